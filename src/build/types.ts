@@ -1,0 +1,121 @@
+/** The state of one unit, as it follows from its events, and the answers of the build room. */
+import type { Problem } from '../ground/problem.js';
+import type { Instrument, Verdict } from '../measure/types.js';
+import type { Route, RouteStep } from '../procedure/types.js';
+import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
+
+/**
+ * ready: may be done now. waiting: something before it is not done, or a timer runs (`because`). begun: some checks
+ * answered. failed: a check failed and nothing has been done about it. held: all checks pass, the hold is not released.
+ * done. stale: was done; something it rests on was made again. */
+export type StepStatus = 'waiting' | 'ready' | 'begun' | 'failed' | 'held' | 'done' | 'stale';
+
+export interface CheckState {
+  readonly id: string;
+  /** The answer that counts now, or nothing. */
+  readonly answered?: {
+    readonly n: number;
+    readonly at: string;
+    readonly by: string;
+    readonly second?: string;
+    readonly answer: Answer;
+    readonly verdict: Verdict;
+    readonly lot?: { readonly material: string; readonly code: string; readonly expires?: string };
+    readonly evidence: readonly Evidence[];
+    readonly burst: boolean;
+    readonly overdueAllowedBy?: string;
+    /** n of the snag whose concession lets this failed check stand. */
+    readonly concession?: number;
+  };
+  /** Counts towards the step: answered, passing (or conceded), and nothing it rests on made since. */
+  readonly holds: boolean;
+  /** Earlier answers, superseded or corrected, oldest first. */
+  readonly earlier: readonly {
+    readonly n: number;
+    readonly why: 'corrected' | 'superseded' | 'reworked' | 'stale';
+  }[];
+}
+
+export interface StepState {
+  readonly step: RouteStep;
+  readonly status: StepStatus;
+  /** Why it waits or is stale: one plain sentence each, naming what would lift it. */
+  readonly because: readonly string[];
+  readonly checks: readonly CheckState[];
+  /** n of the event from which the step counts as made; undefined before it is begun. */
+  readonly madeAt?: number;
+  readonly released?: {
+    readonly n: number;
+    readonly by: string;
+    readonly at: string;
+    readonly rule?: string;
+  };
+}
+
+export interface Snag {
+  /** n of its `snag-raised` event: its number in this unit. */
+  readonly n: number;
+  readonly raised: JournalEvent & { readonly kind: 'snag-raised' };
+  readonly decided?: JournalEvent & { readonly kind: 'snag-decided' };
+  readonly closed?: JournalEvent & { readonly kind: 'snag-closed' };
+  readonly open: boolean;
+}
+
+/** How a unit stands, in one word for the board. */
+export type UnitStanding =
+  | 'not-started'
+  | 'refused'
+  | 'under-way'
+  | 'held'
+  | 'curing'
+  | 'snagged'
+  | 'parked'
+  | 'finished'
+  | 'scrapped';
+
+export interface UnitState {
+  readonly unit: string;
+  readonly job: string;
+  readonly route: Route;
+  readonly events: readonly JournalEvent[];
+  readonly steps: ReadonlyMap<string, StepState>;
+  readonly snags: readonly Snag[];
+  readonly standing: UnitStanding;
+  readonly parked: boolean;
+  readonly finished: boolean;
+  readonly scrapped: boolean;
+  readonly overrides: readonly string[];
+  /** Steps done of steps in the route. */
+  readonly done: number;
+  /** Timers that run: cure and open times, with the UTC time at which they end. */
+  readonly timers: readonly {
+    readonly step: string;
+    readonly kind: 'not-before' | 'not-after';
+    readonly until: string;
+    readonly text: string;
+  }[];
+}
+
+/** A check asked again before it is judged: a likely misread. Answer with `confirmed` to stand by it. */
+export interface Question {
+  readonly id: string;
+  readonly text: string;
+  readonly details: readonly string[];
+}
+
+export type Decision =
+  | { readonly kind: 'events'; readonly events: readonly EventBody[]; readonly by: string }
+  | { readonly kind: 'refused'; readonly problem: Problem }
+  | { readonly kind: 'ask'; readonly question: Question };
+
+/** What a decision needs beside the unit's state: the workshop as it is now. All of it comes in; nothing is looked up. */
+export interface Surroundings {
+  readonly now: string;
+  readonly bench: string;
+  /** Person at the bench, or undefined for nobody. */
+  readonly person: string | undefined;
+  /** Instrument in hand by kind. */
+  readonly inHand: Readonly<Partial<Record<string, string>>>;
+  readonly workshop: import('./workshop.js').WorkshopRules;
+  readonly instruments: readonly Instrument[];
+}

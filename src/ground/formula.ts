@@ -1,0 +1,219 @@
+/**
+ * Formulas of the workshop's files: the Common Expression Language (CEL), with whole and decimal numbers mixed freely
+ * and a short list of functions of ours. A formula is compiled once, type-checked, and run many times.
+ */
+import { type ASTNode, Environment, serialize } from '@marcbachmann/cel-js';
+import { type Place, type Problem, raiser } from './problem.js';
+
+export const FORMULA_MESSAGES = {
+  'formula.syntax': {
+    what: 'a formula cannot be read',
+    todo: 'Mend the formula; the manual lists what it may hold.',
+  },
+  'formula.type': {
+    what: 'a formula uses an unknown name, or puts together kinds that do not go together',
+    todo: 'Use the names the manual lists for this place.',
+  },
+  'formula.result': {
+    what: 'a formula gives the wrong kind of result',
+    todo: 'Make it give the kind named.',
+  },
+} as const;
+const raise = raiser(FORMULA_MESSAGES);
+
+export type FormulaType = 'double' | 'int' | 'bool' | 'string' | 'list<double>' | 'list<string>';
+
+export interface Formula {
+  readonly text: string;
+  readonly type: string;
+  /** Dotted names that the formula reads, in order of appearance: `frame.width`. */
+  readonly names: readonly string[];
+  /** Runs the formula. Whole results come back as numbers. Throws only on a programming error or a missing list item. */
+  run(values: Record<string, unknown>): unknown;
+  /** The formula with each name replaced by what `show` gives for it: the middle line of a trace. */
+  filled(show: (name: string) => string | undefined): string;
+}
+
+/** A nest of names to CEL types; `{unit: {width: 'double'}}` makes `unit.width` known. */
+export type Names = { readonly [name: string]: string | Names };
+
+/** A place where formulas are written, with the names known there. */
+export class FormulaSpace {
+  readonly #env: Environment;
+  readonly #cache = new Map<string, Formula | Error>();
+
+  constructor(names: Names) {
+    this.#env = baseEnvironment();
+    for (const [name, type] of Object.entries(names)) {
+      if (typeof type === 'string') this.#env.registerVariable(name, type);
+      else this.#env.registerVariable({ name, schema: type as never });
+    }
+  }
+
+  /** Compiles a formula; `want` lists the result types that the place takes. */
+  compile(text: string, want: readonly FormulaType[], place?: Place): Formula | Problem {
+    let made = this.#cache.get(text);
+    if (made === undefined) {
+      made = this.#make(text);
+      this.#cache.set(text, made);
+    }
+    if (made instanceof Error) {
+      const kind = made.name === 'ParseError' ? 'formula.syntax' : 'formula.type';
+      return raise(kind, `"${text}": ${made.message.split('\n')[0]}`, within(place, made));
+    }
+    if (made.type !== 'dyn' && !want.includes(made.type as FormulaType))
+      return raise(
+        'formula.result',
+        `"${text}" gives ${made.type}; ${want.join(' or ')} is wanted here.`,
+        place,
+      );
+    return made;
+  }
+
+  #make(text: string): Formula | Error {
+    try {
+      const run = this.#env.parse(text);
+      const checked = run.check();
+      if (!checked.valid) return checked.error as Error;
+      const spans = nameSpans(run.ast);
+      return {
+        text,
+        type: checked.type ?? 'dyn',
+        names: [...new Set(spans.map((span) => span.name))],
+        run: (values) => tidy(run(values)),
+        filled: (show) => {
+          let out = '';
+          let last = 0;
+          for (const { name, start, end } of spans) {
+            out += text.slice(last, start) + (show(name) ?? name);
+            last = end;
+          }
+          return out + text.slice(last);
+        },
+      };
+    } catch (error) {
+      return error as Error;
+    }
+  }
+}
+
+export const isProblem = (x: Formula | Problem): x is Problem => 'todo' in x;
+
+function within(place: Place | undefined, error: Error): Place | undefined {
+  const start = (error as { range?: { start: number } }).range?.start;
+  if (!place || place.column === undefined || start === undefined) return place;
+  return { ...place, column: place.column + start };
+}
+
+const tidy = (value: unknown): unknown =>
+  typeof value === 'bigint' ? Number(value) : Array.isArray(value) ? value.map(tidy) : value;
+
+/** Every maximal dotted name in the tree with its span in the text. Names bound by a macro (`xs.map(x, …)`) are not told apart; the caller's `show` leaves unknown names as they are. */
+function nameSpans(root: ASTNode): { name: string; start: number; end: number }[] {
+  const found: { name: string; start: number; end: number }[] = [];
+  const visit = (node: ASTNode): void => {
+    const name = dotted(node);
+    if (name !== undefined) {
+      found.push({ name, start: spanStart(node), end: node.range.end });
+      return;
+    }
+    for (const child of children(node)) visit(child);
+  };
+  visit(root);
+  return found.sort((a, b) => a.start - b.start);
+}
+
+const spanStart = (node: ASTNode): number =>
+  node.op === '.'
+    ? Math.min(node.range.start, spanStart((node.args as [ASTNode, string])[0]))
+    : node.range.start;
+
+function dotted(node: ASTNode): string | undefined {
+  if (node.op === 'id') return node.args as string;
+  if (node.op !== '.') return undefined;
+  const [object, field] = node.args as [ASTNode, string];
+  const left = dotted(object);
+  return left === undefined ? undefined : `${left}.${field}`;
+}
+
+function children(node: ASTNode): ASTNode[] {
+  const out: ASTNode[] = [];
+  const walk = (value: unknown): void => {
+    if (Array.isArray(value)) value.forEach(walk);
+    else if (value !== null && typeof value === 'object' && 'op' in value && 'args' in value)
+      out.push(value as ASTNode);
+  };
+  walk(node.args);
+  return out;
+}
+
+export { serialize };
+
+/** One decimal, trailing ".0" kept off: 837.5, 1000. */
+export const mmText = (value: number): string => String(Math.round((value + Number.EPSILON) * 10) / 10);
+
+function baseEnvironment(): Environment {
+  const env = new Environment({ limits: { maxAstNodes: 2000, maxDepth: 60, maxListElements: 200 } });
+  const mixed: [string, (a: number, b: number) => number][] = [
+    ['+', (a, b) => a + b],
+    ['-', (a, b) => a - b],
+    ['*', (a, b) => a * b],
+    ['/', (a, b) => a / b],
+    ['%', (a, b) => a % b],
+  ];
+  for (const [sign, run] of mixed)
+    for (const [left, right] of [
+      ['double', 'int'],
+      ['int', 'double'],
+    ])
+      env.registerOperator(`${left} ${sign} ${right}: double`, (a: unknown, b: unknown) =>
+        run(Number(a), Number(b)),
+      );
+  env.registerOperator('double % double: double', (a: unknown, b: unknown) => Number(a) % Number(b));
+  env.registerOperator('double == int', (a: unknown, b: unknown) => Number(a) === Number(b));
+
+  const number1 = (name: string, run: (a: number) => number, result = 'double') => {
+    for (const type of ['double', 'int'])
+      env.registerFunction(`${name}(${type}): ${result}`, (a: unknown) =>
+        result === 'int' ? BigInt(run(Number(a))) : run(Number(a)),
+      );
+  };
+  number1('ceil', Math.ceil);
+  number1('floor', Math.floor);
+  number1('round', Math.round);
+  number1('abs', Math.abs);
+  number1('sqrt', Math.sqrt);
+  const number2 = (name: string, run: (a: number, b: number) => number) => {
+    for (const left of ['double', 'int'])
+      for (const right of ['double', 'int'])
+        env.registerFunction(`${name}(${left}, ${right}): double`, (a: unknown, b: unknown) =>
+          run(Number(a), Number(b)),
+        );
+  };
+  number2('max', Math.max);
+  number2('min', Math.min);
+  number2('hypot', Math.hypot);
+  /** `spread([a, b, c])`: largest less smallest. */
+  env.registerFunction('spread(list<double>): double', (xs: unknown) => {
+    const numbers = (xs as unknown[]).map(Number);
+    return numbers.length === 0 ? 0 : Math.max(...numbers) - Math.min(...numbers);
+  });
+  /** `mm(x)`: "837.5 mm"; of a list: "112, 450, 788 mm". */
+  for (const type of ['double', 'int'])
+    env.registerFunction(`mm(${type}): string`, (a: unknown) => `${mmText(Number(a))} mm`);
+  env.registerFunction(
+    'mm(list<double>): string',
+    (xs: unknown) => `${(xs as unknown[]).map((x) => mmText(Number(x))).join(', ')} mm`,
+  );
+  /** `kg(x)`: "24.6 kg". */
+  for (const type of ['double', 'int'])
+    env.registerFunction(`kg(${type}): string`, (a: unknown) => `${Number(a).toFixed(1)} kg`);
+  /** `wxh(w, h)`: "1000 x 700 mm". */
+  for (const left of ['double', 'int'])
+    for (const right of ['double', 'int'])
+      env.registerFunction(
+        `wxh(${left}, ${right}): string`,
+        (a: unknown, b: unknown) => `${mmText(Number(a))} x ${mmText(Number(b))} mm`,
+      );
+  return env;
+}

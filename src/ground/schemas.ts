@@ -1,0 +1,48 @@
+/** Small zod schemas that the workshop's file formats share. */
+import * as z from 'zod';
+import { isPlain } from './plain.js';
+
+/** Text that a person reads: visible characters only, so that it can never drive a terminal or a document. */
+export const text = (longest = 2000) =>
+  z
+    .string()
+    .max(longest)
+    .refine(isPlain, { message: 'holds control or invisible characters', params: { id: 'control' } });
+
+/** Text over several lines (YAML block text): line ends are allowed, all else as `text`. */
+export const longText = (longest = 4000) =>
+  z
+    .string()
+    .max(longest)
+    .refine((s) => s.split('\n').every(isPlain), {
+      message: 'holds control or invisible characters',
+      params: { id: 'control' },
+    });
+
+/** A name by which files refer to one another: letters, digits, point, dash, underscore. */
+export const name = z
+  .string()
+  .min(1)
+  .max(60)
+  .regex(
+    /^[A-Za-z0-9][A-Za-z0-9._-]*$/,
+    'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit',
+  )
+  .refine((s) => !s.includes('..'), '".." is not taken in a name');
+
+/** A length in millimetres, more than zero. */
+export const length = z.number().positive().max(20_000);
+
+/** How a figure is known. A published source may be cited to a customer; the others say what they are. */
+export const sourceKind = z.enum([
+  'published',
+  'manual',
+  'house-rule',
+  'common-practice',
+  'memory',
+  'invented',
+]);
+export type SourceKind = z.infer<typeof sourceKind>;
+
+export const source = z.strictObject({ kind: sourceKind, text: text(300) });
+export type Source = z.infer<typeof source>;

@@ -1,0 +1,220 @@
+/**
+ * What the other rooms need to know of a window: the unit, its set-out and the numbers of it. Lengths in mm, masses in
+ * kg. Positions are seen from outside: x from the left outer edge, y from the bottom outer edge.
+ */
+import type { Problem } from '../ground/problem.js';
+import type { Source } from '../ground/schemas.js';
+
+export type LightKind = 'fixed' | 'top-hung' | 'side-hung';
+export type HingeSide = 'left' | 'right' | 'top';
+export type Direction = 'upright' | 'level';
+/** How a divider is fixed: screwed through the frame into its ports, or seated on cleats. */
+export type DividerJoint = 'ported' | 'cleated';
+
+export interface Rect {
+  readonly x: number;
+  readonly y: number;
+  readonly w: number;
+  readonly h: number;
+}
+
+/** One physical window of a job. */
+export interface Unit {
+  /** mark + "-" + number: `B07-1`; unique in the job. */
+  readonly id: string;
+  readonly mark: string;
+  readonly number: number;
+  readonly job: string;
+  readonly width: number;
+  readonly height: number;
+  readonly layout: Layout;
+  readonly room: string;
+  readonly note: string;
+  readonly outsideColour: string;
+  readonly insideColour: string;
+  readonly needs: { readonly escape: boolean; readonly restrictor: boolean; readonly safetyGlass: boolean };
+}
+
+/** A frame is split into lights to any depth; a leaf is a light. First of a split is left or top, seen from outside. */
+export type Layout =
+  | {
+      readonly type: 'light';
+      readonly kind: LightKind;
+      /** Always as seen from outside, whatever the job file was written from; `undefined` for a fixed light. */
+      readonly hinge?: HingeSide;
+      readonly glass: string;
+      /** Handle height or position off the middle, from the sash's left or bottom edge; the middle where absent. */
+      readonly handleAt?: number;
+    }
+  | {
+      readonly type: 'split';
+      readonly direction: Direction;
+      readonly joint: DividerJoint;
+      readonly positions: DividerPositions;
+      readonly parts: readonly Layout[];
+    };
+
+export type DividerPositions =
+  | { readonly by: 'centre-line'; readonly at: readonly number[] }
+  | { readonly by: 'sight-size'; readonly sizes: readonly (number | 'rest')[] }
+  | { readonly by: 'ratio'; readonly ratio: readonly number[] }
+  | { readonly by: 'equal-sight' }
+  | { readonly by: 'equal-glass' };
+
+/** Why a number is what it is. A leaf is a number of the job or a constant of the profile set. */
+export interface Trace {
+  /** `glass.L2.width` */
+  readonly name: string;
+  readonly value: number;
+  readonly unit: 'mm' | 'kg' | 'm2' | 'deg' | 'count' | 'kg/m' | 'none';
+  /** As written in the profile set. */
+  readonly formula?: string;
+  /** With numbers in place of the names. */
+  readonly filled?: string;
+  /** For a constant: where it is from. */
+  readonly source?: Source;
+  readonly of: readonly Trace[];
+}
+
+export interface Piece {
+  readonly length: number;
+  readonly quantity: number;
+}
+
+export interface LightSetOut {
+  /** L1, L2 … numbered left to right, then top to bottom, seen from outside. */
+  readonly id: string;
+  readonly kind: LightKind;
+  readonly hinge?: HingeSide;
+  /** "hinged left, seen from outside, opens out" or "fixed light". */
+  readonly sentence: string;
+  /** The sight opening in the unit's coordinates. */
+  readonly box: Rect;
+  readonly sight: { readonly w: number; readonly h: number };
+  readonly rebate: { readonly w: number; readonly h: number };
+  readonly addon: { readonly w: number; readonly h: number; readonly diagonal: number } | null;
+  readonly sash: {
+    readonly w: number;
+    readonly h: number;
+    readonly diagonal: number;
+    readonly mass_kg: number;
+    /** Outer edge of the sash in the unit's coordinates. */
+    readonly box: Rect;
+  } | null;
+  readonly glass: {
+    readonly w: number;
+    readonly h: number;
+    readonly thickness: number;
+    readonly area_m2: number;
+    readonly mass_kg: number;
+    readonly title: string;
+    readonly box: Rect;
+  };
+  readonly beads: readonly Piece[];
+  readonly handle: { readonly on_sash: number; readonly on_addon: number } | null;
+  /** On the add-on frame, from its datum end. */
+  readonly keeps: readonly number[];
+  readonly stay: string | null;
+  readonly near_limit: boolean;
+  readonly packers: readonly Packer[];
+}
+
+export interface Packer {
+  readonly use: 'setting' | 'location' | 'bracing';
+  readonly edge: 'bottom' | 'top' | 'left' | 'right';
+  /** Centre from the glass's left (bottom and top edges) or bottom (side edges), seen from outside. */
+  readonly centre: number;
+  readonly length: number;
+  readonly thickness: number;
+}
+
+export interface DividerSetOut {
+  /** D1, D2 … */
+  readonly id: string;
+  readonly direction: Direction;
+  readonly joint: DividerJoint;
+  readonly length: number;
+  /** Centre line from the left (upright) or bottom (level) outer edge of the frame. */
+  readonly centre: number;
+  readonly box: Rect;
+}
+
+export interface Mark {
+  /** `divider-line`, `drain-inner`, `drain-outer`, `equaliser`, `fixing`, `handle`, `keep`, `stay` … */
+  readonly kind: string;
+  /** From the part's datum end. */
+  readonly at: number;
+  readonly moved_from: number | null;
+  readonly reason: string | null;
+  /** For the bench: which side or face of the part. */
+  readonly side?: string;
+}
+
+export interface Part {
+  readonly id: string;
+  /** `frame-head`, `frame-sill`, `frame-left`, `frame-right`, `divider`, `addon-…`, `sash-…`, `bead-…`, `gasket-…` */
+  readonly role: string;
+  readonly light: string | null;
+  readonly profile: string;
+  readonly length: number;
+  readonly quantity: number;
+  /** Degrees of both ends: 45 or 90. */
+  readonly ends: readonly [number, number];
+  /** Which end marks are measured from, in words: "left end, seen from outside". */
+  readonly datum: string;
+  readonly label: string;
+  readonly marks: readonly Mark[];
+}
+
+export interface SetOut {
+  readonly unit: Unit;
+  /** Refused while any problem here is not overridden by a named person. */
+  readonly refused: boolean;
+  readonly problems: readonly Problem[];
+  /** Worth saying, not refused: near a limit, escape opening unknown. */
+  readonly warnings: readonly Problem[];
+  readonly profileSet: { readonly name: string; readonly title: string; readonly invented: boolean };
+  readonly frame: { readonly w: number; readonly h: number; readonly diagonal: number };
+  readonly mass_kg: number;
+  readonly lift: string;
+  readonly lights: readonly LightSetOut[];
+  readonly dividers: readonly DividerSetOut[];
+  readonly parts: readonly Part[];
+  /** Every number by its name, with its trace. */
+  readonly numbers: ReadonlyMap<string, Trace>;
+}
+
+/** A place on the unit's drawing that a step or check is about. Resolved with the step's light or divider. */
+export const SPOTS = [
+  'whole',
+  'frame',
+  'frame-corners',
+  'head',
+  'sill',
+  'left-jamb',
+  'right-jamb',
+  'diagonals',
+  'drains',
+  'divider',
+  'divider-ends',
+  'addon',
+  'addon-corners',
+  'addon-fixings',
+  'sash',
+  'sash-corners',
+  'sash-diagonals',
+  'sash-top',
+  'sash-bottom',
+  'sash-hinge-side',
+  'sash-handle-side',
+  'sash-drains',
+  'stays',
+  'handle',
+  'keeps',
+  'glass',
+  'packers',
+  'beads',
+  'gap',
+  'label',
+] as const;
+export type Spot = (typeof SPOTS)[number];
