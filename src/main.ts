@@ -1,0 +1,101 @@
+/**
+ * Arguments to command. The only place that ends the process, and each command is loaded only when it is asked for, so
+ * that the terminal screen's code is read by the bench alone.
+ */
+import { resolve } from 'node:path';
+import { type Command, EXIT, type Io } from './commands/io.js';
+import { plain } from './ground/plain.js';
+
+declare const PINCHROD_VERSION: string;
+
+/** Every verb, with its one line of help and where its code is. */
+const VERBS: Record<string, { readonly says: string; readonly load: () => Promise<Command> }> = {
+  bench: { says: 'open the bench (as does no verb at all)', load: () => import('./commands/bench.js') },
+  board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
+  setout: { says: 'every size and mark of a job, and why', load: () => import('./commands/setout.js') },
+  lint: { says: 'check the workshop files', load: () => import('./commands/lint.js') },
+  record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
+  label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
+  verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
+  feed: { says: 'act on a unit from a script: one JSON action a line', load: () => import('./commands/feed.js') },
+  trace: { says: 'which units a lot, instrument or person reached', load: () => import('./commands/trace.js') },
+  square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
+  init: { says: 'make a new workshop folder', load: () => import('./commands/init.js') },
+  demo: { says: 'open the bench on a copy of the demonstration workshop', load: () => import('./commands/demo.js') },
+  messages: { says: 'the table of every message and what to do', load: () => import('./commands/messages.js') },
+};
+
+const io = (workshop: string): Io => ({
+  out: (text) => void process.stdout.write(`${text}\n`),
+  err: (text) => void process.stderr.write(`${text}\n`),
+  workshop,
+});
+
+function usage(): string {
+  const widest = Math.max(...Object.keys(VERBS).map((verb) => verb.length));
+  return [
+    'pinchrod [--workshop DIR] [VERB ...]',
+    '',
+    'Without a verb the bench opens in this terminal.',
+    '',
+    ...Object.entries(VERBS).map(([verb, { says }]) => `  ${verb.padEnd(widest)}  ${says}`),
+    '',
+    'pinchrod VERB --help tells more. Example: pinchrod setout pier-house P02-1',
+    'Exit codes: 0 done, 1 the thing checked does not hold, 2 used wrongly or bad input, 3 the disk or another resource failed.',
+  ].join('\n');
+}
+
+async function main(argv: readonly string[]): Promise<number> {
+  const args = [...argv];
+  let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
+  while (args[0]?.startsWith('--workshop')) {
+    const [option, value] = args[0].includes('=') ? args[0].split(/=(.*)/s, 2) : [args[0], args[1]];
+    if (option !== '--workshop' || value === undefined || value === '') return used('--workshop needs a folder.');
+    args.splice(0, args[0].includes('=') ? 1 : 2);
+    workshop = value;
+  }
+  const first = args[0];
+  if (first === '--help' || first === '-h' || first === 'help') {
+    io(workshop).out(usage());
+    return EXIT.done;
+  }
+  if (first === '--version') {
+    io(workshop).out(`pinchrod ${PINCHROD_VERSION}`);
+    return EXIT.done;
+  }
+  const verb = first === undefined ? 'bench' : first;
+  const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
+  if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
+  return (await command.load()).run(args.slice(1), io(resolve(workshop)));
+}
+
+function used(text: string): number {
+  io('.').err(`${text} [main.usage]\n  Run pinchrod --help for what it takes.`);
+  return EXIT.badInput;
+}
+
+/** A reader that closed early (`pinchrod board | head`) is not a failure. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(EXIT.done);
+  process.exit(EXIT.resource);
+});
+
+main(process.argv.slice(2)).then(
+  (code) => {
+    // Not process.exit: output to a pipe must drain first. Commands leave nothing open behind them.
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    const { code, message } = error as NodeJS.ErrnoException;
+    if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
+      io('.').err(`${plain(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`);
+      process.exit(EXIT.resource);
+    }
+    io('.').err(
+      `The program met something it did not expect: ${plain(String(message ?? error))} [main.unexpected]\n` +
+        '  Nothing that was acknowledged is lost. Please report this line and what you were doing.',
+    );
+    if (process.env.PINCHROD_TRACE) io('.').err(String((error as Error).stack));
+    process.exit(EXIT.resource);
+  },
+);
