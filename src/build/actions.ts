@@ -25,6 +25,15 @@ export const actionSchema = z.discriminatedUnion('do', [
     evidence: z.array(z.string()).optional(),
     overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
   }),
+  /** One reading of a square set (`key` as in SQUARE_KEYS; the same key again is its repeat); `answer` completes the set. */
+  z.strictObject({
+    do: z.literal('read'),
+    check: z.string(),
+    key: z.string(),
+    value: z.string(),
+    confirmed: z.boolean().optional(),
+    second: z.string().optional(),
+  }),
   z.strictObject({ do: z.literal('undo'), reason }),
   z.strictObject({ do: z.literal('rework'), step, reason }),
   z.strictObject({

@@ -1,6 +1,6 @@
 /** The state of one unit, as it follows from its events, and the answers of the build room. */
 import type { Problem } from '../ground/problem.js';
-import type { Instrument, Verdict } from '../measure/types.js';
+import type { Instrument, Reading, Verdict } from '../measure/types.js';
 import type { Route, RouteStep } from '../procedure/types.js';
 import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
 
@@ -27,6 +27,8 @@ export interface CheckState {
     /** n of the snag whose concession lets this failed check stand. */
     readonly concession?: number;
   };
+  /** square: readings logged one by one (`read` events) since the last complete answer, each key with its repeats. */
+  readonly partial?: Readonly<Record<string, readonly Reading[]>>;
   /** Counts towards the step: answered, passing (or conceded), and nothing it rests on made since. */
   readonly holds: boolean;
   /** Earlier answers, superseded or corrected, oldest first. */
