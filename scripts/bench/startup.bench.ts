@@ -1,0 +1,110 @@
+/** Starts of whole processes, against a bare node and against the smallest program that shows one line with the same library. */
+import { spawnSync } from 'node:child_process';
+import { cpSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { spawn } from '@lydell/node-pty';
+import { build } from 'esbuild';
+import { atMost, median, ms, type Row, type Setting } from './rows.js';
+
+export const title = 'Start-up';
+const ROUNDS = 15;
+
+export async function measure({ root, scratch }: Setting): Promise<Row[]> {
+  const workshop = join(scratch, 'workshop');
+  for (const part of ['procedures', 'shared', 'logs']) cpSync(join(root, part), join(workshop, part), { recursive: true });
+  const bare = join(scratch, 'bare.mjs');
+  writeFileSync(bare, '');
+  const oneLine = await oneLineProgram(root, scratch);
+  const main = join(root, 'dist', 'main.js');
+  const verbs: Record<string, string[]> = {
+    board: ['board'],
+    setout: ['setout', 'pier-house', 'P02-1'],
+    lint: ['lint'],
+    square: ['square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
+    verify: ['verify'],
+  };
+
+  const times: Record<string, number[]> = { bare: [], oneLine: [], bench: [] };
+  for (const verb of Object.keys(verbs)) times[verb] = [];
+  // Interleaved, so that a slow spell of the machine falls on all alike.
+  for (let round = 0; round < ROUNDS; round += 1) {
+    times.bare!.push(whole([bare], workshop));
+    times.oneLine!.push(await firstFrame([oneLine], workshop, 'one line'));
+    times.bench!.push(await firstFrame([main], workshop, 'pier-house'));
+    for (const [verb, args] of Object.entries(verbs)) times[verb]!.push(whole([main, ...args], workshop));
+  }
+  const at = (name: string) => median(times[name]!);
+  return [
+    { what: 'bare node, start to end', figure: ms(at('bare')) },
+    { what: 'one-line program, to its first frame', figure: `${(at('oneLine') / at('bare')).toFixed(2)} x bare (${ms(at('oneLine'))})` },
+    atMost('first frame of the bench', at('bench') / at('oneLine'), 1.5, 'x one-line', ` (${ms(at('bench'))})`),
+    ...Object.keys(verbs).map((verb) => atMost(`pinchrod ${verb}`, at(verb) / at('bare'), 2, 'x bare', ` (${ms(at(verb))})`)),
+  ];
+}
+
+function whole(args: string[], cwd: string): number {
+  const from = process.hrtime.bigint();
+  const done = spawnSync(process.execPath, args, { cwd, stdio: 'ignore' });
+  const took = Number(process.hrtime.bigint() - from) / 1e6;
+  if (done.status === null || done.status > 1) throw new Error(`${args.join(' ')} ended with ${done.status}`);
+  return took;
+}
+
+/** From the start of the process in a terminal of 100 x 30 until a text is on it. */
+function firstFrame(args: string[], cwd: string, text: string): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const env = { ...process.env, TERM: 'xterm-256color' } as Record<string, string>;
+    delete env.CI;
+    const from = process.hrtime.bigint();
+    const child = spawn(process.execPath, args, { cwd, cols: 100, rows: 30, env });
+    let seen = '';
+    let took: number | undefined;
+    const late = setTimeout(() => {
+      child.kill('SIGKILL');
+      reject(new Error(`${args.join(' ')} showed no "${text}" in 10 s:\n${seen.slice(0, 2000)}`));
+    }, 10_000);
+    child.onData((data) => {
+      seen += data;
+      if (took === undefined && seen.includes(text)) {
+        took = Number(process.hrtime.bigint() - from) / 1e6;
+        child.kill('SIGKILL');
+      }
+    });
+    child.onExit(() => {
+      clearTimeout(late);
+      if (took !== undefined) resolve(took);
+      else reject(new Error(`${args.join(' ')} ended without "${text}":\n${seen.slice(0, 2000)}`));
+    });
+  });
+}
+
+async function oneLineProgram(root: string, scratch: string): Promise<string> {
+  const entry = join(root, 'node_modules', '.bench', 'one-line.jsx');
+  writeFileSync(
+    entry,
+    "import { render, Text } from 'ink';\nimport React from 'react';\nrender(<Text>one line</Text>);\nsetInterval(() => {}, 1000);\n",
+  );
+  const outfile = join(scratch, 'one-line.mjs');
+  await build({
+    entryPoints: [entry],
+    outfile,
+    bundle: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    minify: true,
+    jsx: 'transform',
+    define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
+    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
+    plugins: [
+      {
+        name: 'stub',
+        setup(b) {
+          b.onResolve({ filter: /^react-devtools-core$/ }, () => ({ path: 'devtools', namespace: 'stub' }));
+          b.onLoad({ filter: /.*/, namespace: 'stub' }, () => ({ contents: 'export default {};' }));
+        },
+      },
+    ],
+  });
+  return outfile;
+}
