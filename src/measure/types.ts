@@ -32,7 +32,19 @@ export interface Instrument {
   readonly certificate?: string;
   /** The tape starts at a hook or butt end, so MI-008 adds its c. */
   readonly hook: boolean;
+  /** The number on the instrument itself, where it has one. */
+  readonly serial?: string;
+  /** Standard deviation of placing and reading it once, in its unit, where the workshop has found it out. */
+  readonly repeatability?: number;
+  /** Unit that it reads; `resolution` and `maxError` are in it. */
+  readonly unit?: ReadingUnit;
+  readonly note?: string;
 }
+
+export type ReadingUnit = 'mm' | 'inch' | 'N' | 'kg' | 'deg' | 'min' | 'C';
+
+/** How a figure is held against a limit: as it stands, or with a guard band of `factor` x U taken off the limit. */
+export type DecisionRule = { readonly kind: 'simple' } | { readonly kind: 'guarded'; readonly factor: number };
 
 /** A number as it was entered: what was typed, and what it means. */
 export interface Reading {
@@ -66,7 +78,7 @@ export interface Verdict {
   /** The figure judged (a deviation, a difference, the reading itself) and its unit. */
   readonly value?: number;
   readonly unit?: string;
-  /** Expanded uncertainty of that figure (k = 2) where it is known. */
+  /** Expanded uncertainty of that figure (k = 2; larger for few degrees of freedom) where it is known. */
   readonly uncertainty?: number;
   readonly rules: readonly RuleUsed[];
   /** Plain sentences: what the figure means, what would settle it, what to do next. */
@@ -77,3 +89,11 @@ export interface Verdict {
 export const SQUARE_KEYS = ['top', 'bottom', 'left', 'right', 'bl_tr', 'br_tl'] as const;
 export type SquareKey = (typeof SQUARE_KEYS)[number];
 export type SquareSet = Readonly<Record<SquareKey, number>>;
+
+/** A likely misread: the person measures again, or stands by what was typed. */
+export interface MisreadQuestion {
+  /** One of MISREAD_QUESTIONS. */
+  readonly id: string;
+  readonly text: string;
+  readonly details: readonly string[];
+}

@@ -1,0 +1,107 @@
+/** shared/instruments.yaml: what the workshop measures with. */
+import * as z from 'zod';
+import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { name, text } from '../ground/schemas.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { readYaml } from '../ground/yamlfile.js';
+import { MEASURE_MESSAGES } from './messages.js';
+import type { Instrument, InstrumentKind, ReadingUnit } from './types.js';
+
+const raise = raiser(MEASURE_MESSAGES);
+
+export const instrumentKinds = [
+  'tape',
+  'rule',
+  'calliper',
+  'feeler',
+  'square',
+  'straight-edge',
+  'trammel',
+  'spring-balance',
+  'timer',
+  'gauge',
+] as const satisfies readonly InstrumentKind[];
+export const readingUnits = ['mm', 'inch', 'N', 'kg', 'deg', 'min', 'C'] as const satisfies readonly ReadingUnit[];
+
+export const instrumentsSchema = z.strictObject({
+  format: z.literal('pinchrod-instruments 1'),
+  note: text(600).optional(),
+  instruments: z.array(
+    z.strictObject({
+      id: name.max(20),
+      kind: z.enum(instrumentKinds),
+      title: text(120),
+      unit: z.enum(readingUnits).default('mm'),
+      resolution: z.number().positive().max(1000),
+      class: z.enum(['I', 'II', 'III']).optional(),
+      maxError: z.number().nonnegative().max(1000).optional(),
+      repeatability: z.number().nonnegative().max(100).optional(),
+      offset: z.number().min(-5000).max(5000).default(0),
+      hook: z.boolean().default(false),
+      serial: text(60).optional(),
+      calibrated: z.iso.date().optional(),
+      due: z.iso.date().optional(),
+      certificate: text(120).optional(),
+      note: text(300).optional(),
+    }),
+  ),
+});
+
+/** Reads the file; ids are unique without regard to case, because scanners type capitals. */
+export function parseInstruments(source: SourceText): Result<Instrument[]> {
+  const read = readYaml(source, instrumentsSchema);
+  if (!read.ok) return read;
+  const { value, at } = read.value;
+  const problems: Problem[] = [];
+  const seen = new Set<string>();
+  const instruments = value.instruments.map((given, i): Instrument => {
+    const place = at(['instruments', i, 'id']);
+    const key = given.id.toUpperCase();
+    if (seen.has(key)) problems.push(raise('measure.instrument-twice', `${given.id} stands twice.`, place));
+    seen.add(key);
+    if (given.class === undefined && given.maxError === undefined)
+      problems.push(raise('measure.instrument-error', `${given.id} has neither class nor maxError.`, place));
+    if (given.calibrated && given.due && given.due < given.calibrated)
+      problems.push(
+        raise('measure.instrument-dates', `${given.id} is due on ${given.due}, before its calibration.`, place),
+      );
+    return withoutUndefined(given) as unknown as Instrument;
+  });
+  return problems.length > 0 ? bad(...problems) : good(instruments);
+}
+
+/** The instrument whose identity was scanned or typed; case does not count. */
+export function findInstrument(instruments: readonly Instrument[], code: string): Instrument | undefined {
+  const key = code.trim().toUpperCase();
+  return instruments.find((instrument) => instrument.id.toUpperCase() === key);
+}
+
+/** Overdue on a UTC date or time (ISO 8601): the day after `due`. An instrument without `due` never is. */
+export function isOverdue(instrument: Instrument, now: string): boolean {
+  return instrument.due !== undefined && now.slice(0, 10) > instrument.due;
+}
+
+/** The refusal that names an overdue instrument, or nothing. */
+export function overdueProblem(instrument: Instrument, now: string): Problem | undefined {
+  if (!isOverdue(instrument, now)) return undefined;
+  return raise(
+    'measure.instrument-overdue',
+    `${instrument.id} (${instrument.title}) was due for calibration on ${instrument.due}.`,
+  );
+}
+
+/** One line: "T2, tape 5 m, 1 mm, class II". */
+export function instrumentText(instrument: Instrument): string {
+  const accuracy = instrument.class
+    ? `class ${instrument.class}`
+    : instrument.maxError === undefined
+      ? ''
+      : `error at most ${instrument.maxError} ${instrument.unit ?? 'mm'}`;
+  return [instrument.id, instrument.title, `${instrument.resolution} ${instrument.unit ?? 'mm'}`, accuracy]
+    .filter((part) => part !== '')
+    .join(', ');
+}
+
+function withoutUndefined<T extends object>(given: T): T {
+  return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as T;
+}

@@ -1,0 +1,75 @@
+/** Every message of the measuring room, with the general way out. */
+export const MEASURE_MESSAGES = {
+  'measure.reading-empty': {
+    what: 'a reading is empty',
+    todo: 'Type the number that the instrument shows.',
+  },
+  'measure.reading-unclear': {
+    what: 'what was typed is not one number',
+    todo: 'Type the number again: digits, and one point or comma where there is a fraction.',
+  },
+  'measure.reading-ambiguous': {
+    what: 'what was typed can be read as two different numbers',
+    todo: 'Type it without a thousands separator, and with one, two or four decimals.',
+  },
+  'measure.reading-unit': {
+    what: 'a reading carries a unit that is not taken here',
+    todo: 'Set the instrument to the unit asked for, and read again.',
+  },
+  'measure.reading-fraction': {
+    what: 'a fraction of an inch cannot be read',
+    todo: 'Write it as whole inches, a space, and halves to sixty-fourths: 48 3/16.',
+  },
+  'measure.reading-range': {
+    what: 'a reading is outside what the bench can measure',
+    todo: 'Look at the instrument again and type the number it shows.',
+  },
+  'measure.limit-no-source': {
+    what: 'a limit has no source',
+    todo: 'Add source: {kind: published, manual, house-rule, common-practice or memory; text: where it stands}.',
+  },
+  'measure.limit-value': {
+    what: 'a limit does not say what is allowed',
+    todo: 'Give one of within, most, least or between, either for the limit or for each of its bands.',
+  },
+  'measure.limit-bands': {
+    what: 'the size bands of a limit are not in rising order, or only one is open at the top and it is not the last',
+    todo: 'List the bands from small to large; only the last may leave out upto.',
+  },
+  'measure.limit-unknown': {
+    what: 'a check names a limit that the limits file does not have',
+    todo: 'Add the limit to shared/limits.yaml, or name one that is there.',
+  },
+  'measure.instrument-twice': {
+    what: 'two instruments have the same identity',
+    todo: 'Give each instrument an id of its own; upper and lower case count as the same.',
+  },
+  'measure.instrument-error': {
+    what: 'an instrument has neither an accuracy class nor a maximum error',
+    todo: 'Give class (tapes) or maxError, from the instrument or its certificate.',
+  },
+  'measure.instrument-dates': {
+    what: 'the next calibration is before the last one',
+    todo: 'Put the dates right from the certificate.',
+  },
+  'measure.instrument-overdue': {
+    what: 'an instrument is overdue for calibration',
+    todo: 'Take another instrument, or have somebody with the right allow it; the record will show that.',
+  },
+  'measure.square-too-few': {
+    what: 'the readings given are too few to say anything of squareness',
+    todo: 'Read both diagonals; for more, two sizes or all four sides as well.',
+  },
+  'measure.square-argument': {
+    what: 'the squareness calculator was given something it does not take',
+    todo: 'See pinchrod square --help.',
+  },
+} as const;
+
+/** Questions are no refusals: the person may measure again or stand by the reading. */
+export const MISREAD_QUESTIONS = {
+  'measure.misread-repeat': 'the same length was read twice with different results',
+  'measure.misread-far': 'a reading lies far from what is expected',
+  'measure.misread-open': 'the six readings of a frame cannot all be true together',
+  'measure.misread-impossible': 'the readings of a frame give no figure at all',
+} as const;

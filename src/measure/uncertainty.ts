@@ -1,0 +1,147 @@
+/**
+ * Uncertainty of what is read, by the rules of JCGM 100:2008 (GUM): components of half-width a with u = a / √3 (4.3.7), a
+ * step of δ with u = δ / √12 (F.2.2.1), repeats by their scatter, all added in squares; effective degrees of freedom by
+ * Welch-Satterthwaite (G.4.1); coverage factor 2, or Student's for the same coverage.
+ */
+import { coverageFactor } from './quantiles.js';
+import { sd } from './stats.js';
+import type { Instrument } from './types.js';
+
+export interface Component {
+  readonly from: 'scale' | 'reading' | 'temperature';
+  /** Standard uncertainty in the reading's unit. */
+  readonly u: number;
+  readonly dof: number;
+}
+
+export interface Uncertainty {
+  /** Combined standard uncertainty. */
+  readonly u: number;
+  readonly dof: number;
+  readonly k: number;
+  /** Expanded: k x u. */
+  readonly U: number;
+  readonly components: readonly Component[];
+}
+
+/** Temperature of the work where it was measured; `within` is its half-width of error, K. */
+export interface Temperature {
+  readonly celsius: number;
+  readonly within: number;
+}
+
+/** Lengths and tapes are stated at this temperature (MI-008, annex X of Directive 2014/32/EU). */
+export const REFERENCE_CELSIUS = 20;
+/** Per kelvin, aluminium and steel: from memory. */
+const ALUMINIUM = 23.1e-6;
+const STEEL = 11.5e-6;
+
+const CLASSES = {
+  I: { a: 0.1, b: 0.1, c: 0.1 },
+  II: { a: 0.3, b: 0.2, c: 0.2 },
+  III: { a: 0.6, b: 0.4, c: 0.3 },
+} as const;
+
+/**
+ * Maximum permissible error of a tape, mm: a + b·L with L in metres rounded up to the next whole metre, and c more where
+ * an end is a hook or butt end. Directive 2014/32/EU, annex X (MI-008).
+ */
+export function tapeError(tapeClass: keyof typeof CLASSES, lengthMm: number, hook = false): number {
+  const { a, b, c } = CLASSES[tapeClass];
+  const metres = Math.max(1, Math.ceil(Math.abs(lengthMm) / 1000 - 1e-9));
+  return a + b * metres + (hook ? c : 0);
+}
+
+/** Half-width of the instrument's own error at a length (or value), its unit. */
+export function instrumentError(instrument: Instrument, length: number): number {
+  if (instrument.class) return tapeError(instrument.class, length, instrument.hook);
+  return instrument.maxError ?? 0;
+}
+
+/**
+ * Standard uncertainty of placing and reading: the part that every reading has for itself. One reading has its step and
+ * the known repeatability. Several have their own scatter where it exceeds half a step; otherwise the rounding is the
+ * same each time and does not average out.
+ */
+export function readingPart(instrument: Instrument, repeats: readonly number[] = []): Component {
+  const step = instrument.resolution / Math.sqrt(12);
+  const one = Math.hypot(step, instrument.repeatability ?? 0);
+  const n = repeats.length;
+  if (n < 2) return { from: 'reading', u: one, dof: Number.POSITIVE_INFINITY };
+  const scatter = sd(repeats);
+  if (scatter < instrument.resolution / 2)
+    return {
+      from: 'reading',
+      u: Math.hypot(step, (instrument.repeatability ?? 0) / Math.sqrt(n)),
+      dof: Number.POSITIVE_INFINITY,
+    };
+  return scatter >= one
+    ? { from: 'reading', u: scatter / Math.sqrt(n), dof: n - 1 }
+    : { from: 'reading', u: one / Math.sqrt(n), dof: Number.POSITIVE_INFINITY };
+}
+
+/** One length (or force, or angle), or the mean of its repeats, with everything in it. */
+export function readingUncertainty(
+  instrument: Instrument,
+  length: number,
+  repeats: readonly number[] = [],
+  temperature?: Temperature,
+): Uncertainty {
+  const parts: Component[] = [
+    readingPart(instrument, repeats),
+    {
+      from: 'scale',
+      u: instrumentError(instrument, length) / Math.sqrt(3),
+      dof: Number.POSITIVE_INFINITY,
+    },
+  ];
+  if (temperature)
+    parts.push({
+      from: 'temperature',
+      u: (Math.abs(length) * (ALUMINIUM - STEEL) * temperature.within) / Math.sqrt(3),
+      dof: Number.POSITIVE_INFINITY,
+    });
+  return combine(parts);
+}
+
+/**
+ * Difference of two near-equal lengths. Read with one instrument, its own error and the temperature are common to both
+ * and drop out; what is left is reading twice.
+ */
+export function differenceUncertainty(
+  first: { readonly instrument: Instrument; readonly value: number; readonly repeats?: readonly number[] },
+  second: { readonly instrument: Instrument; readonly value: number; readonly repeats?: readonly number[] },
+): Uncertainty {
+  const parts = [
+    readingPart(first.instrument, first.repeats),
+    readingPart(second.instrument, second.repeats),
+  ];
+  if (first.instrument.id !== second.instrument.id)
+    for (const { instrument, value } of [first, second])
+      parts.push({
+        from: 'scale',
+        u: instrumentError(instrument, value) / Math.sqrt(3),
+        dof: Number.POSITIVE_INFINITY,
+      });
+  return combine(parts);
+}
+
+/** Root of the sum of squares, effective degrees of freedom, coverage factor. */
+export function combine(components: readonly Component[], probability?: number): Uncertainty {
+  const u = Math.hypot(...components.map((part) => part.u));
+  const dof = effectiveDof(u, components);
+  const k = coverageFactor(dof, probability);
+  return { u, dof, k, U: k * u, components };
+}
+
+/** Welch-Satterthwaite (JCGM 100, G.4.1). */
+export function effectiveDof(u: number, components: readonly { readonly u: number; readonly dof: number }[]): number {
+  const below = components.reduce((total, part) => total + part.u ** 4 / part.dof, 0);
+  return below === 0 ? Number.POSITIVE_INFINITY : u ** 4 / below;
+}
+
+/** What an aluminium length read with a steel tape at a temperature is at 20 degrees: the amount to add, mm. */
+export function temperatureCorrection(length: number, celsius: number): number {
+  const away = celsius - REFERENCE_CELSIUS;
+  return length * ((1 + STEEL * away) / (1 + ALUMINIUM * away) - 1);
+}

@@ -1,0 +1,160 @@
+/**
+ * From what a keyboard, scanner or calliper typed to a number. Strict: one number, one unit at most. What can be read in
+ * two ways is asked about, never guessed.
+ */
+import { type Problem, raiser } from '../ground/problem.js';
+import { MEASURE_MESSAGES } from './messages.js';
+import type { Instrument, Reading, ReadingUnit } from './types.js';
+
+const raise = raiser(MEASURE_MESSAGES);
+export const MM_PER_INCH = 25.4;
+const LARGEST = 100_000;
+
+export interface ReadingOptions {
+  /** What a number without a unit means; `inch` also takes fractions. Lengths come back in mm either way. */
+  readonly unit: ReadingUnit;
+  /** The instrument types three decimals as a matter of course (a micrometer), so "12.345" is no thousands separator. */
+  readonly threeDecimals?: boolean;
+}
+
+export type ReadingResult =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly problem: Problem };
+
+/** How each unit may be written after a number, in lower case. */
+const SUFFIXES: Readonly<Record<string, ReadingUnit>> = {
+  mm: 'mm',
+  in: 'inch',
+  inch: 'inch',
+  '"': 'inch',
+  n: 'N',
+  kg: 'kg',
+  deg: 'deg',
+  '°': 'deg',
+  min: 'min',
+  c: 'C',
+  '°c': 'C',
+};
+
+/** One number from a raw string; lengths in mm, other units as they are. The instrument's offset is not applied here. */
+export function parseReading(raw: string, options: ReadingOptions): ReadingResult {
+  const typed = raw.replace(/^[ \t]+|[ \t\r\n]+$/g, '');
+  if (typed === '') return no('measure.reading-empty', 'Nothing was typed.');
+  if (typed.length > 40) return unclear(typed.slice(0, 40));
+  const parts = /^([+-]? *)([0-9][0-9 .,/'-]*|[.,][0-9]+)(mm|inch|in|"|n|kg|deg|°c|°|min|c)?$/i.exec(typed);
+  if (!parts) return unclear(typed);
+  const sign = parts[1]!.startsWith('-') ? -1 : 1;
+  const digits = parts[2]!.trimEnd();
+  const suffix = parts[3]?.toLowerCase();
+  const unit = suffix === undefined ? options.unit : SUFFIXES[suffix]!;
+  const refusal = unitRefusal(typed, unit, options.unit);
+  if (refusal) return refusal;
+  const number = digits.includes('/')
+    ? fraction(typed, digits, unit)
+    : decimal(typed, digits, options.threeDecimals === true);
+  if (!number.ok) return number;
+  const value = sign * number.value * (unit === 'inch' ? MM_PER_INCH : 1);
+  if (Math.abs(value) > LARGEST) return no('measure.reading-range', `"${typed}" is too large for a reading.`);
+  return { ok: true, value: value === 0 ? 0 : value };
+}
+
+/** The reading as the record keeps it: raw string, value with the instrument's offset applied, instrument. */
+export function readingOf(
+  raw: string,
+  options: { readonly unit: ReadingUnit; readonly instrument?: Instrument; readonly confirmed?: boolean },
+): { readonly ok: true; readonly reading: Reading } | { readonly ok: false; readonly problem: Problem } {
+  const { instrument } = options;
+  const parsed = parseReading(raw, {
+    unit: options.unit,
+    threeDecimals: instrument !== undefined && instrument.resolution < 0.01,
+  });
+  if (!parsed.ok) return parsed;
+  return {
+    ok: true,
+    reading: {
+      raw,
+      value: tidy(parsed.value + (instrument?.offset ?? 0)),
+      ...(instrument ? { instrument: instrument.id } : {}),
+      ...(options.confirmed ? { confirmed: true } : {}),
+    },
+  };
+}
+
+/** A millimetre value as the workshop reads it: "1221.5", or in inches to the nearest 1/64, in lowest terms: 48 3/32". */
+export function lengthText(mm: number, units: 'mm' | 'inch'): string {
+  if (units === 'mm') return String(Math.round(mm * 100) / 100);
+  const total = Math.round((Math.abs(mm) / MM_PER_INCH) * 64);
+  let top = total % 64;
+  let bottom = 64;
+  while (top > 0 && top % 2 === 0) {
+    top /= 2;
+    bottom /= 2;
+  }
+  const whole = Math.floor(total / 64);
+  const text = top === 0 ? String(whole) : `${whole > 0 ? `${whole} ` : ''}${top}/${bottom}`;
+  return `${mm < 0 && total > 0 ? '-' : ''}${text}"`;
+}
+
+/** Floating-point dust off: a sum of a reading and an offset has no more than six decimals. */
+export const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
+
+function unitRefusal(typed: string, unit: ReadingUnit, wanted: ReadingUnit): ReadingResult | undefined {
+  if (unit === wanted) return undefined;
+  // A workshop that reads inches may be given millimetres where the unit is typed with the number.
+  if (wanted === 'inch' && unit === 'mm') return undefined;
+  return no(
+    'measure.reading-unit',
+    `"${typed}" is in ${unitName(unit)}; ${unitName(wanted)} is asked for here.`,
+    `Set the instrument to ${unitName(wanted)}, and read again.`,
+  );
+}
+
+const NAMES: Readonly<Record<ReadingUnit, string>> = {
+  mm: 'mm',
+  inch: 'inches',
+  N: 'newtons',
+  kg: 'kg',
+  deg: 'degrees',
+  min: 'minutes',
+  C: 'degrees Celsius',
+};
+export const unitName = (unit: ReadingUnit): string => NAMES[unit];
+
+function decimal(typed: string, digits: string, threeDecimals: boolean): ReadingResult {
+  const marks = digits.replace(/[0-9]/g, '');
+  if (/[.,].*[.,]/.test(digits) && /^[0-9]{1,3}([.,][0-9]{3})+([.,][0-9]+)?$/.test(digits))
+    return ambiguous(typed, 'it holds two separators');
+  if (/^[0-9]{1,3}[ '][0-9]{3}([.,][0-9]+)?$/.test(digits)) return ambiguous(typed, 'it may be one number or two');
+  if (marks.length > 1 || (marks !== '' && marks !== '.' && marks !== ',')) return unclear(typed);
+  if (/[.,]$/.test(digits)) return unclear(typed);
+  const [whole = '', part = ''] = digits.split(/[.,]/);
+  if (whole.length > 9 || part.length > 9) return unclear(typed);
+  // "1,221": a thousand and more, or one and a bit? A leading zero or a whole part over three digits settles it.
+  if (part.length === 3 && /^[1-9][0-9]{0,2}$/.test(whole) && !threeDecimals)
+    return ambiguous(
+      typed,
+      `it is either ${whole}${part} or ${whole} and ${part} thousandths`,
+      `Type ${whole}${part}, or ${whole}.${part}0 if the small number is meant.`,
+    );
+  return { ok: true, value: Number(`${whole === '' ? '0' : whole}.${part === '' ? '0' : part}`) };
+}
+
+function fraction(typed: string, digits: string, unit: ReadingUnit): ReadingResult {
+  if (unit !== 'inch') return no('measure.reading-fraction', `"${typed}" is a fraction; only inches are read so.`,
+    'Type the reading as a decimal number.');
+  const parts = /^(?:([0-9]{1,4})[ -])?([0-9]{1,2})\/(2|4|8|16|32|64)$/.exec(digits);
+  const top = Number(parts?.[2]);
+  const bottom = Number(parts?.[3]);
+  if (!parts || top === 0 || top >= bottom)
+    return no('measure.reading-fraction', `"${typed}" is not a fraction of an inch that a rule shows.`);
+  return { ok: true, value: Number(parts[1] ?? 0) + top / bottom };
+}
+
+const no = (id: keyof typeof MEASURE_MESSAGES, text: string, todo?: string): ReadingResult => ({
+  ok: false,
+  problem: raise(id, text, undefined, todo),
+});
+const unclear = (typed: string): ReadingResult =>
+  no('measure.reading-unclear', `"${typed}" is not one number.`);
+const ambiguous = (typed: string, why: string, todo?: string): ReadingResult =>
+  no('measure.reading-ambiguous', `"${typed}" can be read in two ways: ${why}.`, todo);
