@@ -1,0 +1,110 @@
+/** A procedure as read: texts cut into pieces, formulas compiled and type-checked, places kept for what lint says later. */
+import type { Formula } from '../ground/formula.js';
+import type { Place } from '../ground/problem.js';
+import type { InstrumentKind } from '../measure/types.js';
+import type { Spot } from '../window/types.js';
+import type { Each, Hazard } from './schema.js';
+import type { Template } from './template.js';
+import type { CheckKind } from './types.js';
+
+export interface Choice {
+  readonly id: string;
+  readonly text: Template;
+  readonly pass: boolean;
+}
+
+export interface Check {
+  readonly id: string;
+  readonly kind: CheckKind;
+  readonly ask: Template;
+  readonly how?: Template;
+  readonly when?: Formula;
+  readonly expect?: Formula;
+  readonly nominal?: { readonly w: Formula; readonly h: Formula };
+  readonly plausible?: Formula;
+  readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
+  readonly limits: readonly string[];
+  readonly against: 'deviation' | 'value';
+  readonly choices?: readonly Choice[];
+  readonly instruments: readonly InstrumentKind[];
+  readonly rests: readonly string[];
+  readonly spot?: Spot;
+  readonly lot?: string;
+  readonly evidence: boolean;
+  readonly safety: boolean;
+  readonly explains?: Template;
+  readonly place: Place;
+}
+
+export interface Timer {
+  readonly feature: string;
+  readonly minutes: Formula;
+}
+
+export interface Question {
+  readonly ask: Template;
+  readonly answers: readonly Template[];
+  /** Index from 0. */
+  readonly right: number;
+}
+
+export interface Step {
+  readonly id: string;
+  readonly stage: string;
+  readonly each: Each;
+  readonly when?: Formula;
+  readonly title: Template;
+  readonly do: readonly Template[];
+  readonly why: Template;
+  readonly watch: Template;
+  readonly hazards: readonly Hazard[];
+  readonly caution?: Template;
+  readonly tools: readonly Template[];
+  readonly spot: Spot;
+  readonly makes: readonly string[];
+  readonly rests: readonly string[];
+  readonly hold?: string;
+  readonly checks: readonly Check[];
+  readonly leastSeconds?: number;
+  readonly notBefore?: Timer;
+  readonly notAfter?: Timer;
+  readonly setup?: string;
+  readonly question?: Question;
+  readonly place: Place;
+}
+
+export interface Stage {
+  readonly id: string;
+  readonly title: string;
+  readonly branch: string;
+  readonly after: readonly string[];
+  readonly steps: readonly Step[];
+  readonly place: Place;
+}
+
+export interface Hold {
+  readonly id: string;
+  readonly title: string;
+  readonly notSamePerson: boolean;
+  readonly evidence: boolean;
+  readonly place: Place;
+}
+
+export interface Procedure {
+  readonly file: string;
+  readonly name: string;
+  readonly version: string;
+  readonly title: string;
+  readonly language: string;
+  readonly deferral: Template;
+  /** Feature id to its title. */
+  readonly features: ReadonlyMap<string, { readonly title: string; readonly place: Place }>;
+  readonly holds: ReadonlyMap<string, Hold>;
+  readonly stages: readonly Stage[];
+}
+
+/** Rested on by a step, it stands for every feature made before that step. */
+export const EVERYTHING = 'everything';
+
+export const stepsOf = (procedure: Procedure): readonly Step[] =>
+  procedure.stages.flatMap((stage) => stage.steps);

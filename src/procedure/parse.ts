@@ -1,0 +1,236 @@
+/**
+ * Reads a procedure file: shape, ids, names of features, holds and stages, and every formula type-checked against the
+ * names a set-out has. What is legal but unwise is lint's to say (lint.ts).
+ */
+import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../ground/formula.js';
+import { bad, good, type Place, type Problem, type Result } from '../ground/problem.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { type Placed, readYaml } from '../ground/yamlfile.js';
+import { checkKeys } from './checkkeys.js';
+import { raise } from './messages.js';
+import {
+  type Check,
+  EVERYTHING,
+  type Hold,
+  type Procedure,
+  type Stage,
+  type Step,
+  stepsOf,
+} from './model.js';
+import { placer } from './placer.js';
+import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
+import { familyOf, spaces } from './spaces.js';
+import { stageProblems } from './stageorder.js';
+import { compileTemplate, type Template } from './template.js';
+
+export function parseProcedure(source: SourceText): Result<Procedure> {
+  const read = readYaml(source, procedureSchema);
+  if (!read.ok) return read;
+  const { procedure, problems } = new Reader(source, read.value).read();
+  const all = [
+    ...problems,
+    ...stageProblems(procedure),
+    ...idProblems(procedure),
+    ...nameProblems(procedure),
+  ];
+  return all.length > 0 ? bad(...all) : good(procedure);
+}
+
+type Path = readonly PropertyKey[];
+
+class Reader {
+  readonly #file: Placed<ProcedureFile>;
+  readonly #place: ReturnType<typeof placer>;
+  readonly #space = spaces();
+  readonly #problems: Problem[] = [];
+
+  constructor(source: SourceText, file: Placed<ProcedureFile>) {
+    this.#file = file;
+    this.#place = placer(source);
+  }
+
+  read(): { procedure: Procedure; problems: readonly Problem[] } {
+    const { value, file } = this.#file;
+    const holds = Object.entries(value.holds).map(([id, hold]): [string, Hold] => [
+      id,
+      { id, ...hold, place: this.#at(['holds', id]) },
+    ]);
+    const features = Object.entries(value.features).map(
+      ([id, title]) => [id, { title, place: this.#at(['features', id]) }] as const,
+    );
+    const procedure: Procedure = {
+      file,
+      name: value.name,
+      version: value.version,
+      title: value.title,
+      language: value.language,
+      deferral: this.#text(value.deferral, ['deferral'], this.#space('unit')),
+      features: new Map(features),
+      holds: new Map(holds),
+      stages: value.stages.map(
+        (stage, s): Stage => ({
+          id: stage.id,
+          title: stage.title,
+          branch: stage.branch,
+          after: stage.after,
+          steps: stage.steps.map((step, i) => this.#step(step, stage.id, ['stages', s, 'steps', i])),
+          place: this.#at(['stages', s]),
+        }),
+      ),
+    };
+    return { procedure, problems: this.#problems };
+  }
+
+  #step(step: StepFile, stage: string, path: Path): Step {
+    const space = this.#space(familyOf(step.each));
+    const text = (key: string, value: string) => this.#text(value, [...path, key], space);
+    const texts = (key: string, values: readonly string[]) =>
+      values.map((value, i) => this.#text(value, [...path, key, i], space));
+    const timer = (key: 'notBefore' | 'notAfter') => {
+      const value = step[key];
+      if (!value) return {};
+      const minutes = this.#formula(value.minutes, [...path, key, 'minutes'], space, ['double', 'int']);
+      return { [key]: { feature: value.feature, minutes } };
+    };
+    const { question } = step;
+    return {
+      id: step.id,
+      stage,
+      each: step.each,
+      ...(step.when === undefined
+        ? {}
+        : { when: this.#formula(step.when, [...path, 'when'], space, ['bool']) }),
+      title: text('title', step.title),
+      do: texts('do', step.do),
+      why: text('why', step.why),
+      watch: text('watch', step.watch),
+      hazards: step.hazards,
+      ...(step.caution === undefined ? {} : { caution: text('caution', step.caution) }),
+      tools: texts('tools', step.tools),
+      spot: step.spot,
+      makes: step.makes,
+      rests: step.rests,
+      ...(step.hold === undefined ? {} : { hold: step.hold }),
+      checks: step.checks.map((check, i) => this.#check(check, [...path, 'checks', i], space)),
+      ...(step.leastSeconds === undefined ? {} : { leastSeconds: step.leastSeconds }),
+      ...timer('notBefore'),
+      ...timer('notAfter'),
+      ...(step.setup === undefined ? {} : { setup: step.setup }),
+      ...(question === undefined
+        ? {}
+        : {
+            question: {
+              ask: this.#text(question.ask, [...path, 'question', 'ask'], space),
+              answers: question.answers.map((answer, i) =>
+                this.#text(answer, [...path, 'question', 'answers', i], space),
+              ),
+              right: question.right - 1,
+            },
+          }),
+      place: this.#at(path),
+    };
+  }
+
+  #check(check: CheckFile, path: Path, space: FormulaSpace): Check {
+    this.#problems.push(...checkKeys(check, (key) => this.#at([...path, key])));
+    const text = (key: string, value: string) => this.#text(value, [...path, key], space);
+    const number = (key: string, value: string) =>
+      this.#formula(value, [...path, ...key.split('.')], space, ['double', 'int']);
+    const { nominal, choices } = check;
+    return {
+      id: check.id,
+      kind: check.kind,
+      ask: text('ask', check.ask),
+      ...(check.how === undefined ? {} : { how: text('how', check.how) }),
+      ...(check.when === undefined
+        ? {}
+        : { when: this.#formula(check.when, [...path, 'when'], space, ['bool']) }),
+      ...(check.expect === undefined ? {} : { expect: number('expect', check.expect) }),
+      ...(nominal === undefined
+        ? {}
+        : { nominal: { w: number('nominal.w', nominal.w), h: number('nominal.h', nominal.h) } }),
+      ...(check.plausible === undefined ? {} : { plausible: number('plausible', check.plausible) }),
+      ...(check.kind === 'square'
+        ? { unit: 'mm' as const }
+        : check.unit === undefined
+          ? {}
+          : { unit: check.unit }),
+      limits: check.limits,
+      against: check.against ?? (check.expect === undefined ? 'value' : 'deviation'),
+      ...(choices === undefined
+        ? {}
+        : {
+            choices: choices.map((choice, i) => ({
+              ...choice,
+              text: this.#text(choice.text, [...path, 'choices', i, 'text'], space),
+            })),
+          }),
+      instruments: check.instruments,
+      rests: check.rests,
+      ...(check.spot === undefined ? {} : { spot: check.spot }),
+      ...(check.lot === undefined ? {} : { lot: check.lot }),
+      evidence: check.evidence,
+      safety: check.safety,
+      ...(check.explains === undefined ? {} : { explains: text('explains', check.explains) }),
+      place: this.#at(path),
+    };
+  }
+
+  #at(path: Path): Place {
+    return this.#file.at(path);
+  }
+
+  #text(value: string, path: Path, space: FormulaSpace): Template {
+    const place = this.#at(path);
+    const { template, problems } = compileTemplate(value, space, place, (index) =>
+      this.#place(place, value, index),
+    );
+    this.#problems.push(...problems);
+    return template;
+  }
+
+  #formula(text: string, path: Path, space: FormulaSpace, want: readonly FormulaType[]): Formula {
+    const place = this.#at(path);
+    const made = space.compile(text, want, this.#place(place, text, 0));
+    if (!isProblem(made)) return made;
+    this.#problems.push(made);
+    return { text, type: 'dyn', names: [], run: () => undefined, filled: () => text };
+  }
+}
+
+function idProblems(procedure: Procedure): Problem[] {
+  const found: Problem[] = [];
+  const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
+    const seen = new Map<string, Place>();
+    for (const { id, place } of items) {
+      const first = seen.get(id);
+      if (first)
+        found.push(raise('procedure.twice', `${kind} "${id}" is already in line ${first.line ?? 0}.`, place));
+      else seen.set(id, place);
+    }
+  };
+  once('Stage', procedure.stages);
+  const steps = stepsOf(procedure);
+  once('Step', steps);
+  for (const step of steps) once(`Check of step "${step.id}",`, step.checks);
+  return found;
+}
+
+function nameProblems(procedure: Procedure): Problem[] {
+  const found: Problem[] = [];
+  for (const step of stepsOf(procedure)) {
+    const named = [
+      ...step.makes,
+      ...[...step.rests, ...step.checks.flatMap((check) => check.rests)].filter((f) => f !== EVERYTHING),
+      ...[step.notBefore, step.notAfter].flatMap((timer) => (timer ? [timer.feature] : [])),
+    ];
+    for (const feature of new Set(named))
+      if (!procedure.features.has(feature))
+        found.push(
+          raise('procedure.feature-unknown', `Step "${step.id}": no feature "${feature}".`, step.place),
+        );
+    if (step.hold !== undefined && !procedure.holds.has(step.hold))
+      found.push(raise('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place));
+  }
+  return found;
+}

@@ -1,0 +1,202 @@
+/** Makes a unit's route: only the steps that this unit needs, with its numbers in them, in walking order. */
+import type { Formula } from '../ground/formula.js';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { ContextValues } from '../window/context.js';
+import { FeatureBook, orderProblems } from './features.js';
+import { raise } from './messages.js';
+import type { Check, Procedure, Stage, Step, Timer } from './model.js';
+import type { Each } from './schema.js';
+import { familyOf } from './spaces.js';
+import { thinned } from './stageorder.js';
+import { fill, type Template } from './template.js';
+import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
+
+/** The names of window/context.ts with one unit's values: the unit's own, and those each light and divider adds. */
+export interface RouteContexts {
+  readonly unit: ContextValues;
+  readonly lights: readonly ContextValues[];
+  readonly dividers: readonly ContextValues[];
+}
+
+/** Problems name the step whose formula could not be worked out for this unit (a figure the profile set lacks). */
+export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result<Route> {
+  const problems: Problem[] = [];
+  const walked = procedure.stages.map((stage) => ({
+    stage,
+    instances: instancesOf(stage, contexts, problems),
+  }));
+  const book = new FeatureBook(walked.flatMap(({ instances }) => instances));
+  const kept = new Set(walked.filter(({ instances }) => instances.length > 0).map(({ stage }) => stage.id));
+  const after = thinned(procedure, kept);
+  const steps: RouteStep[] = [];
+  const stages: RouteStage[] = [];
+  for (const { stage, instances } of walked) {
+    if (instances.length === 0) continue;
+    const made = instances.flatMap((instance) => routeStep(procedure, instance, book, problems) ?? []);
+    steps.push(...made);
+    const { id, title, branch } = stage;
+    stages.push({ id, title, branch, after: after.get(id) ?? [], steps: made.map((step) => step.id) });
+  }
+  if (problems.length > 0) return bad(...problems);
+  if (steps.length === 0)
+    return bad(raise('procedure.empty', `"${procedure.name}" has no step for this unit.`));
+  const order = orderProblems(procedure, steps);
+  if (order.length > 0) return bad(...order);
+  const { name, version, title } = procedure;
+  const unit = (contexts.unit.unit as { id: string }).id;
+  return good({ procedure: { name, version, title }, unit, stages, steps });
+}
+
+/** A step for one item, before its texts are filled. */
+export interface Instance {
+  readonly step: Step;
+  readonly item?: string;
+  readonly values: ContextValues;
+}
+
+/** Steps of a stage for this unit. Neighbouring steps that are done for lights (or dividers) are walked item by item. */
+function instancesOf(stage: Stage, contexts: RouteContexts, problems: Problem[]): Instance[] {
+  const out: Instance[] = [];
+  for (const run of runs(stage.steps)) {
+    const family = familyOf(run[0]!.each);
+    if (family === 'unit') {
+      const values = contexts.unit;
+      for (const step of run) if (applies(step, step.when, values, problems)) out.push({ step, values });
+      continue;
+    }
+    for (const own of family === 'light' ? contexts.lights : contexts.dividers) {
+      const values = { ...contexts.unit, ...own };
+      const item = values[family] as { id: string; opening?: boolean };
+      for (const step of run)
+        if (isFor(step.each, item) && applies(step, step.when, values, problems))
+          out.push({ step, item: item.id, values });
+    }
+  }
+  return out;
+}
+
+function runs(steps: readonly Step[]): Step[][] {
+  const out: Step[][] = [];
+  for (const step of steps) {
+    const last = out.at(-1);
+    if (last && familyOf(last[0]!.each) === familyOf(step.each)) last.push(step);
+    else out.push([step]);
+  }
+  return out;
+}
+
+const isFor = (each: Each, item: { opening?: boolean }): boolean =>
+  each === 'sash' ? item.opening === true : each === 'fixed' ? item.opening === false : true;
+
+function applies(step: Step, when: Formula | undefined, values: ContextValues, problems: Problem[]): boolean {
+  if (!when) return true;
+  return attempt(step, when.text, problems, () => when.run(values) === true) ?? false;
+}
+
+function attempt<T>(step: Step, text: string, problems: Problem[], run: () => T): T | undefined {
+  try {
+    return run();
+  } catch (error) {
+    const why = error instanceof Error ? error.message.split('\n')[0] : 'it cannot be worked out';
+    problems.push(raise('procedure.value', `Step "${step.id}", "${text}": ${why}.`, step.place));
+    return undefined;
+  }
+}
+
+function routeStep(
+  procedure: Procedure,
+  instance: Instance,
+  book: FeatureBook,
+  problems: Problem[],
+): RouteStep | undefined {
+  const { step, item, values } = instance;
+  const before = problems.length;
+  const text = (template: Template): string =>
+    attempt(step, template.text, problems, () => fill(template, values)) ?? '';
+  const number = (formula: Formula): number =>
+    attempt(step, formula.text, problems, () => formula.run(values) as number) ?? 0;
+  const id = item === undefined ? step.id : `${step.id}@${item}`;
+  const hold = step.hold === undefined ? undefined : procedure.holds.get(step.hold);
+  const timer = (key: 'notBefore' | 'notAfter', value: Timer | undefined) => {
+    const feature = value && book.resolve(value.feature, instance)[0];
+    return value && feature ? { [key]: { feature, minutes: number(value.minutes) } } : {};
+  };
+  const made: RouteStep = {
+    id,
+    base: step.id,
+    ...(item === undefined ? {} : { item }),
+    stage: step.stage,
+    title: text(step.title),
+    do: step.do.map(text),
+    why: text(step.why),
+    watch: text(step.watch),
+    ...(step.caution ? { caution: `${text(step.caution)} ${text(procedure.deferral)}`.trim() } : {}),
+    tools: step.tools.map(text),
+    spot: step.spot,
+    makes: step.makes.map((feature) => qualified(feature, item)),
+    rests: book.resolveAll(step.rests, instance),
+    checks: step.checks
+      .filter((check) => applies(step, check.when, values, problems))
+      .map((check) => routeCheck(check, id, instance, book, text, number)),
+    ...(hold
+      ? {
+          hold: {
+            id: hold.id,
+            title: hold.title,
+            notSamePerson: hold.notSamePerson,
+            evidence: hold.evidence,
+          },
+        }
+      : {}),
+    ...(step.leastSeconds === undefined ? {} : { leastSeconds: step.leastSeconds }),
+    ...timer('notBefore', step.notBefore),
+    ...timer('notAfter', step.notAfter),
+    ...(step.setup === undefined ? {} : { setup: step.setup }),
+    ...(step.question
+      ? {
+          question: {
+            ask: text(step.question.ask),
+            answers: step.question.answers.map(text),
+            right: step.question.right,
+          },
+        }
+      : {}),
+  };
+  return problems.length > before ? undefined : made;
+}
+
+function routeCheck(
+  check: Check,
+  step: string,
+  instance: Instance,
+  book: FeatureBook,
+  text: (template: Template) => string,
+  number: (formula: Formula) => number,
+): RouteCheck {
+  const { kind, limits, against, instruments, evidence, safety } = check;
+  return {
+    id: `${step}/${check.id}`,
+    kind,
+    ask: text(check.ask),
+    ...(check.how ? { how: text(check.how) } : {}),
+    ...(check.expect ? { expect: number(check.expect) } : {}),
+    ...(check.nominal ? { nominal: { w: number(check.nominal.w), h: number(check.nominal.h) } } : {}),
+    ...(check.plausible ? { plausible: number(check.plausible) } : {}),
+    ...(check.unit ? { unit: check.unit } : {}),
+    limits,
+    against,
+    ...(check.choices
+      ? { choices: check.choices.map((c) => ({ id: c.id, text: text(c.text), pass: c.pass })) }
+      : {}),
+    instruments,
+    rests: book.resolveAll(check.rests, instance),
+    ...(check.spot ? { spot: check.spot } : {}),
+    ...(check.lot === undefined ? {} : { lot: check.lot }),
+    evidence,
+    safety,
+    ...(check.explains ? { explains: text(check.explains) } : {}),
+  };
+}
+
+export const qualified = (feature: string, item: string | undefined): string =>
+  item === undefined ? feature : `${feature}@${item}`;

@@ -1,0 +1,156 @@
+/** The file format of procedures, `pinchrod-procedure 1`. procedures/README.md is its manual. */
+import * as z from 'zod';
+import { name, text } from '../ground/schemas.js';
+import { SPOTS } from '../window/types.js';
+
+/** A sentence or two for the person at the bench; may hold {formulas}. */
+const sentence = text(400);
+/** CEL source; checked when the procedure is parsed. */
+const formula = z.union([text(400).min(1), z.number()]).transform(String);
+const condition = text(400).min(1);
+
+export const INSTRUMENT_KINDS = [
+  'tape',
+  'rule',
+  'calliper',
+  'feeler',
+  'square',
+  'straight-edge',
+  'trammel',
+  'spring-balance',
+  'timer',
+  'gauge',
+] as const;
+
+export const EACH = ['unit', 'light', 'sash', 'fixed', 'divider'] as const;
+export type Each = (typeof EACH)[number];
+
+export const HAZARDS = ['machine', 'lifting', 'glass', 'chemical'] as const;
+export type Hazard = (typeof HAZARDS)[number];
+
+export const checkSchema = z.strictObject({
+  id: name,
+  kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'count', 'choice', 'text']),
+  ask: sentence,
+  how: sentence.optional(),
+  when: condition.optional(),
+  expect: formula.optional(),
+  nominal: z.strictObject({ w: formula, h: formula }).optional(),
+  plausible: formula.optional(),
+  unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
+  limits: z.array(name).default([]),
+  against: z.enum(['deviation', 'value']).optional(),
+  choices: z
+    .array(z.strictObject({ id: name, text: sentence, pass: z.boolean() }))
+    .min(2)
+    .optional(),
+  instruments: z.array(z.enum(INSTRUMENT_KINDS)).default([]),
+  rests: z.array(name).default([]),
+  spot: z.enum(SPOTS).optional(),
+  lot: name.optional(),
+  evidence: z.boolean().default(false),
+  safety: z.boolean().default(false),
+  explains: text(100).optional(),
+});
+
+const timer = z.strictObject({ feature: name, minutes: formula });
+
+export const stepSchema = z.strictObject({
+  id: name,
+  each: z.enum(EACH).default('unit'),
+  when: condition.optional(),
+  title: text(70).min(1),
+  do: z.array(sentence).min(1),
+  why: sentence.default(''),
+  watch: sentence.default(''),
+  hazards: z.array(z.enum(HAZARDS)).default([]),
+  caution: sentence.optional(),
+  tools: z.array(sentence).default([]),
+  spot: z.enum(SPOTS).default('whole'),
+  makes: z.array(name).default([]),
+  /** `everything`: all that was made before this step. */
+  rests: z.array(name).default([]),
+  hold: name.optional(),
+  checks: z.array(checkSchema).min(1),
+  leastSeconds: z.number().int().positive().optional(),
+  notBefore: timer.optional(),
+  notAfter: timer.optional(),
+  setup: name.optional(),
+  question: z
+    .strictObject({ ask: sentence, answers: z.array(sentence).min(2).max(5), right: z.number().int().min(1) })
+    .refine((q) => q.right <= q.answers.length, 'right: counts the answers from 1; there is no such answer')
+    .optional(),
+});
+
+export const procedureSchema = z.strictObject({
+  format: z.literal('pinchrod-procedure 1'),
+  name,
+  version: text(20).min(1),
+  title: text(100).min(1),
+  language: text(10).default('en'),
+  /** Set behind every caution: whose word comes before this file's. */
+  deferral: sentence.default(''),
+  features: z.record(name, text(100)),
+  holds: z
+    .record(
+      name,
+      z.strictObject({
+        title: text(100).min(1),
+        /** The person who did the step may not release it. */
+        notSamePerson: z.boolean().default(true),
+        /** A picture or file is asked for when it is released. */
+        evidence: z.boolean().default(false),
+      }),
+    )
+    .default({}),
+  stages: z
+    .array(
+      z.strictObject({
+        id: name,
+        title: text(60).min(1),
+        branch: name.default('all'),
+        after: z.array(name).default([]),
+        steps: z.array(stepSchema).min(1),
+      }),
+    )
+    .min(1),
+});
+export type ProcedureFile = z.output<typeof procedureSchema>;
+export type StepFile = z.output<typeof stepSchema>;
+export type CheckFile = z.output<typeof checkSchema>;
+
+/** A second language: `pinchrod-procedure-text 1`, text keyed by step. */
+export const translationSchema = z.strictObject({
+  format: z.literal('pinchrod-procedure-text 1'),
+  procedure: name,
+  version: text(20).min(1),
+  language: text(10).min(2),
+  title: text(100).min(1),
+  deferral: sentence.optional(),
+  holds: z.record(name, text(100)).default({}),
+  stages: z.record(name, text(60)).default({}),
+  steps: z.record(
+    name,
+    z.strictObject({
+      title: text(70).min(1),
+      do: z.array(sentence).min(1),
+      why: sentence,
+      watch: sentence,
+      caution: sentence.optional(),
+      tools: z.array(sentence).optional(),
+      question: z.strictObject({ ask: sentence, answers: z.array(sentence).min(2) }).optional(),
+      checks: z.record(
+        name,
+        z.union([
+          sentence,
+          z.strictObject({
+            ask: sentence,
+            how: sentence.optional(),
+            choices: z.record(name, sentence).optional(),
+          }),
+        ]),
+      ),
+    }),
+  ),
+});
+export type TranslationFile = z.output<typeof translationSchema>;

@@ -1,0 +1,57 @@
+/** The order of stages: what comes after what, and whether that can be walked. */
+import type { Problem } from '../ground/problem.js';
+import { raise } from './messages.js';
+import type { Procedure } from './model.js';
+
+/** Unknown stages in `after`, rings of stages, and stages written before one that they come after. */
+export function stageProblems(procedure: Procedure): Problem[] {
+  const place = new Map(procedure.stages.map((stage, index) => [stage.id, index]));
+  const found: Problem[] = [];
+  for (const [index, stage] of procedure.stages.entries())
+    for (const before of stage.after) {
+      const at = place.get(before);
+      if (at === undefined)
+        found.push(
+          raise('procedure.stage-unknown', `Stage "${stage.id}" comes after "${before}".`, stage.place),
+        );
+      else if (comesAfter(procedure, before).has(stage.id))
+        found.push(
+          raise(
+            'procedure.stage-cycle',
+            `Stages "${stage.id}" and "${before}" wait for one another.`,
+            stage.place,
+          ),
+        );
+      else if (at > index)
+        found.push(
+          raise('procedure.stage-order', `Stage "${stage.id}" stands before "${before}".`, stage.place),
+        );
+    }
+  return found;
+}
+
+/** Every stage that must be done before `stage` starts, however far back. */
+export function comesAfter(
+  procedure: { readonly stages: readonly { readonly id: string; readonly after: readonly string[] }[] },
+  stage: string,
+): Set<string> {
+  const after = new Map(procedure.stages.map(({ id, after }) => [id, after]));
+  const before = new Set<string>();
+  const visit = (id: string) => {
+    for (const next of after.get(id) ?? [])
+      if (!before.has(next)) {
+        before.add(next);
+        visit(next);
+      }
+  };
+  visit(stage);
+  return before;
+}
+
+/** `after` of each stage that is kept, seen through those that are not. */
+export function thinned(procedure: Procedure, kept: ReadonlySet<string>): Map<string, string[]> {
+  const after = new Map(procedure.stages.map((stage) => [stage.id, stage.after]));
+  const through = (id: string): string[] =>
+    (after.get(id) ?? []).flatMap((before) => (kept.has(before) ? [before] : through(before)));
+  return new Map([...kept].map((id) => [id, [...new Set(through(id))]]));
+}

@@ -1,0 +1,68 @@
+/** Text with {formula} pieces: `Cut {mm(frame.w)} long.` Two braces "{{" or "}}" mean one that is shown. */
+import { type Formula, type FormulaSpace, isProblem, mmText } from '../ground/formula.js';
+import type { Place, Problem } from '../ground/problem.js';
+import { raise } from './messages.js';
+
+export type Piece = string | Formula;
+
+export interface Template {
+  /** As written in the file. */
+  readonly text: string;
+  readonly pieces: readonly Piece[];
+  readonly place: Place;
+}
+
+/** Cuts a text into pieces and compiles its formulas; `placeOf` says where the character at an index of the text stands. */
+export function compileTemplate(
+  text: string,
+  space: FormulaSpace,
+  place: Place,
+  placeOf: (index: number) => Place = () => place,
+): { template: Template; problems: Problem[] } {
+  const pieces: Piece[] = [];
+  const problems: Problem[] = [];
+  let plain = '';
+  for (let i = 0; i < text.length; i++) {
+    const here = text[i]!;
+    if ((here === '{' || here === '}') && text[i + 1] === here) {
+      plain += here;
+      i++;
+    } else if (here === '{') {
+      const end = text.indexOf('}', i);
+      if (end < 0) {
+        problems.push(raise('procedure.brace', `"${text.slice(i)}": no closing brace.`, placeOf(i)));
+        break;
+      }
+      const source = text.slice(i + 1, end);
+      const formula = space.compile(source, ['double', 'int', 'string'], placeOf(i + 1));
+      if (isProblem(formula)) problems.push(formula);
+      else {
+        if (plain !== '') pieces.push(plain);
+        plain = '';
+        pieces.push(formula);
+      }
+      i = end;
+    } else if (here === '}') {
+      problems.push(
+        raise('procedure.brace', `"${text}": a closing brace without an opening one.`, placeOf(i)),
+      );
+    } else plain += here;
+  }
+  if (plain !== '') pieces.push(plain);
+  return { template: { text, pieces, place }, problems };
+}
+
+/** The text with one unit's numbers in it. Throws what a formula throws (a figure that is not there). */
+export function fill(template: Template, values: Record<string, unknown>): string {
+  return template.pieces
+    .map((piece) => (typeof piece === 'string' ? piece : shown(piece.run(values))))
+    .join('');
+}
+
+const shown = (value: unknown): string => (typeof value === 'number' ? mmText(value) : String(value));
+
+/** A template that holds nothing but text. */
+export const plainTemplate = (text: string, place: Place): Template => ({ text, pieces: [text], place });
+
+export const formulasIn = (template: Template): Formula[] =>
+  template.pieces.filter((piece): piece is Formula => typeof piece !== 'string');
