@@ -3,7 +3,7 @@ import type { Place, Problem } from '../ground/problem.js';
 import { raise } from './messages.js';
 import type { CheckFile } from './schema.js';
 
-type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against';
+type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against' | 'size';
 const KEYS: readonly Key[] = [
   'expect',
   'nominal',
@@ -13,12 +13,13 @@ const KEYS: readonly Key[] = [
   'choices',
   'lot',
   'against',
+  'size',
 ];
 
 const RULES: Record<CheckFile['kind'], { needs: readonly Key[]; takes: readonly Key[] }> = {
   tick: { needs: [], takes: [] },
   'go-no-go': { needs: [], takes: [] },
-  number: { needs: ['unit'], takes: ['expect', 'plausible', 'limits', 'against'] },
+  number: { needs: ['unit'], takes: ['expect', 'plausible', 'limits', 'against', 'size'] },
   square: { needs: ['nominal'], takes: ['limits', 'plausible'] },
   count: { needs: ['expect'], takes: [] },
   choice: { needs: ['choices'], takes: [] },

@@ -22,6 +22,7 @@ export interface Check {
   readonly expect?: Formula;
   readonly nominal?: { readonly w: Formula; readonly h: Formula };
   readonly plausible?: Formula;
+  readonly size?: Formula;
   readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
   readonly limits: readonly string[];
   readonly against: 'deviation' | 'value';

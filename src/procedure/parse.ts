@@ -58,6 +58,13 @@ class Reader {
     const features = Object.entries(value.features).map(
       ([id, title]) => [id, { title, place: this.#at(['features', id]) }] as const,
     );
+    const own = value.stages.flatMap((stage, s) =>
+      stage.steps.flatMap((step, i) =>
+        step.makes.length > 0
+          ? []
+          : [[step.id, { title: step.title, place: this.#at(['stages', s, 'steps', i]) }] as const],
+      ),
+    );
     const procedure: Procedure = {
       file,
       name: value.name,
@@ -65,7 +72,7 @@ class Reader {
       title: value.title,
       language: value.language,
       deferral: this.#text(value.deferral, ['deferral'], this.#space('unit')),
-      features: new Map(features),
+      features: new Map([...own, ...features]),
       holds: new Map(holds),
       stages: value.stages.map(
         (stage, s): Stage => ({
@@ -108,7 +115,8 @@ class Reader {
       ...(step.caution === undefined ? {} : { caution: text('caution', step.caution) }),
       tools: texts('tools', step.tools),
       spot: step.spot,
-      makes: step.makes,
+      // A step that makes nothing by name is itself something that later steps can rest on.
+      makes: step.makes.length > 0 ? step.makes : [step.id],
       rests: step.rests,
       ...(step.hold === undefined ? {} : { hold: step.hold }),
       checks: step.checks.map((check, i) => this.#check(check, [...path, 'checks', i], space)),
@@ -150,6 +158,7 @@ class Reader {
         ? {}
         : { nominal: { w: number('nominal.w', nominal.w), h: number('nominal.h', nominal.h) } }),
       ...(check.plausible === undefined ? {} : { plausible: number('plausible', check.plausible) }),
+      ...(check.size === undefined ? {} : { size: number('size', check.size) }),
       ...(check.kind === 'square'
         ? { unit: 'mm' as const }
         : check.unit === undefined

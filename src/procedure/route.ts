@@ -182,6 +182,7 @@ function routeCheck(
     ...(check.expect ? { expect: number(check.expect) } : {}),
     ...(check.nominal ? { nominal: { w: number(check.nominal.w), h: number(check.nominal.h) } } : {}),
     ...(check.plausible ? { plausible: number(check.plausible) } : {}),
+    ...(check.size ? { size: number(check.size) } : {}),
     ...(check.unit ? { unit: check.unit } : {}),
     limits,
     against,

@@ -37,6 +37,8 @@ export const checkSchema = z.strictObject({
   expect: formula.optional(),
   nominal: z.strictObject({ w: formula, h: formula }).optional(),
   plausible: formula.optional(),
+  /** Where a limit has bands: the size that picks the band, if not `expect`. */
+  size: formula.optional(),
   unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
   limits: z.array(name).default([]),
   against: z.enum(['deviation', 'value']).optional(),

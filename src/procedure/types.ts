@@ -18,6 +18,8 @@ export interface RouteCheck {
   readonly nominal?: { readonly w: number; readonly h: number };
   /** number: how far from `expect` a reading may lie before it is asked about as a likely misread. */
   readonly plausible?: number;
+  /** number: the size that picks a limit's band, where it is not `expect` (the bow of a member of this length). */
+  readonly size?: number;
   readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
   /** Ids of the limits that bind, in limits.yaml. */
   readonly limits: readonly string[];
