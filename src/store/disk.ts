@@ -1,0 +1,128 @@
+/**
+ * Every file call of the program that a record rests on, behind one object: each method is one call to the system, so
+ * that tests can fail, cut short or crash each of them in turn, and run the same code over a model of a disk that loses
+ * power. What is built from these calls stands in files.ts.
+ */
+import {
+  closeSync,
+  constants,
+  fdatasyncSync,
+  fstatSync,
+  fsyncSync,
+  ftruncateSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  unlinkSync,
+  writeSync,
+} from 'node:fs';
+
+/** An open file. */
+export type Handle = number;
+
+/** append: an existing file, always at its end. new: made here, an error where it exists. mend: an existing file, to be shortened. */
+export type OpenHow = 'append' | 'new' | 'mend';
+
+export interface Stat {
+  readonly kind: 'file' | 'folder' | 'link' | 'other';
+  readonly size: number;
+  /** Tells one file from another that later has its name. */
+  readonly id: string;
+  readonly modifiedMs: number;
+}
+
+/** Calls throw errors with an errno name in `code`, as node's do. Paths are absolute. */
+export interface Disk {
+  open(path: string, how: OpenHow): Handle;
+  /** One write of `bytes` from `from` on; gives how many were taken, which may be fewer. */
+  write(handle: Handle, bytes: Uint8Array, from: number): number;
+  /** Content and length are durable when this returns (fdatasync). */
+  flush(handle: Handle): void;
+  truncate(handle: Handle, length: number): void;
+  size(handle: Handle): number;
+  close(handle: Handle): void;
+  /** Names made, renamed and removed in the folder are durable when this returns; where a system cannot do that for a folder, nothing happens. */
+  flushFolder(path: string): void;
+  rename(from: string, to: string): void;
+  /** A second name for a file; an error where the name exists. */
+  link(from: string, to: string): void;
+  unlink(path: string): void;
+  mkdir(path: string): void;
+  read(path: string): Buffer;
+  /** Names in a folder, sorted. */
+  list(path: string): string[];
+  /** Of the name itself: a symbolic link is a link. Undefined where nothing has the name. */
+  stat(path: string): Stat | undefined;
+  /** Where the path really leads, links followed. */
+  real(path: string): string;
+}
+
+/** The real one. */
+export const realDisk: Disk = {
+  open: (path, how) => openSync(path, FLAGS[how], 0o644),
+  write: (handle, bytes, from) => writeSync(handle, bytes, from),
+  flush: (handle) => fdatasyncSync(handle),
+  truncate: (handle, length) => ftruncateSync(handle, length),
+  size: (handle) => fstatSync(handle).size,
+  close: (handle) => closeSync(handle),
+  flushFolder,
+  rename: (from, to) => renameSync(from, to),
+  link: (from, to) => linkSync(from, to),
+  unlink: (path) => unlinkSync(path),
+  mkdir: (path) => mkdirSync(path, 0o755),
+  read: (path) => readFileSync(path),
+  list: (path) => readdirSync(path).sort(),
+  stat: (path) => {
+    const found = lstatSync(path, { throwIfNoEntry: false });
+    if (!found) return undefined;
+    const kind = found.isFile()
+      ? 'file'
+      : found.isDirectory()
+        ? 'folder'
+        : found.isSymbolicLink()
+          ? 'link'
+          : 'other';
+    return { kind, size: found.size, id: `${found.dev}:${found.ino}`, modifiedMs: found.mtimeMs };
+  },
+  real: (path) => realpathSync(path),
+};
+
+// An append handle cannot shorten a file on Windows, so `mend` opens without O_APPEND.
+const FLAGS: Record<OpenHow, number> = {
+  append: constants.O_WRONLY | constants.O_APPEND,
+  new: constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL,
+  mend: constants.O_RDWR,
+};
+
+/** What systems and file systems answer that have no such thing as flushing a folder: Windows, some network shares. */
+const NO_FOLDER_FLUSH = new Set(['EISDIR', 'EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF']);
+
+function flushFolder(path: string): void {
+  let handle: number;
+  try {
+    handle = openSync(path, constants.O_RDONLY);
+  } catch (error) {
+    if (cannotFlush(error)) return;
+    throw error;
+  }
+  try {
+    fsyncSync(handle);
+  } catch (error) {
+    if (!cannotFlush(error)) throw error;
+  } finally {
+    closeSync(handle);
+  }
+}
+
+function cannotFlush(error: unknown): boolean {
+  const { code } = error as NodeJS.ErrnoException;
+  if (code === undefined) return false;
+  return (
+    NO_FOLDER_FLUSH.has(code) || (process.platform === 'win32' && (code === 'EPERM' || code === 'EACCES'))
+  );
+}

@@ -1,0 +1,73 @@
+/** What is built from single disk calls, in the order that logs/README.md derives: nothing here returns before it is durable. */
+import { createHash, randomBytes } from 'node:crypto';
+import { dirname, join } from 'node:path';
+import type { Disk, Handle } from './disk.js';
+import { errorCode, raise, StoreError } from './diskproblem.js';
+
+/** Writes all of `bytes`: a write may take fewer than it was given, on a nearly full disk without an error. */
+export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
+  let from = 0;
+  while (from < bytes.length) {
+    const taken = disk.write(handle, bytes, from);
+    if (taken <= 0)
+      throw new StoreError(
+        raise('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
+        'ENOSPC',
+      );
+    from += taken;
+  }
+}
+
+/**
+ * Makes a file whole or not at all: temporary file in the same folder, flush, rename, flush of the folder. Replaces a
+ * file of that name. On an error the temporary file is removed and the error thrown.
+ */
+export function writeWhole(disk: Disk, path: string, bytes: Uint8Array): void {
+  const temporary = `${path}.${randomBytes(6).toString('hex')}.tmp`;
+  let handle: Handle | undefined;
+  try {
+    handle = disk.open(temporary, 'new');
+    writeAll(disk, handle, bytes, path);
+    disk.flush(handle);
+    disk.close(handle);
+    handle = undefined;
+    disk.rename(temporary, path);
+  } catch (error) {
+    if (handle !== undefined) attempt(() => disk.close(handle!));
+    attempt(() => disk.unlink(temporary));
+    throw error;
+  }
+  disk.flushFolder(dirname(path));
+}
+
+/** Makes the folders `names` under `root`, each durable in the one above before the next is made in it. */
+export function makeFolders(disk: Disk, root: string, names: readonly string[]): string {
+  let path = root;
+  for (const name of names) {
+    const parent = path;
+    path = join(path, name);
+    if (disk.stat(path) === undefined) {
+      try {
+        disk.mkdir(path);
+      } catch (error) {
+        if (errorCode(error) !== 'EEXIST') throw error;
+      }
+    }
+    // Also where it was there: whoever made it may have died before its name was durable.
+    disk.flushFolder(parent);
+  }
+  return path;
+}
+
+/** For tidying up after an error that is already on its way to the person: a second error adds nothing. */
+export function attempt(run: () => void): boolean {
+  try {
+    run();
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** SHA-256 in hex of bytes of any length. */
+export const hashBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');

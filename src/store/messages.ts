@@ -1,0 +1,141 @@
+/** Every problem that the store room raises, and the way out of each. */
+export const STORE_MESSAGES = {
+  'disk.full': {
+    what: 'the disk is full',
+    todo: 'Free some space, then do the same again: nothing was half written.',
+  },
+  'disk.read-only': {
+    what: 'the disk is read-only',
+    todo: 'Make the disk writable (a stick may have a lock switch), then do the same again.',
+  },
+  'disk.no-right': {
+    what: 'the program may not read or write a file or folder',
+    todo: 'Give your account the right to it, then do the same again.',
+  },
+  'disk.too-many-open': {
+    what: 'too many files are open on this machine',
+    todo: 'Close other programs, then do the same again.',
+  },
+  'disk.fault': {
+    what: 'the disk reports a fault',
+    todo: 'Copy the workshop folder to another disk and go on there; do not trust this one.',
+  },
+  'disk.gone': {
+    what: 'a file or folder is not there',
+    todo: 'See that the disk or share is connected and that nobody moved the folder.',
+  },
+  'disk.failed': {
+    what: 'a file could not be read or written',
+    todo: 'Put right what is named, then do the same again: nothing was half written.',
+  },
+  'disk.short': {
+    what: 'the disk takes no more bytes without saying why',
+    todo: 'See whether the disk is full or the quota is used up, then do the same again.',
+  },
+  'disk.does-not-append': {
+    what: 'the logs folder does not really keep what is appended',
+    todo: 'Put the workshop on an ordinary local disk.',
+  },
+  'journal.damaged': {
+    what: 'a journal is damaged before its end',
+    todo: 'Run "pinchrod verify" and restore the journal from a copy; the program never mends it.',
+  },
+  'journal.newer': {
+    what: 'a journal is written in a newer format',
+    todo: 'Use the newer version of pinchrod that wrote it.',
+  },
+  'journal.unknown-event': {
+    what: 'a whole line holds an event that this version does not know',
+    todo: 'Use the version of pinchrod that wrote it.',
+  },
+  'journal.torn': {
+    what: 'the last line of a journal was cut off while it was written, and is set aside',
+    todo: 'Look at the last answer of the unit: if it is missing, give it again.',
+  },
+  'journal.changed-beneath': {
+    what: 'a journal was changed by something else while it was open',
+    todo: 'Leave the unit, see who else writes this folder, run "pinchrod verify", then open the unit again.',
+  },
+  'journal.cannot-hold': {
+    what: 'an event cannot be written as a line of the record format',
+    todo: 'Type the text again without the character named.',
+  },
+  'journal.too-large': {
+    what: 'a journal is larger than 256 MB',
+    todo: 'Something else wrote into it; restore it from a copy.',
+  },
+  'journal.name': {
+    what: 'a job or unit name cannot be the name of a file',
+    todo: 'Use letters, digits, ".", "-" and "_" only, beginning with a letter or digit.',
+  },
+  'journal.let-go': {
+    what: 'a unit was let go, or taken over by another bench',
+    todo: 'Open the unit again.',
+  },
+  'lock.held': {
+    what: 'another bench has the unit',
+    todo: 'Look at it here, or leave it there first.',
+  },
+  'lock.other-machine': {
+    what: 'a bench on another machine has the unit, or had it when that machine stopped',
+    todo: 'Leave the unit there. If that machine is off, take the unit over.',
+  },
+  'lock.unreadable': {
+    what: 'a lock file cannot be read, so nobody knows who has the unit',
+    todo: 'Make sure that no bench has the unit open, then delete the lock file named.',
+  },
+  'source.missing': {
+    what: 'what a unit was built from is not under logs/sources',
+    todo: 'Restore the file named from a copy of the workshop.',
+  },
+  'source.changed': {
+    what: 'a frozen source is not what it was when it was frozen',
+    todo: 'Restore the file named from a copy of the workshop; never edit files under logs/.',
+  },
+  'evidence.missing': { what: 'an evidence file is not there', todo: 'Restore it from a copy.' },
+  'evidence.changed': { what: 'an evidence file was changed', todo: 'Restore it from a copy.' },
+  'evidence.refused': {
+    what: 'a file cannot be taken as evidence',
+    todo: 'Give an ordinary file (photo, PDF, text) of at most 50 MB.',
+  },
+  'workshop.missing': {
+    what: 'the folder is not a workshop: a file that every workshop has is missing',
+    todo: 'Go to the workshop folder, name it with --workshop DIR, or make one with "pinchrod init DIR".',
+  },
+  'workshop.too-large': {
+    what: 'a workshop file is larger than 2 MB',
+    todo: 'Split the file, or remove what does not belong in it.',
+  },
+  'workshop.not-a-file': {
+    what: 'a name in a workshop folder is not an ordinary file',
+    todo: 'Put an ordinary file there, or remove the name.',
+  },
+  'workshop.outside': {
+    what: 'a name in the workshop leads out of the workshop folder',
+    todo: 'Copy the file into the workshop; links to elsewhere are not followed.',
+  },
+  'workshop.not-text': {
+    what: 'a workshop file is not text in UTF-8',
+    todo: 'Save it again as UTF-8 from your editor.',
+  },
+  'workshop.name': {
+    what: 'a file is not named for what it holds',
+    todo: 'Rename the file, or the name inside it, so that both are the same.',
+  },
+  'workshop.unknown': {
+    what: 'a job, profile set or procedure is asked for that the workshop does not have',
+    todo: 'See the names that it has; names are file names without the ending.',
+  },
+  'workshop.twice': {
+    what: 'the same id or name is given twice',
+    todo: 'Give each its own.',
+  },
+  'init.there': {
+    what: 'the folder for a new workshop already holds one, or files of its names',
+    todo: 'Choose an empty or new folder; nothing is overwritten.',
+  },
+  'init.no-source': {
+    what: 'the shipped workshop cannot be found beside the program',
+    todo: 'Install the program again.',
+  },
+} as const;

@@ -1,0 +1,46 @@
+/** Where things stand in a workshop, and that names from files can lead nowhere else. */
+import { join } from 'node:path';
+import { bad, good, type Result } from '../ground/problem.js';
+import { name as nameSchema } from '../ground/schemas.js';
+import { raise } from './diskproblem.js';
+
+export const logsFolder = (root: string): string => join(root, 'logs');
+export const sourcesFolder = (root: string): string => join(root, 'logs', 'sources');
+export const evidenceFolder = (root: string, job: string): string => join(root, 'logs', job, 'evidence');
+
+/** Names that mean a device on Windows whatever their ending. */
+const DEVICE = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|$)/i;
+/** Folders under logs/ and logs/<job>/ that are not jobs or units. */
+const RESERVED = new Set(['sources', 'evidence', 'index']);
+
+/** Whether a text may be a job's or a unit's name and so the name of a folder or file on every system. */
+export const isFileName = (text: string): boolean =>
+  nameSchema.safeParse(text).success &&
+  !DEVICE.test(text) &&
+  !text.endsWith('.') &&
+  !RESERVED.has(text.toLowerCase());
+
+export interface JournalPlace {
+  readonly job: string;
+  readonly unit: string;
+  /** logs/<job> */
+  readonly folder: string;
+  readonly file: string;
+  readonly lock: string;
+  /** As problems name it. */
+  readonly shown: string;
+}
+
+export function journalPlace(root: string, job: string, unit: string): Result<JournalPlace> {
+  for (const text of [job, unit])
+    if (!isFileName(text)) return bad(raise('journal.name', `"${text}" cannot be the name of a file.`));
+  const folder = join(logsFolder(root), job);
+  return good({
+    job,
+    unit,
+    folder,
+    file: join(folder, `${unit}.jsonl`),
+    lock: join(folder, `${unit}.lock`),
+    shown: `logs/${job}/${unit}.jsonl`,
+  });
+}

@@ -1,0 +1,162 @@
+/**
+ * The bytes of a journal as events, or what is wrong with them and where. Pure: the writer, the reader at another bench
+ * and `verify` all read journals through this.
+ *
+ * What a power cut leaves at the end of an append is a beginning of the line, or NUL bytes where the length was kept and
+ * the content was not: that is a torn end, which was never acknowledged. Anything else that is wrong is damage.
+ */
+import { isUtf8 } from 'node:buffer';
+import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../build/chain.js';
+import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../build/events.js';
+import type { Problem } from '../ground/problem.js';
+import { raise } from './diskproblem.js';
+
+export interface JournalRead {
+  /** The events of the whole lines, in order; only meaningful where `faults` is empty. */
+  readonly events: readonly JournalEvent[];
+  /** How many bytes hold them, line ends included. */
+  readonly goodBytes: number;
+  readonly lines: number;
+  readonly tail?: Tail;
+  readonly faults: readonly JournalFault[];
+}
+
+export interface Tail {
+  /** torn: a piece of a line. `no-line-end`: the last event is whole, only its line end is missing. */
+  readonly kind: 'torn' | 'no-line-end';
+  readonly line: number;
+  readonly bytes: Buffer;
+}
+
+export type JournalFault =
+  | ChainFault
+  | {
+      readonly kind: 'newer' | 'unknown-event' | 'not-first' | 'wrong-unit';
+      readonly line: number;
+      readonly text: string;
+    };
+
+export interface ReadOptions {
+  /** The unit and job that the file's place says it holds. */
+  readonly of?: { readonly job: string; readonly unit: string };
+  /** False: events are checked as links of the chain but not against the format's fields. */
+  readonly fields?: boolean;
+}
+
+const NEWLINE = 0x0a;
+
+export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRead {
+  const texts: string[] = [];
+  const starts: number[] = [];
+  const allUtf8 = isUtf8(bytes);
+  let from = 0;
+  for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, from)) {
+    const piece = bytes.subarray(from, end);
+    // Bytes that are no UTF-8 decode to a replacement character, which could stand for another: never equal to itself.
+    texts.push(allUtf8 || isUtf8(piece) ? piece.toString('utf8') : '');
+    starts.push(from);
+    from = end + 1;
+  }
+  let goodBytes = from;
+  let tail: Tail | undefined;
+  const checked = texts.map(checkLine);
+  const rest = bytes.subarray(from);
+  if (rest.length > 0) {
+    const line = texts.length + 1;
+    const whole = wholeStart(rest);
+    if (whole === undefined) tail = { kind: 'torn', line, bytes: rest };
+    else if (whole === rest.length) {
+      tail = { kind: 'no-line-end', line, bytes: rest };
+      checked.push(checkLine(rest.toString('utf8')));
+      goodBytes = bytes.length;
+    } else {
+      // A whole event with something after it was not cut off: it was written over.
+      checked.push({ whole: false, why: 'json', claims: {} });
+    }
+  } else if (texts.length > 0 && !checked.at(-1)!.whole && bytes.includes(0, starts.at(-1)!)) {
+    // The blocks of one line reached the disk out of order: NUL bytes inside, line end there.
+    goodBytes = starts.at(-1)!;
+    tail = { kind: 'torn', line: texts.length, bytes: bytes.subarray(goodBytes) };
+    checked.pop();
+  }
+
+  const faults: JournalFault[] = verifyChain(checked);
+  const events: JournalEvent[] = [];
+  for (const [i, line] of checked.entries()) {
+    if (!line.whole) continue;
+    const fault = known(line, i + 1, options);
+    if (fault) faults.push(fault);
+    events.push(line.event as unknown as JournalEvent);
+  }
+  const first = events[0];
+  if (first && faults.length === 0) {
+    if (first.kind !== 'opened')
+      faults.push({ kind: 'not-first', line: 1, text: 'The journal does not begin with "opened".' });
+    else if (options.of && (first.unit !== options.of.unit || first.job !== options.of.job))
+      faults.push({
+        kind: 'wrong-unit',
+        line: 1,
+        text: `The journal is of unit "${first.unit}" of job "${first.job}", not of "${options.of.unit}" of "${options.of.job}".`,
+      });
+  }
+  faults.sort((a, b) => a.line - b.line);
+  return { events, goodBytes, lines: checked.length, ...(tail ? { tail } : {}), faults };
+}
+
+/** Where a whole event that begins at the start of `rest` ends, if one does: at the first brace that closes it. */
+function wholeStart(rest: Buffer): number | undefined {
+  let depth = 0;
+  let inText = false;
+  for (let i = 0; i < rest.length; i++) {
+    const byte = rest[i];
+    if (inText) {
+      if (byte === BACKSLASH) i++;
+      else if (byte === QUOTE) inText = false;
+    } else if (byte === QUOTE) inText = true;
+    else if (byte === OPEN) depth++;
+    else if (byte === CLOSE && --depth === 0) {
+      const piece = rest.subarray(0, i + 1);
+      return isUtf8(piece) && checkLine(piece.toString('utf8')).whole ? i + 1 : undefined;
+    }
+  }
+  return undefined;
+}
+
+const BACKSLASH = 0x5c;
+const QUOTE = 0x22;
+const OPEN = 0x7b;
+const CLOSE = 0x7d;
+
+function known(
+  line: CheckedLine & { whole: true },
+  at: number,
+  options: ReadOptions,
+): JournalFault | undefined {
+  const { event } = line;
+  if (event.v > FORMAT_VERSION)
+    return {
+      kind: 'newer',
+      line: at,
+      text: `The event is of format ${event.v}; this version reads up to ${FORMAT_VERSION}.`,
+    };
+  if (options.fields === false) return undefined;
+  const parsed = eventSchema.safeParse(event);
+  if (parsed.success) return undefined;
+  const issue = parsed.error.issues[0]!;
+  return {
+    kind: 'unknown-event',
+    line: at,
+    text: `The line is whole, but this version does not know it: ${issue.path.map(String).join('.') || 'kind'}: ${issue.message}`,
+  };
+}
+
+/** A fault of a journal as the problem that stops the bench. `verify` has finer ids for the same faults. */
+export function journalProblem(fault: JournalFault, file: string): Problem {
+  const id =
+    fault.kind === 'newer'
+      ? 'journal.newer'
+      : fault.kind === 'unknown-event'
+        ? 'journal.unknown-event'
+        : 'journal.damaged';
+  return raise(id, fault.text, { file, line: fault.line });
+}
