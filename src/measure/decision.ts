@@ -1,0 +1,53 @@
+/**
+ * Pass, fail or not proven: how a figure with an uncertainty is held against a limit. Simple acceptance takes the figure
+ * as it stands; a guarded rule (ILAC-G8:2009 with w = U, ISO 14253-1:2017 with w = 0.83 U) takes w off on either side.
+ */
+import type { LimitBand } from './limits.js';
+import { normalBelow } from './quantiles.js';
+import type { DecisionRule, Outcome } from './types.js';
+
+/** Differences of readings carry floating-point dust; a millionth of a unit never decides. */
+const DUST = 1e-6;
+
+/** Outcome of one figure against one band; `U` is its expanded uncertainty. */
+export function assess(value: number, U: number | undefined, band: LimitBand, rule: DecisionRule): Outcome {
+  if (rule.kind === 'guarded' && U === undefined) return 'not-proven';
+  const w = guard(rule, U ?? 0);
+  const low = band.low ?? Number.NEGATIVE_INFINITY;
+  const high = band.high ?? Number.POSITIVE_INFINITY;
+  if (value - w >= low - DUST && value + w <= high + DUST) return 'pass';
+  if (value + w < low - DUST || value - w > high + DUST) return 'fail';
+  return 'not-proven';
+}
+
+/** Width of the guard band on either side. */
+export const guard = (rule: DecisionRule, U: number): number => (rule.kind === 'simple' ? 0 : rule.factor * U);
+
+/** A verdict is as good as the worst of its rules. */
+export function worst(outcomes: readonly Outcome[]): Outcome {
+  if (outcomes.includes('fail')) return 'fail';
+  return outcomes.includes('not-proven') ? 'not-proven' : 'pass';
+}
+
+/** One sentence naming the decision rule and its width here. */
+export function decisionText(rule: DecisionRule, U: number | undefined, unit: string): string {
+  const known = U === undefined ? '' : ` Uncertainty U = ${figure(U)} ${unit}.`;
+  if (rule.kind === 'simple') return `Decision rule: simple acceptance.${known}`;
+  const named = rule.factor === 1 ? ' (ILAC-G8)' : rule.factor === 0.83 ? ' (ISO 14253-1)' : '';
+  const factor = rule.factor === 1 ? 'U' : `${rule.factor} U`;
+  const width = U === undefined ? '' : ` = ${figure(guard(rule, U))} ${unit}`;
+  return `Decision rule: guarded, w = ${factor}${width}${named}.${known}`;
+}
+
+/** Probability that the true value lies within the limits, for a figure with standard uncertainty `u` (JCGM 106, clause 7). */
+export function conformance(value: number, u: number, band: LimitBand): number {
+  const above = band.high === undefined ? 1 : normalBelow((band.high - value) / u);
+  const below = band.low === undefined ? 0 : normalBelow((band.low - value) / u);
+  return above - below;
+}
+
+/** A figure for a sentence: two decimals at most, no trailing zeros. */
+export const figure = (value: number): string => String(Math.round(value * 100) / 100 + 0);
+
+/** With its sign: "+1.5", "-0.3", "0". */
+export const signed = (value: number): string => (value > 0.005 ? `+${figure(value)}` : figure(value));

@@ -1,0 +1,195 @@
+/**
+ * Readings that are likely misread are asked about before they are judged. With one reading more than the figure needs,
+ * it can be told that something is wrong, never what: so each reading gets the change that would close the figure, and a
+ * remark where that change is a usual slip.
+ */
+import { figure, signed } from './decision.js';
+import { impliedLength } from './quadrilateral.js';
+import { nominalOf, type Nominal, type SquareSolution } from './square.js';
+import { spread } from './stats.js';
+import { SQUARE_KEYS, type Instrument, type MisreadQuestion, type Reading, type SquareKey, type SquareSet } from './types.js';
+
+/** Slips that happen: a mark, a half-decimetre, the start of the tape, mm. */
+const SLIPS = [1, 5, 10, 50, 100] as const;
+/** Two readings of one length that differ by more are taken again (common practice). */
+export const REPEAT_WITHIN = 0.5;
+/** How far a length may lie from what is expected before it is asked about, where the check does not say, mm. */
+export const PLAUSIBLE = 5;
+
+export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
+  top: 'top',
+  bottom: 'bottom',
+  left: 'left',
+  right: 'right',
+  bl_tr: 'bottom left to top right',
+  br_tl: 'bottom right to top left',
+};
+
+export interface ReadingsToCheck {
+  readonly readings: readonly Pick<Reading, 'value'>[];
+  readonly expect?: number;
+  /** Window about `expect`; without it 5 mm for lengths, and no window for other units. */
+  readonly plausible?: number;
+  readonly unit?: string;
+  readonly instrument?: Instrument;
+  readonly repeatWithin?: number;
+}
+
+/** Looks at one check's reading and its repeats; undefined where nothing is to be asked. */
+export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefined {
+  const { readings, expect, instrument } = check;
+  const unit = check.unit ?? 'mm';
+  const values = readings.map((reading) => reading.value);
+  const apart = spread(values);
+  const allowed = Math.max(check.repeatWithin ?? REPEAT_WITHIN, instrument?.resolution ?? 0);
+  if (apart > allowed + 1e-6)
+    return {
+      id: 'measure.misread-repeat',
+      text: `The repeats differ by ${figure(apart)} ${unit}; ${figure(allowed)} is usual. Read both again.`,
+      details: [`Read: ${values.map(figure).join(', ')}.`, 'A slipped hook or a different edge at the corner shows like this.'],
+    };
+  const window = check.plausible ?? (unit === 'mm' ? PLAUSIBLE : undefined);
+  if (expect === undefined || window === undefined) return undefined;
+  const far = values.filter((value) => Math.abs(value - expect) > window + 1e-6);
+  if (far.length === 0) return undefined;
+  return {
+    id: 'measure.misread-far',
+    text: `${figure(far[0]!)} ${unit} lies ${figure(Math.abs(far[0]! - expect))} ${unit} from the expected ${figure(expect)}. Read again, or confirm it.`,
+    details: far.flatMap((value) =>
+      usualSlips(value, expect - value, 2, instrument).map((slip) => `${figure(value)}: ${slip}?`),
+    ),
+  };
+}
+
+export interface SquareToCheck {
+  readonly solution: SquareSolution;
+  readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
+  readonly nominal?: Nominal;
+  readonly plausible?: number;
+  readonly instrument?: Instrument;
+}
+
+/** Looks at a frame's readings together; undefined where nothing is to be asked. */
+export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | undefined {
+  const { solution, nominal, instrument } = check;
+  const questions = SQUARE_KEYS.flatMap((key) => {
+    const readings = check.readings[key] ?? [];
+    if (readings.length === 0) return [];
+    const question = lookForMisread({
+      readings,
+      ...(nominal ? { expect: nominalOf(key, nominal) } : {}),
+      ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      ...(instrument ? { instrument } : {}),
+    });
+    return question ? [{ key, question }] : [];
+  });
+  const apart = questions.find(({ question }) => question.id === 'measure.misread-repeat');
+  if (apart) return named(apart.key, apart.question);
+  const open = openQuestion(check);
+  if (!open) return questions[0] && named(questions[0].key, questions[0].question);
+  return { ...open, details: [...open.details, ...questions.map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`)] };
+
+  function named(key: SquareKey, question: MisreadQuestion): MisreadQuestion {
+    return {
+      ...question,
+      text: `${LENGTH_NAMES[key]}: ${question.text}`,
+      details: [
+        ...question.details,
+        ...questions.filter((other) => other.key !== key).map((other) => `${LENGTH_NAMES[other.key]}: ${other.question.text}`),
+      ],
+    };
+  }
+}
+
+function openQuestion({ solution, instrument }: SquareToCheck): MisreadQuestion | undefined {
+  const { kind, closes, misclosure, misclosureSd, misclosureRatio, measured } = solution;
+  if (kind === 'impossible')
+    return {
+      id: 'measure.misread-impossible',
+      text: 'These lengths give no figure: at least one reading is wrong. Read them again.',
+      details: SQUARE_KEYS.filter((key) => measured[key] !== undefined).map(
+        (key) => `${LENGTH_NAMES[key]} ${figure(measured[key]!)}`,
+      ),
+    };
+  if (closes !== false || misclosure === undefined || misclosureRatio === undefined) return undefined;
+  const usual = Math.abs(misclosure) / misclosureRatio;
+  if (kind === 'sizes')
+    return {
+      id: 'measure.misread-open',
+      text:
+        `The diagonals and sizes miss each other by ${figure(Math.abs(misclosure))} mm, where ${figure(usual)} is usual: ` +
+        'opposite sides differ, or a reading is wrong. Read the other two sides.',
+      details: [],
+    };
+  return {
+    id: 'measure.misread-open',
+    text:
+      `The six readings cannot all be true: they miss closing by ${figure(Math.abs(misclosure))} mm, where up to ${figure(usual)} ` +
+      'is usual. Read again the ones you doubt.',
+    details: [
+      ...neededChanges(measured as SquareSet, misclosureSd ?? 0, instrument),
+      'Which one is wrong cannot be told from the numbers.',
+    ],
+  };
+}
+
+/** One sentence a reading: what it would have to be for the figure to close, and whether that is a usual slip. */
+function neededChanges(measured: SquareSet, sd: number, instrument: Instrument | undefined): string[] {
+  return SQUARE_KEYS.map((key) => {
+    const needed = impliedLength(key, measured);
+    const name = `${LENGTH_NAMES[key]} ${figure(measured[key])}`;
+    if (needed === undefined) return `${name}: no change of this one alone would close the figure`;
+    const change = needed - measured[key];
+    // The change is as uncertain as the misclosure, enlarged as the change itself is.
+    const misclosure = Math.abs(change);
+    const slips = usualSlips(measured[key], change, Math.max(0.3, 2 * sd * scale(measured, key, misclosure)), instrument);
+    return `${name}: ${signed(change)} to ${figure(needed)}${slips.length > 0 ? ` (${slips.join('; ')}?)` : ''}`;
+  });
+}
+
+function scale(measured: SquareSet, key: SquareKey, change: number): number {
+  const implied = impliedLength('br_tl', measured);
+  if (key === 'br_tl' || implied === undefined) return 1;
+  return change / Math.max(1e-9, Math.abs(measured.br_tl - implied));
+}
+
+/** Usual slips that make up a wanted change of a reading to within `tolerance`, in words. */
+export function usualSlips(value: number, change: number, tolerance: number, instrument?: Instrument): string[] {
+  const found: string[] = [];
+  const read = value - (instrument?.offset ?? 0);
+  const near = (slip: number) => Math.abs(Math.abs(change) - slip) <= Math.min(tolerance, slip / 3);
+  const startForgotten = near(100) && (instrument?.offset === -100 ? change > 0 : change < 0);
+  if (startForgotten)
+    found.push(
+      instrument?.offset === -100
+        ? 'the tape was held at its end, not at the 100 mm mark'
+        : 'the 100 mm start was not taken off',
+    );
+  const slip = SLIPS.find(near);
+  if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
+  const text = figure(read);
+  const within = (candidate: string) =>
+    candidate !== text && Math.abs(Number(candidate) - (read + change)) <= Math.min(tolerance, Math.abs(change) / 3);
+  const swapped = swaps(text).find(within);
+  if (swapped) found.push(`two digits swapped: ${swapped}`);
+  const turned = turns(text).find(within);
+  if (turned) found.push(`6 and 9 mixed up: ${turned}`);
+  return found;
+}
+
+/** The number with two neighbouring digits changed over, each way there is. */
+function swaps(text: string): string[] {
+  const places = [...text].flatMap((c, i) => (/[0-9]/.test(c) ? [i] : []));
+  return places.slice(1).map((second, n) => {
+    const first = places[n]!;
+    const chars = [...text];
+    [chars[first], chars[second]] = [chars[second]!, chars[first]!];
+    return chars.join('');
+  });
+}
+
+function turns(text: string): string[] {
+  return [...text].flatMap((c, i) =>
+    c === '6' || c === '9' ? [`${text.slice(0, i)}${c === '6' ? '9' : '6'}${text.slice(i + 1)}`] : [],
+  );
+}

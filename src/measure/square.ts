@@ -1,0 +1,202 @@
+/**
+ * What a frame's readings say of its shape, and what they cannot say: from two diagonals up to four sides and two
+ * diagonals with repeats.
+ */
+import { type Adjustment, adjust } from './adjust.js';
+import { coverageFactor } from './quantiles.js';
+import { anglesOf, closingWeights, type Corners, distance, impliedLength, rackingOf } from './quadrilateral.js';
+import { mean } from './stats.js';
+import { SQUARE_KEYS, type Instrument, type SquareKey, type SquareSet } from './types.js';
+import { effectiveDof, instrumentError, readingPart } from './uncertainty.js';
+
+export type SquareReadings = Readonly<Partial<Record<SquareKey, readonly number[]>>>;
+export type SomeOfSquare = Readonly<Partial<Record<SquareKey, number>>>;
+export interface Nominal {
+  readonly w: number;
+  readonly h: number;
+}
+
+/** What a set of readings allows: six close on themselves, five just give the figure, fewer need assumptions. */
+export type SquareKind = 'six' | 'five' | 'sizes' | 'diagonals' | 'too-few' | 'impossible';
+
+export interface SquareSolution {
+  readonly kind: SquareKind;
+  /** Mean of each length's readings, and the standard uncertainty that is its own (the common part kept out). */
+  readonly measured: SomeOfSquare;
+  readonly u: SomeOfSquare;
+  /** No instrument was named: a tape read to the millimetre is assumed. */
+  readonly assumed: boolean;
+  /** bl_tr less br_tl as measured, and its standard uncertainty. */
+  readonly difference?: number;
+  readonly differenceU?: number;
+  readonly differenceDof?: number;
+  /** Six readings: measured br_tl less the one that the other five imply; its standard deviation; whether they close at 95 %. */
+  readonly misclosure?: number;
+  readonly misclosureSd?: number;
+  readonly closes?: boolean;
+  /** Misclosure in units of its own expanded uncertainty at 95 %. */
+  readonly misclosureRatio?: number;
+  readonly corners?: Corners;
+  readonly adjusted?: SquareSet;
+  /** Adjusted less measured. */
+  readonly residuals?: SomeOfSquare;
+  readonly angles?: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>>;
+  readonly anglesU?: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>>;
+  /** How far the top stands to the right over the height, mm; a parallelogram is assumed where fewer than five are read. */
+  readonly racking?: number;
+  readonly rackingU?: number;
+  /** Top less bottom, right less left. */
+  readonly taper?: { readonly width?: number; readonly height?: number };
+  /** Measured less nominal, of each length read. */
+  readonly sizes: SomeOfSquare;
+}
+
+/** What a reading is taken to be worth where nobody says: a class II tape with a hook, read to the millimetre. */
+export const ASSUMED: Instrument = {
+  id: 'assumed',
+  kind: 'tape',
+  title: 'tape read to the millimetre',
+  resolution: 1,
+  class: 'II',
+  offset: 0,
+  hook: true,
+};
+
+export interface SquareOptions {
+  readonly instrument?: Instrument;
+  /** Instrument of single lengths, where they were not all read with one. */
+  readonly instruments?: Readonly<Partial<Record<SquareKey, Instrument>>>;
+  readonly nominal?: Nominal;
+}
+
+export function solveSquare(readings: SquareReadings, options: SquareOptions = {}): SquareSolution {
+  const keys = SQUARE_KEYS.filter((key) => (readings[key]?.length ?? 0) > 0);
+  const measured = forKeys(keys, (key) => mean(readings[key]!));
+  const toolOf = (key: SquareKey) => options.instruments?.[key] ?? options.instrument ?? ASSUMED;
+  const mixed = new Set(keys.map((key) => toolOf(key).id)).size > 1;
+  const parts = forKeys(keys, (key) => readingPart(toolOf(key), readings[key]!));
+  const u = forKeys(keys, (key) =>
+    // Read with different instruments, the instruments' own errors no longer drop out.
+    mixed ? Math.hypot(parts[key]!.u, instrumentError(toolOf(key), measured[key]!) / Math.sqrt(3)) : parts[key]!.u,
+  );
+  const dof = (weights: SomeOfSquare): number => {
+    const terms = keys.map((key) => ({ u: (weights[key] ?? 0) * u[key]!, dof: parts[key]!.dof }));
+    return effectiveDof(Math.hypot(...terms.map((term) => term.u)), terms);
+  };
+  const { nominal } = options;
+  const common = {
+    measured,
+    u,
+    assumed: options.instrument === undefined && options.instruments === undefined,
+    sizes: nominal ? forKeys(keys, (key) => measured[key]! - nominalOf(key, nominal)) : {},
+  };
+  const { bl_tr, br_tl } = measured;
+  if (bl_tr === undefined || br_tl === undefined) {
+    if (keys.length < 5) return { kind: 'too-few', ...common, ...taperOf(measured) };
+  }
+  const differenceParts =
+    bl_tr !== undefined && br_tl !== undefined
+      ? {
+          difference: bl_tr - br_tl,
+          differenceU: Math.hypot(u.bl_tr!, u.br_tl!),
+          differenceDof: dof({ bl_tr: 1, br_tl: 1 }),
+        }
+      : {};
+  const known = { ...common, ...differenceParts, ...taperOf(measured) };
+  if (keys.length < 5) return { ...known, ...assumedParallelogram(measured, u, nominal) };
+  const found = adjust(measured, u);
+  if (!found) return { kind: 'impossible', ...known, ...(keys.length === 6 ? { closes: false } : {}) };
+  // One diagonal of five is not read: the figure gives it, and with it the difference.
+  const implied =
+    known.difference === undefined
+      ? {
+          difference: found.adjusted.bl_tr - found.adjusted.br_tl,
+          differenceU: found.uncertaintyOf((at) => distance(at.bl, at.tr) - distance(at.br, at.tl)),
+          differenceDof: Number.POSITIVE_INFINITY,
+        }
+      : {};
+  return { ...known, ...implied, ...shapeOf(found, measured), ...(keys.length === 6 ? closing(found, measured as SquareSet, u, dof) : {}) };
+}
+
+/** The nominal length of each of the six. */
+export function nominalOf(key: SquareKey, { w, h }: Nominal): number {
+  if (key === 'top' || key === 'bottom') return w;
+  return key === 'left' || key === 'right' ? h : Math.hypot(w, h);
+}
+
+function closing(
+  found: Adjustment,
+  measured: SquareSet,
+  u: SomeOfSquare,
+  dof: (weights: SomeOfSquare) => number,
+): Partial<SquareSolution> & { readonly kind: SquareKind } {
+  const weights = closingWeights(found.corners);
+  const misclosureSd = Math.hypot(...SQUARE_KEYS.map((key) => weights[key] * u[key]!));
+  const implied = impliedLength('br_tl', measured);
+  // Where the other five form no figure at all, the linear condition still tells the size of the gap.
+  const misclosure =
+    implied === undefined
+      ? SQUARE_KEYS.reduce((total, key) => total + weights[key] * (measured[key] - found.adjusted[key]), 0)
+      : measured.br_tl - implied;
+  const allowed = coverageFactor(dof(weights), 0.95) * misclosureSd;
+  const ratio = Math.abs(misclosure) / allowed;
+  return { kind: 'six', misclosure, misclosureSd, closes: ratio <= 1, misclosureRatio: ratio };
+}
+
+function shapeOf(found: Adjustment, measured: SomeOfSquare): Partial<SquareSolution> & { readonly kind: SquareKind } {
+  const { corners, adjusted } = found;
+  const keys = Object.keys(measured) as SquareKey[];
+  const angle = (name: 'tl' | 'tr' | 'br' | 'bl') => found.uncertaintyOf((at) => anglesOf(at)[name]);
+  return {
+    kind: 'five',
+    corners,
+    adjusted,
+    residuals: forKeys(keys, (key) => adjusted[key] - measured[key]!),
+    angles: anglesOf(corners),
+    anglesU: { tl: angle('tl'), tr: angle('tr'), br: angle('br'), bl: angle('bl') },
+    racking: rackingOf(corners).racking,
+    rackingU: found.uncertaintyOf((at) => rackingOf(at).racking),
+    taper: { width: adjusted.top - adjusted.bottom, height: adjusted.right - adjusted.left },
+  };
+}
+
+/** Opposite sides are taken as equal: racking from the diagonals, and a closing check where a width and a height are read. */
+function assumedParallelogram(
+  measured: SomeOfSquare,
+  u: SomeOfSquare,
+  nominal: Nominal | undefined,
+): Partial<SquareSolution> & { readonly kind: SquareKind } {
+  const p = measured.bl_tr!;
+  const q = measured.br_tl!;
+  const w = measured.bottom ?? measured.top;
+  const h = measured.left ?? measured.right;
+  const width = w ?? nominal?.w ?? (h !== undefined && p * p + q * q > 2 * h * h ? Math.sqrt((p * p + q * q) / 2 - h * h) : undefined);
+  const racked =
+    width === undefined
+      ? {}
+      : {
+          racking: (p * p - q * q) / (4 * width),
+          rackingU: Math.hypot(p * u.bl_tr!, q * u.br_tl!) / (2 * width),
+        };
+  if (w === undefined || h === undefined) return { kind: 'diagonals', ...racked };
+  const other = 2 * (w * w + h * h) - p * p;
+  if (other <= 0) return { kind: 'impossible', closes: false };
+  const uw = u[measured.bottom === undefined ? 'top' : 'bottom']!;
+  const uh = u[measured.left === undefined ? 'right' : 'left']!;
+  const misclosure = q - Math.sqrt(other);
+  const misclosureSd = Math.hypot(q * u.br_tl!, p * u.bl_tr!, 2 * w * uw, 2 * h * uh) / q;
+  const ratio = Math.abs(misclosure) / (coverageFactor(Number.POSITIVE_INFINITY, 0.95) * misclosureSd);
+  return { kind: 'sizes', ...racked, misclosure, misclosureSd, misclosureRatio: ratio, closes: ratio <= 1 };
+}
+
+function taperOf({ top, bottom, left, right }: SomeOfSquare): Pick<SquareSolution, 'taper'> {
+  const taper = {
+    ...(top !== undefined && bottom !== undefined ? { width: top - bottom } : {}),
+    ...(left !== undefined && right !== undefined ? { height: right - left } : {}),
+  };
+  return Object.keys(taper).length > 0 ? { taper } : {};
+}
+
+function forKeys<T>(keys: readonly SquareKey[], make: (key: SquareKey) => T): Partial<Record<SquareKey, T>> {
+  return Object.fromEntries(keys.map((key) => [key, make(key)]));
+}

@@ -1,0 +1,158 @@
+/** One number held against the limits that bind it. */
+import { assess, decisionText, figure, signed, worst } from './decision.js';
+import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { settleNotes } from './settle.js';
+import { mean } from './stats.js';
+import type { DecisionRule, Instrument, InstrumentKind, Outcome, RuleUsed, Verdict } from './types.js';
+import { type Temperature, type Uncertainty, readingUncertainty, temperatureCorrection } from './uncertainty.js';
+import { tidy } from './units.js';
+
+export interface NumberQuestion {
+  /** What was read, or its repeats, of which the mean is judged. mm or the check's own unit, offset applied. */
+  readonly value: number | readonly number[];
+  readonly expect?: number;
+  /** `deviation`: the reading less `expect` is held against the limits; `value`: the reading itself. */
+  readonly against: 'deviation' | 'value';
+  /** Ids in the limits file. Without any, the number is recorded and passes. */
+  readonly limits: readonly string[];
+  /** Size that chooses the band; `expect`, else the reading itself, where it is not given. */
+  readonly size?: number;
+  readonly unit?: string;
+  readonly instrument?: Instrument;
+  /** False where the check asks for no instrument: the figure is then judged as it stands, and says so. Default true. */
+  readonly instrumentWanted?: boolean;
+  readonly rule: DecisionRule;
+  readonly confirmed?: boolean;
+  readonly temperature?: Temperature;
+  /** The workshop's instruments and the kinds the check takes, for saying which one would settle a figure. */
+  readonly instruments?: readonly Instrument[];
+  readonly kinds?: readonly InstrumentKind[];
+  /** UTC time, to leave overdue instruments out of that advice. */
+  readonly now?: string;
+}
+
+/** Judges a number. Total: an unknown limit or a size beyond its bands is not proven, and the notes say what to do. */
+export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict {
+  const repeats = typeof question.value === 'number' ? [question.value] : question.value;
+  const { instrument, against, expect = 0, temperature } = question;
+  const unit = question.unit ?? 'mm';
+  const read = mean(repeats);
+  const correction = temperature && unit === 'mm' ? temperatureCorrection(read, temperature.celsius) : 0;
+  const judged = tidy(read + correction - (against === 'deviation' ? expect : 0));
+  const uncertainty = instrument && readingUncertainty(instrument, read, repeats, temperature);
+  const rule: DecisionRule =
+    instrument === undefined && question.instrumentWanted === false ? { kind: 'simple' } : question.rule;
+  const size = question.size ?? question.expect ?? read;
+  const bound = bind(question.limits, file, size);
+  const rules = bound.found.map(({ limit, band }) =>
+    ruleUsed(limit, band, assess(judged, uncertainty?.U, band, rule), says(against, limit, band, judged)),
+  );
+  const outcome = worst([...rules.map((used) => used.outcome), ...bound.missing.map((): Outcome => 'not-proven')]);
+  const notes = [
+    ...(repeats.length > 1 ? [`Mean of ${repeats.length} readings: ${figure(read)} ${unit}.`] : []),
+    ...(correction === 0 ? [] : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
+    ...bound.missing,
+    ...(question.limits.length === 0 ? ['Recorded only: no limit is set for this.'] : [decisionText(rule, uncertainty?.U, unit)]),
+    ...confirmedNote(question.confirmed),
+    ...instrumentNote(question, rule),
+    ...unsettled(question, bound.found, rules, judged, uncertainty, repeats.length, read),
+  ];
+  return {
+    outcome,
+    value: judged,
+    unit,
+    ...(uncertainty ? { uncertainty: uncertainty.U } : {}),
+    rules,
+    notes,
+  };
+}
+
+export interface Bound {
+  readonly found: readonly { readonly limit: Limit; readonly band: LimitBand }[];
+  /** A sentence for each limit that could not be applied. */
+  readonly missing: readonly string[];
+}
+
+/** The limits named, each with the band for a size. */
+export function bind(ids: readonly string[], file: LimitsFile, size: number | undefined): Bound {
+  const found: { limit: Limit; band: LimitBand }[] = [];
+  const missing: string[] = [];
+  for (const id of ids) {
+    const limit = file.byId.get(id);
+    const band = limit && bandFor(limit, size);
+    if (limit && band) found.push({ limit, band });
+    else if (limit)
+      missing.push(
+        size === undefined
+          ? `The limit ${id} depends on size, and no nominal size is known here.`
+          : `The limit ${id} has no band for a size of ${figure(size)} mm: add one to shared/limits.yaml.`,
+      );
+    else missing.push(`The limit ${id} is not in shared/limits.yaml: add it, with its source.`);
+  }
+  return { found, missing };
+}
+
+/** The rule as the record freezes it. */
+export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, sentence: string): RuleUsed => ({
+  limit: limit.id,
+  title: limit.title,
+  says: sentence,
+  ...(band.low === undefined ? {} : { low: band.low }),
+  ...(band.high === undefined ? {} : { high: band.high }),
+  sourceKind: limit.source.kind,
+  source: limit.source.text,
+  outcome,
+});
+
+export const confirmedNote = (confirmed: boolean | undefined): string[] =>
+  confirmed ? ['The reading was asked about as a likely misread, and confirmed.'] : [];
+
+/** "published: BS 4873:2009, 6.2": a limit's source as screens and documents show it. */
+export function sourceText(rule: Pick<RuleUsed, 'sourceKind' | 'source'>): string {
+  return `${rule.sourceKind.replace('-', ' ')}: ${rule.source}`;
+}
+
+function says(against: 'deviation' | 'value', limit: Limit, band: LimitBand, judged: number): string {
+  const what = against === 'deviation' ? `deviation ${signed(judged)}` : figure(judged);
+  return `${what} ${limit.unit}, ${boundsText(band, limit.unit)}`;
+}
+
+function instrumentNote(question: NumberQuestion, rule: DecisionRule): string[] {
+  if (question.instrument || question.limits.length === 0) return [];
+  return rule.kind === 'guarded'
+    ? ['No instrument was named, so the guard band cannot be worked out: scan the instrument and read again.']
+    : ['No instrument was named: the uncertainty of this figure is not known.'];
+}
+
+function unsettled(
+  question: NumberQuestion,
+  found: Bound['found'],
+  rules: readonly RuleUsed[],
+  judged: number,
+  uncertainty: Uncertainty | undefined,
+  taken: number,
+  read: number,
+): string[] {
+  const { rule, instrument } = question;
+  const i = rules.findIndex((used) => used.outcome === 'not-proven');
+  if (i < 0 || rule.kind !== 'guarded' || !instrument || !uncertainty) return [];
+  return settleNotes({
+    value: judged,
+    band: found[i]!.band,
+    rule,
+    unit: question.unit ?? 'mm',
+    u: uncertainty.u,
+    taken,
+    instrument,
+    expected: (other, n) => expectedU(other, read, n, question.temperature),
+    workshop: question.instruments ?? [],
+    kinds: question.kinds ?? [],
+    ...(question.now === undefined ? {} : { now: question.now }),
+  });
+}
+
+/** U of the mean of n fresh readings, before they are taken: the reading part falls with the root of n. */
+function expectedU(instrument: Instrument, length: number, n: number, temperature?: Temperature): number {
+  const now = readingUncertainty(instrument, length, [], temperature);
+  return 2 * Math.hypot(...now.components.map((part) => (part.from === 'reading' ? part.u / Math.sqrt(n) : part.u)));
+}
