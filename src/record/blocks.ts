@@ -1,0 +1,96 @@
+/**
+ * A document before it is drawn: headings, facts, tables, lists, drawings. Text, HTML and PDF each know how to draw these
+ * few blocks and nothing about windows, so no format can leave out what another shows.
+ */
+export type Look = 'strong' | 'quiet' | 'good' | 'bad' | 'open' | 'code';
+
+export interface Line {
+  readonly text: string;
+  readonly look?: Look;
+}
+/** A table cell: one line, or several under one another. */
+export type Cell = string | readonly Line[];
+
+export interface Column {
+  readonly title: string;
+  /** Share of the width. */
+  readonly share: number;
+}
+
+export interface Figure {
+  readonly title: string;
+  readonly alt: string;
+  readonly svg: string;
+  readonly text: readonly string[];
+  readonly facts: readonly string[];
+}
+
+export type Block =
+  /** Top of a document or of one unit's part of it; `name` also goes into the outline. */
+  | {
+      readonly kind: 'title';
+      readonly over: string;
+      readonly text: string;
+      readonly under: string;
+      readonly newPage: boolean;
+    }
+  | {
+      readonly kind: 'verdict';
+      readonly text: string;
+      readonly under: string;
+      readonly tone: 'good' | 'bad' | 'open';
+    }
+  | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
+  | { readonly kind: 'text'; readonly text: string; readonly look?: Look }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'bad' | 'open' }
+  | { readonly kind: 'facts'; readonly caption: string; readonly rows: readonly (readonly [string, Cell])[] }
+  /** Facts beside a drawing: the first page. */
+  | {
+      readonly kind: 'front';
+      readonly caption: string;
+      readonly rows: readonly (readonly [string, Cell])[];
+      readonly figure: Figure | undefined;
+    }
+  | {
+      readonly kind: 'table';
+      readonly caption: string;
+      readonly columns: readonly Column[];
+      /** The first cell of a row names the row. */
+      readonly rows: readonly (readonly Cell[])[];
+    }
+  | { readonly kind: 'figures'; readonly figures: readonly Figure[] };
+
+export interface Document {
+  /** For the window title and the PDF's metadata. */
+  readonly title: string;
+  readonly subject: string;
+  /** Stands at the foot of each page. */
+  readonly foot: string;
+  readonly author: string;
+  /** UTC ISO 8601. */
+  readonly at: string;
+  readonly blocks: readonly Block[];
+}
+
+export const lines = (cell: Cell): readonly Line[] => (typeof cell === 'string' ? [{ text: cell }] : cell);
+
+/** A heading with its table, or with one sentence where there is nothing to list. */
+export function tableOr(
+  title: string,
+  none: string,
+  titles: readonly string[],
+  shares: readonly number[],
+  rows: readonly (readonly Cell[])[],
+): Block[] {
+  return [
+    { kind: 'heading', level: 2, text: title },
+    rows.length === 0
+      ? { kind: 'text', text: none }
+      : {
+          kind: 'table',
+          caption: title,
+          columns: titles.map((name, i) => ({ title: name, share: shares[i]! })),
+          rows,
+        },
+  ];
+}

@@ -1,0 +1,96 @@
+/** One check a line, for a spreadsheet. RFC 4180 with CR LF; no cell can be run as a formula. */
+import { plain } from '../ground/plain.js';
+import type { RecordView } from './schema.js';
+import { OUTCOME_WORDS } from './words.js';
+
+export const CSV_COLUMNS = [
+  'job',
+  'unit',
+  'unit_finished',
+  'stage',
+  'step',
+  'step_status',
+  'check',
+  'asks',
+  'kind',
+  'reading',
+  'typed',
+  'expected',
+  'judged',
+  'unit_of_measure',
+  'uncertainty_k2',
+  'limits',
+  'sources',
+  'verdict',
+  'remark',
+  'person',
+  'second',
+  'at_utc',
+  'instruments',
+  'overdue_allowed_by',
+  'lot',
+  'fast',
+  'evidence',
+  'earlier',
+  'journal_line',
+  'seal',
+] as const;
+
+export function recordCsv(views: readonly RecordView[]): string {
+  const rows = [CSV_COLUMNS as readonly string[], ...views.flatMap(unitRows)];
+  return rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
+}
+
+function unitRows(view: RecordView): string[][] {
+  return view.stages.flatMap((stage) =>
+    stage.steps.flatMap((step) =>
+      step.checks.map((check) => {
+        const { answer } = check;
+        const cells: Record<(typeof CSV_COLUMNS)[number], string> = {
+          job: view.unit.job,
+          unit: view.unit.id,
+          unit_finished: view.verdict.finished ? 'yes' : 'no',
+          stage: stage.title,
+          step: step.title,
+          step_status: step.status,
+          check: check.id,
+          asks: check.asks,
+          kind: check.kind,
+          reading: answer?.says ?? '',
+          typed: answer?.readings.map(({ raw }) => raw).join(' ') ?? '',
+          expected: check.expect ?? '',
+          judged: answer?.judged.value === undefined ? '' : String(answer.judged.value),
+          unit_of_measure: answer?.judged.unit ?? '',
+          uncertainty_k2: answer?.judged.uncertainty === undefined ? '' : String(answer.judged.uncertainty),
+          limits: answer?.rules.map(({ says }) => says).join('; ') ?? '',
+          sources: answer?.rules.map(({ source, sourceKind }) => `${sourceKind}: ${source}`).join('; ') ?? '',
+          verdict: OUTCOME_WORDS[check.verdict] ?? check.verdict,
+          remark: check.remark ?? '',
+          person: answer?.by ?? '',
+          second: answer?.second ?? '',
+          at_utc: answer?.at ?? '',
+          instruments: [...new Set(answer?.readings.flatMap(({ instrument }) => instrument ?? []))].join(' '),
+          overdue_allowed_by: answer?.overdueAllowedBy ?? '',
+          lot: answer?.lot?.code ?? '',
+          fast: answer?.burst ? 'yes' : '',
+          evidence: answer?.evidence.map(({ sha256 }) => sha256).join(' ') ?? '',
+          earlier: check.earlier.map((old) => `${old.says} (${old.outcome}; ${old.why})`).join('; '),
+          journal_line: answer ? String(answer.line) : '',
+          seal: view.seal.hash,
+        };
+        return CSV_COLUMNS.map((name) => cells[name]);
+      }),
+    ),
+  );
+}
+
+/**
+ * Spreadsheets run a cell that begins with = + - @ (also full-width ones) as a formula: such a cell gets an apostrophe
+ * in front, unless it is nothing but a number.
+ */
+export function csvCell(text: string): string {
+  const shown = plain(text);
+  const runs = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20|%]/.test(shown) && !/^-?\d+(\.\d+)?$/.test(shown);
+  const safe = runs ? `'${shown}` : shown;
+  return /[",;\r\n\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}

@@ -1,0 +1,170 @@
+/** What happened on the way: holds, snags, corrections, reworks, overrides, revisions, notes. Read from the events, oldest first. */
+import type { EventKind, JournalEvent } from '../build/events.js';
+import type { UnitState } from '../build/types.js';
+import { plain } from '../ground/plain.js';
+import { evidenceView } from './checkview.js';
+import type { Namer } from './initials.js';
+import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
+import { answerSays, OUTCOME_WORDS, when } from './words.js';
+
+type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
+const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
+  events.filter((event): event is Of<K> => event.kind === kind);
+
+const stamp = (event: JournalEvent, named: Namer) => ({ line: event.n, at: event.at, by: named(event.by) });
+
+const stepTitle = (state: UnitState, id: string): string => {
+  const step = state.steps.get(id)?.step;
+  return plain(step ? (step.item ? `${step.title} (${step.item})` : step.title) : id);
+};
+const checkOf = (state: UnitState, step: string, check: string) =>
+  state.steps.get(step)?.step.checks.find(({ id }) => id === check);
+
+export function holdViews(state: UnitState, named: Namer): HoldView[] {
+  const releases = only(state.events, 'released');
+  const corrections = only(state.events, 'corrected');
+  return [...state.steps.values()].flatMap((step) => {
+    const hold = step.step.hold;
+    if (!hold) return [];
+    const mine = releases.filter((event) => event.step === step.step.id);
+    const now = step.released ? mine.find(({ n }) => n === step.released!.n) : undefined;
+    return [
+      {
+        step: stepTitle(state, step.step.id),
+        title: plain(hold.title),
+        released: now !== undefined,
+        ...(now
+          ? {
+              ...stamp(now, named),
+              pin: now.pin,
+              ...(now.rule === undefined ? {} : { rule: plain(now.rule) }),
+            }
+          : {}),
+        evidence: (now?.evidence ?? []).map(evidenceView),
+        earlier: mine
+          .filter((event) => event !== now)
+          .map((event) => {
+            const correction = corrections.find(({ of }) => of === event.n);
+            return {
+              ...stamp(event, named),
+              why: correction ? `taken back: ${plain(correction.reason)}` : 'work it covers was made again',
+            };
+          }),
+      },
+    ];
+  });
+}
+
+export function snagViews(state: UnitState, named: Namer): SnagView[] {
+  return state.snags.map(({ n, raised, decided, closed, open }) => ({
+    number: n,
+    at: raised.at,
+    by: named(raised.by),
+    ...(raised.step === undefined ? {} : { step: stepTitle(state, raised.step) }),
+    ...(raised.check === undefined
+      ? {}
+      : { check: plain(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
+    severity: raised.severity,
+    cause: plain(raised.cause),
+    text: plain(raised.text),
+    touches: [
+      ...(raised.touches.unit ? ['this unit'] : []),
+      ...(raised.touches.setup === undefined ? [] : [`set-up ${plain(raised.touches.setup)}`]),
+      ...(raised.touches.lot === undefined ? [] : [`lot ${plain(raised.touches.lot)}`]),
+    ],
+    ...(raised.containment === undefined ? {} : { containment: plain(raised.containment) }),
+    ...(decided
+      ? {
+          decided: {
+            ...stamp(decided, named),
+            disposition: decided.disposition,
+            reason: plain(decided.reason),
+            ...(decided.limit === undefined ? {} : { limit: plain(decided.limit) }),
+            pin: decided.pin,
+          },
+        }
+      : {}),
+    ...(closed ? { closed: { ...stamp(closed, named), note: plain(closed.note) } } : {}),
+    open,
+  }));
+}
+
+/** Every taking-back, with the old value and what stands in its place. */
+export function correctionViews(state: UnitState, named: Namer): CorrectionView[] {
+  return only(state.events, 'corrected').map((event) => {
+    const old = state.events.find(({ n }) => n === event.of);
+    const base = { ...stamp(event, named), reason: plain(event.reason) };
+    if (old?.kind === 'released')
+      return {
+        ...base,
+        what: `release of ${plain(state.steps.get(old.step)?.step.hold?.title ?? old.hold)}`,
+        was: `released by ${named(old.by)}, ${when(old.at)}`,
+        now: state.steps.get(old.step)?.released ? 'released again' : 'not released',
+      };
+    if (old?.kind !== 'answered')
+      return {
+        ...base,
+        what: `journal line ${event.of}`,
+        was: plain(old?.kind ?? 'not there'),
+        now: 'taken back',
+      };
+    const check = checkOf(state, old.step, old.check);
+    const now = state.steps.get(old.step)?.checks.find(({ id }) => id === old.check)?.answered;
+    const said = (answer: typeof old.answer, outcome: string) =>
+      `${answerSays(answer, check)}: ${OUTCOME_WORDS[outcome]}`;
+    return {
+      ...base,
+      what: plain(check?.ask ?? old.check),
+      was: said(old.answer, old.verdict.outcome),
+      now: now ? said(now.answer, now.verdict.outcome) : 'not answered since',
+    };
+  });
+}
+
+export function reworkViews(state: UnitState, named: Namer): RecordView['reworks'] {
+  return only(state.events, 'reworked').map((event) => ({
+    ...stamp(event, named),
+    step: stepTitle(state, event.step),
+    reason: plain(event.reason),
+    reopened: event.reopens.map((id) => stepTitle(state, id)),
+    ...(event.snag === undefined ? {} : { snag: event.snag }),
+  }));
+}
+
+export const overrideViews = (state: UnitState, named: Namer): RecordView['overrides'] =>
+  only(state.events, 'overridden').map((event) => ({
+    ...stamp(event, named),
+    text: plain(`${event.text} [${event.problem}]`),
+    reason: plain(event.reason),
+  }));
+
+export const revisionViews = (state: UnitState, named: Namer): RecordView['revisions'] =>
+  only(state.events, 'revised').map((event) => ({
+    ...stamp(event, named),
+    changed: event.changed.map(plain),
+    reason: plain(event.reason),
+  }));
+
+/** Notes, pauses and clock jumps, in their order. */
+export function noteViews(state: UnitState, named: Namer): RecordView['notes'] {
+  const says = (event: JournalEvent): string | undefined => {
+    switch (event.kind) {
+      case 'noted':
+        return event.step ? `${stepTitle(state, event.step)}: ${plain(event.text)}` : plain(event.text);
+      case 'parked':
+        return `Put aside: ${plain(event.reason)}`;
+      case 'resumed':
+        return 'Taken up again';
+      case 'clock-jumped':
+        return `The bench's clock jumped from ${when(event.from)} to ${when(event.to)}; the order of lines is sure, this time is not`;
+      case 'scrapped':
+        return `Scrapped: ${plain(event.reason)}; replaced by ${plain(event.replacement)}`;
+      default:
+        return undefined;
+    }
+  };
+  return state.events.flatMap((event) => {
+    const text = says(event);
+    return text === undefined ? [] : [{ ...stamp(event, named), text }];
+  });
+}

@@ -1,0 +1,81 @@
+/**
+ * Who people are in a document: by name, or by initials alone in a document that leaves the house. The journal keeps
+ * the person's id either way.
+ */
+import type { Person } from '../build/workshop.js';
+import { plain } from '../ground/plain.js';
+
+/** Person id to what a document calls them. A person the workshop no longer lists is called by their id. */
+export type Namer = (id: string) => string;
+
+export function namer(people: readonly Person[], initialsOnly: boolean): Namer {
+  const initials = distinctInitials(people);
+  const byId = new Map(people.map((person) => [person.id, person]));
+  return (id) => {
+    if (id === 'nobody') return 'nobody';
+    const person = byId.get(id);
+    if (initialsOnly) return initials.get(id) ?? `${initialsOf(id)} (no longer listed)`;
+    return person ? `${plain(person.name)} (${initials.get(id)})` : `${plain(id)} (no longer listed)`;
+  };
+}
+
+/** A function that replaces people's names and ids wherever they stand in free text: "Jana Brook squared it" becomes "JB squared it". */
+export function nameRemover(people: readonly Person[]): (text: string) => string {
+  const initials = distinctInitials(people);
+  const replacements = people
+    .flatMap((person) => {
+      const parts = plain(person.name).split(/\s+/);
+      const names = [plain(person.name), ...parts.filter((part) => part.length >= 3), plain(person.id)];
+      return names
+        .filter((name) => name.length >= 3)
+        .map((name) => [name, initials.get(person.id)!] as const);
+    })
+    .sort(([a], [b]) => b.length - a.length);
+  if (replacements.length === 0) return (text) => text;
+  const by = new Map(
+    replacements.map(([name, short]) => [name.toLocaleLowerCase('en'), short]).reverse() as [
+      string,
+      string,
+    ][],
+  );
+  const pattern = new RegExp(
+    `(?<![\\p{L}\\p{N}])(?:${replacements.map(([name]) => escapePattern(name)).join('|')})(?![\\p{L}\\p{N}])`,
+    'giu',
+  );
+  return (text) => text.replace(pattern, (found) => by.get(found.toLocaleLowerCase('en')) ?? found);
+}
+
+/** Applies a change to every string in a piece of data, but for the keys named. */
+export function mapTexts<T>(data: T, change: (text: string) => string, except: ReadonlySet<string>): T {
+  if (typeof data === 'string') return change(data) as T;
+  if (Array.isArray(data)) return data.map((item) => mapTexts(item, change, except)) as T;
+  if (data !== null && typeof data === 'object')
+    return Object.fromEntries(
+      Object.entries(data).map(([key, value]) => [
+        key,
+        except.has(key) ? value : mapTexts(value, change, except),
+      ]),
+    ) as T;
+  return data;
+}
+
+/** Two people with the same initials must stay two people: the later one is "JB 2". */
+function distinctInitials(people: readonly Person[]): Map<string, string> {
+  const given = new Map<string, string>();
+  const seen = new Map<string, number>();
+  for (const person of people) {
+    const short = plain(person.initials) || initialsOf(person.name);
+    const count = (seen.get(short) ?? 0) + 1;
+    seen.set(short, count);
+    given.set(person.id, count === 1 ? short : `${short} ${count}`);
+  }
+  return given;
+}
+
+const initialsOf = (name: string): string =>
+  plain(name)
+    .split(/[^\p{L}\p{N}]+/u)
+    .map((part) => part.slice(0, 1).toUpperCase())
+    .join('') || '?';
+
+const escapePattern = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&');

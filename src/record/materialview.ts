@@ -1,0 +1,148 @@
+/** What went into a unit and what it was made from: frozen files, lots, instruments, people, evidence. */
+import type { JournalEvent } from '../build/events.js';
+import { plain } from '../ground/plain.js';
+import type { Instrument } from '../measure/types.js';
+import type { Namer } from './initials.js';
+import type { CheckView, RecordView, StageView } from './schema.js';
+import { day, figure, listed, plural, when } from './words.js';
+
+const SOURCE_TITLES: Record<string, string> = {
+  job: 'Job',
+  unit: 'Job line',
+  'profile-set': 'Profile set',
+  profileSet: 'Profile set',
+  procedure: 'Procedure',
+  limits: 'Limits',
+  instruments: 'Instruments',
+  people: 'People',
+  workshop: 'Workshop rules',
+  setout: 'Set-out',
+};
+
+/** The files that were frozen when the unit was opened, and those exchanged since. */
+export function builtFrom(events: readonly JournalEvent[]): RecordView['builtFrom'] {
+  const opened = events.find((event) => event.kind === 'opened');
+  if (opened?.kind !== 'opened') return [];
+  const names: Record<string, string> = {
+    procedure: `${opened.procedure.name}, version ${opened.procedure.version}`,
+    'profile-set': opened.profileSet,
+    profileSet: opened.profileSet,
+    job: opened.job,
+    unit: opened.unit,
+    setout: opened.unit,
+  };
+  const row = (what: string, sha256: string, revised: string) => ({
+    what: plain((SOURCE_TITLES[what] ?? what) + revised),
+    name: plain(names[what] ?? ''),
+    sha256,
+  });
+  const rows = Object.entries(opened.sources).map(([what, hash]) => row(what, hash, ''));
+  for (const event of events)
+    if (event.kind === 'revised')
+      for (const [what, hash] of Object.entries(event.sources))
+        rows.push(row(what, hash, `, exchanged ${when(event.at)}`));
+  return rows;
+}
+
+const answersOf = (stages: readonly StageView[]) =>
+  stages.flatMap(({ steps }) =>
+    steps.flatMap(({ checks }) =>
+      checks.flatMap((check) => (check.answer ? [{ check, answer: check.answer }] : [])),
+    ),
+  );
+
+export const lotsUsed = (stages: readonly StageView[]): RecordView['lots'] =>
+  answersOf(stages).flatMap(({ check, answer }) =>
+    answer.lot ? [{ ...answer.lot, at: answer.at, by: answer.by, check: check.asks }] : [],
+  );
+
+/** Instruments in the order they were first used, as the workshop lists them now. */
+export function instrumentsUsed(
+  stages: readonly StageView[],
+  listedInstruments: readonly Instrument[],
+): RecordView['instruments'] {
+  const used = new Map<string, string[]>();
+  for (const { check, answer } of answersOf(stages))
+    for (const id of new Set(answer.readings.flatMap(({ instrument }) => instrument ?? []))) {
+      const overdue = used.get(id) ?? [];
+      if (answer.overdueAllowedBy !== undefined)
+        overdue.push(`${day(answer.at)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`);
+      used.set(id, overdue);
+    }
+  return [...used].map(([id, overdue]) => {
+    const known = listedInstruments.find((instrument) => instrument.id === id);
+    return {
+      id,
+      title: plain(known?.title ?? 'no longer listed'),
+      kind: known?.kind ?? '',
+      class: known?.class ?? '',
+      resolution: known ? `${figure(known.resolution)} ${known.kind === 'spring-balance' ? 'N' : 'mm'}` : '',
+      calibrated: plain(known?.calibrated ?? ''),
+      due: plain(known?.due ?? ''),
+      certificate: plain(known?.certificate ?? ''),
+      overdue,
+    };
+  });
+}
+
+/** Everybody whose name is on a line of the journal, and what they did. */
+export function peopleInvolved(events: readonly JournalEvent[], named: Namer): RecordView['people'] {
+  const tally = new Map<string, Map<string, number>>();
+  const add = (id: string, what: string) => {
+    const mine = tally.get(id) ?? new Map<string, number>();
+    mine.set(what, (mine.get(what) ?? 0) + 1);
+    tally.set(id, mine);
+  };
+  const DEEDS: Partial<Record<JournalEvent['kind'], string>> = {
+    answered: 'answer',
+    released: 'hold release',
+    corrected: 'correction',
+    reworked: 'rework',
+    'snag-raised': 'snag raised',
+    'snag-decided': 'snag decision',
+    'snag-closed': 'snag closed',
+    overridden: 'override',
+    noted: 'note',
+  };
+  for (const event of events) {
+    const deed = DEEDS[event.kind];
+    if (event.by !== 'nobody' && deed) add(event.by, deed);
+    if ('second' in event && event.second) add(event.second, 'second name');
+    if (event.kind === 'answered' && event.overdueAllowedBy)
+      add(event.overdueAllowedBy, 'overdue instrument allowed');
+  }
+  return [...tally].map(([id, deeds]) => ({
+    name: named(id),
+    did: listed([...deeds].map(([what, count]) => deedWords(what, count))),
+  }));
+}
+
+function deedWords(what: string, count: number): string {
+  const [head, ...tail] = what.split(' ');
+  return tail.at(-1) === 'raised' || tail.at(-1) === 'closed' || tail.at(-1) === 'allowed'
+    ? `${count} ${what.replace(head!, count === 1 ? head! : `${head}s`)}`
+    : plural(count, what);
+}
+
+/** Evidence files of counting answers and of holds, with what they show. */
+export function evidenceKept(
+  stages: readonly StageView[],
+  holds: RecordView['holds'],
+): RecordView['evidence'] {
+  return [
+    ...answersOf(stages).flatMap(({ check, answer }) =>
+      answer.evidence.map((file) => ({ ...file, at: answer.at, by: answer.by, of: check.asks })),
+    ),
+    ...holds.flatMap((hold) =>
+      hold.evidence.map((file) => ({
+        ...file,
+        at: hold.at ?? '',
+        by: hold.by ?? '',
+        of: `Hold: ${hold.title}`,
+      })),
+    ),
+  ];
+}
+
+export const checksOf = (stages: readonly StageView[]): CheckView[] =>
+  stages.flatMap(({ steps }) => steps.flatMap(({ checks }) => checks));

@@ -1,0 +1,55 @@
+/** Each frame and sash as it was measured: sides and diagonals against what they should be. */
+import type { UnitState } from '../build/types.js';
+import { plain } from '../ground/plain.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { AsMeasuredView, ReadingView } from './schema.js';
+import { figure, readingsOf, size } from './words.js';
+
+export function asMeasured(state: UnitState): AsMeasuredView[] {
+  return [...state.steps.values()].flatMap(({ step, checks }) =>
+    step.checks.flatMap((check) => {
+      const answer = checks.find(({ id }) => id === check.id)?.answered?.answer;
+      if (check.kind !== 'square' || answer?.kind !== 'square') return [];
+      const title = plain(step.item ? `${step.title} (${step.item})` : step.title);
+      return [
+        {
+          title,
+          alt: `${title}, as measured`,
+          svg: '',
+          text: [],
+          facts: factsOf(check, means(readingsOf(answer, check))),
+        },
+      ];
+    }),
+  );
+}
+
+function factsOf(check: RouteCheck, read: ReadonlyMap<string, number>): string[] {
+  const { nominal } = check;
+  const of = (name: string, other: string, wanted: number | undefined): string[] => {
+    const [a, b] = [read.get(name), read.get(other)];
+    if (a === undefined || b === undefined) return [];
+    const against = wanted === undefined ? '' : ` (nominal ${figure(wanted)})`;
+    return [
+      `${name} ${figure(a)} mm, ${other} ${figure(b)} mm${against}, difference ${figure(Math.abs(a - b))} mm`,
+    ];
+  };
+  return [
+    ...(nominal ? [`Nominal ${size(nominal.w, nominal.h)}`] : []),
+    ...of('top', 'bottom', nominal?.w),
+    ...of('left', 'right', nominal?.h),
+    ...of(
+      'bottom left to top right',
+      'bottom right to top left',
+      nominal ? Math.hypot(nominal.w, nominal.h) : undefined,
+    ),
+  ];
+}
+
+/** Repeated readings of one side count by their mean, as they do in the verdict. */
+function means(readings: readonly ReadingView[]): Map<string, number> {
+  const all = new Map<string, number[]>();
+  for (const { what, value } of readings)
+    if (value !== undefined) all.set(what, [...(all.get(what) ?? []), value]);
+  return new Map([...all].map(([what, values]) => [what, values.reduce((a, b) => a + b, 0) / values.length]));
+}

@@ -1,0 +1,323 @@
+/**
+ * The record of a unit, as data: the one view model that every document is drawn from, and the published format of the
+ * JSON document. Everything is already in words that a stranger can read; lengths in mm, times UTC ISO 8601.
+ */
+import * as z from 'zod';
+
+export const RECORD_FORMAT = 'pinchrod-record 1';
+
+const when = z.string().describe('UTC, ISO 8601');
+const line = z.number().int().positive().describe('line number of the event in the journal');
+const evidence = z.strictObject({
+  name: z.string(),
+  bytes: z.number().int(),
+  sha256: z.string(),
+});
+
+const reading = z.strictObject({
+  /** "top", "bottom left to top right"; "" for a check with one thing to read. */
+  what: z.string(),
+  raw: z.string().describe('exactly as typed or scanned'),
+  value: z.number().optional(),
+  unit: z.string().optional(),
+  instrument: z.string().optional(),
+  confirmed: z.boolean().describe('asked about as a likely misread, and stood by'),
+});
+
+const rule = z.strictObject({
+  limit: z.string(),
+  title: z.string(),
+  says: z.string(),
+  low: z.number().optional(),
+  high: z.number().optional(),
+  source: z.string(),
+  sourceKind: z.string(),
+  outcome: z.string(),
+});
+
+const answer = z.strictObject({
+  line,
+  at: when,
+  by: z.string(),
+  second: z.string().optional(),
+  readings: z.array(reading),
+  /** The readings, or the tick, choice or text, in one sentence. */
+  says: z.string(),
+  outcome: z.enum(['pass', 'fail', 'not-proven']),
+  judged: z.strictObject({
+    value: z.number().optional(),
+    unit: z.string().optional(),
+    uncertainty: z.number().optional().describe('expanded, k = 2'),
+  }),
+  rules: z.array(rule),
+  notes: z.array(z.string()),
+  lot: z.strictObject({ material: z.string(), code: z.string(), expires: z.string().optional() }).optional(),
+  evidence: z.array(evidence),
+  burst: z.boolean().describe('answered faster than the work can be done'),
+  overdueAllowedBy: z.string().optional(),
+  setup: z.string().optional().describe('set-up (its first-off) under which the work was done'),
+});
+
+const check = z.strictObject({
+  id: z.string(),
+  asks: z.string(),
+  how: z.string().optional(),
+  kind: z.string(),
+  expect: z.string().optional(),
+  safety: z.boolean(),
+  /** What counts now: pass, fail, not-proven, conceded; open where nothing counts. */
+  verdict: z.enum(['pass', 'fail', 'not-proven', 'conceded', 'open']),
+  /** Set where an answer is there but does not count any more, or a failed one was let stand. */
+  remark: z.string().optional(),
+  answer: answer.optional(),
+  concession: line.optional().describe('snag whose concession lets the failed check stand'),
+  earlier: z.array(
+    z.strictObject({
+      why: z.string(),
+      line,
+      at: when,
+      by: z.string(),
+      says: z.string(),
+      outcome: z.string(),
+    }),
+  ),
+});
+
+const hold = z.strictObject({
+  step: z.string(),
+  title: z.string(),
+  released: z.boolean(),
+  line: line.optional(),
+  at: when.optional(),
+  by: z.string().optional(),
+  pin: z.boolean().optional(),
+  rule: z.string().optional(),
+  evidence: z.array(evidence),
+  /** Releases that stopped counting: taken back, or the work was made again. */
+  earlier: z.array(z.strictObject({ line, at: when, by: z.string(), why: z.string() })),
+});
+
+const step = z.strictObject({
+  id: z.string(),
+  title: z.string(),
+  status: z.enum(['waiting', 'ready', 'begun', 'failed', 'held', 'done', 'stale']),
+  because: z.array(z.string()),
+  checks: z.array(check),
+});
+
+const stage = z.strictObject({
+  id: z.string(),
+  title: z.string(),
+  done: z.number().int(),
+  of: z.number().int(),
+  steps: z.array(step),
+});
+
+const snag = z.strictObject({
+  number: line,
+  at: when,
+  by: z.string(),
+  step: z.string().optional(),
+  check: z.string().optional(),
+  severity: z.string(),
+  cause: z.string(),
+  text: z.string(),
+  touches: z.array(z.string()),
+  containment: z.string().optional(),
+  decided: z
+    .strictObject({
+      line,
+      at: when,
+      by: z.string(),
+      disposition: z.string(),
+      reason: z.string(),
+      limit: z.string().optional(),
+      pin: z.boolean(),
+    })
+    .optional(),
+  closed: z.strictObject({ line, at: when, by: z.string(), note: z.string() }).optional(),
+  open: z.boolean(),
+});
+
+const correction = z.strictObject({
+  line,
+  at: when,
+  by: z.string(),
+  what: z.string(),
+  was: z.string(),
+  now: z.string(),
+  reason: z.string(),
+});
+
+const rework = z.strictObject({
+  line,
+  at: when,
+  by: z.string(),
+  step: z.string(),
+  reason: z.string(),
+  reopened: z.array(z.string()),
+  snag: line.optional(),
+});
+
+const drawing = z.strictObject({
+  title: z.string(),
+  alt: z.string(),
+  svg: z.string(),
+  text: z.array(z.string()),
+});
+
+const light = z.strictObject({
+  id: z.string(),
+  kind: z.string(),
+  sentence: z.string(),
+  sight: z.string(),
+  sash: z.string().optional(),
+  glass: z.string(),
+  glassSize: z.string(),
+});
+
+export const recordSchema = z
+  .strictObject({
+    format: z.literal(RECORD_FORMAT),
+    made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
+    workshop: z.string(),
+    unit: z.strictObject({
+      id: z.string(),
+      mark: z.string(),
+      number: z.number().int(),
+      job: z.string(),
+      customer: z.string(),
+      room: z.string(),
+      note: z.string(),
+      width: z.number().optional(),
+      height: z.number().optional(),
+      sentence: z.string(),
+      mass: z.number().optional(),
+      lift: z.string(),
+      outsideColour: z.string(),
+      insideColour: z.string(),
+      profileSet: z.string(),
+      invented: z.boolean(),
+      procedure: z.string(),
+      needs: z.array(z.string()),
+      lights: z.array(light),
+      replaces: z.string().optional(),
+      replacedBy: z.string().optional(),
+    }),
+    verdict: z.strictObject({
+      line: z.string(),
+      standing: z.string(),
+      finished: z.boolean(),
+      tone: z.enum(['good', 'bad', 'open']),
+    }),
+    counts: z.strictObject({
+      steps: z.number().int(),
+      stepsDone: z.number().int(),
+      checks: z.number().int(),
+      passed: z.number().int(),
+      conceded: z.number().int(),
+      failed: z.number().int(),
+      notProven: z.number().int(),
+      open: z.number().int(),
+      holds: z.number().int(),
+      holdsReleased: z.number().int(),
+      snags: z.number().int(),
+      snagsOpen: z.number().int(),
+      corrections: z.number().int(),
+      reworks: z.number().int(),
+    }),
+    missing: z.array(z.string()),
+    remarks: z.array(z.string()),
+    builtFrom: z.array(z.strictObject({ what: z.string(), name: z.string(), sha256: z.string() })),
+    drawing: drawing.optional(),
+    asMeasured: z.array(drawing.extend({ facts: z.array(z.string()) })),
+    stages: z.array(stage),
+    holds: z.array(hold),
+    snags: z.array(snag),
+    corrections: z.array(correction),
+    reworks: z.array(rework),
+    overrides: z.array(
+      z.strictObject({ line, at: when, by: z.string(), text: z.string(), reason: z.string() }),
+    ),
+    revisions: z.array(
+      z.strictObject({ line, at: when, by: z.string(), changed: z.array(z.string()), reason: z.string() }),
+    ),
+    lots: z.array(
+      z.strictObject({
+        material: z.string(),
+        code: z.string(),
+        expires: z.string().optional(),
+        at: when,
+        by: z.string(),
+        check: z.string(),
+      }),
+    ),
+    instruments: z.array(
+      z.strictObject({
+        id: z.string(),
+        title: z.string(),
+        kind: z.string(),
+        class: z.string(),
+        resolution: z.string(),
+        calibrated: z.string(),
+        due: z.string(),
+        certificate: z.string(),
+        overdue: z.array(z.string()),
+      }),
+    ),
+    people: z.array(z.strictObject({ name: z.string(), did: z.string() })),
+    evidence: z.array(evidence.extend({ at: when, by: z.string(), of: z.string() })),
+    timers: z.array(z.strictObject({ text: z.string(), until: when })),
+    notes: z.array(z.strictObject({ line, at: when, by: z.string(), text: z.string() })),
+    seal: z.strictObject({
+      closed: z.boolean(),
+      hash: z.string().describe('SHA-256 of the last line of the journal'),
+      code: z.string().describe('short code of the hash with an ISO 7064 MOD 37-36 check character'),
+      lines: z.number().int(),
+      at: z.string(),
+      signature: z.strictObject({ key: z.string(), by: z.string(), value: z.string() }).optional(),
+    }),
+  })
+  .describe('Quality record of one unit');
+
+export type RecordView = z.infer<typeof recordSchema>;
+export type CheckView = z.infer<typeof check>;
+export type AnswerView = z.infer<typeof answer>;
+export type ReadingView = z.infer<typeof reading>;
+export type StageView = z.infer<typeof stage>;
+export type SnagView = z.infer<typeof snag>;
+export type HoldView = z.infer<typeof hold>;
+export type CorrectionView = z.infer<typeof correction>;
+export type DrawingView = z.infer<typeof drawing>;
+export type AsMeasuredView = RecordView['asMeasured'][number];
+export type EvidenceView = z.infer<typeof evidence>;
+
+/** A document over many units: a whole job, or every unit worked on in a period. */
+export const collectionSchema = z
+  .strictObject({
+    format: z.literal('pinchrod-records 1'),
+    kind: z.enum(['job', 'period']),
+    title: z.string(),
+    made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
+    workshop: z.string(),
+    customer: z.string(),
+    chosen: z.string().describe('which units were asked for, in words'),
+    verdict: z.strictObject({
+      line: z.string(),
+      finished: z.boolean(),
+      tone: z.enum(['good', 'bad', 'open']),
+    }),
+    missing: z.array(z.string()),
+    remarks: z.array(z.string()),
+    seal: z.strictObject({
+      hash: z
+        .string()
+        .describe('SHA-256 over the seals of the units, in order, each followed by a line feed'),
+      code: z.string(),
+      closed: z.boolean(),
+      units: z.number().int(),
+    }),
+    records: z.array(recordSchema),
+  })
+  .describe('Quality records of several units');
+export type CollectionView = z.infer<typeof collectionSchema>;

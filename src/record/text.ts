@@ -1,0 +1,125 @@
+/** Draws a document as plain text for a terminal, a printer or a mail: 96 columns, nothing but visible characters. */
+import { plain } from '../ground/plain.js';
+import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
+
+const WIDTH = 96;
+
+export function textOf(document: Document): string {
+  const out = document.blocks.flatMap(blockLines);
+  return `${[...out, '', rule('='), ...wrap(document.foot, WIDTH)].map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+function blockLines(block: Block): string[] {
+  switch (block.kind) {
+    case 'title':
+      return [
+        ...(block.newPage ? ['\n'.repeat(2)] : []),
+        rule('='),
+        ...wrap(block.over, WIDTH),
+        ...wrap(block.text.toUpperCase(), WIDTH),
+        ...wrap(block.under, WIDTH),
+        rule('='),
+      ];
+    case 'verdict':
+      return ['', ...wrap(`*** ${block.text} ***`, WIDTH), ...wrap(block.under, WIDTH)];
+    case 'heading':
+      return block.level === 2
+        ? ['', ...wrap(block.text.toUpperCase(), WIDTH), rule('-')]
+        : ['', ...wrap(`== ${block.text} ==`, WIDTH)];
+    case 'text':
+      return ['', ...wrap(block.text, WIDTH)];
+    case 'list':
+      return ['', ...block.items.flatMap((item) => hanging('- ', item, WIDTH))];
+    case 'facts':
+      return ['', ...factLines(block.rows)];
+    case 'front':
+      return ['', ...(block.figure ? [...figureLines(block.figure), ''] : []), ...factLines(block.rows)];
+    case 'figures':
+      return block.figures.flatMap((figure) => ['', ...figureLines(figure)]);
+    case 'table':
+      return ['', ...tableLines(block.columns, block.rows)];
+  }
+}
+
+const rule = (sign: string) => sign.repeat(WIDTH);
+
+function figureLines(figure: Figure): string[] {
+  return [
+    figure.title,
+    ...figure.text.map(plainKeepingBlanks),
+    ...figure.facts.flatMap((fact) => hanging('  ', fact, WIDTH)),
+  ];
+}
+
+/** A drawing's own blanks matter; only unsafe characters go. */
+const plainKeepingBlanks = (line: string) => plain(line);
+
+function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
+  const widest = Math.min(26, Math.max(0, ...rows.map(([label]) => label.length)));
+  return rows.flatMap(([label, cell]) =>
+    lines(cell).flatMap(({ text }, i) =>
+      hanging(`${(i === 0 ? label : '').padEnd(widest)}  `, text, WIDTH, ' '.repeat(widest + 2)),
+    ),
+  );
+}
+
+type Columns = (Block & { kind: 'table' })['columns'];
+
+function tableLines(columns: Columns, rows: readonly (readonly Cell[])[]): string[] {
+  const widths = columnWidths(columns);
+  const row = (cells: readonly (readonly string[])[]): string[] => {
+    const height = Math.max(1, ...cells.map(({ length }) => length));
+    return Array.from({ length: height }, (_, i) =>
+      cells.map((cell, column) => padded(cell[i] ?? '', widths[column]!)).join('  '),
+    );
+  };
+  const heads = columns.map(({ title }, i) => wrap(title, widths[i]!));
+  return [
+    ...row(heads),
+    widths.map((width) => '-'.repeat(width)).join('  '),
+    ...rows.flatMap((cells, i) => [
+      ...(i > 0 && cells.some((cell) => lines(cell).length > 1) ? [''] : []),
+      ...row(cells.map((cell, column) => lines(cell).flatMap(({ text }) => wrap(text, widths[column]!)))),
+    ]),
+  ];
+}
+
+function columnWidths(columns: Columns): number[] {
+  const free = WIDTH - 2 * (columns.length - 1);
+  const shares = columns.reduce((sum, { share }) => sum + share, 0);
+  const widths = columns.map(({ share }) => Math.max(6, Math.floor((free * share) / shares)));
+  widths[0]! += free - widths.reduce((sum, width) => sum + width, 0);
+  return widths;
+}
+
+/** Length in characters a person counts, so that accents and astral signs do not shift a column by more than they must. */
+const shown = (text: string) => [...text].length;
+const padded = (text: string, width: number) => text + ' '.repeat(Math.max(0, width - shown(text)));
+
+function hanging(first: string, text: string, width: number, rest = ' '.repeat(first.length)): string[] {
+  return wrap(text, width - first.length).map((line, i) => (i === 0 ? first : rest) + line);
+}
+
+/** Breaks at blanks; a word longer than the line (a hash) is cut. At least one line. */
+export function wrap(text: string, width: number): string[] {
+  const out: string[] = [];
+  let line: string[] = [];
+  let length = 0;
+  const flush = () => {
+    out.push(line.join(' '));
+    line = [];
+    length = 0;
+  };
+  for (const word of plain(text).split(/ +/)) {
+    let signs = [...word];
+    if (length > 0 && length + 1 + signs.length > width) flush();
+    while (signs.length > width) {
+      out.push(signs.slice(0, width).join(''));
+      signs = signs.slice(width);
+    }
+    line.push(signs.join(''));
+    length += signs.length + (line.length > 1 ? 1 : 0);
+  }
+  flush();
+  return out;
+}

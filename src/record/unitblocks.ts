@@ -1,0 +1,221 @@
+/** One unit's record as blocks, in the order a stranger asks: is it finished, what is missing, what is it, who checked what. */
+import { type Block, type Cell, type Document, type Line, type Look, tableOr } from './blocks.js';
+import { checkTables } from './checkblocks.js';
+import { historyBlocks } from './historyblocks.js';
+import type { RecordView } from './schema.js';
+import { figure, listed, plural, size, when } from './words.js';
+
+export function unitDocument(view: RecordView): Document {
+  return {
+    title: `Quality record ${view.unit.id}, job ${view.unit.job}`,
+    subject: view.verdict.line,
+    foot: footOf(view),
+    author: view.workshop,
+    at: view.made.at,
+    blocks: unitBlocks(view, false),
+  };
+}
+
+export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
+  return [
+    {
+      kind: 'title',
+      over: view.workshop,
+      text: `Quality record of window ${view.unit.id}`,
+      under: [`job ${view.unit.job}`, view.unit.customer, view.unit.room]
+        .filter((part) => part !== '')
+        .join(', '),
+      newPage,
+    },
+    { kind: 'verdict', text: view.verdict.line, under: countsLine(view), tone: view.verdict.tone },
+    ...missingBlocks(view),
+    ...(view.remarks.length > 0
+      ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
+      : []),
+    {
+      kind: 'front',
+      caption: 'The window',
+      rows: frontRows(view),
+      figure: view.drawing ? { ...view.drawing, facts: [] } : undefined,
+    },
+    { kind: 'text', text: HOW_TO_READ, look: 'quiet' },
+    ...measuredBlocks(view),
+    ...historyBlocks(view),
+    ...checkTables(view),
+    ...materialBlocks(view),
+    ...sealBlocks(view),
+  ];
+}
+
+const HOW_TO_READ =
+  'How to read this: left and right are as seen from outside; lengths are in millimetres, times in UTC. Every check shows ' +
+  'what was read, the limit it was held against and where that limit comes from. "NOT PROVEN" means that the instrument ' +
+  'used could not settle it. Nothing was erased: what was put right is listed with its old value.';
+
+export const footOf = (view: RecordView): string =>
+  `${view.workshop}: ${view.unit.job}, ${view.unit.id}. ${view.verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${view.seal.closed ? 'Seal' : 'State'} ${view.seal.code || 'none'}`;
+
+export function countsLine({ counts: c }: RecordView): string {
+  return [
+    `${c.stepsDone} of ${plural(c.steps, 'step')} done`,
+    `${c.passed} of ${plural(c.checks, 'check')} passed`,
+    ...(c.failed > 0 ? [`${c.failed} failed`] : []),
+    ...(c.notProven > 0 ? [`${c.notProven} not proven`] : []),
+    ...(c.conceded > 0 ? [`${c.conceded} conceded`] : []),
+    `${c.holdsReleased} of ${plural(c.holds, 'hold')} released`,
+    c.snags === 0
+      ? 'no snags'
+      : `${plural(c.snags, 'snag')}${c.snagsOpen > 0 ? `, ${c.snagsOpen} open` : ', all closed'}`,
+    c.corrections === 0 ? 'nothing corrected' : plural(c.corrections, 'correction'),
+    ...(c.reworks > 0 ? [plural(c.reworks, 'rework')] : []),
+  ].join('; ');
+}
+
+function missingBlocks(view: RecordView): Block[] {
+  if (view.missing.length > 0)
+    return [
+      { kind: 'heading', level: 2, text: 'What is missing' },
+      { kind: 'list', items: view.missing, tone: 'bad' },
+    ];
+  return view.verdict.finished ? [{ kind: 'text', text: 'Nothing is missing.', look: 'strong' }] : [];
+}
+
+function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[] {
+  const row = (label: string, value: Cell): (readonly [string, Cell])[] =>
+    value === '' || value.length === 0 ? [] : [[label, value]];
+  return [
+    ...row('Unit', [{ text: unit.id, look: 'strong' }]),
+    ...row('Job', [unit.job, unit.customer].filter((part) => part !== '').join(', ')),
+    ...row('Where it goes', unit.room),
+    ...row('Frame, overall', unit.width === undefined ? '' : size(unit.width, unit.height ?? 0)),
+    ...row('Window', unit.sentence),
+    ...row(
+      'Glass',
+      unit.lights.map(({ id, glass, glassSize }) => ({
+        text: `${unit.lights.length > 1 ? `${id}: ` : ''}${glass}, ${glassSize}`,
+      })),
+    ),
+    ...row(
+      'Sash',
+      unit.lights.flatMap(({ id, sash }) =>
+        sash ? [{ text: `${unit.lights.length > 1 ? `${id}: ` : ''}${sash}` }] : [],
+      ),
+    ),
+    ...row('Mass', unit.mass === undefined ? '' : `${figure(unit.mass)} kg; to lift it: ${unit.lift}`),
+    ...row('Colour', coloursOf(unit)),
+    ...row('Must be', listed(unit.needs)),
+    ...row('Profile set', `${unit.profileSet}${unit.invented ? ' (INVENTED, demonstration only)' : ''}`),
+    ...row('Built by procedure', unit.procedure),
+    ...row('Replaces', unit.replaces ?? ''),
+    ...row('Replaced by', unit.replacedBy ?? ''),
+    ...row('Note on the order', unit.note),
+    ...row('Record', [
+      {
+        text: seal.closed
+          ? `closed ${when(seal.at)}`
+          : `open; last entry ${seal.at === '' ? 'none' : when(seal.at)}`,
+      },
+      { text: `${seal.closed ? 'seal' : 'state'} ${seal.code || 'none'}`, look: 'strong' as Look },
+      { text: `printed ${when(made.at)} UTC`, look: 'quiet' as Look },
+    ]),
+  ];
+}
+
+const coloursOf = ({ outsideColour: out, insideColour: inside }: RecordView['unit']): string =>
+  [...(out === '' ? [] : [`outside ${out}`]), ...(inside === '' ? [] : [`inside ${inside}`])].join(', ');
+
+function measuredBlocks({ asMeasured }: RecordView): Block[] {
+  if (asMeasured.length === 0) return [];
+  return [
+    { kind: 'heading', level: 2, text: 'As measured' },
+    { kind: 'figures', figures: asMeasured },
+  ];
+}
+
+/** What it was built from: files, lots, instruments, people, evidence. */
+function materialBlocks(view: RecordView): Block[] {
+  const { lots, instruments, people, evidence, builtFrom } = view;
+  const code = (text: string): Line[] => [{ text, look: 'code' }];
+  return [
+    ...tableOr(
+      'Lots used',
+      'No lots were recorded.',
+      ['Material', 'Lot', 'Use by', 'Asked at', 'Time', 'Person'],
+      [2, 2.4, 1.6, 3, 2.2, 2.6],
+      lots.map((lot) => [lot.material, code(lot.code), lot.expires ?? '', lot.check, when(lot.at), lot.by]),
+    ),
+    ...tableOr(
+      'Instruments',
+      'No reading was taken with an instrument.',
+      ['Instrument', 'What', 'Reads to', 'Calibrated', 'Due', 'Certificate', 'Used overdue'],
+      [1.5, 3, 1.4, 1.7, 1.7, 2, 2.7],
+      instruments.map((i) => [
+        i.id,
+        [i.title, i.class === '' ? '' : `class ${i.class}`].filter((part) => part !== '').join(', '),
+        i.resolution,
+        i.calibrated,
+        i.due,
+        i.certificate,
+        i.overdue.length === 0 ? 'no' : i.overdue.map((text): Line => ({ text, look: 'bad' })),
+      ]),
+    ),
+    ...tableOr(
+      'People',
+      'Nobody has worked on this unit.',
+      ['Name', 'Did'],
+      [1, 2],
+      people.map(({ name, did }) => [name, did]),
+    ),
+    ...(evidence.length === 0
+      ? []
+      : tableOr(
+          'Evidence',
+          '',
+          ['File', 'Shows', 'Time', 'Person', 'SHA-256'],
+          [2, 3, 1.8, 2, 3.4],
+          evidence.map((e) => [`${e.name}, ${e.bytes} bytes`, e.of, when(e.at), e.by, code(e.sha256)]),
+        )),
+    ...tableOr(
+      'Built from',
+      'The journal does not say what the unit was built from.',
+      ['What', 'Name', 'SHA-256 of the content'],
+      [1.6, 2, 4],
+      builtFrom.map(({ what, name, sha256 }) => [what, name, code(sha256)]),
+    ),
+  ];
+}
+
+function sealBlocks({ seal, unit }: RecordView): Block[] {
+  const signature: (readonly [string, Cell])[] = seal.signature
+    ? [
+        ['Signed with key', [{ text: seal.signature.key, look: 'code' }]],
+        ['Signature', [{ text: seal.signature.value, look: 'code' }]],
+      ]
+    : [];
+  return [
+    { kind: 'heading', level: 2, text: seal.closed ? 'Seal' : 'State (not sealed)' },
+    {
+      kind: 'facts',
+      caption: seal.closed ? 'Seal' : 'State of the journal',
+      rows: [
+        ['Short code', [{ text: seal.code || 'none', look: 'strong' }]],
+        ['Hash of the last line', [{ text: seal.hash || 'none', look: 'code' }]],
+        [
+          'Journal',
+          `logs/${unit.job}/${unit.id}.jsonl, ${plural(seal.lines, 'line')}${seal.at === '' ? '' : `, last ${when(seal.at)}`}`,
+        ],
+        ...signature,
+      ],
+    },
+    {
+      kind: 'text',
+      look: 'quiet',
+      text:
+        'Every line of the journal holds the SHA-256 hash of the line before it, so a later change anywhere changes this hash. ' +
+        'The journal is plain text; logs/README.md in the workshop folder tells how to check it without this program.' +
+        (seal.closed
+          ? ''
+          : ' The unit is not finished, so this hash shows how far the journal had come, no more.'),
+    },
+  ];
+}

@@ -1,0 +1,111 @@
+/** How the record says things: one place for numbers, times, outcomes and answers, so that every format says the same. */
+import type { Answer } from '../build/events.js';
+import { plain } from '../ground/plain.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { ReadingView } from './schema.js';
+
+const SQUARE_WORDS: Record<string, string> = {
+  top: 'top',
+  bottom: 'bottom',
+  left: 'left',
+  right: 'right',
+  bl_tr: 'bottom left to top right',
+  br_tl: 'bottom right to top left',
+};
+
+export const OUTCOME_WORDS: Record<string, string> = {
+  pass: 'pass',
+  fail: 'FAIL',
+  'not-proven': 'NOT PROVEN',
+  conceded: 'fail, conceded',
+  open: 'NOT DONE',
+};
+
+const SOURCE_WORDS: Record<string, string> = {
+  published: 'published',
+  manual: 'profile manual',
+  'house-rule': 'house rule',
+  'common-practice': 'common practice',
+  memory: 'from memory',
+  invented: 'invented',
+};
+export const sourceWords = (kind: string): string => SOURCE_WORDS[kind] ?? plain(kind);
+
+/** Up to three decimals, none where they are nought. */
+export const figure = (value: number): string => String(Math.round(value * 1000) / 1000);
+export const withUnit = (value: number, unit: string | undefined): string =>
+  unit ? `${figure(value)} ${unit}` : figure(value);
+export const size = (w: number, h: number): string => `${figure(w)} x ${figure(h)} mm`;
+
+export const plural = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
+
+/** `2026-03-04 09:12:30` from an ISO time; documents say once that times are UTC. Anything else is shown as it is. */
+export function when(at: string): string {
+  const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(at);
+  return match ? `${match[1]} ${match[2]}` : plain(at);
+}
+export const day = (at: string): string => plain(at.slice(0, 10));
+
+/** "a, b and c". */
+export function listed(items: readonly string[]): string {
+  if (items.length < 2) return items[0] ?? '';
+  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+}
+
+export const sentence = (text: string): string => {
+  const trimmed = text.trim();
+  return trimmed === '' || /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+};
+
+/** The single readings of an answer, each as it was typed and what it means. */
+export function readingsOf(answer: Answer, check: RouteCheck | undefined): ReadingView[] {
+  const unit = check?.unit ?? (answer.kind === 'square' ? 'mm' : undefined);
+  const one = (
+    what: string,
+    reading: { raw: string; value: number; instrument?: string | undefined; confirmed?: boolean | undefined },
+  ): ReadingView => ({
+    what,
+    raw: plain(reading.raw),
+    value: reading.value,
+    ...(unit === undefined ? {} : { unit }),
+    ...(reading.instrument === undefined ? {} : { instrument: plain(reading.instrument) }),
+    confirmed: reading.confirmed === true,
+  });
+  if (answer.kind === 'number') return answer.readings.map((reading) => one('', reading));
+  if (answer.kind === 'square') {
+    const keys = [...Object.keys(SQUARE_WORDS), ...Object.keys(answer.readings)];
+    return [...new Set(keys)].flatMap((key) =>
+      (answer.readings[key] ?? []).map((reading) => one(SQUARE_WORDS[key] ?? plain(key), reading)),
+    );
+  }
+  return [];
+}
+
+/** An answer in one sentence: "1220.5 mm", "top 1000 mm; bottom 1000.5 mm; …", "go", "3". What was typed stands beside where it differs. */
+export function answerSays(answer: Answer, check: RouteCheck | undefined): string {
+  switch (answer.kind) {
+    case 'tick':
+      return 'done';
+    case 'go-no-go':
+      return answer.go ? 'yes' : 'no';
+    case 'count':
+      return String(answer.count);
+    case 'choice':
+      return plain(check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice);
+    case 'text':
+      return plain(answer.text);
+    default:
+      return readingsOf(answer, check)
+        .map(
+          (r) =>
+            `${r.what === '' ? '' : `${r.what} `}${withUnit(r.value!, r.unit)}${typed(r)}${r.confirmed ? ' (asked again, confirmed)' : ''}`,
+        )
+        .join('; ');
+  }
+}
+
+function typed(reading: ReadingView): string {
+  const meant = Number(reading.raw.trim().replace(',', '.'));
+  return meant === reading.value ? '' : ` (typed "${reading.raw}")`;
+}
