@@ -35,7 +35,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     second: z.string().optional(),
   }),
   z.strictObject({ do: z.literal('undo'), reason }),
-  z.strictObject({ do: z.literal('rework'), step, reason }),
+  z.strictObject({ do: z.literal('rework'), step, reason, second: z.string().optional() }),
   z.strictObject({
     do: z.literal('release'),
     step,
@@ -59,8 +59,11 @@ export const actionSchema = z.discriminatedUnion('do', [
     snag: z.number().int(),
     disposition: z.enum(dispositions),
     reason,
+    /** concession: the limit given way; several with commas between. */
     limit: z.string().optional(),
     pin: z.string().optional(),
+    /** scrap: the unit that replaces this one; made from this unit's id where absent. */
+    replacement: z.string().optional(),
   }),
   z.strictObject({ do: z.literal('close'), snag: z.number().int(), note: z.string().default('') }),
   z.strictObject({ do: z.literal('park'), reason }),

@@ -89,6 +89,8 @@ const body = {
     overdueAllowedBy: z.string().optional(),
     /** Answered faster than it can be done. */
     burst: z.boolean().optional(),
+    /** Id of the set-up (its first-off) under which it was done. */
+    setup: z.string().optional(),
   },
   /**
    * One reading of a square set that is not complete yet, so that a power cut loses none that the screen acknowledged.

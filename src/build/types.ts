@@ -21,6 +21,8 @@ export interface CheckState {
     readonly answer: Answer;
     readonly verdict: Verdict;
     readonly lot?: { readonly material: string; readonly code: string; readonly expires?: string };
+    /** Id of the set-up (its first-off) under which it was done. */
+    readonly setup?: string;
     readonly evidence: readonly Evidence[];
     readonly burst: boolean;
     readonly overdueAllowedBy?: string;
@@ -44,6 +46,8 @@ export interface StepState {
   /** Why it waits or is stale: one plain sentence each, naming what would lift it. */
   readonly because: readonly string[];
   readonly checks: readonly CheckState[];
+  /** Its checks may be answered now (as far as order goes; who may is asked when it is done). */
+  readonly open: boolean;
   /** n of the event from which the step counts as made; undefined before it is begun. */
   readonly madeAt?: number;
   readonly released?: {
@@ -86,7 +90,14 @@ export interface UnitState {
   readonly parked: boolean;
   readonly finished: boolean;
   readonly scrapped: boolean;
+  /** Ids of order-check problems that a named person let pass. */
   readonly overrides: readonly string[];
+  /** Problems of the order check that nobody has overridden: the unit is refused while there is one. */
+  readonly orderProblems: readonly Problem[];
+  /** The moment this state was worked out for: the last event's, unless `asOf` was given another. */
+  readonly now: string;
+  /** Unit that replaces this one, once it is scrapped. */
+  readonly replacement?: string;
   /** Steps done of steps in the route. */
   readonly done: number;
   /** Timers that run: cure and open times, with the UTC time at which they end. */
@@ -120,4 +131,16 @@ export interface Surroundings {
   readonly inHand: Readonly<Partial<Record<string, string>>>;
   readonly workshop: import('./workshop.js').WorkshopRules;
   readonly instruments: readonly Instrument[];
+  /** Evidence files already kept by the store, by the name under which the action speaks of them. */
+  readonly evidence?: Readonly<Record<string, Evidence>>;
+  /** Lots known in this workshop, so that an expiry date need not be typed twice. */
+  readonly lots?: readonly { readonly material: string; readonly code: string; readonly expires?: string }[];
+  /** Lots and set-ups that an open snag of any unit touches. */
+  readonly snagged?: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  /** Set-ups with a valid first-off, by kind (see setups.ts). Absent: this caller keeps no set-ups, and none is asked for. */
+  readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>>;
+  /** People whose PIN was typed wrongly too often. */
+  readonly pinLocked?: readonly string[];
+  /** The wall clock was seen to jump against a steady clock while the program ran. */
+  readonly clockJump?: { readonly from: string; readonly to: string };
 }

@@ -1,0 +1,61 @@
+/** Where the bench stands: the check at hand, the steps that are open, what a rework would re-open. */
+import { workingsOf } from './state.js';
+import type { StepState, UnitState } from './types.js';
+
+export { type Reopened, restingOn, wouldReopen } from './reopen.js';
+
+export interface AtHand {
+  readonly step: string;
+  readonly check: string;
+}
+
+/**
+ * The check to answer now, or nothing where none is open. The step last worked on goes on; then its stage; then the
+ * first open step in walking order. `among` limits it to one step (a jump).
+ */
+export function nextCheck(state: UnitState, among?: string): AtHand | undefined {
+  if (state.scrapped || state.finished || state.parked) return undefined;
+  if (among !== undefined) return firstCheck(state.steps.get(among));
+  const last = state.steps.get(lastStep(state) ?? '');
+  if (last) {
+    const same = firstCheck(last);
+    if (same) return same;
+    const stage = state.route.stages.find((each) => each.id === last.step.stage);
+    for (const id of stage?.steps ?? []) {
+      const found = firstCheck(state.steps.get(id));
+      if (found) return found;
+    }
+  }
+  for (const step of state.steps.values()) {
+    const found = firstCheck(step);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** Steps that may be worked on now, in walking order. */
+export function openSteps(state: UnitState): StepState[] {
+  if (state.scrapped || state.finished || state.parked) return [];
+  return [...state.steps.values()].filter((step) => step.open);
+}
+
+/** Steps whose checks all pass and whose hold waits for release, in walking order. */
+export function heldSteps(state: UnitState): StepState[] {
+  return [...state.steps.values()].filter((step) => step.status === 'held');
+}
+
+/** The step that the last answer, reading, release, rework or correction was on. */
+export const lastStep = (state: UnitState): string | undefined => {
+  const workings = workingsOf(state);
+  if (workings) return workings.marks.lastStep;
+  for (const event of state.events.toReversed())
+    if ('step' in event && event.step !== undefined && event.kind !== 'noted' && event.kind !== 'snag-raised')
+      return event.step;
+  return undefined;
+};
+
+function firstCheck(step: StepState | undefined): AtHand | undefined {
+  if (!step?.open) return undefined;
+  const check = step.checks.find((each) => !each.holds);
+  return check && { step: step.step.id, check: check.id };
+}

@@ -1,0 +1,102 @@
+/** Which steps may be worked on now, and what stands in the way of the others. */
+import { timeText } from './clock.js';
+import type { SnagBlocks } from './blocks.js';
+import type { Marks } from './marks.js';
+import type { BuildMessage } from './messages.js';
+import type { Standing } from './stale.js';
+import { type Timer, timersOf } from './timers.js';
+
+export interface Obstacle {
+  readonly id: BuildMessage;
+  /** Names what is in the way. */
+  readonly text: string;
+  /** Names what would lift it. */
+  readonly todo: string;
+}
+
+export interface OrderView {
+  readonly marks: Marks;
+  readonly at: ReadonlyMap<string, Standing>;
+  readonly blocks: SnagBlocks;
+  readonly refused: readonly { readonly id: string; readonly text: string }[];
+  readonly stageDone: ReadonlyMap<string, boolean>;
+  readonly now: string;
+}
+
+/** Everything that keeps a step from being worked on, the most telling first; nothing where it may. */
+export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
+  const { node } = standing;
+  const out: Obstacle[] = [];
+  for (const problem of view.refused)
+    out.push({
+      id: 'build.refused-order',
+      text: `The order check refuses this unit: ${problem.text}`,
+      todo: `Correct the job, or let somebody who may release override "${problem.id}" with a reason.`,
+    });
+  const named = new Set<string>();
+  const wait = (id: string) => {
+    const other = view.at.get(id);
+    if (!other || other.done || named.has(id)) return;
+    named.add(id);
+    out.push(waitFor(other));
+  };
+  for (const link of node.restsOn) wait(link.step);
+  for (const step of node.earlier) wait(step.id);
+  for (const stage of node.stagesBefore) {
+    if (view.stageDone.get(stage.id)) continue;
+    const first = stage.steps.find((id) => view.at.get(id)?.done === false);
+    if (first !== undefined) wait(first);
+  }
+  for (const n of view.blocks.work.get(node.step.id) ?? [])
+    out.push({
+      id: 'build.waits-for-snag',
+      text: `Snag ${n} is open and touches what ${node.step.title} rests on.`,
+      todo: `Decide and close snag ${n}.`,
+    });
+  for (const timer of timersOf(standing, view.marks, view.at)) {
+    const obstacle = timerObstacle(timer, view);
+    if (obstacle) out.push(obstacle);
+  }
+  return out;
+}
+
+/** What one check waits for besides its step: makers of what it alone rests on. */
+export function checkObstacles(standing: Standing, check: string, at: OrderView['at']): Obstacle[] {
+  const index = standing.node.step.checks.findIndex((each) => each.id === check);
+  return (standing.node.checkRestsOn[index] ?? []).flatMap((link) => {
+    const maker = at.get(link.step);
+    return !maker || maker.done ? [] : [waitFor(maker)];
+  });
+}
+
+function waitFor(other: Standing): Obstacle {
+  const { step } = other.node;
+  if (other.all && !other.released && other.moved.length === 0 && step.hold)
+    return {
+      id: 'build.waits-for-hold',
+      text: `The hold "${step.hold.title}" at ${step.title} (${step.id}) is not released.`,
+      todo: `Let somebody with the right release ${step.id}.`,
+    };
+  return {
+    id: 'build.waits-for-step',
+    text: `${step.title} (${step.id}) comes first and is not done.`,
+    todo: `Do ${step.id} first.`,
+  };
+}
+
+function timerObstacle(timer: Timer, view: OrderView): Obstacle | undefined {
+  const when = timeText(timer.until, view.now);
+  if (timer.kind === 'not-before' && view.now < timer.until)
+    return {
+      id: 'build.waits-for-cure',
+      text: `${timer.makerTitle} must stand ${timer.minutes} minutes; it is ready at ${when}.`,
+      todo: `Wait until ${when}.`,
+    };
+  if (timer.kind === 'not-after' && view.now > timer.until && !timer.keptInTime)
+    return {
+      id: 'build.open-time-over',
+      text: `The ${timer.minutes} minutes since ${timer.makerTitle} ran out at ${when}.`,
+      todo: `Rework ${timer.maker} (clean off and apply anew), or raise a snag.`,
+    };
+  return undefined;
+}
