@@ -1,0 +1,78 @@
+/** A unit taken for writing: its lock, and its journal opened and mended under the lock. */
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { Disk } from './disk.js';
+import { diskProblem } from './diskproblem.js';
+import { makeFolders } from './files.js';
+import { type Host, thisHost } from './host.js';
+import { Journal } from './journal.js';
+import { type Holder, type Lock, type LockWish, takeLock, whoHas } from './lock.js';
+import { journalPlace } from './paths.js';
+
+export interface Claim {
+  readonly journal: Journal;
+  /** What was mended when the unit was opened. */
+  readonly warnings: readonly Problem[];
+  /** Closes the journal and lets the unit go. Also done when the process ends. */
+  release(): void;
+}
+
+let host: Host | undefined;
+
+/**
+ * Takes a unit for writing. A second bench gets `lock.held` (or `lock.other-machine`, which `wish.takeOver` lifts) and
+ * may look with `readEvents`. Other problems: a damaged journal, a disk that fails.
+ */
+export function claimUnit(
+  disk: Disk,
+  root: string,
+  job: string,
+  unit: string,
+  wish: LockWish,
+  here: Host = thisProcess(),
+): Result<Claim> {
+  const place = journalPlace(root, job, unit);
+  if (!place.ok) return place;
+  let lock: Lock | undefined;
+  try {
+    makeFolders(disk, root, ['logs', job]);
+    const taken = takeLock(disk, place.value, here, wish);
+    if (!taken.ok) return taken;
+    lock = taken.value;
+  } catch (error) {
+    return bad(diskProblem(error, place.value.shown, 'the unit was taken'));
+  }
+  const opened = Journal.open(disk, root, job, unit, lock.lost);
+  if (!opened.ok) {
+    lock.release();
+    return opened;
+  }
+  const journal = opened.value;
+  const release = (): void => {
+    journal.close();
+    lock.release();
+  };
+  return good({ journal, warnings: journal.warnings, release }, journal.warnings);
+}
+
+/** Who has the unit now; undefined where nobody has. For the board and for those who look. */
+export function unitHolder(
+  disk: Disk,
+  root: string,
+  job: string,
+  unit: string,
+  here: Host = thisProcess(),
+): Holder | undefined {
+  const place = journalPlace(root, job, unit);
+  if (!place.ok) return undefined;
+  try {
+    return whoHas(disk, place.value, here);
+  } catch {
+    return undefined;
+  }
+}
+
+/** Read once: the machine and the process stay the same. */
+function thisProcess(): Host {
+  host ??= thisHost();
+  return host;
+}

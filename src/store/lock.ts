@@ -1,0 +1,207 @@
+/**
+ * One writer a unit: a lock file beside the journal that says who has it. It is made whole under another name and then
+ * linked, so that nobody reads half of one; the lock of a process that is gone is moved away by a rename, which only one
+ * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
+ */
+import * as z from 'zod';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { Disk } from './disk.js';
+import { errorCode, raise } from './diskproblem.js';
+import { attempt, writeAll } from './files.js';
+import type { Host } from './host.js';
+import type { JournalPlace } from './paths.js';
+
+const holderSchema = z.object({
+  host: z.string(),
+  machine: z.string(),
+  boot: z.string(),
+  pid: z.number().int().positive(),
+  started: z.string(),
+  token: z.string(),
+  bench: z.string(),
+  who: z.string(),
+});
+/** Who has a unit, as the lock file says. */
+export type Holder = z.infer<typeof holderSchema>;
+
+export interface Lock {
+  /** The problem, where the lock is no longer ours: somebody took the unit over or deleted the file. */
+  lost(): Problem | undefined;
+  release(): void;
+}
+
+export interface LockWish {
+  readonly bench: string;
+  /** Initials or id of the person; "" for nobody. */
+  readonly who: string;
+  /** Take it over from another machine: a person has made sure that it is not in use there. */
+  readonly takeOver?: boolean;
+}
+
+/** Takes the lock, or says who has it. Throws file errors. The unit's folder must be there. */
+export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: LockWish): Result<Lock> {
+  const own: Holder = {
+    host: host.host,
+    machine: host.machine,
+    boot: host.boot,
+    pid: host.pid,
+    started: host.started(host.pid) ?? '',
+    token: host.token,
+    bench: wish.bench,
+    who: wish.who,
+  };
+  const text = `${JSON.stringify(own)}\n`;
+  for (let tries = 0; ; tries++) {
+    const id = create(disk, place.lock, text, host.token);
+    if (id !== undefined) return good(lockOf(disk, place, id));
+    const found = readHolder(disk, place.lock);
+    if (found === undefined) continue;
+    const refused = judge(found, host, place, wish.takeOver === true);
+    if (refused || tries >= 20) return bad(refused ?? held(found.holder, place));
+    moveAway(disk, place.lock, found.text, host.token);
+  }
+}
+
+/** Who has the unit now, for the board and for those who only look; undefined where nobody has, or its holder is gone. */
+export function whoHas(disk: Disk, place: JournalPlace, host: Host): Holder | undefined {
+  const found = readHolder(disk, place.lock);
+  return found?.holder && !isGone(found.holder, host) ? found.holder : undefined;
+}
+
+interface Found {
+  readonly text: string;
+  readonly holder: Holder | undefined;
+}
+
+function readHolder(disk: Disk, path: string): Found | undefined {
+  const stat = disk.stat(path);
+  if (stat === undefined) return undefined;
+  if (stat.kind !== 'file' || stat.size > 10_000) return { text: '', holder: undefined };
+  try {
+    const text = disk.read(path).toString('utf8');
+    const parsed = holderSchema.safeParse(JSON.parse(text));
+    return { text, holder: parsed.success ? parsed.data : undefined };
+  } catch (error) {
+    if (errorCode(error) === 'ENOENT') return undefined;
+    if (error instanceof SyntaxError) return { text: '', holder: undefined };
+    throw error;
+  }
+}
+
+/** Why the lock must be left alone, or undefined where it may be moved away. */
+function judge({ holder }: Found, host: Host, place: JournalPlace, takeOver: boolean): Problem | undefined {
+  if (holder === undefined) return held(undefined, place);
+  if (isGone(holder, host)) return undefined;
+  if (sameMachine(holder, host)) return held(holder, place);
+  return takeOver ? undefined : held(holder, place, 'lock.other-machine');
+}
+
+function held(
+  holder: Holder | undefined,
+  place: JournalPlace,
+  id: 'lock.held' | 'lock.other-machine' = 'lock.held',
+): Problem {
+  const file = place.shown.replace(/jsonl$/, 'lock');
+  if (holder === undefined)
+    return raise('lock.unreadable', `${place.unit} is locked, and the lock does not say by whom.`, { file });
+  return raise(id, `${holderText(holder)} has ${place.unit}.`, { file });
+}
+
+/** "jb at bench-1 (process 4711 on shopfloor)". */
+export const holderText = (holder: Holder): string =>
+  `${holder.who === '' ? 'Nobody' : holder.who} at ${holder.bench} (process ${holder.pid} on ${holder.host})`;
+
+const sameMachine = (holder: Holder, host: Host): boolean =>
+  holder.machine === host.machine && holder.host === host.host;
+
+/** The holder surely no longer runs: same machine, and started anew since, or no such process, or its number is another's now. */
+function isGone(holder: Holder, host: Host): boolean {
+  if (!sameMachine(holder, host)) return false;
+  if (holder.boot !== host.boot) return true;
+  if (holder.pid === host.pid) {
+    // Our own number: the lock is ours, or of a dead process that had the number before us.
+    const own = host.started(host.pid) ?? '';
+    return holder.token !== host.token && (own === '' || holder.started !== own);
+  }
+  const started = host.started(holder.pid);
+  if (started === undefined) return true;
+  return started !== '' && holder.started !== '' && started !== holder.started;
+}
+
+/** Makes the lock, whole at once; its id, or undefined where one is there. */
+function create(disk: Disk, path: string, text: string, token: string): string | undefined {
+  const temporary = `${path}.${token}.tmp`;
+  attempt(() => disk.unlink(temporary));
+  try {
+    write(disk, temporary, text);
+    try {
+      disk.link(temporary, path);
+    } catch (error) {
+      const code = errorCode(error);
+      if (code === 'EEXIST') return undefined;
+      if (!NO_LINKS.has(code ?? '')) throw error;
+      // A file system without links (memory sticks): made under its own name, and for a moment empty.
+      try {
+        write(disk, path, text);
+      } catch (second) {
+        if (errorCode(second) === 'EEXIST') return undefined;
+        throw second;
+      }
+    }
+    return disk.stat(path)?.id;
+  } finally {
+    attempt(() => disk.unlink(temporary));
+  }
+}
+
+const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV', 'EINVAL']);
+
+function write(disk: Disk, path: string, text: string): void {
+  const handle = disk.open(path, 'new');
+  try {
+    writeAll(disk, handle, Buffer.from(text), path);
+  } finally {
+    disk.close(handle);
+  }
+}
+
+/** Moves a dead lock away. If what was moved is not what was judged, somebody else was quicker: theirs is put back. */
+function moveAway(disk: Disk, path: string, judged: string, token: string): void {
+  const aside = `${path}.${token}.gone`;
+  try {
+    disk.rename(path, aside);
+  } catch (error) {
+    if (errorCode(error) === 'ENOENT') return;
+    throw error;
+  }
+  if (disk.read(aside).toString('utf8') !== judged) attempt(() => disk.link(aside, path));
+  disk.unlink(aside);
+}
+
+function lockOf(disk: Disk, place: JournalPlace, id: string): Lock {
+  let mine = true;
+  const lost = (): Problem | undefined => {
+    if (mine && disk.stat(place.lock)?.id === id) return undefined;
+    const text = mine
+      ? `The lock of ${place.unit} is no longer this bench's.`
+      : `${place.unit} was let go here.`;
+    return raise('journal.let-go', text, { file: place.shown });
+  };
+  const release = (): void => {
+    if (!mine) return;
+    releases.delete(release);
+    if (lost() === undefined) attempt(() => disk.unlink(place.lock));
+    mine = false;
+  };
+  releases.add(release);
+  if (!watching) {
+    watching = true;
+    process.once('exit', () => {
+      for (const each of releases) attempt(each);
+    });
+  }
+  return { lost, release };
+}
+
+const releases = new Set<() => void>();
+let watching = false;

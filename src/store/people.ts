@@ -1,0 +1,72 @@
+/** shared/people.yaml: who works here, and what each may do. */
+import * as z from 'zod';
+import type { Level, Person } from '../build/workshop.js';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { name, text } from '../ground/schemas.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { readYaml } from '../ground/yamlfile.js';
+import { raise } from './diskproblem.js';
+import { isPinHash } from './pin.js';
+
+const level = z
+  .number()
+  .int()
+  .min(0)
+  .max(5)
+  .transform((n) => n as Level);
+
+export const peopleSchema = z.strictObject({
+  format: z.literal('pinchrod-people 1'),
+  note: text(600).optional(),
+  people: z
+    .array(
+      z.strictObject({
+        id: name.max(20),
+        initials: text(6).min(1),
+        name: text(80).min(1),
+        /** Level per stage of the procedure; `all` for the stages not named. */
+        levels: z
+          .record(name, level)
+          .refine((levels) => 'all' in levels, 'needs "all": the level for stages not named'),
+        validUntil: z.iso.date().optional(),
+        pin: z
+          .string()
+          .refine(isPinHash, 'a PIN stands here as salt:hash in hex, never in the clear')
+          .optional(),
+        language: text(10).optional(),
+      }),
+    )
+    .min(1),
+});
+
+/** Reads the file. Ids and initials are unique without regard to case, because scanners type capitals. */
+export function parsePeople(source: SourceText): Result<Person[]> {
+  const read = readYaml(source, peopleSchema);
+  if (!read.ok) return read;
+  const { value, at } = read.value;
+  const problems: Problem[] = [];
+  const owner = new Map<string, number>();
+  for (const [i, person] of value.people.entries())
+    for (const key of ['id', 'initials'] as const) {
+      const code = person[key].toUpperCase();
+      const other = owner.get(code);
+      if (other !== undefined && other !== i)
+        problems.push(
+          raise(
+            'workshop.twice',
+            `"${person[key]}" stands for ${value.people[other]!.name} already.`,
+            at(['people', i, key]),
+          ),
+        );
+      owner.set(code, i);
+    }
+  if (problems.length > 0) return bad(...problems);
+  return good(
+    value.people.map(
+      (person) =>
+        Object.fromEntries(
+          Object.entries(person).filter(([, given]) => given !== undefined),
+        ) as unknown as Person,
+    ),
+  );
+}
