@@ -78,7 +78,11 @@ function average(a: number | undefined, b: number | undefined): number | undefin
 }
 
 /** Derivatives of each length by each unknown, rows weighted. */
-function designOf(corners: Corners, keys: readonly SquareKey[], weightOf: (key: SquareKey) => number): Matrix {
+function designOf(
+  corners: Corners,
+  keys: readonly SquareKey[],
+  weightOf: (key: SquareKey) => number,
+): Matrix {
   return new Matrix(
     keys.map((key) => {
       const [a, b] = ENDS[key];

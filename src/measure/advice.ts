@@ -22,12 +22,7 @@ const SIZE_ERROR = 2;
 
 /** What to do next, in order; always ends with what diagonals do not see. */
 export function squareAdvice(solution: SquareSolution, options: AdviceOptions = {}): string[] {
-  return [
-    ...members(solution, options),
-    ...push(solution, options),
-    ...sizeError(solution, options),
-    UNSEEN,
-  ];
+  return [...members(solution, options), ...push(solution, options), ...sizeError(solution, options), UNSEEN];
 }
 
 /** Plain sentences on what these readings tell, and what they cannot. */
@@ -48,7 +43,8 @@ export function squareSays(solution: SquareSolution): string[] {
   const cannot: Record<typeof kind, string> = {
     six: '',
     five: 'Five readings fix the figure and check nothing: a misread would not show. The sixth reading would show it.',
-    sizes: 'With two sizes, opposite sides are taken as equal: a taper is not seen, and equal diagonals would not prove square.',
+    sizes:
+      'With two sizes, opposite sides are taken as equal: a taper is not seen, and equal diagonals would not prove square.',
     diagonals:
       racking === undefined
         ? 'Two diagonals alone give their difference: neither sizes, nor taper, nor how far a corner is out.'
@@ -74,7 +70,10 @@ function push(solution: SquareSolution, { cured, leave }: AdviceOptions): string
     ];
   const corner = difference > 0 ? 'top right' : 'top left';
   const way = difference > 0 ? 'left' : 'right';
-  const far = racking === undefined ? '' : `: the ${corner} corner goes about ${figure(Math.abs(racking))} mm to the ${way} with the bottom held`;
+  const far =
+    racking === undefined
+      ? ''
+      : `: the ${corner} corner goes about ${figure(Math.abs(racking))} mm to the ${way} with the bottom held`;
   const aim =
     (solution.adjusted && equalDiagonal(solution.adjusted)) ??
     (measured.bl_tr !== undefined && measured.br_tl !== undefined
@@ -85,7 +84,9 @@ function push(solution: SquareSolution, { cured, leave }: AdviceOptions): string
     `Push it in at its two ends before the sealant sets${far}.`,
     ...(aim === undefined
       ? []
-      : [`Aim for ${aim.toFixed(1)} on both diagonals; go a little past, it springs back, and measure again when it is let go.`]),
+      : [
+          `Aim for ${aim.toFixed(1)} on both diagonals; go a little past, it springs back, and measure again when it is let go.`,
+        ]),
   ];
 }
 
@@ -95,7 +96,9 @@ function members(solution: SquareSolution, { nominal, sidesEqual = 1 }: AdviceOp
     [taper?.width, 'top', 'bottom'],
     [taper?.height, 'right', 'left'],
   ];
-  return pairs.flatMap(([apart, first, second]) => {
+  return pairs.flatMap(([found, first, second]) => {
+    const [a, b] = [measured[first], measured[second]];
+    const apart = a === undefined || b === undefined ? found : a - b;
     if (apart === undefined || Math.abs(apart) <= sidesEqual + 1e-6) return [];
     const [long, short] = apart > 0 ? [first, second] : [second, first];
     const off = (key: SquareKey) => Math.abs((measured[key] ?? 0) - nominalOf(key, nominal!));

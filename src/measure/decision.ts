@@ -21,7 +21,8 @@ export function assess(value: number, U: number | undefined, band: LimitBand, ru
 }
 
 /** Width of the guard band on either side. */
-export const guard = (rule: DecisionRule, U: number): number => (rule.kind === 'simple' ? 0 : rule.factor * U);
+export const guard = (rule: DecisionRule, U: number): number =>
+  rule.kind === 'simple' ? 0 : rule.factor * U;
 
 /** A verdict is as good as the worst of its rules. */
 export function worst(outcomes: readonly Outcome[]): Outcome {

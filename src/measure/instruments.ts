@@ -21,7 +21,15 @@ export const instrumentKinds = [
   'timer',
   'gauge',
 ] as const satisfies readonly InstrumentKind[];
-export const readingUnits = ['mm', 'inch', 'N', 'kg', 'deg', 'min', 'C'] as const satisfies readonly ReadingUnit[];
+export const readingUnits = [
+  'mm',
+  'inch',
+  'N',
+  'kg',
+  'deg',
+  'min',
+  'C',
+] as const satisfies readonly ReadingUnit[];
 
 export const instrumentsSchema = z.strictObject({
   format: z.literal('pinchrod-instruments 1'),
@@ -63,7 +71,11 @@ export function parseInstruments(source: SourceText): Result<Instrument[]> {
       problems.push(raise('measure.instrument-error', `${given.id} has neither class nor maxError.`, place));
     if (given.calibrated && given.due && given.due < given.calibrated)
       problems.push(
-        raise('measure.instrument-dates', `${given.id} is due on ${given.due}, before its calibration.`, place),
+        raise(
+          'measure.instrument-dates',
+          `${given.id} is due on ${given.due}, before its calibration.`,
+          place,
+        ),
       );
     return withoutUndefined(given) as unknown as Instrument;
   });

@@ -1,11 +1,12 @@
 /** A frame's readings held against the limits that bind them. */
-import { type AdviceOptions, squareAdvice, squareSays } from './advice.js';
-import { assess, decisionText, figure, signed, worst } from './decision.js';
+import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
+import { assess, decisionText, worst } from './decision.js';
 import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
-import { LENGTH_NAMES, lookForSquareMisread } from './misread.js';
+import { lookForSquareMisread } from './misread.js';
 import { coverageFactor } from './quantiles.js';
 import { settleNotes } from './settle.js';
-import { type Nominal, nominalOf, solveSquare, type SquareSolution } from './square.js';
+import { type Nominal, type SquareSolution, solveSquare } from './square.js';
+import { type Figure, figuresFor, wanting } from './squarefigures.js';
 import {
   type DecisionRule,
   type Instrument,
@@ -18,12 +19,13 @@ import {
   type SquareKey,
   type Verdict,
 } from './types.js';
-import { differenceUncertainty, readingUncertainty } from './uncertainty.js';
 import { bind, confirmedNote, ruleUsed } from './verdict.js';
 
 export interface SquareQuestion {
   /** Any of the six lengths, each with its repeats; `value` in mm, offset applied. */
-  readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value' | 'instrument' | 'confirmed'>[]>>>;
+  readonly readings: Readonly<
+    Partial<Record<SquareKey, readonly Pick<Reading, 'value' | 'instrument' | 'confirmed'>[]>>
+  >;
   readonly nominal?: Nominal;
   readonly limits: readonly string[];
   /** The instrument in hand; a reading's own `instrument` id wins where `instruments` has it. */
@@ -52,10 +54,13 @@ const HOPELESS = 3.29 / 1.96;
 export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJudgement {
   const { nominal, rule } = question;
   const confirmed =
-    question.confirmed === true || Object.values(question.readings).some((list) => list?.some((r) => r.confirmed));
-  const tools = toolsOf(question);
+    question.confirmed === true ||
+    Object.values(question.readings).some((list) => list?.some((r) => r.confirmed));
+  const tools = squareTools(question);
   const solution = solveSquare(
-    Object.fromEntries(Object.entries(question.readings).map(([key, list]) => [key, list?.map((r) => r.value) ?? []])),
+    Object.fromEntries(
+      Object.entries(question.readings).map(([key, list]) => [key, list?.map((r) => r.value) ?? []]),
+    ),
     { ...(nominal ? { nominal } : {}), ...tools },
   );
   const asked = lookForSquareMisread({
@@ -65,7 +70,9 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
     ...(question.plausible === undefined ? {} : { plausible: question.plausible }),
     ...(question.instrument ? { instrument: question.instrument } : {}),
   });
-  const judged = question.limits.map((id) => judgeOne(id, question, solution, file));
+  const judged = question.limits.map((id) =>
+    judgeOne(id, question, solution, file, (key) => tools.instruments?.[key] ?? tools.instrument),
+  );
   const open =
     solution.kind === 'impossible' ||
     (solution.closes === false && (!confirmed || (solution.misclosureRatio ?? 0) > HOPELESS));
@@ -91,10 +98,13 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
         ...(open ? [openNote(solution, confirmed)] : []),
         ...squareSays(solution),
         ...missing,
-        ...(question.limits.length === 0 ? ['Recorded only: no limit is set for this.'] : [decisionText(rule, U, 'mm')]),
+        ...(question.limits.length === 0
+          ? ['Recorded only: no limit is set for this.']
+          : [decisionText(rule, U, 'mm')]),
         ...confirmedNote(confirmed),
         ...(open ? [] : judged.flatMap((one) => one.settle)),
-        ...squareAdvice(solution, adviceOptions(question, file)),
+        // Readings that cannot be true together are no ground for pushing anything.
+        ...(open ? [UNSEEN] : squareAdvice(solution, adviceOptions(question, file, rules))),
       ],
     },
     ...(asked ? { question: asked } : {}),
@@ -107,20 +117,16 @@ interface Judged {
   readonly settle: readonly string[];
 }
 
-/** A figure a limit is held against: its value, uncertainty, and words for it. */
-interface Figure {
-  readonly value: number;
-  readonly u: number;
-  readonly U: number;
-  readonly size: number | undefined;
-  readonly says: string;
-  readonly expected: (instrument: Instrument, n: number) => number;
-}
-
-function judgeOne(id: string, question: SquareQuestion, solution: SquareSolution, file: LimitsFile): Judged {
+function judgeOne(
+  id: string,
+  question: SquareQuestion,
+  solution: SquareSolution,
+  file: LimitsFile,
+  toolOf: (key: SquareKey) => Instrument | undefined,
+): Judged {
   const limit = file.byId.get(id);
   if (!limit) return { rules: [], missing: bind([id], file, undefined).missing, settle: [] };
-  const figures = figuresFor(limit, question, solution);
+  const figures = figuresFor(limit, { ...question, toolOf }, solution);
   if (figures.length === 0)
     return {
       rules: [],
@@ -130,7 +136,12 @@ function judgeOne(id: string, question: SquareQuestion, solution: SquareSolution
   const held = figures.map((one) => {
     const { found, missing } = bind([id], file, one.size);
     const band = found[0]?.band;
-    return { one, band, missing, outcome: band ? assess(one.value, one.U, band, question.rule) : ('not-proven' as const) };
+    return {
+      one,
+      band,
+      missing,
+      outcome: band ? assess(one.value, one.U, band, question.rule) : ('not-proven' as const),
+    };
   });
   const missing = held.flatMap((x) => x.missing);
   const banded = held.filter((x): x is typeof x & { band: LimitBand } => x.band !== undefined);
@@ -138,96 +149,16 @@ function judgeOne(id: string, question: SquareQuestion, solution: SquareSolution
   // Of several figures (four sides) the rule shows the worst: a fail before a doubt, and then the one farthest out.
   const rank: readonly Outcome[] = ['pass', 'not-proven', 'fail'];
   const shown = [...banded].sort(
-    (a, b) => rank.indexOf(b.outcome) - rank.indexOf(a.outcome) || Math.abs(b.one.value) - Math.abs(a.one.value),
+    (a, b) =>
+      rank.indexOf(b.outcome) - rank.indexOf(a.outcome) || Math.abs(b.one.value) - Math.abs(a.one.value),
   )[0]!;
   return {
     missing,
-    rules: [ruleUsed(limit, shown.band, shown.outcome, `${shown.one.says}, ${boundsText(shown.band, limit.unit)}`)],
+    rules: [
+      ruleUsed(limit, shown.band, shown.outcome, `${shown.one.says}, ${boundsText(shown.band, limit.unit)}`),
+    ],
     settle: shown.outcome === 'not-proven' ? settle(question, limit, shown.one, shown.band) : [],
   };
-}
-
-function figuresFor(limit: Limit, question: SquareQuestion, solution: SquareSolution): Figure[] {
-  const { measured, u, difference, differenceU, differenceDof, angles, anglesU } = solution;
-  const { nominal } = question;
-  const diagonal = nominal ? Math.hypot(nominal.w, nominal.h) : (measured.bl_tr ?? measured.br_tl);
-  const twice = (instrument: Instrument, n: number) =>
-    differenceUncertainty({ instrument, value: diagonal ?? 0 }, { instrument, value: diagonal ?? 0 }).U / Math.sqrt(n);
-  switch (limit.of) {
-    case 'diagonals':
-      if (difference === undefined) return [];
-      return [
-        {
-          value: Math.abs(difference),
-          u: differenceU!,
-          U: coverageFactor(differenceDof!) * differenceU!,
-          size: diagonal,
-          says: `difference of diagonals ${figure(Math.abs(difference))} mm`,
-          expected: twice,
-        },
-      ];
-    case 'opposite-sides':
-      return (
-        [
-          ['top', 'bottom'],
-          ['left', 'right'],
-        ] as const
-      ).flatMap(([a, b]): Figure[] => {
-        if (measured[a] === undefined || measured[b] === undefined) return [];
-        const both = Math.hypot(u[a]!, u[b]!);
-        return [
-          {
-            value: Math.abs(measured[a] - measured[b]),
-            u: both,
-            U: 2 * both,
-            size: nominal ? nominalOf(a, nominal) : measured[a],
-            says: `${a} and ${b} differ by ${figure(Math.abs(measured[a] - measured[b]))} mm`,
-            expected: twice,
-          },
-        ];
-      });
-    case 'corner-angle': {
-      if (!angles || !anglesU) return [];
-      return (['tl', 'tr', 'br', 'bl'] as const).map((corner) => ({
-        value: angles[corner] - 90,
-        u: anglesU[corner],
-        U: 2 * anglesU[corner],
-        size: diagonal,
-        says: `corner ${corner} ${signed(angles[corner] - 90)} degrees from square`,
-        expected: (instrument: Instrument, n: number) =>
-          (2 * anglesU[corner] * twice(instrument, n)) / Math.max(1e-9, 2 * (differenceU ?? 1)),
-      }));
-    }
-    case 'deviation':
-      if (!nominal) return [];
-      return SQUARE_KEYS.filter((key) => key !== 'bl_tr' && key !== 'br_tl').flatMap((key): Figure[] => {
-        const value = measured[key];
-        if (value === undefined) return [];
-        const tool = question.instrument;
-        const full = tool
-          ? readingUncertainty(tool, value, question.readings[key]?.map((r) => r.value))
-          : { u: u[key]!, U: 2 * u[key]! };
-        const off = value - nominalOf(key, nominal);
-        return [
-          {
-            value: off,
-            u: full.u,
-            U: full.U,
-            size: nominalOf(key, nominal),
-            says: `${LENGTH_NAMES[key]} ${signed(off)} mm from ${figure(nominalOf(key, nominal))}`,
-            expected: (instrument, n) =>
-              2 *
-              Math.hypot(
-                ...readingUncertainty(instrument, value).components.map((part) =>
-                  part.from === 'reading' ? part.u / Math.sqrt(n) : part.u,
-                ),
-              ),
-          },
-        ];
-      });
-    case 'value':
-      return [];
-  }
 }
 
 function settle(question: SquareQuestion, limit: Limit, one: Figure, band: LimitBand): string[] {
@@ -249,15 +180,6 @@ function settle(question: SquareQuestion, limit: Limit, one: Figure, band: Limit
   }).map((note) => `${limit.title}: ${note}`);
 }
 
-const WANTING: Readonly<Record<Limit['of'], string>> = {
-  diagonals: 'both diagonals are needed',
-  'opposite-sides': 'two opposite sides are needed',
-  'corner-angle': 'four sides and two diagonals are needed',
-  deviation: 'a nominal size and at least one side are needed',
-  value: 'it is for single numbers',
-};
-const wanting = (limit: Limit): string => WANTING[limit.of];
-
 function openNote(solution: SquareSolution, confirmed: boolean): string {
   if (solution.kind === 'impossible') return 'Not judged: the readings give no figure.';
   return confirmed
@@ -265,20 +187,11 @@ function openNote(solution: SquareSolution, confirmed: boolean): string {
     : 'Not judged: the readings do not close.';
 }
 
-function toolsOf(question: SquareQuestion): { instrument?: Instrument; instruments?: Partial<Record<SquareKey, Instrument>> } {
-  const own: Partial<Record<SquareKey, Instrument>> = {};
-  for (const key of SQUARE_KEYS) {
-    const id = question.readings[key]?.[0]?.instrument;
-    const tool = id === undefined ? undefined : question.instruments?.find((instrument) => instrument.id === id);
-    if (tool) own[key] = tool;
-  }
-  return {
-    ...(question.instrument ? { instrument: question.instrument } : {}),
-    ...(Object.keys(own).length > 0 ? { instruments: own } : {}),
-  };
-}
-
-function adviceOptions(question: SquareQuestion, file: LimitsFile): AdviceOptions {
+function adviceOptions(
+  question: SquareQuestion,
+  file: LimitsFile,
+  rules: readonly RuleUsed[],
+): AdviceOptions {
   const high = (subject: Limit['of']) =>
     question.limits
       .map((id) => file.byId.get(id))
@@ -286,9 +199,31 @@ function adviceOptions(question: SquareQuestion, file: LimitsFile): AdviceOption
       .map((limit) => limit?.bands.at(-1)?.high)
       .filter((x) => x !== undefined);
   const sides = high('opposite-sides');
+  const diagonals = rules.filter((used) => file.byId.get(used.limit)?.of === 'diagonals');
   return {
+    // A difference that passes is left alone.
+    ...(diagonals.length > 0 && diagonals.every((used) => used.outcome === 'pass')
+      ? { leave: Infinity }
+      : {}),
     ...(question.nominal ? { nominal: question.nominal } : {}),
     ...(question.cured === undefined ? {} : { cured: question.cured }),
     ...(sides.length > 0 ? { sidesEqual: Math.min(...sides) } : {}),
+  };
+}
+
+function squareTools(question: SquareQuestion): {
+  instrument?: Instrument;
+  instruments?: Partial<Record<SquareKey, Instrument>>;
+} {
+  const own: Partial<Record<SquareKey, Instrument>> = {};
+  for (const key of SQUARE_KEYS) {
+    const id = question.readings[key]?.[0]?.instrument;
+    const tool =
+      id === undefined ? undefined : question.instruments?.find((instrument) => instrument.id === id);
+    if (tool) own[key] = tool;
+  }
+  return {
+    ...(question.instrument ? { instrument: question.instrument } : {}),
+    ...(Object.keys(own).length > 0 ? { instruments: own } : {}),
   };
 }

@@ -98,7 +98,9 @@ export function parseLimits(file: SourceText): Result<LimitsFile> {
       const place = at(given.bands ? [...path, 'bands', i] : path);
       const found = bounds(band);
       if (found === undefined)
-        problems.push(raise('measure.limit-value', `${id} does not say what is allowed, or says it twice.`, place));
+        problems.push(
+          raise('measure.limit-value', `${id} does not say what is allowed, or says it twice.`, place),
+        );
       const upto = 'upto' in band ? band.upto : undefined;
       const before = made.at(-1);
       if (before && (before.upto === undefined || (upto !== undefined && upto <= before.upto)))
@@ -122,7 +124,8 @@ export function parseLimits(file: SourceText): Result<LimitsFile> {
 
 /** The band that holds a size, or nothing where the limit does not reach so far. Without a size only an unbanded limit answers. */
 export function bandFor(limit: Limit, size: number | undefined): LimitBand | undefined {
-  if (size === undefined) return limit.bands.length === 1 && limit.bands[0]!.upto === undefined ? limit.bands[0] : undefined;
+  if (size === undefined)
+    return limit.bands.length === 1 && limit.bands[0]!.upto === undefined ? limit.bands[0] : undefined;
   return limit.bands.find((band) => band.upto === undefined || size <= band.upto + 1e-6);
 }
 

@@ -5,9 +5,16 @@
  */
 import { figure, signed } from './decision.js';
 import { impliedLength } from './quadrilateral.js';
-import { nominalOf, type Nominal, type SquareSolution } from './square.js';
+import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { spread } from './stats.js';
-import { SQUARE_KEYS, type Instrument, type MisreadQuestion, type Reading, type SquareKey, type SquareSet } from './types.js';
+import {
+  type Instrument,
+  type MisreadQuestion,
+  type Reading,
+  SQUARE_KEYS,
+  type SquareKey,
+  type SquareSet,
+} from './types.js';
 
 /** Slips that happen: a mark, a half-decimetre, the start of the tape, mm. */
 const SLIPS = [1, 5, 10, 50, 100] as const;
@@ -46,7 +53,10 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
     return {
       id: 'measure.misread-repeat',
       text: `The repeats differ by ${figure(apart)} ${unit}; ${figure(allowed)} is usual. Read both again.`,
-      details: [`Read: ${values.map(figure).join(', ')}.`, 'A slipped hook or a different edge at the corner shows like this.'],
+      details: [
+        `Read: ${values.map(figure).join(', ')}.`,
+        'A slipped hook or a different edge at the corner shows like this.',
+      ],
     };
   const window = check.plausible ?? (unit === 'mm' ? PLAUSIBLE : undefined);
   if (expect === undefined || window === undefined) return undefined;
@@ -71,7 +81,7 @@ export interface SquareToCheck {
 
 /** Looks at a frame's readings together; undefined where nothing is to be asked. */
 export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | undefined {
-  const { solution, nominal, instrument } = check;
+  const { nominal, instrument } = check;
   const questions = SQUARE_KEYS.flatMap((key) => {
     const readings = check.readings[key] ?? [];
     if (readings.length === 0) return [];
@@ -87,7 +97,13 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
   if (apart) return named(apart.key, apart.question);
   const open = openQuestion(check);
   if (!open) return questions[0] && named(questions[0].key, questions[0].question);
-  return { ...open, details: [...open.details, ...questions.map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`)] };
+  return {
+    ...open,
+    details: [
+      ...open.details,
+      ...questions.map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`),
+    ],
+  };
 
   function named(key: SquareKey, question: MisreadQuestion): MisreadQuestion {
     return {
@@ -95,7 +111,9 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
       text: `${LENGTH_NAMES[key]}: ${question.text}`,
       details: [
         ...question.details,
-        ...questions.filter((other) => other.key !== key).map((other) => `${LENGTH_NAMES[other.key]}: ${other.question.text}`),
+        ...questions
+          .filter((other) => other.key !== key)
+          .map((other) => `${LENGTH_NAMES[other.key]}: ${other.question.text}`),
       ],
     };
   }
@@ -142,7 +160,12 @@ function neededChanges(measured: SquareSet, sd: number, instrument: Instrument |
     const change = needed - measured[key];
     // The change is as uncertain as the misclosure, enlarged as the change itself is.
     const misclosure = Math.abs(change);
-    const slips = usualSlips(measured[key], change, Math.max(0.3, 2 * sd * scale(measured, key, misclosure)), instrument);
+    const slips = usualSlips(
+      measured[key],
+      change,
+      Math.max(0.3, 2 * sd * scale(measured, key, misclosure)),
+      instrument,
+    );
     return `${name}: ${signed(change)} to ${figure(needed)}${slips.length > 0 ? ` (${slips.join('; ')}?)` : ''}`;
   });
 }
@@ -154,7 +177,12 @@ function scale(measured: SquareSet, key: SquareKey, change: number): number {
 }
 
 /** Usual slips that make up a wanted change of a reading to within `tolerance`, in words. */
-export function usualSlips(value: number, change: number, tolerance: number, instrument?: Instrument): string[] {
+export function usualSlips(
+  value: number,
+  change: number,
+  tolerance: number,
+  instrument?: Instrument,
+): string[] {
   const found: string[] = [];
   const read = value - (instrument?.offset ?? 0);
   const near = (slip: number) => Math.abs(Math.abs(change) - slip) <= Math.min(tolerance, slip / 3);
@@ -169,7 +197,8 @@ export function usualSlips(value: number, change: number, tolerance: number, ins
   if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
   const text = figure(read);
   const within = (candidate: string) =>
-    candidate !== text && Math.abs(Number(candidate) - (read + change)) <= Math.min(tolerance, Math.abs(change) / 3);
+    candidate !== text &&
+    Math.abs(Number(candidate) - (read + change)) <= Math.min(tolerance, Math.abs(change) / 3);
   const swapped = swaps(text).find(within);
   if (swapped) found.push(`two digits swapped: ${swapped}`);
   const turned = turns(text).find(within);

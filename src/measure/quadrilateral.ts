@@ -38,7 +38,10 @@ export function lengthsOf(corners: Corners): SquareSet {
  * The two corners it joins are placed on the line of the other two: on opposite sides of it for a diagonal, on the same
  * side for a side.
  */
-export function impliedLength(key: SquareKey, others: Readonly<Partial<Record<SquareKey, number>>>): number | undefined {
+export function impliedLength(
+  key: SquareKey,
+  others: Readonly<Partial<Record<SquareKey, number>>>,
+): number | undefined {
   const [a, b] = ENDS[key];
   const [p, q] = CORNERS.filter((corner) => corner !== a && corner !== b) as [Corner, Corner];
   const base = others[between(p, q)];
@@ -101,7 +104,11 @@ export function closingWeights(corners: Corners): SquareSet {
  * m1 + m2 and m2 - m1, so the difference of their squares is exactly 4 m1·m2, for any quadrilateral. A frame with equal
  * diagonals has no racking, whatever its taper.
  */
-export function rackingOf(corners: Corners): { readonly racking: number; readonly width: number; readonly height: number } {
+export function rackingOf(corners: Corners): {
+  readonly racking: number;
+  readonly width: number;
+  readonly height: number;
+} {
   const { bl, br, tr, tl } = corners;
   const m1 = { x: (br.x + tr.x - bl.x - tl.x) / 2, y: (br.y + tr.y - bl.y - tl.y) / 2 };
   const m2 = { x: (tl.x + tr.x - bl.x - br.x) / 2, y: (tl.y + tr.y - bl.y - br.y) / 2 };
@@ -139,7 +146,11 @@ export function cayleyMenger(set: SquareSet): number {
 }
 
 /** The third corner over a base from (0, 0) to (base, 0), above it, at these distances from the two ends. */
-function apex(base: number | undefined, fromStart: number | undefined, fromEnd: number | undefined): Point | undefined {
+function apex(
+  base: number | undefined,
+  fromStart: number | undefined,
+  fromEnd: number | undefined,
+): Point | undefined {
   if (base === undefined || fromStart === undefined || fromEnd === undefined || base <= 0) return undefined;
   const x = (base * base + fromStart * fromStart - fromEnd * fromEnd) / (2 * base);
   const y2 = fromStart * fromStart - x * x;

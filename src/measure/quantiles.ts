@@ -11,7 +11,8 @@ export const TWO_SIGMA = 0.9545;
 
 /** Two-sided coverage factor for a probability; infinite degrees of freedom give the normal distribution's. */
 export function coverageFactor(dof: number, probability: number = TWO_SIGMA): number {
-  if (!Number.isFinite(dof)) return probability === TWO_SIGMA ? 2 : jStat.normal.inv((1 + probability) / 2, 0, 1);
+  if (!Number.isFinite(dof))
+    return probability === TWO_SIGMA ? 2 : jStat.normal.inv((1 + probability) / 2, 0, 1);
   // JCGM 100, G.4.1: a value that is no whole number is truncated to the next lower one.
   return jStat.studentt.inv((1 + probability) / 2, Math.max(1, Math.floor(dof + 1e-9)));
 }

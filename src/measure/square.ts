@@ -3,10 +3,17 @@
  * diagonals with repeats.
  */
 import { type Adjustment, adjust } from './adjust.js';
+import {
+  anglesOf,
+  type Corners,
+  closingWeights,
+  distance,
+  impliedLength,
+  rackingOf,
+} from './quadrilateral.js';
 import { coverageFactor } from './quantiles.js';
-import { anglesOf, closingWeights, type Corners, distance, impliedLength, rackingOf } from './quadrilateral.js';
 import { mean } from './stats.js';
-import { SQUARE_KEYS, type Instrument, type SquareKey, type SquareSet } from './types.js';
+import { type Instrument, SQUARE_KEYS, type SquareKey, type SquareSet } from './types.js';
 import { effectiveDof, instrumentError, readingPart } from './uncertainty.js';
 
 export type SquareReadings = Readonly<Partial<Record<SquareKey, readonly number[]>>>;
@@ -77,7 +84,9 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
   const parts = forKeys(keys, (key) => readingPart(toolOf(key), readings[key]!));
   const u = forKeys(keys, (key) =>
     // Read with different instruments, the instruments' own errors no longer drop out.
-    mixed ? Math.hypot(parts[key]!.u, instrumentError(toolOf(key), measured[key]!) / Math.sqrt(3)) : parts[key]!.u,
+    mixed
+      ? Math.hypot(parts[key]!.u, instrumentError(toolOf(key), measured[key]!) / Math.sqrt(3))
+      : parts[key]!.u,
   );
   const dof = (weights: SomeOfSquare): number => {
     const terms = keys.map((key) => ({ u: (weights[key] ?? 0) * u[key]!, dof: parts[key]!.dof }));
@@ -115,7 +124,12 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
           differenceDof: Number.POSITIVE_INFINITY,
         }
       : {};
-  return { ...known, ...implied, ...shapeOf(found, measured), ...(keys.length === 6 ? closing(found, measured as SquareSet, u, dof) : {}) };
+  return {
+    ...known,
+    ...implied,
+    ...shapeOf(found, measured),
+    ...(keys.length === 6 ? closing(found, measured as SquareSet, u, dof) : {}),
+  };
 }
 
 /** The nominal length of each of the six. */
@@ -143,7 +157,10 @@ function closing(
   return { kind: 'six', misclosure, misclosureSd, closes: ratio <= 1, misclosureRatio: ratio };
 }
 
-function shapeOf(found: Adjustment, measured: SomeOfSquare): Partial<SquareSolution> & { readonly kind: SquareKind } {
+function shapeOf(
+  found: Adjustment,
+  measured: SomeOfSquare,
+): Partial<SquareSolution> & { readonly kind: SquareKind } {
   const { corners, adjusted } = found;
   const keys = Object.keys(measured) as SquareKey[];
   const angle = (name: 'tl' | 'tr' | 'br' | 'bl') => found.uncertaintyOf((at) => anglesOf(at)[name]);
@@ -170,7 +187,10 @@ function assumedParallelogram(
   const q = measured.br_tl!;
   const w = measured.bottom ?? measured.top;
   const h = measured.left ?? measured.right;
-  const width = w ?? nominal?.w ?? (h !== undefined && p * p + q * q > 2 * h * h ? Math.sqrt((p * p + q * q) / 2 - h * h) : undefined);
+  const width =
+    w ??
+    nominal?.w ??
+    (h !== undefined && p * p + q * q > 2 * h * h ? Math.sqrt((p * p + q * q) / 2 - h * h) : undefined);
   const racked =
     width === undefined
       ? {}

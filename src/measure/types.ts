@@ -44,7 +44,9 @@ export interface Instrument {
 export type ReadingUnit = 'mm' | 'inch' | 'N' | 'kg' | 'deg' | 'min' | 'C';
 
 /** How a figure is held against a limit: as it stands, or with a guard band of `factor` x U taken off the limit. */
-export type DecisionRule = { readonly kind: 'simple' } | { readonly kind: 'guarded'; readonly factor: number };
+export type DecisionRule =
+  | { readonly kind: 'simple' }
+  | { readonly kind: 'guarded'; readonly factor: number };
 
 /** A number as it was entered: what was typed, and what it means. */
 export interface Reading {
@@ -58,6 +60,7 @@ export interface Reading {
 }
 
 export type Outcome = 'pass' | 'fail' | 'not-proven';
+export type SourceKindOfRule = SourceKind;
 
 /** One rule that bound a verdict, frozen with it so that a later change of the limits file never re-judges. */
 export interface RuleUsed {

@@ -135,7 +135,10 @@ export function combine(components: readonly Component[], probability?: number):
 }
 
 /** Welch-Satterthwaite (JCGM 100, G.4.1). */
-export function effectiveDof(u: number, components: readonly { readonly u: number; readonly dof: number }[]): number {
+export function effectiveDof(
+  u: number,
+  components: readonly { readonly u: number; readonly dof: number }[],
+): number {
   const below = components.reduce((total, part) => total + part.u ** 4 / part.dof, 0);
   return below === 0 ? Number.POSITIVE_INFINITY : u ** 4 / below;
 }

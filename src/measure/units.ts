@@ -124,7 +124,8 @@ function decimal(typed: string, digits: string, threeDecimals: boolean): Reading
   const marks = digits.replace(/[0-9]/g, '');
   if (/[.,].*[.,]/.test(digits) && /^[0-9]{1,3}([.,][0-9]{3})+([.,][0-9]+)?$/.test(digits))
     return ambiguous(typed, 'it holds two separators');
-  if (/^[0-9]{1,3}[ '][0-9]{3}([.,][0-9]+)?$/.test(digits)) return ambiguous(typed, 'it may be one number or two');
+  if (/^[0-9]{1,3}[ '][0-9]{3}([.,][0-9]+)?$/.test(digits))
+    return ambiguous(typed, 'it may be one number or two');
   if (marks.length > 1 || (marks !== '' && marks !== '.' && marks !== ',')) return unclear(typed);
   if (/[.,]$/.test(digits)) return unclear(typed);
   const [whole = '', part = ''] = digits.split(/[.,]/);
@@ -133,15 +134,19 @@ function decimal(typed: string, digits: string, threeDecimals: boolean): Reading
   if (part.length === 3 && /^[1-9][0-9]{0,2}$/.test(whole) && !threeDecimals)
     return ambiguous(
       typed,
-      `it is either ${whole}${part} or ${whole} and ${part} thousandths`,
+      `it is ${whole}${part}, or ${whole} and ${part} thousandths`,
       `Type ${whole}${part}, or ${whole}.${part}0 if the small number is meant.`,
     );
   return { ok: true, value: Number(`${whole === '' ? '0' : whole}.${part === '' ? '0' : part}`) };
 }
 
 function fraction(typed: string, digits: string, unit: ReadingUnit): ReadingResult {
-  if (unit !== 'inch') return no('measure.reading-fraction', `"${typed}" is a fraction; only inches are read so.`,
-    'Type the reading as a decimal number.');
+  if (unit !== 'inch')
+    return no(
+      'measure.reading-fraction',
+      `"${typed}" is a fraction; only inches are read so.`,
+      'Type the reading as a decimal number.',
+    );
   const parts = /^(?:([0-9]{1,4})[ -])?([0-9]{1,2})\/(2|4|8|16|32|64)$/.exec(digits);
   const top = Number(parts?.[2]);
   const bottom = Number(parts?.[3]);

@@ -4,7 +4,12 @@ import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from
 import { settleNotes } from './settle.js';
 import { mean } from './stats.js';
 import type { DecisionRule, Instrument, InstrumentKind, Outcome, RuleUsed, Verdict } from './types.js';
-import { type Temperature, type Uncertainty, readingUncertainty, temperatureCorrection } from './uncertainty.js';
+import {
+  readingUncertainty,
+  type Temperature,
+  temperatureCorrection,
+  type Uncertainty,
+} from './uncertainty.js';
 import { tidy } from './units.js';
 
 export interface NumberQuestion {
@@ -15,7 +20,7 @@ export interface NumberQuestion {
   readonly against: 'deviation' | 'value';
   /** Ids in the limits file. Without any, the number is recorded and passes. */
   readonly limits: readonly string[];
-  /** Size that chooses the band; `expect`, else the reading itself, where it is not given. */
+  /** Size that chooses the band; `expect` where it is not given. A banded limit without either is not proven. */
   readonly size?: number;
   readonly unit?: string;
   readonly instrument?: Instrument;
@@ -42,17 +47,24 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
   const uncertainty = instrument && readingUncertainty(instrument, read, repeats, temperature);
   const rule: DecisionRule =
     instrument === undefined && question.instrumentWanted === false ? { kind: 'simple' } : question.rule;
-  const size = question.size ?? question.expect ?? read;
+  const size = question.size ?? question.expect;
   const bound = bind(question.limits, file, size);
   const rules = bound.found.map(({ limit, band }) =>
     ruleUsed(limit, band, assess(judged, uncertainty?.U, band, rule), says(against, limit, band, judged)),
   );
-  const outcome = worst([...rules.map((used) => used.outcome), ...bound.missing.map((): Outcome => 'not-proven')]);
+  const outcome = worst([
+    ...rules.map((used) => used.outcome),
+    ...bound.missing.map((): Outcome => 'not-proven'),
+  ]);
   const notes = [
     ...(repeats.length > 1 ? [`Mean of ${repeats.length} readings: ${figure(read)} ${unit}.`] : []),
-    ...(correction === 0 ? [] : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
+    ...(correction === 0
+      ? []
+      : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
     ...bound.missing,
-    ...(question.limits.length === 0 ? ['Recorded only: no limit is set for this.'] : [decisionText(rule, uncertainty?.U, unit)]),
+    ...(question.limits.length === 0
+      ? ['Recorded only: no limit is set for this.']
+      : [decisionText(rule, uncertainty?.U, unit)]),
     ...confirmedNote(question.confirmed),
     ...instrumentNote(question, rule),
     ...unsettled(question, bound.found, rules, judged, uncertainty, repeats.length, read),
@@ -154,5 +166,8 @@ function unsettled(
 /** U of the mean of n fresh readings, before they are taken: the reading part falls with the root of n. */
 function expectedU(instrument: Instrument, length: number, n: number, temperature?: Temperature): number {
   const now = readingUncertainty(instrument, length, [], temperature);
-  return 2 * Math.hypot(...now.components.map((part) => (part.from === 'reading' ? part.u / Math.sqrt(n) : part.u)));
+  return (
+    2 *
+    Math.hypot(...now.components.map((part) => (part.from === 'reading' ? part.u / Math.sqrt(n) : part.u)))
+  );
 }

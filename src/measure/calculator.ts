@@ -1,0 +1,187 @@
+/** The squareness calculator: any frame's readings in, figures, verdict and drawing out. Pure; the command prints it. */
+import { asMeasured } from './asmeasured.js';
+import { figure } from './decision.js';
+import { asMeasuredText, wrap } from './drawmeasured.js';
+import { judgeSquare, type SquareJudgement, type SquareQuestion } from './judgesquare.js';
+import { type LimitsFile, parseLimits } from './limits.js';
+import { LENGTH_NAMES } from './misread.js';
+import { type Outcome, type SourceKindOfRule, SQUARE_KEYS, type SquareKey } from './types.js';
+import { sourceText } from './verdict.js';
+
+/** Figures that the readings do not give are null. Lengths mm, angles degrees. */
+export interface SquareJson {
+  /** Measured br_tl less the one that the other five imply. */
+  readonly misclosure: number | null;
+  readonly misclosure_sd: number | null;
+  readonly closes: boolean | null;
+  readonly adjusted: Readonly<Record<SquareKey, number>> | null;
+  /** Adjusted less measured. */
+  readonly residuals: Readonly<Record<SquareKey, number>> | null;
+  readonly angles: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>> | null;
+  /** How far the top stands to the right, over the height. */
+  readonly racking_mm: number | null;
+  /** Measured bl_tr less br_tl. */
+  readonly diagonal_difference: number | null;
+  /** Standard uncertainty of that difference. */
+  readonly u_difference: number | null;
+  readonly verdict: Outcome;
+  readonly limits: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly says: string;
+    readonly low?: number;
+    readonly high?: number;
+    readonly source_kind: SourceKindOfRule;
+    readonly source: string;
+    readonly outcome: Outcome;
+  }[];
+}
+
+export interface SquareReport {
+  readonly json: SquareJson;
+  readonly lines: readonly string[];
+  readonly judgement: SquareJudgement;
+}
+
+export type SquareReportInput = Omit<SquareQuestion, 'limits'> & {
+  readonly file: LimitsFile;
+  /** Ids in `file`; those of DEFAULT_LIMITS that the readings allow, where not given. */
+  readonly limits?: readonly string[];
+  readonly columns?: number;
+  readonly ascii?: boolean;
+};
+
+/** Limits of a frame, for a calculator that is told nothing. */
+export const DEFAULT_LIMITS = [
+  'frame.diagonals.product',
+  'frame.diagonals.house',
+  'frame.sides-equal',
+  'frame.size',
+] as const;
+
+/** The published limits alone, for a folder that has no limits file. */
+export function publishedLimits(): LimitsFile {
+  const parsed = parseLimits({ file: 'built in', text: PUBLISHED });
+  if (!parsed.ok) throw new Error('the built-in limits do not parse');
+  return parsed.value;
+}
+
+const PUBLISHED = `
+format: pinchrod-limits 1
+limits:
+  frame.diagonals.product:
+    title: Frame, difference of diagonals (product standard)
+    of: diagonals
+    most: 4
+    source: {kind: published, text: "BS 4873:2009, 6.2"}
+  frame.size:
+    title: Frame, overall size
+    of: deviation
+    within: 1.5
+    source: {kind: published, text: "BS 4873:2009, 6.1"}
+`;
+
+export function squareReport(input: SquareReportInput): SquareReport {
+  const { file, columns, ascii, ...question } = input;
+  const limits = input.limits ?? applicable(input);
+  const judgement = judgeSquare({ ...question, limits }, file);
+  return { judgement, json: jsonOf(judgement), lines: linesOf(judgement, input) };
+}
+
+function applicable({ file, readings, nominal }: SquareReportInput): string[] {
+  const read = (key: SquareKey) => (readings[key]?.length ?? 0) > 0;
+  const sides = (['top', 'bottom', 'left', 'right'] as const).filter(read);
+  const pair = (read('top') && read('bottom')) || (read('left') && read('right'));
+  return DEFAULT_LIMITS.filter((id) => {
+    const limit = file.byId.get(id);
+    if (!limit) return false;
+    if (limit.of === 'opposite-sides') return pair;
+    return limit.of === 'deviation' ? nominal !== undefined && sides.length > 0 : true;
+  });
+}
+
+function jsonOf({ adjustment: a, verdict }: SquareJudgement): SquareJson {
+  const six = a.kind === 'six';
+  const each = <K extends string>(record: Readonly<Partial<Record<K, number>>> | undefined) =>
+    record === undefined
+      ? null
+      : (Object.fromEntries(
+          Object.entries(record).map(([key, value]) => [key, rounded(value as number)]),
+        ) as Record<K, number>);
+  return {
+    misclosure: six ? rounded(a.misclosure) : null,
+    misclosure_sd: six ? rounded(a.misclosureSd) : null,
+    closes: six || a.kind === 'impossible' ? (a.closes ?? false) : null,
+    adjusted: each(a.adjusted),
+    residuals: each(a.residuals),
+    angles: each(a.angles),
+    racking_mm: rounded(a.racking),
+    diagonal_difference: rounded(a.difference),
+    u_difference: rounded(a.differenceU),
+    verdict: verdict.outcome,
+    limits: verdict.rules.map((used) => ({
+      id: used.limit,
+      title: used.title,
+      says: used.says,
+      ...(used.low === undefined ? {} : { low: used.low }),
+      ...(used.high === undefined ? {} : { high: used.high }),
+      source_kind: used.sourceKind,
+      source: used.source,
+      outcome: used.outcome,
+    })),
+  };
+}
+
+/** Nine decimals: floating-point dust off, nothing else. */
+function rounded(value: number): number;
+function rounded(value: number | undefined): number | null;
+function rounded(value: number | undefined): number | null {
+  return value === undefined || !Number.isFinite(value) ? null : Math.round(value * 1e9) / 1e9 + 0;
+}
+
+const WORDS: Readonly<Record<Outcome, string>> = { pass: 'PASS', fail: 'FAIL', 'not-proven': 'NOT PROVEN' };
+
+function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[] {
+  const { verdict, adjustment: a, question } = judgement;
+  const columns = input.columns ?? 78;
+  const fold = (text: string) => wrap(text, columns, '  ');
+  const frame = asMeasured(a, input.nominal);
+  const drawing = frame
+    ? ['', ...asMeasuredText(frame, { columns, rows: 18, ...(input.ascii ? { ascii: true } : {}) })]
+    : [];
+  const rows = SQUARE_KEYS.filter((key) => a.measured[key] !== undefined || a.adjusted !== undefined).map(
+    (key) => {
+      const measured = a.measured[key] === undefined ? '-' : figure(a.measured[key]);
+      const adjusted = a.adjusted ? a.adjusted[key].toFixed(2) : '';
+      const residual = a.residuals?.[key] === undefined ? '' : a.residuals[key].toFixed(2);
+      return `  ${LENGTH_NAMES[key].padEnd(26)}${measured.padStart(9)}${adjusted.padStart(10)}${residual.padStart(8)}`.trimEnd();
+    },
+  );
+  return [
+    WORDS[verdict.outcome],
+    ...verdict.rules.map(
+      (used) => `  ${WORDS[used.outcome]}: ${used.title}: ${used.says} (${sourceText(used)})`,
+    ),
+    '',
+    `  ${'mm'.padEnd(26)}${'measured'.padStart(9)}${a.adjusted ? 'adjusted'.padStart(10) + 'change'.padStart(8) : ''}`,
+    ...rows,
+    ...(a.kind === 'six' ? [closureLine(judgement)] : []),
+    ...(a.angles && a.anglesU
+      ? [
+          `Corners: ${(['tl', 'tr', 'br', 'bl'] as const)
+            .map((corner) => `${corner} ${a.angles![corner].toFixed(3)}`)
+            .join(', ')} degrees (U = ${(2 * Math.max(...Object.values(a.anglesU))).toFixed(3)}).`,
+        ]
+      : []),
+    ...(question
+      ? ['', `ASK: ${question.text}`, ...question.details.map((detail) => `- ${detail}`)].flatMap(fold)
+      : []),
+    '',
+    ...verdict.notes.flatMap(fold),
+    ...drawing,
+  ];
+}
+
+function closureLine({ adjustment: a }: SquareJudgement): string {
+  return `Misclosure ${a.misclosure!.toFixed(2)} mm (standard deviation ${a.misclosureSd!.toFixed(2)}): the readings ${a.closes ? 'close' : 'do not close'}.`;
+}
