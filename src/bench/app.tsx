@@ -1,0 +1,225 @@
+/** The bench on the screen: draws what the store holds. It decides nothing and keeps nothing. */
+import { Box, Text } from 'ink';
+import { memo, useMemo, useSyncExternalStore } from 'react';
+import type { Core } from './core.js';
+import { listOf } from './lists.js';
+import { drawingLines } from './parts/drawing.js';
+import { entryLine, footerLine, noteLines } from './parts/footer.js';
+import { headerLines } from './parts/header.js';
+import { type Line, line } from './parts/line.js';
+import { Menu } from './parts/menu.js';
+import { Rows } from './parts/rows.js';
+import type { World } from './ports.js';
+import { type Layout, LEAST, layoutOf, type Size } from './screens/layout.js';
+import { formLines, helpLines, leaveLines, questionLines, releaseLines, whyLines } from './screens/pages.js';
+import { spotOf, stepView } from './screens/step.js';
+import { overviewLines } from './screens/unit.js';
+import type { BenchState } from './state.js';
+import type { Theme } from './theme.js';
+
+export interface AppProps {
+  readonly core: Core;
+  readonly size: Size;
+  readonly theme: Theme;
+}
+
+export function App({ core, size, theme }: AppProps) {
+  useSyncExternalStore(core.subscribe, core.version);
+  const { columns, rows } = size;
+  const layout = useMemo(() => layoutOf({ columns, rows }), [columns, rows]);
+  if (columns < LEAST.columns || rows < LEAST.rows) return <TooSmall size={size} />;
+  const state = core.state();
+  const world = core.world();
+  const { width } = layout;
+  return (
+    <Box flexDirection="column" width={width} height={layout.height}>
+      <Rows
+        lines={headerLines(state, world, width, theme)}
+        theme={theme}
+        width={width}
+        height={layout.header}
+      />
+      <Body state={state} world={world} layout={layout} theme={theme} />
+      <Rows
+        lines={bottomLines(state, world, layout, theme)}
+        theme={theme}
+        width={width}
+        height={layout.notes + 3}
+      />
+    </Box>
+  );
+}
+
+/** Where the entry line's cursor stands, from the top left of the screen. */
+export function cursorPlace(core: Core, size: Size): { readonly x: number; readonly y: number } | undefined {
+  if (size.columns < LEAST.columns || size.rows < LEAST.rows) return undefined;
+  const layout = layoutOf(size);
+  return { x: entryLine(core.state(), core.world(), layout.width).cursor, y: layout.height - 2 };
+}
+
+interface RegionProps {
+  readonly state: BenchState;
+  readonly world: World;
+  readonly layout: Layout;
+  readonly theme: Theme;
+}
+
+function bottomLines(state: BenchState, world: World, { width }: Layout, theme: Theme): readonly Line[] {
+  return [
+    line((theme.ascii ? '-' : '─').repeat(width)),
+    ...noteLines(state, width),
+    entryLine(state, world, width).line,
+    footerLine(state, width, theme),
+  ];
+}
+
+function Body({ state, world, layout, theme }: RegionProps) {
+  const { width, body, drawing } = layout;
+  const { screen } = state;
+  if (screen.name === 'step' || screen.name === 'unit') {
+    const left = width - drawing - (drawing > 0 ? 1 : 0);
+    const view =
+      screen.name === 'step'
+        ? stepView(state, world, left, body, theme)
+        : {
+            lines: overviewLines(world, left, theme),
+            menu: Math.max(3, body - overviewLines(world, left, theme).length),
+          };
+    const { spot, item } =
+      screen.name === 'step' ? spotOf(state, world) : { spot: undefined, item: undefined };
+    return (
+      <Box width={width} height={body} flexShrink={0}>
+        <Pane
+          lines={view.lines}
+          menu={view.menu}
+          state={state}
+          world={world}
+          width={left}
+          height={body}
+          theme={theme}
+        />
+        {drawing > 0 && world.open ? (
+          <Drawing world={world} spot={spot} item={item} width={drawing} height={body} theme={theme} />
+        ) : null}
+      </Box>
+    );
+  }
+  const lines = pageLines(state, world, width);
+  const list = ['help', 'why', 'release', 'question', 'leave'].includes(screen.name)
+    ? 0
+    : body - lines.length;
+  const from =
+    screen.name === 'help' || screen.name === 'why'
+      ? Math.min(screen.cursor.at, Math.max(0, lines.length - body))
+      : 0;
+  return (
+    <Pane
+      lines={lines.slice(from)}
+      menu={Math.max(0, list)}
+      state={state}
+      world={world}
+      width={width}
+      height={body}
+      theme={theme}
+    />
+  );
+}
+
+interface PaneProps {
+  readonly lines: readonly Line[];
+  /** Rows for the list under the lines. */
+  readonly menu: number;
+  readonly state: BenchState;
+  readonly world: World;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
+  const rows = Math.min(menu, height);
+  const items = rows > 0 ? listOf(state, world) : [];
+  const shown = items.length === 0 ? 0 : rows;
+  return (
+    <Box flexDirection="column" width={width} height={height} flexShrink={0}>
+      <Rows lines={lines} theme={theme} width={width} height={Math.min(lines.length, height - shown)} />
+      {shown > 0 ? (
+        <Menu items={items} at={state.screen.cursor.at} width={width} height={shown} theme={theme} />
+      ) : null}
+    </Box>
+  );
+}
+
+function pageLines(state: BenchState, world: World, width: number): readonly Line[] {
+  const { screen } = state;
+  switch (screen.name) {
+    case 'help':
+      return helpLines(width);
+    case 'why':
+      return whyLines(state, world, width);
+    case 'release':
+      return releaseLines(state, screen, world, width);
+    case 'question':
+      return questionLines(screen, width);
+    case 'leave':
+      return leaveLines(world, width);
+    case 'form':
+      return formLines(state, screen, world, width);
+    default:
+      return [line(` ${TITLES[screen.name]}`, 'strong')];
+  }
+}
+
+const TITLES = {
+  units: 'Units: scan one, type a part of its name, or choose',
+  steps: 'Steps of this unit',
+  people: 'Who is at the bench?',
+  instruments: 'Which instrument is in hand?',
+  menu: 'What the keys do: choose one, or press its key',
+  snags: 'Snags of this unit',
+  step: '',
+  unit: '',
+} as const;
+
+interface DrawingProps {
+  readonly world: World;
+  readonly spot: ReturnType<typeof spotOf>['spot'] | undefined;
+  readonly item: string | undefined;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+const Drawing = memo(
+  function Drawing({ world, spot, item, width, height, theme }: DrawingProps) {
+    const { setOut } = world.open!;
+    const lines = drawingLines(setOut, {
+      columns: width,
+      rows: height,
+      theme,
+      spot,
+      item,
+      triangles: world.rules.openingTriangle,
+    });
+    return (
+      <Box marginLeft={1}>
+        <Rows lines={lines} theme={theme} width={width} height={height} />
+      </Box>
+    );
+  },
+  (a, b) =>
+    a.world.open?.setOut === b.world.open?.setOut &&
+    a.spot === b.spot &&
+    a.item === b.item &&
+    a.width === b.width &&
+    a.height === b.height &&
+    a.theme === b.theme,
+);
+
+function TooSmall({ size }: { readonly size: Size }) {
+  return (
+    <Text>
+      {`The bench needs ${LEAST.columns} x ${LEAST.rows}; this is ${size.columns} x ${size.rows}. Make the window larger.`}
+    </Text>
+  );
+}

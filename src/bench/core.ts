@@ -1,0 +1,124 @@
+/**
+ * The bench's loop: a store of state, one queue of messages, effects carried out at once through the ports. A key is
+ * decided only after everything that the key before it asked for has been done, so what a person sees acknowledged is
+ * on disk, and typing ahead is safe.
+ */
+
+import { flush, type Key, SPLIT_START, type SplitState, split } from './keys/split.js';
+import type { Effect, Message } from './messages.js';
+import type { Ports, World } from './ports.js';
+import { update } from './reducer.js';
+import { type BenchState, START } from './state.js';
+
+export interface Core {
+  /** What the terminal sent. */
+  feed(chunk: string | Uint8Array): void;
+  /** The line has gone quiet after an unfinished sequence. */
+  quiet(): void;
+  /** Whether `quiet` is wanted. */
+  waits(): boolean;
+  keys(keys: readonly Key[]): void;
+  tick(): void;
+  open(unit: string): void;
+  state(): BenchState;
+  world(): World;
+  /** Goes up by one whenever state or world may have changed. */
+  version(): number;
+  subscribe(listener: () => void): () => void;
+}
+
+export function makeCore(ports: Ports, start: BenchState = START): Core {
+  let state = start;
+  let world = ports.world();
+  let splitting: SplitState = SPLIT_START;
+  let version = 0;
+  const listeners = new Set<() => void>();
+
+  const now = (): number => Date.parse(world.now);
+
+  function run(message: Message): void {
+    const queue: Message[] = [message];
+    for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
+      const result = update(state, next, world);
+      state = result.state;
+      for (const effect of result.effects) {
+        const answer = perform(effect);
+        world = ports.world();
+        if (answer) queue.push(answer);
+      }
+    }
+  }
+
+  function perform(effect: Effect): Message | undefined {
+    switch (effect.kind) {
+      case 'act': {
+        const acted = ports.act(effect.action, { person: state.person, inHand: state.inHand });
+        return { kind: 'result', of: 'act', action: effect.action, acted };
+      }
+      case 'open': {
+        const result = ports.open(effect.unit);
+        return {
+          kind: 'result',
+          of: 'open',
+          unit: effect.unit,
+          ...(result.kind === 'failed' ? { problem: result.problem } : {}),
+        };
+      }
+      case 'refresh':
+        ports.refresh();
+        return undefined;
+      case 'close':
+        ports.close();
+        return undefined;
+    }
+  }
+
+  function changed(): void {
+    version += 1;
+    for (const listener of listeners) listener();
+  }
+
+  function keys(list: readonly Key[]): void {
+    for (const key of list) {
+      if (state.left) break;
+      world = ports.world();
+      run({ kind: 'key', key, at: now() });
+    }
+    if (list.length > 0) changed();
+  }
+
+  return {
+    feed(chunk) {
+      const result = split(splitting, chunk);
+      splitting = result.state;
+      keys(result.keys);
+    },
+    quiet() {
+      const result = flush(splitting);
+      splitting = result.state;
+      keys(result.keys);
+    },
+    waits: () => splitting.pending !== '',
+    keys,
+    tick() {
+      const before = state;
+      world = ports.world();
+      run({ kind: 'tick', at: now() });
+      if (state !== before || world.open) changed();
+    },
+    open(unit) {
+      const effect: Effect = { kind: 'open', unit };
+      const answer = perform(effect);
+      world = ports.world();
+      if (answer) run(answer);
+      changed();
+    },
+    state: () => state,
+    world: () => world,
+    version: () => version,
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}

@@ -1,0 +1,37 @@
+/** The usual reasons, so that nobody has to type one with sealant on their gloves. Words of one's own are always taken. */
+import type { Item } from '../lists.js';
+
+export const CAUSES: readonly Item[] = [
+  { id: 'dimension', text: 'size or squareness' },
+  { id: 'damage', text: 'damage: scratch, dent, chip' },
+  { id: 'wrong-part', text: 'wrong part, hand or place' },
+  { id: 'material', text: 'material: profile, glass, gasket, sealant' },
+  { id: 'machining', text: 'machining: hole, slot, saw cut' },
+  { id: 'assembly', text: 'assembly: joint, seal, screw' },
+  { id: 'hardware', text: 'hardware: stay, lock, handle' },
+  { id: 'missed', text: 'a step or a hold was missed' },
+  { id: 'other', text: 'something else' },
+];
+
+const REASONS: Readonly<Record<string, readonly string[]>> = {
+  'put-right': [
+    'typed wrongly',
+    'misread the instrument',
+    'answered for the wrong place',
+    'not done after all',
+  ],
+  rework: ['out of limits', 'damaged', 'sealant gone off', 'wrong part fitted'],
+  park: ['waiting for material', 'waiting for a decision', 'the bench is needed', 'end of the shift'],
+  snag: ['as measured', 'seen by eye', 'found on handling'],
+  decide: [
+    'can be made again here',
+    'agreed with the customer',
+    'not worth making good',
+    'fault of the supply',
+  ],
+  close: ['measured again and passes', 'inspected and in order'],
+  override: ['agreed with the customer', 'confirmed by the profile maker'],
+};
+
+export const reasonItems = (form: string): readonly Item[] =>
+  (REASONS[form] ?? []).map((text) => ({ id: text, text }));

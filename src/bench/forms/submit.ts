@@ -1,0 +1,45 @@
+/** What a form, filled, asks for: the same actions that a script may send. */
+import type { Action } from '../../build/actions.js';
+import type { FormScreen } from './fields.js';
+
+export function formAction({ form, given }: FormScreen): Action {
+  const pin = given.pin === undefined ? {} : { pin: given.pin };
+  const reason = given.reason ?? '';
+  switch (form.id) {
+    case 'put-right':
+      return { do: 'undo', reason };
+    case 'rework':
+      return { do: 'rework', step: form.step, reason };
+    case 'snag':
+      return {
+        do: 'snag',
+        ...(form.step === undefined ? {} : { step: form.step }),
+        ...(form.check === undefined ? {} : { check: form.check }),
+        severity: given.severity as 'minor' | 'major' | 'critical',
+        cause: given.cause ?? 'other',
+        text: given.text ?? '',
+        park: given.park === 'yes',
+      };
+    case 'decide':
+      return {
+        do: 'decide',
+        snag: form.snag,
+        disposition: given.disposition as 'rework' | 'repair' | 'concession' | 'scrap' | 'return',
+        reason,
+        ...(given.limit === undefined ? {} : { limit: given.limit }),
+        ...pin,
+      };
+    case 'close':
+      return { do: 'close', snag: form.snag, note: given.note ?? '' };
+    case 'park':
+      return { do: 'park', reason };
+    case 'note':
+      return { do: 'note', text: given.text ?? '', ...(form.step === undefined ? {} : { step: form.step }) };
+    case 'override':
+      return { do: 'override', problem: form.problem, reason, ...pin };
+    case 'second':
+      return { ...form.action, second: given.second } as Action;
+    case 'evidence':
+      return { ...form.action, evidence: [given.file ?? ''] } as Action;
+  }
+}

@@ -1,0 +1,258 @@
+/**
+ * The bench's keys, as data. The footer, the help page, the menu of commands and the README are made from this table, so
+ * none of them can say what the bench does not do.
+ */
+import type { ScreenName } from '../state.js';
+import type { KeyName } from './split.js';
+
+export type CommandId =
+  | 'help'
+  | 'units'
+  | 'steps'
+  | 'person'
+  | 'why'
+  | 'snags'
+  | 'rework'
+  | 'release'
+  | 'unit'
+  | 'menu'
+  | 'instrument'
+  | 'park'
+  | 'note'
+  | 'put-right'
+  | 'leave'
+  | 'yes'
+  | 'no'
+  | 'up'
+  | 'down'
+  | 'page-up'
+  | 'page-down'
+  | 'act'
+  | 'back';
+
+export interface Command {
+  readonly id: CommandId;
+  readonly keys: readonly KeyName[];
+  /** As it stands in the footer and the menu. */
+  readonly short: string;
+  /** As it stands on the help page. */
+  readonly words: string;
+  /** Screens on which it does something; `any` for all. */
+  readonly on: 'any' | readonly ScreenName[];
+  /** It needs a unit to be open. */
+  readonly needsUnit: boolean;
+  /** Listed in the menu of commands. */
+  readonly inMenu: boolean;
+}
+
+const WORK: readonly ScreenName[] = ['step', 'unit', 'steps', 'why'];
+const LISTS: readonly ScreenName[] = [
+  'units',
+  'unit',
+  'steps',
+  'people',
+  'instruments',
+  'menu',
+  'snags',
+  'form',
+  'step',
+  'why',
+  'help',
+];
+
+export const COMMANDS: readonly Command[] = [
+  entry(
+    'yes',
+    ['right'],
+    'yes',
+    'Yes, done, go; in a form: take what is marked, and at its end do it. On an empty entry line.',
+    ['step', 'form', 'question', 'leave'],
+    false,
+    false,
+  ),
+  entry(
+    'no',
+    ['left'],
+    'no',
+    'No-go; in a form: one question back. On an empty entry line.',
+    ['step', 'form', 'question', 'leave'],
+    false,
+    false,
+  ),
+  entry(
+    'act',
+    ['enter', 'tab'],
+    'act',
+    'Acts on what stands on the entry line: a number is a reading, a code is a scan, anything else is asked about. On an empty line Enter does nothing but choose in a list that was moved with the arrows.',
+    'any',
+    false,
+    false,
+  ),
+  entry('up', ['up'], 'up', 'One up in a list.', LISTS, false, false),
+  entry('down', ['down'], 'down', 'One down in a list.', LISTS, false, false),
+  entry('page-up', ['page-up'], 'page up', 'A page up.', LISTS, false, false),
+  entry('page-down', ['page-down'], 'page down', 'A page down.', LISTS, false, false),
+  entry(
+    'back',
+    ['escape'],
+    'back',
+    'Empties the entry line; on an empty one goes back. Never writes anything.',
+    'any',
+    false,
+    false,
+  ),
+  entry('help', ['f1', 'ctrl+g'], 'keys', 'This page of keys.', 'any', false, true),
+  entry(
+    'units',
+    ['f2', 'ctrl+u'],
+    'units',
+    'All units and where they stand; choose another one.',
+    'any',
+    false,
+    true,
+  ),
+  entry(
+    'steps',
+    ['f3', 'ctrl+t'],
+    'steps',
+    'The steps of this unit; jump to any that is open.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'person',
+    ['f4', 'ctrl+p'],
+    'person',
+    'Who is at the bench. A scan of a person does the same.',
+    'any',
+    false,
+    true,
+  ),
+  entry(
+    'why',
+    ['f5', 'ctrl+w'],
+    'why',
+    'The sum behind the number on the screen, and where its constants are from.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'snags',
+    ['f6', 'ctrl+n'],
+    'snag',
+    'Raise a snag; decide or close one that is open.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'rework',
+    ['f7', 'ctrl+r'],
+    'rework',
+    'Make a step again. Shows first what that re-opens, and why.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'release',
+    ['f8', 'ctrl+l'],
+    'release',
+    'Release the hold at hand: this key shows it, this key again releases it. Enter never does.',
+    ['step', 'unit', 'steps', 'release'],
+    true,
+    true,
+  ),
+  entry(
+    'unit',
+    ['f9', 'ctrl+o'],
+    'overview',
+    'The stages of this unit and where it stands.',
+    WORK,
+    true,
+    true,
+  ),
+  entry('menu', ['f10', 'ctrl+k'], 'menu', 'All commands as a list.', 'any', false, false),
+  entry(
+    'instrument',
+    ['ctrl+e'],
+    'instrument',
+    'The instrument in hand. A scan of an instrument does the same.',
+    'any',
+    false,
+    true,
+  ),
+  entry('park', ['ctrl+b'], 'park', 'Park this unit, or take it up again.', WORK, true, true),
+  entry('note', ['ctrl+y'], 'note', "Write a note into this unit's journal.", WORK, true, true),
+  entry(
+    'put-right',
+    ['ctrl+z', 'f12'],
+    'put right',
+    'Take back the last answer or reading, with a reason. It stays in the journal and stops counting.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'leave',
+    ['ctrl+x', 'ctrl+c'],
+    'leave',
+    'Leave the bench. All that was acknowledged is on disk; the unit is taken up at the same check.',
+    'any',
+    false,
+    true,
+  ),
+];
+
+/** Which command a key stands for, if any. */
+export function commandOf(name: KeyName): Command | undefined {
+  return BY_KEY.get(name);
+}
+
+export const command = (id: CommandId): Command => COMMANDS.find((each) => each.id === id)!;
+
+/** A key as a person reads it: `F5`, `^W`, `Right`. */
+export function keyText(name: KeyName): string {
+  if (name.startsWith('ctrl+')) return `^${name.slice(5).toUpperCase()}`;
+  if (/^f\d+$/.test(name)) return name.toUpperCase();
+  const words: Record<string, string> = { escape: 'Esc', 'page-up': 'PgUp', 'page-down': 'PgDn' };
+  return words[name] ?? name[0]!.toUpperCase() + name.slice(1);
+}
+
+/** The commands that a screen's footer names, most wanted first. */
+export function footerOf(screen: ScreenName): readonly Command[] {
+  return (FOOTERS[screen] ?? ['back', 'help', 'menu']).map(command);
+}
+
+/** The table as Markdown, for the README. */
+export function keysMarkdown(): string {
+  const rows = COMMANDS.map(({ keys, words }) => `| ${keys.map(keyText).join(', ')} | ${words} |`);
+  return ['| key | what it does |', '|---|---|', ...rows].join('\n');
+}
+
+const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
+  units: ['act', 'person', 'help', 'menu', 'leave'],
+  unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
+  step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],
+  steps: ['act', 'back', 'unit', 'units', 'help'],
+  release: ['release', 'back', 'person', 'help'],
+  form: ['yes', 'no', 'back', 'help'],
+  question: ['yes', 'no', 'back'],
+  leave: ['yes', 'no'],
+};
+
+function entry(
+  id: CommandId,
+  keys: readonly KeyName[],
+  short: string,
+  words: string,
+  on: Command['on'],
+  needsUnit: boolean,
+  inMenu: boolean,
+): Command {
+  return { id, keys, short, words, on, needsUnit, inMenu };
+}
+
+const BY_KEY = new Map(COMMANDS.flatMap((each) => each.keys.map((name) => [name, each] as const)));

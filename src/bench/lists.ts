@@ -1,0 +1,160 @@
+/** What can be chosen on each screen. The reducer chooses from these lists and the screens draw them: one list, not two. */
+import type { CheckState, StepState, UnitState } from '../build/types.js';
+import { currentField } from './forms/fields.js';
+import { COMMANDS, keyText } from './keys/table.js';
+import type { World } from './ports.js';
+import { standOf } from './stand.js';
+import type { BenchState } from './state.js';
+import { STANDING, STATUS } from './words.js';
+
+export interface Item {
+  readonly id: string;
+  readonly text: string;
+  /** Shape and word that tell its standing, before the text. */
+  readonly sign?: string;
+  /** Cannot be chosen now. */
+  readonly shut?: boolean;
+}
+
+export function listOf(state: BenchState, world: World): readonly Item[] {
+  switch (state.screen.name) {
+    case 'units':
+      return unitItems(world, state.entry);
+    case 'unit':
+      return world.open ? [...problemItems(world.open.state), ...stageItems(world.open.state)] : [];
+    case 'steps':
+      return world.open ? [...world.open.state.steps.values()].map(stepItem) : [];
+    case 'people':
+      return world.rules.people.map(({ id, initials, name }) => ({
+        id,
+        text: `${initials.padEnd(6)} ${name}`,
+      }));
+    case 'instruments':
+      return world.instruments.map(({ id, title, due }) => ({
+        id,
+        text: `${id.padEnd(6)} ${title}${due ? `, due ${due}` : ''}`,
+      }));
+    case 'menu':
+      return COMMANDS.filter((each) => each.inMenu && (!each.needsUnit || world.open)).map((each) => ({
+        id: each.id,
+        text: `${each.short.padEnd(12)} ${each.keys.map(keyText).join(' or ')}`,
+      }));
+    case 'snags':
+      return world.open ? snagItems(world.open.state) : [];
+    case 'form':
+      return currentField(state.screen, state, world)?.choices ?? [];
+    case 'step': {
+      const stand = world.open && standOf(world.open.state, state.at);
+      return stand?.check ? checkItems(stand.check, stand.step) : [];
+    }
+    default:
+      return [];
+  }
+}
+
+/** Rows that a page key moves by. */
+export const PAGE = 10;
+
+/** Units whose job, id or standing holds what is on the entry line. Kept from key to key: a board may have thousands. */
+export function unitItems(world: World, query: string): readonly Item[] {
+  const wanted = query.trim().toLowerCase();
+  if (lastFound?.board === world.board && lastFound.query === wanted) return lastFound.items;
+  const items = boardText(world.board)
+    .filter(({ find }) => wanted === '' || find.includes(wanted))
+    .map(({ item }) => item);
+  lastFound = { board: world.board, query: wanted, items };
+  return items;
+}
+
+let lastFound: { board: World['board']; query: string; items: readonly Item[] } | undefined;
+const boardTexts = new WeakMap<World['board'], readonly { readonly find: string; readonly item: Item }[]>();
+
+function boardText(board: World['board']) {
+  const kept = boardTexts.get(board);
+  if (kept) return kept;
+  const widest = board.reduce((most, { unit }) => Math.max(most, unit.length), 0);
+  const made = board.map((row) => {
+    const { sign, word } = STANDING[row.standing];
+    const done = row.total > 0 ? `${row.done}/${row.total}` : '';
+    return {
+      find: `${row.job}/${row.unit} ${word}`.toLowerCase(),
+      item: {
+        id: row.unit,
+        sign,
+        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.where || row.sentence}`,
+      },
+    };
+  });
+  boardTexts.set(board, made);
+  return made;
+}
+
+/** What a check offers by arrows: its choices, or the ways out of a failure. */
+export function checkItems(check: CheckState, step: StepState): readonly Item[] {
+  const asked = step.step.checks.find(({ id }) => id === check.id);
+  if (check.answered && !check.holds) {
+    return [
+      {
+        id: 'again',
+        text: asked?.kind === 'tick' || asked?.kind === 'go-no-go' ? 'check it again' : 'measure again',
+      },
+      { id: 'rework', text: 'rework now' },
+      { id: 'snag', text: 'raise a snag and park the unit' },
+    ];
+  }
+  return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
+}
+
+/** What the order check holds against the unit: each may be let pass by somebody with the right. */
+export const PROBLEM = 'problem:';
+function problemItems(unit: UnitState): readonly Item[] {
+  return unit.orderProblems.map(({ id, text }) => ({
+    id: PROBLEM + id,
+    sign: 'X',
+    text: `refused: ${text}`,
+  }));
+}
+
+function stageItems(unit: UnitState): readonly Item[] {
+  return unit.route.stages.map((stage) => {
+    const steps = stage.steps.map((id) => unit.steps.get(id)).filter((step) => step !== undefined);
+    const done = steps.filter(({ status }) => status === 'done').length;
+    const word = stageWord(steps);
+    return {
+      id: stage.id,
+      sign: word.sign,
+      text: `${stage.title.padEnd(28)} ${`${done} of ${steps.length}`.padStart(9)}  ${word.word}`,
+    };
+  });
+}
+
+/** The standing of a stage: what is worst of its steps. */
+function stageWord(steps: readonly StepState[]): { readonly sign: string; readonly word: string } {
+  for (const status of ['failed', 'held', 'stale', 'begun', 'ready'] as const)
+    if (steps.some((step) => step.status === status)) return STATUS[status];
+  return steps.every(({ status }) => status === 'done') ? STATUS.done : STATUS.waiting;
+}
+
+function stepItem({ step, status, because, open }: StepState): Item {
+  const item = step.item ? ` ${step.item}` : '';
+  const why = open ? undefined : because[0];
+  return {
+    id: step.id,
+    sign: STATUS[status].sign,
+    text: `${step.title}${item}  ${STATUS[status].word}${why ? `: ${why}` : ''}`,
+    shut: !open && status !== 'done' && status !== 'held',
+  };
+}
+
+function snagItems(unit: UnitState): readonly Item[] {
+  return [
+    { id: 'new', sign: '+', text: 'raise a new snag' },
+    ...unit.snags.map((snag) => ({
+      id: String(snag.n),
+      sign: snag.open ? '!' : 'v',
+      text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.text}  ${
+        snag.open ? (snag.decided ? `open, ${snag.decided.disposition}` : 'open, not decided') : 'closed'
+      }`,
+    })),
+  ];
+}

@@ -1,0 +1,64 @@
+/** The two rows that are always there: which unit, how it opens, and whose name will be written. */
+
+import { plain } from '../../ground/plain.js';
+import type { World } from '../ports.js';
+import { standOf } from '../stand.js';
+import type { BenchState } from '../state.js';
+import type { Theme } from '../theme.js';
+import { STANDING } from '../words.js';
+import { type Line, line, spread } from './line.js';
+
+export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
+  const rule = line((theme.ascii ? '-' : '─').repeat(width));
+  const who = personText(state, world);
+  const { open } = world;
+  if (!open) {
+    return [
+      spread([{ text: ` ${plain(world.rules.name)}`, tone: 'strong' }], who, width),
+      spread([{ text: ' no unit on the bench' }], [{ text: `${world.bench} ` }], width),
+      rule,
+    ];
+  }
+  const { unit } = open.setOut;
+  const first = open.setOut.lights;
+  const sentence = first.length === 1 ? first[0]!.sentence : `${first.length} lights`;
+  const left: Line = [
+    { text: ` ${open.id}`, tone: 'strong' },
+    { text: `   ${unit.width} x ${unit.height}   ${plain(sentence)}` },
+  ];
+  return [spread(left, who, width), spread(whereText(state, world), standingText(world), width), rule];
+}
+
+function personText(state: BenchState, world: World): Line {
+  const person = world.rules.people.find(({ id }) => id === state.person);
+  return person
+    ? [{ text: 'signs: ' }, { text: `${plain(person.initials)} `, tone: 'strong' }]
+    : [{ text: 'nobody signs ', tone: 'ask' }];
+}
+
+function whereText(state: BenchState, world: World): Line {
+  const open = world.open!;
+  const stand = standOf(open.state, state.at);
+  if (!stand) return [{ text: ` ${STANDING[open.state.standing].word}` }];
+  const stage = open.state.route.stages.find(({ id }) => id === stand.step.step.stage);
+  return [
+    { text: ` ${plain(stage?.title ?? stand.step.step.stage).toUpperCase()}`, tone: 'strong' },
+    { text: `   ${plain(stand.step.step.title)}` },
+  ];
+}
+
+/** `step 14 of 52   2 holds   1 snag`. */
+function standingText(world: World): Line {
+  const { state, readOnly, setOut } = world.open!;
+  const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
+  const snags = state.snags.filter(({ open }) => open).length;
+  const parts = [
+    setOut.profileSet.invented ? 'invented set' : '',
+    readOnly === undefined ? '' : 'LOOKING ONLY',
+    state.parked ? 'PARKED' : '',
+    snags > 0 ? `${snags} ${snags === 1 ? 'snag' : 'snags'}` : '',
+    held > 0 ? `${held} ${held === 1 ? 'hold' : 'holds'}` : '',
+    `${state.done} of ${state.steps.size} done`,
+  ];
+  return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
+}

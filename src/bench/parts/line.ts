@@ -1,0 +1,96 @@
+/** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
+import stringWidth from 'string-width';
+import { plain } from '../../ground/plain.js';
+import type { Tone } from '../state.js';
+
+export interface Span {
+  readonly text: string;
+  readonly tone?: Tone;
+}
+export type Line = readonly Span[];
+
+export const BLANK: Line = [];
+
+export const line = (text: string, tone: Tone = 'plain'): Line => [{ text, tone }];
+
+export function widthOf(text: string): number {
+  return /^[\u0020-\u007e]*$/.test(text) ? text.length : stringWidth(text);
+}
+
+export const lineWidth = (spans: Line): number => spans.reduce((sum, { text }) => sum + widthOf(text), 0);
+
+/** Cut to a width, with an ellipsis where something is missing. */
+export function crop(spans: Line, width: number, ellipsis = '…'): Line {
+  if (lineWidth(spans) <= width) return spans;
+  const out: Span[] = [];
+  let left = width - widthOf(ellipsis);
+  for (const span of spans) {
+    const kept = cut(span.text, left);
+    out.push({ ...span, text: kept.length < span.text.length ? kept + ellipsis : kept });
+    left -= widthOf(kept);
+    if (kept.length < span.text.length) return out;
+  }
+  return out;
+}
+
+/** Padded or cut to exactly this width. */
+export function exactly(spans: Line, width: number): Line {
+  const fitted = crop(spans, width);
+  const missing = width - lineWidth(fitted);
+  return missing > 0 ? [...fitted, { text: ' '.repeat(missing) }] : fitted;
+}
+
+/** Left text, right text, and the space between them. The left one gives way. */
+export function spread(left: Line, right: Line, width: number): Line {
+  const room = Math.max(0, width - lineWidth(right) - 1);
+  const fitted = crop(left, room);
+  return [
+    ...fitted,
+    { text: ' '.repeat(Math.max(1, width - lineWidth(fitted) - lineWidth(right))) },
+    ...right,
+  ];
+}
+
+/** Plain text wrapped at spaces; a word longer than the line is cut through. */
+export function wrap(text: string, width: number, tone: Tone = 'plain', indent = ''): readonly Line[] {
+  const lines: Line[] = [];
+  let row = '';
+  for (const word of plain(text).split(' ')) {
+    let rest = word;
+    if (row !== '' && widthOf(`${row} ${rest}`) > width) {
+      lines.push(line(row, tone));
+      row = '';
+    }
+    while (widthOf(indent + rest) > width) {
+      const part = cut(rest, width - widthOf(indent));
+      if (part === '') break;
+      lines.push(line(indent + part, tone));
+      rest = rest.slice(part.length);
+    }
+    row = row === '' ? (lines.length > 0 || indent !== '' ? indent : '') + rest : `${row} ${rest}`;
+  }
+  if (row.trim() !== '' || lines.length === 0) lines.push(line(row, tone));
+  return lines;
+}
+
+/** At most so many lines; the last one says that there is more. */
+export function atMost(lines: readonly Line[], count: number): readonly Line[] {
+  if (lines.length <= count) return lines;
+  if (count <= 0) return [];
+  const last = lines[count - 1]!;
+  return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
+}
+
+function cut(text: string, width: number): string {
+  if (width <= 0) return '';
+  if (widthOf(text) <= width) return text;
+  let out = '';
+  let used = 0;
+  for (const character of text) {
+    const wide = widthOf(character);
+    if (used + wide > width) break;
+    out += character;
+    used += wide;
+  }
+  return out;
+}

@@ -1,0 +1,210 @@
+/** The work screen: one thing to do now, its number large; the rest is quiet. */
+
+import type { CheckState } from '../../build/types.js';
+import { plain } from '../../ground/plain.js';
+import { bandFor, boundsText } from '../../measure/limits.js';
+import { nominalOf } from '../../measure/square.js';
+import { SQUARE_KEYS } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import { BIG_HEIGHT, bigNumber } from '../parts/bignumber.js';
+import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import type { World } from '../ports.js';
+import { SQUARE_WORDS, type Stand, squareNext, standOf } from '../stand.js';
+import type { BenchState } from '../state.js';
+import { shape, type Theme } from '../theme.js';
+import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
+
+export interface StepView {
+  readonly lines: readonly Line[];
+  /** Rows that the list of choices (or ways out of a failure) gets, under the lines. */
+  readonly menu: number;
+}
+
+export function stepView(
+  state: BenchState,
+  world: World,
+  width: number,
+  height: number,
+  theme: Theme,
+): StepView {
+  const open = world.open;
+  const stand = open && standOf(open.state, state.at);
+  if (!open || !stand) return { lines: nothingLeft(world, width), menu: 0 };
+  const { step } = stand.step;
+  const check = step.checks.find(({ id }) => id === stand.check?.id);
+  const asked =
+    check && stand.check
+      ? askedLines(stand.check, check, world, width, height, theme)
+      : waits(stand, width, theme);
+  const room = height - asked.lines.length - asked.menu - 1;
+  const told = [
+    ...atMost(
+      step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
+      Math.max(1, room - (step.caution ? 2 : 0)),
+    ),
+    ...(step.caution === undefined
+      ? []
+      : atMost(
+          wrap(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
+          Math.max(1, Math.min(2, room - 1)),
+        )),
+  ];
+  const kept = atMost(told, Math.max(0, room));
+  return { lines: [...kept, BLANK, ...asked.lines].slice(0, height - asked.menu), menu: asked.menu };
+}
+
+/** Room for the drawing's own place: the check's spot before the step's. */
+export function spotOf(state: BenchState, world: World) {
+  const stand = world.open && standOf(world.open.state, state.at);
+  const check = stand?.step.step.checks.find(({ id }) => id === stand.check?.id);
+  return { spot: check?.spot ?? stand?.step.step.spot, item: stand?.step.step.item };
+}
+
+/** The number wanted now, for the eye and for `why`. */
+export function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
+  if (check.kind === 'square' && check.nominal) {
+    const next = squareNext(checkState);
+    return next ? nominalOf(next.key, check.nominal) : undefined;
+  }
+  if (check.expect !== undefined) return check.expect;
+  return check.explains === undefined ? undefined : world.open?.setOut.numbers.get(check.explains)?.value;
+}
+
+function askedLines(
+  checkState: CheckState,
+  check: RouteCheck,
+  world: World,
+  width: number,
+  height: number,
+  theme: Theme,
+): StepView {
+  const failed = checkState.answered !== undefined && !checkState.holds;
+  const menu = failed ? 3 : Math.min(check.choices?.length ?? 0, Math.max(3, height - 8));
+  const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
+  const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
+  const number = numberNow(check, checkState, world);
+  const spare = height - menu - ask.length - how.length - (failed ? 4 : 2);
+  const big = number === undefined ? [] : bigLines(number, check, width, spare, theme);
+  return {
+    menu,
+    lines: [
+      ...ask,
+      ...how,
+      ...big,
+      ...partialLines(checkState, width),
+      ...(failed ? verdictLines(checkState, width, theme) : allowedLines(check, world, width)),
+    ],
+  };
+}
+
+/** The digits, with their unit beside the foot of the last. Where they do not crop, the number stands in the line of the ask. */
+function bigLines(
+  number: number,
+  check: RouteCheck,
+  width: number,
+  spare: number,
+  theme: Theme,
+): readonly Line[] {
+  const text = check.kind === 'count' ? String(number) : figureText(number);
+  const unit = check.kind === 'count' ? '' : ` ${check.unit ?? 'mm'}`;
+  const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 16, theme) : undefined;
+  if (!rows) return [[{ text: '   expected ' }, { text: text + unit, tone: 'strong' }]];
+  return [
+    BLANK,
+    ...rows.map((row, index) => {
+      const after = index === BIG_HEIGHT - 1 ? `${unit}` : index === 0 ? '  expected' : '';
+      return [{ text: '   ' }, ...row, { text: after }];
+    }),
+  ];
+}
+
+function keyWords(check: RouteCheck, state: CheckState): string {
+  if (check.kind !== 'square') return '';
+  const next = squareNext(state);
+  if (!next) return ': all readings are in; Right arrow judges them';
+  return `: ${SQUARE_WORDS[next.key]}${next.again ? ', once more' : ''}`;
+}
+
+/** What was read of this set so far: one quiet line. */
+function partialLines(state: CheckState, width: number): readonly Line[] {
+  const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
+    (key) =>
+      `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => figureText(value)).join(', ')}`,
+  );
+  return read.length === 0 ? [] : [crop(line(`   ${read.join('  ')}`), width)];
+}
+
+/** The limits that will judge, with their sources; the first two. */
+function allowedLines(check: RouteCheck, world: World, width: number): readonly Line[] {
+  const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
+  return check.limits
+    .map((id) => world.rules.limits.byId.get(id))
+    .filter((limit) => limit !== undefined)
+    .slice(0, 2)
+    .map((limit) => {
+      const band = bandFor(limit, size) ?? limit.bands[0];
+      const says = band ? boundsText(band, limit.unit) : '';
+      return crop(
+        line(
+          `   ${plain(limit.title)}: ${says} (${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)})`,
+        ),
+        width,
+      );
+    });
+}
+
+export function verdictLines({ answered }: CheckState, width: number, theme: Theme): readonly Line[] {
+  if (!answered) return [];
+  const { sign, word, tone } = OUTCOME[answered.verdict.outcome];
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered)}`;
+  return [
+    ...atMost(wrap(head, width, tone, '   '), 1),
+    ...atMost(wrap(`   ${verdictText(answered.verdict)}`, width, 'plain', '   '), 2),
+    ...atMost(
+      answered.verdict.notes.flatMap((note) => wrap(`   ${note}`, width, 'plain', '   ')),
+      2,
+    ),
+  ];
+}
+
+function waits({ step }: Stand, width: number, theme: Theme): StepView {
+  const { hold } = step.step;
+  if (step.status === 'held' && hold)
+    return {
+      menu: 0,
+      lines: [
+        ...wrap(` ${shape('#', theme)} HOLD: ${hold.title}`, width, 'ask', '   '),
+        ...wrap(
+          ' Every check of this step passes. Work does not go past it until it is released: F8.',
+          width,
+          'plain',
+          ' ',
+        ),
+      ],
+    };
+  return { menu: 0, lines: step.because.flatMap((why) => wrap(` ${why}`, width, 'ask', ' ')) };
+}
+
+function nothingLeft(world: World, width: number): readonly Line[] {
+  const { open } = world;
+  if (!open) return wrap(' No unit is on the bench. Scan one, or F2.', width);
+  if (open.state.finished)
+    return [
+      ...wrap(` ${open.id} is finished.`, width, 'good'),
+      BLANK,
+      ...wrap(` Its record: pinchrod record ${open.id} --format html --out ${open.id}.html`, width),
+      ...wrap(' F2 shows the other units.', width),
+    ];
+  if (open.state.scrapped) return wrap(` ${open.id} is scrapped.`, width, 'bad');
+  return [
+    ...wrap(' Nothing can be done on this unit now.', width, 'ask'),
+    ...[...open.state.steps.values()]
+      .filter(({ status, because }) => status === 'waiting' && because.length > 0)
+      .slice(0, 4)
+      .flatMap(({ step, because }) =>
+        atMost(wrap(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 2),
+      ),
+    BLANK,
+    ...wrap(' F3 shows the steps, F6 the snags, F2 the other units.', width),
+  ];
+}

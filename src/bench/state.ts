@@ -1,0 +1,99 @@
+/** The bench's own state: what is on the screen and on the entry line. What is true of a unit is never kept here. */
+import type { Action } from '../build/actions.js';
+import type { Question } from '../build/types.js';
+import type { KeyName } from './keys/split.js';
+
+export type ScreenName =
+  | 'units'
+  | 'unit'
+  | 'step'
+  | 'steps'
+  | 'people'
+  | 'instruments'
+  | 'why'
+  | 'help'
+  | 'menu'
+  | 'snags'
+  | 'form'
+  | 'release'
+  | 'question'
+  | 'leave';
+
+/** Place in a list. `moved` is set by the arrows alone: without it Enter on an empty line chooses nothing. */
+export interface Cursor {
+  readonly at: number;
+  readonly moved: boolean;
+}
+
+export type Screen =
+  | { readonly name: Exclude<ScreenName, 'form' | 'question' | 'release'>; readonly cursor: Cursor }
+  | {
+      readonly name: 'form';
+      readonly form: FormRequest;
+      readonly cursor: Cursor;
+      /** Answers so far by field id; the field being asked is the first without one. */
+      readonly given: Readonly<Record<string, string>>;
+    }
+  | { readonly name: 'release'; readonly step: string; readonly cursor: Cursor }
+  | {
+      readonly name: 'question';
+      readonly question: Question;
+      readonly action: Action;
+      /** Not a question of the action's sense: it could not be saved, and is tried again. */
+      readonly retry?: boolean;
+      readonly cursor: Cursor;
+    };
+
+/** Which form, and about what. */
+export type FormRequest =
+  | { readonly id: 'put-right' }
+  | { readonly id: 'rework'; readonly step: string }
+  | { readonly id: 'snag'; readonly step?: string; readonly check?: string }
+  | { readonly id: 'decide'; readonly snag: number }
+  | { readonly id: 'close'; readonly snag: number }
+  | { readonly id: 'park' }
+  | { readonly id: 'note'; readonly step?: string }
+  | { readonly id: 'override'; readonly problem: string }
+  /** A second name for an action that a person may not do alone. */
+  | { readonly id: 'second'; readonly action: Action }
+  /** A file or picture for an action that asks for evidence. */
+  | { readonly id: 'evidence'; readonly action: Action };
+
+export type Tone = 'plain' | 'quiet' | 'strong' | 'good' | 'bad' | 'ask' | 'mark';
+
+/** The line above the entry line: what was done last, or why something was not. */
+export interface Note {
+  readonly tone: Tone;
+  readonly text: string;
+  /** What to do about it. */
+  readonly todo?: string;
+}
+
+export interface BenchState {
+  readonly screen: Screen;
+  /** Where Esc goes, nearest last. */
+  readonly back: readonly Screen[];
+  readonly entry: string;
+  /** Person id at the bench. */
+  readonly person?: string;
+  /** Instrument in hand, id by kind. */
+  readonly inHand: Readonly<Record<string, string>>;
+  /** A step jumped to; the bench stands there until it is done. */
+  readonly at?: string;
+  readonly note?: Note;
+  /** The key before this one, and when, ms: a key held down repeats alone. */
+  readonly lastKey?: { readonly name: KeyName; readonly at: number };
+  readonly left: boolean;
+}
+
+export const TOP: Cursor = { at: 0, moved: false };
+/** Longer than any code; what is longer was not one scan, and is refused rather than cut short. */
+export const LONGEST_ENTRY = 300;
+
+export const START: BenchState = {
+  screen: { name: 'units', cursor: TOP },
+  back: [],
+  entry: '',
+  inHand: {},
+  left: false,
+};

@@ -1,0 +1,170 @@
+/** Answers to the check at hand. What is asked decides what is taken; nothing else is logged. */
+import type { Action } from '../../build/actions.js';
+import { plain } from '../../ground/plain.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import { looksNumeric } from '../entry.js';
+import type { Update } from '../messages.js';
+import type { World } from '../ports.js';
+import { type Stand, squareNext, standOf } from '../stand.js';
+import type { BenchState } from '../state.js';
+import { say, stay } from './navigate.js';
+
+/** Where the bench stands, with the check as the route asks it. */
+export function asked(
+  state: BenchState,
+  world: World,
+): { readonly stand: Stand; readonly check?: RouteCheck } | undefined {
+  const stand = world.open && standOf(world.open.state, state.at);
+  if (!stand) return undefined;
+  const check = stand.step.step.checks.find(({ id }) => id === stand.check?.id);
+  return check ? { stand, check } : { stand };
+}
+
+/** Right or Left arrow on the work screen. */
+export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
+  const at = asked(state, world);
+  if (!at) return stay(say(state, 'plain', 'Nothing is asked here now.', 'F2 shows the other units.'));
+  const { stand, check } = at;
+  if (!check || !stand.check) {
+    if (stand.step.status === 'held')
+      return stay(say(state, 'ask', 'This step is held.', 'F8 shows the hold; only that key releases it.'));
+    return stay(
+      say(state, 'ask', stand.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
+    );
+  }
+  switch (check.kind) {
+    case 'tick':
+      if (!yes)
+        return stay(
+          say(
+            state,
+            'ask',
+            'Left arrow means no, and a tick has no no.',
+            'Not as it should be? F6 raises a snag.',
+          ),
+        );
+      return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
+    case 'go-no-go':
+      return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
+    case 'square': {
+      const set = stand.check.partial;
+      if (yes && set && squareNext(stand.check) === undefined)
+        return send(state, { do: 'answer', check: check.id, value: rawSet(set) }, world);
+      return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
+    }
+    default:
+      return stay(say(state, 'ask', `The arrows do not answer this check.`, WANTS[check.kind]));
+  }
+}
+
+/** What stood on the entry line when Enter came, and is no code the workshop knows. */
+export function answerByEntry(state: BenchState, text: string, world: World): Update {
+  const at = asked(state, world);
+  if (!at?.check || !at.stand.check)
+    return stay(
+      say(
+        state,
+        'ask',
+        `"${plain(text)}" was not logged: no check is asked here now.`,
+        'F3 shows the steps.',
+      ),
+    );
+  const { check, stand } = at;
+  const numeric = looksNumeric(text);
+  switch (check.kind) {
+    case 'number':
+      if (numeric) return send(state, { do: 'answer', check: check.id, value: text }, world);
+      break;
+    case 'square': {
+      const next = squareNext(stand.check!);
+      if (!numeric) break;
+      if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
+      return stay(
+        say(
+          state,
+          'ask',
+          'All readings of this set are in.',
+          'Right arrow judges them; ^Z takes the last one back.',
+        ),
+      );
+    }
+    case 'count':
+      if (/^\d+$/.test(text)) return send(state, { do: 'answer', check: check.id, value: text }, world);
+      break;
+    case 'tick':
+    case 'go-no-go': {
+      const word = text.toLowerCase();
+      if (['y', 'yes', 'done', 'ok', 'go'].includes(word))
+        return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
+      if (check.kind === 'go-no-go' && ['n', 'no', 'no-go', 'nogo'].includes(word))
+        return send(state, { do: 'answer', check: check.id, value: 'no' }, world);
+      break;
+    }
+    case 'choice': {
+      const choice = choiceOf(check, text);
+      if (choice !== undefined) return send(state, { do: 'answer', check: check.id, value: choice }, world);
+      break;
+    }
+    case 'text':
+      // A calliper's reading must not become a lot: lots of digits alone are common, with a point they are not.
+      if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
+      return send(state, { do: 'answer', check: check.id, value: text }, world);
+  }
+  const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
+  return stay(say(state, 'bad', `"${plain(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+}
+
+/** Asks for an action to be done, in the name of whoever is at the bench. */
+export function send(state: BenchState, action: Action, world: World): Update {
+  if (!world.open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (world.open.readOnly !== undefined)
+    return stay(
+      say(
+        state,
+        'bad',
+        `You may look, not write: ${world.open.readOnly}`,
+        'Close it there, then open it here again (F2).',
+      ),
+    );
+  if (state.person === undefined)
+    return stay(
+      say(
+        state,
+        'ask',
+        'Nobody is at the bench, so nothing was logged.',
+        'Scan or choose a person (F4), then answer again.',
+      ),
+    );
+  return { state, effects: [{ kind: 'act', action }] };
+}
+
+/** The readings of a set as they were typed. */
+export function rawSet(
+  partial: Readonly<Record<string, readonly { readonly raw: string }[]>>,
+): Record<string, string[]> {
+  return Object.fromEntries(
+    Object.entries(partial).map(([key, readings]) => [key, readings.map(({ raw }) => raw)]),
+  );
+}
+
+/** A choice by its id, its number in the list, or the beginning of its words where that is one choice only. */
+function choiceOf(check: RouteCheck, text: string): string | undefined {
+  const word = text.toLowerCase();
+  const choices = check.choices ?? [];
+  const exact =
+    choices.find(({ id }) => id.toLowerCase() === word) ??
+    choices[/^\d+$/.test(word) ? Number(word) - 1 : -1];
+  if (exact) return exact.id;
+  const begun = choices.filter((each) => each.text.toLowerCase().startsWith(word));
+  return begun.length === 1 ? begun[0]!.id : undefined;
+}
+
+const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
+  tick: 'Right arrow says it is done.',
+  'go-no-go': 'Right arrow for go, Left arrow for no-go.',
+  number: 'Type or send the reading, then Enter.',
+  square: 'Type or send the reading, then Enter.',
+  count: 'Type the count, then Enter.',
+  choice: 'Up and Down choose, Enter takes it; or type its number.',
+  text: 'Type or scan it, then Enter.',
+};

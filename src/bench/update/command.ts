@@ -1,0 +1,202 @@
+/** Commands: the keys that no scanner types. */
+
+import { wantsPin } from '../forms/fields.js';
+import type { CommandId } from '../keys/table.js';
+import { listOf, PAGE } from '../lists.js';
+import type { Update } from '../messages.js';
+import type { World } from '../ports.js';
+import { standOf } from '../stand.js';
+import { type BenchState, TOP } from '../state.js';
+import { answerByArrow, send } from './answer.js';
+import { choose } from './choose.js';
+import { formLeft, formRight } from './form.js';
+import {
+  goBack,
+  isModal,
+  say,
+  show,
+  showForm,
+  showPlain,
+  stay,
+  toStep,
+  withCursor,
+  withoutNote,
+} from './navigate.js';
+
+export function onCommand(state: BenchState, id: CommandId, world: World): Update {
+  switch (id) {
+    case 'up':
+      return stay(moveBy(state, -1, world));
+    case 'down':
+      return stay(moveBy(state, 1, world));
+    case 'page-up':
+      return stay(moveBy(state, -PAGE, world));
+    case 'page-down':
+      return stay(moveBy(state, PAGE, world));
+    case 'back':
+      return back(state, world);
+    case 'yes':
+    case 'no':
+      return yesOrNo(state, id === 'yes', world);
+    case 'act':
+      return enter(state, world);
+    case 'release':
+      return release(state, world);
+    case 'leave':
+      return state.screen.name === 'leave'
+        ? { state: { ...state, left: true }, effects: [] }
+        : stay(showPlain(state, 'leave'));
+    default:
+      return opens(state, id, world);
+  }
+}
+
+/** Commands that open a screen or a form. */
+function opens(state: BenchState, id: CommandId, world: World): Update {
+  if (isModal(state.screen) && id !== 'help' && id !== 'units')
+    return stay(say(state, 'ask', 'Finish this first, or leave it with Esc: nothing is written by leaving.'));
+  const clear = withoutNote(state);
+  switch (id) {
+    case 'help':
+      return stay(showPlain(clear, 'help'));
+    case 'units':
+      return { state: showPlain({ ...clear, entry: '' }, 'units'), effects: [{ kind: 'refresh' }] };
+    case 'person':
+      return stay(showPlain(clear, 'people'));
+    case 'instrument':
+      return stay(showPlain(clear, 'instruments'));
+    case 'menu':
+      return stay(showPlain(clear, 'menu'));
+  }
+  const { open } = world;
+  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  const stand = standOf(open.state, state.at);
+  switch (id) {
+    case 'unit':
+      return stay(showPlain(clear, 'unit'));
+    case 'steps': {
+      const at = [...open.state.steps.keys()].indexOf(stand?.step.step.id ?? '');
+      return stay(showPlain(clear, 'steps', Math.max(0, at)));
+    }
+    case 'why':
+      return stay(showPlain(clear, 'why'));
+    case 'snags':
+      if (open.state.snags.length > 0) return stay(showPlain(clear, 'snags'));
+      return stay(showForm(clear, snagHere(state, world)));
+    case 'rework': {
+      const step = stepAt(state, world) ?? stand?.step.step.id;
+      if (step === undefined)
+        return stay(
+          say(
+            state,
+            'ask',
+            'Choose the step to be made again.',
+            'F3 shows the steps; mark one with the arrows, then F7.',
+          ),
+        );
+      return stay(showForm(clear, { id: 'rework', step }));
+    }
+    case 'park':
+      return open.state.parked ? send(state, { do: 'resume' }, world) : stay(showForm(clear, { id: 'park' }));
+    case 'note':
+      return stay(showForm(clear, stand ? { id: 'note', step: stand.step.step.id } : { id: 'note' }));
+    case 'put-right':
+      return stay(showForm(clear, { id: 'put-right' }));
+    default:
+      return stay(state);
+  }
+}
+
+/** The step marked in the list of steps, where that is the screen. */
+function stepAt(state: BenchState, world: World): string | undefined {
+  return state.screen.name === 'steps' ? listOf(state, world)[state.screen.cursor.at]?.id : undefined;
+}
+
+/** A snag raised now is about the step and check at hand. */
+export function snagHere(state: BenchState, world: World) {
+  const stand = world.open && standOf(world.open.state, state.at);
+  return {
+    id: 'snag' as const,
+    ...(stand ? { step: stand.step.step.id } : {}),
+    ...(stand?.check ? { check: stand.check.id } : {}),
+  };
+}
+
+function moveBy(state: BenchState, by: number, world: World): BenchState {
+  if (state.screen.name === 'help' || state.screen.name === 'why')
+    return withCursor(state, Math.max(0, state.screen.cursor.at + by));
+  const items = listOf(state, world);
+  if (items.length === 0) return state;
+  const to = Math.min(items.length - 1, Math.max(0, Math.min(state.screen.cursor.at, items.length - 1) + by));
+  return withCursor(state, to);
+}
+
+function back(state: BenchState, world: World): Update {
+  if (state.entry !== '') return stay({ ...state, entry: '' });
+  if (state.back.length === 0) {
+    // From the board Esc goes to the unit on the bench, if there is one; it never leaves the program.
+    return stay(world.open && state.screen.name === 'units' ? toStep(withoutNote(state)) : state);
+  }
+  return stay(goBack(withoutNote(state)));
+}
+
+function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
+  const { screen } = state;
+  if (state.entry !== '' && screen.name !== 'leave')
+    return stay(
+      say(
+        state,
+        'ask',
+        'Something stands on the entry line.',
+        'Enter acts on it, Esc empties it; then the arrows answer.',
+      ),
+    );
+  switch (screen.name) {
+    case 'step': {
+      if (yes && screen.cursor.moved) return enter(state, world);
+      return answerByArrow(state, yes, world);
+    }
+    case 'form':
+      return yes ? formRight(state, screen, world) : formLeft(state, screen);
+    case 'question':
+      return yes
+        ? send(
+            state,
+            screen.retry ? screen.action : ({ ...screen.action, confirmed: true } as typeof screen.action),
+            world,
+          )
+        : stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.'));
+    case 'leave':
+      return yes ? { state: { ...state, left: true }, effects: [] } : stay(goBack(state));
+    case 'release':
+      return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it; Esc leaves it.'));
+    default:
+      return yes && screen.cursor.moved ? enter(state, world) : stay(state);
+  }
+}
+
+/** Enter on an empty line chooses in a list that was moved with the arrows on this screen, and does nothing else. */
+function enter(state: BenchState, world: World): Update {
+  if (!state.screen.cursor.moved) return stay(state);
+  const item = listOf(state, world)[state.screen.cursor.at];
+  return item ? choose(state, item, world) : stay(state);
+}
+
+/** The hold's own key: the first press shows it, the second releases it with the PIN on the line, where one is asked. */
+function release(state: BenchState, world: World): Update {
+  if (isModal(state.screen)) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));
+  const { open } = world;
+  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (state.screen.name === 'release') {
+    const pin = state.entry.trim();
+    if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', 'Your PIN first, then F8.'));
+    return send(state, { do: 'release', step: state.screen.step, ...(pin === '' ? {} : { pin }) }, world);
+  }
+  const marked = stepAt(state, world) ?? standOf(open.state, state.at)?.step.step.id;
+  const held = [...open.state.steps.values()].filter(({ status }) => status === 'held');
+  const step = held.find((each) => each.step.id === marked) ?? held[0];
+  if (!step) return stay(say(state, 'plain', 'No hold waits to be released here.'));
+  return stay(
+    show(withoutNote({ ...state, entry: '' }), { name: 'release', step: step.step.id, cursor: TOP }),
+  );
+}

@@ -1,0 +1,33 @@
+/** Filling a form, going back in it, and carrying it out. */
+import { currentField, type FormScreen } from '../forms/fields.js';
+import { formAction } from '../forms/submit.js';
+import type { Update } from '../messages.js';
+import type { World } from '../ports.js';
+import { type BenchState, TOP } from '../state.js';
+import { send } from './answer.js';
+import { goBack, say, stay, withoutNote } from './navigate.js';
+
+/** The question at hand is answered with this: on to the next one. */
+export function fieldGiven(state: BenchState, screen: FormScreen, value: string, world: World): Update {
+  const field = currentField(screen, state, world);
+  if (!field) return stay(state);
+  const given = { ...screen.given, [field.id]: value };
+  return stay(withoutNote({ ...state, entry: '', screen: { ...screen, given, cursor: TOP } }));
+}
+
+/** Right arrow: take what is marked; on the summary, do it. */
+export function formRight(state: BenchState, screen: FormScreen, world: World): Update {
+  const field = currentField(screen, state, world);
+  if (!field) return send(state, formAction(screen), world);
+  const item = field.choices[screen.cursor.at];
+  if (!item) return stay(say(state, 'ask', 'This is typed, then Enter.'));
+  return fieldGiven(state, screen, item.id, world);
+}
+
+/** Left arrow: one question back; on the first one out of the form. Nothing is written. */
+export function formLeft(state: BenchState, screen: FormScreen): Update {
+  const last = Object.keys(screen.given).at(-1);
+  if (last === undefined) return stay(goBack(withoutNote(state)));
+  const { [last]: _gone, ...given } = screen.given;
+  return stay(withoutNote({ ...state, screen: { ...screen, given, cursor: TOP } }));
+}

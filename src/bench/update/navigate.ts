@@ -1,0 +1,49 @@
+/** Moving between screens. The way back is a list, so Esc always goes where one came from. */
+import type { Effect, Update } from '../messages.js';
+import { type BenchState, type FormRequest, type Note, type Screen, type ScreenName, TOP } from '../state.js';
+
+export const stay = (state: BenchState, ...effects: readonly Effect[]): Update => ({ state, effects });
+
+export function say(state: BenchState, tone: Note['tone'], text: string, todo?: string): BenchState {
+  return { ...state, note: { tone, text, ...(todo === undefined ? {} : { todo }) } };
+}
+
+export function withoutNote(state: BenchState): BenchState {
+  const { note: _gone, ...rest } = state;
+  return rest;
+}
+
+/** Shows a screen over the one at hand. A screen that is open already is come back to, not opened twice. */
+export function show(state: BenchState, screen: Screen): BenchState {
+  const without = [...state.back, state.screen];
+  const before = without.findIndex(({ name }) => name === screen.name);
+  const back = before === -1 ? without : without.slice(0, before);
+  return { ...state, screen, back };
+}
+
+export type PlainScreen = Exclude<ScreenName, 'form' | 'question' | 'release'>;
+
+export const showPlain = (state: BenchState, name: PlainScreen, at = 0): BenchState =>
+  show(state, { name, cursor: { at, moved: false } });
+
+export const showForm = (state: BenchState, form: FormRequest): BenchState =>
+  show(withoutNote(state), { name: 'form', form, given: {}, cursor: TOP });
+
+/** One screen back; the units where there is none. */
+export function goBack(state: BenchState): BenchState {
+  const back = state.back.slice(0, -1);
+  const screen = state.back.at(-1) ?? { name: 'units', cursor: TOP };
+  return { ...state, screen, back };
+}
+
+/** The work screen of the open unit, with the units behind it. */
+export function toStep(state: BenchState): BenchState {
+  return { ...state, screen: { name: 'step', cursor: TOP }, back: [{ name: 'units', cursor: TOP }] };
+}
+
+export function withCursor(state: BenchState, at: number): BenchState {
+  return { ...state, screen: { ...state.screen, cursor: { at, moved: true } } };
+}
+
+/** Forms, questions and holds are not left by the way; the keys that open other screens wait until they are. */
+export const isModal = (screen: Screen): boolean => ['form', 'question', 'leave'].includes(screen.name);

@@ -1,0 +1,226 @@
+/** What came of an effect: the note that says so, and where the bench goes then. */
+import type { Action } from '../../build/actions.js';
+import type { JournalEvent } from '../../build/events.js';
+import { plain } from '../../ground/plain.js';
+import type { Message, Update } from '../messages.js';
+import type { Acted, World } from '../ports.js';
+import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
+import { type BenchState, type FormRequest, type Note, TOP } from '../state.js';
+import { figureText, OUTCOME, verdictText } from '../words.js';
+import { rawSet } from './answer.js';
+import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
+
+type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
+
+/** `world` is the world after the effect. */
+export function onResult(state: BenchState, message: ResultMessage, world: World): Update {
+  if (message.of === 'open') return opened(state, message, world);
+  const { action, acted } = message;
+  const clear = { ...state, entry: '' };
+  switch (acted.kind) {
+    case 'done':
+      return done(clear, action, acted.events, world);
+    case 'ask':
+      return stay(
+        show(withoutNote(leaveOver(clear)), {
+          name: 'question',
+          question: acted.question,
+          action,
+          cursor: TOP,
+        }),
+      );
+    case 'refused':
+      return stay(refused(clear, action, acted));
+    case 'failed':
+      return stay(
+        show(say(leaveOver(clear), 'bad', acted.problem.text, acted.problem.todo), {
+          name: 'question',
+          cursor: TOP,
+          action,
+          retry: true,
+          question: {
+            id: acted.problem.id,
+            text: `Not saved: ${actionText(action)}`,
+            details: [acted.problem.text, acted.problem.todo, 'Right arrow tries again.'],
+          },
+        }),
+      );
+  }
+}
+
+function opened(
+  state: BenchState,
+  message: Extract<ResultMessage, { readonly of: 'open' }>,
+  world: World,
+): Update {
+  const { at: _left, ...rest } = { ...state, entry: '' };
+  if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
+  const { open } = world;
+  const on = withoutNote(rest);
+  if (!open) return stay(on);
+  // A unit on which nothing can be answered opens on its overview, which says why.
+  const shown =
+    standOf(open.state) && !open.setOut.refused && !open.state.parked
+      ? toStep(on)
+      : showPlain(toStep(on), 'unit');
+  if (open.readOnly !== undefined)
+    return stay(
+      say(
+        shown,
+        'ask',
+        `You may look, not write: ${open.readOnly}`,
+        'Close it there, then open it here again (F2).',
+      ),
+    );
+  return stay(shown);
+}
+
+function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
+  const noted: BenchState = { ...state, note: noteOf(action, events, world) };
+  const home = fromOverlay(noted, action);
+  const settled = dropFinishedJump(home, action, world);
+  if (action.do !== 'read') return stay(settled);
+  const check = standOf(world.open!.state, settled.at)?.check;
+  // The last reading of a set is in: the set is judged at once.
+  if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
+  return stay(settled, {
+    kind: 'act',
+    action: { do: 'answer', check: check.id, value: rawSet(check.partial) },
+  });
+}
+
+/** After a form, a question or a hold the work screen comes back; the list of snags stays where it was used. */
+function fromOverlay(state: BenchState, action: Action): BenchState {
+  switch (state.screen.name) {
+    case 'form':
+    case 'question':
+    case 'release':
+      return action.do === 'rework' ? { ...toStep(state), at: action.step } : toStep(state);
+    case 'step':
+      return { ...state, screen: { ...state.screen, cursor: TOP } };
+    default:
+      return state;
+  }
+}
+
+/** A step jumped to is left when it is done. */
+function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {
+  if (state.at === undefined || action.do === 'rework') return state;
+  if (world.open?.state.steps.get(state.at)?.status !== 'done') return state;
+  const { at: _done, ...rest } = state;
+  return rest;
+}
+
+/** Refusals that a further question would lift. */
+const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence'>> = {
+  'build.needs-second': 'second',
+  'build.needs-evidence': 'evidence',
+};
+
+function refused(
+  state: BenchState,
+  action: Action,
+  acted: Extract<Acted, { readonly kind: 'refused' }>,
+): BenchState {
+  const { problem } = acted;
+  const id: FormRequest['id'] | undefined = LIFTED_BY[problem.id];
+  const told = say(state, 'bad', problem.text, problem.todo);
+  if (id !== undefined && state.screen.name !== 'form')
+    return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
+  // A PIN that did not match is asked again; the rest of the form stays.
+  if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
+    const { pin: _wrong, ...given } = told.screen.given;
+    return { ...told, screen: { ...told.screen, given, cursor: TOP } };
+  }
+  return told.screen.name === 'question' ? goBack(told) : told;
+}
+
+/** A question raised by a form or another question takes its place. */
+const leaveOver = (state: BenchState): BenchState =>
+  state.screen.name === 'question' || state.screen.name === 'form' ? goBack(state) : state;
+
+function noteOf(action: Action, events: readonly JournalEvent[], world: World): Note {
+  const last = events.findLast(({ kind }) => kind === 'answered' || kind === 'read') ?? events.at(-1);
+  if (!last) return { tone: 'plain', text: 'Nothing had to be written.' };
+  if (events.some(({ kind }) => kind === 'finished'))
+    return { tone: 'good', text: 'Every step is done: this unit is finished and its record is closed.' };
+  switch (last.kind) {
+    case 'answered': {
+      const word = OUTCOME[last.verdict.outcome];
+      const check = world.open?.state.steps.get(last.step)?.step.checks.find(({ id }) => id === last.check);
+      const burst = last.burst ? '  (answered very fast; the record says so)' : '';
+      return {
+        tone: word.tone,
+        text: `${word.word}  ${check?.ask ?? last.check}: ${answered(last)}${verdictPart(last)}${burst}`,
+      };
+    }
+    case 'read':
+      return {
+        tone: 'plain',
+        text: `logged: ${SQUARE_WORDS[last.key as keyof typeof SQUARE_WORDS] ?? last.key} ${figureText(last.reading.value)}`,
+      };
+    case 'corrected':
+      return { tone: 'plain', text: `Entry ${last.of} taken back: ${plain(last.reason)}` };
+    case 'reworked':
+      return {
+        tone: 'ask',
+        text:
+          last.reopens.length === 0
+            ? 'To be made again.'
+            : `To be made again; ${last.reopens.length} steps re-opened.`,
+      };
+    case 'released':
+      return { tone: 'good', text: `Hold released by ${last.by}.` };
+    case 'snag-raised':
+      return { tone: 'ask', text: `Snag #${last.n} raised.` };
+    case 'parked':
+      return { tone: 'ask', text: 'Parked.', todo: 'F2 shows the other units; ^B takes this one up again.' };
+    default:
+      return { tone: 'plain', text: `Logged: ${actionText(action)}` };
+  }
+}
+
+function answered(event: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
+  const { answer } = event;
+  switch (answer.kind) {
+    case 'tick':
+      return 'done';
+    case 'go-no-go':
+      return answer.go ? 'go' : 'no-go';
+    case 'number':
+      return answer.readings.map(({ value }) => figureText(value)).join(', ');
+    case 'count':
+      return String(answer.count);
+    case 'choice':
+      return answer.choice;
+    case 'text':
+      return answer.text;
+    case 'square':
+      return 'the six readings';
+  }
+}
+
+function verdictPart(event: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
+  const text = verdictText(event.verdict);
+  return text === '' ? '' : `  ${text}`;
+}
+
+/** An action in a few words, for what was not saved. */
+export function actionText(action: Action): string {
+  switch (action.do) {
+    case 'answer':
+      return typeof action.value === 'string' ? action.value : 'the six readings';
+    case 'read':
+      return `${SQUARE_WORDS[action.key as keyof typeof SQUARE_WORDS] ?? action.key} ${action.value}`;
+    case 'undo':
+      return 'the last answer taken back';
+    case 'release':
+      return 'the hold released';
+    case 'decide':
+      return `snag #${action.snag}: ${action.disposition}`;
+    case 'close':
+      return `snag #${action.snag} closed`;
+    default:
+      return action.do;
+  }
+}

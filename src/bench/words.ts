@@ -1,0 +1,102 @@
+/** Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII. */
+import type { CheckState, StepStatus, UnitStanding } from '../build/types.js';
+import type { Outcome } from '../measure/types.js';
+import type { Tone } from './state.js';
+
+interface Word {
+  /** One character of plain ASCII; `SHAPES` has the finer one. */
+  readonly sign: string;
+  readonly word: string;
+}
+
+export const STANDING: Readonly<Record<UnitStanding, Word>> = {
+  'not-started': { sign: '.', word: 'not started' },
+  refused: { sign: 'X', word: 'refused' },
+  'under-way': { sign: '>', word: 'under way' },
+  held: { sign: '#', word: 'held' },
+  curing: { sign: '~', word: 'curing' },
+  snagged: { sign: '!', word: 'snagged' },
+  parked: { sign: '=', word: 'parked' },
+  finished: { sign: 'v', word: 'finished' },
+  scrapped: { sign: '-', word: 'scrapped' },
+};
+
+export const STATUS: Readonly<Record<StepStatus, Word>> = {
+  waiting: { sign: '.', word: 'waits' },
+  ready: { sign: 'o', word: 'open' },
+  begun: { sign: '>', word: 'begun' },
+  failed: { sign: 'X', word: 'failed' },
+  held: { sign: '#', word: 'held' },
+  done: { sign: 'v', word: 'done' },
+  stale: { sign: '@', word: 'to be made again' },
+};
+
+/** The shape for a sign where the terminal has more than ASCII. */
+export const SHAPES: Readonly<Record<string, string>> = {
+  '.': '·',
+  X: '✕',
+  '>': '▶',
+  '#': '■',
+  '~': '≈',
+  '!': '▲',
+  '=': '‖',
+  v: '✓',
+  '-': '–',
+  o: '○',
+  '@': '↻',
+  '?': '?',
+};
+
+export const OUTCOME: Readonly<Record<Outcome, Word & { readonly tone: Tone }>> = {
+  pass: { sign: 'v', word: 'PASS', tone: 'good' },
+  fail: { sign: 'X', word: 'FAIL', tone: 'bad' },
+  'not-proven': { sign: '?', word: 'NOT PROVEN', tone: 'ask' },
+};
+
+/** A verdict as the fold or the journal has it. */
+export interface Judged {
+  readonly outcome: Outcome;
+  readonly value?: number | undefined;
+  readonly unit?: string | undefined;
+  readonly rules: readonly { readonly says: string; readonly source: string; readonly outcome: Outcome }[];
+}
+
+/** `0.2 mm: mitre gap at most 0.3 mm (house rule)`: the figure, the limit that decided and where it is from. */
+export function verdictText(verdict: Judged): string {
+  const figure = verdict.value === undefined ? '' : `${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`;
+  const rules = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
+  const rule = (rules.length > 0 ? rules : verdict.rules).map(({ says, source }) => `${says} (${source})`)[0];
+  return [figure, rule].filter((part) => part !== undefined && part !== '').join(': ');
+}
+
+/** A length to the tenth; whole numbers without a point where nothing is lost. */
+export function figureText(value: number): string {
+  const rounded = Math.round(value * 100) / 100;
+  return Object.is(rounded, -0) ? '0' : Number.isInteger(rounded * 10) ? rounded.toFixed(1) : String(rounded);
+}
+
+/** What was answered, in a few words. */
+export function answerText(answered: NonNullable<CheckState['answered']>): string {
+  const { answer } = answered;
+  switch (answer.kind) {
+    case 'tick':
+      return 'done';
+    case 'go-no-go':
+      return answer.go ? 'go' : 'no-go';
+    case 'number':
+      return answer.readings.map(({ value }) => figureText(value)).join(', ');
+    case 'square':
+      return Object.entries(answer.readings)
+        .map(
+          ([key, readings]) =>
+            `${key.replace('_', '-')} ${readings.map(({ value }) => figureText(value)).join(', ')}`,
+        )
+        .join('  ');
+    case 'count':
+      return String(answer.count);
+    case 'choice':
+      return answer.choice;
+    case 'text':
+      return answer.text;
+  }
+}
