@@ -1,23 +1,33 @@
-/** Each frame and sash as it was measured: sides and diagonals against what they should be. */
+/** Each frame and sash as it was measured: sides and diagonals against what they should be, drawn with the error magnified. */
 import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
+import { asMeasured } from '../measure/asmeasured.js';
+import { asMeasuredSvg, asMeasuredText } from '../measure/drawmeasured.js';
+import { type SquareReadings, solveSquare } from '../measure/square.js';
+import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { AsMeasuredView, ReadingView } from './schema.js';
 import { figure, readingsOf, size } from './words.js';
 
-export function asMeasured(state: UnitState): AsMeasuredView[] {
+export function measuredViews(state: UnitState, instruments: readonly Instrument[]): AsMeasuredView[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
       const answer = checks.find(({ id }) => id === check.id)?.answered?.answer;
       if (check.kind !== 'square' || answer?.kind !== 'square') return [];
       const title = plain(step.item ? `${step.title} (${step.item})` : step.title);
+      const readings = readingsOf(answer, check);
+      const read = Object.fromEntries(
+        Object.entries(answer.readings).map(([key, list]) => [key, list.map(({ value }) => value)]),
+      ) as SquareReadings;
+      const instrument = instruments.find(({ id }) => id === readings[0]?.instrument);
+      const frame = asMeasured(solveSquare(read, instrument ? { instrument } : {}), check.nominal);
       return [
         {
           title,
-          alt: `${title}, as measured`,
-          svg: '',
-          text: [],
-          facts: factsOf(check, means(readingsOf(answer, check))),
+          alt: `${title}, as measured: ${factsOf(check, means(readings)).join('; ')}`,
+          svg: frame ? asMeasuredSvg(frame, { width: 420, height: 260 }) : '',
+          text: frame ? asMeasuredText(frame, { columns: 76, rows: 18, ascii: true }) : [],
+          facts: [...factsOf(check, means(readings)), ...(frame ? [plain(frame.caption)] : [])],
         },
       ];
     }),
@@ -29,7 +39,7 @@ function factsOf(check: RouteCheck, read: ReadonlyMap<string, number>): string[]
   const of = (name: string, other: string, wanted: number | undefined): string[] => {
     const [a, b] = [read.get(name), read.get(other)];
     if (a === undefined || b === undefined) return [];
-    const against = wanted === undefined ? '' : ` (nominal ${figure(wanted)})`;
+    const against = wanted === undefined ? '' : ` (nominal ${figure(Math.round(wanted * 10) / 10)})`;
     return [
       `${name} ${figure(a)} mm, ${other} ${figure(b)} mm${against}, difference ${figure(Math.abs(a - b))} mm`,
     ];

@@ -19,7 +19,7 @@ import {
 } from './historyview.js';
 import { mapTexts, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
-import { asMeasured } from './measured.js';
+import { measuredViews } from './measured.js';
 import { RECORD_FORMAT, type RecordView } from './schema.js';
 import { shortCode } from './seal.js';
 import { unitView } from './unitview.js';
@@ -58,7 +58,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     remarks: remarksOf(state, setOut, counted, overrides.length, context.initials),
     builtFrom: builtFrom(state.events),
     ...(drawing ? { drawing } : {}),
-    asMeasured: asMeasured(state),
+    asMeasured: measuredViews(state, context.instruments),
     stages,
     holds,
     snags,

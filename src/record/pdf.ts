@@ -1,0 +1,211 @@
+/**
+ * Draws a document as PDF/A-2b on A4: embedded font, real text, an outline, and the same bytes for the same record.
+ * Loaded only when a PDF is asked for, because the library behind it is large.
+ */
+import { plain } from '../ground/plain.js';
+import type { Block, Document, Figure } from './blocks.js';
+import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
+import { drawSvg } from './pdfsvg.js';
+import { drawFacts, drawTable } from './pdftable.js';
+
+export type { PdfAssets } from './pdfpen.js';
+
+/** @returns the file's bytes. Throws only where the library does. */
+export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint8Array> {
+  const made = new Date(document.at);
+  const pen = new Pen(
+    {
+      size: 'A4',
+      margins: { top: 0, bottom: 0, left: 0, right: 0 },
+      pdfVersion: '1.7',
+      subset: 'PDF/A-2b',
+      lang: 'en-GB',
+      displayTitle: true,
+      bufferPages: true,
+      info: {
+        Title: plain(document.title),
+        Author: plain(document.author),
+        Subject: plain(document.subject),
+        Creator: 'pinchrod',
+        Producer: 'pinchrod',
+        CreationDate: made,
+        ModDate: made,
+      },
+    },
+    assets,
+  );
+  const chunks: Uint8Array[] = [];
+  const ended = new Promise<void>((resolve, reject) => {
+    pen.doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+    pen.doc.on('end', resolve);
+    pen.doc.on('error', reject);
+  });
+  drawBlocks(pen, document.blocks);
+  if (pen.lost) {
+    pen.skip(8);
+    pen.paragraph(
+      'Some signs have no picture in the font of this file and are shown as \ufffd; the HTML and text documents show them.',
+      styleOf('quiet', 8),
+    );
+  }
+  foot(pen, document.foot);
+  pen.doc.end();
+  await ended;
+  return Buffer.concat(chunks);
+}
+
+type Outline = { addItem(title: string, options?: { expanded?: boolean }): Outline };
+
+function drawBlocks(pen: Pen, blocks: readonly Block[]): void {
+  const root = pen.doc.outline as unknown as Outline;
+  let under: Outline = root;
+  let section: Outline = root;
+  for (const [i, block] of blocks.entries()) {
+    if (block.kind === 'title') {
+      drawTitle(pen, block);
+      under = root.addItem(pen.shown(block.text), { expanded: true });
+      section = under;
+    } else if (block.kind === 'heading') {
+      drawHeading(pen, block, blocks[i + 1]?.kind === 'figures' ? 290 : 90);
+      const item = (block.level === 2 ? under : section).addItem(pen.shown(block.text));
+      if (block.level === 2) section = item;
+    } else drawBlock(pen, block);
+  }
+}
+
+function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
+  if (block.newPage) pen.newPage();
+  pen.paragraph(block.over, styleOf('quiet', 9));
+  pen.paragraph(block.text, { size: 19, bold: true, colour: INK });
+  if (block.under !== '') pen.paragraph(block.under, { size: 9.5, bold: false, colour: QUIET });
+  pen.skip(4);
+  pen.rule(MARGIN, INNER, 1.6, INK);
+  pen.skip(10);
+}
+
+/** A heading stays with what it heads: `room` is what that needs at least. */
+function drawHeading(pen: Pen, { level, text }: Block & { kind: 'heading' }, room: number): void {
+  pen.need(room);
+  pen.skip(level === 2 ? 10 : 4);
+  pen.paragraph(text, { size: level === 2 ? 12 : 9.6, bold: true, colour: INK });
+  if (level === 2) {
+    pen.skip(1);
+    pen.rule(MARGIN, INNER, 0.6, '#8a8a8a');
+  }
+  pen.skip(4);
+}
+
+function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' }>): void {
+  switch (block.kind) {
+    case 'verdict':
+      drawVerdict(pen, block);
+      return;
+    case 'text':
+      pen.paragraph(block.text, styleOf(block.look, 8.8));
+      pen.skip(5);
+      return;
+    case 'list':
+      for (const item of block.items) drawItem(pen, item, block.tone === 'open' ? '!' : '\u2013');
+      pen.skip(5);
+      return;
+    case 'facts':
+      drawFacts(pen, block.rows);
+      pen.skip(6);
+      return;
+    case 'front':
+      drawFront(pen, block);
+      return;
+    case 'table':
+      drawTable(pen, block.columns, block.rows);
+      return;
+    case 'figures':
+      drawFigures(pen, block.figures);
+      return;
+  }
+}
+
+function drawVerdict(pen: Pen, { text, under, tone }: Block & { kind: 'verdict' }): void {
+  const big = { size: 14.5, bold: true, colour: INK };
+  const small = { size: 8.8, bold: false, colour: INK };
+  const [x, width] = [MARGIN + 20, INNER - 32];
+  const height =
+    pen.wrap(text, big, width).length * pen.lineHeight(big.size) +
+    pen.wrap(under, small, width).length * pen.lineHeight(small.size) +
+    14;
+  pen.need(height);
+  pen.doc.rect(MARGIN, pen.y, INNER, height).lineWidth(1).strokeColor(TONES[tone]).stroke();
+  pen.doc.rect(MARGIN, pen.y, 8, height).fillColor(TONES[tone]).fill();
+  const top = pen.y;
+  pen.skip(6);
+  pen.paragraph(text, big, x, width);
+  pen.paragraph(under, small, x, width);
+  pen.y = top + height + 8;
+}
+
+function drawItem(pen: Pen, text: string, sign: string): void {
+  const style = styleOf(undefined, 9);
+  pen.need(pen.lineHeight(style.size));
+  pen.put(sign, MARGIN + 4, pen.y, styleOf('strong', 9));
+  pen.paragraph(text, style, MARGIN + 16, INNER - 16);
+  pen.skip(1.5);
+}
+
+function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void {
+  if (!figure) {
+    drawFacts(pen, rows);
+    pen.skip(6);
+    return;
+  }
+  const beside = 190;
+  const top = pen.y;
+  const page = pen.doc.bufferedPageRange().count;
+  drawFacts(pen, rows, INNER - beside - 14);
+  const under = pen.y;
+  const drawn = pen.doc.bufferedPageRange().count === page;
+  pen.y = drawn ? top : MARGIN;
+  const x = PAGE.width - MARGIN - beside;
+  pen.y += drawSvg(pen, figure.svg, { x, y: pen.y, w: beside, h: 230 }) + 4;
+  pen.paragraph(figure.title, styleOf('strong', 8), x, beside);
+  pen.y = Math.max(under, pen.y) + 8;
+}
+
+/** Two figures beside one another. */
+function drawFigures(pen: Pen, figures: readonly Figure[]): void {
+  const width = (INNER - 20) / 2;
+  for (let i = 0; i < figures.length; i += 2) {
+    const pair = figures.slice(i, i + 2);
+    const style = styleOf(undefined, 8);
+    const words = Math.max(
+      ...pair.map(({ facts }) => facts.reduce((n, fact) => n + pen.wrap(fact, style, width).length, 1)),
+    );
+    const picture = pair.some(({ svg }) => svg !== '') ? 175 : 0;
+    pen.need(picture + words * pen.lineHeight(8) + 12);
+    const top = pen.y;
+    let lowest = top;
+    pair.forEach((figure, k) => {
+      const x = MARGIN + k * (width + 20);
+      pen.y =
+        top +
+        (figure.svg === '' ? 0 : drawSvg(pen, figure.svg, { x, y: top, w: width, h: picture - 10 }) + 4);
+      pen.paragraph(figure.title, styleOf('strong', 8), x, width);
+      for (const fact of figure.facts) pen.paragraph(fact, style, x, width);
+      lowest = Math.max(lowest, pen.y);
+    });
+    pen.y = lowest + 8;
+  }
+}
+
+/** Every page says whose record it is, whether it is finished, the short code and its number: a page alone can be placed. */
+function foot(pen: Pen, text: string): void {
+  const { count } = pen.doc.bufferedPageRange();
+  const style = styleOf('quiet', 8);
+  for (let i = 0; i < count; i++) {
+    pen.doc.switchToPage(i);
+    pen.y = PAGE.height - MARGIN - 6;
+    pen.rule(MARGIN, INNER, 0.5, '#8a8a8a');
+    const page = `page ${i + 1} of ${count}`;
+    const room = INNER - pen.width(page, style) - 12;
+    pen.put(pen.wrap(text, style, room)[0]!, MARGIN, pen.y + 5, style);
+    pen.put(page, PAGE.width - MARGIN - pen.width(page, style), pen.y + 5, style);
+  }
+}

@@ -1,0 +1,181 @@
+/** A place on a PDF page and the few ways of putting words and lines there. Points; y goes down; A4 with equal margins. */
+import PDFDocument from 'pdfkit';
+import type { Look } from './blocks.js';
+
+export const MARGIN = 40;
+export const PAGE = { width: 595.28, height: 841.89 };
+export const INNER = PAGE.width - 2 * MARGIN;
+const FOOT = 30;
+
+/** Font files and colour profile, read by whoever has the disk. */
+export interface PdfAssets {
+  readonly regular: Uint8Array;
+  readonly bold: Uint8Array;
+}
+
+export interface Style {
+  readonly size: number;
+  readonly bold: boolean;
+  readonly colour: string;
+}
+export const INK = '#161616';
+export const QUIET = '#4a4a4a';
+export const TONES = { good: '#14662f', bad: '#a01b1b', open: '#7a4a00' } as const;
+
+export function styleOf(look: Look | undefined, size: number): Style {
+  switch (look) {
+    case 'strong':
+      return { size, bold: true, colour: INK };
+    case 'quiet':
+      return { size: size * 0.93, bold: false, colour: QUIET };
+    case 'code':
+      return { size: size * 0.9, bold: false, colour: INK };
+    case undefined:
+      return { size, bold: false, colour: INK };
+    default:
+      return { size, bold: true, colour: TONES[look] };
+  }
+}
+
+interface Face {
+  hasGlyphForCodePoint(code: number): boolean;
+}
+
+/** Signs the embedded font has no picture of, said with signs that it has. */
+const SAID: Record<string, string> = {
+  '\u2264': '<=',
+  '\u2265': '>=',
+  '\u2192': '->',
+  '\u2190': '<-',
+  '\u00a0': ' ',
+  '\u202f': ' ',
+};
+
+export class Pen {
+  readonly doc: PDFKit.PDFDocument;
+  y = MARGIN;
+  /** Some sign could not be shown; the document says so at its end. */
+  lost = false;
+  readonly #widths = new Map<string, number>();
+  readonly #face: Face;
+
+  constructor(options: PDFKit.PDFDocumentOptions, assets: PdfAssets) {
+    // No font to begin with: the library's own would be opened for nothing.
+    this.doc = new PDFDocument({ ...options, font: null as never });
+    this.doc.registerFont('regular', assets.regular as never);
+    this.doc.registerFont('bold', assets.bold as never);
+    this.doc.font('regular');
+    this.#face = (this.doc as unknown as { _font: { font: Face } })._font.font;
+  }
+
+  get bottom(): number {
+    return PAGE.height - MARGIN - FOOT + 10;
+  }
+  get left(): number {
+    return this.bottom - this.y;
+  }
+
+  newPage(): void {
+    this.doc.addPage();
+    this.y = MARGIN;
+  }
+  /** Begins a new page where less than `height` is free on this one. */
+  need(height: number): void {
+    if (this.left < height && this.y > MARGIN) this.newPage();
+  }
+  skip(height: number): void {
+    this.y += height;
+  }
+
+  lineHeight(size: number): number {
+    return size * 1.36;
+  }
+
+  /** Text with only signs that the font can show. */
+  shown(text: string): string {
+    let out = '';
+    for (const sign of text.normalize('NFC')) {
+      const said = SAID[sign];
+      if (said !== undefined) out += said;
+      else if (this.#face.hasGlyphForCodePoint(sign.codePointAt(0)!)) out += sign;
+      else {
+        out += '\ufffd';
+        this.lost = true;
+      }
+    }
+    return out;
+  }
+
+  width(text: string, { size, bold }: Style): number {
+    const key = `${bold ? 'b' : 'r'}${text}`;
+    let em = this.#widths.get(key);
+    if (em === undefined) {
+      this.doc.font(bold ? 'bold' : 'regular').fontSize(100);
+      em = this.doc.widthOfString(text) / 100;
+      this.#widths.set(key, em);
+    }
+    return em * size;
+  }
+
+  /** Breaks at blanks so that each line fits; a word that is too long (a hash) is cut. */
+  wrap(text: string, style: Style, width: number): string[] {
+    const out: string[] = [];
+    const blank = this.width(' ', style);
+    let line = '';
+    let length = 0;
+    for (const word of this.shown(text).split(' ')) {
+      const w = this.width(word, style);
+      if (line !== '' && length + blank + w > width) {
+        out.push(line);
+        line = '';
+        length = 0;
+      }
+      if (w <= width) {
+        length += (line === '' ? 0 : blank) + w;
+        line += line === '' ? word : ` ${word}`;
+        continue;
+      }
+      for (const sign of word) {
+        const s = this.width(sign, style);
+        if (length + s > width && line !== '') {
+          out.push(line);
+          line = '';
+          length = 0;
+        }
+        line += sign;
+        length += s;
+      }
+    }
+    out.push(line);
+    return out;
+  }
+
+  /** One line of text with its top at `y`. */
+  put(text: string, x: number, y: number, { size, bold, colour }: Style): void {
+    if (text === '') return;
+    this.doc
+      .font(bold ? 'bold' : 'regular')
+      .fontSize(size)
+      .fillColor(colour)
+      .text(text, x, y, { lineBreak: false });
+  }
+
+  /** A paragraph from the pen's place on, over pages where it must. */
+  paragraph(text: string, style: Style, x = MARGIN, width = INNER): void {
+    const height = this.lineHeight(style.size);
+    for (const line of this.wrap(text, style, width)) {
+      this.need(height);
+      this.put(line, x, this.y, style);
+      this.y += height;
+    }
+  }
+
+  rule(x: number, width: number, weight: number, colour: string): void {
+    this.doc
+      .moveTo(x, this.y)
+      .lineTo(x + width, this.y)
+      .lineWidth(weight)
+      .strokeColor(colour)
+      .stroke();
+  }
+}
