@@ -78,6 +78,10 @@ export const PROCEDURE_MESSAGES = {
     what: 'a limit that a check uses says nothing of its source',
     todo: 'Give the limit a source in shared/limits.yaml: published, house rule, common practice or memory.',
   },
+  'procedure.limit-kind': {
+    what: 'a limit does not suit the check that names it',
+    todo: 'A number check takes limits of "deviation" (with "expect") or of "value"; a squareness check all but "value"; units must agree.',
+  },
   'procedure.number-typed': {
     what: 'a figure is typed into a text',
     todo: "Take the figure from the set-out, the profile set's figures or the limits file, in braces.",
@@ -121,6 +125,10 @@ export const PROCEDURE_MESSAGES = {
   'procedure.translation-lacks': {
     what: 'a translation lacks a text',
     todo: 'Translate it; until then the bench shows the first language there.',
+  },
+  'procedure.translation-number': {
+    what: 'a translation leaves out a number that the step gives',
+    todo: 'Put the same {formula} into the translated sentences.',
   },
   'procedure.translation-stray': {
     what: 'a translation has a text for something that the procedure does not have',
