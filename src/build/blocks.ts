@@ -1,7 +1,8 @@
 /** What open snags stand in the way of: starting what rests on what they touch, and releasing it. */
-import { checksTouched } from './stale.js';
+
 import type { Marks } from './marks.js';
 import { restingOn } from './reopen.js';
+import { checksTouched } from './stale.js';
 
 export interface SnagBlocks {
   /** Step -> numbers of the snags that keep it from being worked on. */
@@ -44,10 +45,7 @@ export function snagBlocks(marks: Marks): SnagBlocks {
   return { work, release };
 }
 
-export function stepsTouched(
-  marks: Marks,
-  raised: Parameters<typeof checksTouched>[1],
-): string[] {
+export function stepsTouched(marks: Marks, raised: Parameters<typeof checksTouched>[1]): string[] {
   if (raised.step !== undefined && marks.graph.nodes.has(raised.step)) return [raised.step];
   const steps = checksTouched(marks, raised).map((check) => marks.graph.checks.get(check)!.node.step.id);
   return [...new Set(steps)];

@@ -14,11 +14,7 @@ export interface FoldOptions {
 }
 
 /** All events, oldest first, to the state they leave. Pure; about 1 ms for a unit of 400 events. */
-export function fold(
-  route: Route,
-  events: readonly JournalEvent[],
-  options: FoldOptions = {},
-): UnitState {
+export function fold(route: Route, events: readonly JournalEvent[], options: FoldOptions = {}): UnitState {
   const marks = emptyMarks(route, options.problems ?? []);
   for (const event of events) absorb(marks, event);
   return stateOf(marks, options.now);

@@ -168,7 +168,6 @@ export const BUILD_MESSAGES = {
     what: 'work went on past this hold before it was released',
     todo: 'Raise a snag on the step: open it up, test it or scrap it; a hold is not released late.',
   },
-  'build.unknown-cause': { what: 'a cause code is not known', todo: 'Use one of the cause codes listed.' },
   'build.unknown-snag': {
     what: 'the unit has no such snag, or it is closed',
     todo: 'Name an open snag by its number.',

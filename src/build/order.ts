@@ -1,6 +1,7 @@
 /** Which steps may be worked on now, and what stands in the way of the others. */
-import { timeText } from './clock.js';
+
 import type { SnagBlocks } from './blocks.js';
+import { timeText } from './clock.js';
 import type { Marks } from './marks.js';
 import type { BuildMessage } from './messages.js';
 import type { Standing } from './stale.js';

@@ -36,8 +36,7 @@ export function standings(marks: Marks): Map<string, Standing> {
   const conceded = new Map<number, number>();
   for (const [n, snag] of marks.snags) if (snag.concedes !== undefined) conceded.set(snag.concedes, n);
   const again = readingsAgain(marks);
-  for (const node of marks.graph.order)
-    out.set(node.step.id, standingOf(node, marks, out, conceded, again));
+  for (const node of marks.graph.order) out.set(node.step.id, standingOf(node, marks, out, conceded, again));
   return out;
 }
 
@@ -69,8 +68,7 @@ function standingOf(
     const own = step?.checks.get(check.id);
     const now = currentAnswer(own);
     let since = newest;
-    for (const link of node.checkRestsOn[i]!)
-      since = Math.max(since, out.get(link.step)?.marks?.madeAt ?? 0);
+    for (const link of node.checkRestsOn[i]!) since = Math.max(since, out.get(link.step)?.marks?.madeAt ?? 0);
     const fresh = now !== undefined && now.event.n > since;
     if (now && !fresh) staleChecks.push(check.id);
     const concession = now && !check.safety ? conceded.get(now.event.n) : undefined;
@@ -159,7 +157,8 @@ export function readingsAgain(marks: Marks): Map<string, number> {
   const out = new Map<string, number>();
   for (const snag of marks.snags.values()) {
     const { decided, closed, raised } = snag;
-    if (closed || !decided || decided.disposition === 'concession' || decided.disposition === 'scrap') continue;
+    if (closed || !decided || decided.disposition === 'concession' || decided.disposition === 'scrap')
+      continue;
     for (const check of checksTouched(marks, raised))
       out.set(check, Math.max(out.get(check) ?? 0, decided.n));
   }
@@ -167,7 +166,14 @@ export function readingsAgain(marks: Marks): Map<string, number> {
 }
 
 /** The checks a snag is about: the one named, all of the step named, or those answered with the lot or set-up named. */
-export function checksTouched(marks: Marks, raised: { step?: string | undefined; check?: string | undefined; touches: { lot?: string | undefined; setup?: string | undefined } }): string[] {
+export function checksTouched(
+  marks: Marks,
+  raised: {
+    step?: string | undefined;
+    check?: string | undefined;
+    touches: { lot?: string | undefined; setup?: string | undefined };
+  },
+): string[] {
   if (raised.check !== undefined) return marks.graph.checks.has(raised.check) ? [raised.check] : [];
   if (raised.step !== undefined)
     return marks.graph.nodes.get(raised.step)?.step.checks.map((check) => check.id) ?? [];

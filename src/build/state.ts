@@ -2,7 +2,7 @@
 import { type SnagBlocks, snagBlocks } from './blocks.js';
 import { iso, timeText } from './clock.js';
 import type { Marks } from './marks.js';
-import { obstacles, type OrderView } from './order.js';
+import { type OrderView, obstacles } from './order.js';
 import { type Standing, standings } from './stale.js';
 import { timersOf } from './timers.js';
 import type { Snag, StepState, StepStatus, UnitStanding, UnitState } from './types.js';
@@ -22,7 +22,8 @@ export function stateOf(marks: Marks, now?: string): UnitState {
   const at = standings(marks);
   const blocks = snagBlocks(marks);
   const refused = marks.problems.filter(
-    (problem) => !marks.overridden.some(({ problem: id, text }) => id === problem.id && text === problem.text),
+    (problem) =>
+      !marks.overridden.some(({ problem: id, text }) => id === problem.id && text === problem.text),
   );
   const stageDone = new Map(
     marks.route.stages.map((stage) => [stage.id, stage.steps.every((id) => at.get(id)?.done ?? true)]),

@@ -37,8 +37,8 @@ export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<strin
         standing.marks !== undefined &&
         standing.marks.madeAt > maker.marks.madeAt &&
         step.checks.every((check) =>
-          standing.marks!.checks
-            .get(check.id)
+          standing
+            .marks!.checks.get(check.id)
             ?.answers.some(
               ({ event, time }) =>
                 event.n > standing.marks!.madeAt && event.verdict.outcome === 'pass' && time <= end,

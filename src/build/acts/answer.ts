@@ -1,0 +1,237 @@
+/** Answering a check, and logging single readings of a squareness set. */
+
+import { isOverdue } from '../../measure/instruments.js';
+import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { Action } from '../actions.js';
+import { ms } from '../clock.js';
+import type { EventBody } from '../events.js';
+import { findCheck } from '../graph.js';
+import { judge, judgeReading } from '../judge.js';
+import { checkObstacles, obstacles } from '../order.js';
+import { known, levelProblem, pinProblem, RELEASES, secondProblem } from '../people.js';
+import type { CheckState, Decision, StepState, Surroundings } from '../types.js';
+import type { Person } from '../workshop.js';
+import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from './deed.js';
+import { lotOf } from './lots.js';
+
+type AnswerAction = Extract<Action, { do: 'answer' }>;
+type ReadAction = Extract<Action, { do: 'read' }>;
+
+export function answer(deed: Deed, action: AnswerAction): Decision {
+  const at = atCheck(deed, action);
+  if ('refusal' in at) return at.refusal;
+  const { person, step, check, now, instrument } = at;
+  const judged = judge({
+    check,
+    value: action.value,
+    ...(now.partial ? { partial: now.partial } : {}),
+    confirmed: action.confirmed ?? false,
+    instrument: instrument.instrument,
+    around: deed.around,
+  });
+  if (judged.kind !== 'answer') return judged;
+  const lot = lotOf(check, judged.answer, action.expires, deed);
+  if ('refusal' in lot) return lot.refusal;
+  const kept = evidenceOf(action.evidence, deed.around);
+  if ('refusal' in kept) return kept.refusal;
+  if (check.evidence && kept.evidence.length === 0)
+    return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
+  const setup = step.step.setup === undefined ? undefined : deed.around.setups?.[step.step.setup]?.id;
+  return write(person, ...begin(deed, step, action.second), {
+    kind: 'answered',
+    step: step.step.id,
+    check: check.id,
+    answer: judged.answer,
+    verdict: judged.verdict as (EventBody & { kind: 'answered' })['verdict'],
+    ...(action.second === undefined ? {} : { second: idOf(deed.around, action.second) }),
+    ...(lot.lot ? { lot: lot.lot } : {}),
+    ...(kept.evidence.length > 0 ? { evidence: kept.evidence } : {}),
+    ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
+    ...(isBurst(deed, step, check, person) ? { burst: true } : {}),
+    ...(setup === undefined ? {} : { setup }),
+  });
+}
+
+export function read(deed: Deed, action: ReadAction): Decision {
+  const at = atCheck(deed, action);
+  if ('refusal' in at) return at.refusal;
+  const { person, step, check, now, instrument } = at;
+  if (check.kind !== 'square' || !SQUARE_KEYS.includes(action.key as SquareKey))
+    return refused(
+      'build.square-key',
+      check.kind === 'square'
+        ? `"${action.key}" is no length of a squareness set.`
+        : `${check.id} is no squareness set (${check.kind}).`,
+    );
+  const judged = judgeReading({
+    check,
+    key: action.key as SquareKey,
+    raw: action.value,
+    ...(now.partial ? { partial: now.partial } : {}),
+    confirmed: action.confirmed ?? false,
+    instrument: instrument.instrument,
+    around: deed.around,
+  });
+  if (judged.kind !== 'reading') return judged;
+  return write(person, ...begin(deed, step, action.second), {
+    kind: 'read',
+    step: step.step.id,
+    check: check.id,
+    key: action.key,
+    reading: judged.reading,
+  });
+}
+
+interface AtCheck {
+  readonly person: Person;
+  readonly step: StepState;
+  readonly check: RouteCheck;
+  readonly now: CheckState;
+  readonly instrument: InHand;
+}
+
+/** Everything that must hold before a value is looked at: who, whether it is this step's turn, and with what. */
+function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
+  const { state, around, workings } = deed;
+  const who = worker(deed);
+  if ('refusal' in who) return who;
+  const found = findCheck(state.route, action.check);
+  if (!found)
+    return { refusal: refused('build.unknown-check', `${state.unit} has no check "${action.check}".`) };
+  const { check } = found;
+  if (state.finished)
+    return { refusal: refused('build.finished', `${state.unit} is finished; ${check.id} is answered.`) };
+  const step = state.steps.get(found.step.id)!;
+  const standing = workings.view.at.get(found.step.id)!;
+  const blocked = [
+    ...(step.status === 'done' ? [] : obstacles(standing, workings.view)),
+    ...checkObstacles(standing, check.id, workings.view.at),
+  ][0];
+  if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
+  const order = orderRefusal(step, check);
+  if (order) return { refusal: order };
+  const setup = setupRefusal(step, around);
+  if (setup) return { refusal: setup };
+  const second = secondProblem(who.person, step.step.stage, action.second, around);
+  if (second) return { refusal: refuse(second) };
+  const instrument = inHand(check, step, action, around);
+  if ('refusal' in instrument) return instrument;
+  return { person: who.person, step, check, now: step.checks.find(({ id }) => id === check.id)!, instrument };
+}
+
+/** Checks are answered in order, and a failed one is not stepped over. */
+function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
+  const i = step.checks.findIndex(({ id }) => id === check.id);
+  if (step.checks[i]!.holds) return refused('build.already-answered', `${check.id} is answered and counts.`);
+  const before = step.checks.slice(0, i).find(({ holds }) => !holds);
+  if (!before) return undefined;
+  const failed = before.answered !== undefined && before.answered.verdict.outcome !== 'pass';
+  return refused(
+    'build.check-order',
+    `${before.id} comes first and ${failed ? 'has not passed' : 'is not answered'}.`,
+    failed
+      ? `Measure ${before.id} again, rework ${step.step.id}, or raise a snag.`
+      : `Answer ${before.id} first.`,
+  );
+}
+
+function setupRefusal(step: StepState, around: Surroundings): Decision | undefined {
+  const kind = step.step.setup;
+  if (kind === undefined || around.setups === undefined) return undefined;
+  const setup = around.setups[kind];
+  if (!setup)
+    return refused(
+      'build.no-setup',
+      `${step.step.title} needs the set-up "${kind}", and its first-off is not valid now.`,
+      `Make a first-off for the set-up "${kind}" and log it.`,
+    );
+  if (around.snagged?.setups.includes(setup.id))
+    return refused('build.setup-blocked', `An open snag touches the set-up ${setup.id}.`);
+  return undefined;
+}
+
+interface InHand {
+  readonly instrument: Instrument | undefined;
+  readonly allowedBy?: string;
+}
+
+function inHand(
+  check: RouteCheck,
+  step: StepState,
+  action: AnswerAction | ReadAction,
+  around: Surroundings,
+): InHand | { refusal: Decision } {
+  if ((check.kind !== 'number' && check.kind !== 'square') || check.instruments.length === 0)
+    return { instrument: undefined };
+  const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
+  const kinds = check.instruments.join(' or ');
+  if (id === undefined)
+    return {
+      refusal: refused('build.no-instrument', `${check.id} takes a ${kinds}.`, `Scan or choose a ${kinds}.`),
+    };
+  const instrument = around.instruments.find((each) => each.id === id);
+  if (!instrument)
+    return { refusal: refused('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
+  if (!isOverdue(instrument, around.now)) return { instrument };
+  const word = 'overdueAllowedBy' in action ? action.overdueAllowedBy : undefined;
+  if (!word) {
+    // A single reading may be logged; the answer that completes the set needs the word of somebody with the right.
+    if (action.do === 'read') return { instrument };
+    return {
+      refusal: refused(
+        'build.instrument-overdue',
+        `${instrument.id} was due for calibration on ${instrument.due}.`,
+      ),
+    };
+  }
+  const found = known(around, word.person);
+  if ('problem' in found) return { refusal: refuse(found.problem) };
+  const problem =
+    levelProblem(found.person, step.step.stage, RELEASES, 'allowing an overdue instrument', around) ??
+    pinProblem(found.person, word.pin, around);
+  return problem ? { refusal: refuse(problem) } : { instrument, allowedBy: found.person.id };
+}
+
+/** A step that is not made, or that rests on something made later, is made from here on. */
+function begin(deed: Deed, step: StepState, second: string | undefined): EventBody[] {
+  const standing = deed.workings.view.at.get(step.step.id)!;
+  if (standing.made && !standing.moved.some(({ again }) => again)) return [];
+  return [
+    {
+      kind: 'began',
+      step: step.step.id,
+      ...(second === undefined ? {} : { second: idOf(deed.around, second) }),
+    },
+  ];
+}
+
+const idOf = (around: Surroundings, code: string): string => {
+  const found = known(around, code);
+  return 'person' in found ? found.person.id : code;
+};
+
+/**
+ * Whether the answer that completes a step came sooner after this person's last entry before the step than the step can
+ * be done. It is marked, not stopped.
+ */
+function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person): boolean {
+  const least = step.step.leastSeconds;
+  if (least === undefined || step.checks.some(({ id, holds }) => id !== check.id && !holds)) return false;
+  const { marks, view } = deed.workings;
+  const standing = view.at.get(step.step.id)!;
+  const again = standing.moved.some((link) => link.again);
+  const since = standing.made && !again ? standing.marks!.madeAt : Number.POSITIVE_INFINITY;
+  const before = marks.events.findLast(
+    (event) => event.by === person.id && event.n < since && event.kind !== 'opened',
+  );
+  const from =
+    before ?? (since === Number.POSITIVE_INFINITY ? undefined : marks.events.find(({ n }) => n === since));
+  if (!from) return false;
+  // Jumps noticed since then are taken out of the wall clock's difference.
+  let shift = 0;
+  for (const event of marks.events)
+    if (event.kind === 'clock-jumped' && event.n > from.n) shift += ms(event.to) - ms(event.from);
+  const elapsed = steadyNow(deed) + marks.shift - (ms(from.at) + shift);
+  return elapsed < least * 1000;
+}

@@ -1,0 +1,142 @@
+/** Snags: raised at any step, decided by somebody who may, closed only with readings taken again. */
+import type { Action } from '../actions.js';
+import type { EventBody } from '../events.js';
+import { findCheck } from '../graph.js';
+import { ALONE, levelProblem } from '../people.js';
+import type { Decision, Snag } from '../types.js';
+import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
+
+export function raiseSnag(deed: Deed, action: Extract<Action, { do: 'snag' }>): Decision {
+  const who = worker(deed, { whileParked: true });
+  if ('refusal' in who) return who.refusal;
+  let { step } = action;
+  if (action.check !== undefined) {
+    const found = findCheck(deed.state.route, action.check);
+    if (!found || (step !== undefined && step !== found.step.id))
+      return refused('build.unknown-check', `${step ?? deed.state.unit} has no check "${action.check}".`);
+    step = found.step.id;
+  } else if (step !== undefined) {
+    const found = stepOf(deed, step);
+    if ('refusal' in found) return found.refusal;
+  }
+  const { check, text, cause, lot, setup, containment } = action;
+  const raised: EventBody = {
+    kind: 'snag-raised',
+    ...(step === undefined ? {} : { step }),
+    ...(check === undefined ? {} : { check }),
+    severity: action.severity ?? 'minor',
+    cause,
+    text,
+    touches: {
+      unit: true,
+      ...(setup === undefined ? {} : { setup }),
+      ...(lot === undefined ? {} : { lot }),
+    },
+    ...(containment === undefined ? {} : { containment }),
+  };
+  const park: EventBody[] = action.park && !deed.state.parked ? [{ kind: 'parked', reason: text }] : [];
+  return write(who.person, raised, ...park);
+}
+
+export function closeSnag(deed: Deed, action: Extract<Action, { do: 'close' }>): Decision {
+  const who = worker(deed, { whileParked: true });
+  if ('refusal' in who) return who.refusal;
+  const found = openSnag(deed, action.snag);
+  if ('refusal' in found) return found.refusal;
+  const { snag } = found;
+  const missing = closeProblem(deed, snag);
+  if (missing) return missing;
+  const level = levelProblem(who.person, stageOf(deed, snag), ALONE, 'closing a snag', deed.around);
+  if (level) return refuse(level);
+  return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note ?? '' });
+}
+
+export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
+  const snag = deed.state.snags.find((each) => each.n === n);
+  if (snag?.open) return { snag };
+  const open = deed.state.snags.filter((each) => each.open).map((each) => each.n);
+  return {
+    refusal: refused(
+      'build.unknown-snag',
+      snag ? `Snag ${n} is closed.` : `${deed.state.unit} has no snag ${n}.`,
+      open.length > 0 ? `Open snags: ${open.join(', ')}.` : 'No snag of this unit is open.',
+    ),
+  };
+}
+
+/** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
+export function stageOf({ state }: Deed, snag: Snag): string {
+  const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
+  return own ?? state.route.stages.at(-1)?.id ?? '';
+}
+
+/** What is still missing before the snag may be closed. */
+function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
+  const { state } = deed;
+  const { decided, raised } = snag;
+  if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
+  // A concession lets the reading stand that it names: there is nothing to read again.
+  if (decided.disposition === 'concession') {
+    const step = raised.step === undefined ? undefined : state.steps.get(raised.step);
+    const check = step?.checks.find(({ id }) => id === raised.check);
+    if (check?.holds) return undefined;
+    return refused(
+      'build.snag-needs-readings',
+      `The reading that snag ${snag.n} conceded no longer counts.`,
+      `Answer ${raised.check} again, or decide snag ${snag.n} anew.`,
+    );
+  }
+  const reworked = state.events.filter(
+    (event) =>
+      event.kind === 'reworked' &&
+      event.n > decided.n &&
+      (raised.step === undefined || event.snag === snag.n || event.step === raised.step),
+  );
+  if (decided.disposition === 'rework' && reworked.length === 0)
+    return refused(
+      'build.snag-needs-rework',
+      `Snag ${snag.n} was decided as rework, and nothing has been reworked since.`,
+      `Rework ${raised.step ?? 'the step that is wrong'} and take its readings again.`,
+    );
+  const open = checksToTakeAgain(deed, snag);
+  if (open.length > 0)
+    return refused(
+      'build.snag-needs-readings',
+      `Snag ${snag.n} closes only with readings taken again.`,
+      `Answer ${open.join(', ')} so that ${open.length === 1 ? 'it passes' : 'they pass'}.`,
+    );
+  return undefined;
+}
+
+function checksToTakeAgain({ state }: Deed, snag: Snag): string[] {
+  const { raised, decided } = snag;
+  const after = decided!.n;
+  const all = [...state.steps.values()].flatMap((step) => step.checks);
+  const named =
+    raised.check !== undefined
+      ? all.filter(({ id }) => id === raised.check)
+      : raised.step !== undefined
+        ? (state.steps.get(raised.step)?.checks ?? [])
+        : all.filter(({ answered }) => touched(answered, raised.touches));
+  if (named.length > 0 || raised.step !== undefined || raised.check !== undefined)
+    return named.filter(({ holds, answered }) => !holds || answered!.n <= after).map(({ id }) => id);
+  // Nothing in particular: what was reworked since, or else any one check taken again.
+  const remade = new Set(
+    state.events.flatMap((event) => (event.kind === 'reworked' && event.n > after ? [event.step] : [])),
+  );
+  if (remade.size > 0)
+    return [...remade]
+      .flatMap((id) => state.steps.get(id)?.checks.filter(({ holds }) => !holds) ?? [])
+      .map(({ id }) => id);
+  return all.some(({ holds, answered }) => holds && answered!.n > after)
+    ? []
+    : ['a check of what was put right'];
+}
+
+const touched = (
+  answered: { readonly lot?: { readonly code: string }; readonly setup?: string } | undefined,
+  touches: { readonly lot?: string | undefined; readonly setup?: string | undefined },
+): boolean =>
+  answered !== undefined &&
+  ((touches.lot !== undefined && answered.lot?.code === touches.lot) ||
+    (touches.setup !== undefined && answered.setup === touches.setup));

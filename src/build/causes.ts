@@ -1,0 +1,26 @@
+/** Cause codes that cover most snags (common practice). Words of one's own are taken too. */
+export const CAUSES = [
+  'order-handing',
+  'survey-size',
+  'list-deduction',
+  'wrong-revision',
+  'wrong-material',
+  'saw-set-up',
+  'machining-position',
+  'missed-operation',
+  'orientation-mirror',
+  'cleat-crimp',
+  'sealant',
+  'squaring',
+  'twist-bow',
+  'divider-seal',
+  'gasket',
+  'hardware-position',
+  'packer',
+  'glass',
+  'handling-transport',
+  'paperwork-label',
+  'measuring-error',
+  'design-limit',
+] as const;
+export type Cause = (typeof CAUSES)[number];

@@ -1,0 +1,117 @@
+/**
+ * The one decision that bench and `feed` share: what an action comes to as the unit stands. Pure: nothing is written
+ * here, and everything it needs comes in.
+ */
+import { type Action, actionSchema } from './actions.js';
+import { answer, read } from './acts/answer.js';
+import { type Deed, jump, refused } from './acts/deed.js';
+import { decideSnag } from './acts/disposition.js';
+import { release } from './acts/release.js';
+import { rework } from './acts/rework.js';
+import { instrument, note, override, park, person, resume } from './acts/simple.js';
+import { closeSnag, raiseSnag } from './acts/snags.js';
+import { undo } from './acts/undo.js';
+import type { EventBody, JournalEvent } from './events.js';
+import { apply, asOf } from './fold.js';
+import { workingsOf } from './state.js';
+import type { Decision, Surroundings, UnitState } from './types.js';
+
+/**
+ * Events to write, a refusal that says what would lift it, or a question about a likely misread. The last event of a
+ * unit that is complete is `finished`, in the same breath as the answer, release or closing that completes it.
+ */
+export function decide(state: UnitState, action: Action, around: Surroundings): Decision {
+  const parsed = actionSchema.safeParse(action);
+  if (!parsed.success) {
+    const issue = parsed.error.issues[0]!;
+    return refused(
+      'build.bad-action',
+      `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`,
+    );
+  }
+  const moment = asOf(state, around.now);
+  const deed: Deed = { state: moment, around, workings: workingsOf(moment)! };
+  const decision = byKind(deed, parsed.data);
+  if (decision.kind !== 'events' || decision.events.length === 0) return decision;
+  const events = [...jump(state, around).events, ...decision.events];
+  return { ...decision, events: completed(state, events, decision.by, around) };
+}
+
+function byKind(deed: Deed, action: Action): Decision {
+  switch (action.do) {
+    case 'person':
+      return person(deed, action);
+    case 'instrument':
+      return instrument(deed, action);
+    case 'answer':
+      return answer(deed, action);
+    case 'read':
+      return read(deed, action);
+    case 'undo':
+      return undo(deed, action);
+    case 'rework':
+      return rework(deed, action);
+    case 'release':
+      return release(deed, action);
+    case 'snag':
+      return raiseSnag(deed, action);
+    case 'decide':
+      return decideSnag(deed, action);
+    case 'close':
+      return closeSnag(deed, action);
+    case 'park':
+      return park(deed, action);
+    case 'resume':
+      return resume(deed);
+    case 'note':
+      return note(deed, action);
+    case 'override':
+      return override(deed, action);
+  }
+}
+
+const COMPLETES: readonly EventBody['kind'][] = [
+  'answered',
+  'released',
+  'snag-closed',
+  'snag-decided',
+  'resumed',
+];
+
+function completed(state: UnitState, events: EventBody[], by: string, around: Surroundings): EventBody[] {
+  if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
+  const after = apply(state, ...asIfWritten(state, events, by, around));
+  const whole =
+    after.done === after.route.steps.length &&
+    !after.parked &&
+    !after.scrapped &&
+    after.orderProblems.length === 0 &&
+    after.snags.every(({ open }) => !open);
+  if (!whole || after.finished) return events;
+  const checks = after.route.steps.reduce((sum, step) => sum + step.checks.length, 0);
+  return [...events, { kind: 'finished', steps: after.route.steps.length, checks }];
+}
+
+/** Events as the journal would hold them, but for the chain: for looking at what a decision would come to. */
+export function asIfWritten(
+  state: Pick<UnitState, 'events'>,
+  bodies: readonly EventBody[],
+  by: string,
+  around: Pick<Surroundings, 'now' | 'bench'>,
+): JournalEvent[] {
+  const n = state.events.at(-1)?.n ?? 0;
+  return bodies.map(
+    (body, i) =>
+      ({
+        v: 1,
+        n: n + 1 + i,
+        at: around.now,
+        by,
+        bench: around.bench,
+        prev: UNCHAINED,
+        hash: UNCHAINED,
+        ...body,
+      }) as JournalEvent,
+  );
+}
+const UNCHAINED = '0'.repeat(64);
