@@ -55,7 +55,10 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
           { file: place.shown, line: found.tail.line },
         ),
       );
-    } else if (found.tail) endLine(disk, place.file);
+    } else if (found.tail) {
+      cutTail(disk, place.file, found.goodBytes);
+      endLine(disk, place.file);
+    }
     // What is read may only be in memory yet (the writer was killed before its flush); what is shown must be on disk.
     const handle = disk.open(place.file, 'append');
     this.#handle = handle;

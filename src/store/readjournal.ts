@@ -14,7 +14,7 @@ import { raise } from './diskproblem.js';
 export interface JournalRead {
   /** The events of the whole lines, in order; only meaningful where `faults` is empty. */
   readonly events: readonly JournalEvent[];
-  /** How many bytes hold them, line ends included. */
+  /** How many bytes hold them. What stands behind may be cut off where there is a tail. */
   readonly goodBytes: number;
   readonly lines: number;
   readonly tail?: Tail;
@@ -22,7 +22,7 @@ export interface JournalRead {
 }
 
 export interface Tail {
-  /** torn: a piece of a line. `no-line-end`: the last event is whole, only its line end is missing. */
+  /** torn: a piece of a line. `no-line-end`: the last event is whole, only its line end is missing (or NUL). */
   readonly kind: 'torn' | 'no-line-end';
   readonly line: number;
   readonly bytes: Buffer;
@@ -65,10 +65,10 @@ export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRe
     const line = texts.length + 1;
     const whole = wholeStart(rest);
     if (whole === undefined) tail = { kind: 'torn', line, bytes: rest };
-    else if (whole === rest.length) {
+    else if (rest.subarray(whole).every((byte) => byte === 0)) {
       tail = { kind: 'no-line-end', line, bytes: rest };
-      checked.push(checkLine(rest.toString('utf8')));
-      goodBytes = bytes.length;
+      checked.push(checkLine(rest.toString('utf8', 0, whole)));
+      goodBytes = from + whole;
     } else {
       // A whole event with something after it was not cut off: it was written over.
       checked.push({ whole: false, why: 'json', claims: {} });

@@ -7,7 +7,9 @@
 import { dirname } from 'node:path';
 import type { Disk, Handle, OpenHow, Stat } from '../../src/store/disk.js';
 
-type Change = { readonly do: 'write'; readonly bytes: Buffer } | { readonly do: 'truncate'; readonly to: number };
+type Change =
+  | { readonly do: 'write'; readonly bytes: Buffer }
+  | { readonly do: 'truncate'; readonly to: number };
 
 interface File {
   readonly kind: 'file';

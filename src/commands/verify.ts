@@ -1,0 +1,77 @@
+/** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
+import { parseArgs } from 'node:util';
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { type VerifyReport, type VerifyWish, verifyTree } from '../store/verify.js';
+import { EXIT, type Io } from './io.js';
+
+const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT] [--json]
+
+Reads the journals, what the units were built from, and the evidence, and says what does not hold, each with file and line.
+Nothing is changed. Without a name, everything under logs/. The ids are explained in logs/README.md, with how to check a
+journal without this program.
+
+Examples:
+  pinchrod verify
+  pinchrod verify pier-house P02-1 --json
+Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  let parsed: ReturnType<typeof options>;
+  try {
+    parsed = options(args);
+  } catch (error) {
+    return used(io, (error as Error).message);
+  }
+  const { values, positionals } = parsed;
+  if (values.help) {
+    io.out(HELP);
+    return EXIT.done;
+  }
+  if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
+  const report = wishes(positionals)
+    .map((wish) => verifyTree(realDisk, io.workshop, wish))
+    .find(({ journals, faults }) => journals > 0 || faults.length > 0);
+  if (!report && positionals.length > 0)
+    return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
+  const result = report ?? verifyTree(realDisk, io.workshop);
+  if (values.json) io.out(JSON.stringify(result, null, 2));
+  else show(result, io);
+  if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
+  return result.holds ? EXIT.done : EXIT.doesNotHold;
+}
+
+/** One name may be a job or a unit: a job is tried first. */
+function wishes([first, second]: readonly string[]): VerifyWish[] {
+  if (first === undefined) return [{}];
+  return second === undefined ? [{ job: first }, { unit: first }] : [{ job: first, unit: second }];
+}
+
+/** The same way out is said once, under the last of the problems that have it. */
+function show(report: VerifyReport, io: Io): void {
+  const { faults, notes, journals, events, sources, evidence } = report;
+  for (const problem of notes) io.out(`note: ${problemText(problem)}`);
+  for (const [i, problem] of faults.entries())
+    io.out(sameWayOut(problem, faults[i + 1]) ? problemText(problem).split('\n')[0]! : problemText(problem));
+  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}`;
+  io.out(
+    faults.length === 0 ? `${what}: all whole and unaltered.` : `${what}: ${count(faults.length, 'fault')}.`,
+  );
+}
+
+const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;
+
+const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
+
+const options = (args: string[]) =>
+  parseArgs({
+    args,
+    allowPositionals: true,
+    options: { help: { type: 'boolean', short: 'h' }, json: { type: 'boolean' } },
+  });
+
+function used(io: Io, text: string): number {
+  io.err(`${plain(text)} [verify.usage]\n  Example: pinchrod verify pier-house`);
+  return EXIT.badInput;
+}

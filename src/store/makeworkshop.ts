@@ -1,0 +1,55 @@
+/** A new workshop folder, copied from the one that is shipped. Nothing that is there is overwritten. */
+import { join } from 'node:path';
+import { bad, good, type Result } from '../ground/problem.js';
+import type { Disk } from './disk.js';
+import { diskProblem, raise } from './diskproblem.js';
+import { writeWhole } from './files.js';
+
+/** What a workshop begins with; `shared/pictures` are the README's. */
+const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
+const LEFT_OUT = new Set(['shared/pictures']);
+
+/**
+ * Copies procedures, reference data and the record format's manual from `from` into `to`, which is made if it is not
+ * there (its parent must be). Gives the files made, relative to `to`. A file that is there refuses the whole of it
+ * before anything is written.
+ */
+export function makeWorkshop(disk: Disk, from: string, to: string): Result<readonly string[]> {
+  try {
+    const files = COPIED.flatMap((each) => filesUnder(disk, from, each));
+    if (files.length === 0)
+      return bad(raise('init.no-source', 'The shipped workshop is not there.', { file: from }));
+    const there = disk.stat(to);
+    if (there !== undefined && there.kind !== 'folder')
+      return bad(raise('init.there', 'The name is there and is not a folder.', { file: to }));
+    const taken = ['procedures', 'shared', 'logs'].find((name) => disk.stat(join(to, name)) !== undefined);
+    if (taken !== undefined)
+      return bad(raise('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }));
+    if (there === undefined) disk.mkdir(to);
+    const made = new Set<string>();
+    for (const file of files) {
+      const parts = file.split('/');
+      for (let depth = 1; depth < parts.length; depth++) {
+        const folder = parts.slice(0, depth).join('/');
+        if (!made.has(folder)) disk.mkdir(join(to, folder));
+        made.add(folder);
+      }
+      writeWhole(disk, join(to, file), disk.read(join(from, file)));
+    }
+    if (!made.has('logs')) disk.mkdir(join(to, 'logs'));
+    for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));
+    return good(files);
+  } catch (error) {
+    return bad(diskProblem(error, to, 'the workshop was made'));
+  }
+}
+
+function filesUnder(disk: Disk, root: string, name: string): string[] {
+  const stat = disk.stat(join(root, name));
+  if (stat?.kind === 'file') return [name];
+  if (stat?.kind !== 'folder' || LEFT_OUT.has(name)) return [];
+  return disk
+    .list(join(root, name))
+    .filter((entry) => !entry.startsWith('.'))
+    .flatMap((entry) => filesUnder(disk, root, `${name}/${entry}`));
+}
