@@ -1,11 +1,12 @@
 /** What can be chosen on each screen. The reducer chooses from these lists and the screens draw them: one list, not two. */
 import type { CheckState, StepState, UnitState } from '../build/types.js';
+import { SQUARE_KEYS } from '../measure/types.js';
 import { currentField } from './forms/fields.js';
 import { COMMANDS, keyText } from './keys/table.js';
 import type { World } from './ports.js';
-import { standOf } from './stand.js';
+import { SQUARE_WORDS, squareNext, standOf } from './stand.js';
 import type { BenchState } from './state.js';
-import { STANDING, STATUS } from './words.js';
+import { figureText, STANDING, STATUS } from './words.js';
 
 export interface Item {
   readonly id: string;
@@ -102,6 +103,11 @@ export function checkItems(check: CheckState, step: StepState): readonly Item[] 
       { id: 'snag', text: 'raise a snag and park the unit' },
     ];
   }
+  if (check.partial && squareNext(check) === undefined)
+    return SQUARE_KEYS.map((key) => ({
+      id: key,
+      text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => figureText(value)).join(', ') ?? ''}`,
+    }));
   return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
 }
 

@@ -67,7 +67,7 @@ function typed(state: BenchState, text: string): Update {
 function handBack(state: BenchState, world: World, at: number): BenchState {
   if (state.person === undefined || state.lastKey === undefined) return state;
   if (at - state.lastKey.at < world.rules.idleMinutes * 60_000) return state;
-  const { person: _gone, ...rest } = state;
+  const { person: _gone, second: _too, ...rest } = state;
   return {
     ...rest,
     note: {

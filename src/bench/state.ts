@@ -57,7 +57,9 @@ export type FormRequest =
   /** A second name for an action that a person may not do alone. */
   | { readonly id: 'second'; readonly action: Action }
   /** A file or picture for an action that asks for evidence. */
-  | { readonly id: 'evidence'; readonly action: Action };
+  | { readonly id: 'evidence'; readonly action: Action }
+  /** The word of somebody with the right, for an instrument whose calibration is overdue. */
+  | { readonly id: 'overdue'; readonly action: Action };
 
 export type Tone = 'plain' | 'quiet' | 'strong' | 'good' | 'bad' | 'ask' | 'mark';
 
@@ -76,6 +78,8 @@ export interface BenchState {
   readonly entry: string;
   /** Person id at the bench. */
   readonly person?: string;
+  /** Person id of who stands by, where the person at the bench may not do a stage alone. */
+  readonly second?: string;
   /** Instrument in hand, id by kind. */
   readonly inHand: Readonly<Record<string, string>>;
   /** A step jumped to; the bench stands there until it is done. */

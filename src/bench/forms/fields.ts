@@ -6,7 +6,7 @@ import { plain } from '../../ground/plain.js';
 import type { Item } from '../lists.js';
 import type { World } from '../ports.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
-import { CAUSES, reasonItems } from './reasons.js';
+import { causeItems, reasonItems } from './reasons.js';
 
 export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
 
@@ -40,6 +40,7 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
   override: 'Let a refused unit pass',
   second: 'A second name is needed',
   evidence: 'A picture or file is needed',
+  overdue: 'The calibration of this instrument is overdue',
 };
 
 /** The form's questions. They may depend on what was answered before. */
@@ -56,7 +57,7 @@ export function fieldsOf(
       return [reason(form.id)];
     case 'snag':
       return [
-        { id: 'cause', ask: 'What is it?', choices: CAUSES, words: true },
+        { id: 'cause', ask: 'What is it?', choices: causeItems, words: true },
         { id: 'severity', ask: 'How bad is it?', choices: SEVERITIES, words: false },
         { id: 'text', ask: 'Say what you see, in a few words.', choices: reasonItems('snag'), words: true },
         { id: 'park', ask: 'And the unit?', choices: PARK, words: false },
@@ -79,11 +80,14 @@ export function fieldsOf(
         {
           id: 'second',
           ask: 'Scan or choose the person who stands by.',
-          choices: world.rules.people
-            .filter(({ id }) => id !== state.person)
-            .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` })),
+          choices: others(state, world),
           words: false,
         },
+      ];
+    case 'overdue':
+      return [
+        { id: 'person', ask: 'Who allows it? Scan or choose.', choices: others(state, world), words: false },
+        ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
       ];
     case 'evidence':
       return [{ id: 'file', ask: 'Type the path of the picture or file.', choices: [], words: true }];
@@ -116,10 +120,15 @@ const reason = (form: string): Field => ({
 });
 
 function pinField(state: BenchState, world: World): readonly Field[] {
-  return wantsPin(state, world)
-    ? [{ id: 'pin', ask: 'Your PIN, then Enter.', choices: [], words: true, hidden: true }]
-    : [];
+  return wantsPin(state, world) ? [PIN] : [];
 }
+
+const PIN: Field = { id: 'pin', ask: 'The PIN, then Enter.', choices: [], words: true, hidden: true };
+
+const others = (state: BenchState, world: World): readonly Item[] =>
+  world.rules.people
+    .filter(({ id }) => id !== state.person)
+    .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
 
 /** A concession names the limit given way: those that bound the snag's check. */
 function limitField(n: number, world: World): Field {

@@ -1,17 +1,8 @@
 /** The usual reasons, so that nobody has to type one with sealant on their gloves. Words of one's own are always taken. */
+import { CAUSES } from '../../build/causes.js';
 import type { Item } from '../lists.js';
 
-export const CAUSES: readonly Item[] = [
-  { id: 'dimension', text: 'size or squareness' },
-  { id: 'damage', text: 'damage: scratch, dent, chip' },
-  { id: 'wrong-part', text: 'wrong part, hand or place' },
-  { id: 'material', text: 'material: profile, glass, gasket, sealant' },
-  { id: 'machining', text: 'machining: hole, slot, saw cut' },
-  { id: 'assembly', text: 'assembly: joint, seal, screw' },
-  { id: 'hardware', text: 'hardware: stay, lock, handle' },
-  { id: 'missed', text: 'a step or a hold was missed' },
-  { id: 'other', text: 'something else' },
-];
+export const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
 
 const REASONS: Readonly<Record<string, readonly string[]>> = {
   'put-right': [

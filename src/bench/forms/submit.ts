@@ -39,6 +39,8 @@ export function formAction({ form, given }: FormScreen): Action {
       return { do: 'override', problem: form.problem, reason, ...pin };
     case 'second':
       return { ...form.action, second: given.second } as Action;
+    case 'overdue':
+      return { ...form.action, overdueAllowedBy: { person: given.person ?? '', ...pin } } as Action;
     case 'evidence':
       return { ...form.action, evidence: [given.file ?? ''] } as Action;
   }

@@ -31,8 +31,10 @@ export function headerLines(state: BenchState, world: World, width: number, them
 
 function personText(state: BenchState, world: World): Line {
   const person = world.rules.people.find(({ id }) => id === state.person);
+  const second = world.rules.people.find(({ id }) => id === state.second);
+  const by = second ? ` with ${plain(second.initials)}` : '';
   return person
-    ? [{ text: 'signs: ' }, { text: `${plain(person.initials)} `, tone: 'strong' }]
+    ? [{ text: 'signs: ' }, { text: `${plain(person.initials)}${by} `, tone: 'strong' }]
     : [{ text: 'nobody signs ', tone: 'ask' }];
 }
 

@@ -79,7 +79,8 @@ function askedLines(
   theme: Theme,
 ): StepView {
   const failed = checkState.answered !== undefined && !checkState.holds;
-  const menu = failed ? 3 : Math.min(check.choices?.length ?? 0, Math.max(3, height - 8));
+  const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
+  const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
   const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
   const number = numberNow(check, checkState, world);
@@ -117,6 +118,9 @@ function bigLines(
     }),
   ];
 }
+
+const squareIsIn = (check: CheckState): boolean =>
+  check.partial !== undefined && squareNext(check) === undefined;
 
 function keyWords(check: RouteCheck, state: CheckState): string {
   if (check.kind !== 'square') return '';

@@ -33,7 +33,8 @@ export function actOnEntry(state: BenchState, world: World): Update {
 
 /** Who is at the bench, from now on. */
 export function signIn(state: BenchState, person: Person): BenchState {
-  return say({ ...state, person: person.id }, 'good', `${person.name} is at the bench.`);
+  const { second: _gone, ...rest } = state;
+  return say({ ...rest, person: person.id }, 'good', `${person.name} is at the bench.`);
 }
 
 export function takeInstrument(
@@ -50,6 +51,8 @@ function personScanned(state: BenchState, person: Person, world: World): Update 
     return person.id === state.person
       ? stay(say(state, 'bad', `${person.name} is at the bench already; a second name is somebody else's.`))
       : fieldGiven(state, screen, person.id, world);
+  if (screen.name === 'form' && screen.form.id === 'overdue')
+    return fieldGiven(state, screen, person.id, world);
   // A form half filled belongs to the person who began it: a PIN typed by one is never sent in another's name.
   const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
   return stay(screen.name === 'people' ? goBack(signed) : signed);

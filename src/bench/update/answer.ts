@@ -1,6 +1,7 @@
 /** Answers to the check at hand. What is asked decides what is taken; nothing else is logged. */
 import type { Action } from '../../build/actions.js';
 import { plain } from '../../ground/plain.js';
+import { SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { looksNumeric } from '../entry.js';
 import type { Update } from '../messages.js';
@@ -47,9 +48,9 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     case 'go-no-go':
       return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
     case 'square': {
-      const set = stand.check.partial;
-      if (yes && set && squareNext(stand.check) === undefined)
-        return send(state, { do: 'answer', check: check.id, value: rawSet(set) }, world);
+      // The readings are in the journal; the answer only says that they make the set.
+      if (yes && squareNext(stand.check) === undefined)
+        return send(state, { do: 'answer', check: check.id, value: {} }, world);
       return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
     }
     default:
@@ -69,24 +70,17 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
         'F3 shows the steps.',
       ),
     );
-  const { check, stand } = at;
+  const { check } = at;
   const numeric = looksNumeric(text);
   switch (check.kind) {
     case 'number':
       if (numeric) return send(state, { do: 'answer', check: check.id, value: text }, world);
       break;
     case 'square': {
-      const next = squareNext(stand.check!);
       if (!numeric) break;
+      const next = squareNext(at.stand.check);
       if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
-      return stay(
-        say(
-          state,
-          'ask',
-          'All readings of this set are in.',
-          'Right arrow judges them; ^Z takes the last one back.',
-        ),
-      );
+      return replaceReading(state, check, text, world);
     }
     case 'count':
       if (/^\d+$/.test(text)) return send(state, { do: 'answer', check: check.id, value: text }, world);
@@ -135,16 +129,29 @@ export function send(state: BenchState, action: Action, world: World): Update {
         'Scan or choose a person (F4), then answer again.',
       ),
     );
-  return { state, effects: [{ kind: 'act', action }] };
+  return { state, effects: [{ kind: 'act', action: withSecond(state, action) }] };
 }
 
-/** The readings of a set as they were typed. */
-export function rawSet(
-  partial: Readonly<Record<string, readonly { readonly raw: string }[]>>,
-): Record<string, string[]> {
-  return Object.fromEntries(
-    Object.entries(partial).map(([key, readings]) => [key, readings.map(({ raw }) => raw)]),
-  );
+/** A second person who stands by is named with all that may need it, once the header shows the name. */
+function withSecond(state: BenchState, action: Action): Action {
+  if (state.second === undefined) return action;
+  if (action.do !== 'answer' && action.do !== 'read' && action.do !== 'rework') return action;
+  return action.second === undefined ? { ...action, second: state.second } : action;
+}
+
+/** All readings of a set are in and it was not taken: the one marked in the list is taken again. */
+function replaceReading(state: BenchState, check: RouteCheck, text: string, world: World): Update {
+  const key = state.screen.cursor.moved ? SQUARE_KEYS[state.screen.cursor.at] : undefined;
+  if (key === undefined)
+    return stay(
+      say(
+        state,
+        'ask',
+        `"${plain(text)}" was not logged: all readings of this set are in.`,
+        'Mark the one to take again with Up and Down, then type it; or Right arrow to judge them as they are.',
+      ),
+    );
+  return send(state, { do: 'answer', check: check.id, value: { [key]: [text] } }, world);
 }
 
 /** A choice by its id, its number in the list, or the beginning of its words where that is one choice only. */

@@ -77,6 +77,10 @@ function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
   if (!at?.stand.check || !at.check) return stay(state);
   const failed = at.stand.check.answered !== undefined && !at.stand.check.holds;
+  if (!failed && at.check.kind === 'square')
+    return stay(
+      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
+    );
   if (!failed) return send(state, { do: 'answer', check: at.check.id, value: item.id }, world);
   const calm = { ...state, screen: { ...state.screen, cursor: TOP } };
   if (item.id === 'rework') return stay(showForm(calm, { id: 'rework', step: at.stand.step.step.id }));

@@ -1,15 +1,16 @@
 /** Commands: the keys that no scanner types. */
 
-import { wantsPin } from '../forms/fields.js';
+import { currentField, wantsPin } from '../forms/fields.js';
+import { formAction } from '../forms/submit.js';
 import type { CommandId } from '../keys/table.js';
 import { listOf, PAGE } from '../lists.js';
 import type { Update } from '../messages.js';
 import type { World } from '../ports.js';
-import { standOf } from '../stand.js';
+import { squareNext, standOf } from '../stand.js';
 import { type BenchState, TOP } from '../state.js';
 import { answerByArrow, send } from './answer.js';
 import { choose } from './choose.js';
-import { formLeft, formRight } from './form.js';
+import { formLeft, formRight, releasesHold } from './form.js';
 import {
   goBack,
   isModal,
@@ -153,7 +154,7 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
     );
   switch (screen.name) {
     case 'step': {
-      if (yes && screen.cursor.moved) return enter(state, world);
+      if (yes && screen.cursor.moved && !squareIsIn(state, world)) return enter(state, world);
       return answerByArrow(state, yes, world);
     }
     case 'form':
@@ -175,6 +176,12 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
   }
 }
 
+/** The list under a complete square set marks a reading to take again; Right arrow still judges the set. */
+function squareIsIn(state: BenchState, world: World): boolean {
+  const check = world.open && standOf(world.open.state, state.at)?.check;
+  return check?.partial !== undefined && squareNext(check) === undefined;
+}
+
 /** Enter on an empty line chooses in a list that was moved with the arrows on this screen, and does nothing else. */
 function enter(state: BenchState, world: World): Update {
   if (!state.screen.cursor.moved) return stay(state);
@@ -184,6 +191,10 @@ function enter(state: BenchState, world: World): Update {
 
 /** The hold's own key: the first press shows it, the second releases it with the PIN on the line, where one is asked. */
 function release(state: BenchState, world: World): Update {
+  const { screen } = state;
+  // The file that a hold asks for has been named: the same key releases.
+  if (screen.name === 'form' && releasesHold(screen) && !currentField(screen, state, world))
+    return send(state, formAction(screen), world);
   if (isModal(state.screen)) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));
   const { open } = world;
   if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));

@@ -18,6 +18,8 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
 /** Right arrow: take what is marked; on the summary, do it. */
 export function formRight(state: BenchState, screen: FormScreen, world: World): Update {
   const field = currentField(screen, state, world);
+  if (!field && releasesHold(screen))
+    return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it.'));
   if (!field) return send(state, formAction(screen), world);
   const item = field.choices[screen.cursor.at];
   if (!item) return stay(say(state, 'ask', 'This is typed, then Enter.'));
@@ -31,3 +33,7 @@ export function formLeft(state: BenchState, screen: FormScreen): Update {
   const { [last]: _gone, ...given } = screen.given;
   return stay(withoutNote({ ...state, screen: { ...screen, given, cursor: TOP } }));
 }
+
+/** A form that only gathers what the release of a hold asks for: it is carried out by the hold's own key. */
+export const releasesHold = ({ form }: FormScreen): boolean =>
+  form.id === 'evidence' && form.action.do === 'release';

@@ -5,9 +5,8 @@ import { plain } from '../../ground/plain.js';
 import type { Message, Update } from '../messages.js';
 import type { Acted, World } from '../ports.js';
 import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
-import { type BenchState, type FormRequest, type Note, TOP } from '../state.js';
+import { type BenchState, type Note, TOP } from '../state.js';
 import { figureText, OUTCOME, verdictText } from '../words.js';
-import { rawSet } from './answer.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 
 type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
@@ -77,7 +76,7 @@ function opened(
 
 function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
   const noted: BenchState = { ...state, note: noteOf(action, events, world) };
-  const home = fromOverlay(noted, action);
+  const home = rememberSecond(fromOverlay(noted, action), action);
   const settled = dropFinishedJump(home, action, world);
   if (action.do !== 'read') return stay(settled);
   const check = standOf(world.open!.state, settled.at)?.check;
@@ -85,7 +84,7 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
   return stay(settled, {
     kind: 'act',
-    action: { do: 'answer', check: check.id, value: rawSet(check.partial) },
+    action: { do: 'answer', check: check.id, value: {} },
   });
 }
 
@@ -103,6 +102,12 @@ function fromOverlay(state: BenchState, action: Action): BenchState {
   }
 }
 
+/** Who stands by goes on doing so, and stands in the header, until somebody else signs. */
+function rememberSecond(state: BenchState, action: Action): BenchState {
+  const second = 'second' in action ? action.second : undefined;
+  return second === undefined ? state : { ...state, second };
+}
+
 /** A step jumped to is left when it is done. */
 function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {
   if (state.at === undefined || action.do === 'rework') return state;
@@ -112,9 +117,10 @@ function dropFinishedJump(state: BenchState, action: Action, world: World): Benc
 }
 
 /** Refusals that a further question would lift. */
-const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence'>> = {
+const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue'>> = {
   'build.needs-second': 'second',
-  'build.needs-evidence': 'evidence',
+  'build.evidence-needed': 'evidence',
+  'build.instrument-overdue': 'overdue',
 };
 
 function refused(
@@ -123,7 +129,7 @@ function refused(
   acted: Extract<Acted, { readonly kind: 'refused' }>,
 ): BenchState {
   const { problem } = acted;
-  const id: FormRequest['id'] | undefined = LIFTED_BY[problem.id];
+  const id = LIFTED_BY[problem.id];
   const told = say(state, 'bad', problem.text, problem.todo);
   if (id !== undefined && state.screen.name !== 'form')
     return { ...showForm(leaveOver(state), { id, action }), note: told.note! };

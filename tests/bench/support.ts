@@ -1,0 +1,308 @@
+/**
+ * A bench without disk or terminal: the real reducer, core and build room over events kept in memory, on a small invented
+ * route that has every kind of check. Time goes on by a second a key.
+ */
+import { readFileSync } from 'node:fs';
+import { type Core, makeCore } from '../../src/bench/core.js';
+import type { Key, KeyName } from '../../src/bench/keys/split.js';
+import type { Acted, BoardRow, Ports, World } from '../../src/bench/ports.js';
+import { asIfWritten, decide } from '../../src/build/decide.js';
+import type { JournalEvent } from '../../src/build/events.js';
+import { apply, asOf, fold } from '../../src/build/fold.js';
+import type { UnitState } from '../../src/build/types.js';
+import type { Person } from '../../src/build/workshop.js';
+import type { Problem } from '../../src/ground/problem.js';
+import { parseInstruments } from '../../src/measure/instruments.js';
+import { parseLimits } from '../../src/measure/limits.js';
+import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
+import type { SetOut } from '../../src/window/types.js';
+
+const read = (file: string) => ({
+  file,
+  text: readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8'),
+});
+const sure = <T>(result: { ok: true; value: T } | { ok: false; problems: readonly Problem[] }): T => {
+  if (!result.ok) throw new Error(result.problems.map(({ text }) => text).join('\n'));
+  return result.value;
+};
+export const LIMITS = sure(parseLimits(read('shared/limits.yaml')));
+export const INSTRUMENTS = sure(parseInstruments(read('shared/instruments.yaml')));
+
+export const PEOPLE: readonly Person[] = [
+  { id: 'ilse', initials: 'IV', name: 'Ilse Varga', levels: { all: 3 } },
+  { id: 'tom', initials: 'T.O.', name: 'Tom Okafor', levels: { all: 4 }, pin: '4711' },
+  { id: 'nia', initials: 'NP', name: 'Nia Pryce', levels: { all: 1 } },
+];
+
+const check = (id: string, kind: RouteCheck['kind'], more: Partial<RouteCheck> = {}): RouteCheck => ({
+  id,
+  kind,
+  ask: `ask ${id}`,
+  limits: [],
+  against: 'deviation',
+  instruments: [],
+  rests: [],
+  evidence: false,
+  safety: false,
+  ...more,
+});
+
+const step = (id: string, checks: readonly RouteCheck[], more: Partial<RouteStep> = {}): RouteStep => ({
+  id,
+  base: id,
+  stage: 'frame',
+  title: `Step ${id}`,
+  do: [`Do ${id}.`],
+  why: `Because of ${id}.`,
+  watch: '',
+  tools: [],
+  spot: 'frame',
+  makes: [`made.${id}`],
+  rests: [],
+  checks,
+  ...more,
+});
+
+const STEPS: readonly RouteStep[] = [
+  step('papers', [check('papers/read', 'tick'), check('papers/hand', 'go-no-go')]),
+  step(
+    'cut',
+    [
+      check('cut/length', 'number', {
+        expect: 1000,
+        plausible: 10,
+        limits: ['cut.length'],
+        instruments: ['tape'],
+      }),
+      check('cut/pieces', 'count', { expect: 4 }),
+    ],
+    { rests: ['made.papers'], stage: 'saw' },
+  ),
+  step(
+    'seal',
+    [
+      check('seal/lot', 'text', { lot: 'sealant' }),
+      check('seal/colour', 'choice', {
+        choices: [
+          { id: 'grey', text: 'grey, as ordered', pass: true },
+          { id: 'black', text: 'black', pass: false },
+        ],
+      }),
+    ],
+    { rests: ['made.cut'] },
+  ),
+  step(
+    'square',
+    [
+      check('square/set', 'square', {
+        nominal: { w: 1000, h: 700 },
+        limits: ['frame.diagonals'].filter((id) => LIMITS.byId.has(id)),
+        instruments: ['tape'],
+        plausible: 10,
+      }),
+    ],
+    {
+      rests: ['made.seal'],
+      hold: { id: 'H1', title: 'frame square before glazing', notSamePerson: true, evidence: false },
+    },
+  ),
+  step('last', [check('last/look', 'tick')], { rests: ['made.square'] }),
+];
+
+export const ROUTE: Route = {
+  procedure: { name: 'small', version: '1', title: 'Small' },
+  unit: 'P01-1',
+  stages: [
+    { id: 'frame', title: 'Frame', branch: 'frame', after: [], steps: ['papers', 'seal', 'square', 'last'] },
+    { id: 'saw', title: 'Saw', branch: 'frame', after: [], steps: ['cut'] },
+  ],
+  steps: STEPS,
+};
+
+export const SET_OUT: SetOut = {
+  unit: {
+    id: 'P01-1',
+    mark: 'P01',
+    number: 1,
+    job: 'pier',
+    width: 1000,
+    height: 700,
+    layout: { type: 'light', kind: 'fixed', glass: '4/16/4' },
+    room: 'hall',
+    note: '',
+    outsideColour: 'grey',
+    insideColour: 'white',
+    needs: { escape: false, restrictor: false, safetyGlass: false },
+  },
+  refused: false,
+  problems: [],
+  warnings: [],
+  profileSet: { name: 'w52', title: 'invented', invented: true },
+  frame: { w: 1000, h: 700, diagonal: 1220.66 },
+  mass_kg: 21,
+  lift: 'one person',
+  lights: [
+    {
+      id: 'L1',
+      kind: 'fixed',
+      sentence: 'fixed light',
+      box: { x: 52, y: 52, w: 896, h: 596 },
+      sight: { w: 896, h: 596 },
+      rebate: { w: 930, h: 630 },
+      addon: null,
+      sash: null,
+      glass: {
+        w: 920,
+        h: 620,
+        thickness: 24,
+        area_m2: 0.57,
+        mass_kg: 11,
+        title: '4/16/4',
+        box: { x: 40, y: 40, w: 920, h: 620 },
+      },
+      beads: [],
+      handle: null,
+      keeps: [],
+      stay: null,
+      near_limit: false,
+      packers: [],
+    },
+  ],
+  dividers: [],
+  parts: [],
+  numbers: new Map(),
+};
+
+const UNITS = ['P01-1', 'P02-1', 'P02-2'];
+
+export interface Rig {
+  readonly core: Core;
+  readonly events: (unit: string) => readonly JournalEvent[];
+  readonly press: (...keys: (KeyName | string)[]) => void;
+  /** Text, then Enter. */
+  readonly scan: (text: string) => void;
+  readonly state: () => UnitState;
+  /** The disk fails while this is set. */
+  failing: boolean;
+  /** Milliseconds that each reading of the clock takes on. */
+  pace: number;
+}
+
+/** Sends keys by name, or text by `"text`. */
+export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}): Rig {
+  let now = Date.parse('2026-11-02T07:00:00.000Z');
+  const states = new Map(UNITS.map((unit) => [unit, openedState(unit, start[unit])]));
+  let open: string | undefined;
+  const box = { failing: false, pace: 1000 };
+
+  const board: readonly BoardRow[] = UNITS.map((unit) => ({
+    unit,
+    job: 'pier',
+    standing: 'not-started',
+    done: 0,
+    total: 5,
+    size: '1000 x 700',
+    sentence: 'fixed light',
+    where: '',
+  }));
+  const rules = {
+    name: 'Workshop',
+    people: PEOPLE,
+    pinMatches: (person: Person, pin: string) => person.pin === pin,
+    limits: LIMITS,
+    decisionRule: { kind: 'simple' as const },
+    units: 'mm' as const,
+    idleMinutes: 10,
+    openingTriangle: 'apex-at-hinge' as const,
+  };
+  const world = (): World => {
+    now += box.pace;
+    const iso = new Date(now).toISOString();
+    const state = open === undefined ? undefined : states.get(open);
+    return {
+      now: iso,
+      rules,
+      bench: 'bench-1',
+      instruments: INSTRUMENTS,
+      board,
+      ...(state && open !== undefined
+        ? { open: { id: open, job: 'pier', state: asOf(state, iso), setOut: SET_OUT } }
+        : {}),
+    };
+  };
+  const ports: Ports = {
+    world,
+    open(unit) {
+      if (!states.has(unit)) return { kind: 'failed', problem: { id: 'x', text: `no ${unit}`, todo: '' } };
+      open = unit;
+      return { kind: 'open' };
+    },
+    act(action, hand): Acted {
+      const state = states.get(open ?? '');
+      if (!state || open === undefined) throw new Error('no unit is open');
+      const { now: at } = world();
+      const decision = decide(asOf(state, at), action, {
+        now: at,
+        bench: 'bench-1',
+        person: hand.person,
+        inHand: hand.inHand,
+        workshop: rules,
+        instruments: INSTRUMENTS,
+      });
+      if (decision.kind === 'refused') return decision;
+      if (decision.kind === 'ask') return decision;
+      if (box.failing)
+        return {
+          kind: 'failed',
+          problem: { id: 'disk.full', text: 'The disk is full.', todo: 'Make room.' },
+        };
+      const written = asIfWritten(state, decision.events, decision.by, { now: at, bench: 'bench-1' });
+      states.set(open, apply(state, ...written));
+      return { kind: 'done', events: written };
+    },
+    refresh() {},
+    close() {
+      open = undefined;
+    },
+  };
+  const core = makeCore(ports);
+  return {
+    core,
+    events: (unit) => states.get(unit)!.events.slice(1),
+    press: (...keys) => core.keys(keys.flatMap(keysFor)),
+    scan: (text) => core.keys([...keysFor(`"${text}`), { name: 'enter' }]),
+    state: () => states.get(open!)!,
+    set failing(value: boolean) {
+      box.failing = value;
+    },
+    set pace(value: number) {
+      box.pace = value;
+    },
+  };
+}
+
+const keysFor = (key: string): Key[] =>
+  key.startsWith('"')
+    ? [...key.slice(1)].map((text) => ({ name: 'char', text }))
+    : [{ name: key as KeyName }];
+
+function openedState(unit: string, more: readonly JournalEvent[] = []): UnitState {
+  const route = { ...ROUTE, unit };
+  const opened = asIfWritten(
+    { events: [] },
+    [
+      {
+        kind: 'opened',
+        unit,
+        job: 'pier',
+        sources: {},
+        procedure: { name: 'small', version: '1' },
+        profileSet: 'w52',
+        program: 'test',
+      },
+    ],
+    'ilse',
+    { now: '2026-11-02T06:00:00.000Z', bench: 'bench-1' },
+  );
+  return fold(route, [...opened, ...more]);
+}
