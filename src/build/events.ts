@@ -58,6 +58,7 @@ export type Evidence = z.infer<typeof evidenceSchema>;
 
 export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'] as const;
 export const severities = ['critical', 'major', 'minor'] as const;
+export const setupEnds = ['shift-end', 'blade-changed', 'tool-changed', 'knock', 'moved', 'other'] as const;
 
 const body = {
   opened: {
@@ -141,6 +142,18 @@ const body = {
   scrapped: { reason: z.string(), replacement: z.string() },
   /** Sources exchanged under way (job revision): the new hashes. Everything that rests on what changed re-opens. */
   revised: { sources: z.record(z.string(), hash), changed: z.array(z.string()), reason: z.string() },
+  /**
+   * Only in the workshop's journal of set-ups: a set-up was proven (or found wrong) on first-off pieces. Its id is
+   * the kind and the number of this event: `saw-12`.
+   */
+  'first-off': {
+    setup: z.string(),
+    checks: z.array(z.strictObject({ check: z.string(), answer: answerSchema, verdict: verdictSchema })),
+    passed: z.boolean(),
+    note: z.string().optional(),
+  },
+  /** Only in the journal of set-ups: from here on the set-up must be proven again. */
+  'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
   /** Every step done, every hold released: closes the record. `seal` is the hash of the line before. */
   finished: { steps: z.number().int(), checks: z.number().int() },
 } as const;

@@ -179,7 +179,10 @@ export function absorb(marks: Marks, event: JournalEvent): void {
     case 'finished':
       marks.finishedAt = event.n;
       return;
+    // Notes say, set-ups belong to the workshop: neither moves the unit.
     case 'noted':
+    case 'first-off':
+    case 'setup-ended':
       return;
   }
 }

@@ -1,0 +1,59 @@
+/**
+ * A job revision under way: the unit goes on with a new route. What the revision changes is made again, by the same path
+ * as a rework; what it leaves alone stays done.
+ */
+import type { Route, RouteStep } from '../procedure/types.js';
+import type { EventBody } from './events.js';
+import { atBench, levelProblem, RELEASES } from './people.js';
+import type { Decision, Surroundings, UnitState } from './types.js';
+
+/** Steps of the new route that the old one has too, but with other numbers, limits, texts of checks, or order of dependence. */
+export function changedSteps(old: Route, next: Route): string[] {
+  const before = new Map(old.steps.map((step) => [step.id, essence(step)]));
+  return next.steps
+    .filter((step) => (before.get(step.id) ?? essence(step)) !== essence(step))
+    .map(({ id }) => id);
+}
+
+/** What a step asks of the work. Reasons, hints and practice questions may change without anything being made again. */
+function essence({
+  id,
+  do: sentences,
+  makes,
+  rests,
+  checks,
+  hold,
+  notBefore,
+  notAfter,
+  setup,
+}: RouteStep): string {
+  const asked = checks.map(({ how: _how, spot: _spot, explains: _explains, ...rest }) => rest);
+  return JSON.stringify([id, sentences, makes, rests, asked, hold, notBefore, notAfter, setup]);
+}
+
+/** Exchanges the frozen sources; `changed` steps that were made are to be made again. Fold with the new route afterwards. */
+export function decideRevision(
+  state: UnitState,
+  next: Route,
+  sources: Readonly<Record<string, string>>,
+  reason: string,
+  around: Surroundings,
+): Decision {
+  const found = atBench(around);
+  if ('problem' in found) return { kind: 'refused', problem: found.problem };
+  const level = levelProblem(
+    found.person,
+    state.route.stages[0]?.id ?? '',
+    RELEASES,
+    'revising a unit',
+    around,
+  );
+  if (level) return { kind: 'refused', problem: level };
+  const event: EventBody = {
+    kind: 'revised',
+    sources: { ...sources },
+    changed: changedSteps(state.route, next).filter((id) => state.steps.get(id)?.madeAt !== undefined),
+    reason,
+  };
+  return { kind: 'events', events: [event], by: found.person.id };
+}

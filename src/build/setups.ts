@@ -1,0 +1,203 @@
+/**
+ * Set-ups: a saw, punch or jig that was proven on first-off pieces. They belong to the workshop, not to a unit, and have
+ * a journal of their own (the same events and chain). A first-off holds until the shift ends, the blade or tool is
+ * changed, something is knocked, a stated time or a stated count of uses has passed, or a later first-off fails.
+ */
+import type { RouteCheck } from '../procedure/types.js';
+import { iso, ms } from './clock.js';
+import type { EventBody, JournalEvent, setupEnds } from './events.js';
+import { judge, type Value } from './judge.js';
+import { raise } from './messages.js';
+import { ALONE, atBench, levelProblem } from './people.js';
+import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
+import type { Decision, Question, Surroundings } from './types.js';
+
+/** What a kind of set-up is and how long its first-off holds. */
+export interface SetupRule {
+  /** `saw`, `punch`: what steps name. */
+  readonly id: string;
+  readonly title: string;
+  /** Checks of the first-off, as route checks; their ids are `setup.saw/mitre`. */
+  readonly checks: readonly RouteCheck[];
+  /** Most minutes (a shift) and most uses; absent where only an event ends it. */
+  readonly minutes?: number;
+  readonly uses?: number;
+  /** Stage whose levels say who may prove it; `all` where absent. */
+  readonly stage?: string;
+}
+
+export interface SetupStanding {
+  readonly rule: SetupRule;
+  /** Id of the first-off that holds now: `saw-12`. */
+  readonly id?: string;
+  readonly valid: boolean;
+  /** One sentence: since when it holds and until when, or why it does not. */
+  readonly because: string;
+  readonly uses: number;
+  readonly until?: string;
+}
+
+export const setupId = (setup: string, n: number): string => `${setup}-${n}`;
+
+type FirstOff = JournalEvent & { readonly kind: 'first-off' };
+
+/** How each set-up stands. `uses` counts steps done under each set-up id (see `usesOf`). */
+export function setupStandings(
+  rules: readonly SetupRule[],
+  events: readonly JournalEvent[],
+  uses: ReadonlyMap<string, number>,
+  now: string,
+): SetupStanding[] {
+  return rules.map((rule) => {
+    let last: FirstOff | undefined;
+    let ended: string | undefined;
+    for (const event of events) {
+      if (event.kind === 'first-off' && event.setup === rule.id) {
+        last = event;
+        ended = event.passed ? undefined : 'its last first-off did not pass';
+      } else if (event.kind === 'setup-ended' && event.setup === rule.id) ended = ENDS[event.why];
+    }
+    if (!last) return { rule, valid: false, because: `${rule.title}: no first-off yet.`, uses: 0 };
+    const id = setupId(rule.id, last.n);
+    const used = uses.get(id) ?? 0;
+    const until = rule.minutes === undefined ? undefined : iso(ms(last.at) + rule.minutes * 60_000);
+    if (ended === undefined && until !== undefined && now >= until)
+      ended = `${rule.minutes} minutes have passed`;
+    if (ended === undefined && rule.uses !== undefined && used >= rule.uses)
+      ended = `it was used ${used} times`;
+    const holds = ended === undefined;
+    return {
+      rule,
+      id,
+      valid: holds,
+      because: holds
+        ? `${rule.title}: proven at ${last.at.slice(0, 16)} by ${last.by}.`
+        : `${rule.title}: ${ended} since the first-off ${id}; prove it again.`,
+      uses: used,
+      ...(until === undefined ? {} : { until }),
+    };
+  });
+}
+
+const ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
+  'shift-end': 'the shift ended',
+  'blade-changed': 'the blade was changed',
+  'tool-changed': 'the tool was changed',
+  knock: 'it was knocked',
+  moved: 'it was moved',
+  other: 'it was ended',
+};
+
+/** For `Surroundings.setups`: what decisions need of the standings. */
+export const validSetups = (
+  standings: readonly SetupStanding[],
+): Readonly<Record<string, { readonly id: string } | undefined>> =>
+  Object.fromEntries(
+    standings.map(({ rule, id, valid }) => [rule.id, valid && id !== undefined ? { id } : undefined]),
+  );
+
+/** Steps done under each set-up: one use for each step of each unit. */
+export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
+  const steps = new Set<string>();
+  const out = new Map<string, number>();
+  for (const { unit, job, events } of units)
+    for (const event of events) {
+      if (event.kind !== 'answered' || event.setup === undefined) continue;
+      const key = JSON.stringify([job, unit, event.step, event.setup]);
+      if (steps.has(key)) continue;
+      steps.add(key);
+      out.set(event.setup, (out.get(event.setup) ?? 0) + 1);
+    }
+  return out;
+}
+
+/** A first-off: all its checks at once, judged as a step's checks are; it passes when all do. */
+export function decideFirstOff(
+  rule: SetupRule,
+  values: Readonly<Record<string, Value>>,
+  around: Surroundings,
+  options: { readonly confirmed?: boolean; readonly note?: string } = {},
+): Decision {
+  const found = atBench(around);
+  if ('problem' in found) return { kind: 'refused', problem: found.problem };
+  const level = levelProblem(found.person, rule.stage ?? 'all', ALONE, `proving ${rule.title}`, around);
+  if (level) return { kind: 'refused', problem: level };
+  const checks: (EventBody & { kind: 'first-off' })['checks'] = [];
+  for (const check of rule.checks) {
+    const value = values[check.id];
+    if (value === undefined)
+      return {
+        kind: 'refused',
+        problem: raise(
+          'build.check-order',
+          `${check.id} is not answered.`,
+          undefined,
+          `Answer ${check.id} too.`,
+        ),
+      };
+    const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
+    const instrument = around.instruments.find((each) => each.id === id);
+    if (check.instruments.length > 0 && !instrument)
+      return {
+        kind: 'refused',
+        problem: raise('build.no-instrument', `${check.id} takes a ${check.instruments.join(' or ')}.`),
+      };
+    const judged = judge({ check, value, confirmed: options.confirmed ?? false, instrument, around });
+    if (judged.kind !== 'answer') return judged as { kind: 'ask'; question: Question } & Decision;
+    checks.push({ check: check.id, answer: judged.answer, verdict: judged.verdict as never });
+  }
+  const passed = checks.every(({ verdict }) => verdict.outcome === 'pass');
+  const { note } = options;
+  return {
+    kind: 'events',
+    by: found.person.id,
+    events: [{ kind: 'first-off', setup: rule.id, checks, passed, ...(note === undefined ? {} : { note }) }],
+  };
+}
+
+/** The blade was changed, the shift ended, something was knocked: anybody at the bench may say so. */
+export function decideSetupEnd(
+  rule: SetupRule,
+  why: (typeof setupEnds)[number],
+  around: Surroundings,
+  note?: string,
+): Decision {
+  const found = atBench(around);
+  if ('problem' in found) return { kind: 'refused', problem: found.problem };
+  return {
+    kind: 'events',
+    by: found.person.id,
+    events: [{ kind: 'setup-ended', setup: rule.id, why, ...(note === undefined ? {} : { note }) }],
+  };
+}
+
+export interface InDoubt {
+  /** The first-off that failed, and the last good one before it. */
+  readonly failed: string;
+  readonly lastGood: string | undefined;
+  /** Everything that was done under the set-up since the last good first-off. */
+  readonly rows: readonly TraceRow[];
+  readonly units: readonly string[];
+}
+
+/** When the last first-off of a set-up failed: what was made since the last good one. Nothing where it did not fail. */
+export function unitsInDoubt(
+  setup: string,
+  events: readonly JournalEvent[],
+  units: readonly TracedUnit[],
+): InDoubt | undefined {
+  const own = events.filter(
+    (event): event is FirstOff => event.kind === 'first-off' && event.setup === setup,
+  );
+  const last = own.at(-1);
+  if (!last || last.passed) return undefined;
+  const good = own.findLast((event) => event.passed);
+  const lastGood = good && setupId(setup, good.n);
+  const rows = lastGood === undefined ? [] : traceUnits(units, { setup: lastGood });
+  return {
+    failed: setupId(setup, last.n),
+    lastGood,
+    rows,
+    units: [...new Set(rows.map(({ unit }) => unit))],
+  };
+}
