@@ -19,7 +19,7 @@ import {
 } from './model.js';
 import { placer } from './placer.js';
 import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
-import { familyOf, spaces } from './spaces.js';
+import { familyOf, spaceFor } from './spaces.js';
 import { stageProblems } from './stageorder.js';
 import { compileTemplate, type Template } from './template.js';
 
@@ -41,7 +41,6 @@ type Path = readonly PropertyKey[];
 class Reader {
   readonly #file: Placed<ProcedureFile>;
   readonly #place: ReturnType<typeof placer>;
-  readonly #space = spaces();
   readonly #problems: Problem[] = [];
 
   constructor(source: SourceText, file: Placed<ProcedureFile>) {
@@ -71,7 +70,7 @@ class Reader {
       version: value.version,
       title: value.title,
       language: value.language,
-      deferral: this.#text(value.deferral, ['deferral'], this.#space('unit')),
+      deferral: this.#text(value.deferral, ['deferral'], spaceFor('unit')),
       features: new Map([...own, ...features]),
       holds: new Map(holds),
       stages: value.stages.map(
@@ -89,7 +88,7 @@ class Reader {
   }
 
   #step(step: StepFile, stage: string, path: Path): Step {
-    const space = this.#space(familyOf(step.each));
+    const space = spaceFor(familyOf(step.each));
     const text = (key: string, value: string) => this.#text(value, [...path, key], space);
     const texts = (key: string, values: readonly string[]) =>
       values.map((value, i) => this.#text(value, [...path, key, i], space));

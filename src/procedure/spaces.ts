@@ -8,22 +8,20 @@ export type Family = 'unit' | 'light' | 'divider';
 
 export const familyOf = (each: Each): Family => (each === 'unit' || each === 'divider' ? each : 'light');
 
-/** A fresh space; making one takes a few milliseconds, so a reader makes one a family and keeps it. */
-export function spaceFor(family: Family): FormulaSpace {
-  if (family === 'light') return new FormulaSpace({ ...CONTEXT_NAMES, ...LIGHT_NAMES });
-  if (family === 'divider') return new FormulaSpace({ ...CONTEXT_NAMES, ...DIVIDER_NAMES });
-  return new FormulaSpace(CONTEXT_NAMES);
-}
+const NAMES = {
+  unit: CONTEXT_NAMES,
+  light: { ...CONTEXT_NAMES, ...LIGHT_NAMES },
+  divider: { ...CONTEXT_NAMES, ...DIVIDER_NAMES },
+} as const;
 
-/** Makes each space when it is first wanted. */
-export function spaces(): (family: Family) => FormulaSpace {
-  const made = new Map<Family, FormulaSpace>();
-  return (family) => {
-    let space = made.get(family);
-    if (!space) {
-      space = spaceFor(family);
-      made.set(family, space);
-    }
-    return space;
-  };
+// Registering the language's functions takes some 20 ms, so each space is made once, when it is first wanted.
+const made = new Map<Family, FormulaSpace>();
+
+export function spaceFor(family: Family): FormulaSpace {
+  let space = made.get(family);
+  if (!space) {
+    space = new FormulaSpace(NAMES[family]);
+    made.set(family, space);
+  }
+  return space;
 }

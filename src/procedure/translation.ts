@@ -10,7 +10,7 @@ import { raise } from './messages.js';
 import type { Check, Procedure, Step } from './model.js';
 import { placer } from './placer.js';
 import { type TranslationFile, translationSchema } from './schema.js';
-import { familyOf, spaces } from './spaces.js';
+import { familyOf, spaceFor } from './spaces.js';
 import { compileTemplate, formulasIn, type Template } from './template.js';
 
 /** Warnings say what the translation lacks; they never stop a bench. */
@@ -40,7 +40,6 @@ class Translator {
   readonly warnings: Problem[] = [];
   readonly #file: Placed<TranslationFile>;
   readonly #place: ReturnType<typeof placer>;
-  readonly #space = spaces();
 
   constructor(source: SourceText, file: Placed<TranslationFile>) {
     this.#file = file;
@@ -71,7 +70,7 @@ class Translator {
       deferral:
         value.deferral === undefined
           ? procedure.deferral
-          : this.#text(value.deferral, ['deferral'], this.#space('unit')),
+          : this.#text(value.deferral, ['deferral'], spaceFor('unit')),
       holds: new Map(
         [...procedure.holds].map(([id, hold]) => {
           const title = value.holds[id];
@@ -98,7 +97,7 @@ class Translator {
       this.#lacks(`step "${step.id}"`, ['steps']);
       return step;
     }
-    const space = this.#space(familyOf(step.each));
+    const space = spaceFor(familyOf(step.each));
     const one = (key: string, value: string) => this.#text(value, [...path, key], space);
     const sentences = text.do.map((value, i) => this.#text(value, [...path, 'do', i], space));
     this.#numbersKept(step, sentences, path);

@@ -86,7 +86,7 @@ const words = (sentence: string): number =>
   sentence.split(/\s+/).filter((w) => /[\p{L}\p{N}]/u.test(w)).length;
 
 // A digit that no letter stands before; a lone 0 is allowed, because "enter 0 where none enters" is no figure.
-const TYPED = /(?<![\p{L}\p{N}.,-])(?!0(?![\p{N}.,]\p{N}|\p{N}))\p{N}+(?:[.,]\p{N}+)?/u;
+const TYPED = /(?<![\p{L}\p{N}.,])(?<![\p{L}\p{N}]-)(?!0(?![\p{N}.,]\p{N}|\p{N}))\p{N}+(?:[.,]\p{N}+)?/u;
 const UNIT = /^\s?(?:mm|kg|N|ml|l|min|minutes?|Minuten?|degrees|Grad|°C?|m²|%|hours?|Stunden?)(?![\p{L}])/u;
 
 function numberProblems(step: string, text: Template): Problem[] {

@@ -1,0 +1,42 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { spaceFor } from '../../src/procedure/spaces.js';
+import { compileTemplate, fill } from '../../src/procedure/template.js';
+
+const space = spaceFor('unit');
+const filled = (text: string, values: Record<string, unknown> = {}) => {
+  const { template, problems } = compileTemplate(text, space, { file: 'x' });
+  expect(problems).toEqual([]);
+  return fill(template, values);
+};
+
+describe('texts with formulas', () => {
+  it('puts numbers in, with their units', () => {
+    expect(filled('Cut {mm(frame.w)} and {wxh(frame.w, frame.h)}.', { frame: { w: 837.5, h: 700 } })).toBe(
+      'Cut 837.5 mm and 837.5 x 700 mm.',
+    );
+  });
+  it('shows whole numbers of CEL as they are', () => {
+    expect(filled('{unit.lights} lights', { unit: { lights: 3n } })).toBe('3 lights');
+  });
+  it('takes two braces for one', () => {
+    expect(filled('a {{b}} c')).toBe('a {b} c');
+  });
+  it('leaves any text without braces as it is', () => {
+    fc.assert(
+      fc.property(fc.string(), (text) => {
+        const plain = text.replace(/[{}]/g, '');
+        expect(filled(plain)).toBe(plain);
+      }),
+      { seed: 4711 },
+    );
+  });
+  it('gives any text whatever with braces doubled back as it was', () => {
+    fc.assert(
+      fc.property(fc.string(), (text) => {
+        expect(filled(text.replace(/[{}]/g, '$&$&'))).toBe(text);
+      }),
+      { seed: 4712 },
+    );
+  });
+});
