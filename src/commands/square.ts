@@ -72,8 +72,9 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.done;
   }
   const problems: Problem[] = [];
+  const instruments = given.instrument === undefined ? [] : (readInstruments(io, problems) ?? []);
   const instrument =
-    given.instrument === undefined ? undefined : pickInstrument(given.instrument, io, problems);
+    given.instrument === undefined ? undefined : pickInstrument(given.instrument, instruments, io, problems);
   const limits = readLimits(io, problems);
   const rule = ruleOf(given.rule, problems);
   const unit = given.unit === undefined || given.unit === 'mm' ? 'mm' : given.unit;
@@ -103,7 +104,10 @@ export async function run(args: string[], io: Io): Promise<number> {
     file: limits!,
     rule: rule!,
     ...(nominal ? { nominal } : {}),
-    ...(instrument ? { instrument, instruments: [instrument] } : {}),
+    instruments,
+    kinds: ['tape', 'rule', 'trammel', 'calliper'],
+    now: new Date().toISOString(),
+    ...(instrument ? { instrument } : {}),
     ...(given.limits === undefined ? {} : { limits: given.limits.split(',').map((id) => id.trim()) }),
     ...(given.cured ? { cured: true } : {}),
     ...(given.confirmed ? { confirmed: true } : {}),
@@ -144,11 +148,19 @@ function readLimits(io: Io, problems: Problem[]): LimitsFile | undefined {
   return taken(parseLimits(source), problems);
 }
 
-function pickInstrument(id: string, io: Io, problems: Problem[]): Instrument | undefined {
+function readInstruments(io: Io, problems: Problem[]): readonly Instrument[] | undefined {
   const source = shared(io, 'instruments.yaml');
-  const instruments = source ? taken(parseInstruments(source), problems) : [];
-  const found = instruments && findInstrument(instruments, id);
-  if (instruments && !found)
+  return source ? taken(parseInstruments(source), problems) : [];
+}
+
+function pickInstrument(
+  id: string,
+  instruments: readonly Instrument[],
+  io: Io,
+  problems: Problem[],
+): Instrument | undefined {
+  const found = findInstrument(instruments, id);
+  if (!found && problems.length === 0)
     problems.push(argument(`The instrument "${id}" is not in shared/instruments.yaml.`));
   const overdue = found && overdueProblem(found, new Date().toISOString());
   if (overdue) io.err(problemText(overdue));

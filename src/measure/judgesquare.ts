@@ -102,7 +102,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
           ? ['Recorded only: no limit is set for this.']
           : [decisionText(rule, U, 'mm')]),
         ...confirmedNote(confirmed),
-        ...(open ? [] : judged.flatMap((one) => one.settle)),
+        ...(open || outcome === 'fail' ? [] : judged.flatMap((one) => one.settle)),
         // Readings that cannot be true together are no ground for pushing anything.
         ...(open ? [UNSEEN] : squareAdvice(solution, adviceOptions(question, file, rules))),
       ],

@@ -67,7 +67,9 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
       : [decisionText(rule, uncertainty?.U, unit)]),
     ...confirmedNote(question.confirmed),
     ...instrumentNote(question, rule),
-    ...unsettled(question, bound.found, rules, judged, uncertainty, repeats.length, read),
+    ...(outcome === 'fail'
+      ? []
+      : unsettled(question, bound.found, rules, judged, uncertainty, repeats.length, read)),
   ];
   return {
     outcome,
