@@ -1,0 +1,262 @@
+/** What a good fitter would say of each decision, with what it costs. The apprentice hears it at the end. */
+import { figure, signed } from '../../measure/decision.js';
+import { LENGTH_NAMES } from '../../measure/misread.js';
+import { nominalOf } from '../../measure/square.js';
+import { SQUARE_KEYS } from '../../measure/types.js';
+import { isMember, longDiagonal, memberOff, outside } from './frame.js';
+import {
+  DIAGONALS,
+  type Drill,
+  type Ending,
+  type Fault,
+  type FaultKind,
+  HARDEST_PUSH,
+  MEMBERS,
+  OPEN_MINUTES,
+  type Remark,
+  type SquaringAction,
+} from './model.js';
+
+/** Remarks on one action, seen with the truth at the moment before it. */
+export function remarksOn(before: Drill, action: SquaringAction, ended: Ending | undefined): Remark[] {
+  switch (action.do) {
+    case 'push':
+      return pushRemarks(before, action, ended);
+    case 'press':
+      return pressRemarks(before, action, ended);
+    case 'recut':
+      return recutRemarks(before, action, ended);
+    case 'say':
+      return [sayRemark(before, action)];
+    case 'hint':
+      return [decision(false, 'A hint was asked for.', -5)];
+    case 'done':
+      return doneRemarks(before);
+    case 'snag':
+      return [snagRemark(before)];
+    default:
+      return [];
+  }
+}
+
+const decision = (good: boolean, text: string, points = 0): Remark => ({
+  about: 'decision',
+  good,
+  text,
+  points,
+});
+
+function pushRemarks(
+  before: Drill,
+  action: SquaringAction & { do: 'push' },
+  ended: Ending | undefined,
+): Remark[] {
+  const { difference } = before.hidden.frame;
+  if (ended === 'ruined')
+    return [
+      decision(
+        false,
+        action.mm <= HARDEST_PUSH
+          ? `Pushed after ${OPEN_MINUTES} minutes: a set corner is never forced, its seal breaks where nobody sees it.`
+          : 'Pushed too far at once: small pushes, and measure after each.',
+        -40,
+      ),
+    ];
+  const out: Remark[] = [];
+  const read = new Set(now(before));
+  if (!DIAGONALS.every((key) => read.has(key)))
+    out.push(decision(false, 'Pushed before both diagonals of the frame as it stood were read.', -8));
+  const short = MEMBERS.some(
+    (m) => Math.abs(memberOff(before.hidden.frame, m, before.nominal)) > before.limits.size,
+  );
+  if (action.diagonal !== longDiagonal(before.hidden.frame))
+    out.push(
+      decision(
+        false,
+        `Pushed in ${LENGTH_NAMES[action.diagonal]}, which was the short one by ${figure(Math.abs(difference))} mm: the long diagonal is pushed.`,
+        -10,
+      ),
+    );
+  else if (Math.abs(difference) <= before.limits.diagonals / 2)
+    out.push(
+      decision(
+        false,
+        `The diagonals differed by ${figure(Math.abs(difference))} mm only: that was chasing the noise of the tape.`,
+        -5,
+      ),
+    );
+  else
+    out.push(
+      decision(true, `Pushed the long diagonal, which was long by ${figure(Math.abs(difference))} mm.`),
+    );
+  if (short)
+    out.push(decision(false, 'A member was off its size then: a new piece comes before any pushing.', -5));
+  return out;
+}
+
+function pressRemarks(
+  before: Drill,
+  action: SquaringAction & { do: 'press' },
+  ended: Ending | undefined,
+): Remark[] {
+  if (ended === 'ruined')
+    return [decision(false, 'Forced down too late or too far: the frame did not survive it.', -40)];
+  const { twist } = before.hidden.frame;
+  const lifted = twist > 0 === (action.corner === 'bl' || action.corner === 'tr');
+  if (!before.flats.some((flat) => flat.figure === before.figure))
+    return [
+      decision(false, 'Pressed a corner without feeling under the corners of the frame as it stood.', -8),
+    ];
+  if (!lifted) return [decision(false, 'Pressed a corner that lay on the bench already.', -10)];
+  return Math.abs(twist) > before.limits.flat / 2
+    ? [decision(true, `Pressed a corner that stood ${figure(Math.abs(twist))} mm off the bench.`)]
+    : [decision(false, `The corner stood off by ${figure(Math.abs(twist))} mm only, which is allowed.`, -3)];
+}
+
+function recutRemarks(
+  before: Drill,
+  action: SquaringAction & { do: 'recut' },
+  ended: Ending | undefined,
+): Remark[] {
+  if (ended === 'ruined')
+    return [decision(false, 'A new piece was begun when it could no longer be done.', -40)];
+  const off = memberOff(before.hidden.frame, action.member, before.nominal);
+  const nominal = nominalOf(action.member, before.nominal);
+  const out: Remark[] = [];
+  if (Math.abs(off) <= before.limits.size) {
+    const why = before.hidden.faults.some((fault) => fault.kind === 'hook')
+      ? 'the worn hook made every length look wrong; the reference bar would have shown it'
+      : before.hidden.faults.some((fault) => fault.kind === 'slip' && fault.at === action.member)
+        ? 'one reading had slipped; a repeat would have shown it'
+        : 'its reading was inside what the tape can tell';
+    out.push(decision(false, `The ${action.member} was good (${signed(off)} mm): ${why}.`, -15));
+  } else
+    out.push(
+      decision(true, `The ${action.member} was ${signed(off)} mm off and only a new piece cures that.`),
+    );
+  const readings = before.taken.filter((taken) => taken.what === action.member).length;
+  if (readings < 2)
+    out.push(decision(false, `A piece was cut on ${readings === 0 ? 'no' : 'one'} reading of it.`, -5));
+  if (Math.abs(action.mm - nominal) > before.limits.size / 2)
+    out.push(
+      decision(false, `It was cut to ${figure(action.mm)}; the drawing wants ${figure(nominal)}.`, -5),
+    );
+  return out;
+}
+
+function sayRemark(before: Drill, action: SquaringAction & { do: 'say' }): Remark {
+  const { faults } = before.hidden;
+  const hit = faults.find((fault) => names(action, fault));
+  if (hit) return { about: 'finding', good: true, text: `Found: ${faultText(hit)}.`, points: 0 };
+  const kind = faults.find((fault) => fault.kind === action.fault);
+  return {
+    about: 'finding',
+    good: false,
+    text: kind
+      ? `"${action.fault}" was right, but not there: ${faultText(kind)}.`
+      : `It was not "${FAULT_WORDS[action.fault]}".`,
+    points: kind ? -3 : -5,
+  };
+}
+
+/** Whether somebody who says this has found the fault. Either of a tapered pair will do, and none need be named. */
+export function names(said: { readonly fault: FaultKind; readonly at?: string }, fault: Fault): boolean {
+  if (said.fault !== fault.kind) return false;
+  if (fault.kind === 'tapered') {
+    const width = fault.at === 'top' || fault.at === 'bottom';
+    return said.at === undefined || (said.at === 'top' || said.at === 'bottom') === width;
+  }
+  return fault.kind === 'short' || fault.kind === 'slip' ? said.at === fault.at : true;
+}
+
+function doneRemarks(before: Drill): Remark[] {
+  const out: Remark[] = [];
+  const have = now(before);
+  const missing = SQUARE_KEYS.filter((key) => !have.includes(key));
+  if (missing.length > 0)
+    out.push(
+      decision(
+        false,
+        `Passed on without reading ${missing.map((key) => LENGTH_NAMES[key]).join(', ')} of the frame as it stood: equal diagonals do not show a taper, sides do not show racking.`,
+        Math.max(-12, -4 * missing.length),
+      ),
+    );
+  if (!DIAGONALS.some((key) => have.filter((each) => each === key).length > 1))
+    out.push(decision(false, 'No diagonal was read twice: a slipped hook shows only in a repeat.', -4));
+  if (!before.flats.some((flat) => flat.figure === before.figure))
+    out.push(
+      decision(
+        false,
+        'Passed on without feeling under the corners: tape and diagonals do not show twist.',
+        -8,
+      ),
+    );
+  if (!before.taken.some((taken) => taken.what === 'bar') && before.start === 'hook')
+    out.push(decision(false, 'The tape was never held against the reference bar.', -4));
+  if (out.length === 0) out.push(decision(true, 'Everything was measured on the frame as it was passed on.'));
+  const wrong = outside(before.hidden.frame, before.nominal, before.limits);
+  out.push({
+    about: 'result',
+    good: wrong.length === 0,
+    text:
+      wrong.length === 0 ? 'The frame is within every limit.' : `The frame is outside: ${wrong.join('; ')}.`,
+    points: wrong.length === 0 ? 0 : -40,
+  });
+  return out;
+}
+
+function snagRemark(before: Drill): Remark {
+  const wrong = outside(before.hidden.frame, before.nominal, before.limits).length > 0;
+  const cannot = before.minute > OPEN_MINUTES || before.pieces === 0;
+  if (wrong && cannot)
+    return decision(true, 'Stopped where nothing could be put right any more: a snag, not force.', -15);
+  return decision(
+    false,
+    wrong ? 'Stopped, though it could still be put right.' : 'Stopped, though the frame was right.',
+    wrong ? -25 : -30,
+  );
+}
+
+/** Lengths read of the frame as it stands, sides also from before a push: pushing does not change them. */
+function now(drill: Drill): (typeof SQUARE_KEYS)[number][] {
+  const lastRecut = drill.log.reduce((n, entry, i) => (entry.action.do === 'recut' ? i : n), -1);
+  const sinceRecut = drill.log
+    .slice(lastRecut + 1)
+    .flatMap(({ action }) => (action.do === 'read' && isMember(action.key) ? [action.key] : []));
+  return [
+    ...sinceRecut,
+    ...drill.taken.flatMap(({ what, figure: of }) =>
+      what !== 'bar' && !isMember(what) && of === drill.figure ? [what] : [],
+    ),
+  ];
+}
+
+export const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
+  racked: 'racked',
+  tapered: 'tapered',
+  short: 'one member short',
+  twisted: 'twisted',
+  slip: 'a slipped reading',
+  hook: 'a worn hook',
+};
+
+/** The fault as it was seeded, in a sentence's words. */
+export function faultText(fault: Fault): string {
+  const { kind, mm } = fault;
+  const size = figure(Math.abs(mm));
+  const at = fault.at === undefined ? '' : LENGTH_NAMES[fault.at];
+  switch (kind) {
+    case 'racked':
+      return `racked, the diagonal ${LENGTH_NAMES[mm > 0 ? 'bl_tr' : 'br_tl']} long by ${size} mm`;
+    case 'tapered':
+      return `tapered, the ${at} ${size} mm long and the one opposite as much short`;
+    case 'short':
+      return `the ${at} cut ${size} mm short`;
+    case 'twisted':
+      return `twisted, ${mm > 0 ? 'bottom left and top right' : 'bottom right and top left'} ${size} mm off the bench`;
+    case 'slip':
+      return `the first reading of ${at} slipped by ${size} mm`;
+    case 'hook':
+      return `a worn hook, every reading from it ${size} mm ${mm > 0 ? 'long' : 'short'}`;
+  }
+}
