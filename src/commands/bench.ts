@@ -1,0 +1,22 @@
+/** The bench in this terminal; where there is none, the board and how to open it. */
+import { openBench } from '../bench/open.js';
+import { run as board } from './board.js';
+import type { Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod [bench] [UNIT]
+
+Opens the bench: choose or scan a unit, then do and answer what it asks. With a unit, that unit is opened at once.
+
+Example: pinchrod bench P02-1`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, {}, { most: 1 });
+  if (typeof read === 'number') return read;
+  const unit = read.positionals[0];
+  if (process.stdin.isTTY && process.stdout.isTTY)
+    return openBench({ workshop: io.workshop, ...(unit === undefined ? {} : { unit }) });
+  const code = await board([], io);
+  if (code === 0) io.out('\nThis is no terminal. To open the bench, run pinchrod in one.');
+  return code;
+}

@@ -1,0 +1,170 @@
+/** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, one unit built without hands. */
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { makeCore } from '../bench/core.js';
+import { keysFor } from '../bench/hands.js';
+import { openBench } from '../bench/open.js';
+import { realPorts } from '../bench/ports-real.js';
+import { nextMove } from '../build/driver.js';
+import { plain } from '../ground/plain.js';
+import { problemText } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { makeWorkshop } from '../store/makeworkshop.js';
+import { shippedFolder } from '../store/shipped.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+import { run as record } from './record.js';
+import { run as verify } from './verify.js';
+
+const HELP = `pinchrod demo [--unattended [UNIT]]
+
+Copies the demonstration workshop into a temporary folder and opens the bench there. With --unattended one unit (P02-1 if none
+is named) is built from first check to closed record through the same keys, rules and journal as at the bench; what is done is
+printed, the journal verified and the record written. The window and every reading are invented.
+
+Example: pinchrod demo --unattended P03-1`;
+
+/** PINs of the demonstration's invented people, as shared/people.yaml says. */
+const PINS = { ot: '2705', mv: '4168' };
+const FIRST_UNIT = 'P02-1';
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, { unattended: { type: 'boolean' } }, { most: 1 });
+  if (typeof read === 'number') return read;
+  const shipped = shippedFolder();
+  const folder = join(mkdtempSync(join(tmpdir(), 'pinchrod-demo-')), 'workshop');
+  const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, folder) : shipped;
+  if (!made.ok) {
+    for (const problem of made.problems) io.err(problemText(problem));
+    return EXIT.resource;
+  }
+  const unit = read.positionals[0];
+  if (read.values.unattended) return unattended(folder, unit ?? FIRST_UNIT, { ...io, workshop: folder });
+  if (process.stdin.isTTY && process.stdout.isTTY) {
+    const code = await openBench({ workshop: folder, ...(unit === undefined ? {} : { unit }) });
+    io.out(`The demonstration workshop is ${folder}; nothing outside it was changed.`);
+    return code;
+  }
+  io.out(`The demonstration workshop is ${folder}.`);
+  io.out(`This is no terminal. In one, run: pinchrod --workshop ${folder}`);
+  return EXIT.done;
+}
+
+/** Builds a unit by keys. The clock is the demonstration's own: it runs on between answers and over every cure. */
+async function unattended(folder: string, unit: string, io: Io): Promise<number> {
+  let clock = Math.floor(Date.now() / 60_000) * 60_000;
+  const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
+  if (!ports.ok) {
+    for (const problem of ports.problems) io.err(problemText(problem));
+    return EXIT.badInput;
+  }
+  const evidence = picture(folder);
+  const core = makeCore(ports.value);
+  core.open(unit);
+  if (!core.world().open) {
+    io.err(
+      `${plain(core.state().note?.text ?? `There is no unit "${unit}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
+    );
+    return EXIT.badInput;
+  }
+  const stuck = buildByKeys(core, evidence, io, (ms) => {
+    clock += ms;
+  });
+  const job = core.world().open!.job;
+  core.feed('\u001b');
+  ports.value.close();
+  if (stuck !== undefined) {
+    io.err(
+      `The demonstration stopped: ${plain(stuck)} [demo.stuck]\n  The journal so far is whole: pinchrod --workshop ${folder} opens it.`,
+    );
+    return EXIT.doesNotHold;
+  }
+  const page = join(folder, `${unit}.html`);
+  const wrote = await record([unit, '--format', 'html', '--out', page], io);
+  io.out('');
+  const held = await verify([job, unit], io);
+  io.out(`\nRecord:   ${page}\nJournal:  ${join(folder, 'logs', job, `${unit}.jsonl`)}\nWorkshop: ${folder}`);
+  return Math.max(wrote, held);
+}
+
+/** Least time between two answers, so that none is marked as a burst. */
+const PACE_MS = 20_000;
+
+function buildByKeys(
+  core: ReturnType<typeof makeCore>,
+  evidence: string,
+  io: Io,
+  wait: (ms: number) => void,
+): string | undefined {
+  let stage = '';
+  let step = '';
+  let idle = 0;
+  for (;;) {
+    core.tick();
+    const world = core.world();
+    const { state } = world.open!;
+    const { person, inHand } = core.state();
+    const around = {
+      now: world.now,
+      bench: world.bench,
+      person,
+      inHand,
+      workshop: world.rules,
+      instruments: world.instruments,
+    };
+    const move = nextMove(state, around, { pins: PINS, evidence });
+    if (move.kind === 'finished') return undefined;
+    if (move.kind === 'stuck') return move.why;
+    if (move.kind === 'wait') {
+      io.out(`    (the demonstration's clock goes on to ${move.until.slice(11, 16)} UTC: something cures)`);
+      wait(Math.max(0, Date.parse(move.until) - Date.parse(world.now)) + 1000);
+      continue;
+    }
+    const { action } = move;
+    const id =
+      action.do === 'answer'
+        ? action.check.slice(0, action.check.indexOf('/'))
+        : action.do === 'release'
+          ? action.step
+          : undefined;
+    const at = id === undefined ? undefined : state.steps.get(id)?.step;
+    if (at && at.stage !== stage) {
+      stage = at.stage;
+      io.out(`\n${plain(state.route.stages.find((each) => each.id === stage)?.title ?? stage)}`);
+    }
+    if (at && at.id !== step) {
+      step = at.id;
+      io.out(`  ${plain(at.title)}`);
+      wait(Math.max(PACE_MS, (at.leastSeconds ?? 0) * 1000));
+    }
+    const check = action.do === 'answer' ? at?.checks.find((each) => each.id === action.check) : undefined;
+    const keys = keysFor(action, check?.kind);
+    if (!keys) return `the bench has no keys for "${action.do}"`;
+    const before = state.events.length;
+    for (const chunk of keys) {
+      wait(PACE_MS);
+      core.feed(chunk);
+      core.quiet();
+    }
+    const after = core.world().open!.state;
+    const note = core.state().note;
+    if (after.events.length > before && note) io.out(`    ${plain(note.text)}`);
+    idle =
+      after.events.length > before || core.state().person !== person || core.state().inHand !== inHand
+        ? 0
+        : idle + 1;
+    if (idle > 2) return `nothing came of ${action.do}${note ? `: ${note.text} ${note.todo ?? ''}` : ''}`;
+  }
+}
+
+/** A picture that says what it is, where a hold asks for one. */
+function picture(folder: string): string {
+  mkdirSync(join(folder, 'inbox'), { recursive: true });
+  const file = join('inbox', 'unattended.svg');
+  writeFileSync(
+    join(folder, file),
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 320 80"><rect width="320" height="80" fill="#eee"/><text x="12" y="45" font-family="sans-serif" font-size="14">Unattended demonstration: no camera.</text></svg>\n',
+  );
+  return file;
+}

@@ -1,0 +1,184 @@
+/**
+ * `feed UNIT`: the bench's actions from a script or a gauge, one JSON object a line on standard input, one JSON answer a
+ * line. The same actions, the same decisions and the same journal as the bench: nothing is allowed here that is not there.
+ */
+import { createInterface } from 'node:readline';
+import { parseArgs } from 'node:util';
+import type { Acted, Hand, Ports } from '../bench/ports.js';
+import { realPorts } from '../bench/ports-real.js';
+import type { Action } from '../build/actions.js';
+import { actionSchema } from '../build/actions.js';
+import { nextCheck } from '../build/next.js';
+import type { UnitState } from '../build/types.js';
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText } from '../ground/problem.js';
+import { EXIT, type Io } from './io.js';
+
+const HELP = `pinchrod feed UNIT [--person ID]
+
+Reads one action a line as JSON on standard input and answers one line of JSON for each. An answer has "ok"; with it "events"
+(what was written, by number and kind) and "next" (the check asked now), or "refused" (id, text, todo), or "ask" (a likely
+misread: send the same action again with "confirmed": true to stand by it).
+
+Example:
+  printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.check/revision","value":"yes"}' | pinchrod feed P02-1
+
+The actions' JSON Schema is shared/schemas/action.json.
+Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used wrongly or a line that is no action, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const { values, positionals } = parseArgs({
+    args,
+    allowPositionals: true,
+    strict: false,
+    options: { help: { type: 'boolean', short: 'h' }, person: { type: 'string' } },
+  });
+  if (values.help) {
+    io.out(HELP);
+    return EXIT.done;
+  }
+  const unit = positionals[0];
+  if (unit === undefined || positionals.length > 1) {
+    io.err(
+      'feed takes one unit. [feed.usage]\n  Example: pinchrod feed P02-1; pinchrod board lists the units.',
+    );
+    return EXIT.badInput;
+  }
+  const made = realPorts({ workshop: io.workshop });
+  if (!made.ok) {
+    for (const problem of made.problems) io.err(problemText(problem));
+    return EXIT.badInput;
+  }
+  const ports = made.value;
+  const opened = ports.open(unit);
+  if (opened.kind === 'failed') {
+    io.err(problemText(opened.problem));
+    return EXIT.badInput;
+  }
+  try {
+    return await conversation(ports, io, typeof values.person === 'string' ? values.person : undefined);
+  } finally {
+    ports.close();
+  }
+}
+
+async function conversation(ports: Ports, io: Io, person: string | undefined): Promise<number> {
+  let hand: Hand = { person, inHand: {} };
+  let worst: number = EXIT.done;
+  const answer = (value: unknown, code: number): void => {
+    worst = Math.max(worst, code);
+    io.out(JSON.stringify(value));
+  };
+  for await (const line of createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
+    if (line.trim() === '') continue;
+    const read = readAction(line);
+    if ('problem' in read) {
+      answer({ ok: false, refused: bare(read.problem) }, EXIT.badInput);
+      continue;
+    }
+    const { action } = read;
+    if (action.do === 'person' || action.do === 'instrument') {
+      const taken = take(ports, hand, action);
+      if ('problem' in taken) answer({ ok: false, refused: bare(taken.problem) }, EXIT.doesNotHold);
+      else {
+        hand = taken.hand;
+        answer({ ok: true, events: [], ...standing(ports) }, EXIT.done);
+      }
+      continue;
+    }
+    const acted = ports.act(action, hand);
+    answer(
+      reply(acted, ports),
+      acted.kind === 'done' ? EXIT.done : acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold,
+    );
+  }
+  return worst;
+}
+
+function readAction(line: string): { action: Action } | { problem: Problem } {
+  let value: unknown;
+  try {
+    value = JSON.parse(line);
+  } catch {
+    return {
+      problem: { id: 'feed.json', text: 'The line is not JSON.', todo: 'Send one JSON object a line.' },
+    };
+  }
+  const parsed = actionSchema.safeParse(value);
+  if (parsed.success) return { action: parsed.data as Action };
+  const issue = parsed.error.issues[0]!;
+  const where = issue.path.map(String).join('.') || 'the action';
+  return {
+    problem: {
+      id: 'feed.action',
+      text: plain(`${where}: ${issue.message}`),
+      todo: 'The actions and their fields are in shared/schemas/action.json.',
+    },
+  };
+}
+
+/** Who is here and which instrument is in hand are the conversation's own; nothing is written for them. */
+function take(
+  ports: Ports,
+  hand: Hand,
+  action: Extract<Action, { do: 'person' | 'instrument' }>,
+): { hand: Hand } | { problem: Problem } {
+  const world = ports.world();
+  if (action.do === 'person') {
+    const code = action.person.toLowerCase();
+    const person = world.rules.people.find(
+      (each) => each.id.toLowerCase() === code || each.initials.toLowerCase() === code,
+    );
+    if (person) return { hand: { ...hand, person: person.id } };
+    const known = world.rules.people.map((each) => each.id).join(', ');
+    return {
+      problem: {
+        id: 'feed.person',
+        text: plain(`No person "${action.person}" in the workshop.`),
+        todo: `Known are: ${known}.`,
+      },
+    };
+  }
+  const instrument = world.instruments.find(
+    (each) => each.id.toLowerCase() === action.instrument.toLowerCase(),
+  );
+  if (instrument) return { hand: { ...hand, inHand: { ...hand.inHand, [instrument.kind]: instrument.id } } };
+  return {
+    problem: {
+      id: 'feed.instrument',
+      text: plain(`No instrument "${action.instrument}" in the workshop.`),
+      todo: `Known are: ${world.instruments.map((each) => each.id).join(', ')}.`,
+    },
+  };
+}
+
+function reply(acted: Acted, ports: Ports): unknown {
+  switch (acted.kind) {
+    case 'done':
+      return {
+        ok: true,
+        events: acted.events.map(({ n, kind, hash }) => ({ n, kind, hash })),
+        ...standing(ports),
+      };
+    case 'ask':
+      return { ok: false, ask: acted.question };
+    case 'refused':
+    case 'failed':
+      return { ok: false, refused: bare(acted.problem) };
+  }
+}
+
+function standing(ports: Ports): { standing: string; next: unknown } {
+  const state: UnitState | undefined = ports.world().open?.state;
+  const at = state ? nextCheck(state) : undefined;
+  const check = at ? state?.steps.get(at.step)?.step.checks.find((each) => each.id === at.check) : undefined;
+  return {
+    standing: state?.standing ?? 'not-started',
+    next:
+      at && check
+        ? { step: at.step, check: at.check, kind: check.kind, ask: check.ask, expect: check.expect ?? null }
+        : null,
+  };
+}
+
+const bare = ({ id, text, todo }: Problem) => ({ id, text, todo });

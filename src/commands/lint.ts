@@ -1,0 +1,150 @@
+/** `lint`: every workshop file checked, each problem with its file, line and column, and what to do. */
+import { builtFromNow, planOf } from '../bench/real/plan.js';
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText } from '../ground/problem.js';
+import { coverageOf, coverageText } from '../procedure/coverage.js';
+import { lintProcedure } from '../procedure/lint.js';
+import type { RouteContexts } from '../procedure/route.js';
+import type { Route } from '../procedure/types.js';
+import { realDisk } from '../store/disk.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { contextOf, dividerContext, lightContext } from '../window/contextof.js';
+import { lintProfileSet } from '../window/lintset.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
+
+Checks profile sets, jobs, limits, instruments, people and procedures: their form, every formula's names and types, and that
+they fit together for every unit of every job. With files, only what is wrong in those is said. --coverage prints which steps
+and checks each unit of a job gets.
+
+Example: pinchrod lint procedures/casement.yaml
+Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    { json: { type: 'boolean' }, coverage: { type: 'string' } },
+    { most: Number.POSITIVE_INFINITY },
+  );
+  if (typeof read === 'number') return read;
+  const opened = openWorkshop(io.workshop, realDisk);
+  if (!opened.ok) return tell(opened.problems, [], read.values.json === true, io);
+  if (read.values.coverage !== undefined) return coverage(opened.value, read.values.coverage, io);
+  const wanted = new Set(read.positionals.map((file) => file.replace(/^\.\//, '').replaceAll('\\', '/')));
+  const { broken, unwise } = problemsOf(opened.value);
+  const known = knownFiles(opened.value);
+  const strange = [...wanted].find((file) => !known.some((each) => each === file) && !realDisk.stat(file));
+  if (strange !== undefined) {
+    io.err(
+      `There is no file "${plain(strange)}". [lint.no-file]\n  Name files as they stand in the workshop: procedures/casement.yaml.`,
+    );
+    return EXIT.badInput;
+  }
+  const asked = (problem: Problem) =>
+    wanted.size === 0 || (problem.place !== undefined && wanted.has(problem.place.file));
+  return tell(broken.filter(asked), unwise.filter(asked), read.values.json === true, io);
+}
+
+function tell(broken: readonly Problem[], unwise: readonly Problem[], json: boolean, io: Io): number {
+  const code = broken.length > 0 ? EXIT.badInput : unwise.length > 0 ? EXIT.doesNotHold : EXIT.done;
+  if (json) io.out(JSON.stringify({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
+  else if (code === EXIT.done) io.out('Nothing is wrong.');
+  else {
+    for (const problem of [...broken, ...unwise]) io.out(problemText(problem));
+    io.out(`${broken.length + unwise.length} problem(s).`);
+  }
+  return code;
+}
+
+/** `broken` keeps a file from being used; `unwise` does not. */
+function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {
+  const broken: Problem[] = [...workshop.problems()];
+  const unwise: Problem[] = [];
+  const contexts = new Map<string, RouteContexts[]>();
+  const figures = new Map<string, Set<string>>();
+  for (const name of workshop.profileSets.names) {
+    const set = workshop.profileSets.get(name);
+    if (set.ok) unwise.push(...lintProfileSet(set.value.value));
+  }
+  for (const name of workshop.jobs.names) {
+    const from = builtFromNow(workshop, name);
+    if (!from.ok) {
+      broken.push(...from.problems);
+      continue;
+    }
+    const { job, procedure, set } = from.value;
+    for (const unit of job.units) {
+      const plan = planOf(from.value, unit.id);
+      if (!plan.ok) broken.push(...plan.problems);
+      else {
+        const { setOut } = plan.value;
+        for (const problem of setOut.problems) unwise.push(aboutUnit(problem, name, unit.id));
+        const units = contexts.get(procedure.name) ?? [];
+        units.push({
+          unit: contextOf(setOut),
+          lights: setOut.lights.map(({ id }) => lightContext(setOut, id)),
+          dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id)),
+        });
+        contexts.set(procedure.name, units);
+      }
+    }
+    figures.set(
+      procedure.name,
+      new Set([...(figures.get(procedure.name) ?? []), ...Object.keys(set.figures)]),
+    );
+  }
+  for (const name of workshop.procedures.names) {
+    const procedure = workshop.procedures.get(name);
+    if (!procedure.ok) continue;
+    const known = figures.get(name);
+    unwise.push(
+      ...lintProcedure(procedure.value.value, {
+        limits: workshop.limits,
+        people: workshop.rules,
+        units: contexts.get(name) ?? [],
+        ...(known ? { figures: known } : {}),
+      }),
+    );
+  }
+  return { broken: unique(broken), unwise: unique(unwise) };
+}
+
+/** The same fault of a file met through two jobs is one fault. */
+function unique(problems: readonly Problem[]): Problem[] {
+  return [...new Map(problems.map((problem) => [problemText(problem), problem])).values()];
+}
+
+const aboutUnit = (problem: Problem, job: string, unit: string): Problem => ({
+  ...problem,
+  place: problem.place ?? { file: `shared/jobs/${job}` },
+  text: problem.text.includes(unit) ? problem.text : `${unit}: ${problem.text}`,
+});
+
+function knownFiles(workshop: Workshop): string[] {
+  const shelves = [workshop.profileSets, workshop.procedures, workshop.jobs];
+  return shelves.flatMap((shelf) =>
+    shelf.names.flatMap((name) => {
+      const loaded = shelf.get(name);
+      return loaded.ok
+        ? [loaded.value.source.file]
+        : loaded.problems.flatMap(({ place }) => (place ? [place.file] : []));
+    }),
+  );
+}
+
+function coverage(workshop: Workshop, jobName: string, io: Io): number {
+  const from = builtFromNow(workshop, jobName);
+  if (!from.ok) return tell(from.problems, [], false, io);
+  const routes: Route[] = [];
+  for (const unit of from.value.job.units) {
+    const plan = planOf(from.value, unit.id);
+    if (!plan.ok) return tell(plan.problems, [], false, io);
+    routes.push(plan.value.route);
+  }
+  io.out(coverageText(coverageOf(from.value.procedure, routes)).map(plain).join('\n'));
+  return EXIT.done;
+}

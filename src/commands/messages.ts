@@ -1,0 +1,52 @@
+/** `messages`: every message the program can give, made from the rooms' catalogues. */
+import { BENCH_MESSAGES } from '../bench/messages.js';
+import { BUILD_MESSAGES } from '../build/messages.js';
+import { FORMULA_MESSAGES } from '../ground/formula.js';
+import type { Message } from '../ground/problem.js';
+import { YAML_MESSAGES } from '../ground/yamlfile.js';
+import { MEASURE_MESSAGES } from '../measure/messages.js';
+import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
+import { STORE_MESSAGES } from '../store/messages.js';
+import { VERIFY_MESSAGES } from '../store/verifymessages.js';
+import { TRAIN_MESSAGES } from '../train/messages.js';
+import { WINDOW_MESSAGES } from '../window/messages.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod messages [ID] [--json]
+
+Every message by its id: what is wrong in general, and the way out.
+
+Example: pinchrod messages file.schema`;
+
+/** All catalogues, ids in order. */
+export function allMessages(): [string, Message][] {
+  const all: Record<string, Message> = {
+    ...YAML_MESSAGES,
+    ...FORMULA_MESSAGES,
+    ...MEASURE_MESSAGES,
+    ...WINDOW_MESSAGES,
+    ...PROCEDURE_MESSAGES,
+    ...BUILD_MESSAGES,
+    ...STORE_MESSAGES,
+    ...VERIFY_MESSAGES,
+    ...BENCH_MESSAGES,
+    ...TRAIN_MESSAGES,
+  };
+  return Object.entries(all).sort(([a], [b]) => (a < b ? -1 : 1));
+}
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, { json: { type: 'boolean' } }, { most: 1 });
+  if (typeof read === 'number') return read;
+  const id = read.positionals[0];
+  const rows = allMessages().filter(([each]) => id === undefined || each === id);
+  if (rows.length === 0) {
+    io.err(`There is no message "${id}". [messages.unknown]\n  pinchrod messages lists them all.`);
+    return EXIT.badInput;
+  }
+  if (read.values.json)
+    io.out(JSON.stringify(rows.map(([each, { what, todo }]) => ({ id: each, what, todo }))));
+  else for (const [each, { what, todo }] of rows) io.out(`${each}\n  ${what}\n  ${todo}`);
+  return EXIT.done;
+}

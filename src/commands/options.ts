@@ -1,0 +1,42 @@
+/** A verb's options, read strictly: an unknown one is bad input with a way out, never a stack trace. */
+import { type ParseArgsConfig, parseArgs } from 'node:util';
+import { plain } from '../ground/plain.js';
+import { EXIT, type Io } from './io.js';
+
+type Values<O extends NonNullable<ParseArgsConfig['options']>> = ReturnType<
+  typeof parseArgs<{ options: O & { help: { type: 'boolean' } }; allowPositionals: true }>
+>;
+
+/** The options and the bare words, or the exit code with which the verb is done: help was asked for, or they are wrong. */
+export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
+  args: string[],
+  io: Io,
+  help: string,
+  options: O,
+  words: { readonly least?: number; readonly most?: number } = {},
+): Values<O> | number {
+  let read: Values<O>;
+  try {
+    read = parseArgs({
+      args,
+      allowPositionals: true,
+      options: { ...options, help: { type: 'boolean', short: 'h' } },
+    }) as Values<O>;
+  } catch (error) {
+    return wrong(plain((error as Error).message.split('. ')[0]!));
+  }
+  if ((read.values as { help?: boolean }).help) {
+    io.out(help);
+    return EXIT.done;
+  }
+  const { least = 0, most = least } = words;
+  const given = read.positionals.length;
+  if (given < least) return wrong('Something is missing.');
+  if (given > most) return wrong(`"${plain(read.positionals[most]!)}" is one word too many.`);
+  return read;
+
+  function wrong(text: string): number {
+    io.err(`${text} [command.usage]\n  ${help.split('\n')[0]}`);
+    return EXIT.badInput;
+  }
+}

@@ -1,0 +1,75 @@
+/** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
+import { type TracedUnit, type TraceQuery, traceUnits } from '../build/trace.js';
+import { plain } from '../ground/plain.js';
+import { problemText } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { readEvents } from '../store/journal.js';
+import { listJournals } from '../store/journals.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
+
+Lists every unit that it reached, with the steps. Where several are given, all must fit.
+
+Example: pinchrod trace --lot S-2611
+Exit codes: 0 something was found, 1 nothing was, 2 used wrongly or a journal is damaged.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, {
+    lot: { type: 'string' },
+    instrument: { type: 'string' },
+    person: { type: 'string' },
+    'set-up': { type: 'string' },
+    'procedure-version': { type: 'string' },
+    json: { type: 'boolean' },
+  });
+  if (typeof read === 'number') return read;
+  const { values } = read;
+  const wanted = {
+    lot: values.lot,
+    instrument: values.instrument,
+    person: values.person,
+    setup: values['set-up'],
+    procedureVersion: values['procedure-version'],
+  };
+  const query = Object.fromEntries(
+    Object.entries(wanted).filter(([, value]) => value !== undefined),
+  ) as TraceQuery;
+  if (Object.keys(query).length === 0) {
+    io.err(`Nothing to look for. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    return EXIT.badInput;
+  }
+  const units: TracedUnit[] = [];
+  let damaged = false;
+  for (const { job, unit } of listJournals(realDisk, io.workshop)) {
+    const events = readEvents(realDisk, io.workshop, job, unit);
+    if (events.ok) units.push({ job, unit, events: events.value });
+    else {
+      damaged = true;
+      for (const problem of events.problems) io.err(problemText(problem));
+    }
+  }
+  const rows = traceUnits(units, query);
+  if (values.json)
+    io.out(JSON.stringify({ query, units: new Set(rows.map((row) => `${row.job}/${row.unit}`)).size, rows }));
+  else {
+    let last = '';
+    for (const row of rows) {
+      const unit = `${row.job}/${row.unit}`;
+      if (unit !== last) io.out(plain(unit));
+      last = unit;
+      const where = row.check ?? row.step ?? row.kind;
+      io.out(
+        `  ${row.at}  ${plain(row.by).padEnd(6)} ${plain(where)}: ${plain(row.what)}${row.counts ? '' : ' (made again or put right since)'}`,
+      );
+    }
+    io.out(
+      rows.length === 0
+        ? 'Nothing found.'
+        : `${new Set(rows.map((row) => `${row.job}/${row.unit}`)).size} unit(s), ${rows.length} entries.`,
+    );
+  }
+  if (damaged) return EXIT.badInput;
+  return rows.length === 0 ? EXIT.doesNotHold : EXIT.done;
+}

@@ -1,0 +1,23 @@
+/** Which journals there are. */
+import { join } from 'node:path';
+import type { Disk } from './disk.js';
+import { isFileName, logsFolder } from './paths.js';
+
+/** Every unit's journal under logs/, by job and unit, in the order of their names. */
+export function listJournals(disk: Disk, root: string): { readonly job: string; readonly unit: string }[] {
+  const logs = logsFolder(root);
+  if (disk.stat(logs)?.kind !== 'folder') return [];
+  return disk
+    .list(logs)
+    .filter((job) => isFileName(job) && disk.stat(join(logs, job))?.kind === 'folder')
+    .sort()
+    .flatMap((job) =>
+      disk
+        .list(join(logs, job))
+        .flatMap((file) => {
+          const unit = /^(.+)\.jsonl$/.exec(file)?.[1];
+          return unit !== undefined && isFileName(unit) ? [{ job, unit }] : [];
+        })
+        .sort((a, b) => (a.unit < b.unit ? -1 : 1)),
+    );
+}
