@@ -159,8 +159,8 @@ function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[]
   );
   return [
     WORDS[verdict.outcome],
-    ...verdict.rules.map(
-      (used) => `  ${WORDS[used.outcome]}: ${used.title}: ${used.says} (${sourceText(used)})`,
+    ...verdict.rules.flatMap((used) =>
+      fold(`${WORDS[used.outcome]}: ${used.title}: ${used.says} (${sourceText(used)})`),
     ),
     '',
     `  ${'mm'.padEnd(26)}${'measured'.padStart(9)}${a.adjusted ? 'adjusted'.padStart(10) + 'change'.padStart(8) : ''}`,

@@ -13,11 +13,14 @@ export interface TextOptions {
   readonly columns: number;
   readonly rows: number;
   readonly ascii?: boolean;
+  /** Without it the drawing has all the room; the caller shows `legendOf` elsewhere. Default true. */
+  readonly legend?: boolean;
 }
 
 /** Lines of plain text, none longer than `columns`, `rows` of them at most. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
-  const legend = legendOf(frame).flatMap((line) => wrap(line, options.columns));
+  const legend =
+    options.legend === false ? [] : legendOf(frame).flatMap((line) => wrap(line, options.columns));
   const left = frame.labels.left ?? '';
   const right = frame.labels.right ?? '';
   const gutter = Math.max(left.length, right.length) + 1;

@@ -193,8 +193,6 @@ export function usualSlips(
         ? 'the tape was held at its end, not at the 100 mm mark'
         : 'the 100 mm start was not taken off',
     );
-  const slip = SLIPS.find(near);
-  if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
   const text = figure(read);
   const within = (candidate: string) =>
     candidate !== text &&
@@ -203,6 +201,8 @@ export function usualSlips(
   if (swapped) found.push(`two digits swapped: ${swapped}`);
   const turned = turns(text).find(within);
   if (turned) found.push(`6 and 9 mixed up: ${turned}`);
+  const slip = SLIPS.find(near);
+  if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
   return found;
 }
 

@@ -1,4 +1,4 @@
-/** Normal and Student's distribution, from jstat (relative error about 1e-7). */
+/** Normal, Student's and chi-square distributions, from jstat (relative error about 1e-7). */
 import jstat from 'jstat';
 
 const { jStat } = jstat;
@@ -16,3 +16,6 @@ export function coverageFactor(dof: number, probability: number = TWO_SIGMA): nu
   // JCGM 100, G.4.1: a value that is no whole number is truncated to the next lower one.
   return jStat.studentt.inv((1 + probability) / 2, Math.max(1, Math.floor(dof + 1e-9)));
 }
+
+/** How many times its known value a standard deviation from few readings may be before that is significant at 95 %. */
+export const scatterBound = (dof: number): number => Math.sqrt(jStat.chisquare.inv(0.95, dof) / dof);

@@ -3,8 +3,8 @@
  * step of δ with u = δ / √12 (F.2.2.1), repeats by their scatter, all added in squares; effective degrees of freedom by
  * Welch-Satterthwaite (G.4.1); coverage factor 2, or Student's for the same coverage.
  */
-import { coverageFactor } from './quantiles.js';
-import { sd } from './stats.js';
+import { coverageFactor, scatterBound } from './quantiles.js';
+import { sd, spread } from './stats.js';
 import type { Instrument } from './types.js';
 
 export interface Component {
@@ -60,24 +60,24 @@ export function instrumentError(instrument: Instrument, length: number): number 
 
 /**
  * Standard uncertainty of placing and reading: the part that every reading has for itself. One reading has its step and
- * the known repeatability. Several have their own scatter where it exceeds half a step; otherwise the rounding is the
- * same each time and does not average out.
+ * the known repeatability. Repeats that all fall on one mark do not average the rounding out. Repeats that scatter as
+ * the step and repeatability let expect average it by the root of their number. Only where they scatter more (over one
+ * step, and significantly at 95 %) does their own scatter count, with the few degrees of freedom it has.
  */
 export function readingPart(instrument: Instrument, repeats: readonly number[] = []): Component {
+  const known = Number.POSITIVE_INFINITY;
   const step = instrument.resolution / Math.sqrt(12);
-  const one = Math.hypot(step, instrument.repeatability ?? 0);
+  const placing = instrument.repeatability ?? 0;
+  const one = Math.hypot(step, placing);
   const n = repeats.length;
-  if (n < 2) return { from: 'reading', u: one, dof: Number.POSITIVE_INFINITY };
+  if (n < 2) return { from: 'reading', u: one, dof: known };
+  const apart = spread(repeats);
+  if (apart < instrument.resolution / 2)
+    return { from: 'reading', u: Math.hypot(step, placing / Math.sqrt(n)), dof: known };
   const scatter = sd(repeats);
-  if (scatter < instrument.resolution / 2)
-    return {
-      from: 'reading',
-      u: Math.hypot(step, (instrument.repeatability ?? 0) / Math.sqrt(n)),
-      dof: Number.POSITIVE_INFINITY,
-    };
-  return scatter >= one
-    ? { from: 'reading', u: scatter / Math.sqrt(n), dof: n - 1 }
-    : { from: 'reading', u: one / Math.sqrt(n), dof: Number.POSITIVE_INFINITY };
+  if (apart <= instrument.resolution + 1e-9 || scatter <= one * scatterBound(n - 1))
+    return { from: 'reading', u: one / Math.sqrt(n), dof: known };
+  return { from: 'reading', u: scatter / Math.sqrt(n), dof: n - 1 };
 }
 
 /** One length (or force, or angle), or the mean of its repeats, with everything in it. */
