@@ -92,6 +92,8 @@ function readHolder(disk: Disk, path: string): Found | undefined {
 function judge({ holder }: Found, host: Host, place: JournalPlace, takeOver: boolean): Problem | undefined {
   if (holder === undefined) return held(undefined, place);
   if (isGone(holder, host)) return undefined;
+  // Ours, but no claim of this process has it: a file call failed while it was taken or let go.
+  if (holder.token === host.token && !releases.has(place.lock)) return undefined;
   if (sameMachine(holder, host)) return held(holder, place);
   return takeOver ? undefined : held(holder, place, 'lock.other-machine');
 }
@@ -189,19 +191,22 @@ function lockOf(disk: Disk, place: JournalPlace, id: string): Lock {
   };
   const release = (): void => {
     if (!mine) return;
-    releases.delete(release);
-    if (lost() === undefined) attempt(() => disk.unlink(place.lock));
+    releases.delete(place.lock);
+    attempt(() => {
+      if (lost() === undefined) disk.unlink(place.lock);
+    });
     mine = false;
   };
-  releases.add(release);
+  releases.set(place.lock, release);
   if (!watching) {
     watching = true;
     process.once('exit', () => {
-      for (const each of releases) attempt(each);
+      for (const each of [...releases.values()]) attempt(each);
     });
   }
   return { lost, release };
 }
 
-const releases = new Set<() => void>();
+/** The locks that this process has, by their file. */
+const releases = new Map<string, () => void>();
 let watching = false;

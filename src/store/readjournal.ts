@@ -73,7 +73,7 @@ export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRe
       // A whole event with something after it was not cut off: it was written over.
       checked.push({ whole: false, why: 'json', claims: {} });
     }
-  } else if (texts.length > 0 && !checked.at(-1)!.whole && bytes.includes(0, starts.at(-1)!)) {
+  } else if (texts.length > 0 && !checked.at(-1)!.whole && blocksMissing(bytes, starts.at(-1)!)) {
     // The blocks of one line reached the disk out of order: NUL bytes inside, line end there.
     goodBytes = starts.at(-1)!;
     tail = { kind: 'torn', line: texts.length, bytes: bytes.subarray(goodBytes) };
@@ -126,6 +126,23 @@ const BACKSLASH = 0x5c;
 const QUOTE = 0x22;
 const OPEN = 0x7b;
 const CLOSE = 0x7d;
+
+/**
+ * Whether the last line, which has its line end, lacks whole blocks: runs of NUL bytes that begin at the line's start or
+ * at a block's, and end at a block's. A single byte that became NUL is damage.
+ */
+function blocksMissing(bytes: Buffer, start: number): boolean {
+  let runs = 0;
+  for (let from = bytes.indexOf(0, start); from >= 0; runs++) {
+    let end = from;
+    while (bytes[end] === 0) end++;
+    if ((from !== start && from % BLOCK !== 0) || end % BLOCK !== 0) return false;
+    from = bytes.indexOf(0, end);
+  }
+  return runs > 0;
+}
+
+const BLOCK = 512;
 
 function known(
   line: CheckedLine & { whole: true },

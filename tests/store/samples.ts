@@ -1,5 +1,6 @@
 /** Small invented events for the store's tests, valid by the record format. */
-import type { EventBody } from '../../src/build/events.js';
+import { FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import type { EventBody, JournalEvent } from '../../src/build/events.js';
 
 export const HASH = 'a'.repeat(64);
 
@@ -54,3 +55,17 @@ export const stamp = (second = 0) => ({
   bench: 'bench-1',
   at: new Date(Date.UTC(2026, 2, 2, 9, 0, second)).toISOString(),
 });
+
+/** A journal of invented events. */
+export function journal(
+  count: number,
+  body: (i: number) => EventBody = (i) => (i % 3 ? noted(`n ${i}`) : measured(1220.5 + i)),
+): JournalEvent[] {
+  const events: JournalEvent[] = [];
+  for (let i = 0; i < count; i++) {
+    const last = events.at(-1);
+    const made = i === 0 ? opened() : body(i);
+    events.push(sealEvent(made, { ...stamp(i % 60), n: i + 1, prev: last?.hash ?? FIRST_PREV }));
+  }
+  return events;
+}

@@ -1,0 +1,149 @@
+/** The chain of a journal, and the canonical form that it hashes, against the published vectors of RFC 8785. */
+import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  canonicalText,
+  chainHash,
+  chainLine,
+  checkLine,
+  sealEvent,
+  verifyChain,
+} from '../../src/build/chain.js';
+import type { JournalEvent } from '../../src/build/events.js';
+import { journal, noted, stamp } from './samples.js';
+
+const vectors = JSON.parse(readFileSync(join(import.meta.dirname, '../data/rfc8785.json'), 'utf8'));
+const double = (hex: string): number => Buffer.from(hex, 'hex').readDoubleBE();
+
+describe('canonical JSON', () => {
+  it('writes the numbers of RFC 8785 appendix B', () => {
+    for (const [hex, text] of vectors.numbers) expect(canonicalText(double(hex)), hex).toBe(text);
+    for (const hex of vectors.refused) expect(() => canonicalText(double(hex)), hex).toThrow(TypeError);
+  });
+
+  it('writes the document of RFC 8785 section 3.2.2, byte for byte', () => {
+    const text = canonicalText(JSON.parse(vectors.document.input));
+    expect(Buffer.from(text).toString('hex')).toBe(vectors.document.canonicalHex);
+  });
+
+  it('sorts by UTF-16 code units as RFC 8785 section 3.2.3', () => {
+    const text = canonicalText(JSON.parse(vectors.order.input));
+    const values = [...text.matchAll(/":"([^"]+)"/g)].map((match) => match[1]);
+    expect(values).toEqual(vectors.order.values);
+  });
+
+  it('refuses lone surrogates, in values and in names', () => {
+    for (const value of ['\ud800', 'a\udc00b', { '\ud800': 1 }, [['\udfff']]])
+      expect(() => canonicalText(value)).toThrow(TypeError);
+    expect(canonicalText('😀')).toBe('"😀"');
+  });
+});
+
+describe('a line', () => {
+  it('is its event, and less its hash member it is what was hashed', () => {
+    for (const event of journal(5)) {
+      const line = chainLine(event);
+      expect(JSON.parse(line)).toEqual(event);
+      const bare = line.replace(`"hash":"${event.hash}",`, '');
+      expect(createHash('sha256').update(bare).digest('hex')).toBe(event.hash);
+      expect(chainHash(event)).toBe(event.hash);
+      expect(checkLine(line)).toEqual({ whole: true, event });
+    }
+  });
+
+  it('is not whole after any change of its text', () => {
+    const line = chainLine(journal(4)[3]!);
+    for (let at = 0; at < line.length; at++) {
+      expect(checkLine(line.slice(0, at) + line.slice(at + 1)).whole, `without ${at}`).toBe(false);
+      expect(checkLine(`${line.slice(0, at)} ${line.slice(at)}`).whole, `blank at ${at}`).toBe(false);
+      const other = line[at] === '7' ? '8' : '7';
+      expect(checkLine(line.slice(0, at) + other + line.slice(at + 1)).whole, `other at ${at}`).toBe(false);
+    }
+  });
+
+  it('in another spelling is told from a changed one', () => {
+    const [event] = journal(1) as [JournalEvent];
+    const { v, ...rest } = event;
+    expect(checkLine(JSON.stringify({ v, ...rest }))).toMatchObject({ whole: false, why: 'spelling' });
+    expect(checkLine(chainLine(event).replace('casement', '\\u0063asement'))).toMatchObject({
+      why: 'spelling',
+    });
+    expect(checkLine(chainLine(event).replace('casement', 'casemint'))).toMatchObject({ why: 'hash' });
+    expect(checkLine('{"a":1}')).toMatchObject({ why: 'json' });
+  });
+
+  it('of any shape never throws', () => {
+    const nasty = [
+      '',
+      'null',
+      '[]',
+      '{',
+      '"',
+      '1e999',
+      '{"n":1,"prev":5}',
+      `${'['.repeat(20000)}`,
+      `${'['.repeat(20000)}${']'.repeat(20000)}`,
+      '\ud800',
+    ];
+    for (const text of nasty) expect(checkLine(text).whole).toBe(false);
+    const deep = `{"a":${'['.repeat(9000)}${']'.repeat(9000)},"hash":"${'0'.repeat(64)}","n":1,"prev":"${'0'.repeat(64)}","v":1}`;
+    expect(checkLine(deep).whole).toBe(false);
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => void checkLine(text)),
+      { seed: 1, numRuns: 200 },
+    );
+    fc.assert(
+      fc.property(fc.json(), (text) => void checkLine(text)),
+      { seed: 1, numRuns: 200 },
+    );
+  });
+});
+
+describe('a chain', () => {
+  const faults = (lines: readonly string[]) =>
+    verifyChain(lines.map(checkLine)).map(({ kind, line }) => `${kind} ${line}`);
+  const lines = journal(8).map(chainLine);
+
+  it('that is whole has no fault', () => {
+    expect(faults(lines)).toEqual([]);
+    expect(faults([])).toEqual([]);
+  });
+
+  it('names a missing, a repeated, a moved and a changed line by its place', () => {
+    expect(faults(lines.toSpliced(3, 1))).toEqual(['missing 4']);
+    expect(faults(lines.toSpliced(2, 3))).toEqual(['missing 3']);
+    expect(faults(lines.slice(1))).toEqual(['missing 1']);
+    expect(faults(lines.toSpliced(4, 0, lines[3]!))).toEqual(['repeated 5']);
+    const swapped = lines.slice();
+    [swapped[2], swapped[5]] = [swapped[5]!, swapped[2]!];
+    expect(faults(swapped)[0]).toBe('re-ordered 3');
+    expect(faults(swapped).every((fault) => fault.startsWith('re-ordered'))).toBe(true);
+    expect(faults(lines.with(4, lines[4]!.replace('jb', 'ot')))).toEqual(['changed 5']);
+    expect(faults(lines.with(7, 'x'))).toEqual(['changed 8']);
+  });
+
+  it('shows where a line was written anew with a hash of its own', () => {
+    const events = journal(8);
+    const forged = sealEvent(noted('kinder'), { ...stamp(4), n: 5, prev: events[3]!.hash });
+    expect(faults(lines.with(4, chainLine(forged)))).toEqual(['broken 6']);
+  });
+
+  it('rewritten whole from some line on is whole: only a seal kept elsewhere shows that', () => {
+    const events = journal(4);
+    for (let i = 4; i < 8; i++)
+      events.push(sealEvent(noted('kinder'), { ...stamp(i), n: i + 1, prev: events[i - 1]!.hash }));
+    expect(faults(events.map(chainLine))).toEqual([]);
+  });
+});
+
+it('gives the hash that a shell gives', () => {
+  const event = journal(3)[2]!;
+  const out = execFileSync('sh', ['-c', `sed 's/"hash":"[0-9a-f]*",//' | tr -d '\\n' | sha256sum`], {
+    input: `${chainLine(event)}\n`,
+  });
+  expect(out.toString().split(' ')[0]).toBe(event.hash);
+});
