@@ -15,6 +15,8 @@ export interface RecordContext {
   /** People by their initials only, in every text. */
   readonly initials: boolean;
   readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
+  /** What whoever read the files noticed and a reader must know: said among the remarks. */
+  readonly remarks?: readonly string[];
   /** Signature of the seal, where the bench signed the release. */
   readonly signature?: { readonly key: string; readonly by: string; readonly value: string };
 }

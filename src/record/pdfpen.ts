@@ -1,5 +1,5 @@
 /** A place on a PDF page and the few ways of putting words and lines there. Points; y goes down; A4 with equal margins. */
-import PDFDocument from 'pdfkit';
+import * as pdfkit from 'pdfkit';
 import type { Look } from './blocks.js';
 
 export const MARGIN = 40;
@@ -11,7 +11,16 @@ const FOOT = 30;
 export interface PdfAssets {
   readonly regular: Uint8Array;
   readonly bold: Uint8Array;
+  /** sRGB, as PDF/A asks for. */
+  readonly profile: Uint8Array;
 }
+
+/** The library looks for its colour profile beside itself; in a bundle that is where this module is, so it is put there. */
+const PROFILE_PLACE = new URL('./data/sRGB_IEC61966_2_1.icc', import.meta.url).href;
+const library = pdfkit as unknown as {
+  readonly PDFDocument: new (options: PDFKit.PDFDocumentOptions) => PDFKit.PDFDocument;
+  registerFile(path: string, data: Uint8Array): void;
+};
 
 export interface Style {
   readonly size: number;
@@ -60,8 +69,9 @@ export class Pen {
   readonly #face: Face;
 
   constructor(options: PDFKit.PDFDocumentOptions, assets: PdfAssets) {
+    library.registerFile(PROFILE_PLACE, assets.profile);
     // No font to begin with: the library's own would be opened for nothing.
-    this.doc = new PDFDocument({ ...options, font: null as never });
+    this.doc = new library.PDFDocument({ ...options, font: null as never });
     this.doc.registerFont('regular', assets.regular as never);
     this.doc.registerFont('bold', assets.bold as never);
     this.doc.font('regular');

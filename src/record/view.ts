@@ -55,7 +55,10 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
         ? []
         : ['The set-out that this unit was built from cannot be read: sizes and drawing are not shown.']),
     ],
-    remarks: remarksOf(state, setOut, counted, overrides.length, context.initials),
+    remarks: [
+      ...remarksOf(state, setOut, counted, overrides.length, context.initials),
+      ...(context.remarks ?? []).map(plain),
+    ],
     builtFrom: builtFrom(state.events),
     ...(drawing ? { drawing } : {}),
     asMeasured: measuredViews(state, context.instruments),

@@ -1,0 +1,187 @@
+/** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText, raiser } from '../ground/problem.js';
+import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
+import { partLabel, unitLabel } from '../record/labels.js';
+import { sheetSvg } from '../record/labelsvg.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import { realDisk } from '../store/disk.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import type { SetOut } from '../window/types.js';
+import { documentAssets } from './assets.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+import { writeDocument } from './outfile.js';
+import { exitOf, knownUnits, loadUnit, named } from './unitload.js';
+
+const raise = raiser(RECORD_MESSAGES);
+const FORMATS = ['svg', 'png', 'pdf'] as const;
+type Format = (typeof FORMATS)[number];
+
+const HELP = `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
+
+Labels with the unit's code as QR code, Code 128 and letters (with a check character), its handing, sketch, mass and lift
+caution. With --parts, one label for each cut piece. A scan of either opens the unit at the bench. --skip leaves places at the
+start of a sheet free. PNG is one file a label, for printers of --dpi dots an inch (203, 300, 600). With --json only what each
+label says. Stocks: ${STOCKS.map(({ name, title }) => `${name} (${title})`).join('; ')}.
+
+Examples:
+  pinchrod label P02-1 --out P02-1.svg
+  pinchrod label pier-house --stock a4-8 --out labels.pdf
+  pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
+Exit codes: 0 done, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    {
+      parts: { type: 'boolean' },
+      stock: { type: 'string' },
+      format: { type: 'string' },
+      out: { type: 'string' },
+      skip: { type: 'string' },
+      dpi: { type: 'string' },
+      json: { type: 'boolean' },
+    },
+    { least: 1 },
+  );
+  if (typeof read === 'number') return read;
+  const { values } = read;
+  const wish = wishOf(values);
+  if ('id' in wish) return said(io, [wish]);
+  const workshop = openWorkshop(io.workshop, realDisk);
+  if (!workshop.ok) return said(io, workshop.problems);
+  const setOuts = setOutsOf(workshop.value, read.positionals[0]!);
+  if (!Array.isArray(setOuts)) return said(io, setOuts.problems);
+  const labels = labelsOf(setOuts, workshop.value, wish.stock, values.parts === true);
+  if (values.json) {
+    io.out(JSON.stringify(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
+    return EXIT.done;
+  }
+  for (const label of labels)
+    if (label.left.length > 0)
+      io.err(
+        problemText(
+          raise(
+            'record.label-room',
+            `${label.title.split(',')[0]}: left out for want of room: ${label.left.join('; ')}.`,
+          ),
+        ),
+      );
+  return write(labels, wish, io);
+}
+
+interface Wish {
+  readonly stock: Stock;
+  readonly format: Format;
+  readonly out: string | undefined;
+  readonly skip: number;
+  readonly dpi: number;
+}
+
+function wishOf(values: {
+  readonly stock?: string | undefined;
+  readonly format?: string | undefined;
+  readonly out?: string | undefined;
+  readonly skip?: string | undefined;
+  readonly dpi?: string | undefined;
+}): Wish | Problem {
+  const wrong = (text: string, todo: string) => raise('record.option', text, undefined, todo);
+  const stock = STOCKS.find(({ name }) => name === (values.stock ?? 'roll-100x60'));
+  if (!stock)
+    return wrong(
+      `--stock "${values.stock}" is not known.`,
+      `Use one of ${STOCKS.map(({ name }) => name).join(', ')}.`,
+    );
+  const asked = values.format ?? /\.(svg|png|pdf)$/.exec(values.out ?? '')?.[1] ?? 'svg';
+  const format = FORMATS.find((each) => each === asked);
+  if (!format) return wrong(`--format "${asked}" is not known.`, `Use one of ${FORMATS.join(', ')}.`);
+  const skip = Number(values.skip ?? 0);
+  if (!Number.isInteger(skip) || skip < 0 || skip >= stock.columns * stock.rows)
+    return wrong(
+      `--skip "${values.skip}" does not fit this sheet.`,
+      `Use 0 to ${stock.columns * stock.rows - 1}.`,
+    );
+  const dpi = Number(values.dpi ?? 300);
+  if (!Number.isInteger(dpi) || dpi < 150 || dpi > 1200)
+    return wrong(`--dpi "${values.dpi}" is not taken.`, 'Use 150 to 1200.');
+  return { stock, format, out: values.out, skip, dpi };
+}
+
+function setOutsOf(workshop: Workshop, word: string): SetOut[] | { readonly problems: readonly Problem[] } {
+  const known = knownUnits(workshop, realDisk);
+  const found = named(word, known.units);
+  if (!found.ok) return { problems: [...found.problems, ...known.problems] };
+  const names = found.value.kind === 'unit' ? [found.value.name] : found.value.units;
+  const setOuts: SetOut[] = [];
+  for (const name of names) {
+    const unit = loadUnit(realDisk, workshop, name, new Date().toISOString());
+    if (!unit.ok) return { problems: unit.problems };
+    setOuts.push(unit.value.plan.setOut);
+  }
+  return setOuts;
+}
+
+function labelsOf(setOuts: readonly SetOut[], workshop: Workshop, stock: Stock, parts: boolean): Label[] {
+  const options = {
+    ...stock.label,
+    workshop: workshop.particulars.maker || workshop.rules.name,
+    triangle: workshop.rules.openingTriangle,
+  };
+  if (!parts) return setOuts.map((setOut) => unitLabel(setOut, options));
+  return setOuts.flatMap((setOut) =>
+    setOut.parts.flatMap((part) =>
+      Array.from({ length: part.quantity }, (_, i) => partLabel(setOut, part, i + 1, options)),
+    ),
+  );
+}
+
+async function write(labels: readonly Label[], wish: Wish, io: Io): Promise<number> {
+  const { stock, skip } = wish;
+  if (wish.format === 'svg') {
+    const pages = sheets(labels, stock, skip).map((page) => sheetSvg(page, stock));
+    if (wish.out === undefined && pages.length === 1) {
+      io.out(pages[0]!.trimEnd());
+      return EXIT.done;
+    }
+    return writeAll(pages, wish.out, io);
+  }
+  if (wish.out === undefined)
+    return said(io, [
+      raise('record.needs-out', `${wish.format.toUpperCase()} cannot be printed into a terminal.`),
+    ]);
+  if (wish.format === 'png') {
+    const { labelPng } = await import('../record/labelpng.js');
+    const assets = documentAssets();
+    return writeAll(
+      labels.map((label) => labelPng(label, wish.dpi, assets)),
+      wish.out,
+      io,
+    );
+  }
+  const { labelsPdf } = await import('../record/labelpdf.js');
+  const made = {
+    at: new Date().toISOString(),
+    title: labels.length === 1 ? labels[0]!.title : `${labels.length} labels`,
+  };
+  return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], wish.out, io);
+}
+
+/** One file under the name given; several as name-1, name-2 … */
+function writeAll(contents: readonly (string | Uint8Array)[], out: string | undefined, io: Io): number {
+  if (out === undefined) return said(io, [raise('record.needs-out', `These are ${contents.length} files.`)]);
+  for (const [i, content] of contents.entries()) {
+    const file = contents.length === 1 ? out : out.replace(/(\.\w+)?$/, (ending) => `-${i + 1}${ending}`);
+    const wrote = writeDocument(realDisk, io.workshop, file, content);
+    if (!wrote.ok) return said(io, wrote.problems);
+    io.out(plain(wrote.value));
+  }
+  return EXIT.done;
+}
+
+function said(io: Io, problems: readonly Problem[]): number {
+  for (const problem of problems) io.err(problemText(problem));
+  return exitOf(problems);
+}

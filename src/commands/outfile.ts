@@ -1,0 +1,25 @@
+/** Writing a document where the person wants it, and never over what the workshop rests on. */
+import { mkdirSync } from 'node:fs';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { bad, good, type Result, raiser } from '../ground/problem.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import type { Disk } from '../store/disk.js';
+import { writeWhole } from '../store/files.js';
+
+const raise = raiser(RECORD_MESSAGES);
+
+/** The whole file or nothing. Throws the disk's own error where it cannot be written. */
+export function writeDocument(
+  disk: Disk,
+  workshop: string,
+  file: string,
+  content: string | Uint8Array,
+): Result<string> {
+  const path = resolve(file);
+  const [first] = relative(resolve(workshop), path).split(sep);
+  if (first === 'logs' || first === 'shared' || first === 'procedures')
+    return bad(raise('record.out-place', `${file} is among the workshop's own files.`));
+  mkdirSync(dirname(path), { recursive: true });
+  writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
+  return good(path);
+}

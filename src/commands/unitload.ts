@@ -1,0 +1,109 @@
+/** Reads units for documents and labels: which ones are meant, and each one's state by what it was built from. */
+import { createHash } from 'node:crypto';
+import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../bench/real/plan.js';
+import { fold } from '../build/fold.js';
+import type { UnitState } from '../build/types.js';
+import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { readUnitCode } from '../record/codes.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
+import type { Disk } from '../store/disk.js';
+import { readEvents } from '../store/journal.js';
+import { listJournals } from '../store/journals.js';
+import type { Workshop } from '../store/workshop.js';
+import { setOutJson } from '../window/setoutjson.js';
+import { EXIT } from './io.js';
+
+const raise = raiser(RECORD_MESSAGES);
+
+export interface UnitName {
+  readonly job: string;
+  readonly unit: string;
+}
+
+export interface LoadedUnit extends UnitName {
+  readonly plan: Plan;
+  readonly state: UnitState;
+  /** The set-out worked out now is the one that was frozen, or nothing was frozen. */
+  readonly sameSetOut: boolean;
+}
+
+/** Every unit the workshop knows: those its jobs list, then those that have a journal only. A job that cannot be read is a problem. */
+export function knownUnits(workshop: Workshop, disk: Disk): { units: UnitName[]; problems: Problem[] } {
+  const units: UnitName[] = [];
+  const problems: Problem[] = [];
+  for (const name of workshop.jobs.names) {
+    const job = workshop.jobs.get(name);
+    if (job.ok) units.push(...job.value.value.units.map(({ id }) => ({ job: name, unit: id })));
+    else problems.push(...job.problems);
+  }
+  const listed = new Set(units.map(({ job, unit }) => `${job}/${unit}`));
+  units.push(...listJournals(disk, workshop.root).filter(({ job, unit }) => !listed.has(`${job}/${unit}`)));
+  return { units, problems };
+}
+
+export type Named =
+  | { readonly kind: 'unit'; readonly name: UnitName }
+  | { readonly kind: 'job'; readonly job: string; readonly units: readonly UnitName[] };
+
+/** What a word means: a job, a unit, JOB/UNIT, or the code of a label. */
+export function named(word: string, units: readonly UnitName[]): Result<Named> {
+  const same = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();
+  const ofJob = units.filter(({ job }) => job === word);
+  if (ofJob.length > 0) return good({ kind: 'job', job: word, units: ofJob });
+  const code = readUnitCode(word);
+  if (code.kind === 'wrong-check')
+    return bad(raise('record.wrong-check', `"${word}" was read or typed wrongly.`));
+  const [job, unit] =
+    code.kind === 'unit'
+      ? [code.job, code.unit]
+      : word.includes('/')
+        ? word.split('/', 2)
+        : [undefined, word];
+  const found = units.filter(
+    (each) => same(each.unit, unit ?? '') && (job === undefined || same(each.job, job)),
+  );
+  if (found.length === 1) return good({ kind: 'unit', name: found[0]! });
+  if (found.length > 1)
+    return bad(
+      raise(
+        'record.ambiguous',
+        `There is a unit "${word}" in several jobs.`,
+        undefined,
+        `Name one of ${found.map((each) => `${each.job}/${each.unit}`).join(', ')}.`,
+      ),
+    );
+  return bad(raise('record.unknown-unit', `There is no unit and no job "${word}".`));
+}
+
+/** A begun unit by what its first event froze, another by the workshop's files as they are. */
+export function loadUnit(
+  disk: Disk,
+  workshop: Workshop,
+  { job, unit }: UnitName,
+  now: string,
+): Result<LoadedUnit> {
+  const events = readEvents(disk, workshop.root, job, unit);
+  if (!events.ok) return events;
+  const opened = events.value.find((event) => event.kind === 'opened');
+  const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
+  const plan = from.ok ? planOf(from.value, unit) : from;
+  if (!plan.ok) return plan;
+  const { route, setOut } = plan.value;
+  const frozen = opened?.sources.setout;
+  return good({
+    job,
+    unit,
+    plan: plan.value,
+    state: fold(route, events.value, { problems: setOut.problems, now }),
+    sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([setOut]))}\n`),
+  });
+}
+
+const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex');
+
+/** What a verb ends with for these problems: the disk's failure first, then what does not hold, then bad input. */
+export function exitOf(problems: readonly Problem[]): number {
+  const any = (pattern: RegExp) => problems.some(({ id }) => pattern.test(id));
+  if (any(/^disk\./)) return EXIT.resource;
+  return any(/^(journal|source|verify|evidence)\./) ? EXIT.doesNotHold : EXIT.badInput;
+}

@@ -1,0 +1,115 @@
+/** A label before it is drawn: rectangles, lines and words at places in millimetres, y downwards. */
+export type LabelMark =
+  | { readonly kind: 'box'; readonly x: number; readonly y: number; readonly w: number; readonly h: number }
+  | {
+      readonly kind: 'line';
+      readonly x1: number;
+      readonly y1: number;
+      readonly x2: number;
+      readonly y2: number;
+      readonly width: number;
+      readonly dashed?: boolean;
+    }
+  /** `y` is the base line; `size` the type size in mm; `room` the width that the words must not pass. */
+  | {
+      readonly kind: 'words';
+      readonly x: number;
+      readonly y: number;
+      readonly size: number;
+      readonly text: string;
+      readonly bold: boolean;
+      readonly room: number;
+      readonly anchor?: 'start' | 'middle';
+    };
+
+export interface Label {
+  /** mm */
+  readonly w: number;
+  readonly h: number;
+  /** What it is, for those who cannot see it. */
+  readonly title: string;
+  /** What its codes hold. */
+  readonly code: string;
+  readonly marks: readonly LabelMark[];
+  /** What had to be left out for want of room, in words. */
+  readonly left: readonly string[];
+}
+
+/** A sheet or roll of labels; places count left to right, then down. */
+export interface Stock {
+  readonly name: string;
+  readonly title: string;
+  readonly page: { readonly w: number; readonly h: number };
+  readonly label: { readonly w: number; readonly h: number };
+  readonly columns: number;
+  readonly rows: number;
+  /** Top left corner of the first label, and the distance from one label to the next. */
+  readonly first: { readonly x: number; readonly y: number };
+  readonly step: { readonly x: number; readonly y: number };
+}
+
+/** Sizes that stationers sell under many names; common practice, measure a sheet before printing a stack. */
+export const STOCKS: readonly Stock[] = [
+  {
+    name: 'roll-100x60',
+    title: 'roll, 100 x 60 mm',
+    page: { w: 100, h: 60 },
+    label: { w: 100, h: 60 },
+    columns: 1,
+    rows: 1,
+    first: { x: 0, y: 0 },
+    step: { x: 100, y: 60 },
+  },
+  {
+    name: 'a4-8',
+    title: 'A4 sheet of 8, 99.1 x 67.7 mm',
+    page: { w: 210, h: 297 },
+    label: { w: 99.1, h: 67.7 },
+    columns: 2,
+    rows: 4,
+    first: { x: 4.65, y: 13.1 },
+    step: { x: 101.6, y: 67.7 },
+  },
+  {
+    name: 'a4-14',
+    title: 'A4 sheet of 14, 99.1 x 38.1 mm',
+    page: { w: 210, h: 297 },
+    label: { w: 99.1, h: 38.1 },
+    columns: 2,
+    rows: 7,
+    first: { x: 4.65, y: 15.15 },
+    step: { x: 101.6, y: 38.1 },
+  },
+  {
+    name: 'a4-21',
+    title: 'A4 sheet of 21, 63.5 x 38.1 mm',
+    page: { w: 210, h: 297 },
+    label: { w: 63.5, h: 38.1 },
+    columns: 3,
+    rows: 7,
+    first: { x: 7.25, y: 15.15 },
+    step: { x: 66, y: 38.1 },
+  },
+];
+
+/** Labels in their places, a page each element. `skip` places at the start of the first sheet are used already. */
+export function sheets(
+  labels: readonly Label[],
+  stock: Stock,
+  skip = 0,
+): readonly (readonly { readonly label: Label; readonly x: number; readonly y: number }[])[] {
+  const perPage = stock.columns * stock.rows;
+  const pages: { label: Label; x: number; y: number }[][] = [];
+  labels.forEach((label, i) => {
+    const at = i + skip;
+    const page = Math.floor(at / perPage);
+    const place = at % perPage;
+    pages[page] ??= [];
+    pages[page]!.push({
+      label,
+      x: stock.first.x + (place % stock.columns) * stock.step.x,
+      y: stock.first.y + Math.floor(place / stock.columns) * stock.step.y,
+    });
+  });
+  return pages.filter((page) => page !== undefined);
+}
