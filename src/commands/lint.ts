@@ -104,7 +104,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
     unwise.push(
       ...lintProcedure(procedure.value.value, {
         limits: workshop.limits,
-        people: workshop.rules,
+        people: { persons: workshop.rules.people, solo: workshop.rules.soloRelease !== undefined },
         units: contexts.get(name) ?? [],
         ...(known ? { figures: known } : {}),
       }),
