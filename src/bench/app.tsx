@@ -67,7 +67,7 @@ interface RegionProps {
 function bottomLines(state: BenchState, world: World, { width }: Layout, theme: Theme): readonly Line[] {
   return [
     line((theme.ascii ? '-' : '─').repeat(width)),
-    ...noteLines(state, width),
+    ...noteLines(state, width, theme),
     entryLine(state, world, width).line,
     footerLine(state, width, theme),
   ];

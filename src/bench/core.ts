@@ -5,8 +5,8 @@
  */
 
 import { flush, type Key, SPLIT_START, type SplitState, split } from './keys/split.js';
-import type { Effect, Message } from './messages.js';
 import type { Ports, World } from './ports.js';
+import type { Effect, Message } from './protocol.js';
 import { update } from './reducer.js';
 import { type BenchState, START } from './state.js';
 

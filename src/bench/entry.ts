@@ -1,7 +1,7 @@
 /** What stands on the entry line: a scan of something known, a number, or words. Case does not matter in codes. */
 import type { Person } from '../build/workshop.js';
 import type { Instrument } from '../measure/types.js';
-import type { World } from './ports.js';
+import type { BoardRow, World } from './ports.js';
 
 export type Entry =
   | { readonly kind: 'unit'; readonly unit: string }
@@ -33,14 +33,39 @@ export function looksNumeric(text: string): boolean {
   return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|n|c|deg|min)?$/i.test(text.trim());
 }
 
-/** A unit's id; a job's and a unit's id with a slash; or a mark of which there is one unit only. */
+/**
+ * JOB/UNIT of a unit's id, of a job's and a unit's with a slash, or of a mark of which there is one unit only. An id that
+ * several jobs have means the one of the job that is on the bench.
+ */
 function unitOf(code: string, world: World): string | undefined {
-  const exact = world.board.find(({ unit, job }) =>
-    [unit, `${job}/${unit}`].some((id) => id.toLowerCase() === code),
-  );
-  if (exact) return exact.unit;
-  const ofMark = world.board.filter(({ unit }) => unit.toLowerCase().replace(/-\d+$/, '') === code);
-  return ofMark.length === 1 ? ofMark[0]!.unit : undefined;
+  const index = indexOf(world.board);
+  const found = index.get(code) ?? [];
+  const own = found.filter(({ job }) => job === world.open?.job);
+  const row = found.length === 1 ? found[0] : own.length === 1 ? own[0] : undefined;
+  return row && `${row.job}/${row.unit}`;
+}
+
+const indexes = new WeakMap<readonly BoardRow[], ReadonlyMap<string, readonly BoardRow[]>>();
+
+/** Codes to rows: ids, and marks without a number. Made once a board, since a board may have thousands of units. */
+function indexOf(board: readonly BoardRow[]): ReadonlyMap<string, readonly BoardRow[]> {
+  const kept = indexes.get(board);
+  if (kept) return kept;
+  const index = new Map<string, BoardRow[]>();
+  const add = (code: string, row: BoardRow): void => {
+    const rows = index.get(code);
+    if (rows) rows.push(row);
+    else index.set(code, [row]);
+  };
+  for (const row of board) {
+    const id = row.unit.toLowerCase();
+    add(id, row);
+    add(`${row.job.toLowerCase()}/${id}`, row);
+    const mark = id.replace(/-\d+$/, '');
+    if (mark !== id) add(mark, row);
+  }
+  indexes.set(board, index);
+  return index;
 }
 
 /** `J.B.` and `jb` are the same initials. */

@@ -80,7 +80,7 @@ function boardText(board: World['board']) {
     return {
       find: `${row.job}/${row.unit} ${word}`.toLowerCase(),
       item: {
-        id: row.unit,
+        id: `${row.job}/${row.unit}`,
         sign,
         text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.where || row.sentence}`,
       },

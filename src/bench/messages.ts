@@ -1,27 +1,23 @@
-/** What comes into the bench's reducer, and what it asks for. */
-import type { Action } from '../build/actions.js';
-import type { Problem } from '../ground/problem.js';
-import type { Key } from './keys/split.js';
-import type { Acted } from './ports.js';
-import type { BenchState } from './state.js';
-
-export type Message =
-  /** `at`: milliseconds of a clock that may be set; compared with other keys' only. */
-  | { readonly kind: 'key'; readonly key: Key; readonly at: number }
-  | { readonly kind: 'tick'; readonly at: number }
-  | ({ readonly kind: 'result' } & Result);
-
-export type Result =
-  | { readonly of: 'act'; readonly action: Action; readonly acted: Acted }
-  | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
-
-export type Effect =
-  | { readonly kind: 'act'; readonly action: Action }
-  | { readonly kind: 'open'; readonly unit: string }
-  | { readonly kind: 'refresh' }
-  | { readonly kind: 'close' };
-
-export interface Update {
-  readonly state: BenchState;
-  readonly effects: readonly Effect[];
-}
+/** Messages of the bench's own. */
+export const BENCH_MESSAGES = {
+  'bench.no-terminal': {
+    what: 'the bench was opened where there is no terminal',
+    todo: 'Run pinchrod in a terminal; "pinchrod board" needs none.',
+  },
+  'bench.no-unit': {
+    what: 'a unit was asked for that no job has',
+    todo: '"pinchrod board" lists the units; several jobs may have one of that name: say JOB/UNIT.',
+  },
+  'bench.not-frozen': {
+    what: "a unit's first event does not name what it is built from",
+    todo: 'Run "pinchrod verify"; the unit may be looked at, not worked on.',
+  },
+  'bench.read-only': {
+    what: 'an answer was given on a unit that somebody else is writing',
+    todo: 'Close it there, then open it here again.',
+  },
+  'bench.unexpected': {
+    what: 'the bench met something it did not expect',
+    todo: 'Nothing that was acknowledged is lost; start it again and it stands at the same check.',
+  },
+} as const;

@@ -5,8 +5,8 @@
 
 import type { Key } from './keys/split.js';
 import { commandOf } from './keys/table.js';
-import type { Effect, Message, Update } from './messages.js';
 import type { World } from './ports.js';
+import type { Effect, Message, Update } from './protocol.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 import { actOnEntry } from './update/act.js';
 import { onCommand } from './update/command.js';

@@ -1,5 +1,6 @@
 /** Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII. */
-import type { CheckState, StepStatus, UnitStanding } from '../build/types.js';
+import { STANDING_WORDS } from '../build/board.js';
+import type { CheckState, StepStatus } from '../build/types.js';
 import type { Outcome } from '../measure/types.js';
 import type { Tone } from './state.js';
 
@@ -9,17 +10,7 @@ interface Word {
   readonly word: string;
 }
 
-export const STANDING: Readonly<Record<UnitStanding, Word>> = {
-  'not-started': { sign: '.', word: 'not started' },
-  refused: { sign: 'X', word: 'refused' },
-  'under-way': { sign: '>', word: 'under way' },
-  held: { sign: '#', word: 'held' },
-  curing: { sign: '~', word: 'curing' },
-  snagged: { sign: '!', word: 'snagged' },
-  parked: { sign: '=', word: 'parked' },
-  finished: { sign: 'v', word: 'finished' },
-  scrapped: { sign: '-', word: 'scrapped' },
-};
+export const STANDING = STANDING_WORDS;
 
 export const STATUS: Readonly<Record<StepStatus, Word>> = {
   waiting: { sign: '.', word: 'waits' },
@@ -35,12 +26,15 @@ export const STATUS: Readonly<Record<StepStatus, Word>> = {
 export const SHAPES: Readonly<Record<string, string>> = {
   '.': '·',
   X: '✕',
+  x: '✕',
   '>': '▶',
   '#': '■',
+  H: '■',
   '~': '≈',
   '!': '▲',
   '=': '‖',
   v: '✓',
+  '*': '✓',
   '-': '–',
   o: '○',
   '@': '↻',
@@ -58,15 +52,23 @@ export interface Judged {
   readonly outcome: Outcome;
   readonly value?: number | undefined;
   readonly unit?: string | undefined;
-  readonly rules: readonly { readonly says: string; readonly source: string; readonly outcome: Outcome }[];
+  readonly rules: readonly {
+    readonly title: string;
+    readonly says: string;
+    readonly sourceKind: string;
+    readonly source: string;
+    readonly outcome: Outcome;
+  }[];
 }
 
-/** `0.2 mm: mitre gap at most 0.3 mm (house rule)`: the figure, the limit that decided and where it is from. */
+/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)`: the limit that decided, the figure and the source; the figure alone where no limit bound. */
 export function verdictText(verdict: Judged): string {
   const figure = verdict.value === undefined ? '' : `${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`;
   const rules = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
-  const rule = (rules.length > 0 ? rules : verdict.rules).map(({ says, source }) => `${says} (${source})`)[0];
-  return [figure, rule].filter((part) => part !== undefined && part !== '').join(': ');
+  const rule = (rules.length > 0 ? rules : verdict.rules).map(
+    (used) => `${used.title}: ${used.says} (${used.sourceKind.replace('-', ' ')}: ${used.source})`,
+  )[0];
+  return rule ?? figure;
 }
 
 /** A length to the tenth; whole numbers without a point where nothing is lost. */

@@ -177,6 +177,7 @@ const UNITS = ['P01-1', 'P02-1', 'P02-2'];
 
 export interface Rig {
   readonly core: Core;
+  readonly ports: Ports;
   readonly events: (unit: string) => readonly JournalEvent[];
   readonly press: (...keys: (KeyName | string)[]) => void;
   /** Text, then Enter. */
@@ -232,7 +233,8 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
   };
   const ports: Ports = {
     world,
-    open(unit) {
+    open(key) {
+      const unit = key.replace(/^pier\//, '');
       if (!states.has(unit)) return { kind: 'failed', problem: { id: 'x', text: `no ${unit}`, todo: '' } };
       open = unit;
       return { kind: 'open' };
@@ -268,6 +270,7 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
   const core = makeCore(ports);
   return {
     core,
+    ports,
     events: (unit) => states.get(unit)!.events.slice(1),
     press: (...keys) => core.keys(keys.flatMap(keysFor)),
     scan: (text) => core.keys([...keysFor(`"${text}`), { name: 'enter' }]),

@@ -4,17 +4,28 @@ import { plain } from '../../ground/plain.js';
 import { currentField, wantsPin } from '../forms/fields.js';
 import { footerOf, keyText } from '../keys/table.js';
 import type { World } from '../ports.js';
-import type { BenchState } from '../state.js';
-import type { Theme } from '../theme.js';
-import { crop, type Line, line, lineWidth, widthOf } from './line.js';
+import type { BenchState, Tone } from '../state.js';
+import { shape, type Theme } from '../theme.js';
+import { crop, type Line, lineWidth, type Span, widthOf } from './line.js';
 
-export function noteLines({ note }: BenchState, width: number): readonly Line[] {
+export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
   if (!note) return [[], []];
   return [
-    crop([{ text: ` ${plain(note.text)}`, tone: note.tone }], width),
+    crop(
+      [
+        {
+          text: ` ${SIGNS[note.tone] ? `${shape(SIGNS[note.tone]!, theme)} ` : ''}${plain(note.text)}`,
+          tone: note.tone,
+        },
+      ],
+      width,
+    ),
     note.todo === undefined ? [] : crop([{ text: ` ${plain(note.todo)}` }], width),
   ];
 }
+
+/** A shape goes with each colour. */
+const SIGNS: Partial<Record<Tone, string>> = { good: 'v', bad: 'X', ask: '!' };
 
 /** The entry line, with the place of the cursor on it. The end of a long entry is what is seen. */
 export function entryLine(
@@ -31,18 +42,22 @@ export function entryLine(
 
 export function footerLine(state: BenchState, width: number, theme: Theme): Line {
   const arrows: Record<string, string> = theme.ascii ? {} : { right: '→', left: '←' };
-  const out: Line = footerOf(state.screen.name).reduce<Line>((spans, { id, keys, short }) => {
+  const spans: Span[] = [];
+  let used = 0;
+  for (const { id, keys, short } of footerOf(state.screen.name)) {
     const key = keys[0]!;
     const words = id === 'act' && state.screen.name !== 'step' ? 'choose' : short;
     const next: Line = [
-      ...spans,
-      { text: '  ' },
+      { text: spans.length === 0 ? ' ' : '  ' },
       { text: arrows[key] ?? keyText(key), tone: 'strong' },
       { text: ` ${words}` },
     ];
-    return lineWidth(next) > width ? spans : next;
-  }, []);
-  return out.length === 0 ? line('') : out.slice(1).length > 0 ? [{ text: ' ' }, ...out.slice(1)] : out;
+    // What does not fit is left off; the help page has it all.
+    if (used + lineWidth(next) > width) break;
+    spans.push(...next);
+    used += lineWidth(next);
+  }
+  return spans;
 }
 
 /** PINs are not shown: on a form's hidden question, and on a hold where the person has one. */

@@ -51,25 +51,36 @@ export function spread(left: Line, right: Line, width: number): Line {
   ];
 }
 
-/** Plain text wrapped at spaces; a word longer than the line is cut through. */
-export function wrap(text: string, width: number, tone: Tone = 'plain', indent = ''): readonly Line[] {
+/**
+ * Plain text wrapped at spaces; a word longer than the line is cut through. Blanks at its beginning indent the first line,
+ * and the others too where `hang` gives no indent of their own.
+ */
+export function wrap(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
+  const safe = plain(text);
+  const lead = /^ */.exec(safe)![0];
+  const indent = hang ?? lead;
   const lines: Line[] = [];
-  let row = '';
-  for (const word of plain(text).split(' ')) {
+  let row = lead;
+  let empty = true;
+  const end = (): void => {
+    lines.push(line(row, tone));
+    row = indent;
+    empty = true;
+  };
+  for (const word of safe.split(' ').filter((each) => each !== '')) {
+    if (!empty && widthOf(row) + 1 + widthOf(word) > width) end();
     let rest = word;
-    if (row !== '' && widthOf(`${row} ${rest}`) > width) {
-      lines.push(line(row, tone));
-      row = '';
-    }
-    while (widthOf(indent + rest) > width) {
-      const part = cut(rest, width - widthOf(indent));
-      if (part === '') break;
-      lines.push(line(indent + part, tone));
+    while (widthOf(row) + widthOf(rest) + (empty ? 0 : 1) > width) {
+      const part = cut(rest, Math.max(1, width - widthOf(row)));
+      if (part === '' || part === rest) break;
+      row += part;
+      end();
       rest = rest.slice(part.length);
     }
-    row = row === '' ? (lines.length > 0 || indent !== '' ? indent : '') + rest : `${row} ${rest}`;
+    row += empty ? rest : ` ${rest}`;
+    empty = false;
   }
-  if (row.trim() !== '' || lines.length === 0) lines.push(line(row, tone));
+  if (!empty || lines.length === 0) lines.push(line(row, tone));
   return lines;
 }
 

@@ -84,17 +84,18 @@ function askedLines(
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
   const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
   const number = numberNow(check, checkState, world);
-  const spare = height - menu - ask.length - how.length - (failed ? 4 : 2);
+  const spare =
+    height -
+    menu -
+    ask.length -
+    how.length -
+    (failed ? verdictLines(checkState, width, theme).length + 1 : 3);
   const big = number === undefined ? [] : bigLines(number, check, width, spare, theme);
   return {
     menu,
-    lines: [
-      ...ask,
-      ...how,
-      ...big,
-      ...partialLines(checkState, width),
-      ...(failed ? verdictLines(checkState, width, theme) : allowedLines(check, world, width)),
-    ],
+    lines: failed
+      ? [...ask, ...verdictLines(checkState, width, theme), ...big, ...partialLines(checkState, width)]
+      : [...ask, ...how, ...big, ...partialLines(checkState, width), ...allowedLines(check, world, width)],
   };
 }
 
@@ -108,14 +109,12 @@ function bigLines(
 ): readonly Line[] {
   const text = check.kind === 'count' ? String(number) : figureText(number);
   const unit = check.kind === 'count' ? '' : ` ${check.unit ?? 'mm'}`;
-  const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 16, theme) : undefined;
-  if (!rows) return [[{ text: '   expected ' }, { text: text + unit, tone: 'strong' }]];
+  const label = check.kind === 'tick' || check.kind === 'go-no-go' ? 'the number' : 'expected';
+  const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
+  if (!rows) return [[{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }]];
   return [
-    BLANK,
-    ...rows.map((row, index) => {
-      const after = index === BIG_HEIGHT - 1 ? `${unit}` : index === 0 ? '  expected' : '';
-      return [{ text: '   ' }, ...row, { text: after }];
-    }),
+    line(`   ${label}`),
+    ...rows.map((row, index) => [{ text: '   ' }, ...row, { text: index === BIG_HEIGHT - 1 ? unit : '' }]),
   ];
 }
 

@@ -1,8 +1,8 @@
 /** A list item chosen with the arrows. */
 import type { CommandId } from '../keys/table.js';
 import { type Item, PROBLEM } from '../lists.js';
-import type { Update } from '../messages.js';
 import type { World } from '../ports.js';
+import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { signIn, takeInstrument } from './act.js';
 import { asked, send } from './answer.js';

@@ -1,8 +1,8 @@
 /** Filling a form, going back in it, and carrying it out. */
 import { currentField, type FormScreen } from '../forms/fields.js';
 import { formAction } from '../forms/submit.js';
-import type { Update } from '../messages.js';
 import type { World } from '../ports.js';
+import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { send } from './answer.js';
 import { goBack, say, stay, withoutNote } from './navigate.js';

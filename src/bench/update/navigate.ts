@@ -1,5 +1,5 @@
 /** Moving between screens. The way back is a list, so Esc always goes where one came from. */
-import type { Effect, Update } from '../messages.js';
+import type { Effect, Update } from '../protocol.js';
 import { type BenchState, type FormRequest, type Note, type Screen, type ScreenName, TOP } from '../state.js';
 
 export const stay = (state: BenchState, ...effects: readonly Effect[]): Update => ({ state, effects });

@@ -2,8 +2,8 @@
 import type { Action } from '../../build/actions.js';
 import type { JournalEvent } from '../../build/events.js';
 import { plain } from '../../ground/plain.js';
-import type { Message, Update } from '../messages.js';
 import type { Acted, World } from '../ports.js';
+import type { Message, Update } from '../protocol.js';
 import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
 import { figureText, OUTCOME, verdictText } from '../words.js';

@@ -1,0 +1,302 @@
+/**
+ * The bench's ports over a workshop on disk: set-out, route and fold by the pure rooms, journals and locks by the store.
+ * Everything is done at once, so that what the bench shows as logged is on disk.
+ */
+import { isAbsolute, resolve } from 'node:path';
+import type { Action } from '../build/actions.js';
+import { asIfWritten, decide } from '../build/decide.js';
+import type { EventBody, Evidence, JournalEvent } from '../build/events.js';
+import { apply, asOf, fold } from '../build/fold.js';
+import type { Surroundings, UnitState } from '../build/types.js';
+import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { type Claim, claimUnit } from '../store/claim.js';
+import { type Disk, realDisk } from '../store/disk.js';
+import { StoreError } from '../store/diskproblem.js';
+import { keepEvidence } from '../store/evidence.js';
+import { readEvents } from '../store/journal.js';
+import { freezeSources } from '../store/sources.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { testLogsFolder } from '../store/writable.js';
+import { setOutJson } from '../window/setoutjson.js';
+import { BENCH_MESSAGES } from './messages.js';
+import type { Acted, BoardRow, Hand, OpenUnit, Ports, World } from './ports.js';
+import { BoardReader } from './real/board.js';
+import { filesMark } from './real/filesmark.js';
+import { PinTries } from './real/pintries.js';
+import { builtFromFrozen, builtFromNow, type Plan, planOf } from './real/plan.js';
+
+declare const PINCHROD_VERSION: string;
+const raise = raiser(BENCH_MESSAGES);
+/** Timers are worked out anew this often, ms; between times the state stays as it is. */
+const TIMERS_MS = 1000;
+
+export interface RealOptions {
+  /** The workshop's folder. */
+  readonly workshop: string;
+  readonly disk?: Disk;
+  /** The wall clock, ms. */
+  readonly clock?: () => number;
+  /** Name of the bench, instead of the workshop file's and PINCHROD_BENCH. */
+  readonly bench?: string;
+}
+
+/** Opens the workshop. Problems where one of its four files cannot be used. */
+export function realPorts(options: RealOptions): Result<RealPorts> {
+  const disk = options.disk ?? realDisk;
+  const root = resolve(options.workshop);
+  const workshop = openWorkshop(root, disk);
+  if (!workshop.ok) return workshop;
+  const ports = new RealPorts(root, disk, workshop.value, options);
+  return good(ports, workshop.warnings);
+}
+
+interface Held {
+  readonly id: string;
+  readonly job: string;
+  readonly plan: Plan;
+  readonly claim?: Claim;
+  readonly readOnly?: Problem;
+  state: UnitState;
+  /** When the timers of `state` were worked out, ms. */
+  seen: number;
+}
+
+export class RealPorts implements Ports {
+  readonly #root: string;
+  readonly #disk: Disk;
+  readonly #clock: () => number;
+  readonly #bench: string;
+  readonly #reader: BoardReader;
+  readonly #tries = new PinTries();
+  #workshop: Workshop;
+  /** The workshop files as they were when they were read. */
+  #mark: string;
+  #board: readonly BoardRow[] | undefined;
+  #warnings: readonly Problem[] = [];
+  #held: Held | undefined;
+  #open: OpenUnit | undefined;
+
+  constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
+    this.#root = root;
+    this.#disk = disk;
+    this.#workshop = workshop;
+    this.#clock = options.clock ?? Date.now;
+    this.#bench = options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench;
+    this.#reader = new BoardReader(disk, root);
+    this.#mark = filesMark(disk, root);
+  }
+
+  world(): World {
+    const ms = this.#clock();
+    const now = new Date(ms).toISOString();
+    const open = this.#openNow(ms, now);
+    const { rules } = this.#workshop;
+    return {
+      now,
+      // A begun unit is judged by the limits it was begun with.
+      rules: open && this.#held ? { ...rules, limits: this.#held.plan.from.limits } : rules,
+      bench: this.#bench,
+      instruments: this.#workshop.instruments,
+      board: this.#boardNow(now),
+      ...(open ? { open } : {}),
+    };
+  }
+
+  /** Jobs and journals that could not be read when the board was last looked at; a logs folder that cannot be trusted. */
+  warnings(): readonly Problem[] {
+    return this.#warnings;
+  }
+
+  /** Tries whether the logs folder keeps what is appended to it. */
+  testLogs(): Problem | undefined {
+    return testLogsFolder(this.#disk, this.#root);
+  }
+
+  /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
+  open(unit: string): ReturnType<Ports['open']> {
+    const row = this.#find(unit);
+    if (!row) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
+    if (this.#held && this.#held.id === row.unit && this.#held.job === row.job && !this.#held.readOnly)
+      return { kind: 'open' };
+    const held = this.#take(row);
+    if (!held.ok) return { kind: 'failed', problem: held.problems[0]! };
+    this.close();
+    this.#held = held.value;
+    return { kind: 'open' };
+  }
+
+  act(action: Action, hand: Hand): Acted {
+    const held = this.#held;
+    if (!held) return { kind: 'refused', problem: raise('bench.no-unit', 'No unit is open.') };
+    if (!held.claim)
+      return {
+        kind: 'refused',
+        problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
+      };
+    try {
+      return this.#act(held, held.claim, action, hand);
+    } catch (error) {
+      if (error instanceof StoreError) return { kind: 'failed', problem: error.problem };
+      throw error;
+    }
+  }
+
+  refresh(): void {
+    this.#board = undefined;
+    const mark = filesMark(this.#disk, this.#root);
+    if (mark === this.#mark) return;
+    this.#mark = mark;
+    const again = openWorkshop(this.#root, this.#disk);
+    // A file broken while the bench runs does not take away what it has.
+    if (again.ok) this.#workshop = again.value;
+    else this.#warnings = again.problems;
+  }
+
+  close(): void {
+    this.#held?.claim?.release();
+    this.#held = undefined;
+    this.#open = undefined;
+  }
+
+  #act(held: Held, claim: Claim, action: Action, hand: Hand): Acted {
+    const now = new Date(this.#clock()).toISOString();
+    const evidence = this.#keep(held.job, action);
+    if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
+    const around: Surroundings = {
+      now,
+      bench: this.#bench,
+      person: hand.person,
+      inHand: hand.inHand,
+      workshop: { ...this.#workshop.rules, limits: held.plan.from.limits },
+      instruments: this.#workshop.instruments,
+      evidence: evidence.value,
+      pinLocked: this.#tries.locked(this.#clock()),
+    };
+    const begun = claim.journal.events.length > 0;
+    const first = begun ? undefined : openedBody(held.plan, {});
+    const before = first
+      ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
+      : held.state;
+    const decision = decide(before, action, around);
+    if (decision.kind === 'refused') {
+      this.#tries.note(decision.problem, action, hand.person, this.#clock());
+      return { kind: 'refused', problem: decision.problem };
+    }
+    if (decision.kind === 'ask') return decision;
+    if (decision.events.length === 0) return { kind: 'done', events: [] };
+    // What the unit is built from is frozen before its first event says so.
+    const bodies: readonly EventBody[] = begun
+      ? decision.events
+      : [
+          openedBody(held.plan, freezeSources(this.#disk, this.#root, frozenTexts(held.plan))),
+          ...decision.events,
+        ];
+    const events = claim.journal.append(bodies, { by: decision.by, at: now, bench: this.#bench });
+    held.state = apply(held.state, ...events);
+    held.seen = 0;
+    this.#tries.right(action, hand.person);
+    this.#board = this.#boardWith(held);
+    return { kind: 'done', events: begun ? events : events.slice(1) };
+  }
+
+  #take(row: BoardRow): Result<Held> {
+    const { job, unit } = row;
+    const claim = claimUnit(this.#disk, this.#root, job, unit, { bench: this.#bench, who: '' });
+    const locked = claim.ok ? undefined : claim.problems[0]!;
+    if (locked && !locked.id.startsWith('lock.')) return bad(locked);
+    const read = claim.ok ? good(claim.value.journal.events) : readEvents(this.#disk, this.#root, job, unit);
+    if (!read.ok) return read;
+    const opened = read.value.find((event) => event.kind === 'opened');
+    const from = opened ? builtFromFrozen(this.#disk, this.#root, opened) : builtFromNow(this.#workshop, job);
+    const plan = from.ok ? planOf(from.value, unit) : from;
+    if (!plan.ok) {
+      if (claim.ok) claim.value.release();
+      return plan;
+    }
+    return good({
+      id: unit,
+      job,
+      plan: plan.value,
+      ...(claim.ok ? { claim: claim.value } : {}),
+      ...(locked ? { readOnly: locked } : {}),
+      state: stateFrom(plan.value, read.value, new Date(this.#clock()).toISOString()),
+      seen: 0,
+    });
+  }
+
+  /** Evidence files that an action names are copied in before it is decided; names that are no files are left to be refused. */
+  #keep(job: string, action: Action): Result<Record<string, Evidence>> {
+    const names = 'evidence' in action ? (action.evidence ?? []) : [];
+    const kept: Record<string, Evidence> = {};
+    for (const name of names) {
+      const result = keepEvidence(
+        this.#disk,
+        this.#root,
+        job,
+        isAbsolute(name) ? name : resolve(this.#root, name),
+      );
+      if (!result.ok) return result;
+      kept[name] = result.value;
+    }
+    return good(kept);
+  }
+
+  #openNow(ms: number, now: string): OpenUnit | undefined {
+    const held = this.#held;
+    if (!held) return undefined;
+    if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
+      held.state = asOf(held.state, now);
+      held.seen = ms;
+    }
+    if (this.#open?.state === held.state && this.#open.id === held.id) return this.#open;
+    this.#open = {
+      id: held.id,
+      job: held.job,
+      state: held.state,
+      setOut: held.plan.setOut,
+      ...(held.readOnly ? { readOnly: held.readOnly.text } : {}),
+    };
+    return this.#open;
+  }
+
+  #boardNow(now: string): readonly BoardRow[] {
+    if (this.#board) return this.#board;
+    const { rows, problems } = this.#reader.read(this.#workshop, now);
+    this.#warnings = problems;
+    this.#board = rows;
+    return rows;
+  }
+
+  #boardWith(held: Held): readonly BoardRow[] | undefined {
+    return this.#board?.map((row) =>
+      row.unit === held.id && row.job === held.job ? BoardReader.row(held.plan.unit, held.state) : row,
+    );
+  }
+
+  #find(unit: string): BoardRow | undefined {
+    const board = this.#boardNow(new Date(this.#clock()).toISOString());
+    const exact = board.find((row) => `${row.job}/${row.unit}` === unit);
+    if (exact) return exact;
+    const named = board.filter((row) => row.unit === unit);
+    return named.length === 1 ? named[0] : undefined;
+  }
+}
+
+const stateFrom = ({ route, setOut }: Plan, events: readonly JournalEvent[], now: string): UnitState =>
+  fold(route, events, { problems: setOut.problems, now });
+
+function frozenTexts({ from, setOut }: Plan): Readonly<Record<string, string>> {
+  return { ...from.texts, setout: `${JSON.stringify(setOutJson([setOut]))}\n` };
+}
+
+function openedBody({ unit, from }: Plan, sources: Readonly<Record<string, string>>): EventBody {
+  return {
+    kind: 'opened',
+    unit: unit.id,
+    job: unit.job,
+    sources: { ...sources },
+    procedure: { name: from.procedure.name, version: from.procedure.version },
+    profileSet: from.set.name,
+    program: typeof PINCHROD_VERSION === 'undefined' ? 'source' : PINCHROD_VERSION,
+  };
+}

@@ -1,0 +1,27 @@
+/** What comes into the bench's reducer, and what it asks for. */
+import type { Action } from '../build/actions.js';
+import type { Problem } from '../ground/problem.js';
+import type { Key } from './keys/split.js';
+import type { Acted } from './ports.js';
+import type { BenchState } from './state.js';
+
+export type Message =
+  /** `at`: milliseconds of a clock that may be set; compared with other keys' only. */
+  | { readonly kind: 'key'; readonly key: Key; readonly at: number }
+  | { readonly kind: 'tick'; readonly at: number }
+  | ({ readonly kind: 'result' } & Result);
+
+export type Result =
+  | { readonly of: 'act'; readonly action: Action; readonly acted: Acted }
+  | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
+
+export type Effect =
+  | { readonly kind: 'act'; readonly action: Action }
+  | { readonly kind: 'open'; readonly unit: string }
+  | { readonly kind: 'refresh' }
+  | { readonly kind: 'close' };
+
+export interface Update {
+  readonly state: BenchState;
+  readonly effects: readonly Effect[];
+}

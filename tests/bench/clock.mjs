@@ -1,0 +1,13 @@
+// Loaded before the program under test: its wall clock runs ahead by the milliseconds that the file names, so that a cure
+// of hours does not make the test wait.
+import { readFileSync } from 'node:fs';
+
+const real = Date.now;
+const ahead = () => {
+  try {
+    return Number(readFileSync(process.env.TEST_CLOCK_FILE, 'utf8')) || 0;
+  } catch {
+    return 0;
+  }
+};
+Date.now = () => real() + ahead();
