@@ -150,10 +150,16 @@ function create(disk: Disk, path: string, text: string, token: string): string |
         throw second;
       }
     }
-    return disk.stat(path)?.id;
+    return identity(disk, path);
   } finally {
     attempt(() => disk.unlink(temporary));
   }
+}
+
+/** Tells this lock from a later one; the file's number alone does not, since a system gives it out again. */
+function identity(disk: Disk, path: string): string | undefined {
+  const stat = disk.stat(path);
+  return stat && `${stat.id} ${stat.modifiedMs}`;
 }
 
 const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV', 'EINVAL']);
@@ -183,7 +189,7 @@ function moveAway(disk: Disk, path: string, judged: string, token: string): void
 function lockOf(disk: Disk, place: JournalPlace, id: string): Lock {
   let mine = true;
   const lost = (): Problem | undefined => {
-    if (mine && disk.stat(place.lock)?.id === id) return undefined;
+    if (mine && identity(disk, place.lock) === id) return undefined;
     const text = mine
       ? `The lock of ${place.unit} is no longer this bench's.`
       : `${place.unit} was let go here.`;

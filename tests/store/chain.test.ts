@@ -94,11 +94,11 @@ describe('a line', () => {
     expect(checkLine(deep).whole).toBe(false);
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (text) => void checkLine(text)),
-      { seed: 1, numRuns: 200 },
+      { seed: 1, numRuns: 100 },
     );
     fc.assert(
       fc.property(fc.json(), (text) => void checkLine(text)),
-      { seed: 1, numRuns: 200 },
+      { seed: 1, numRuns: 100 },
     );
   });
 });

@@ -1,0 +1,252 @@
+/** One writer a unit: between processes, after a kill, over restarts, other machines and process numbers used again. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { claimUnit, unitHolder } from '../../src/store/claim.js';
+import { type Disk, realDisk } from '../../src/store/disk.js';
+import type { Host } from '../../src/store/host.js';
+import { thisHost } from '../../src/store/host.js';
+import { readEvents } from '../../src/store/journal.js';
+import { takeLock } from '../../src/store/lock.js';
+import { journalPlace } from '../../src/store/paths.js';
+import { CrashDisk } from './crashdisk.js';
+import { noted, opened, stamp } from './samples.js';
+import { prepare, ROOT } from './writers.js';
+
+let root: string;
+let program: string;
+const children: ChildProcess[] = [];
+beforeAll(async () => {
+  root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
+  program = join(root, 'child.mjs');
+  await build({
+    entryPoints: [join(import.meta.dirname, 'child.ts')],
+    outfile: program,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    logLevel: 'error',
+    banner: {
+      js: "import { createRequire as __c } from 'node:module'; const require = __c(import.meta.url);",
+    },
+  });
+});
+afterAll(() => {
+  for (const child of children) child.kill('SIGKILL');
+  rmSync(root, { recursive: true, force: true });
+});
+beforeEach(() => rmSync(join(root, 'logs'), { recursive: true, force: true }));
+
+/** Starts the other process and waits for its first line. */
+function start(
+  ...args: string[]
+): Promise<{ child: ChildProcess; says: string; ended: Promise<number | null> }> {
+  const child = spawn(process.execPath, [program, root, ...args], { stdio: ['ignore', 'pipe', 'inherit'] });
+  children.push(child);
+  const ended = new Promise<number | null>((done) => child.once('close', (code) => done(code)));
+  return new Promise((done) => {
+    let text = '';
+    child.stdout!.on('data', (data) => {
+      text += data;
+      if (text.includes('\n')) done({ child, says: text.trim(), ended });
+    });
+  });
+}
+const claim = (wish: { takeOver?: boolean } = {}, host?: Host) =>
+  claimUnit(realDisk, root, 'pier-house', 'P01-1', { bench: 'bench-1', who: 'jb', ...wish }, host);
+const lockFile = () => join(root, 'logs/pier-house/P01-1.lock');
+
+describe('two processes', () => {
+  it('the second is told who has the unit, may look, and gets it as soon as the first is killed', async () => {
+    const { child, says, ended } = await start('hold');
+    expect(says).toBe('have it');
+    const refused = claim();
+    expect(refused.ok).toBe(false);
+    if (!refused.ok) {
+      expect(refused.problems[0]).toMatchObject({
+        id: 'lock.held',
+        place: { file: 'logs/pier-house/P01-1.lock' },
+      });
+      expect(refused.problems[0]!.text).toContain(`ot at bench-2 (process ${child.pid}`);
+    }
+    expect(unitHolder(realDisk, root, 'pier-house', 'P01-1')).toMatchObject({
+      bench: 'bench-2',
+      who: 'ot',
+      pid: child.pid,
+    });
+    expect(readEvents(realDisk, root, 'pier-house', 'P01-1')).toMatchObject({ ok: true, value: [] });
+    child.kill('SIGKILL');
+    await ended;
+    expect(unitHolder(realDisk, root, 'pier-house', 'P01-1')).toBeUndefined();
+    const taken = claim();
+    expect(taken.ok).toBe(true);
+    if (taken.ok) taken.value.release();
+    expect(existsSync(lockFile())).toBe(false);
+  });
+
+  it('one that ends by itself leaves no lock', async () => {
+    const { says, ended } = await start('exit');
+    expect(says).toBe('have it');
+    await ended;
+    expect(existsSync(lockFile())).toBe(false);
+  });
+
+  it('three that take the unit in turns, as fast as they can, give one whole chain', async () => {
+    const all = await Promise.all([1, 2, 3].map(() => start('turns', '15')));
+    expect(await Promise.all(all.map(({ ended }) => ended))).toEqual([0, 0, 0]);
+    const read = readEvents(realDisk, root, 'pier-house', 'P01-1');
+    expect(read.ok && read.value.length).toBe(45);
+  });
+});
+
+describe('a lock that was left behind', () => {
+  const here = thisHost();
+  const leave = (change: object): void => {
+    const made = claim();
+    if (!made.ok) throw new Error('cannot claim');
+    const holder = JSON.parse(readFileSync(lockFile(), 'utf8'));
+    made.value.release();
+    writeFileSync(lockFile(), JSON.stringify({ ...holder, token: 'another', ...change }));
+  };
+  const outcome = (wish: { takeOver?: boolean } = {}, host?: Host): string => {
+    const made = claim(wish, host);
+    if (!made.ok) return made.problems[0]!.id;
+    made.value.release();
+    return 'taken';
+  };
+
+  it('by a process that is no more is taken over', () => {
+    leave({ pid: 4_194_303 });
+    expect(outcome()).toBe('taken');
+  });
+
+  it('by a process whose number another has now is taken over', () => {
+    leave({ pid: process.ppid, started: '1' });
+    expect(outcome()).toBe('taken');
+    leave({ started: '1' });
+    expect(outcome()).toBe('taken');
+  });
+
+  it('by a process that lives is honoured', () => {
+    leave({ pid: process.ppid, started: here.started(process.ppid) });
+    expect(outcome()).toBe('lock.held');
+    expect(outcome({ takeOver: true })).toBe('lock.held');
+    rmSync(lockFile());
+  });
+
+  it('before the machine was started anew is taken over', () => {
+    leave({ pid: process.ppid, started: here.started(process.ppid), boot: 'an earlier one' });
+    expect(outcome()).toBe('taken');
+  });
+
+  it('by another machine is honoured until a person takes it over', () => {
+    for (const other of [{ host: 'shop-two' }, { machine: 'x' }]) {
+      leave({ ...other, boot: 'theirs' });
+      expect(outcome()).toBe('lock.other-machine');
+      expect(outcome({ takeOver: true })).toBe('taken');
+    }
+  });
+
+  it('that cannot be read is named, not guessed at', () => {
+    for (const text of ['', '{', '{"pid":1}', 'x'.repeat(20_000)]) {
+      leave({});
+      writeFileSync(lockFile(), text);
+      expect(outcome({ takeOver: true })).toBe('lock.unreadable');
+      rmSync(lockFile());
+    }
+  });
+
+  it('on a system that knows processes by number alone is judged by that', () => {
+    const plainHost: Host = {
+      ...here,
+      boot: '',
+      token: 'mine',
+      started: (pid) => (pid === 77 ? '' : undefined),
+    };
+    leave({ pid: 77, boot: '', started: '' });
+    expect(outcome({}, plainHost)).toBe('lock.held');
+    rmSync(lockFile());
+    leave({ pid: 78, boot: '', started: '' });
+    expect(outcome({}, plainHost)).toBe('taken');
+  });
+});
+
+it('a bench whose unit was taken over writes nothing more to it', () => {
+  const first = claim();
+  if (!first.ok) throw new Error('cannot claim');
+  first.value.journal.append([opened()], stamp());
+  rmSync(lockFile());
+  const second = claim({}, { ...thisHost(), token: 'second' });
+  if (!second.ok) throw new Error(JSON.stringify(second.problems));
+  second.value.journal.append([noted('second')], stamp(1));
+  expect(() => first.value.journal.append([noted('first')], stamp(2))).toThrow(/no longer this bench's/);
+  first.value.release();
+  expect(existsSync(lockFile())).toBe(true);
+  second.value.journal.append([noted('still')], stamp(3));
+  second.value.release();
+  expect(existsSync(lockFile())).toBe(false);
+});
+
+it('of two that find a dead lock at once, whatever the order of their calls, one gets it', () => {
+  const made = journalPlace(ROOT, 'pier-house', 'P01-1');
+  if (!made.ok) throw new Error('no place');
+  const place = made.value;
+  const host = (token: string, pid: number): Host => ({
+    host: 'h',
+    machine: 'm',
+    boot: 'b',
+    pid,
+    token,
+    started: (p) => (p === 1 || p === 2 ? `s${p}` : undefined),
+  });
+  const take = (disk: Disk, token: string, pid: number) =>
+    takeLock(disk, place, host(token, pid), { bench: token, who: '' });
+  for (const left of ['dead', 'none'])
+    for (let nth = 1, reached = true; reached; nth++) {
+      const disk = new CrashDisk();
+      prepare(disk);
+      disk.mkdir(`${ROOT}/logs`);
+      disk.mkdir(place.folder);
+      if (left === 'dead') {
+        const lock = disk.open(place.lock, 'new');
+        disk.write(
+          lock,
+          Buffer.from(
+            JSON.stringify({
+              host: 'h',
+              machine: 'm',
+              boot: 'b',
+              pid: 9,
+              started: 's9',
+              token: 'old',
+              bench: 'x',
+              who: '',
+            }),
+          ),
+          0,
+        );
+      }
+      let calls = 0;
+      let other: ReturnType<typeof take> | undefined;
+      const between = new Proxy(disk, {
+        get: (target, name) => {
+          const call = Reflect.get(target, name, target) as unknown;
+          if (typeof call !== 'function') return call;
+          return (...args: unknown[]) => {
+            if (++calls === nth) other = take(disk, 'b', 2);
+            return call.apply(target, args);
+          };
+        },
+      });
+      const first = take(between, 'a', 1);
+      reached = other !== undefined;
+      const having = [first, other].filter((each) => each?.ok && each.value.lost() === undefined);
+      if (reached) expect(having.length, `${left}, call ${nth}`).toBe(1);
+      expect(disk.list(place.folder)).toEqual(['P01-1.lock']);
+      for (const each of [first, other]) if (each?.ok) each.value.release();
+      expect(disk.list(place.folder)).toEqual([]);
+    }
+});
