@@ -2,7 +2,7 @@
  * A second language for a procedure: text keyed by step. The translated procedure has the same steps, checks and ids,
  * so a record does not depend on the language it was built in. What is not translated stays in the first language.
  */
-import type { FormulaSpace } from '../ground/formula.js';
+import type { Formula, FormulaSpace } from '../ground/formula.js';
 import { bad, good, type Place, type Problem, type Result } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { type Placed, readYaml } from '../ground/yamlfile.js';
@@ -173,11 +173,11 @@ class Translator {
     };
   }
 
-  /** A number that the first language gives must not get lost. Formulas that hold words of their own are left to the translator. */
+  /** A number that the first language gives must not get lost; words of a formula's own are the translator's. */
   #numbersKept(step: Step, sentences: readonly Template[], path: Path): void {
     const kept = new Set(sentences.flatMap(formulasIn).map((formula) => formula.text));
     for (const formula of step.do.flatMap(formulasIn))
-      if (!/\?.*:/.test(formula.text) && !kept.has(formula.text))
+      if (givesNumber(formula) && !kept.has(formula.text))
         this.warnings.push(
           raise(
             'procedure.translation-number',
@@ -214,3 +214,6 @@ class Translator {
     return made.template;
   }
 }
+
+const givesNumber = (formula: Formula): boolean =>
+  formula.type === 'double' || formula.type === 'int' || /^(?:mm|kg|wxh)\(/.test(formula.text);

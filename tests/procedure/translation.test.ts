@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { lintProcedure } from '../../src/procedure/lint.js';
+import { makeRoute } from '../../src/procedure/route.js';
+import { translateProcedure } from '../../src/procedure/translation.js';
+import { casement, idsOf, must, sourceOf, units } from './samples.js';
+
+const source = sourceOf('procedures/casement.de.yaml');
+const changed = (was: string, becomes: string) => {
+  expect(source.text).toContain(was);
+  return translateProcedure({ ...source, text: source.text.replace(was, becomes) }, casement);
+};
+const warnings = (was: string, becomes: string): string[] => {
+  const read = changed(was, becomes);
+  return read.ok ? read.warnings.map(({ id, text }) => `${id} ${text}`) : ['refused'];
+};
+
+describe('the German casement procedure', () => {
+  const read = translateProcedure(source, casement);
+
+  it('is complete', () => {
+    expect(idsOf(read)).toEqual([]);
+    expect(read.ok && read.warnings.map(({ text }) => text)).toEqual([]);
+  });
+
+  it('keeps to the same rules of language as the first', () => {
+    expect(lintProcedure(must(read)).map(({ id, text }) => `${id} ${text}`)).toEqual([]);
+  });
+
+  it('makes the same routes in other words', () => {
+    for (const unit of units.values()) {
+      const english = must(makeRoute(casement, unit));
+      const german = must(makeRoute(must(read), unit));
+      expect(german.steps.map(({ id }) => id)).toEqual(english.steps.map(({ id }) => id));
+      german.steps.forEach((step, i) => {
+        const other = english.steps[i]!;
+        expect(step.title, step.id).not.toBe(other.title);
+        expect(step.why).not.toBe(other.why);
+        expect(step.rests).toEqual(other.rests);
+        expect(step.makes).toEqual(other.makes);
+        step.checks.forEach((check, c) => {
+          const { ask, how, choices, ...rest } = check;
+          const { ask: otherAsk, how: otherHow, choices: otherChoices, ...otherRest } = other.checks[c]!;
+          expect(rest).toEqual(otherRest);
+          expect(ask, check.id).not.toBe(otherAsk);
+          expect(how === undefined).toBe(otherHow === undefined);
+          expect(choices?.map(({ id, pass }) => [id, pass])).toEqual(
+            otherChoices?.map(({ id, pass }) => [id, pass]),
+          );
+        });
+      });
+    }
+  });
+});
+
+describe('a translation', () => {
+  it('says which step, check, choice, hold, stage and caution it lacks', () => {
+    expect(warnings('  order.papers:\n', '  order.paper:\n').map((text) => text.split(' ')[0])).toEqual([
+      'procedure.translation-stray',
+      'procedure.translation-lacks',
+    ]);
+    expect(warnings('      revision: ', '      revisions: ').join()).toContain(
+      'check "order.papers/revision"',
+    );
+    expect(warnings('          opening: Maß der Maueröffnung\n', '').join()).toContain('choice "opening"');
+    expect(warnings('  H5: Rechtwinklig und eben vor dem Aushärten\n', '').join()).toContain('hold "H5"');
+    expect(warnings('  saw: Säge einrichten, Erststücke\n', '').join()).toContain('stage "saw"');
+    expect(
+      warnings(
+        '    caution: Finger aus dem Werkzeug halten. Butzen nur bei ruhender Stanze entfernen.\n',
+        '',
+      ).join(),
+    ).toContain('caution of step "machine.frame-slots"');
+    expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.identity"');
+    expect(warnings('version: "1.0"', 'version: "0.9"').join()).toContain('version 0.9');
+    expect(warnings('deferral: ', '# ').join()).toContain('deferral');
+  });
+
+  it('says which number it lost', () => {
+    expect(warnings('auf {mm(frame.w)} schneiden', 'auf Länge schneiden')).toEqual([
+      'procedure.translation-number Step "cut.frame": {mm(frame.w)} is not in the translated sentences.',
+    ]);
+  });
+
+  it('shows the first language where it lacks a text', () => {
+    const read = must(changed('  order.hand:\n', '  order.hands:\n'));
+    const step = read.stages[0]!.steps[1]!;
+    expect(step.title.text).toBe(casement.stages[0]!.steps[1]!.title.text);
+  });
+
+  it('is refused with a wrong formula, or for another procedure', () => {
+    const bad = changed('auf {mm(frame.w)} schneiden', 'auf {mm(frame.breite)} schneiden');
+    expect(idsOf(bad)).toEqual(['formula.type']);
+    const line = source.text.slice(0, source.text.indexOf('auf {mm(frame.w)}')).split('\n').length;
+    expect(bad.ok ? undefined : bad.problems[0]!.place).toMatchObject({ line });
+    expect(idsOf(changed('procedure: casement', 'procedure: door'))).toEqual(['procedure.translation-of']);
+  });
+});
