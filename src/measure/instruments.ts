@@ -6,6 +6,7 @@ import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { Instrument, InstrumentKind, ReadingUnit } from './types.js';
+import { figureUnit, MM_PER_INCH, tidy } from './units.js';
 
 const raise = raiser(MEASURE_MESSAGES);
 
@@ -77,7 +78,7 @@ export function parseInstruments(source: SourceText): Result<Instrument[]> {
           place,
         ),
       );
-    return withoutUndefined(given) as unknown as Instrument;
+    return inMillimetres(withoutUndefined(given) as unknown as Instrument);
   });
   return problems.length > 0 ? bad(...problems) : good(instruments);
 }
@@ -104,16 +105,31 @@ export function overdueProblem(instrument: Instrument, now: string): Problem | u
 
 /** One line: "T2, tape 5 m, 1 mm, class II". */
 export function instrumentText(instrument: Instrument): string {
+  const unit = figureUnit(instrument.unit);
   const accuracy = instrument.class
     ? `class ${instrument.class}`
     : instrument.maxError === undefined
       ? ''
-      : `error at most ${instrument.maxError} ${instrument.unit ?? 'mm'}`;
-  return [instrument.id, instrument.title, `${instrument.resolution} ${instrument.unit ?? 'mm'}`, accuracy]
+      : `error at most ${rounded(instrument.maxError)} ${unit}`;
+  return [instrument.id, instrument.title, `${rounded(instrument.resolution)} ${unit}`, accuracy]
     .filter((part) => part !== '')
     .join(', ');
 }
 
 function withoutUndefined<T extends object>(given: T): T {
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as T;
+}
+
+const rounded = (value: number): number => Math.round(value * 1000) / 1000;
+
+/** Lengths are mm inside the program, whatever the instrument shows. */
+function inMillimetres(given: Instrument): Instrument {
+  if (given.unit !== 'inch') return given;
+  return {
+    ...given,
+    resolution: tidy(given.resolution * MM_PER_INCH),
+    offset: tidy(given.offset * MM_PER_INCH),
+    ...(given.maxError === undefined ? {} : { maxError: tidy(given.maxError * MM_PER_INCH) }),
+    ...(given.repeatability === undefined ? {} : { repeatability: tidy(given.repeatability * MM_PER_INCH) }),
+  };
 }

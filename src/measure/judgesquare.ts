@@ -19,6 +19,7 @@ import {
   type SquareKey,
   type Verdict,
 } from './types.js';
+import type { Temperature } from './uncertainty.js';
 import { bind, confirmedNote, ruleUsed } from './verdict.js';
 
 export interface SquareQuestion {
@@ -35,6 +36,8 @@ export interface SquareQuestion {
   /** The person was asked about a likely misread and stands by the readings (also where any reading says so). */
   readonly confirmed?: boolean;
   readonly plausible?: number;
+  /** Of the frame where it was measured: its sizes are then corrected to 20 degrees. Differences need no correction. */
+  readonly temperature?: Temperature;
   readonly instruments?: readonly Instrument[];
   readonly kinds?: readonly InstrumentKind[];
   readonly now?: string;
@@ -97,6 +100,9 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
       notes: [
         ...(open ? [openNote(solution, confirmed)] : []),
         ...squareSays(solution),
+        ...(question.temperature
+          ? [`Sizes corrected from ${question.temperature.celsius} to 20 degrees before they were judged.`]
+          : []),
         ...missing,
         ...(question.limits.length === 0
           ? ['Recorded only: no limit is set for this.']
@@ -182,6 +188,8 @@ function settle(question: SquareQuestion, limit: Limit, one: Figure, band: Limit
 
 function openNote(solution: SquareSolution, confirmed: boolean): string {
   if (solution.kind === 'impossible') return 'Not judged: the readings give no figure.';
+  if (solution.kind === 'sizes')
+    return 'Not judged: diagonals and sizes do not go together. Read the other two sides.';
   return confirmed
     ? 'Not judged, although confirmed: the readings are too far from closing to be true together. Measure all six again.'
     : 'Not judged: the readings do not close.';

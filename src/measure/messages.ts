@@ -36,10 +36,6 @@ export const MEASURE_MESSAGES = {
     what: 'the size bands of a limit are not in rising order, or only one is open at the top and it is not the last',
     todo: 'List the bands from small to large; only the last may leave out upto.',
   },
-  'measure.limit-unknown': {
-    what: 'a check names a limit that the limits file does not have',
-    todo: 'Add the limit to shared/limits.yaml, or name one that is there.',
-  },
   'measure.instrument-twice': {
     what: 'two instruments have the same identity',
     todo: 'Give each instrument an id of its own; upper and lower case count as the same.',

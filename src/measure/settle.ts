@@ -3,6 +3,7 @@ import { conformance, figure, guard } from './decision.js';
 import { instrumentText, isOverdue } from './instruments.js';
 import type { LimitBand } from './limits.js';
 import type { DecisionRule, Instrument, InstrumentKind } from './types.js';
+import { figureUnit } from './units.js';
 
 export interface Unsettled {
   readonly value: number;
@@ -39,7 +40,7 @@ export function settleNotes(open: Unsettled): string[] {
   const better = open.workshop.filter(
     (other) =>
       other.id !== open.instrument.id &&
-      (other.unit ?? 'mm') === (open.instrument.unit ?? 'mm') &&
+      figureUnit(other.unit) === figureUnit(open.instrument.unit) &&
       (open.kinds.length > 0 ? open.kinds.includes(other.kind) : other.kind === open.instrument.kind) &&
       !(open.now !== undefined && isOverdue(other, open.now)) &&
       settles(open.expected(other, 1)),

@@ -3,13 +3,21 @@ import { figure, signed } from './decision.js';
 import type { Limit } from './limits.js';
 import { LENGTH_NAMES } from './misread.js';
 import { coverageFactor } from './quantiles.js';
-import { type Nominal, nominalOf, type SquareSolution } from './square.js';
+import { ASSUMED, type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { type Instrument, type Reading, SQUARE_KEYS, type SquareKey } from './types.js';
-import { differenceUncertainty, readingUncertainty } from './uncertainty.js';
+import {
+  differenceUncertainty,
+  expectedU,
+  readingUncertainty,
+  type Temperature,
+  temperatureCorrection,
+} from './uncertainty.js';
+import { tidy } from './units.js';
 
 export interface FigureOptions {
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
   readonly nominal?: Nominal;
+  readonly temperature?: Temperature;
   readonly toolOf: (key: SquareKey) => Instrument | undefined;
 }
 
@@ -80,15 +88,12 @@ export function figuresFor(limit: Limit, options: FigureOptions, solution: Squar
       return SQUARE_KEYS.filter((key) => key !== 'bl_tr' && key !== 'br_tl').flatMap((key): Figure[] => {
         const value = measured[key];
         if (value === undefined) return [];
-        const tool = options.toolOf(key);
-        const full = tool
-          ? readingUncertainty(
-              tool,
-              value,
-              options.readings[key]?.map((r) => r.value),
-            )
-          : { u: u[key]!, U: 2 * u[key]! };
-        const off = value - nominalOf(key, nominal);
+        const tool = options.toolOf(key) ?? ASSUMED;
+        const { temperature } = options;
+        const repeats = options.readings[key]?.map((r) => r.value) ?? [];
+        const full = readingUncertainty(tool, value, repeats, temperature);
+        const correction = temperature ? temperatureCorrection(value, temperature.celsius) : 0;
+        const off = tidy(value + correction - nominalOf(key, nominal));
         return [
           {
             value: off,
@@ -96,13 +101,7 @@ export function figuresFor(limit: Limit, options: FigureOptions, solution: Squar
             U: full.U,
             size: nominalOf(key, nominal),
             says: `${LENGTH_NAMES[key]} ${signed(off)} mm from ${figure(nominalOf(key, nominal))}`,
-            expected: (instrument, n) =>
-              2 *
-              Math.hypot(
-                ...readingUncertainty(instrument, value).components.map((part) =>
-                  part.from === 'reading' ? part.u / Math.sqrt(n) : part.u,
-                ),
-              ),
+            expected: (instrument, n) => expectedU(instrument, value, n, temperature),
           },
         ];
       });

@@ -18,7 +18,7 @@ export interface Instrument {
   readonly id: string;
   readonly kind: InstrumentKind;
   readonly title: string;
-  /** Smallest step read, in the instrument's unit (mm; N for a spring balance). */
+  /** Smallest step read, in the instrument's unit (N for a spring balance; lengths always mm, see `unit`). */
   readonly resolution: number;
   /** Accuracy class of a tape by MI-008, where it has one. */
   readonly class?: 'I' | 'II' | 'III';
@@ -36,7 +36,7 @@ export interface Instrument {
   readonly serial?: string;
   /** Standard deviation of placing and reading it once, in its unit, where the workshop has found it out. */
   readonly repeatability?: number;
-  /** Unit that it reads; `resolution` and `maxError` are in it. */
+  /** Unit that it shows. The figures of an inch instrument are inches in the file and mm here. */
   readonly unit?: ReadingUnit;
   readonly note?: string;
 }

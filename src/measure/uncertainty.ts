@@ -148,3 +148,17 @@ export function temperatureCorrection(length: number, celsius: number): number {
   const away = celsius - REFERENCE_CELSIUS;
   return length * ((1 + STEEL * away) / (1 + ALUMINIUM * away) - 1);
 }
+
+/** U of the mean of n fresh readings, before they are taken: the reading part falls with the root of n. */
+export function expectedU(
+  instrument: Instrument,
+  length: number,
+  n: number,
+  temperature?: Temperature,
+): number {
+  const now = readingUncertainty(instrument, length, [], temperature);
+  return (
+    2 *
+    Math.hypot(...now.components.map((part) => (part.from === 'reading' ? part.u / Math.sqrt(n) : part.u)))
+  );
+}

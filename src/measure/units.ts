@@ -118,6 +118,10 @@ const NAMES: Readonly<Record<ReadingUnit, string>> = {
   min: 'minutes',
   C: 'degrees Celsius',
 };
+/** The unit that figures of a kind are in inside the program: lengths are mm, also those read in inches. */
+export const figureUnit = (unit: ReadingUnit | undefined): ReadingUnit =>
+  unit === undefined || unit === 'inch' ? 'mm' : unit;
+
 export const unitName = (unit: ReadingUnit): string => NAMES[unit];
 
 function decimal(typed: string, digits: string, threeDecimals: boolean): ReadingResult {

@@ -5,6 +5,7 @@ import { settleNotes } from './settle.js';
 import { mean } from './stats.js';
 import type { DecisionRule, Instrument, InstrumentKind, Outcome, RuleUsed, Verdict } from './types.js';
 import {
+  expectedU,
   readingUncertainty,
   type Temperature,
   temperatureCorrection,
@@ -163,13 +164,4 @@ function unsettled(
     kinds: question.kinds ?? [],
     ...(question.now === undefined ? {} : { now: question.now }),
   });
-}
-
-/** U of the mean of n fresh readings, before they are taken: the reading part falls with the root of n. */
-function expectedU(instrument: Instrument, length: number, n: number, temperature?: Temperature): number {
-  const now = readingUncertainty(instrument, length, [], temperature);
-  return (
-    2 *
-    Math.hypot(...now.components.map((part) => (part.from === 'reading' ? part.u / Math.sqrt(n) : part.u)))
-  );
 }

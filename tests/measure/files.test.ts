@@ -117,6 +117,22 @@ describe('instruments', () => {
       problems(file(`  - {id: T1, ${tape}, class: II, calibrated: 2026-02-01, due: 2025-02-01}`))[0]!.id,
     ).toBe('measure.instrument-dates');
   });
+  it('that show inches are kept in mm', () => {
+    const got = file(
+      '  - {id: I1, kind: tape, title: inch tape, unit: inch, resolution: 0.0625, maxError: 0.02, repeatability: 0.01, offset: -4}\n' +
+        '  - {id: I2, kind: tape, title: inch tape, unit: inch, resolution: 0.5, class: II}',
+    );
+    if (!got.ok) return expect.unreachable();
+    expect(got.value[0]).toMatchObject({
+      unit: 'inch',
+      resolution: 1.5875,
+      maxError: 0.508,
+      repeatability: 0.254,
+      offset: -101.6,
+    });
+    expect(instrumentText(got.value[0]!)).toBe('I1, inch tape, 1.588 mm, error at most 0.508 mm');
+    expect(instrumentText(got.value[1]!)).toBe('I2, inch tape, 12.7 mm, class II');
+  });
   it('are overdue from the day after', () => {
     if (!parsed.ok) return expect.unreachable();
     const t9 = findInstrument(parsed.value, 'T9')!;
