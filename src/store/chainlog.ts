@@ -1,0 +1,201 @@
+/**
+ * A chained journal that is no unit's: practice and sign-offs. The same envelope, chain, append, flush and mending of a
+ * torn end as a unit's journal, for any kind of event; the caller says how a line is checked and where the file stands.
+ */
+import { isUtf8 } from 'node:buffer';
+import { join } from 'node:path';
+import { LowSync, type SyncAdapter } from 'lowdb';
+import { canonicalText, checkLine, verifyChain } from '../build/chain.js';
+import type { Envelope } from '../build/events.js';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { Disk, Handle } from './disk.js';
+import { diskProblem, raise, StoreError } from './diskproblem.js';
+import { attempt, makeFolders, writeAll } from './files.js';
+import { thisHost } from './host.js';
+import { takeLock } from './lock.js';
+import { isFileName, type JournalPlace } from './paths.js';
+import { cutTail, setAside } from './torn.js';
+
+export interface ChainLogWish<E extends Envelope> {
+  /** Folders under the workshop, then the file's name without its ending: ['practice', 'people', 'jb']. */
+  readonly path: readonly string[];
+  /** Undefined where the line is an event that this version knows; what is wrong with it otherwise. */
+  readonly wrongWith: (event: unknown) => string | undefined;
+  /** Numbers, dates and chains one event; pure. */
+  readonly seal: (body: Omit<E, keyof Envelope>, last: E | undefined) => E;
+}
+
+/** Reads a whole log without changing it; a torn end is passed over. No file: no events. */
+export function readChainLog<E extends Envelope>(
+  disk: Disk,
+  root: string,
+  wish: Pick<ChainLogWish<E>, 'path' | 'wrongWith'>,
+): Result<readonly E[]> {
+  const place = placeOf(root, wish.path);
+  if (!place.ok) return place;
+  try {
+    if (disk.stat(place.value.file) === undefined) return good([]);
+    const read = parse<E>(disk.read(place.value.file), place.value, wish.wrongWith);
+    return 'problem' in read ? bad(read.problem) : good(read.events);
+  } catch (error) {
+    return bad(diskProblem(error, place.value.shown, 'the journal was read'));
+  }
+}
+
+/**
+ * Takes the log for writing, appends what `bodies` makes of the events that are there, and lets it go again. Durable when
+ * it returns ok; otherwise nothing of it is on disk.
+ */
+export function appendChainLog<E extends Envelope>(
+  disk: Disk,
+  root: string,
+  wish: ChainLogWish<E>,
+  who: { readonly by: string; readonly bench: string },
+  bodies: (events: readonly E[]) => readonly Omit<E, keyof Envelope>[],
+): Result<readonly E[]> {
+  const place = placeOf(root, wish.path);
+  if (!place.ok) return place;
+  try {
+    makeFolders(disk, root, wish.path.slice(0, -1));
+    const lock = takeLock(disk, place.value, thisHost(), { bench: who.bench, who: who.by });
+    if (!lock.ok) return lock;
+    const adapter = new ChainAdapter<E>(disk, root, place.value, wish);
+    try {
+      const db = new LowSync<E[]>(adapter, []);
+      db.read();
+      const fresh: E[] = [];
+      for (const body of bodies(db.data)) {
+        const event = wish.seal(body, fresh.at(-1) ?? db.data.at(-1));
+        const wrong = wish.wrongWith(event);
+        if (wrong !== undefined)
+          return bad(
+            raise('journal.cannot-hold', `The line cannot be written: ${wrong}.`, {
+              file: place.value.shown,
+            }),
+          );
+        fresh.push(event);
+      }
+      if (fresh.length > 0) {
+        db.data = [...db.data, ...fresh];
+        db.write();
+      }
+      return good(fresh);
+    } finally {
+      adapter.close();
+      lock.value.release();
+    }
+  } catch (error) {
+    return bad(diskProblem(error, place.value.shown, 'it was written; it is not in the journal'));
+  }
+}
+
+/** lowdb's adapter as an append log: writes only what is not on disk yet, and flushes before it returns. */
+class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
+  #count = 0;
+  #bytes = 0;
+  #handle: Handle | undefined;
+
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+    private readonly place: JournalPlace,
+    private readonly wish: ChainLogWish<E>,
+  ) {}
+
+  read(): E[] | null {
+    const { disk, place } = this;
+    if (disk.stat(place.file) === undefined) return null;
+    const read = parse<E>(disk.read(place.file), place, this.wish.wrongWith);
+    if ('problem' in read) throw new StoreError(read.problem);
+    if (read.torn) {
+      setAside(disk, place, read.torn);
+      cutTail(disk, place.file, read.goodBytes);
+    }
+    this.#count = read.events.length;
+    this.#bytes = read.goodBytes;
+    return [...read.events];
+  }
+
+  write(events: E[]): void {
+    const { disk, place } = this;
+    const text = events.slice(this.#count).map((event) => `${canonicalText(event)}\n`);
+    if (text.length === 0) return;
+    const isNew = disk.stat(place.file) === undefined;
+    const handle = disk.open(place.file, isNew ? 'new' : 'append');
+    this.#handle = handle;
+    try {
+      const bytes = Buffer.from(text.join(''));
+      writeAll(disk, handle, bytes, place.shown);
+      disk.flush(handle);
+      disk.flushFolder(place.folder);
+      disk.flushFolder(this.root);
+      this.#count = events.length;
+      this.#bytes += bytes.length;
+    } catch (error) {
+      this.close();
+      attempt(() => cutTail(disk, place.file, this.#bytes));
+      throw error;
+    }
+  }
+
+  close(): void {
+    const handle = this.#handle;
+    this.#handle = undefined;
+    if (handle !== undefined) attempt(() => this.disk.close(handle));
+  }
+}
+
+type Parsed<E> =
+  | { readonly events: readonly E[]; readonly goodBytes: number; readonly torn?: Buffer }
+  | { readonly problem: Problem };
+
+function parse<E>(
+  bytes: Buffer,
+  place: JournalPlace,
+  wrongWith: (event: unknown) => string | undefined,
+): Parsed<E> {
+  const end = bytes.lastIndexOf(0x0a) + 1;
+  const torn = end < bytes.length ? bytes.subarray(end) : undefined;
+  const whole = bytes.subarray(0, end);
+  const damaged = (line: number, text: string) => ({
+    problem: raise('journal.damaged', text, { file: place.shown, line }),
+  });
+  if (!isUtf8(whole)) return damaged(1, 'The journal holds bytes that are no text.');
+  const lines = whole.toString('utf8').split('\n').slice(0, -1).map(checkLine);
+  const fault = verifyChain(lines)[0];
+  if (fault) return damaged(fault.line, fault.text);
+  const events: E[] = [];
+  for (const [i, line] of lines.entries()) {
+    if (!line.whole) continue;
+    const wrong = wrongWith(line.event);
+    if (wrong !== undefined)
+      return {
+        problem: raise(
+          'journal.unknown-event',
+          `The line is whole, but this version does not know it: ${wrong}`,
+          {
+            file: place.shown,
+            line: i + 1,
+          },
+        ),
+      };
+    events.push(line.event as unknown as E);
+  }
+  return { events, goodBytes: end, ...(torn ? { torn } : {}) };
+}
+
+function placeOf(root: string, path: readonly string[]): Result<JournalPlace> {
+  const wrong = path.find((part) => !isFileName(part));
+  if (wrong !== undefined || path.length < 2)
+    return bad(raise('journal.name', `"${wrong ?? ''}" cannot be the name of a file.`));
+  const unit = path.at(-1)!;
+  const folder = join(root, ...path.slice(0, -1));
+  return good({
+    job: path[0]!,
+    unit,
+    folder,
+    file: join(folder, `${unit}.jsonl`),
+    lock: join(folder, `${unit}.lock`),
+    shown: `${path.join('/')}.jsonl`,
+  });
+}

@@ -1,0 +1,141 @@
+/**
+ * Where a person stands in each stage: what the people file says, overlaid by what the sign-off journal says, and what
+ * of that has run out. The bench works with these levels.
+ */
+import { LEVEL_WORDS, levelOf } from '../build/people.js';
+import type { Level, Person } from '../build/workshop.js';
+import type { Procedure } from '../procedure/model.js';
+import type { SignoffEvent } from './events.js';
+import { stagePrint } from './stageprint.js';
+
+export interface SignoffRules {
+  /** Days without work in a stage after which its sign-off runs out; 6 to 12 months are common practice. */
+  readonly absenceDays: number;
+  /** Units built under supervision, and share of checks passing at the first answer, for levels 2 and 3 (common practice). */
+  readonly unitsForSupervised: number;
+  readonly unitsForAlone: number;
+  readonly firstPassForAlone: number;
+  readonly drillsForAlone: number;
+}
+
+export const SIGNOFF_RULES: SignoffRules = {
+  absenceDays: 270,
+  unitsForSupervised: 3,
+  unitsForAlone: 10,
+  firstPassForAlone: 0.9,
+  drillsForAlone: 1,
+};
+
+/** What is left of a level that has run out or was withdrawn: work under supervision. */
+const LEFT: Level = 2;
+
+export interface StandingOptions {
+  readonly now: string;
+  readonly procedure?: Procedure;
+  /** Last work of a person in a stage; without it absence is not judged. */
+  readonly lastWorked?: (person: string, stage: string) => string | undefined;
+  readonly rules?: SignoffRules;
+}
+
+export type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
+
+export interface Standing {
+  /** What counts now. */
+  readonly level: Level;
+  readonly from: 'people-file' | 'signed' | 'expired' | 'withdrawn';
+  readonly signed?: SignedEvent;
+  /** Plain sentences: on whose word, or why it no longer holds. */
+  readonly why: readonly string[];
+}
+
+export function standingOf(
+  person: Person,
+  stage: string,
+  events: readonly SignoffEvent[],
+  options: StandingOptions,
+): Standing {
+  const own = events.filter(
+    (event) =>
+      (event.kind === 'signed-off' || event.kind === 'withdrawn') &&
+      event.person === person.id &&
+      event.stage === stage,
+  );
+  const last = own.at(-1);
+  const signed = own.findLast((event) => event.kind === 'signed-off') as SignedEvent | undefined;
+  if (!last || !signed) {
+    const level = levelOf(person, stage);
+    return {
+      level,
+      from: 'people-file',
+      why: [`Level ${level} by shared/people.yaml; nothing is signed for this stage.`],
+    };
+  }
+  const level = signed.level as Level;
+  const lowered: Level = level < LEFT ? level : LEFT;
+  if (last.kind === 'withdrawn')
+    return {
+      level: lowered,
+      from: 'withdrawn',
+      signed,
+      why: [`Withdrawn on ${day(last.at)} by ${last.by}: ${last.reason}`],
+    };
+  const expired = level <= LEFT ? [] : reasons(person, stage, signed, options);
+  if (expired.length > 0) return { level: lowered, from: 'expired', signed, why: expired };
+  return {
+    level,
+    from: 'signed',
+    signed,
+    why: [`Level ${level} (${LEVEL_WORDS[level]}) signed by ${signed.by} on ${day(signed.at)}.`],
+  };
+}
+
+function reasons(person: Person, stage: string, signed: SignedEvent, options: StandingOptions): string[] {
+  const { procedure, lastWorked, now, rules = SIGNOFF_RULES } = options;
+  const out: string[] = [];
+  if (procedure && procedure.name === signed.procedure.name) {
+    const print = stagePrint(procedure, stage);
+    if (print !== undefined && print !== signed.stagePrint)
+      out.push(
+        `The procedure changed in this stage since it was signed (version ${signed.procedure.version}, now ${procedure.version}): it is to be signed anew.`,
+      );
+  }
+  if (lastWorked) {
+    const worked = lastWorked(person.id, stage);
+    const since = worked !== undefined && worked > signed.at ? worked : signed.at;
+    const days = Math.floor((Date.parse(now) - Date.parse(since)) / 86_400_000);
+    if (days > rules.absenceDays)
+      out.push(`${days} days without work in this stage; a sign-off runs out after ${rules.absenceDays}.`);
+  }
+  return out;
+}
+
+/**
+ * The people with the levels that count now. Stages without a sign-off keep what the people file says, so that a workshop
+ * may begin with the file alone.
+ */
+export function levelsFrom(
+  events: readonly SignoffEvent[],
+  people: readonly Person[],
+  now: string,
+  procedure?: Procedure,
+  options: Omit<StandingOptions, 'now' | 'procedure'> = {},
+): Person[] {
+  return people.map((person) => {
+    const stages = new Set(
+      events.flatMap((event) =>
+        event.kind === 'signed-off' && event.person === person.id ? [event.stage] : [],
+      ),
+    );
+    if (stages.size === 0) return person;
+    const levels = { ...person.levels };
+    for (const stage of stages)
+      levels[stage] = standingOf(person, stage, events, {
+        now,
+        ...(procedure ? { procedure } : {}),
+        ...options,
+      }).level;
+    return { ...person, levels };
+  });
+}
+
+export const day = (at: string): string => at.slice(0, 10);
