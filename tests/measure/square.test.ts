@@ -215,7 +215,7 @@ describe('least squares', () => {
           damping: 1e-3,
           gradientDifference: 1e-4,
           centralDifference: true,
-          maxIterations: 12,
+          maxIterations: 6,
           errorTolerance: 0,
         },
       );
