@@ -23,6 +23,11 @@ const LIGHT: Names = {
     diagonal: 'double',
     fixings_w: 'list<double>',
     fixings_h: 'list<double>',
+    /** The same for each piece: left and right differ where a screw gave way to a keep. */
+    fixings_top: 'list<double>',
+    fixings_bottom: 'list<double>',
+    fixings_left: 'list<double>',
+    fixings_right: 'list<double>',
   },
   sash: { w: 'double', h: 'double', diagonal: 'double', mass: 'double' },
   glass: {

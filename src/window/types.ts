@@ -33,6 +33,16 @@ export interface Unit {
   readonly outsideColour: string;
   readonly insideColour: string;
   readonly needs: { readonly escape: boolean; readonly restrictor: boolean; readonly safetyGlass: boolean };
+  /** The job's own glass make-ups, by name. */
+  readonly glasses?: Readonly<Record<string, Makeup>>;
+}
+
+/** Panes and gaps from outside to inside, mm. */
+export interface Makeup {
+  readonly panes: readonly number[];
+  readonly gaps: readonly number[];
+  readonly title: string;
+  readonly safety: boolean;
 }
 
 /** A frame is split into lights to any depth; a leaf is a light. First of a split is left or top, seen from outside. */
@@ -45,11 +55,14 @@ export type Layout =
       readonly glass: string;
       /** Handle height or position off the middle, from the sash's left or bottom edge; the middle where absent. */
       readonly handleAt?: number;
+      readonly opensIn?: boolean;
     }
   | {
       readonly type: 'split';
       readonly direction: Direction;
       readonly joint: DividerJoint;
+      /** The job named no joint: the profile set's first kind is taken. */
+      readonly jointFromSet?: boolean;
       readonly positions: DividerPositions;
       readonly parts: readonly Layout[];
     };
@@ -117,6 +130,21 @@ export interface LightSetOut {
   readonly stay: string | null;
   readonly near_limit: boolean;
   readonly packers: readonly Packer[];
+  /** What the packers do, in a sentence: which diagonal they brace. */
+  readonly packing: string;
+  readonly handle_side: 'left' | 'right' | 'bottom' | null;
+  /** Gear with its cams, by the set's name. */
+  readonly gear: string | null;
+  readonly stay_length: number;
+  readonly stay_uses: readonly string[];
+  /** Depth of glass hidden, and free space round it, mm. */
+  readonly cover: number;
+  readonly clearance: number;
+  /** Name of the glass, as the job gives it, and whether it is marked as safety glass. */
+  readonly glass_name: string;
+  readonly safety: boolean;
+  /** Inner edge of the add-on frame and of the sash, where there is one, for the drawing. */
+  readonly rings: Readonly<Record<string, Rect>>;
 }
 
 export interface Packer {
@@ -148,6 +176,10 @@ export interface Mark {
   readonly reason: string | null;
   /** For the bench: which side or face of the part. */
   readonly side?: string;
+  /** The light or divider that it is for. */
+  readonly item?: string;
+  /** Its number among the unit's numbers: `mark.L2.addon-left.fixing.3`. */
+  readonly name?: string;
 }
 
 export interface Part {
@@ -163,7 +195,31 @@ export interface Part {
   /** Which end marks are measured from, in words: "left end, seen from outside". */
   readonly datum: string;
   readonly label: string;
+  /** What it is, in words. */
+  readonly says: string;
+  readonly kind: 'bar' | 'bead' | 'gasket';
+  readonly mass_kg: number;
+  /** Where it lies in the window: along x or y from `from`, with its middle at `across`. Null for loose pieces. */
+  readonly seat: { readonly axis: 'x' | 'y'; readonly from: number; readonly across: number } | null;
   readonly marks: readonly Mark[];
+}
+
+/** A cut through the window: what it crosses, and by how much the sum misses the whole. */
+export interface CutSum {
+  readonly direction: Direction;
+  /** Height of a level cut, distance from the left of an upright one. */
+  readonly at: number;
+  readonly terms: readonly { readonly what: string; readonly length: number }[];
+  readonly whole: number;
+  readonly error: number;
+}
+
+/** Cleats, chevrons, screws and the like, by place. */
+export interface Extra {
+  readonly name: string;
+  readonly place: string;
+  readonly item: string | null;
+  readonly quantity: number;
 }
 
 export interface SetOut {
@@ -180,6 +236,10 @@ export interface SetOut {
   readonly lights: readonly LightSetOut[];
   readonly dividers: readonly DividerSetOut[];
   readonly parts: readonly Part[];
+  readonly extras: readonly Extra[];
+  readonly sums: readonly CutSum[];
+  /** The profile set's figures for procedures, by name. */
+  readonly figures: Readonly<Record<string, number>>;
   /** Every number by its name, with its trace. */
   readonly numbers: ReadonlyMap<string, Trace>;
 }

@@ -1,0 +1,235 @@
+/**
+ * One part with all its rows of marks: finds positions that keep every rule. First as the rules count them with their
+ * ends where they belong; then with one more, or two; then with ends free in their range.
+ */
+import type { Row, RowLayout } from '../features.js';
+import type { LineProblem, Link, Movable, Standing } from './model.js';
+import type { Clearances } from './rules.js';
+import { solveLine } from './solve.js';
+
+type Spaced = Extract<RowLayout, { is: 'spaced' }>;
+
+export interface PlacedMark {
+  readonly at: number;
+  readonly nominal: number;
+  readonly half: number;
+}
+export interface PlacedRow {
+  readonly row: Row;
+  readonly marks: readonly PlacedMark[];
+  /** How many more than the rule counts. */
+  readonly added: number;
+}
+export interface LineResult {
+  readonly rows: readonly PlacedRow[];
+  readonly proven: boolean;
+  /** Rules that cannot hold together, in words; marks stand where their rules put them. */
+  readonly stuck: readonly string[] | undefined;
+}
+export interface Stage {
+  readonly rows: readonly Row[];
+  /** Marks that stand already. */
+  readonly standing: readonly Standing[];
+  readonly partStart: number;
+  readonly partLength: number;
+  readonly clearances: Clearances;
+  readonly tie: 1 | -1;
+}
+
+interface Attempt {
+  /** How many more, by row. */
+  readonly more: ReadonlyMap<Row, number>;
+  readonly endsFree: ReadonlySet<Row>;
+}
+interface Ease {
+  readonly pitch?: boolean;
+  readonly ends?: boolean;
+  readonly part?: boolean;
+}
+
+export function placeLine(stage: Stage): LineResult {
+  const plain: Attempt = { more: new Map(), endsFree: new Set() };
+  const first = attempt(stage, plain);
+  if (first.ok) return { rows: first.rows, proven: first.proven, stuck: undefined };
+  // Only rows among which the search was stuck are re-spaced or given free ends.
+  const among = first.among.filter(({ layout }) => layout.is === 'spaced');
+  const most = Math.max(0, ...among.map(({ layout }) => (layout as Spaced).more));
+  for (const endsFree of [false, true]) {
+    const free = new Set(endsFree ? among : []);
+    for (let added = endsFree ? 0 : 1; added <= most; added++) {
+      const found = spread(among, added)
+        .map((more) => attempt(stage, { more, endsFree: free }))
+        .filter((each) => each.ok)
+        .sort((a, b) => a.cost - b.cost)[0];
+      if (found) return { rows: found.rows, proven: found.proven, stuck: undefined };
+    }
+  }
+  return { rows: nominal(stage), proven: true, stuck: blame(stage, first.among, among) };
+}
+
+/** Every way to give `added` more marks to the rows. */
+function spread(rows: readonly Row[], added: number): ReadonlyMap<Row, number>[] {
+  const [row, ...rest] = rows;
+  if (!row) return added === 0 ? [new Map()] : [];
+  const out: ReadonlyMap<Row, number>[] = [];
+  for (let here = 0; here <= Math.min(added, (row.layout as Spaced).more); here++)
+    for (const others of spread(rest, added - here))
+      out.push(here === 0 ? others : new Map([...others, [row, here]]));
+  return out;
+}
+
+type Tried =
+  | {
+      readonly ok: true;
+      readonly rows: readonly PlacedRow[];
+      readonly cost: number;
+      readonly proven: boolean;
+    }
+  | { readonly ok: false; readonly among: readonly Row[] };
+
+function attempt(
+  stage: Stage,
+  { more, endsFree }: Attempt,
+  ease: Ease = {},
+  clearances = stage.clearances,
+): Tried {
+  const { partStart, partLength } = stage;
+  const movables: Movable[] = [];
+  const owner: Row[] = [];
+  const links: Link[] = [];
+  const standing: Standing[] = [...stage.standing];
+  const rowMovables = new Map<Row, number[]>();
+  for (const row of stage.rows) {
+    const { layout, half, kind, face, rank } = row;
+    if (layout.is === 'standing') {
+      for (const { at } of layout.at) standing.push({ at, kind, face, half });
+      continue;
+    }
+    const own: number[] = [];
+    const put = (nominal: number, low: number, high: number, ownHalf = half): void => {
+      const [least, most] = ease.part ? [-1e6, 1e6] : [partStart + ownHalf, partStart + partLength - ownHalf];
+      own.push(movables.length);
+      owner.push(row);
+      movables.push({
+        nominal,
+        low: Math.max(ease.ends ? least : low, least),
+        high: Math.min(ease.ends ? most : high, most),
+        kind,
+        face,
+        half: ownHalf,
+        rank,
+      });
+    };
+    if (layout.is === 'free')
+      for (const { at, low, high, half: ownHalf } of layout.at) put(at, low, high, ownHalf);
+    if (layout.is === 'spaced') {
+      const at = spacedPositions(row, layout, more.get(row) ?? 0);
+      const [from, to] = [row.from, row.from + row.length];
+      const free = endsFree.has(row) && layout.endRange;
+      at.forEach((position, i) => {
+        const isFirst = i === 0;
+        const isLast = i === at.length - 1;
+        if (isFirst) put(position, free ? from + free[0] : position, free ? from + free[1] : position);
+        else if (isLast) put(position, free ? to - free[1] : position, free ? to - free[0] : position);
+        else
+          put(
+            position,
+            from + Math.min(layout.end, row.length / 2),
+            to - Math.min(layout.end, row.length / 2),
+          );
+      });
+      // Openings of one row must not run into one another, whatever else the set asks.
+      const least = Math.max(2 * half, 1);
+      own.slice(1).forEach((second, i) => {
+        links.push({ first: own[i]!, second, least, most: ease.pitch ? 1e6 : layout.pitch });
+      });
+    }
+    rowMovables.set(row, own);
+  }
+  const problem: LineProblem = { movables, standing, links, apart: clearances.apart, tie: stage.tie };
+  const solved = solveLine(problem);
+  if (!solved.ok) return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))] };
+  if (standingClash(stage, clearances)) return { ok: false, among: [] };
+  return {
+    ok: true,
+    cost: solved.cost,
+    proven: solved.proven,
+    rows: stage.rows.map((row): PlacedRow => {
+      const added = more.get(row) ?? 0;
+      if (row.layout.is === 'standing') return { row, added, marks: standingMarks(row) };
+      return {
+        row,
+        added,
+        marks: (rowMovables.get(row) ?? []).map((i) => {
+          const { nominal: at, half } = movables[i]!;
+          return { nominal: at, at: at + solved.shifts[i]! * 0.5, half };
+        }),
+      };
+    }),
+  };
+}
+
+export function spacedPositions(row: Row, { end, count }: Spaced, added: number): number[] {
+  const n = count + added;
+  if (n === 1) return [row.from + row.length / 2];
+  const pitch = (row.length - 2 * end) / (n - 1);
+  return Array.from({ length: n }, (_, k) => row.from + end + k * pitch);
+}
+
+const standingMarks = (row: Row): PlacedMark[] =>
+  row.layout.is === 'standing' ? row.layout.at.map(({ at }) => ({ at, nominal: at, half: row.half })) : [];
+
+/** Marks none of which may move, and which stand too near one another all the same. */
+function standingClash(stage: Stage, clearances: Clearances): readonly [Standing, Standing] | undefined {
+  const all: Standing[] = [
+    ...stage.standing,
+    ...stage.rows.flatMap((row) =>
+      row.layout.is === 'standing'
+        ? row.layout.at.map(({ at }) => ({ at, kind: row.kind, face: row.face, half: row.half }))
+        : [],
+    ),
+  ];
+  for (let i = 0; i < all.length; i++)
+    for (let j = Math.max(i + 1, stage.standing.length); j < all.length; j++)
+      if (Math.abs(all[i]!.at - all[j]!.at) < clearances.apart(all[i]!, all[j]!) - 1e-7)
+        return [all[i]!, all[j]!];
+  return undefined;
+}
+
+function nominal(stage: Stage): PlacedRow[] {
+  return stage.rows.map((row): PlacedRow => {
+    const { layout, half } = row;
+    if (layout.is === 'standing') return { row, added: 0, marks: standingMarks(row) };
+    const at =
+      layout.is === 'spaced'
+        ? spacedPositions(row, layout, 0)
+        : layout.is === 'free'
+          ? layout.at.map((each) => each.at)
+          : [];
+    return { row, added: 0, marks: at.map((position) => ({ at: position, nominal: position, half })) };
+  });
+}
+
+/** Which rules stand in one another's way: those without any one of which the marks could be placed. */
+function blame(stage: Stage, among: readonly Row[], spaced: readonly Row[]): string[] {
+  const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
+  const holds = (ease: Ease, clearances?: Clearances): boolean => attempt(stage, free, ease, clearances).ok;
+  const { clearances } = stage;
+  const found: string[] = [];
+  for (const clearance of clearances.list)
+    if (holds({}, clearances.except(clearance))) found.push(clearance.says);
+  if (holds({ pitch: true }))
+    found.push(
+      ...unique(spaced.map(({ kind, layout }) => `${kind} pitch at most ${(layout as Spaced).pitch}`)),
+    );
+  if (holds({ ends: true })) found.push(...unique(among.map(({ kind }) => `the end distances of ${kind}`)));
+  if (holds({ part: true })) found.push('every mark on its part');
+  if (found.length > 0) return found;
+  const kinds = unique(among.map(({ kind }) => kind));
+  const all = clearances.list
+    .filter(({ between }) => between.some((kind) => kinds.includes(kind)))
+    .map(({ says }) => says);
+  return [...all, ...kinds.map((kind) => `pitch and end distances of ${kind}`)];
+}
+
+const unique = (texts: readonly string[]): string[] => [...new Set(texts)];

@@ -1,0 +1,69 @@
+/** The clearances of a profile set as least distances between centres. */
+import type { ProfileSet } from '../profileset.js';
+import type { Sheet } from '../sheet.js';
+import type { Apart, Standing } from './model.js';
+
+export interface Clearance {
+  readonly between: readonly [string, string];
+  readonly least: number;
+  readonly from: 'centres' | 'edges';
+  readonly faces: 'any' | 'opposite' | 'same';
+  /** As a person reads it. */
+  readonly says: string;
+}
+
+type Mark = Pick<Standing, 'kind' | 'face' | 'half'>;
+
+export class Clearances {
+  readonly list: readonly Clearance[];
+  readonly #byKinds = new Map<string, Clearance[]>();
+
+  constructor(list: readonly Clearance[]) {
+    this.list = list;
+    for (const clearance of list)
+      for (const [a, b] of [clearance.between, [clearance.between[1], clearance.between[0]]] as const) {
+        const key = `${a}|${b}`;
+        const known = this.#byKinds.get(key) ?? [];
+        if (!known.includes(clearance)) this.#byKinds.set(key, [...known, clearance]);
+      }
+  }
+
+  static of(set: ProfileSet, unitSheet: Sheet): Clearances {
+    const title = (kind: string): string => set.file.features[kind]?.title ?? kind;
+    return new Clearances(
+      set.file.clearances.map(({ between, least, from, faces, says }) => {
+        const value = unitSheet.value(least);
+        const opposite = faces === 'opposite' ? ' on the opposite side' : '';
+        return {
+          between,
+          least: value,
+          from,
+          faces,
+          says:
+            says ||
+            `${title(between[0])} at least ${value} from ${title(between[1])}${opposite}, between ${from === 'edges' ? 'edges' : 'centres'}`,
+        };
+      }),
+    );
+  }
+
+  apart: Apart = (a, b) => {
+    let least = 0;
+    for (const clearance of this.#byKinds.get(`${a.kind}|${b.kind}`) ?? [])
+      if (bindsFaces(clearance, a, b)) least = Math.max(least, distance(clearance, a, b));
+    return least;
+  };
+  /** Without one of the clearances, to find out which rules stand in one another's way. */
+  except(dropped: Clearance): Clearances {
+    return new Clearances(this.list.filter((each) => each !== dropped));
+  }
+}
+
+function bindsFaces({ faces }: Clearance, a: Mark, b: Mark): boolean {
+  if (faces === 'any') return true;
+  const product = a.face * b.face;
+  return faces === 'opposite' ? product < 0 : product >= 0;
+}
+
+const distance = ({ from, least }: Clearance, a: Mark, b: Mark): number =>
+  from === 'edges' ? least + a.half + b.half : least;

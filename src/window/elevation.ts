@@ -1,0 +1,247 @@
+/** The window seen from outside, as geometry: one description for every drawing of it. Origin bottom left, y upwards, mm. */
+import type { DividerSetOut, HingeSide, LightKind, Packer, Rect, SetOut, Spot } from './types.js';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+export interface Segment {
+  readonly a: Point;
+  readonly b: Point;
+  /** The light whose sash or add-on frame it lies on, where it does. */
+  readonly light?: string;
+}
+export interface Spotted extends Point {
+  readonly light?: string;
+}
+
+export interface ElevationLight {
+  readonly id: string;
+  readonly kind: LightKind;
+  readonly hinge?: HingeSide;
+  /** Between the sight lines of frame and dividers. */
+  readonly box: Rect;
+  readonly sash: Rect | null;
+  readonly addon: Rect | null;
+  readonly glass: Rect;
+  readonly handle: Point | null;
+}
+
+/** A mark of a part, where it is in the window. */
+export interface ElevationMark extends Point {
+  readonly part: string;
+  readonly role: string;
+  readonly kind: string;
+  readonly item: string | null;
+  /** Along its part from the datum end. */
+  readonly at: number;
+  readonly axis: 'x' | 'y';
+}
+
+export interface Elevation {
+  readonly unit: string;
+  readonly w: number;
+  readonly h: number;
+  /** Inside the frame, between its sight lines. */
+  readonly inner: Rect;
+  readonly lights: readonly ElevationLight[];
+  readonly dividers: readonly Pick<DividerSetOut, 'id' | 'direction' | 'box'>[];
+  readonly marks: readonly ElevationMark[];
+  readonly packers: readonly (Point & { readonly light: string; readonly use: Packer['use'] })[];
+}
+
+export function elevation(setOut: SetOut): Elevation {
+  const { unit, lights, dividers, numbers } = setOut;
+  const line = (side: string, otherwise: number): number => numbers.get(`line.${side}`)?.value ?? otherwise;
+  const [left, bottom] = [line('left', 0), line('bottom', 0)];
+  return {
+    unit: unit.id,
+    w: unit.width,
+    h: unit.height,
+    inner: { x: left, y: bottom, w: line('right', unit.width) - left, h: line('top', unit.height) - bottom },
+    lights: lights.map((light): ElevationLight => {
+      const sash = light.sash?.box ?? null;
+      return {
+        id: light.id,
+        kind: light.kind,
+        ...(light.hinge && { hinge: light.hinge }),
+        box: light.box,
+        sash,
+        addon: light.rings.addon ?? null,
+        glass: light.glass.box,
+        handle: sash && light.handle ? handlePoint(sash, light.handle_side, light.handle.on_sash) : null,
+      };
+    }),
+    dividers: dividers.map(({ id, direction, box }) => ({ id, direction, box })),
+    marks: setOut.parts.flatMap(({ id, role, seat, marks, light }) =>
+      seat === null
+        ? []
+        : marks.map(({ kind, at, item }): ElevationMark => {
+            const along = seat.from + at;
+            const place = seat.axis === 'x' ? { x: along, y: seat.across } : { x: seat.across, y: along };
+            return { ...place, part: id, role, kind, item: light ?? item ?? null, at, axis: seat.axis };
+          }),
+    ),
+    packers: lights.flatMap((light) =>
+      light.packers.map(({ edge, centre, use }) => {
+        const { x, y, w, h } = light.glass.box;
+        const place =
+          edge === 'bottom' || edge === 'top'
+            ? { x: x + centre, y: edge === 'top' ? y + h : y }
+            : { x: edge === 'right' ? x + w : x, y: y + centre };
+        return { ...place, light: light.id, use };
+      }),
+    ),
+  };
+}
+
+function handlePoint({ x, y, w }: Rect, side: 'left' | 'right' | 'bottom' | null, at: number): Point {
+  if (side === 'bottom') return { x: x + at, y };
+  return { x: side === 'right' ? x + w : x, y: y + at };
+}
+
+/** What a spot means on this window: lines to strengthen, points to mark, marks to give the measures of. */
+export interface SpotPlaces {
+  readonly lines: readonly Segment[];
+  readonly points: readonly Spotted[];
+  readonly measures: readonly ElevationMark[];
+}
+
+export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string | undefined): SpotPlaces {
+  const nothing: SpotPlaces = { lines: [], points: [], measures: [] };
+  if (spot === undefined || spot === 'whole') return nothing;
+  const frame: Rect = { x: 0, y: 0, w: view.w, h: view.h };
+  const lights = item === undefined ? view.lights : view.lights.filter(({ id }) => id === item);
+  const opening = lights.filter(({ sash }) => sash !== null);
+  const dividers = item === undefined ? view.dividers : view.dividers.filter(({ id }) => id === item);
+  const lines = (found: readonly Segment[]): SpotPlaces => ({ ...nothing, lines: found });
+  const points = (found: readonly Spotted[]): SpotPlaces => ({ ...nothing, points: found });
+  const marks = (test: (mark: ElevationMark) => boolean): SpotPlaces => {
+    const found = view.marks.filter((mark) => test(mark) && (item === undefined || mark.item === item));
+    const points = found.map(({ x, y, part, item: of }) => ({
+      x,
+      y,
+      ...(/^L\d+\./.test(part) && of !== null && { light: of }),
+    }));
+    return { lines: [], points, measures: found };
+  };
+  const sashSide = (side: 'top' | 'bottom' | 'hinge' | 'handle'): SpotPlaces =>
+    lines(opening.map(({ id, sash, hinge }) => ({ ...sides(sash!)[sideWord(side, hinge)], light: id })));
+  switch (spot) {
+    case 'frame':
+      return lines(ring(frame));
+    case 'frame-corners':
+      return points(corners(frame));
+    case 'head':
+      return lines([sides(frame).top]);
+    case 'sill':
+      return lines([sides(frame).bottom]);
+    case 'left-jamb':
+      return lines([sides(frame).left]);
+    case 'right-jamb':
+      return lines([sides(frame).right]);
+    case 'diagonals':
+      return { ...lines(diagonals(frame)), points: corners(frame) };
+    case 'drains':
+      return marks(
+        ({ kind, role }) => kind.startsWith('drain') && !role.startsWith('sash') && !role.startsWith('addon'),
+      );
+    case 'divider':
+      return lines(dividers.map(middle));
+    case 'divider-ends':
+      return points(dividers.flatMap((divider) => Object.values(middle(divider))));
+    case 'addon':
+      return lines(opening.flatMap(({ id, addon, sash }) => of(id, ring(addon ?? sash!))));
+    case 'addon-corners':
+      return points(opening.flatMap(({ id, addon, sash }) => of(id, corners(addon ?? sash!))));
+    case 'addon-fixings':
+      return marks(({ kind }) => kind === 'fixing');
+    case 'sash':
+      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash!))));
+    case 'gap':
+      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash!))));
+    case 'sash-corners':
+      return points(opening.flatMap(({ id, sash }) => of(id, corners(sash!))));
+    case 'sash-diagonals':
+      return {
+        ...lines(opening.flatMap(({ id, sash }) => of(id, diagonals(sash!)))),
+        points: opening.flatMap(({ id, sash }) => of(id, corners(sash!))),
+      };
+    case 'sash-top':
+      return sashSide('top');
+    case 'sash-bottom':
+      return sashSide('bottom');
+    case 'sash-hinge-side':
+      return sashSide('hinge');
+    case 'sash-handle-side':
+      return sashSide('handle');
+    case 'sash-drains':
+      return marks(({ kind, role }) => kind.startsWith('drain') && role.startsWith('sash'));
+    case 'stays':
+      return marks(({ kind }) => kind === 'stay');
+    case 'handle':
+      return marks(({ kind }) => kind === 'handle');
+    case 'keeps':
+      return marks(({ kind }) => kind === 'keep');
+    case 'glass':
+      return lines(lights.flatMap(({ id, glass }) => of(id, ring(glass))));
+    case 'beads':
+      return lines(lights.flatMap(({ id, glass }) => of(id, ring(glass))));
+    case 'packers':
+      return points(view.packers.filter(({ light }) => item === undefined || light === item));
+    case 'label':
+      return points([{ x: view.w / 2, y: view.h }]);
+  }
+}
+
+const of = <T extends object>(light: string, things: readonly T[]): (T & { light: string })[] =>
+  things.map((thing) => ({ ...thing, light }));
+
+function sideWord(
+  side: 'top' | 'bottom' | 'hinge' | 'handle',
+  hinge: HingeSide | undefined,
+): 'top' | 'bottom' | 'left' | 'right' {
+  if (side === 'top' || side === 'bottom') return side;
+  if (side === 'hinge') return hinge ?? 'left';
+  return hinge === 'top' ? 'bottom' : hinge === 'left' ? 'right' : 'left';
+}
+
+export function sides({ x, y, w, h }: Rect): Record<'top' | 'bottom' | 'left' | 'right', Segment> {
+  const [bl, br, tr, tl] = corners({ x, y, w, h }) as [Point, Point, Point, Point];
+  return { bottom: { a: bl, b: br }, right: { a: br, b: tr }, top: { a: tl, b: tr }, left: { a: bl, b: tl } };
+}
+export const ring = (box: Rect): Segment[] => Object.values(sides(box));
+export const corners = ({ x, y, w, h }: Rect): Point[] => [
+  { x, y },
+  { x: x + w, y },
+  { x: x + w, y: y + h },
+  { x, y: y + h },
+];
+const diagonals = (box: Rect): Segment[] => {
+  const [bl, br, tr, tl] = corners(box) as [Point, Point, Point, Point];
+  return [
+    { a: bl, b: tr },
+    { a: br, b: tl },
+  ];
+};
+export const middle = ({ direction, box }: Pick<DividerSetOut, 'direction' | 'box'>): Segment =>
+  direction === 'upright'
+    ? { a: { x: box.x + box.w / 2, y: box.y }, b: { x: box.x + box.w / 2, y: box.y + box.h } }
+    : { a: { x: box.x, y: box.y + box.h / 2 }, b: { x: box.x + box.w, y: box.y + box.h / 2 } };
+
+/** The opening triangle: two lines that meet at its apex, by the convention the workshop has chosen. */
+export function openingTriangle(
+  { sash, hinge }: ElevationLight,
+  convention: 'apex-at-hinge' | 'apex-at-handle',
+): Segment[] {
+  if (!sash || !hinge) return [];
+  const away = hinge === 'top' ? 'bottom' : hinge === 'left' ? 'right' : 'left';
+  const [at, from] = convention === 'apex-at-hinge' ? ([hinge, away] as const) : ([away, hinge] as const);
+  const apexSide = sides(sash)[at];
+  const base = sides(sash)[from];
+  const apex: Point = { x: (apexSide.a.x + apexSide.b.x) / 2, y: (apexSide.a.y + apexSide.b.y) / 2 };
+  return [
+    { a: base.a, b: apex },
+    { a: base.b, b: apex },
+  ];
+}

@@ -1,0 +1,211 @@
+/** What the mark rules of a set ask for on this unit, before clashes are resolved: rows of marks on parts. */
+import type { DividerItem, LightItem } from './item.js';
+import type { MadeSum, Numbers } from './numbers.js';
+import type { DraftPart } from './parts.js';
+import { isLevelSide, type Seats } from './places.js';
+import type { ProfileSet } from './profileset.js';
+import type { MarkRule } from './setschema.js';
+import type { Sheet } from './sheet.js';
+
+/** A row of marks of one kind on one part. Positions are from the window's outer edge, along the part's axis. */
+export interface Row {
+  readonly id: string;
+  readonly part: DraftPart;
+  readonly kind: string;
+  readonly face: -1 | 0 | 1;
+  readonly side: string;
+  readonly item: string;
+  readonly half: number;
+  readonly rank: number;
+  readonly layout: RowLayout;
+  /** The stretch that its ends are measured from. */
+  readonly from: number;
+  readonly length: number;
+}
+
+export type RowLayout =
+  | { readonly is: 'standing'; readonly at: readonly { readonly at: number; readonly why: () => MadeSum }[] }
+  | {
+      readonly is: 'spaced';
+      readonly end: number;
+      readonly pitch: number;
+      readonly count: number;
+      readonly more: number;
+      /** Distance from the end, least and most, where the ends may move. */
+      readonly endRange: readonly [number, number] | undefined;
+      readonly lengthName: string;
+      readonly fromName: string;
+    }
+  | {
+      readonly is: 'free';
+      readonly at: readonly {
+        readonly at: number;
+        readonly low: number;
+        readonly high: number;
+        readonly half?: number;
+        readonly why: () => MadeSum;
+      }[];
+    }
+  | {
+      readonly is: 'beside';
+      readonly row: string;
+      readonly by: number;
+      readonly range: readonly [number, number] | undefined;
+    }
+  | { readonly is: 'same'; readonly row: string };
+
+/** Number of equal spaces that keep the pitch, plus one. */
+export const countOf = (length: number, end: number, pitch: number, least: number): number =>
+  Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1);
+
+export function rowsOf(
+  set: ProfileSet,
+  numbers: Numbers,
+  unitSheet: Sheet,
+  lights: readonly LightItem[],
+  dividers: readonly DividerItem[],
+  seats: Seats,
+  locks: ReadonlyMap<string, readonly number[]>,
+): Row[] {
+  const rows: Row[] = [];
+  const { marks, features } = set.file;
+  for (const rule of marks) {
+    const feature = features[rule.kind]!;
+    const half = unitSheet.value(feature.length) / 2;
+    const base = { kind: rule.kind, half, rank: feature.yields };
+    if (rule.per === 'divider')
+      for (const divider of dividers) {
+        if (!divider.sheet.holds(rule.when)) continue;
+        seats.ofDivider(divider, rule.on).forEach((place, end) => {
+          const self = rule.on === 'self';
+          const centre = self ? divider.start : divider.placed.centre;
+          const name = self ? `place.${divider.id}.start` : `divider.${divider.id}.centre`;
+          rows.push({
+            ...base,
+            ...place,
+            id: `${divider.id}/${rule.kind}/${rule.on}/${end}`,
+            item: divider.id,
+            from: centre,
+            length: 0,
+            layout: {
+              is: 'standing',
+              at: offsets(rule, divider.sheet).map(({ offset }) => ({
+                at: centre + offset,
+                why: numbers.sum`${name} + ${offset}`,
+              })),
+            },
+          });
+        });
+      }
+    else
+      for (const light of lights) {
+        if (rule.per !== 'light' && rule.per !== light.scope && rule.per !== light.kind) continue;
+        if (!light.sheet.holds(rule.when)) continue;
+        const place = seats.ofLight(light, rule.on);
+        if (!place) continue;
+        const boxName = rule.along ?? (rule.on.includes('.') ? rule.on.split('.')[0]! : 'sight');
+        const box = light.boxes.get(boxName);
+        if (!box) continue;
+        const level = isLevelSide(place.at);
+        const from = level ? box.x : box.y;
+        const length = level ? box.w : box.h;
+        const names = {
+          from: `place.${light.id}.${boxName}.${level ? 'x' : 'y'}`,
+          length: `place.${light.id}.${boxName}.${level ? 'w' : 'h'}`,
+        };
+        rows.push({
+          ...base,
+          ...place,
+          id: `${light.id}/${rule.kind}/${rule.on}`,
+          item: light.id,
+          from,
+          length,
+          layout: layoutOf(
+            rule,
+            light,
+            from,
+            length,
+            names,
+            numbers,
+            locks.get(light.id) ?? [],
+            feature.moves,
+          ),
+        });
+      }
+  }
+  return rows;
+}
+
+function offsets(rule: MarkRule, sheet: Sheet): { offset: number }[] {
+  return 'at' in rule.rule && !('each' in rule.rule)
+    ? rule.rule.at.map((text) => ({ offset: sheet.value(text) }))
+    : [];
+}
+
+function layoutOf(
+  mark: MarkRule,
+  light: LightItem,
+  from: number,
+  length: number,
+  names: { readonly from: string; readonly length: string },
+  numbers: Numbers,
+  locks: readonly number[],
+  moves: boolean,
+): RowLayout {
+  const { rule } = mark;
+  const { sheet } = light;
+  const pair = (range: readonly [string, string] | undefined): [number, number] | undefined =>
+    range && [sheet.value(range[0]), sheet.value(range[1])];
+  if ('spaced' in rule) {
+    const end = sheet.value(rule.spaced.end);
+    const pitch = sheet.value(rule.spaced.pitch);
+    return {
+      is: 'spaced',
+      end,
+      pitch,
+      count: countOf(length, end, pitch, rule.spaced.least),
+      more: rule.spaced.more,
+      endRange: pair(rule.spaced.end_range),
+      lengthName: names.length,
+      fromName: names.from,
+    };
+  }
+  if ('both_ends' in rule) {
+    const end = sheet.value(rule.both_ends.end);
+    const [low, high] = (moves && pair(rule.both_ends.range)) || [end, end];
+    return {
+      is: 'free',
+      at: [
+        { at: from + end, low: from + low, high: from + high, why: numbers.sum`${names.from} + ${end}` },
+        {
+          at: from + length - end,
+          low: from + length - high,
+          high: from + length - low,
+          why: numbers.sum`${names.from} + ${names.length} - ${end}`,
+        },
+      ],
+    };
+  }
+  if ('beside' in rule)
+    return {
+      is: 'beside',
+      row: `${light.id}/${rule.beside.kind}/${rule.beside.on}`,
+      by: sheet.value(rule.beside.by),
+      range: moves ? pair(rule.beside.range) : undefined,
+    };
+  if ('same_as' in rule) return { is: 'same', row: `${light.id}/${rule.same_as.kind}/${rule.same_as.on}` };
+  const stand = (text: string, i: number) => {
+    const name = `rule.${light.id}.${mark.kind}.${mark.on}.${i + 1}`;
+    const at = sheet.named(name, text, 'mm');
+    return { at: from + at, why: numbers.sum`${names.from} + ${name}` };
+  };
+  if ('each' in rule)
+    return {
+      is: 'standing',
+      at: locks.map((lock, i) => {
+        sheet.plainNumber('lock', lock);
+        return stand(rule.at, i);
+      }),
+    };
+  return { is: 'standing', at: rule.at.map(stand) };
+}

@@ -1,0 +1,33 @@
+/** Glass make-ups: panes and gaps from outside to inside, in mm. */
+import type { ProfileSet } from './profileset.js';
+import type { Makeup } from './types.js';
+
+/** The make-up a light's glass names: one of the job's, one of the set's, or written out as in `4-16-4` or `6.4-14-4`. */
+export function makeupOf(
+  glass: string,
+  own: Readonly<Record<string, Makeup>>,
+  set: ProfileSet,
+): Makeup | undefined {
+  if (Object.hasOwn(own, glass)) return own[glass];
+  const { makeups } = set.file.glass;
+  if (Object.hasOwn(makeups, glass)) return makeups[glass];
+  return writtenOut(glass);
+}
+
+/** An odd count of numbers joined by dashes: pane, gap, pane … */
+export function writtenOut(glass: string): Makeup | undefined {
+  if (!/^\d+(\.\d+)?(-\d+(\.\d+)?)*$/.test(glass)) return undefined;
+  const numbers = glass.split('-').map(Number);
+  if (numbers.length % 2 === 0 || numbers.length > 7 || numbers.some((n) => n <= 0 || n > 100))
+    return undefined;
+  return {
+    panes: numbers.filter((_, i) => i % 2 === 0),
+    gaps: numbers.filter((_, i) => i % 2 === 1),
+    title: '',
+    safety: false,
+  };
+}
+
+const add = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
+export const paneThickness = (makeup: Makeup): number => add(makeup.panes);
+export const wholeThickness = (makeup: Makeup): number => add(makeup.panes) + add(makeup.gaps);

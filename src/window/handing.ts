@@ -1,0 +1,59 @@
+/** Handing: three fields from the job, one hinge side seen from outside in the program, one sentence in every document. */
+import { type Problem, raiser } from '../ground/problem.js';
+import type { LightInput } from './jobschema.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import type { HingeSide, LightKind } from './types.js';
+
+const raise = raiser(WINDOW_MESSAGES);
+
+export interface Handing {
+  readonly hinge?: HingeSide;
+  readonly opensIn: boolean;
+}
+
+/** The hinge side as seen from outside. "Left from inside" is right from outside; top is top from both. */
+export function handingOf(light: LightInput): Handing | Problem {
+  const opensIn = light.opens === 'in';
+  if (light.light === 'fixed') {
+    if (light.hinge ?? light.opens ?? light.handle_at)
+      return raise(
+        'job.handing',
+        'A fixed light has a hinge, a way of opening or a handle.',
+        undefined,
+        'Remove those keys, or say which way the light is hung.',
+      );
+    return { opensIn: false };
+  }
+  if (light.light === 'top-hung') {
+    if (light.hinge !== undefined && light.hinge !== 'top')
+      return raise(
+        'job.handing',
+        `A top-hung light is hinged ${light.hinge}.`,
+        undefined,
+        'Write hinge: top or leave it out; for a side hinge use light: side-hung.',
+      );
+    return { hinge: 'top', opensIn };
+  }
+  if (light.hinge === undefined || light.hinge === 'top')
+    return raise('job.handing', 'A side-hung light needs hinge: left or hinge: right.');
+  if (light.viewed_from === undefined)
+    return raise('job.handing', `"hinged ${light.hinge}" does not say from which side it was looked at.`);
+  if (light.opens === undefined)
+    return raise('job.handing', 'A side-hung light does not say whether it opens out or in.');
+  return { hinge: light.viewed_from === 'outside' ? light.hinge : flip(light.hinge), opensIn };
+}
+
+export const flip = (hinge: 'left' | 'right'): 'left' | 'right' => (hinge === 'left' ? 'right' : 'left');
+
+/** "hinged left, seen from outside, opens out", or "fixed light". */
+export function sentenceOf(kind: LightKind, hinge: HingeSide | undefined, opensIn = false): string {
+  if (kind === 'fixed') return 'fixed light';
+  const way = opensIn ? 'opens in' : 'opens out';
+  return kind === 'top-hung'
+    ? `top-hung, hinged at the top, seen from outside, ${way}`
+    : `hinged ${hinge}, seen from outside, ${way}`;
+}
+
+/** The side the handle is on, seen from outside. */
+export const handleSide = (hinge: HingeSide): 'left' | 'right' | 'bottom' =>
+  hinge === 'top' ? 'bottom' : flip(hinge);

@@ -1,0 +1,146 @@
+/** Lights and dividers with their sheets filled and their boxes placed. */
+import { type Problem, raiser } from '../ground/problem.js';
+import type { PlacedDivider, PlacedLight } from './geometry.js';
+import { makeupOf } from './glass.js';
+import { type DividerItem, isDivider, type LightItem } from './item.js';
+import { lightSheet, scopeOf } from './lightsheet.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import type { Numbers } from './numbers.js';
+import type { ProfileSet } from './profileset.js';
+import { Sheet } from './sheet.js';
+import type { Rect, Unit } from './types.js';
+
+const raise = raiser(WINDOW_MESSAGES);
+
+export function lightItem(
+  id: string,
+  { leaf, region, bounds }: PlacedLight,
+  unit: Unit,
+  set: ProfileSet,
+  numbers: Numbers,
+  unitSheet: Sheet,
+  problems: Problem[],
+): LightItem {
+  let makeup = makeupOf(leaf.glass, unit.glasses ?? {}, set);
+  if (!makeup) {
+    problems.push(
+      raise(
+        'job.glass',
+        `${id}: glass "${leaf.glass}" is not one of the job's or of ${set.title}, nor a make-up written out.`,
+      ),
+    );
+    makeup = { panes: [4, 4], gaps: [16], title: 'unknown glass', safety: false };
+  }
+  const sight: Rect = {
+    x: region.left.at,
+    y: region.bottom.at,
+    w: region.right.at - region.left.at,
+    h: region.top.at - region.bottom.at,
+  };
+  const scope = scopeOf(leaf.kind);
+  const sheet = lightSheet(set, numbers, unitSheet, {
+    id,
+    kind: leaf.kind,
+    ...(leaf.hinge && { hinge: leaf.hinge }),
+    makeup,
+    sight,
+    why: {
+      w: numbers.sum`${region.right.name} - ${region.left.name}`,
+      h: numbers.sum`${region.top.name} - ${region.bottom.name}`,
+    },
+    onDivider: isDivider(bounds.bottom),
+    underDivider: isDivider(bounds.top),
+  });
+
+  const boxes = new Map<string, Rect>([['sight', sight]]);
+  nameBox('sight', sight, () => [numbers.sum`${region.left.name}`, numbers.sum`${region.bottom.name}`]);
+  numbers.made(`place.${id}.sight.w`, sight.w, 'mm', numbers.sum`${`sight.${id}.w`}`);
+  numbers.made(`place.${id}.sight.h`, sight.h, 'mm', numbers.sum`${`sight.${id}.h`}`);
+  for (const [name, box] of Object.entries(set.file.boxes[scope])) {
+    const offset = {
+      x: sheet.named(`${name}.${id}.x`, box.x, 'mm'),
+      y: sheet.named(`${name}.${id}.y`, box.y, 'mm'),
+    };
+    sheet.known(name, 'x', offset.x);
+    sheet.known(name, 'y', offset.y);
+    const placed: Rect = {
+      x: sight.x + offset.x,
+      y: sight.y + offset.y,
+      w: sheet.named(`place.${id}.${name}.w`, box.w, 'mm'),
+      h: sheet.named(`place.${id}.${name}.h`, box.h, 'mm'),
+    };
+    boxes.set(name, placed);
+    nameBox(name, placed, () => [
+      numbers.sum`${`place.${id}.sight.x`} + ${`${name}.${id}.x`}`,
+      numbers.sum`${`place.${id}.sight.y`} + ${`${name}.${id}.y`}`,
+    ]);
+  }
+  const agree = (a: string, b: string): boolean =>
+    Math.abs(sheet.get('glass', a) - sheet.get('glass', b)) < 1e-6;
+  if (!agree('w', 'check_w') || !agree('h', 'check_h'))
+    problems.push(
+      raise(
+        'setout.glass',
+        `${id}: the glass is ${sheet.get('glass', 'w')} x ${sheet.get('glass', 'h')} by one formula and ${sheet.get('glass', 'check_w')} x ${sheet.get('glass', 'check_h')} by the other.`,
+        { file: set.source },
+      ),
+    );
+  for (const [name, box] of boxes)
+    if (!(box.w > 0 && box.h > 0))
+      problems.push(raise('layout.room', `${id}: its ${name} would be ${box.w} x ${box.h}.`));
+  return {
+    id,
+    kind: leaf.kind,
+    scope,
+    ...(leaf.hinge && { hinge: leaf.hinge }),
+    opensIn: leaf.opensIn ?? false,
+    glass: leaf.glass,
+    makeup,
+    region,
+    bounds,
+    sheet,
+    boxes,
+    ...(leaf.handleAt !== undefined && { handleAt: leaf.handleAt }),
+  };
+
+  function nameBox(
+    name: string,
+    { x, y }: Rect,
+    why: () => [ReturnType<Numbers['sum']>, ReturnType<Numbers['sum']>],
+  ): void {
+    const [forX, forY] = why();
+    numbers.made(`place.${id}.${name}.x`, x, 'mm', forX);
+    numbers.made(`place.${id}.${name}.y`, y, 'mm', forY);
+  }
+}
+
+export function dividerItem(
+  placed: PlacedDivider,
+  set: ProfileSet,
+  numbers: Numbers,
+  unitSheet: Sheet,
+): DividerItem {
+  const { id, direction, region, joint, centre } = placed;
+  const upright = direction === 'upright';
+  const [low, high] = upright ? [region.bottom, region.top] : [region.left, region.right];
+  const floor = numbers.value('face.floor') ?? 0;
+  const sheet = new Sheet(set, numbers, 'divider', id, unitSheet);
+  const span = high.at - low.at + 2 * floor;
+  sheet.given('divider', 'span', span, 'mm', numbers.sum`${high.name} - ${low.name} + 2 * ${'face.floor'}`);
+  sheet.known('divider', 'centre', centre);
+  sheet.flag('ported', joint === 'ported');
+  sheet.flag('cleated', joint === 'cleated');
+  sheet.flag('upright', upright);
+  sheet.flag('level', !upright);
+  sheet.sizes();
+  const length = sheet.get('divider', 'length');
+  // What the pads take is taken at both ends alike.
+  const start = low.at - floor + (span - length) / 2;
+  numbers.made(
+    `place.${id}.start`,
+    start,
+    'mm',
+    numbers.sum`${low.name} - ${'face.floor'} + (${`divider.${id}.span`} - ${`divider.${id}.length`}) / 2`,
+  );
+  return { id, placed, sheet, start, length };
+}

@@ -1,0 +1,274 @@
+/**
+ * Jobs as a table, one unit a line. Cells are text and stay text: a cell that looks like a formula is never run, and
+ * every problem names line and column.
+ */
+import { type CsvError, parse } from 'csv-parse/sync';
+import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { type JobFile, jobSchema } from './jobschema.js';
+import { WINDOW_MESSAGES } from './messages.js';
+
+const raise = raiser(WINDOW_MESSAGES);
+const MOST_LIGHTS = 6;
+const LARGEST = 2_000_000;
+
+/** Columns for the whole job: taken from the first line, and where they stand again they must say the same. */
+const JOB_COLUMNS = ['job', 'title', 'customer', 'profile_set', 'procedure', 'revision'] as const;
+const UNIT_COLUMNS = [
+  'mark',
+  'quantity',
+  'width',
+  'height',
+  'room',
+  'note',
+  'colour',
+  'outside_colour',
+  'inside_colour',
+  'glass',
+  'escape',
+  'restrictor',
+  'safety_glass',
+  'split',
+  'joint',
+  'at',
+  'from',
+  'sight',
+  'ratio',
+  'equal',
+] as const;
+const LIGHT_COLUMNS = ['light', 'hinge', 'viewed_from', 'opens', 'handle_at', 'glass_of'] as const;
+const KNOWN = new Set<string>([
+  ...JOB_COLUMNS,
+  ...UNIT_COLUMNS,
+  ...Array.from({ length: MOST_LIGHTS }, (_, i) =>
+    LIGHT_COLUMNS.map((column) => `${column}_${i + 1}`),
+  ).flat(),
+]);
+
+export interface JobTable {
+  readonly job: JobFile;
+  at(path: readonly PropertyKey[]): Place;
+}
+
+type Row = { readonly line: number; readonly cells: ReadonlyMap<string, string> };
+
+export function readJobTable(source: SourceText): Result<JobTable> {
+  const { file, text } = source;
+  if (text.length > LARGEST)
+    return bad(raise('job.csv', `The table has ${text.length} characters; ${LARGEST} are taken.`, { file }));
+  const delimiter = delimiterOf(text);
+  const rows = readRows(source, delimiter);
+  if (!rows.ok) return rows;
+  const { head, body } = rows.value;
+  const column = (name: string): number | undefined => {
+    const i = head.indexOf(name);
+    return i < 0 ? undefined : i + 1;
+  };
+  const placeOf = (row: Row | undefined, name: string): Place => {
+    const c = column(name);
+    return { file, line: row?.line ?? 1, ...(c !== undefined && { column: c }) };
+  };
+
+  const problems: Problem[] = [];
+  const decimalComma = delimiter !== ',';
+  const raw = {
+    format: 'pinchrod-job 1',
+    ...jobKeys(body, file, problems, placeOf),
+    units: body.map((row) => unitKeys(row, decimalComma, problems, placeOf)),
+  };
+  if (problems.length > 0) return bad(...problems);
+  const at = (path: readonly PropertyKey[]): Place => {
+    const row = path[0] === 'units' ? body[Number(path[1])] : body[0];
+    return placeOf(row, columnOf(path));
+  };
+  const parsed = jobSchema.safeParse(raw);
+  if (!parsed.success)
+    return bad(
+      ...parsed.error.issues
+        .slice(0, 20)
+        .map((issue) =>
+          raise('job.csv', `Column ${columnOf(issue.path) || '?'}: ${issue.message}`, at(issue.path)),
+        ),
+    );
+  return good({ job: parsed.data, at });
+}
+
+/** The column that a path of the job's schema came from. */
+function columnOf(path: readonly PropertyKey[]): string {
+  if (path[0] !== 'units') return path[0] === 'name' ? 'job' : String(path[0] ?? '');
+  const [key, ...rest] = path.slice(2);
+  if (key === 'needs') return String(rest[0] ?? 'escape');
+  if (key !== 'layout') return String(key ?? 'mark');
+  const inPart = rest[0] === 'parts';
+  const number = inPart ? Number(rest[1]) + 1 : 1;
+  const field = inPart ? rest[2] : rest[0];
+  if (!inPart && ['split', 'joint', 'at', 'from', 'sight', 'ratio', 'equal'].includes(String(field)))
+    return String(field);
+  const name = field === 'glass' ? 'glass_of' : String(field ?? 'light');
+  return `${name}_${number}`;
+}
+
+function delimiterOf(text: string): string {
+  const head = text.slice(0, text.search(/[\r\n]|$/));
+  const counts = [',', ';', '\t'].map((d) => [d, head.split(d).length] as const);
+  return counts.sort((a, b) => b[1] - a[1])[0]![0];
+}
+
+function readRows({ file, text }: SourceText, delimiter: string): Result<{ head: string[]; body: Row[] }> {
+  let records: { record: string[]; info: { lines: number } }[];
+  try {
+    records = parse(text, {
+      bom: true,
+      delimiter,
+      info: true,
+      skip_empty_lines: true,
+      relax_column_count: true,
+      max_record_size: 100_000,
+    }) as never;
+  } catch (error) {
+    const { message, lines } = error as CsvError & { lines?: number };
+    return bad(raise('job.csv', message, { file, ...(lines !== undefined && { line: lines }) }));
+  }
+  const [first, ...rest] = records;
+  if (!first) return bad(raise('job.csv', 'The table is empty.', { file }));
+  const head = first.record.map((cell) =>
+    cell
+      .trim()
+      .toLowerCase()
+      .replace(/[\s-]+/g, '_'),
+  );
+  const problems: Problem[] = [];
+  head.forEach((name, i) => {
+    if (name !== '' && !KNOWN.has(name))
+      problems.push(raise('job.csv', `Column "${name}" is not known.`, { file, line: 1, column: i + 1 }));
+    if (name !== '' && head.indexOf(name) !== i)
+      problems.push(raise('job.csv', `Column "${name}" stands twice.`, { file, line: 1, column: i + 1 }));
+  });
+  const body = rest
+    .filter(({ record }) => record.some((cell) => cell.trim() !== ''))
+    .map(({ record, info }): Row => {
+      // A quoted cell may run over several lines; csv-parse counts to the record's last line.
+      const inner = record.reduce((sum, cell) => sum + (cell.match(/\r\n|\n|\r/g)?.length ?? 0), 0);
+      const line = info.lines - inner;
+      if (record.length > head.length)
+        problems.push(
+          raise('job.csv', `The line has ${record.length} cells; the head has ${head.length}.`, {
+            file,
+            line,
+            column: head.length + 1,
+          }),
+        );
+      return { line, cells: new Map(head.map((name, i) => [name, (record[i] ?? '').trim()])) };
+    });
+  if (body.length === 0) problems.push(raise('job.csv', 'The table has no units.', { file, line: 1 }));
+  return problems.length > 0 ? bad(...problems) : good({ head, body });
+}
+
+type PlaceOf = (row: Row, column: string) => Place;
+
+function jobKeys(body: readonly Row[], file: string, problems: Problem[], placeOf: PlaceOf) {
+  const out: Record<string, string> = {};
+  for (const key of JOB_COLUMNS) {
+    const first = body[0]?.cells.get(key) || undefined;
+    for (const row of body) {
+      const here = row.cells.get(key) || undefined;
+      if (here !== undefined && here !== first)
+        problems.push(
+          raise(
+            'job.csv',
+            `Column ${key} says "${here}" here and "${first ?? ''}" in the first line.`,
+            placeOf(row, key),
+          ),
+        );
+    }
+    if (first !== undefined) out[key === 'job' ? 'name' : key] = first;
+  }
+  out.name ??= (file.split(/[\\/]/).pop() ?? file).replace(/\.csv$/i, '');
+  return out;
+}
+
+function unitKeys(
+  row: Row,
+  decimalComma: boolean,
+  problems: Problem[],
+  placeOf: PlaceOf,
+): Record<string, unknown> {
+  const cell = (name: string): string | undefined => row.cells.get(name) || undefined;
+  const complain = (name: string, text: string, todo: string): undefined => {
+    problems.push(raise('job.csv', text, placeOf(row, name), todo));
+    return undefined;
+  };
+  const toNumber = (name: string, text: string): number | undefined => {
+    const plain = decimalComma ? text.replace(',', '.') : text;
+    if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
+    return complain(
+      name,
+      `Column ${name}: "${text}" is not a number.`,
+      'Write millimetres in digits, without unit or thousands sign.',
+    );
+  };
+  const number = (name: string): number | undefined => {
+    const text = cell(name);
+    return text === undefined ? undefined : toNumber(name, text);
+  };
+  const list = (name: string): (number | string | undefined)[] | undefined =>
+    cell(name)
+      ?.split(/[\s/|:]+/)
+      .filter((item) => item !== '')
+      .map((item) => (item.toLowerCase() === 'rest' ? 'rest' : toNumber(name, item)));
+  const yes = (name: string): boolean | undefined => {
+    const text = cell(name)?.toLowerCase();
+    if (text === undefined) return undefined;
+    if (['yes', 'y', 'true', '1', 'x'].includes(text)) return true;
+    if (['no', 'n', 'false', '0', '-'].includes(text)) return false;
+    return complain(name, `Column ${name}: "${text}" is neither yes nor no.`, 'Write yes or no.');
+  };
+  const word = (name: string): string | undefined => cell(name)?.toLowerCase();
+
+  const lights = Array.from({ length: MOST_LIGHTS }, (_, i) => i + 1)
+    .filter((i) => LIGHT_COLUMNS.some((column) => cell(`${column}_${i}`) !== undefined))
+    .map((i) =>
+      given({
+        light: word(`light_${i}`),
+        hinge: word(`hinge_${i}`),
+        viewed_from: word(`viewed_from_${i}`),
+        opens: word(`opens_${i}`),
+        handle_at: number(`handle_at_${i}`),
+        glass: cell(`glass_of_${i}`),
+      }),
+    );
+  const split = word('split');
+  if (lights.length === 0)
+    complain('light_1', 'The line has no light.', 'Fill light_1: fixed, top-hung or side-hung.');
+  if (lights.length > 1 && split === undefined)
+    complain('split', `The line has ${lights.length} lights and no split.`, 'Fill split: upright or level.');
+  return given({
+    mark: cell('mark'),
+    quantity: number('quantity'),
+    width: number('width'),
+    height: number('height'),
+    room: cell('room'),
+    note: cell('note'),
+    colour: cell('colour'),
+    outside_colour: cell('outside_colour'),
+    inside_colour: cell('inside_colour'),
+    glass: cell('glass'),
+    needs: given({ escape: yes('escape'), restrictor: yes('restrictor'), safety_glass: yes('safety_glass') }),
+    layout:
+      split === undefined
+        ? (lights[0] ?? {})
+        : given({
+            split,
+            joint: word('joint'),
+            at: list('at'),
+            from: word('from'),
+            sight: list('sight'),
+            ratio: list('ratio'),
+            equal: word('equal'),
+            parts: lights,
+          }),
+  });
+}
+
+const given = (record: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined));

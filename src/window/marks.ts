@@ -1,0 +1,222 @@
+/** Marks of every part: rows placed part by part, clashes resolved, and each shift given its reason. */
+import { mmText } from '../ground/formula.js';
+import { type Problem, raiser } from '../ground/problem.js';
+import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
+import type { Standing } from './clash/model.js';
+import type { Clearances } from './clash/rules.js';
+import type { Row } from './features.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import type { Numbers } from './numbers.js';
+import { PACKER } from './packers.js';
+import type { DraftPart } from './parts.js';
+import type { ProfileSet } from './profileset.js';
+import { reasonOf } from './reasons.js';
+import type { Mark } from './types.js';
+
+const raise = raiser(WINDOW_MESSAGES);
+
+export interface PlacedMarks {
+  /** By part id, in order along the part. */
+  readonly byPart: ReadonlyMap<string, readonly Mark[]>;
+  /** Placed rows by id, positions from the window's outer edge. */
+  readonly rows: ReadonlyMap<string, PlacedRow>;
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Problem[];
+}
+
+export function placeMarks(
+  set: ProfileSet,
+  numbers: Numbers,
+  rows: readonly Row[],
+  clearances: Clearances,
+  tie: 1 | -1,
+): PlacedMarks {
+  const placed = new Map<string, PlacedRow>();
+  const problems: Problem[] = [];
+  const warnings: Problem[] = [];
+  const byPart = new Map<string, Mark[]>();
+  const title = (kind: string): string => set.file.features[kind]?.title ?? kind;
+
+  for (const part of lineOrder(rows)) {
+    const own = rows.filter((row) => row.part === part);
+    // Rows that hang on another row of this part come when that row has its place.
+    const later = own.filter(
+      (row) => dependsOn(row) !== undefined && own.some(({ id }) => id === dependsOn(row)),
+    );
+    const sooner = own.filter((row) => !later.includes(row));
+    const done: PlacedRow[] = [];
+    for (const stageRows of [sooner, later]) {
+      if (stageRows.length === 0) continue;
+      const resolved = stageRows.map((row) => resolve(row, placed, tie));
+      const standing = done.flatMap(({ row, marks }) => marks.map((mark): Standing => ({ ...row, ...mark })));
+      const isLevel = part.axis === 'x';
+      const result = placeLine({
+        rows: resolved,
+        standing,
+        partStart: part.origin,
+        partLength: part.length,
+        clearances,
+        tie: isLevel ? tie : 1,
+      });
+      report(result, part);
+      for (const row of result.rows) {
+        placed.set(row.row.id, row);
+        done.push(row);
+      }
+    }
+    byPart.set(part.id, write(part, done));
+  }
+  return { byPart, rows: placed, problems, warnings };
+
+  function report({ stuck, proven }: LineResult, part: DraftPart): void {
+    if (stuck)
+      problems.push(
+        raise(
+          'setout.clash',
+          `On ${part.id} (${part.says}, ${mmText(part.length)} long) these rules cannot hold together: ${stuck.join('; ')}.`,
+        ),
+      );
+    if (!proven)
+      warnings.push(raise('setout.clash-unproven', `The least shift on ${part.id} was not proven.`));
+  }
+
+  function write(part: DraftPart, done: readonly PlacedRow[]): Mark[] {
+    const all: (Mark & { readonly row: PlacedRow; readonly i: number })[] = [];
+    const everything = done.flatMap((row) => row.marks.map((mark) => ({ row: row.row, mark })));
+    for (const row of done) {
+      if (row.row.kind === PACKER) continue;
+      row.marks.forEach((mark, i) => {
+        const at = tidy(mark.at - part.origin);
+        const nominal = tidy(mark.nominal - part.origin);
+        const moved = Math.abs(mark.at - mark.nominal) > 1e-9;
+        const reason = reasonOf(row, mark, everything, clearances, part, title);
+        all.push({
+          kind: row.row.kind,
+          at,
+          moved_from: moved ? nominal : null,
+          reason,
+          side: row.row.side,
+          item: row.row.item,
+          row,
+          i,
+        });
+        if (at < -1e-6 || at > part.length + 1e-6)
+          problems.push(
+            raise(
+              'setout.off-part',
+              `${title(row.row.kind)} at ${mmText(at)} does not lie on ${part.id} (${part.says}, ${mmText(part.length)} long).`,
+            ),
+          );
+      });
+    }
+    all.sort((a, b) => a.at - b.at);
+    const counts = new Map<string, number>();
+    return all.map(({ row, i, ...mark }) => {
+      const n = (counts.get(mark.kind) ?? 0) + 1;
+      counts.set(mark.kind, n);
+      const name = `mark.${part.id}.${mark.kind}.${n}`;
+      trace(name, part, row, i, mark);
+      return { ...mark, name };
+    });
+  }
+
+  function trace(name: string, part: DraftPart, placedRow: PlacedRow, i: number, mark: Mark): void {
+    const { row, added } = placedRow;
+    const datum = `datum.${part.id}`;
+    const ruled = mark.moved_from ?? mark.at;
+    const byRule = `${name}.by_rule`;
+    if (mark.moved_from === null) numbers.made(name, mark.at, 'mm', ruleSum());
+    else {
+      numbers.made(byRule, ruled, 'mm', ruleSum());
+      const shift = mark.at - mark.moved_from;
+      numbers.made(
+        name,
+        mark.at,
+        'mm',
+        shift < 0 ? numbers.sum`${byRule} - ${-shift}` : numbers.sum`${byRule} + ${shift}`,
+      );
+    }
+
+    function ruleSum() {
+      const { layout } = row;
+      if (layout.is === 'spaced') {
+        const n = layout.count + added;
+        if (n === 1) return numbers.sum`${layout.fromName} - ${datum} + ${layout.lengthName} / 2`;
+        return numbers.sum`${layout.fromName} - ${datum} + ${layout.end} + ${i} * (${layout.lengthName} - 2 * ${layout.end}) / ${n - 1}`;
+      }
+      if (layout.is === 'standing' || layout.is === 'free') {
+        const { formula, filled, of } = layout.at[i]!.why();
+        return () => ({
+          formula: `${formula} - ${datum}`,
+          filled: `${filled} - ${String(part.origin < 0 ? `(${part.origin})` : part.origin)}`,
+          of: [...of, datum],
+        });
+      }
+      return numbers.sum`${ruled}`;
+    }
+  }
+}
+
+/** Rows whose place follows from another row's get it. */
+function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1): Row {
+  const { layout } = row;
+  if (layout.is !== 'beside' && layout.is !== 'same') return row;
+  const other = placed.get(layout.row);
+  const marks: readonly PlacedMark[] = other?.marks ?? [];
+  if (layout.is === 'same')
+    return {
+      ...row,
+      layout: { is: 'standing', at: marks.map(({ at }) => ({ at, why: () => written(at) })) },
+    };
+  const middle = row.from + row.length / 2;
+  return {
+    ...row,
+    layout: {
+      is: 'free',
+      at: marks.map(({ at }) => {
+        // Nearer the middle of the light; one exactly in the middle goes to the side the shop chose.
+        const way = Math.abs(at - middle) < 1e-6 ? tie : at < middle ? 1 : -1;
+        const [low, high] = layout.range ?? [layout.by, layout.by];
+        const position = at + way * layout.by;
+        const [a, b] = [at + way * low, at + way * high];
+        return {
+          at: position,
+          low: Math.min(a, b),
+          high: Math.max(a, b),
+          why: () => written(at, way * layout.by),
+        };
+      }),
+    },
+  };
+}
+
+const written = (at: number, by?: number) => {
+  const text = by === undefined ? `${at}` : `${at} ${by < 0 ? '-' : '+'} ${Math.abs(by)}`;
+  return { formula: text, filled: text, of: [] };
+};
+
+const dependsOn = ({ layout }: Row): string | undefined =>
+  layout.is === 'beside' || layout.is === 'same' ? layout.row : undefined;
+
+/** Parts in such an order that a row comes after the row of another part that it follows. */
+function lineOrder(rows: readonly Row[]): DraftPart[] {
+  const partOf = new Map(rows.map((row) => [row.id, row.part]));
+  const needs = new Map<DraftPart, Set<DraftPart>>();
+  for (const row of rows) {
+    const other = partOf.get(dependsOn(row) ?? '');
+    if (other && other !== row.part) needs.set(row.part, (needs.get(row.part) ?? new Set()).add(other));
+  }
+  const out: DraftPart[] = [];
+  const seen = new Set<DraftPart>();
+  const visit = (part: DraftPart): void => {
+    if (seen.has(part)) return;
+    seen.add(part);
+    for (const other of needs.get(part) ?? []) visit(other);
+    out.push(part);
+  };
+  for (const part of new Set(rows.map((row) => row.part))) visit(part);
+  return out;
+}
+
+/** Kept to a millionth, so that sums of decimals read as what they are. */
+const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;

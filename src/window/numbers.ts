@@ -1,0 +1,176 @@
+/**
+ * Every number of a unit by its name, each able to say why. A trace is made only when somebody asks, so that setting
+ * out a thousand units does not write ten thousand sentences nobody reads.
+ */
+import type { Formula } from '../ground/formula.js';
+import type { Source } from '../ground/schemas.js';
+import type { ProfileSet } from './profileset.js';
+import type { Trace } from './types.js';
+
+/** A sum made by the program rather than by the set: text with names, and how to fill them. */
+export interface MadeSum {
+  readonly formula: string;
+  readonly filled: string;
+  readonly of: readonly string[];
+}
+
+interface Entry {
+  readonly value: number;
+  readonly unit: Trace['unit'];
+  readonly made?: () => MadeSum;
+  readonly formula?: Formula;
+  /** Local names of the formula to full names, and values that are not numbers. */
+  readonly full?: (local: string) => string;
+  readonly show?: (local: string) => string | undefined;
+  readonly source?: Source;
+}
+
+export const exact = (value: number): string => String(Math.round(value * 1e6) / 1e6);
+
+export class Numbers implements ReadonlyMap<string, Trace> {
+  readonly #entries = new Map<string, Entry>();
+  readonly #traces = new Map<string, Trace>();
+  readonly #set: ProfileSet;
+  readonly #job: string;
+
+  constructor(set: ProfileSet, job: string) {
+    this.#set = set;
+    this.#job = job;
+  }
+
+  /** A number of the job's own. */
+  fromJob(name: string, value: number, unit: Trace['unit'] = 'mm'): number {
+    this.#entries.set(name, { value, unit, source: { kind: 'manual', text: `job ${this.#job}` } });
+    return value;
+  }
+  byFormula(
+    name: string,
+    value: number,
+    unit: Trace['unit'],
+    formula: Formula,
+    full: Entry['full'],
+    show: Entry['show'],
+  ): number {
+    this.#entries.set(name, { value, unit, formula, ...(full && { full }), ...(show && { show }) });
+    return value;
+  }
+  made(name: string, value: number, unit: Trace['unit'], made: () => MadeSum): number {
+    this.#entries.set(name, { value, unit, made });
+    return value;
+  }
+  stated(name: string, value: number, unit: Trace['unit'], source: Source): number {
+    this.#entries.set(name, { value, unit, source });
+    return value;
+  }
+  /** Writes a sum of the program: numbers.sum`${'sight.L1.w'} - 2 * ${'lap'}`; names are looked up, numbers stand as they are. */
+  sum = (strings: TemplateStringsArray, ...names: (string | number)[]): (() => MadeSum) => {
+    return () => {
+      let formula = strings[0]!;
+      let filled = strings[0]!;
+      names.forEach((name, i) => {
+        const value = typeof name === 'number' ? name : (this.value(name) ?? 0);
+        const shown = value < 0 ? `(${exact(value)})` : exact(value);
+        formula += (typeof name === 'number' ? shown : name) + strings[i + 1]!;
+        filled += shown + strings[i + 1]!;
+      });
+      return { formula, filled, of: names.filter((name) => typeof name === 'string') };
+    };
+  };
+
+  value(name: string): number | undefined {
+    return this.#entries.get(name)?.value ?? this.#set.constants[name];
+  }
+
+  get(name: string): Trace | undefined {
+    const known = this.#traces.get(name);
+    if (known) return known;
+    const entry = this.#entries.get(name) ?? this.#constant(name);
+    if (!entry) return undefined;
+    const trace = new LazyTrace(this, name, entry);
+    this.#traces.set(name, trace);
+    return trace;
+  }
+  #constant(name: string): Entry | undefined {
+    const constant = Object.hasOwn(this.#set.file.constants, name)
+      ? this.#set.file.constants[name]
+      : undefined;
+    return (
+      constant && { value: constant.value, unit: constant.unit, source: this.#set.sourceOf(constant.source) }
+    );
+  }
+  has(name: string): boolean {
+    return this.#entries.has(name);
+  }
+  get size(): number {
+    return this.#entries.size;
+  }
+  keys(): MapIterator<string> {
+    return this.#entries.keys();
+  }
+  *#pairs(): Generator<[string, Trace], undefined> {
+    for (const name of this.#entries.keys()) yield [name, this.get(name)!];
+    return undefined;
+  }
+  entries(): MapIterator<[string, Trace]> {
+    return this.#pairs() as unknown as MapIterator<[string, Trace]>;
+  }
+  *#traced(): Generator<Trace, undefined> {
+    for (const name of this.#entries.keys()) yield this.get(name)!;
+    return undefined;
+  }
+  values(): MapIterator<Trace> {
+    return this.#traced() as unknown as MapIterator<Trace>;
+  }
+  [Symbol.iterator](): MapIterator<[string, Trace]> {
+    return this.entries();
+  }
+  forEach(run: (trace: Trace, name: string, map: ReadonlyMap<string, Trace>) => void): void {
+    for (const name of this.#entries.keys()) run(this.get(name)!, name, this);
+  }
+}
+
+class LazyTrace implements Trace {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: Trace['unit'];
+  readonly source?: Source;
+  readonly formula?: string;
+  readonly #numbers: Numbers;
+  readonly #entry: Entry;
+  #made: MadeSum | undefined;
+
+  constructor(numbers: Numbers, name: string, entry: Entry) {
+    this.#numbers = numbers;
+    this.#entry = entry;
+    this.name = name;
+    this.value = entry.value;
+    this.unit = entry.unit;
+    if (entry.source) this.source = entry.source;
+    this.#made = entry.made?.();
+    const formula = this.#made?.formula ?? entry.formula?.text;
+    if (formula !== undefined) this.formula = formula;
+  }
+  get filled(): string {
+    if (this.#made) return this.#made.filled;
+    const { formula, full, show } = this.#entry;
+    if (!formula || !full) return exact(this.value);
+    return formula.filled((local) => {
+      const value = this.#numbers.value(full(local));
+      return value === undefined ? show?.(local) : value < 0 ? `(${exact(value)})` : exact(value);
+    });
+  }
+  get of(): readonly Trace[] {
+    const { formula, full } = this.#entry;
+    const names = this.#made ? this.#made.of : (formula?.names ?? []).map((local) => full!(local));
+    return names.flatMap((name) => this.#numbers.get(name) ?? []);
+  }
+}
+
+/** `a + b + c` of named numbers. */
+export function total(numbers: Numbers, names: readonly string[]): () => MadeSum {
+  return () => ({
+    formula: names.join(' + ') || '0',
+    filled: names.map((name) => exact(numbers.value(name) ?? 0)).join(' + ') || '0',
+    of: names,
+  });
+}

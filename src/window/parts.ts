@@ -1,0 +1,141 @@
+/** Cut pieces: every part of the set that this unit needs, with its length and where it lies. */
+import type { DividerItem, FrameItem, LightItem, Side } from './item.js';
+import { isLevelSide } from './item.js';
+import type { Numbers } from './numbers.js';
+import type { ProfileSet } from './profileset.js';
+import type { PartRule } from './setschema.js';
+import type { Sheet } from './sheet.js';
+import type { Rect } from './types.js';
+
+export interface DraftPart {
+  readonly id: string;
+  readonly role: string;
+  readonly says: string;
+  readonly item: string | null;
+  readonly kind: PartRule['kind'];
+  readonly profile: string;
+  readonly length: number;
+  readonly quantity: number;
+  readonly ends: readonly [number, number];
+  readonly of: 'unit' | 'sash';
+  readonly mass_kg: number;
+  /** Number by which the mass is known. */
+  readonly massName: string;
+  /** `frame.top`, `L2.sash.bottom`, `D1`: what marks look it up by. */
+  readonly seat: string | undefined;
+  readonly axis: 'x' | 'y';
+  /** Where its datum end lies along its axis, from the window's outer edge. */
+  readonly origin: number;
+  readonly side: Side | undefined;
+  /** Across its axis, where its outer edge lies and which way its face goes. */
+  readonly across: number;
+}
+
+export function draftParts(
+  set: ProfileSet,
+  numbers: Numbers,
+  frame: FrameItem,
+  lights: readonly LightItem[],
+  dividers: readonly DividerItem[],
+): DraftPart[] {
+  const { parts } = set.file;
+  const out: DraftPart[] = [];
+  for (const rule of parts.unit) {
+    const seat = rule.side && rule.box !== undefined ? `frame.${rule.side}` : undefined;
+    const axis = rule.side && isLevelSide(rule.side) ? 'x' : 'y';
+    add(rule, frame.sheet, null, rule.role, seat, axis, 0, frameMiddle(rule.side));
+  }
+  for (const { id, placed, sheet, start } of dividers)
+    parts.divider.forEach((rule, i) => {
+      const axis = placed.direction === 'level' ? 'x' : 'y';
+      add(
+        rule,
+        sheet,
+        id,
+        i === 0 ? id : `${id}.${rule.role}`,
+        i === 0 ? id : undefined,
+        axis,
+        start,
+        placed.centre,
+      );
+    });
+  for (const light of lights)
+    for (const rule of parts[light.scope]) {
+      const box = rule.box === undefined ? undefined : light.boxes.get(rule.box);
+      const axis = rule.side && !isLevelSide(rule.side) ? 'y' : 'x';
+      const seat = rule.side && box ? `${light.id}.${rule.box}.${rule.side}` : undefined;
+      add(
+        rule,
+        light.sheet,
+        light.id,
+        `${light.id}.${rule.role}`,
+        seat,
+        axis,
+        box ? box[axis] : 0,
+        box && rule.side ? edge(box, rule.side) : 0,
+      );
+    }
+  return out;
+
+  function frameMiddle(side: Side | undefined): number {
+    const face = (numbers.value(`face.${side}`) ?? 0) / 2;
+    return side === 'right' ? frame.box.w - face : side === 'top' ? frame.box.h - face : face;
+  }
+  function edge(box: Rect, side: Side): number {
+    return { left: box.x, right: box.x + box.w, bottom: box.y, top: box.y + box.h }[side];
+  }
+
+  function add(
+    rule: PartRule,
+    sheet: Sheet,
+    item: string | null,
+    id: string,
+    seat: string | undefined,
+    axis: 'x' | 'y',
+    origin: number,
+    across: number,
+  ): void {
+    if (!sheet.holds(rule.when)) return;
+    const name = `part.${id}`;
+    let length: number;
+    if (rule.allowance === undefined) length = sheet.named(`${name}.length`, rule.length, 'mm');
+    else {
+      const net = sheet.named(`${name}.net`, rule.length, 'mm');
+      const allowance = sheet.named(`${name}.allowance`, rule.allowance, 'none');
+      length = numbers.made(
+        `${name}.length`,
+        net * (1 + allowance),
+        'mm',
+        numbers.sum`${`${name}.net`} * (1 + ${`${name}.allowance`})`,
+      );
+    }
+    const quantity = sheet.named(`${name}.quantity`, rule.quantity, 'count');
+    const perMetre = sheet.named(`${name}.kg_per_m`, rule.kg_per_m, 'kg/m');
+    const massName = `${name}.mass`;
+    const mass = numbers.made(
+      massName,
+      (length * quantity * perMetre) / 1000,
+      'kg',
+      numbers.sum`${`${name}.length`} * ${`${name}.quantity`} * ${`${name}.kg_per_m`} / 1000`,
+    );
+    out.push({
+      id,
+      role: rule.role,
+      says: rule.says,
+      item,
+      kind: rule.kind,
+      profile: rule.profile,
+      length,
+      quantity: Math.round(quantity),
+      ends: rule.ends,
+      of: rule.of,
+      mass_kg: mass,
+      massName,
+      seat,
+      axis,
+      origin,
+      side: rule.side,
+      across,
+    });
+  }
+}

@@ -1,0 +1,203 @@
+/** Reading a profile set: the file checked, every formula compiled and type-checked, the sizes put in working order. */
+import { type Formula, FormulaSpace, isProblem } from '../ground/formula.js';
+import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
+import type { Source } from '../ground/schemas.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { readYaml } from '../ground/yamlfile.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import { formulasOf, wanted } from './setformulas.js';
+import { NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope } from './setnames.js';
+import { type ProfileSetFile, profileSetSchema } from './setschema.js';
+import type { Trace } from './types.js';
+
+const raise = raiser(WINDOW_MESSAGES);
+
+export interface OrderedSize {
+  readonly name: string;
+  readonly group: string;
+  readonly field: string;
+  readonly formula: Formula;
+  readonly unit: Trace['unit'];
+}
+
+/** A profile set, ready to set out with. */
+export interface ProfileSet {
+  readonly name: string;
+  readonly title: string;
+  readonly invented: boolean;
+  /** Where the set came from, as problems name it. */
+  readonly source: string;
+  readonly file: ProfileSetFile;
+  /** Figures for procedures, by name. */
+  readonly figures: Readonly<Record<string, number>>;
+  /** Constants by name. */
+  readonly constants: Readonly<Record<string, number>>;
+  /** Sizes of each scope, each after those it needs. */
+  readonly sizes: Readonly<Record<Scope, readonly OrderedSize[]>>;
+  /** A formula of the file, compiled where it stands. */
+  formula(scope: Scope, text: string, want?: 'number' | 'bool'): Formula;
+  sourceOf(name: string): Source;
+  at(path: readonly PropertyKey[]): Place;
+}
+
+/** Reads and checks a profile set file; every formula in it is type-checked. */
+export function parseProfileSet(source: SourceText): Result<ProfileSet> {
+  const read = readYaml(source, profileSetSchema);
+  if (!read.ok) return read;
+  const { value: file, at } = read.value;
+  const problems: Problem[] = [...references(file, at), ...needed(file, at)];
+
+  const early = {} as Record<Scope, FormulaSpace>;
+  const late = {} as Record<Scope, FormulaSpace>;
+  for (const scope of SCOPES) {
+    early[scope] = new FormulaSpace(namesOf(file, scope, false));
+    late[scope] = new FormulaSpace(namesOf(file, scope, true));
+  }
+  for (const { path, scope, text, want, late: isLate } of formulasOf(file)) {
+    const made = (isLate ? late : early)[scope].compile(text, wanted(want), at(path));
+    if (isProblem(made)) problems.push(made);
+  }
+  if (problems.length > 0) return bad(...unique(problems));
+
+  const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): Formula => {
+    // Names known late include all names known early, and everything was checked above.
+    const made = late[scope].compile(text, wanted(want));
+    if (isProblem(made)) throw new Error(`not checked before: ${text}`);
+    return made;
+  };
+  const sizes = {} as Record<Scope, OrderedSize[]>;
+  for (const scope of SCOPES) {
+    const ordered = inOrder(file, scope, formula, at);
+    if (!Array.isArray(ordered)) return bad(ordered);
+    sizes[scope] = ordered;
+  }
+  return good({
+    name: file.name,
+    title: file.title,
+    invented: file.invented,
+    source: source.file,
+    file,
+    constants: Object.fromEntries(Object.entries(file.constants).map(([name, { value }]) => [name, value])),
+    figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
+    sizes,
+    formula,
+    sourceOf: (name) => file.sources[name] ?? { kind: 'memory', text: 'no source given' },
+    at,
+  });
+}
+
+/** Sizes of a scope so that each comes after those it reads; a ring is a problem. */
+function inOrder(
+  file: ProfileSetFile,
+  scope: Scope,
+  formula: ProfileSet['formula'],
+  at: ProfileSet['at'],
+): OrderedSize[] | Problem {
+  const out: OrderedSize[] = [];
+  const state = new Map<string, 'doing' | 'done'>();
+  const own = file.sizes[scope];
+  const visit = (name: string, trail: readonly string[]): Problem | undefined => {
+    const size = own[name];
+    if (size === undefined || state.get(name) === 'done') return undefined;
+    if (state.get(name) === 'doing')
+      return raise(
+        'set.circular',
+        `${[...trail.slice(trail.indexOf(name)), name].join(' needs ')}.`,
+        at(['sizes', scope, name]),
+      );
+    state.set(name, 'doing');
+    const made = formula(scope, size.formula);
+    for (const used of made.names) {
+      const ring = visit(used, [...trail, name]);
+      if (ring) return ring;
+    }
+    state.set(name, 'done');
+    const [group, field] = name.split('.') as [string, string];
+    out.push({ name, group, field, formula: made, unit: size.unit });
+    return undefined;
+  };
+  for (const name of Object.keys(own)) {
+    const ring = visit(name, []);
+    if (ring) return ring;
+  }
+  return out;
+}
+
+function needed(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
+  const problems: Problem[] = [];
+  for (const scope of SCOPES)
+    for (const name of NEEDED[scope])
+      if (file.sizes[scope][name] === undefined)
+        problems.push(raise('set.missing', `sizes.${scope} gives no ${name}.`, at(['sizes', scope])));
+  for (const scope of ['fixed', 'opening'] as const)
+    for (const name of NEEDED_BOXES[scope])
+      if (file.boxes[scope][name] === undefined)
+        problems.push(raise('set.missing', `boxes.${scope} gives no ${name}.`, at(['boxes', scope])));
+  return problems;
+}
+
+/** Names that must be found elsewhere in the file. */
+function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
+  const problems: Problem[] = [];
+  const unknown = (what: string, path: readonly PropertyKey[]) => {
+    problems.push(raise('set.unknown', `${what} is not in this file.`, at(path)));
+  };
+  const source = (name: string, path: readonly PropertyKey[]) => {
+    if (!Object.hasOwn(file.sources, name)) unknown(`Source "${name}"`, path);
+  };
+  for (const [name, constant] of Object.entries(file.constants))
+    source(constant.source, ['constants', name, 'source']);
+  file.clearances.forEach(({ source: s, between }, i) => {
+    source(s, ['clearances', i, 'source']);
+    for (const kind of between)
+      if (!Object.hasOwn(file.features, kind)) unknown(`Feature "${kind}"`, ['clearances', i, 'between']);
+  });
+  file.checks.forEach((check, i) => {
+    source(check.source, ['checks', i, 'source']);
+  });
+  for (const [name, figure] of Object.entries(file.figures))
+    source(figure.source, ['figures', name, 'source']);
+  source(file.hardware.handle.source, ['hardware', 'handle', 'source']);
+  source(file.hardware.gears.source, ['hardware', 'gears', 'source']);
+  source(file.hardware.stays.source, ['hardware', 'stays', 'source']);
+  source(file.glass.bead_source, ['glass', 'bead_source']);
+  if (file.escape) source(file.escape.source, ['escape', 'source']);
+
+  const boxes = (per: string): string[] => {
+    const fixed = Object.keys(file.boxes.fixed);
+    const opening = Object.keys(file.boxes.opening);
+    return per === 'fixed' ? fixed : per === 'light' ? fixed.filter((b) => opening.includes(b)) : opening;
+  };
+  file.marks.forEach((mark, i) => {
+    if (!Object.hasOwn(file.features, mark.kind)) unknown(`Feature "${mark.kind}"`, ['marks', i, 'kind']);
+    const known = ['sight', ...boxes(mark.per)];
+    const box = mark.on.includes('.') ? mark.on.split('.')[0]! : undefined;
+    if (box !== undefined && !known.includes(box)) unknown(`Box "${box}"`, ['marks', i, 'on']);
+    if (mark.along !== undefined && !known.includes(mark.along))
+      unknown(`Box "${mark.along}"`, ['marks', i, 'along']);
+    const other =
+      'beside' in mark.rule ? mark.rule.beside : 'same_as' in mark.rule ? mark.rule.same_as : undefined;
+    if (other && !file.marks.slice(0, i).some((m) => m.kind === other.kind && m.on === other.on))
+      unknown(`A mark "${other.kind}" on "${other.on}" before this one`, ['marks', i, 'rule']);
+  });
+  for (const scope of ['unit', 'divider', 'fixed', 'opening'] as const) {
+    file.parts[scope].forEach((part, i) => {
+      const known = scope === 'fixed' || scope === 'opening' ? boxes(scope) : ['frame'];
+      if (part.box !== undefined && !known.includes(part.box))
+        unknown(`Box "${part.box}"`, ['parts', scope, i, 'box']);
+    });
+    file.pieces[scope].forEach((piece, i) => {
+      if (piece.marks !== undefined && !Object.hasOwn(file.features, piece.marks))
+        unknown(`Feature "${piece.marks}"`, ['pieces', scope, i, 'marks']);
+    });
+  }
+  return problems;
+}
+
+function unique(problems: readonly Problem[]): Problem[] {
+  const seen = new Set<string>();
+  return problems.filter(({ id, text }) => {
+    const key = `${id} ${text}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}

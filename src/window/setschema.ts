@@ -1,0 +1,276 @@
+/** The shape of a profile set file. What each key means stands in shared/profile-sets/README.md. */
+import * as z from 'zod';
+import { longText, name, source, text } from '../ground/schemas.js';
+
+const formula = z.union([z.string().min(1).max(500), z.number()]).transform(String);
+const unitOfMeasure = z.enum(['mm', 'kg', 'm2', 'deg', 'count', 'kg/m', 'none']);
+const identifier = z
+  .string()
+  .regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and "_", beginning with a letter');
+const sizeName = z
+  .string()
+  .regex(/^[a-z][a-z0-9_]*\.[a-z][a-z0-9_]*$/, 'two names with a point between, like glass.w');
+const sourceName = z.string().max(60);
+
+const size = z.union([
+  formula.transform((f) => ({ formula: f, unit: 'mm' as const, says: '' })),
+  z.strictObject({ formula, unit: unitOfMeasure.default('mm'), says: text(300).default('') }),
+]);
+const sizes = z.record(sizeName, size).default({});
+
+const box = z.strictObject({ x: formula, y: formula, w: formula, h: formula });
+const boxes = z.record(identifier, box).default({});
+
+const side = z.enum(['top', 'bottom', 'left', 'right']);
+export const LIGHT_SCOPES = ['fixed', 'opening', 'top-hung', 'side-hung'] as const;
+const lightScope = z.enum(LIGHT_SCOPES);
+
+const part = z.strictObject({
+  role: name,
+  says: text(100),
+  profile: text(60),
+  kind: z.enum(['bar', 'bead', 'gasket']).default('bar'),
+  /** Which box of the light (or `frame`) the part lies on, and on which side of it: what marks are placed by. */
+  box: identifier.optional(),
+  side: side.optional(),
+  length: formula,
+  quantity: formula.default('1'),
+  /** Added to a gasket's net length. */
+  allowance: formula.optional(),
+  ends: z.tuple([z.number().min(15).max(90), z.number().min(15).max(90)]).default([90, 90]),
+  kg_per_m: formula.default('0.0'),
+  /** Whether its mass hangs on the stays. */
+  of: z.enum(['unit', 'sash']).default('unit'),
+  when: formula.optional(),
+});
+
+const extra = z.strictObject({
+  name: text(100),
+  place: text(100).default(''),
+  quantity: formula,
+  /** Multiplied by the number of marks of this kind on the light, divider or frame. */
+  marks: name.optional(),
+  when: formula.optional(),
+});
+
+const perScope = <T extends z.ZodType>(item: T) =>
+  z
+    .strictObject({
+      unit: z.array(item).default([]),
+      divider: z.array(item).default([]),
+      fixed: z.array(item).default([]),
+      opening: z.array(item).default([]),
+    })
+    .prefault({});
+
+const rule = z.union([
+  z.strictObject({
+    spaced: z.strictObject({
+      end: formula,
+      pitch: formula,
+      least: z.number().int().min(1).max(20).default(2),
+      /** How near to and how far from the end the first and last may go where nothing else works. */
+      end_range: z.tuple([formula, formula]).optional(),
+      more: z.number().int().min(0).max(4).default(2),
+    }),
+  }),
+  z.strictObject({
+    both_ends: z.strictObject({ end: formula, range: z.tuple([formula, formula]).optional() }),
+  }),
+  z.strictObject({ at: z.array(formula).min(1) }),
+  z.strictObject({ each: z.literal('locks'), at: formula }),
+  z.strictObject({
+    beside: z.strictObject({
+      kind: name,
+      on: name,
+      by: formula,
+      range: z.tuple([formula, formula]).optional(),
+    }),
+  }),
+  z.strictObject({ same_as: z.strictObject({ kind: name, on: name }) }),
+]);
+
+const mark = z.strictObject({
+  kind: name,
+  /** `divider`, or the lights it is for. */
+  per: z.enum(['divider', ...LIGHT_SCOPES, 'light']),
+  /**
+   * bottom, top, left, right: the frame member or divider that bounds the light; hinge, handle: that side of it;
+   * ends: the two members that a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
+   */
+  on: z.string().regex(/^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/),
+  /** The box of which the length along the part is measured: sight, sash, addon … */
+  along: identifier.optional(),
+  face: text(80).default(''),
+  rule,
+  when: formula.optional(),
+});
+
+const packer = z.strictObject({
+  use: z.enum(['setting', 'location', 'bracing']),
+  edge: z.enum(['bottom', 'top', 'left', 'right', 'hinge', 'handle']),
+  near: z.enum(['both', 'bottom', 'top', 'left', 'right', 'hinge', 'handle']),
+  /** Centre from the corner it is near. */
+  at: formula,
+  range: z.tuple([formula, formula]).optional(),
+  length: formula,
+  thickness: formula,
+});
+const packerPlan = z.strictObject({ packers: z.array(packer), says: text(300).default('') });
+
+const range = z.strictObject({
+  from: z.number().positive(),
+  to: z.number().positive(),
+  kg: z.number().positive(),
+  /** Most of the other size: height of a side-hung, width of a top-hung sash. */
+  most_other: z.number().positive().optional(),
+});
+
+export const profileSetSchema = z.strictObject({
+  format: z.literal('pinchrod-profile-set 1'),
+  name,
+  title: text(100),
+  invented: z.boolean().default(false),
+  note: longText().default(''),
+  opens: z
+    .array(z.enum(['out', 'in']))
+    .min(1)
+    .default(['out']),
+  joints: z
+    .array(z.enum(['ported', 'cleated']))
+    .min(1)
+    .default(['ported']),
+  sources: z.record(sourceName, source),
+  constants: z.record(
+    identifier,
+    z.strictObject({
+      value: z.number(),
+      unit: unitOfMeasure.default('mm'),
+      says: text(200),
+      source: sourceName,
+    }),
+  ),
+  /** Outer edge to sight line on each side, face of dividers between sight lines, sight line to rebate floor. */
+  layout: z.strictObject({
+    left: formula,
+    right: formula,
+    top: formula,
+    bottom: formula,
+    upright: formula,
+    level: formula,
+    floor: formula,
+  }),
+  sizes: z.strictObject({ unit: sizes, divider: sizes, fixed: sizes, opening: sizes }),
+  /** x and y from the light's left and bottom sight lines, to the right and up. */
+  boxes: z.strictObject({ fixed: boxes, opening: boxes }),
+  parts: perScope(part),
+  pieces: perScope(extra),
+  masses: z
+    .array(
+      z.strictObject({
+        per: z.enum(['unit', 'divider', 'fixed', 'opening']),
+        of: z.enum(['unit', 'sash']).default('unit'),
+        kg: formula,
+        says: text(100),
+      }),
+    )
+    .default([]),
+  glass: z.strictObject({
+    makeups: z.record(
+      name,
+      z.strictObject({
+        panes: z.array(z.number().positive()).min(1),
+        gaps: z.array(z.number().positive()).default([]),
+        title: text(100).default(''),
+        safety: z.boolean().default(false),
+      }),
+    ),
+    beads: z.array(
+      z.strictObject({ from: z.number(), to: z.number(), bead: text(60), gasket: text(60).default('') }),
+    ),
+    bead_source: sourceName,
+  }),
+  hardware: z.strictObject({
+    handle: z.strictObject({ on_sash: formula, least: formula, most: formula, source: sourceName }),
+    gears: z.strictObject({
+      source: sourceName,
+      list: z.array(
+        z.strictObject({ name: text(40), from: z.number(), to: z.number(), locks: z.array(formula).max(8) }),
+      ),
+    }),
+    stays: z.strictObject({
+      source: sourceName,
+      /** Of several that fit, the one whose length lies in this range of the controlling size is taken. */
+      prefer: z.tuple([z.number().positive(), z.number().positive()]),
+      near: z.number().min(0.5).max(1).default(0.95),
+      chart: z
+        .array(
+          z.strictObject({
+            name: text(40),
+            length: z.number().positive(),
+            'top-hung': range.optional(),
+            'side-hung': range.optional(),
+            /** Width that is lost to the open sash and its stay. Without it the clear opening is unknown. */
+            clear_loss: z.number().nonnegative().optional(),
+          }),
+        )
+        .min(1),
+    }),
+  }),
+  features: z.record(
+    name,
+    z.strictObject({
+      title: text(80),
+      /** Along the part. */
+      length: formula.default('0.0'),
+      moves: z.boolean().default(false),
+      /** 0 yields first. */
+      yields: z.number().int().min(0).max(3).default(1),
+    }),
+  ),
+  clearances: z
+    .array(
+      z.strictObject({
+        between: z.tuple([name, name]),
+        least: formula,
+        from: z.enum(['centres', 'edges']).default('centres'),
+        faces: z.enum(['any', 'opposite', 'same']).default('any'),
+        says: text(200).default(''),
+        source: sourceName,
+      }),
+    )
+    .default([]),
+  marks: z.array(mark).default([]),
+  packers: z.strictObject({ fixed: packerPlan, 'top-hung': packerPlan, 'side-hung': packerPlan }),
+  escape: z
+    .strictObject({
+      width: formula,
+      height: formula,
+      least_side: z.number().positive(),
+      least_area_m2: z.number().positive(),
+      source: sourceName,
+    })
+    .optional(),
+  checks: z
+    .array(
+      z.strictObject({
+        name,
+        per: z.enum(['unit', 'divider', 'light', ...LIGHT_SCOPES]),
+        says: text(200),
+        value: formula,
+        unit: unitOfMeasure.default('mm'),
+        least: formula.optional(),
+        most: formula.optional(),
+        source: sourceName,
+      }),
+    )
+    .default([]),
+  figures: z
+    .record(name, z.strictObject({ value: z.number(), says: text(200), source: sourceName }))
+    .default({}),
+});
+export type ProfileSetFile = z.output<typeof profileSetSchema>;
+export type PartRule = z.output<typeof part>;
+export type MarkRule = z.output<typeof mark>;
+export type PackerRule = z.output<typeof packer>;
+export type LightScope = z.output<typeof lightScope>;

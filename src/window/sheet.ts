@@ -1,0 +1,105 @@
+/** One working sheet: the formulas of a scope worked out for one unit, light or divider. */
+import type { Formula } from '../ground/formula.js';
+import type { MadeSum, Numbers } from './numbers.js';
+import type { ProfileSet } from './profileset.js';
+import type { Scope } from './setnames.js';
+import type { Trace } from './types.js';
+
+type Group = Record<string, number>;
+
+export class Sheet {
+  readonly scope: Scope;
+  readonly #set: ProfileSet;
+  readonly #numbers: Numbers;
+  readonly #values: Record<string, unknown>;
+  /** Groups that belong to this item: `glass.w` of L2 is `glass.L2.w` among the unit's numbers. */
+  readonly #own = new Set<string>();
+  readonly #item: string | undefined;
+  /** Formulas that gave no number, by name. */
+  readonly failed: string[];
+
+  constructor(set: ProfileSet, numbers: Numbers, scope: Scope, item?: string, parent?: Sheet) {
+    this.scope = scope;
+    this.#set = set;
+    this.#numbers = numbers;
+    this.#item = item;
+    this.#values = parent ? { ...parent.#values } : { ...set.constants };
+    this.failed = parent ? parent.failed : [];
+  }
+
+  full = (local: string): string => {
+    const point = local.indexOf('.');
+    const group = point < 0 ? local : local.slice(0, point);
+    if (this.#item === undefined || !this.#own.has(group)) return local;
+    return point < 0 ? `${local}.${this.#item}` : `${group}.${this.#item}${local.slice(point)}`;
+  };
+
+  flag(name: string, value: boolean): void {
+    this.#values[name] = value;
+  }
+
+  /** A number from outside the formulas. `trace` says where it is from; a number of the job has none. */
+  given(group: string, field: string, value: number, unit: Trace['unit'], trace: () => MadeSum): number {
+    this.#put(group, field, value);
+    return this.#numbers.made(this.full(`${group}.${field}`), value, unit, trace);
+  }
+  /** The same, where the number stands among the unit's numbers already. */
+  known(group: string, field: string, value: number): void {
+    this.#put(group, field, value);
+  }
+  plainNumber(name: string, value: number): void {
+    this.#values[name] = value;
+  }
+
+  /** Works out every size of this sheet's scope. */
+  sizes(): void {
+    for (const { name, group, field, formula, unit } of this.#set.sizes[this.scope]) {
+      const value = this.#run(formula, name);
+      this.#put(group, field, value);
+      this.#numbers.byFormula(this.full(name), value, unit, formula, this.full, this.#show);
+    }
+  }
+
+  /** A formula of this scope that is nothing by name. */
+  value(text: string): number {
+    return this.#run(this.#set.formula(this.scope, text), text);
+  }
+  holds(text: string | undefined): boolean {
+    return text === undefined || this.#set.formula(this.scope, text, 'bool').run(this.#values) === true;
+  }
+  /** A formula of this scope whose result is a number of the unit by name. */
+  named(name: string, text: string, unit: Trace['unit']): number {
+    const formula = this.#set.formula(this.scope, text);
+    const value = this.#run(formula, name);
+    return this.#numbers.byFormula(name, value, unit, formula, this.full, this.#show);
+  }
+  get(group: string, field: string): number {
+    return (this.#values[group] as Group | undefined)?.[field] ?? 0;
+  }
+
+  #show = (local: string): string | undefined => {
+    const value = this.#values[local];
+    return typeof value === 'boolean' || typeof value === 'number' ? String(value) : undefined;
+  };
+  #put(group: string, field: string, value: number): void {
+    if (!this.#own.has(group)) {
+      const known = this.#values[group];
+      // A parent's group must not change under the parent's feet.
+      this.#values[group] = typeof known === 'object' ? { ...(known as Group) } : {};
+      if (this.#item !== undefined) this.#own.add(group);
+      else if (known === undefined) this.#values[group] = {};
+    }
+    (this.#values[group] as Group)[field] = value;
+  }
+  #run(formula: Formula, name: string): number {
+    let value: unknown;
+    try {
+      value = formula.run(this.#values);
+    } catch {
+      value = Number.NaN;
+    }
+    if (typeof value === 'number' && Number.isFinite(value)) return value;
+    this.failed.push(name);
+    return 0;
+  }
+}
