@@ -120,7 +120,15 @@ function sampleLight(light: Kind['lights'][number], number: number, safety: bool
     sentence: sentence(light),
     sight: { w: 500, h: 900 },
     rebate: { w: 544, h: 944 },
-    addon: { ...size(543, 943), fixings_w: some([75, 468]), fixings_h: some([75, 471.5, 868]) },
+    addon: {
+      ...size(543, 943),
+      fixings_w: some([75, 468]),
+      fixings_h: some([75, 471.5, 868]),
+      fixings_top: some([75, 468]),
+      fixings_bottom: some([75, 468]),
+      fixings_left: some([75, 471.5, 868]),
+      fixings_right: some([75, 471.5, 868]),
+    },
     sash: { ...size(516, 916), mass: opening ? 17 : 0 },
     glass: {
       w: 422,

@@ -107,7 +107,7 @@ class Reader {
         ? {}
         : { when: this.#formula(step.when, [...path, 'when'], space, ['bool']) }),
       title: text('title', step.title),
-      do: texts('do', step.do),
+      do: step.do.map((value, i) => this.#text(value, [...path, 'do', i], space, true)),
       why: text('why', step.why),
       watch: text('watch', step.watch),
       hazards: step.hazards,
@@ -188,11 +188,10 @@ class Reader {
     return this.#file.at(path);
   }
 
-  #text(value: string, path: Path, space: FormulaSpace): Template {
+  #text(value: string, path: Path, space: FormulaSpace, lists = false): Template {
     const place = this.#at(path);
-    const { template, problems } = compileTemplate(value, space, place, (index) =>
-      this.#place(place, value, index),
-    );
+    const placeOf = (index: number) => this.#place(place, value, index);
+    const { template, problems } = compileTemplate(value, space, place, placeOf, lists);
     this.#problems.push(...problems);
     return template;
   }

@@ -1,5 +1,5 @@
 /** Finds the line and column of a character inside a YAML text, past its quotes and over its line breaks. */
-import type { Place } from '../ground/problem.js';
+import { lazyPlace, type Place } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 
 /**
@@ -9,7 +9,9 @@ import type { SourceText } from '../ground/sourcetext.js';
 export function placer({ text }: SourceText): (place: Place, value: string, index: number) => Place {
   const starts = [0];
   for (let i = 0; i < text.length; i++) if (text[i] === '\n') starts.push(i + 1);
-  return (place, value, index) => {
+  return (place, value, index) => lazyPlace(place.file, () => find(place, value, index));
+
+  function find(place: Place, value: string, index: number): Place {
     if (place.line === undefined || place.column === undefined) return place;
     let at = (starts[place.line - 1] ?? 0) + place.column - 1;
     if (text[at] === '|' || text[at] === '>') at = lineEnd(text, at);
@@ -26,7 +28,7 @@ export function placer({ text }: SourceText): (place: Place, value: string, inde
     }
     while (isSpace(text[at])) at++;
     return placeAt(place, starts, at);
-  };
+  }
 }
 
 const isSpace = (c: string | undefined): boolean => c === ' ' || c === '\n' || c === '\r' || c === '\t';

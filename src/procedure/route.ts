@@ -8,7 +8,7 @@ import type { Check, Procedure, Stage, Step, Timer } from './model.js';
 import type { Each } from './schema.js';
 import { familyOf } from './spaces.js';
 import { thinned } from './stageorder.js';
-import { fill, type Template } from './template.js';
+import { fill, fillSentences, type Template } from './template.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
 
 /** The names of window/context.ts with one unit's values: the unit's own, and those each light and divider adds. */
@@ -127,7 +127,9 @@ function routeStep(
     ...(item === undefined ? {} : { item }),
     stage: step.stage,
     title: text(step.title),
-    do: step.do.map(text),
+    do: step.do.flatMap(
+      (template) => attempt(step, template.text, problems, () => fillSentences(template, values)) ?? [],
+    ),
     why: text(step.why),
     watch: text(step.watch),
     ...(step.caution ? { caution: `${text(step.caution)} ${text(procedure.deferral)}`.trim() } : {}),

@@ -1,7 +1,9 @@
 /** Text with {formula} pieces: `Cut {mm(frame.w)} long.` Two braces "{{" or "}}" mean one that is shown. */
-import { type Formula, type FormulaSpace, isProblem, mmText } from '../ground/formula.js';
+import { type Formula, type FormulaSpace, type FormulaType, isProblem, mmText } from '../ground/formula.js';
 import type { Place, Problem } from '../ground/problem.js';
 import { raise } from './messages.js';
+
+const SHOWN: readonly FormulaType[] = ['double', 'int', 'string'];
 
 export type Piece = string | Formula;
 
@@ -12,12 +14,16 @@ export interface Template {
   readonly place: Place;
 }
 
-/** Cuts a text into pieces and compiles its formulas; `placeOf` says where the character at an index of the text stands. */
+/**
+ * Cuts a text into pieces and compiles its formulas; `placeOf` says where the character at an index of the text stands.
+ * With `lists`, a text that is one formula and nothing else may give a list of texts: one sentence for each.
+ */
 export function compileTemplate(
   text: string,
   space: FormulaSpace,
   place: Place,
   placeOf: (index: number) => Place = () => place,
+  lists = false,
 ): { template: Template; problems: Problem[] } {
   const pieces: Piece[] = [];
   const problems: Problem[] = [];
@@ -34,7 +40,8 @@ export function compileTemplate(
         break;
       }
       const source = text.slice(i + 1, end);
-      const formula = space.compile(source, ['double', 'int', 'string'], placeOf(i + 1));
+      const alone = lists && i === 0 && end === text.length - 1;
+      const formula = space.compile(source, alone ? [...SHOWN, 'list<string>'] : SHOWN, placeOf(i + 1));
       if (isProblem(formula)) problems.push(formula);
       else {
         if (plain !== '') pieces.push(plain);
@@ -57,6 +64,19 @@ export function fill(template: Template, values: Record<string, unknown>): strin
   return template.pieces
     .map((piece) => (typeof piece === 'string' ? piece : shown(piece.run(values))))
     .join('');
+}
+
+/** A sentence for each item of a list, begun with a capital and closed with a point; the text itself otherwise. */
+export function fillSentences(template: Template, values: Record<string, unknown>): string[] {
+  const [piece] = template.pieces;
+  if (template.pieces.length !== 1 || piece === undefined || typeof piece === 'string')
+    return [fill(template, values)];
+  const value = piece.run(values);
+  if (!Array.isArray(value)) return [shown(value)];
+  return value.map((item) => {
+    const text = String(item).trim();
+    return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+  });
 }
 
 const shown = (value: unknown): string => (typeof value === 'number' ? mmText(value) : String(value));

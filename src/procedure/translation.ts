@@ -99,7 +99,7 @@ class Translator {
     }
     const space = spaceFor(familyOf(step.each));
     const one = (key: string, value: string) => this.#text(value, [...path, key], space);
-    const sentences = text.do.map((value, i) => this.#text(value, [...path, 'do', i], space));
+    const sentences = text.do.map((value, i) => this.#text(value, [...path, 'do', i], space, true));
     this.#numbersKept(step, sentences, path);
     if (step.caution && text.caution === undefined) this.#lacks(`the caution of step "${step.id}"`, path);
     this.#strays(
@@ -207,9 +207,9 @@ class Translator {
     return this.#file.at(path);
   }
 
-  #text(value: string, path: Path, space: FormulaSpace): Template {
+  #text(value: string, path: Path, space: FormulaSpace, lists = false): Template {
     const place = this.#at(path);
-    const made = compileTemplate(value, space, place, (index) => this.#place(place, value, index));
+    const made = compileTemplate(value, space, place, (index) => this.#place(place, value, index), lists);
     this.problems.push(...made.problems);
     return made.template;
   }

@@ -185,7 +185,7 @@ const LINES: readonly { line: string; steps: readonly [ids: string, kinds: strin
       ['machine.addon-cleats machine.sash-cleats machine.addon-slots machine.sash-clean', opening],
       ['machine.divider-lines machine.divider-punch machine.divider-clean', 'UC'],
       ['machine.port-holes', 'U'],
-      ['levels.cleats', 'C'],
+      ['machine.cleat-holes levels.cleats', 'C'],
     ],
   },
   { line: 'level dividers on before the frame; small set screws, right key', steps: [['levels.seat', 'C']] },

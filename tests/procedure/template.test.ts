@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { spaceFor } from '../../src/procedure/spaces.js';
-import { compileTemplate, fill } from '../../src/procedure/template.js';
+import { compileTemplate, fill, fillSentences } from '../../src/procedure/template.js';
 
 const space = spaceFor('unit');
 const filled = (text: string, values: Record<string, unknown> = {}) => {
@@ -21,6 +21,22 @@ describe('texts with formulas', () => {
   });
   it('takes two braces for one', () => {
     expect(filled('a {{b}} c')).toBe('a {b} c');
+  });
+  it('gives a sentence for each text of a list that stands alone', () => {
+    const light = spaceFor('light');
+    const { template, problems } = compileTemplate('{light.packers}', light, { file: 'x' }, undefined, true);
+    expect(problems).toEqual([]);
+    expect(fillSentences(template, { light: { packers: ['setting, left', 'bracing, top.'] } })).toEqual([
+      'Setting, left.',
+      'Bracing, top.',
+    ]);
+    for (const [text, lists] of [
+      ['Lay {light.packers}', true],
+      ['{light.packers}', false],
+    ] as const)
+      expect(compileTemplate(text, light, { file: 'x' }, undefined, lists).problems[0]?.id).toBe(
+        'formula.result',
+      );
   });
   it('leaves any text without braces as it is', () => {
     fc.assert(
