@@ -111,7 +111,12 @@ export function decideWithdraw(
       ),
     };
   return {
-    body: { kind: 'withdrawn', person: who.person.id, stage: wish.stage, reason: plain(wish.reason.trim()).slice(0, 2000) },
+    body: {
+      kind: 'withdrawn',
+      person: who.person.id,
+      stage: wish.stage,
+      reason: plain(wish.reason.trim()).slice(0, 2000),
+    },
   };
 }
 

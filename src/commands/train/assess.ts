@@ -1,0 +1,177 @@
+/** Sign-off and the page of a person. */
+
+import type { Level, Person } from '../../build/workshop.js';
+import { plain } from '../../ground/plain.js';
+import { problemText } from '../../ground/problem.js';
+import type { Procedure } from '../../procedure/model.js';
+import type { PracticeEvent } from '../../train/events.js';
+import { raise } from '../../train/messages.js';
+import { personHtml, personPage, personText } from '../../train/personpage.js';
+import {
+  decideObserved,
+  decideSignoff,
+  decideWithdraw,
+  type SignoffDecision,
+  type SignoffWorld,
+} from '../../train/signoff.js';
+import { workFrom } from '../../train/work.js';
+import { EXIT, type Io } from '../io.js';
+import { failed } from './keep.js';
+import type { Session } from './lines.js';
+import type { TrainingShop } from './shop.js';
+
+export interface AssessWish {
+  readonly by: string;
+  readonly text: string | undefined;
+  readonly unit: string | undefined;
+  readonly waive: string | undefined;
+  readonly json: boolean;
+}
+
+export async function assess(
+  shop: TrainingShop,
+  procedure: Procedure,
+  words: readonly string[],
+  wish: AssessWish,
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const [verb = '', person = '', stage = '', level = ''] = words;
+  const assessor = shop.person(wish.by);
+  if (!assessor.ok) return failed(assessor.problems, io);
+  const made = worldOf(shop, procedure, session.now(), io);
+  if ('code' in made) return made.code;
+  const { world } = made;
+  const decision = decided(verb, person, stage, level, assessor.value.id, wish, world);
+  if ('problem' in decision) {
+    io.err(problemText(decision.problem));
+    return decision.problem.id === 'train.usage' ? EXIT.badInput : EXIT.doesNotHold;
+  }
+  const pin = await pinHolds(shop, assessor.value, session, io);
+  if (!pin) {
+    io.err(
+      'That is not the PIN of the assessor; nothing was written. [build.pin-wrong]\n  Type the PIN on the first line.',
+    );
+    return EXIT.doesNotHold;
+  }
+  const kept = shop.keepSignoff(decision.body, assessor.value.id, session.now());
+  if (!kept.ok) return failed(kept.problems, io);
+  const last = kept.value.at(-1)!;
+  io.out(
+    wish.json
+      ? JSON.stringify(last)
+      : `Written as line ${last.n} of practice/signoff.jsonl: ${verb} ${plain(person)}, stage ${plain(stage)}${level === '' ? '' : `, level ${level}`}.`,
+  );
+  return EXIT.done;
+}
+
+function decided(
+  verb: string,
+  person: string,
+  stage: string,
+  level: string,
+  by: string,
+  wish: AssessWish,
+  world: SignoffWorld,
+): SignoffDecision {
+  const { text, unit, waive } = wish;
+  switch (verb) {
+    case 'observe':
+      return decideObserved(
+        { person, stage, text: text ?? '', ...(unit === undefined ? {} : { unit }) },
+        by,
+        world,
+      );
+    case 'give':
+      if (!/^[0-5]$/.test(level))
+        return {
+          problem: raise(
+            'train.usage',
+            `"${level}" is no level.`,
+            undefined,
+            'Levels are 0 to 5: give tf frame 3.',
+          ),
+        };
+      return decideSignoff(
+        {
+          person,
+          stage,
+          level: Number(level) as Level,
+          ...(text === undefined ? {} : { note: text }),
+          ...(waive === undefined ? {} : { waive }),
+        },
+        by,
+        world,
+      );
+    case 'withdraw':
+      return decideWithdraw({ person, stage, reason: text ?? '' }, by, world);
+    default:
+      return {
+        problem: raise(
+          'train.usage',
+          `"${verb}" is none of observe, give, withdraw.`,
+          undefined,
+          'See pinchrod train --help.',
+        ),
+      };
+  }
+}
+
+/** Who has a PIN types it on the first line; it is never an argument, where others could read it. */
+async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
+  if (person.pin === undefined) return true;
+  if (session.person) io.err(`PIN of ${plain(person.name)}:`);
+  for await (const line of session.lines) return shop.workshop.rules.pinMatches(person, line.trim());
+  return false;
+}
+
+export function page(
+  shop: TrainingShop,
+  procedure: Procedure,
+  code: string,
+  as: 'text' | 'html' | 'json',
+  session: Session,
+  io: Io,
+): number {
+  const person = shop.person(code);
+  if (!person.ok) return failed(person.problems, io);
+  const made = worldOf(shop, procedure, session.now(), io);
+  if ('code' in made) return made.code;
+  const view = personPage(person.value, made.world);
+  io.out(
+    as === 'html'
+      ? personHtml(view)
+      : as === 'json'
+        ? JSON.stringify(view, null, 2)
+        : personText(view).join('\n'),
+  );
+  return EXIT.done;
+}
+
+function worldOf(
+  shop: TrainingShop,
+  procedure: Procedure,
+  now: string,
+  io: Io,
+): { readonly world: SignoffWorld } | { readonly code: number } {
+  const signoffs = shop.signoffs();
+  if (!signoffs.ok) return { code: failed(signoffs.problems, io) };
+  const { states, warnings } = shop.states();
+  for (const warning of warnings) io.err(problemText(warning));
+  const practice = new Map<string, readonly PracticeEvent[]>();
+  for (const person of shop.practised()) {
+    const read = shop.practice(person);
+    if (!read.ok) return { code: failed(read.problems, io) };
+    practice.set(person, read.value);
+  }
+  return {
+    world: {
+      workshop: shop.workshop.rules,
+      procedure,
+      events: signoffs.value,
+      work: workFrom(states),
+      practice: (person) => practice.get(person) ?? [],
+      now,
+    },
+  };
+}

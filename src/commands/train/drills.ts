@@ -1,0 +1,286 @@
+/** The squaring, setting-out and fault-finding drills, line by line. */
+
+import {
+  actFaults,
+  beginFaults,
+  type FaultAction,
+  type FaultDrill,
+  faultTask,
+  openStep,
+  scoreFaults,
+} from '../../train/faultfinding.js';
+import { raise } from '../../train/messages.js';
+import {
+  checkSetOut,
+  parseSetOutLine,
+  setOutCheckText,
+  setOutTask,
+  setOutTaskText,
+} from '../../train/settingout.js';
+import { actSquaring } from '../../train/squaring/act.js';
+import { beginSquaring } from '../../train/squaring/begin.js';
+import type { SquaringLimits } from '../../train/squaring/model.js';
+import { type Level, squaringLimits } from '../../train/squaring/model.js';
+import { scoreSquaring } from '../../train/squaring/score.js';
+import {
+  parseSquaring,
+  SQUARING_HELP,
+  scoreText,
+  squaringStanding,
+  squaringTask,
+} from '../../train/squaring/words.js';
+import { EXIT, type Io } from '../io.js';
+import { failed, keep } from './keep.js';
+import { type Conversation, converse, type Session } from './lines.js';
+import type { TrainingShop } from './shop.js';
+
+export interface DrillWish {
+  readonly person: string | undefined;
+  readonly seed: number | undefined;
+  readonly json: boolean;
+}
+
+export async function squaring(
+  shop: TrainingShop | undefined,
+  wish: DrillWish & { readonly level: Level; readonly size: { w: number; h: number } | undefined },
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const limits: SquaringLimits = squaringLimits(shop?.workshop.limits);
+  const seed = wish.seed ?? session.seed();
+  let drill = beginSquaring({
+    seed,
+    level: wish.level,
+    limits,
+    ...(wish.size ? { nominal: wish.size } : {}),
+  });
+  const talk: Conversation = {
+    get over() {
+      return drill.ended !== undefined;
+    },
+    help: SQUARING_HELP,
+    get prompt() {
+      return `${squaringStanding(drill)} `;
+    },
+    type: (line) => {
+      const parsed = parseSquaring(line);
+      if ('problem' in parsed) return parsed;
+      drill = actSquaring(drill, parsed.action);
+      return { says: drill.log.at(-1)!.says };
+    },
+  };
+  await converse(talk, squaringTask(drill), session, io, wish.json);
+  const score = scoreSquaring(drill);
+  io.out(wish.json ? JSON.stringify({ score }) : scoreText(score).join('\n'));
+  if (drill.log.length === 0) return EXIT.doesNotHold;
+  const { points, passed, ended, decisions, readings } = score;
+  const code =
+    shop &&
+    keep(
+      shop,
+      wish.person,
+      [
+        {
+          kind: 'drilled',
+          drill: 'squaring',
+          seed,
+          level: wish.level,
+          points,
+          passed,
+          ended,
+          decisions,
+          readings,
+        },
+      ],
+      session.now(),
+      io,
+    );
+  return code ?? (passed ? EXIT.done : EXIT.doesNotHold);
+}
+
+export async function settingOut(
+  shop: TrainingShop,
+  unit: string,
+  light: string,
+  wish: DrillWish,
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const plan = shop.plan(unit);
+  if (!plan.ok) return failed(plan.problems, io);
+  const made = setOutTask(plan.value.setOut, light);
+  if (!made.ok) return failed(made.problems, io);
+  const task = made.value;
+  const worked = new Map<string, number>();
+  let looked = 0;
+  let done = false;
+  const next = () => task.lines.find((line) => !worked.has(line.name))?.name;
+  const talk: Conversation = {
+    get over() {
+      return done;
+    },
+    help: [
+      'NAME NUMBER   a line worked out, such as glass.L1.w 812.5 (or the number alone for the next line)',
+      'check         see the first wrong line with its sum',
+      'done          hand it in',
+    ],
+    get prompt() {
+      return `${next() ?? 'check or done'} `;
+    },
+    type: (line) => {
+      if (/^check$/i.test(line)) {
+        looked++;
+        return { says: setOutCheckText(checkSetOut(task, worked)) };
+      }
+      if (/^done$/i.test(line)) {
+        done = true;
+        return { says: [] };
+      }
+      const parsed = parseSetOutLine(task, line, next());
+      if ('problem' in parsed) return parsed;
+      worked.set(parsed.name, parsed.value);
+      return { says: [] };
+    },
+  };
+  await converse(talk, setOutTaskText(task), session, io, wish.json);
+  const check = checkSetOut(task, worked);
+  const points = Math.max(0, Math.round((100 * check.right) / task.lines.length) - 10 * looked);
+  const { firstWrong, ...rest } = check;
+  if (wish.json)
+    io.out(
+      JSON.stringify({
+        score: {
+          points,
+          looked,
+          ...rest,
+          ...(firstWrong
+            ? {
+                firstWrong: {
+                  name: firstWrong.trace.name,
+                  given: firstWrong.given,
+                  value: firstWrong.trace.value,
+                  formula: firstWrong.trace.formula,
+                  filled: firstWrong.trace.filled,
+                  slips: firstWrong.slips,
+                },
+              }
+            : {}),
+        },
+      }),
+    );
+  else io.out([...setOutCheckText(check), `${points} of 100 points.`].join('\n'));
+  if (worked.size === 0) return EXIT.doesNotHold;
+  const code = keep(
+    shop,
+    wish.person,
+    [
+      {
+        kind: 'drilled',
+        drill: 'setout',
+        seed: 0,
+        unit: task.unit,
+        points,
+        passed: check.passed && points >= 75,
+        ended: check.passed ? 'right' : 'wrong',
+        decisions: worked.size,
+      },
+    ],
+    session.now(),
+    io,
+  );
+  return code ?? (check.passed ? EXIT.done : EXIT.doesNotHold);
+}
+
+export async function faultFinding(
+  shop: TrainingShop,
+  unit: string,
+  wish: DrillWish & { readonly faults: number },
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const plan = shop.plan(unit);
+  if (!plan.ok) return failed(plan.problems, io);
+  const seed = wish.seed ?? session.seed();
+  const made = beginFaults(plan.value.route, { seed, faults: wish.faults });
+  if (!made.ok) return failed(made.problems, io);
+  let drill: FaultDrill = made.value;
+  const talk: Conversation = {
+    get over() {
+      return drill.ended;
+    },
+    help: [
+      'list            every step with its checks',
+      'check CHECK     look at one check of the finished unit',
+      'name STEP       say where a fault begins',
+      '1, 2, 3         say how it came about, when that is asked',
+      'give up         be told what is left',
+    ],
+    get prompt() {
+      return openStep(drill) ? 'how did it go wrong ' : '';
+    },
+    type: (line) => {
+      if (/^list$/i.test(line)) return { says: listing(drill) };
+      const action = parseFault(line);
+      if (!action)
+        return {
+          problem: raise(
+            'train.action',
+            `"${line}" is not understood.`,
+            undefined,
+            'Type help for what it takes.',
+          ),
+        };
+      const acted = actFaults(drill, action);
+      if ('problem' in acted) return acted;
+      drill = acted.drill;
+      return { says: acted.says };
+    },
+  };
+  await converse(talk, faultTask(drill), session, io, wish.json);
+  const score = scoreFaults(drill);
+  io.out(
+    wish.json
+      ? JSON.stringify({ score })
+      : [`${score.points} of 100 points; ${score.passed ? 'passed' : 'not passed'}.`, ...score.remarks].join(
+          '\n',
+        ),
+  );
+  if (drill.log.length === 0) return EXIT.doesNotHold;
+  const code = keep(
+    shop,
+    wish.person,
+    [
+      {
+        kind: 'drilled',
+        drill: 'faults',
+        seed,
+        unit: plan.value.unit.id,
+        points: score.points,
+        passed: score.passed,
+        ended: score.found === score.of ? 'found' : 'given-up',
+        decisions: score.checks,
+      },
+    ],
+    session.now(),
+    io,
+  );
+  return code ?? (score.passed ? EXIT.done : EXIT.doesNotHold);
+}
+
+function parseFault(line: string): FaultAction | undefined {
+  const [verb = '', ...rest] = line.split(/\s+/);
+  const what = rest.join(' ');
+  if (/^check$/i.test(verb) && what !== '') return { do: 'check', check: what };
+  if (/^name$/i.test(verb) && what !== '') return { do: 'name', step: what };
+  if (/^give\s*up$/i.test(line)) return { do: 'give-up' };
+  if (/^\d$/.test(line)) return { do: 'why', choice: Number(line) };
+  return undefined;
+}
+
+const listing = (drill: FaultDrill): string[] =>
+  drill.route.stages.flatMap((stage) => [
+    stage.title,
+    ...drill.route.steps
+      .filter((step) => step.stage === stage.id)
+      .flatMap((step) => [`  ${step.id}  ${step.title}`, ...step.checks.map((check) => `      ${check.id}`)]),
+  ]);

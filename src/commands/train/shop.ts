@@ -1,0 +1,221 @@
+/** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
+
+import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../../bench/real/plan.js';
+import { fold } from '../../build/fold.js';
+import { findPerson } from '../../build/people.js';
+import type { UnitState } from '../../build/types.js';
+import type { Person } from '../../build/workshop.js';
+import { bad, good, type Problem, type Result } from '../../ground/problem.js';
+import type { Procedure } from '../../procedure/model.js';
+import { appendChainLog, readChainLog } from '../../store/chainlog.js';
+import { type Disk, realDisk } from '../../store/disk.js';
+import { readEvents } from '../../store/journal.js';
+import { listJournals } from '../../store/journals.js';
+import { openWorkshop, type Workshop } from '../../store/workshop.js';
+import {
+  type PracticeBody,
+  type PracticeEvent,
+  practiceSchema,
+  type SignoffBody,
+  type SignoffEvent,
+  sealTraining,
+  signoffSchema,
+} from '../../train/events.js';
+import { raise } from '../../train/messages.js';
+
+declare const PINCHROD_VERSION: string;
+const VERSION = typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source';
+
+export const SIGNOFF_PATH = ['practice', 'signoff'] as const;
+export const practicePath = (person: string): readonly string[] => ['practice', 'people', person];
+
+export class TrainingShop {
+  readonly workshop: Workshop;
+  readonly disk: Disk;
+
+  private constructor(workshop: Workshop, disk: Disk) {
+    this.workshop = workshop;
+    this.disk = disk;
+  }
+
+  static open(root: string, disk: Disk = realDisk): Result<TrainingShop> {
+    const workshop = openWorkshop(root, disk);
+    return workshop.ok ? good(new TrainingShop(workshop.value, disk)) : workshop;
+  }
+
+  person(code: string): Result<Person> {
+    const found = findPerson(this.workshop.rules, code);
+    if (found) return good(found);
+    const known = this.workshop.rules.people.map((each) => each.id).join(', ');
+    return bad(
+      raise('train.person', `"${code}" is nobody in this workshop.`, undefined, `Known are: ${known}.`),
+    );
+  }
+
+  /** A unit of any job, from the workshop's files as they are now. */
+  plan(unit: string): Result<Plan> {
+    const problems: Problem[] = [];
+    const known: string[] = [];
+    for (const name of this.workshop.jobs.names) {
+      const job = this.workshop.jobs.get(name);
+      if (!job.ok) {
+        problems.push(...job.problems);
+        continue;
+      }
+      known.push(...job.value.value.units.map((each) => each.id));
+      const found = job.value.value.units.find((each) => each.id.toLowerCase() === unit.toLowerCase());
+      if (!found) continue;
+      const from = builtFromNow(this.workshop, name);
+      return from.ok ? planOf(from.value, found.id) : from;
+    }
+    if (problems.length > 0) return bad(...problems);
+    return bad(
+      raise(
+        'train.usage',
+        `No job has a unit "${unit}".`,
+        undefined,
+        `There are: ${known.slice(0, 20).join(', ') || 'none'}.`,
+      ),
+    );
+  }
+
+  procedure(name: string | undefined): Result<Procedure> {
+    const { names } = this.workshop.procedures;
+    const wanted = name ?? (names.length === 1 ? names[0] : undefined);
+    if (wanted === undefined)
+      return bad(
+        raise(
+          'train.usage',
+          'Which procedure is meant?',
+          undefined,
+          `Name one with --procedure: ${names.join(', ') || 'there is none'}.`,
+        ),
+      );
+    const loaded = this.workshop.procedures.get(wanted);
+    return loaded.ok ? good(loaded.value.value) : loaded;
+  }
+
+  /** Every begun unit as its own journal says; one that cannot be read is a warning, not an end. */
+  states(): { readonly states: readonly UnitState[]; readonly warnings: readonly Problem[] } {
+    const states: UnitState[] = [];
+    const warnings: Problem[] = [];
+    for (const { job, unit } of listJournals(this.disk, this.workshop.root)) {
+      const events = readEvents(this.disk, this.workshop.root, job, unit);
+      if (!events.ok) {
+        warnings.push(...events.problems);
+        continue;
+      }
+      const opened = events.value[0];
+      if (opened?.kind !== 'opened') continue;
+      const from = builtFromFrozen(this.disk, this.workshop.root, opened);
+      const plan = from.ok ? planOf(from.value, unit) : from;
+      if (plan.ok)
+        states.push(fold(plan.value.route, events.value, { problems: plan.value.setOut.problems }));
+      else warnings.push(...plan.problems);
+    }
+    return { states, warnings };
+  }
+
+  practice(person: string): Result<readonly PracticeEvent[]> {
+    return readChainLog<PracticeEvent>(this.disk, this.workshop.root, {
+      path: practicePath(person),
+      wrongWith: practiceWrong(person),
+    });
+  }
+
+  signoffs(): Result<readonly SignoffEvent[]> {
+    return readChainLog<SignoffEvent>(this.disk, this.workshop.root, {
+      path: SIGNOFF_PATH,
+      wrongWith: signoffWrong,
+    });
+  }
+
+  keepPractice(
+    person: string,
+    bodies: readonly PracticeBody[],
+    at: string,
+  ): Result<readonly PracticeEvent[]> {
+    const stamp = { at, by: person, bench: this.workshop.bench };
+    return appendChainLog<PracticeEvent>(
+      this.disk,
+      this.workshop.root,
+      {
+        path: practicePath(person),
+        wrongWith: practiceWrong(person),
+        seal: (body, last) => sealTraining<PracticeEvent>(body, stamp, last),
+      },
+      stamp,
+      (events) => [
+        ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: VERSION } as const] : []),
+        ...bodies,
+      ],
+    );
+  }
+
+  keepSignoff(body: SignoffBody, by: string, at: string): Result<readonly SignoffEvent[]> {
+    const stamp = { at, by, bench: this.workshop.bench };
+    return appendChainLog<SignoffEvent>(
+      this.disk,
+      this.workshop.root,
+      {
+        path: SIGNOFF_PATH,
+        wrongWith: signoffWrong,
+        seal: (each, last) => sealTraining<SignoffEvent>(each, stamp, last),
+      },
+      stamp,
+      (events) => [
+        ...(events.length === 0
+          ? [{ kind: 'signoff-opened', of: this.workshop.rules.name, program: VERSION } as const]
+          : []),
+        body,
+      ],
+    );
+  }
+
+  /** Holds every practice and sign-off journal against its chain. */
+  verify(): { readonly journals: number; readonly events: number; readonly problems: readonly Problem[] } {
+    const problems: Problem[] = [];
+    let journals = 0;
+    let events = 0;
+    const take = (read: Result<readonly unknown[]>): void => {
+      if (!read.ok) problems.push(...read.problems);
+      else if (read.value.length > 0) events += read.value.length;
+      journals += read.ok && read.value.length === 0 ? 0 : 1;
+    };
+    take(this.signoffs());
+    for (const person of this.practised()) take(this.practice(person));
+    return { journals, events, problems };
+  }
+
+  practised(): string[] {
+    const folder = `${this.workshop.root}/practice/people`;
+    if (this.disk.stat(folder)?.kind !== 'folder') return [];
+    return this.disk
+      .list(folder)
+      .flatMap((file) => /^(.+)\.jsonl$/.exec(file)?.[1] ?? [])
+      .sort();
+  }
+}
+
+/** Levels with the sign-off journal honoured are worked out where they are needed: see train/standing.ts `levelsFrom`. */
+function practiceWrong(person: string): (event: unknown) => string | undefined {
+  return (event) => {
+    const parsed = practiceSchema.safeParse(event);
+    if (!parsed.success) return issue(parsed.error.issues[0]);
+    const opened = parsed.data;
+    if (opened.n === 1 && (opened.kind !== 'practice-opened' || opened.of !== person))
+      return `the journal is not that of ${person}`;
+    return undefined;
+  };
+}
+
+function signoffWrong(event: unknown): string | undefined {
+  const parsed = signoffSchema.safeParse(event);
+  if (!parsed.success) return issue(parsed.error.issues[0]);
+  return parsed.data.n === 1 && parsed.data.kind !== 'signoff-opened'
+    ? 'it does not begin as a sign-off journal'
+    : undefined;
+}
+
+const issue = (of: { path: PropertyKey[]; message: string } | undefined): string =>
+  of ? `${of.path.map(String).join('.') || 'kind'}: ${of.message}` : 'it cannot be read';

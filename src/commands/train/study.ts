@@ -1,0 +1,225 @@
+/** Memory and the practice walk, line by line. */
+import type { Surroundings } from '../../build/types.js';
+import type { Person } from '../../build/workshop.js';
+import type { Instrument } from '../../measure/types.js';
+import type { PracticeBody, PracticeEvent } from '../../train/events.js';
+import {
+  type MemoryCard,
+  memoryDeck,
+  memoryPlan,
+  type Reviewed,
+  shownAnswers,
+  timesAsked,
+} from '../../train/memory.js';
+import { raise } from '../../train/messages.js';
+import {
+  answerQuestion,
+  answerWalk,
+  askText,
+  beginWalk,
+  checkAt,
+  endWalk,
+  questionAt,
+  skipWalk,
+  stepAt,
+  stepText,
+  type Walk,
+  type WalkTurn,
+  walkValue,
+} from '../../train/walk.js';
+import { drawText, elevation } from '../../window/drawing.js';
+import { EXIT, type Io } from '../io.js';
+import { failed, keep } from './keep.js';
+import { type Conversation, converse, type Session } from './lines.js';
+import type { TrainingShop } from './shop.js';
+
+export async function memory(
+  shop: TrainingShop,
+  unit: string,
+  wish: { readonly person: Person; readonly minutes: number; readonly json: boolean },
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const plan = shop.plan(unit);
+  if (!plan.ok) return failed(plan.problems, io);
+  const before = shop.practice(wish.person.id);
+  if (!before.ok) return failed(before.problems, io);
+  const reviews = reviewsOf(before.value);
+  const deck = memoryDeck(plan.value.route, plan.value.from.procedure);
+  const sitting = memoryPlan(deck, reviews, session.now(), { minutes: wish.minutes });
+  const left = [...sitting.cards];
+  let shown = Date.parse(session.now());
+  let broken: number | undefined;
+  const until = shown + wish.minutes * 60_000;
+  const tally = { asked: 0, right: 0 };
+  const ask = (): string[] => {
+    const card = left[0];
+    shown = Date.parse(session.now());
+    return card ? [card.ask, ...answers(card).map((answer, i) => `  ${i + 1} ${answer}`)] : [];
+  };
+  const answers = (card: MemoryCard) => shownAnswers(card, timesAsked(reviews, card));
+  const talk: Conversation = {
+    get over() {
+      return left.length === 0 || broken !== undefined;
+    },
+    help: ['1, 2, 3   choose an answer', 'quit      stop; what was answered is kept'],
+    prompt: '',
+    type: (line) => {
+      const card = left[0]!;
+      const picked = /^\d$/.test(line) ? answers(card)[Number(line) - 1] : undefined;
+      if (picked === undefined)
+        return {
+          problem: raise(
+            'train.action',
+            `There is no answer "${line}".`,
+            undefined,
+            'Type the number of an answer.',
+          ),
+        };
+      const now = session.now();
+      const right = picked === card.right;
+      const body: PracticeBody = {
+        kind: 'reviewed',
+        card: card.id,
+        print: card.print,
+        right,
+        seconds: Math.max(0, Math.round((Date.parse(now) - shown) / 1000)),
+      };
+      // Each answer is kept at once: a sitting that is broken off loses nothing.
+      broken = keep(shop, wish.person.id, [body], now, io);
+      tally.asked++;
+      if (right) tally.right++;
+      left.shift();
+      if (Date.parse(now) > until) left.length = 0;
+      return { says: [right ? 'Right.' : `No: ${card.right}`, card.because, ...ask()] };
+    },
+  };
+  const opening =
+    left.length === 0
+      ? [
+          `Nothing is due for ${wish.person.name}.${sitting.nextDue ? ` The next question is due on ${sitting.nextDue.slice(0, 16).replace('T', ' at ')} UTC.` : ''}`,
+        ]
+      : [`${sitting.due} due, ${sitting.fresh} new; about ${wish.minutes} minutes.`, ...ask()];
+  await converse(talk, opening, session, io, wish.json);
+  if (wish.json)
+    io.out(
+      JSON.stringify({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }),
+    );
+  else if (tally.asked > 0) io.out(`${tally.right} of ${tally.asked} right.`);
+  return broken ?? EXIT.done;
+}
+
+export const reviewsOf = (events: readonly PracticeEvent[]): Reviewed[] =>
+  events.flatMap((event) =>
+    event.kind === 'reviewed'
+      ? [{ card: event.card, print: event.print, right: event.right, seconds: event.seconds, at: event.at }]
+      : [],
+  );
+
+export async function walk(
+  shop: TrainingShop,
+  unit: string,
+  wish: {
+    readonly person: Person;
+    readonly stage: string | undefined;
+    readonly json: boolean;
+    readonly ascii: boolean;
+  },
+  session: Session,
+  io: Io,
+): Promise<number> {
+  const plan = shop.plan(unit);
+  if (!plan.ok) return failed(plan.problems, io);
+  const { route, setOut, from } = plan.value;
+  const begun = beginWalk(route, {
+    job: plan.value.unit.job,
+    deck: memoryDeck(route, from.procedure),
+    ...(wish.stage === undefined ? {} : { stage: wish.stage }),
+  });
+  if (!begun.ok) return failed(begun.problems, io);
+  let at: Walk = begun.value.walk;
+  let broken = keep(shop, wish.person.id, begun.value.events, session.now(), io);
+  if (broken !== undefined) return broken;
+  const view = elevation(setOut);
+  const page = (): string[] => {
+    const step = stepAt(at);
+    const drawing = step
+      ? drawText(view, {
+          columns: 46,
+          rows: 16,
+          ascii: wish.ascii,
+          spot: step.spot,
+          ...(step.item === undefined ? {} : { item: step.item }),
+          triangles: shop.workshop.rules.openingTriangle,
+        })
+      : [];
+    return stepText(at, drawing);
+  };
+  const talk: Conversation = {
+    get over() {
+      return at.ended || broken !== undefined;
+    },
+    help: [
+      'an answer   to the check that is asked: yes, no, a number, a choice, six readings',
+      'answer !    stands by a reading that was asked about',
+      '1, 2, 3     to the question before a hold',
+      'next        leave it unanswered and go on',
+      'again       show the step again',
+      'end         end the walk here',
+    ],
+    prompt: '',
+    type: (line) => {
+      if (/^again$/i.test(line)) return { says: [...page(), ...askText(at)] };
+      const turn = turnOf(at, line, shop, wish.person.id, session.now());
+      if ('problem' in turn) return turn;
+      const before = stepAt(at);
+      broken = keep(shop, wish.person.id, turn.events, session.now(), io);
+      if (broken !== undefined) return { says: [] };
+      at = turn.walk;
+      const fresh = stepAt(at) !== before && !at.ended;
+      return { says: [...turn.says, ...(fresh ? ['', ...page()] : []), ...askText(at)] };
+    },
+  };
+  await converse(talk, [...page(), ...askText(at)], session, io, wish.json);
+  if (broken !== undefined) return broken;
+  if (!at.ended) {
+    const end = endWalk(at);
+    const code = keep(shop, wish.person.id, end.events, session.now(), io);
+    if (code !== undefined) return code;
+    if (!wish.json) io.out(end.says.join('\n'));
+    at = end.walk;
+  }
+  if (wish.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
+  return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
+}
+
+function turnOf(
+  at: Walk,
+  line: string,
+  shop: TrainingShop,
+  person: string,
+  now: string,
+): WalkTurn | { readonly problem: ReturnType<typeof raise> } {
+  if (/^next$/i.test(line)) return skipWalk(at);
+  if (/^end$/i.test(line)) return endWalk(at);
+  if (questionAt(at)) return answerQuestion(at, /^\d$/.test(line) ? Number(line) : 0);
+  const check = checkAt(at);
+  if (!check) return skipWalk(at);
+  const confirmed = /!\s*$/.test(line);
+  const instrument = shop.workshop.instruments.find((each: Instrument) =>
+    check.instruments.includes(each.kind),
+  );
+  const around: Surroundings = {
+    now,
+    bench: shop.workshop.bench,
+    person,
+    inHand: {},
+    workshop: shop.workshop.rules,
+    instruments: shop.workshop.instruments,
+  };
+  return answerWalk(at, walkValue(check, line.replace(/!\s*$/, '')), {
+    around,
+    confirmed,
+    ...(instrument ? { instrument } : {}),
+  });
+}
