@@ -37,13 +37,17 @@ export interface Formula {
 /** A nest of names to CEL types; `{unit: {width: 'double'}}` makes `unit.width` known. */
 export type Names = { readonly [name: string]: string | Names };
 
+/** Made once: registering the operators and functions costs more than most files' formulas. */
+let base: Environment | undefined;
+
 /** A place where formulas are written, with the names known there. */
 export class FormulaSpace {
   readonly #env: Environment;
   readonly #cache = new Map<string, Formula | Error>();
 
   constructor(names: Names) {
-    this.#env = baseEnvironment();
+    base ??= baseEnvironment();
+    this.#env = base.clone();
     for (const [name, type] of Object.entries(names)) {
       if (typeof type === 'string') this.#env.registerVariable(name, type);
       else this.#env.registerVariable({ name, schema: type as never });

@@ -9,6 +9,24 @@ export interface Place {
   readonly column?: number;
 }
 
+/** A place whose line and column are worked out only when somebody looks: most files are right, and nobody does. */
+export function lazyPlace(file: string, find: () => Place): Place {
+  let found: Place | undefined;
+  const look = (): Place => {
+    found ??= find();
+    return found;
+  };
+  return {
+    file,
+    get line() {
+      return look().line!;
+    },
+    get column() {
+      return look().column!;
+    },
+  };
+}
+
 export interface Problem {
   /** Stable id, `room.what-is-wrong`; listed in the generated table of messages. */
   readonly id: string;

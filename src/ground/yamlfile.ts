@@ -1,9 +1,10 @@
 /**
  * YAML with places: parse, check against a zod schema, and give every problem its line and column.
  */
+import { CORE_SCHEMA, load } from 'js-yaml';
 import { isAlias, isCollection, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import type * as z from 'zod';
-import { bad, good, type Place, type Problem, type Result, raiser } from './problem.js';
+import { bad, good, lazyPlace, type Place, type Problem, type Result, raiser } from './problem.js';
 import type { SourceText } from './sourcetext.js';
 
 export const YAML_MESSAGES = {
@@ -39,72 +40,135 @@ export interface Placed<T> {
   at(path: readonly PropertyKey[]): Place;
 }
 
-/** Reads one YAML text against a schema. Unknown keys are problems where the schema is strict. */
+/**
+ * Reads one YAML text against a schema. Unknown keys are problems where the schema is strict.
+ *
+ * Two parsers share the work, since a bench opens often and a file is wrong seldom: a quick one gives the values; the
+ * one that knows lines and columns reads the text only when a place is looked at, or when the quick one balks. What
+ * both take is held equal by tests.
+ */
 export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Result<Placed<z.output<S>>> {
   const { file, text } = source;
   if (text.length > LARGEST)
     return bad(
       raise('file.too-large', `The file has ${text.length} characters; ${LARGEST} are taken.`, { file }),
     );
-  const lines = new LineCounter();
-  const document = parseDocument(text, {
-    lineCounter: lines,
-    prettyErrors: false,
-    uniqueKeys: true,
-    strict: true,
-  });
-  const offsetPlace = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { file, line, column: col };
-  };
-  if (document.errors.length > 0)
-    return bad(
-      ...document.errors.slice(0, 20).map((e) => raise('file.yaml', e.message, offsetPlace(e.pos[0]))),
-    );
-  const structural = checkTree(document.contents, offsetPlace);
-  if (structural) return bad(structural);
+  const placer = new Placer(source);
+  const quick = quickValue(text);
+  if (quick === undefined) {
+    const problems = placer.problems();
+    if (problems.length > 0) return bad(...problems);
+  }
+  const parsed = schema.safeParse(quick ? quick.value : placer.value());
+  if (!parsed.success) {
+    // A file that is wrong is read again by the parser that knows places, which may also find the deeper cause.
+    const structural = placer.problems();
+    return bad(...(structural.length > 0 ? structural : schemaProblems(parsed.error, placer)));
+  }
+  return good({ file, value: parsed.data as z.output<S>, at: (path) => placer.at(path) });
+}
 
-  const at = (path: readonly PropertyKey[]): Place => {
-    let node: unknown = document.contents;
-    let place: Place = nodePlace(node) ?? { file, line: 1, column: 1 };
+/** Anchors and aliases, in any place where YAML could take one; what is found here goes the careful way. */
+const ANCHOR = /(?:^|[\s[{,:?-])[&*](?!&)[^\s,[\]{}]/;
+
+/** The text's value, or nothing where it needs the careful parser: a fault, an anchor, an odd key, too deep a nest. */
+function quickValue(text: string): { readonly value: unknown } | undefined {
+  if (ANCHOR.test(text) || text.includes('%')) return undefined;
+  try {
+    const value = load(text, { schema: CORE_SCHEMA });
+    return value === undefined || value === null || tooDeep(value) ? undefined : { value };
+  } catch {
+    return undefined;
+  }
+}
+
+function tooDeep(value: unknown, depth = 0): boolean {
+  if (value === null || typeof value !== 'object') return false;
+  return depth >= DEEPEST || Object.values(value).some((child) => tooDeep(child, depth + 1));
+}
+
+function schemaProblems(error: z.ZodError, placer: Placer): Problem[] {
+  return error.issues.slice(0, 20).flatMap((issue) => {
+    const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
+    return keys.map((key): Problem => {
+      const path = key === undefined ? issue.path : [...issue.path, key];
+      const name = path.map(String).join('.') || 'the file';
+      const id =
+        (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
+      const text = key === undefined ? `${name}: ${issue.message}` : `${name}: this key is not known here`;
+      return raise(id, text, placer.at(path));
+    });
+  });
+}
+
+/** Reads the text with its places, once, when it must. */
+class Placer {
+  readonly #source: SourceText;
+  #read: { readonly document: ReturnType<typeof parseDocument>; readonly lines: LineCounter } | undefined;
+
+  constructor(source: SourceText) {
+    this.#source = source;
+  }
+
+  #careful() {
+    if (!this.#read) {
+      const lines = new LineCounter();
+      const document = parseDocument(this.#source.text, {
+        lineCounter: lines,
+        prettyErrors: false,
+        uniqueKeys: true,
+        strict: true,
+      });
+      this.#read = { document, lines };
+    }
+    return this.#read;
+  }
+
+  #place(offset: number): Place {
+    const { line, col } = this.#careful().lines.linePos(offset);
+    return { file: this.#source.file, line, column: col };
+  }
+
+  /** Faults of the text itself, before any schema. */
+  problems(): Problem[] {
+    const { document } = this.#careful();
+    if (document.errors.length > 0)
+      return document.errors.slice(0, 20).map((e) => raise('file.yaml', e.message, this.#place(e.pos[0])));
+    const structural = checkTree(document.contents, (offset) => this.#place(offset));
+    return structural ? [structural] : [];
+  }
+
+  value(): unknown {
+    return this.#careful().document.toJS({ maxAliasCount: 0 });
+  }
+
+  /** A place whose line and column are worked out when they are looked at. */
+  at(path: readonly PropertyKey[]): Place {
+    return lazyPlace(this.#source.file, () => this.#find(path));
+  }
+
+  #find(path: readonly PropertyKey[]): Place {
+    const placeOf = (node: unknown): Place | undefined => {
+      const range = (node as Node | null)?.range;
+      return range ? this.#place(range[0]) : undefined;
+    };
+    let node: unknown = this.#careful().document.contents;
+    let place = placeOf(node) ?? { file: this.#source.file, line: 1, column: 1 };
     for (const step of path) {
       let next: unknown;
       if (isMap(node)) {
         const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step));
-        if (pair) place = nodePlace(pair.value) ?? nodePlace(pair.key) ?? place;
+        if (pair) place = placeOf(pair.value) ?? placeOf(pair.key) ?? place;
         next = pair?.value;
       } else if (isSeq(node)) {
         next = node.items[Number(step)];
-        place = nodePlace(next) ?? place;
+        place = placeOf(next) ?? place;
       }
       if (next === undefined || next === null) return place;
       node = next;
     }
     return place;
-  };
-  function nodePlace(node: unknown): Place | undefined {
-    const range = (node as Node | null)?.range;
-    return range ? offsetPlace(range[0]) : undefined;
   }
-
-  const raw: unknown = document.toJS({ maxAliasCount: 0 });
-  const parsed = schema.safeParse(raw);
-  if (!parsed.success)
-    return bad(
-      ...parsed.error.issues.slice(0, 20).flatMap((issue) => {
-        const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
-        return keys.map((key): Problem => {
-          const path = key === undefined ? issue.path : [...issue.path, key];
-          const name = path.map(String).join('.') || 'the file';
-          const id =
-            (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-          const text =
-            key === undefined ? `${name}: ${issue.message}` : `${name}: this key is not known here`;
-          return raise(id, text, at(path));
-        });
-      }),
-    );
-  return good({ file, value: parsed.data as z.output<S>, at });
 }
 
 function checkTree(root: unknown, place: (offset: number) => Place): Problem | undefined {
