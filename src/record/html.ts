@@ -36,27 +36,41 @@ export function escapeHtml(text: string): string {
     .replaceAll("'", '&#39;');
 }
 
-/** Each heading of level 2 opens a section named by it; a title closes all. */
+/**
+ * Each heading of level 2 opens a section. In one unit's document the section is named by it, so that a screen reader can
+ * go from one to the next; in a document of many units each unit is an article, and its headings stand a level lower.
+ */
 function sectioned(blocks: readonly Block[]): string {
+  const many = blocks.filter(({ kind }) => kind === 'title').length > 1;
   const out: string[] = [];
-  let open = false;
+  const open: ('section' | 'article')[] = [];
+  const close = (upTo: 'section' | 'article') => {
+    while (open.length > 0 && (open.at(-1) === 'section' || upTo === 'article')) out.push(`</${open.pop()}>`);
+  };
   let count = 0;
   let titles = 0;
   for (const block of blocks) {
-    if (open && (block.kind === 'title' || (block.kind === 'heading' && block.level === 2))) {
-      out.push('</section>');
-      open = false;
-    }
-    if (block.kind === 'heading' && block.level === 2) {
-      count += 1;
-      out.push(`<section aria-labelledby="h${count}">`, `<h2 id="h${count}">${escapeHtml(block.text)}</h2>`);
-      open = true;
-    } else if (block.kind === 'title') {
+    const deeper = many && titles > 1 ? 1 : 0;
+    if (block.kind === 'title') {
+      close('article');
       titles += 1;
+      if (many) {
+        out.push('<article>');
+        open.push('article');
+      }
       out.push(title(block, titles));
-    } else out.push(drawn(block));
+    } else if (block.kind === 'heading' && block.level === 2) {
+      close('section');
+      count += 1;
+      const level = `h${2 + deeper}`;
+      out.push(
+        many ? '<section>' : `<section aria-labelledby="h${count}">`,
+        `<${level} class="part" id="h${count}">${escapeHtml(block.text)}</${level}>`,
+      );
+      open.push('section');
+    } else out.push(drawn(block, deeper));
   }
-  if (open) out.push('</section>');
+  close('article');
   return out.join('\n');
 }
 
@@ -71,12 +85,12 @@ function title(block: Block & { kind: 'title' }, nth: number): string {
   ].join('\n');
 }
 
-function drawn(block: Exclude<Block, { kind: 'title' }>): string {
+function drawn(block: Exclude<Block, { kind: 'title' }>, deeper: number): string {
   switch (block.kind) {
     case 'verdict':
       return `<div class="verdict ${block.tone}"><p class="line">${escapeHtml(block.text)}</p><p>${escapeHtml(block.under)}</p></div>`;
     case 'heading':
-      return `<h${block.level}>${escapeHtml(block.text)}</h${block.level}>`;
+      return `<h${block.level + deeper} class="stage">${escapeHtml(block.text)}</h${block.level + deeper}>`;
     case 'text':
       return `<p${block.look ? ` class="${block.look}"` : ''}>${escapeHtml(block.text)}</p>`;
     case 'list':

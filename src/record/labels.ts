@@ -1,5 +1,6 @@
 /** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
 import { plain } from '../ground/plain.js';
+import { liftOf } from '../window/lift.js';
 import type { Part, SetOut } from '../window/types.js';
 import { code128Bars, qrSquares } from './barcode.js';
 import { unitCode } from './codes.js';
@@ -78,10 +79,10 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   };
 }
 
-/** "24.4 kg: one person may lift" in words that cannot be misread. */
-export function liftCaution({ mass_kg, lift }: SetOut): string {
-  const shown = `${figure(Math.round(mass_kg * 10) / 10)} kg`;
-  return lift === 'one person' ? `${shown}: one person` : `${shown}: ${plain(lift).toUpperCase()}`;
+/** "24.4 kg: one person", "31 kg: TWO PEOPLE". A reminder, not an assessment; the record gives its source. */
+export function liftCaution({ mass_kg }: SetOut): string {
+  const lift = liftOf(mass_kg);
+  return `${figure(Math.round(mass_kg * 10) / 10)} kg: ${lift === 'one person' ? lift : lift.toUpperCase()}`;
 }
 
 /** A cut part: what it is, of which unit, length, ends, and where its marks are. Its code is the unit's, so a scan opens the unit. */

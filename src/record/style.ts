@@ -10,8 +10,8 @@ body{margin:0 auto;max-width:184mm;padding:8mm 4mm}
 .over{margin:0;font-size:9pt;color:#4a4a4a;letter-spacing:.02em}
 .title{margin:.5mm 0 0;font-size:20pt;line-height:1.2;border:0;padding:0}
 .under{margin:.5mm 0 0;color:#4a4a4a}
-h2{font-size:12.5pt;margin:7mm 0 2mm;padding-bottom:.8mm;border-bottom:.25mm solid #8a8a8a;break-after:avoid}
-h3{font-size:10.5pt;margin:4mm 0 1.2mm;break-after:avoid}
+.part{font-size:12.5pt;margin:7mm 0 2mm;padding-bottom:.8mm;border-bottom:.25mm solid #8a8a8a;break-after:avoid}
+.stage{font-size:10.5pt;margin:4mm 0 1.2mm;break-after:avoid}
 p{margin:2mm 0}
 .verdict{border:.5mm solid #8a5a00;border-left-width:3mm;padding:2.5mm 4mm;margin:4mm 0;break-inside:avoid;background:#fff8e8}
 .verdict p{margin:0}
@@ -21,14 +21,15 @@ p{margin:2mm 0}
 ul{margin:2mm 0;padding-left:5mm}
 li{margin:.6mm 0}
 ul.bad{list-style:"\\2192  "}
-ul.open{list-style:"!  ";font-weight:600}
+ul.open{list-style:"!  "}
 table{border-collapse:collapse;width:100%;margin:1mm 0 3mm}
 caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 th,td{text-align:left;vertical-align:top;padding:.9mm 2mm .9mm 0;font-weight:400;overflow-wrap:anywhere}
 .data{table-layout:fixed;font-size:8.5pt;line-height:1.35}
 .data thead th{font-weight:700;border-bottom:.3mm solid #161616;vertical-align:bottom}
 .data tbody tr{border-bottom:.15mm solid #c4c4c4;break-inside:avoid}
-thead{display:table-header-group}
+thead{display:table-header-group;break-after:avoid}
+.data tbody tr:first-child{break-before:avoid}
 .facts th{width:38mm;color:#4a4a4a}
 .facts tr{border-bottom:.15mm solid #dcdcdc;break-inside:avoid}
 .front{display:flex;gap:6mm;align-items:flex-start}
@@ -43,11 +44,9 @@ figcaption{font-size:8.5pt}
 .strong{font-weight:700}
 .quiet{color:#4a4a4a;font-size:.94em}
 p.quiet{font-size:8.5pt}
-.good{color:#14662f;font-weight:700}
-.bad{color:#a01b1b;font-weight:700}
-.open{color:#7a4a00;font-weight:700}
-.verdict,ul.bad,ul.open{color:#161616}
-ul.bad{font-weight:400}
+span.good{color:#14662f;font-weight:700}
+span.bad{color:#a01b1b;font-weight:700}
+span.open{color:#7a4a00;font-weight:700}
 .code{font-family:"Noto Sans Mono","Liberation Mono",Consolas,monospace;font-size:.88em;overflow-wrap:anywhere}
 footer{margin-top:8mm;border-top:.25mm solid #8a8a8a;font-size:8pt;color:#4a4a4a}
 @media print{body{max-width:none;padding:0}.page{break-before:page}html{font-size:9.5pt}}

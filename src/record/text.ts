@@ -112,7 +112,7 @@ export function wrap(text: string, width: number): string[] {
   };
   for (const word of plain(text).split(/ +/)) {
     let signs = [...word];
-    if (length > 0 && length + 1 + signs.length > width) flush();
+    if (line.length > 0 && length + 1 + signs.length > width) flush();
     while (signs.length > width) {
       out.push(signs.slice(0, width).join(''));
       signs = signs.slice(width);
