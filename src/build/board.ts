@@ -1,5 +1,4 @@
 /** The board: one row a unit, or one row a step across units. Rows are plain data, so that a store may keep them. */
-import { timeText } from './clock.js';
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
 import type { UnitStanding, UnitState } from './types.js';
@@ -85,7 +84,7 @@ function whereText(state: UnitState): string {
       const timer = state.timers
         .filter(({ kind }) => kind === 'not-before')
         .toSorted((a, b) => (a.until < b.until ? -1 : 1))[0]!;
-      return `${timer.text}, until ${timeText(timer.until, state.now)}`;
+      return timer.text;
     }
     case 'held':
       return `${heldSteps(state)[0]!.step.hold!.title}: waits for release`;

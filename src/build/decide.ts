@@ -13,6 +13,7 @@ import { closeSnag, raiseSnag } from './acts/snags.js';
 import { undo } from './acts/undo.js';
 import type { EventBody, JournalEvent } from './events.js';
 import { apply, asOf } from './fold.js';
+import { missingEnd } from './settle.js';
 import { workingsOf } from './state.js';
 import type { Decision, Surroundings, UnitState } from './types.js';
 
@@ -81,15 +82,8 @@ const COMPLETES: readonly EventBody['kind'][] = [
 function completed(state: UnitState, events: EventBody[], by: string, around: Surroundings): EventBody[] {
   if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
   const after = apply(state, ...asIfWritten(state, events, by, around));
-  const whole =
-    after.done === after.route.steps.length &&
-    !after.parked &&
-    !after.scrapped &&
-    after.orderProblems.length === 0 &&
-    after.snags.every(({ open }) => !open);
-  if (!whole || after.finished) return events;
-  const checks = after.route.steps.reduce((sum, step) => sum + step.checks.length, 0);
-  return [...events, { kind: 'finished', steps: after.route.steps.length, checks }];
+  const end = missingEnd(after);
+  return end ? [...events, end] : events;
 }
 
 /** Events as the journal would hold them, but for the chain: for looking at what a decision would come to. */

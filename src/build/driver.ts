@@ -11,6 +11,7 @@ import type { Action } from './actions.js';
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
+import { missingEnd } from './settle.js';
 import type { StepState, Surroundings, UnitState } from './types.js';
 import type { Level, Person } from './workshop.js';
 
@@ -35,7 +36,7 @@ export function nextMove(unit: UnitState, around: Surroundings, options: DriverO
   const state = asOf(unit, around.now);
   if (state.finished) return { kind: 'finished' };
   if (state.scrapped) return { kind: 'stuck', why: `${state.unit} is scrapped` };
-  if (state.parked) return act({ do: 'resume' });
+  if (state.parked || missingEnd(state)) return act({ do: 'resume' });
   const problem = state.orderProblems[0];
   if (problem) return overriding(state, problem.id, around, options);
   // Holds first: what is held keeps everything after it waiting.

@@ -9,6 +9,7 @@ import type { Route } from '../procedure/types.js';
 import { ms } from './clock.js';
 import type { JournalEvent } from './events.js';
 import { type Graph, graphOf, type StepNode } from './graph.js';
+import type { CheckState } from './types.js';
 
 export type AnsweredEvent = JournalEvent & { readonly kind: 'answered' };
 export type ReleasedEvent = JournalEvent & { readonly kind: 'released' };
@@ -16,8 +17,8 @@ export type EarlierWhy = 'corrected' | 'superseded' | 'reworked' | 'stale';
 
 export interface AnswerMark {
   readonly event: AnsweredEvent;
-  /** Time of the answer on the steady scale (jumps taken out), ms. */
-  readonly time: number;
+  /** Sum of the clock's jumps up to then, ms; see `timeOf`. */
+  readonly shift: number;
   /** Why it no longer counts; absent while it may. */
   readonly why?: EarlierWhy;
 }
@@ -29,6 +30,15 @@ interface Owned {
 export interface CheckMarks extends Owned {
   answers: AnswerMark[];
   reads: { readonly n: number; readonly key: string; readonly reading: Reading }[];
+  /** What stale.ts made of this record; forgotten whenever the record changes. */
+  shown?:
+    | {
+        readonly fresh: boolean;
+        readonly holds: boolean;
+        readonly concession: number | undefined;
+        readonly state: CheckState;
+      }
+    | undefined;
 }
 
 export interface StepMarks extends Owned {
@@ -107,6 +117,9 @@ export function currentAnswer(check: CheckMarks | undefined): AnswerMark | undef
   const last = check?.answers.findLast((mark) => mark.why !== 'corrected');
   return last && last.why === undefined ? last : undefined;
 }
+
+/** Time of an answer on the steady scale (the clock's jumps taken out), ms. Read only where a timer needs it. */
+export const timeOf = ({ event, shift }: AnswerMark): number => ms(event.at) - shift;
 
 /** Takes one event in. Events of steps that the route does not have change nothing but the list of events. */
 export function absorb(marks: Marks, event: JournalEvent): void {
@@ -207,7 +220,7 @@ function answer(marks: Marks, event: AnsweredEvent): void {
   const node = marks.graph.nodes.get(event.step)!;
   const now = currentAnswer(check);
   if (now) retire(check, freshSince(marks, node, event.check, now.event.n) ? 'superseded' : 'stale');
-  check.answers.push({ event, time: ms(event.at) - marks.shift });
+  check.answers.push({ event, shift: marks.shift });
   check.reads = [];
 }
 
@@ -233,8 +246,8 @@ function correct(marks: Marks, of: number): void {
     // What the corrected answer had replaced counts again.
     const before = check.answers.findLastIndex((mark, at) => at < i && mark.why !== 'corrected');
     if (before >= 0 && check.answers[before]!.why === 'superseded') {
-      const { event: kept, time } = check.answers[before]!;
-      check.answers[before] = { event: kept, time };
+      const { event: kept, shift } = check.answers[before]!;
+      check.answers[before] = { event: kept, shift };
     }
     marks.lastStep = event.step;
   } else if (event?.kind === 'read') {
@@ -297,5 +310,6 @@ function checkMarks(marks: Marks, stepId: string, id: string, event: JournalEven
     check = { owner: marks.owner, answers: check.answers.slice(), reads: check.reads.slice() };
     step.checks.set(id, check);
   }
+  check.shown = undefined;
   return check;
 }

@@ -5,7 +5,14 @@
  * was made before this one. So rework re-opens exactly what it must, and nobody keeps a list of it.
  */
 import type { StepNode } from './graph.js';
-import { type AnswerMark, type CheckMarks, currentAnswer, type Marks, type StepMarks } from './marks.js';
+import {
+  type AnswerMark,
+  type CheckMarks,
+  currentAnswer,
+  type Marks,
+  type StepMarks,
+  timeOf,
+} from './marks.js';
 import type { CheckState } from './types.js';
 
 /** How one step stands by its own answers and what it rests on, before order, holds and timers are asked about. */
@@ -62,7 +69,7 @@ function standingOf(
   let failed = false;
   let some = false;
   let lastAnswer = 0;
-  let lastTime = 0;
+  let last: AnswerMark | undefined;
   const staleChecks: string[] = [];
   const checks = node.step.checks.map((check, i): CheckState => {
     const own = step?.checks.get(check.id);
@@ -81,10 +88,15 @@ function standingOf(
       if (!passes) failed = true;
       if (now.event.n > lastAnswer) {
         lastAnswer = now.event.n;
-        lastTime = now.time;
+        last = now;
       }
     }
-    return checkState(check.id, own, fresh ? now : undefined, concession, holds);
+    const shown = own?.shown;
+    if (shown && shown.fresh === fresh && shown.holds === holds && shown.concession === concession)
+      return shown.state;
+    const state = checkState(check.id, own, fresh ? now : undefined, concession, holds);
+    if (own) own.shown = { fresh, holds, concession, state };
+    return state;
   });
   const made = step !== undefined;
   // A step without checks is done by being begun.
@@ -101,7 +113,7 @@ function standingOf(
     moved,
     staleChecks,
     lastAnswer,
-    lastTime,
+    lastTime: last ? timeOf(last) : 0,
     released,
     done: complete && released && moved.length === 0,
   };

@@ -1,6 +1,6 @@
 /** Cure and open times, from events alone: they survive restarts, and noticed jumps of the wall clock are taken out. */
 import { iso } from './clock.js';
-import type { Marks } from './marks.js';
+import { type Marks, timeOf } from './marks.js';
 import type { Standing } from './stale.js';
 
 export interface Timer {
@@ -40,8 +40,10 @@ export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<strin
           standing
             .marks!.checks.get(check.id)
             ?.answers.some(
-              ({ event, time }) =>
-                event.n > standing.marks!.madeAt && event.verdict.outcome === 'pass' && time <= end,
+              (mark) =>
+                mark.event.n > standing.marks!.madeAt &&
+                mark.event.verdict.outcome === 'pass' &&
+                timeOf(mark) <= end,
             ),
         );
       out.push(timer('not-after', maker, maker.marks.madeTime, notAfter.minutes, marks, kept));

@@ -3,6 +3,7 @@ import { findInstrument } from '../../measure/instruments.js';
 import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { atBench, known, levelProblem, pinProblem, RELEASES } from '../people.js';
+import { missingEnd } from '../settle.js';
 import type { Decision } from '../types.js';
 import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
 
@@ -33,6 +34,8 @@ export function park(deed: Deed, action: Of<'park'>): Decision {
 export function resume(deed: Deed): Decision {
   const who = worker(deed, { whileParked: true });
   if ('refusal' in who) return who.refusal;
+  const end = missingEnd(deed.state);
+  if (end) return write(who.person, end);
   if (!deed.state.parked) return refused('build.not-parked', `${deed.state.unit} is not parked.`);
   return write(who.person, { kind: 'resumed' } as EventBody);
 }
