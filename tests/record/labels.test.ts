@@ -26,9 +26,9 @@ const options = (name: string) => {
 };
 const PART: Part = {
   says: 'frame head',
-  kind: 'frame',
+  kind: 'bar',
   mass_kg: 1.2,
-  seat: 0,
+  seat: null,
   id: 'frame-head',
   role: 'frame-head',
   light: null,
