@@ -7,17 +7,9 @@ import { bad, good, type Place, type Problem, type Result } from '../ground/prob
 import type { SourceText } from '../ground/sourcetext.js';
 import { type Placed, readYaml } from '../ground/yamlfile.js';
 import { checkKeys } from './checkkeys.js';
-import { raise } from './messages.js';
-import {
-  type Check,
-  EVERYTHING,
-  type Hold,
-  type Procedure,
-  type Stage,
-  type Step,
-  stepsOf,
-} from './model.js';
-import { placer } from './placer.js';
+import type { Check, Hold, Procedure, Stage, Step } from './model.js';
+import { idProblems, nameProblems } from './names.js';
+import { type Path, type Placer, placer } from './placer.js';
 import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
 import { familyOf, spaceFor } from './spaces.js';
 import { stageProblems } from './stageorder.js';
@@ -36,16 +28,14 @@ export function parseProcedure(source: SourceText): Result<Procedure> {
   return all.length > 0 ? bad(...all) : good(procedure);
 }
 
-type Path = readonly PropertyKey[];
-
 class Reader {
   readonly #file: Placed<ProcedureFile>;
-  readonly #place: ReturnType<typeof placer>;
+  readonly #places: Placer;
   readonly #problems: Problem[] = [];
 
   constructor(source: SourceText, file: Placed<ProcedureFile>) {
     this.#file = file;
-    this.#place = placer(source);
+    this.#places = placer(source, (path) => file.at(path));
   }
 
   read(): { procedure: Procedure; problems: readonly Problem[] } {
@@ -185,59 +175,21 @@ class Reader {
   }
 
   #at(path: Path): Place {
-    return this.#file.at(path);
+    return this.#places.at(path);
   }
 
   #text(value: string, path: Path, space: FormulaSpace, lists = false): Template {
     const place = this.#at(path);
-    const placeOf = (index: number) => this.#place(place, value, index);
+    const placeOf = (index: number) => this.#places.within(path, value, index);
     const { template, problems } = compileTemplate(value, space, place, placeOf, lists);
     this.#problems.push(...problems);
     return template;
   }
 
   #formula(text: string, path: Path, space: FormulaSpace, want: readonly FormulaType[]): Formula {
-    const place = this.#at(path);
-    const made = space.compile(text, want, this.#place(place, text, 0));
+    const made = space.compile(text, want, this.#places.within(path, text, 0));
     if (!isProblem(made)) return made;
     this.#problems.push(made);
     return { text, type: 'dyn', names: [], run: () => undefined, filled: () => text };
   }
-}
-
-function idProblems(procedure: Procedure): Problem[] {
-  const found: Problem[] = [];
-  const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
-    const seen = new Map<string, Place>();
-    for (const { id, place } of items) {
-      const first = seen.get(id);
-      if (first)
-        found.push(raise('procedure.twice', `${kind} "${id}" is already in line ${first.line ?? 0}.`, place));
-      else seen.set(id, place);
-    }
-  };
-  once('Stage', procedure.stages);
-  const steps = stepsOf(procedure);
-  once('Step', steps);
-  for (const step of steps) once(`Check of step "${step.id}",`, step.checks);
-  return found;
-}
-
-function nameProblems(procedure: Procedure): Problem[] {
-  const found: Problem[] = [];
-  for (const step of stepsOf(procedure)) {
-    const named = [
-      ...step.makes,
-      ...[...step.rests, ...step.checks.flatMap((check) => check.rests)].filter((f) => f !== EVERYTHING),
-      ...[step.notBefore, step.notAfter].flatMap((timer) => (timer ? [timer.feature] : [])),
-    ];
-    for (const feature of new Set(named))
-      if (!procedure.features.has(feature))
-        found.push(
-          raise('procedure.feature-unknown', `Step "${step.id}": no feature "${feature}".`, step.place),
-        );
-    if (step.hold !== undefined && !procedure.holds.has(step.hold))
-      found.push(raise('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place));
-  }
-  return found;
 }

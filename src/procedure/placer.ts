@@ -1,34 +1,80 @@
-/** Finds the line and column of a character inside a YAML text, past its quotes and over its line breaks. */
-import { lazyPlace, type Place } from '../ground/problem.js';
+/** Places of a YAML file's values, worked out only when a problem asks for one: a good file never needs them. */
+import type { Place } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 
-/**
- * `place` is where the YAML scalar begins, `value` its text as read, `index` a character of it. Exact unless the
- * text holds escapes; then the place of the scalar's nearest matching character is given.
- */
-export function placer({ text }: SourceText): (place: Place, value: string, index: number) => Place {
+export type Path = readonly PropertyKey[];
+
+export interface Placer {
+  /** Where the value at a path stands. */
+  at(path: Path): Place;
+  /**
+   * Where a character of the text at a path stands, past quotes and over line breaks. Exact unless the text holds
+   * escapes; then the place of the text itself is given.
+   */
+  within(path: Path, value: string, index: number): Place;
+}
+
+/** `at` is the reader's own search for a path; it is called at most once for each place. */
+export function placer({ file, text }: SourceText, at: (path: Path) => Place): Placer {
+  let starts: readonly number[] | undefined;
+  return {
+    at: (path) => lazyPlace(file, () => at(path)),
+    within: (path, value, index) =>
+      lazyPlace(file, () => {
+        starts ??= lineStarts(text);
+        return characterPlace(text, starts, at(path), value, index);
+      }),
+  };
+}
+
+/** A place that is looked for when its line or column is read. */
+function lazyPlace(file: string, find: () => Place): Place {
+  let found: Place | undefined;
+  const place = () => {
+    found ??= find();
+    return found;
+  };
+  return {
+    file,
+    get line() {
+      return place().line ?? 1;
+    },
+    get column() {
+      return place().column ?? 1;
+    },
+  };
+}
+
+function lineStarts(text: string): number[] {
   const starts = [0];
   for (let i = 0; i < text.length; i++) if (text[i] === '\n') starts.push(i + 1);
-  return (place, value, index) => lazyPlace(place.file, () => find(place, value, index));
+  return starts;
+}
 
-  function find(place: Place, value: string, index: number): Place {
-    if (place.line === undefined || place.column === undefined) return place;
-    let at = (starts[place.line - 1] ?? 0) + place.column - 1;
-    if (text[at] === '|' || text[at] === '>') at = lineEnd(text, at);
-    // Walk both texts together: white space of the file that the reading folded away is stepped over.
-    let i = 0;
-    if (text[at] === '"' || text[at] === "'") at++;
-    for (; i < index; i++, at++) {
-      if (isSpace(value[i])) {
-        while (isSpace(text[at + 1])) at++;
-      } else {
-        while (at < text.length && text[at] !== value[i] && isSpace(text[at])) at++;
-        if (text[at] !== value[i]) return place;
-      }
+/** Walks the file and the text as read together: white space of the file that the reading folded away is stepped over. */
+function characterPlace(
+  text: string,
+  starts: readonly number[],
+  place: Place,
+  value: string,
+  index: number,
+): Place {
+  if (place.line === undefined || place.column === undefined) return place;
+  let at = (starts[place.line - 1] ?? 0) + place.column - 1;
+  if (text[at] === '|' || text[at] === '>') at = lineEnd(text, at);
+  if (text[at] === '"' || text[at] === "'") at++;
+  for (let i = 0; i < index; i++, at++) {
+    if (isSpace(value[i])) {
+      while (isSpace(text[at + 1])) at++;
+    } else {
+      while (at < text.length && text[at] !== value[i] && isSpace(text[at])) at++;
+      if (text[at] !== value[i]) return place;
     }
-    while (isSpace(text[at])) at++;
-    return placeAt(place, starts, at);
   }
+  while (isSpace(text[at])) at++;
+  let line = place.line;
+  while (line < starts.length && starts[line]! <= at) line++;
+  return { file: place.file, line, column: at - starts[line - 1]! + 1 };
 }
 
 const isSpace = (c: string | undefined): boolean => c === ' ' || c === '\n' || c === '\r' || c === '\t';
@@ -36,10 +82,4 @@ const isSpace = (c: string | undefined): boolean => c === ' ' || c === '\n' || c
 function lineEnd(text: string, at: number): number {
   const end = text.indexOf('\n', at);
   return end < 0 ? text.length : end + 1;
-}
-
-function placeAt(place: Place, starts: readonly number[], at: number): Place {
-  let line = place.line!;
-  while (line < starts.length && starts[line]! <= at) line++;
-  return { file: place.file, line, column: at - starts[line - 1]! + 1 };
 }

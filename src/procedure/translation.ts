@@ -8,7 +8,7 @@ import type { SourceText } from '../ground/sourcetext.js';
 import { type Placed, readYaml } from '../ground/yamlfile.js';
 import { raise } from './messages.js';
 import type { Check, Procedure, Step } from './model.js';
-import { placer } from './placer.js';
+import { type Path, type Placer, placer } from './placer.js';
 import { type TranslationFile, translationSchema } from './schema.js';
 import { familyOf, spaceFor } from './spaces.js';
 import { compileTemplate, formulasIn, type Template } from './template.js';
@@ -32,18 +32,17 @@ export function translateProcedure(source: SourceText, procedure: Procedure): Re
   return good(translated, translator.warnings);
 }
 
-type Path = readonly PropertyKey[];
 type StepText = TranslationFile['steps'][string];
 
 class Translator {
   readonly problems: Problem[] = [];
   readonly warnings: Problem[] = [];
   readonly #file: Placed<TranslationFile>;
-  readonly #place: ReturnType<typeof placer>;
+  readonly #places: Placer;
 
   constructor(source: SourceText, file: Placed<TranslationFile>) {
     this.#file = file;
-    this.#place = placer(source);
+    this.#places = placer(source, (path) => file.at(path));
   }
 
   translate(procedure: Procedure): Procedure {
@@ -204,12 +203,18 @@ class Translator {
   }
 
   #at(path: Path): Place {
-    return this.#file.at(path);
+    return this.#places.at(path);
   }
 
   #text(value: string, path: Path, space: FormulaSpace, lists = false): Template {
     const place = this.#at(path);
-    const made = compileTemplate(value, space, place, (index) => this.#place(place, value, index), lists);
+    const made = compileTemplate(
+      value,
+      space,
+      place,
+      (index) => this.#places.within(path, value, index),
+      lists,
+    );
     this.problems.push(...made.problems);
     return made.template;
   }

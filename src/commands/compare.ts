@@ -1,0 +1,84 @@
+/** `compare`: what changed between two versions of a procedure or of the limits. */
+import { resolve } from 'node:path';
+import { type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { parseLimits } from '../measure/limits.js';
+import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
+import { parseProcedure } from '../procedure/parse.js';
+import { realDisk } from '../store/disk.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+export const COMPARE_MESSAGES = {
+  'compare.no-file': { what: 'a file to compare cannot be read', todo: 'Name two files that exist.' },
+  'compare.kinds': {
+    what: 'the two files are not of one kind, or of a kind that cannot be compared',
+    todo: 'Name two procedures, or two limits files.',
+  },
+} as const;
+const raise = raiser(COMPARE_MESSAGES);
+
+const LARGEST = 2_000_000;
+
+const HELP = `pinchrod compare OLD NEW [--json]
+
+What changed between two versions of a procedure (stages, steps, checks, holds added, dropped, changed or moved) or of
+the limits (added, dropped, moved, given another source). A version that a record froze is a file under logs/sources.
+
+Example: pinchrod compare old/casement.yaml procedures/casement.yaml`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, { json: { type: 'boolean' } }, { least: 2, most: 2 });
+  if (typeof read === 'number') return read;
+  const [was, now] = read.positionals.map((file) => sourceAt(io.workshop, file));
+  const compared = differences(was!, now!);
+  if (!compared.ok) {
+    for (const problem of compared.problems) io.err(problemText(problem));
+    return compared.problems.some(({ id }) => id === 'compare.no-file') ? EXIT.resource : EXIT.badInput;
+  }
+  if (read.values.json)
+    io.out(JSON.stringify({ alike: compared.value.length === 0, differences: compared.value }));
+  else if (compared.value.length === 0) io.out('Nothing changed.');
+  else for (const line of differenceText(compared.value)) io.out(line);
+  return EXIT.done;
+}
+
+function differences(was: SourceText | Problem, now: SourceText | Problem): Result<Difference[]> {
+  const unread = [was, now].filter((each): each is Problem => 'todo' in each);
+  if ('todo' in was || 'todo' in now) return { ok: false, problems: unread };
+  const kinds = [was, now].map(({ text }) => /^format:\s*(\S+)/m.exec(text)?.[1]);
+  if (kinds[0] === kinds[1] && kinds[0] === 'pinchrod-procedure')
+    return both(parseProcedure(was), parseProcedure(now), compareProcedures);
+  if (kinds[0] === kinds[1] && kinds[0] === 'pinchrod-limits')
+    return both(parseLimits(was), parseLimits(now), (a, b) => compareLimits(a.limits, b.limits));
+  const named = [was, now].map(({ file }, i) => `${file} is ${kinds[i] ?? 'of no known kind'}`).join('; ');
+  return { ok: false, problems: [raise('compare.kinds', `${named}.`)] };
+}
+
+function both<T>(
+  was: Result<T>,
+  now: Result<T>,
+  compare: (a: T, b: T) => Difference[],
+): Result<Difference[]> {
+  if (was.ok && now.ok) return { ok: true, value: compare(was.value, now.value), warnings: [] };
+  return { ok: false, problems: [was, now].flatMap((each) => (each.ok ? [] : each.problems)) };
+}
+
+function sourceAt(workshop: string, file: string): SourceText | Problem {
+  try {
+    const path = resolve(workshop, file);
+    const size = realDisk.stat(path)?.size;
+    if (size === undefined) return raise('compare.no-file', `There is no file "${file}".`, { file });
+    if (size > LARGEST)
+      return raise('compare.no-file', `"${file}" has ${size} bytes; ${LARGEST} are taken.`, { file });
+    return { file, text: realDisk.read(path).toString('utf8') };
+  } catch (error) {
+    return raise(
+      'compare.no-file',
+      `"${file}" cannot be read (${(error as { code?: string }).code ?? 'unknown'}).`,
+      {
+        file,
+      },
+    );
+  }
+}
