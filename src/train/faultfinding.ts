@@ -61,10 +61,13 @@ export function beginFaults(
   const noticed = hidden.map((fault) => {
     const late = reach(fault)
       .map((id) => route.steps.find((step) => step.id === id)!)
-      .filter((step) => step.checks.length > 0)
-      .slice(-3);
-    const step = late.length > 0 ? chance.pick(late) : fault;
-    return { step: step.id, check: step.checks[0]!.id };
+      .filter((step) => step.checks.length > 0);
+    // Where as few of the other faults show as can be: the last inspection, which rests on everything, tells nothing.
+    const mixed = (step: RouteStep) => shows.get(step.id)?.length ?? 0;
+    const least = Math.min(...late.map(mixed));
+    const telling = late.filter((step) => mixed(step) === least);
+    const step = telling.length > 0 ? chance.pick(telling.slice(-4)) : fault;
+    return { step: step.id, check: chance.pick(step.checks).id };
   });
   return good({
     seed: options.seed,

@@ -40,6 +40,9 @@ const NEW_A_DAY = 5;
 
 const scheduler = fsrs({ enable_fuzz: false, request_retention: 0.9, maximum_interval: 365 });
 
+const KINDS = ['question', 'watch', 'why'] as const;
+type Kind = (typeof KINDS)[number];
+
 interface Source {
   readonly route: Route;
   readonly written: ReadonlyMap<string, Step>;
@@ -49,7 +52,9 @@ interface Source {
 export function memoryDeck(route: Route, procedure: Procedure): MemoryCard[] {
   const steps = [...new Map(route.steps.map((step) => [step.base, step])).values()];
   const source = { route, written: new Map(stepsOf(procedure).map((step) => [step.id, step])) };
-  return steps.flatMap((step) => [...own(source, step), ...fromTexts(source, step, steps)]);
+  const cards = steps.flatMap((step) => [...own(source, step), ...fromTexts(source, step, steps)]);
+  // The remark after one question of a step gives away the next: each kind is gone through before the next begins.
+  return KINDS.flatMap((kind) => cards.filter((each) => each.id.endsWith(`/${kind}`)));
 }
 
 function own(route: Source, step: RouteStep): MemoryCard[] {
@@ -85,7 +90,7 @@ function fromTexts(route: Source, step: RouteStep, steps: readonly RouteStep[]):
 function card(
   { route, written }: Source,
   step: RouteStep,
-  kind: 'question' | 'watch' | 'why',
+  kind: Kind,
   ask: string,
   right: string,
   wrong: readonly string[],
@@ -103,10 +108,7 @@ function card(
 }
 
 /** The texts as the procedure has them: numbers differ from unit to unit and must not make a question new. */
-function asWritten(
-  step: Step | undefined,
-  kind: 'question' | 'watch' | 'why',
-): readonly string[] | undefined {
+function asWritten(step: Step | undefined, kind: Kind): readonly string[] | undefined {
   if (!step) return undefined;
   if (kind !== 'question') return [step.title.text, step[kind].text];
   const { question } = step;

@@ -21,7 +21,7 @@ export interface SetOutTask {
 }
 
 /** Sizes of a light; marks and positions are left to the machining stage. */
-const SIZES = /\.(w|h|diagonal)$/;
+const SIZES = /^[a-z_]+\.[LD]\d+\.(w|h|diagonal)$/;
 const TENTH = 0.05 + 1e-6;
 
 /** Lines to work out for one light of a set-out. */

@@ -1,33 +1,25 @@
 /** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
 
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../../bench/real/plan.js';
+import {
+  keepPractice,
+  keepSignoff,
+  practised,
+  readPractice,
+  readSignoffs,
+} from '../../bench/train/journals.js';
 import { fold } from '../../build/fold.js';
 import { findPerson } from '../../build/people.js';
 import type { UnitState } from '../../build/types.js';
 import type { Person } from '../../build/workshop.js';
 import { bad, good, type Problem, type Result } from '../../ground/problem.js';
 import type { Procedure } from '../../procedure/model.js';
-import { appendChainLog, readChainLog } from '../../store/chainlog.js';
 import { type Disk, realDisk } from '../../store/disk.js';
 import { readEvents } from '../../store/journal.js';
 import { listJournals } from '../../store/journals.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
-import {
-  type PracticeBody,
-  type PracticeEvent,
-  practiceSchema,
-  type SignoffBody,
-  type SignoffEvent,
-  sealTraining,
-  signoffSchema,
-} from '../../train/events.js';
+import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../train/events.js';
 import { raise } from '../../train/messages.js';
-
-declare const PINCHROD_VERSION: string;
-const VERSION = typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source';
-
-export const SIGNOFF_PATH = ['practice', 'signoff'] as const;
-export const practicePath = (person: string): readonly string[] => ['practice', 'people', person];
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -117,17 +109,11 @@ export class TrainingShop {
   }
 
   practice(person: string): Result<readonly PracticeEvent[]> {
-    return readChainLog<PracticeEvent>(this.disk, this.workshop.root, {
-      path: practicePath(person),
-      wrongWith: practiceWrong(person),
-    });
+    return readPractice(this.disk, this.workshop.root, person);
   }
 
   signoffs(): Result<readonly SignoffEvent[]> {
-    return readChainLog<SignoffEvent>(this.disk, this.workshop.root, {
-      path: SIGNOFF_PATH,
-      wrongWith: signoffWrong,
-    });
+    return readSignoffs(this.disk, this.workshop.root);
   }
 
   keepPractice(
@@ -135,41 +121,15 @@ export class TrainingShop {
     bodies: readonly PracticeBody[],
     at: string,
   ): Result<readonly PracticeEvent[]> {
-    const stamp = { at, by: person, bench: this.workshop.bench };
-    return appendChainLog<PracticeEvent>(
-      this.disk,
-      this.workshop.root,
-      {
-        path: practicePath(person),
-        wrongWith: practiceWrong(person),
-        seal: (body, last) => sealTraining<PracticeEvent>(body, stamp, last),
-      },
-      stamp,
-      (events) => [
-        ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: VERSION } as const] : []),
-        ...bodies,
-      ],
-    );
+    return keepPractice(this.#place(), person, bodies, at);
   }
 
   keepSignoff(body: SignoffBody, by: string, at: string): Result<readonly SignoffEvent[]> {
-    const stamp = { at, by, bench: this.workshop.bench };
-    return appendChainLog<SignoffEvent>(
-      this.disk,
-      this.workshop.root,
-      {
-        path: SIGNOFF_PATH,
-        wrongWith: signoffWrong,
-        seal: (each, last) => sealTraining<SignoffEvent>(each, stamp, last),
-      },
-      stamp,
-      (events) => [
-        ...(events.length === 0
-          ? [{ kind: 'signoff-opened', of: this.workshop.rules.name, program: VERSION } as const]
-          : []),
-        body,
-      ],
-    );
+    return keepSignoff(this.#place(), this.workshop.rules.name, body, by, at);
+  }
+
+  #place() {
+    return { disk: this.disk, root: this.workshop.root, bench: this.workshop.bench };
   }
 
   /** Holds every practice and sign-off journal against its chain. */
@@ -188,34 +148,6 @@ export class TrainingShop {
   }
 
   practised(): string[] {
-    const folder = `${this.workshop.root}/practice/people`;
-    if (this.disk.stat(folder)?.kind !== 'folder') return [];
-    return this.disk
-      .list(folder)
-      .flatMap((file) => /^(.+)\.jsonl$/.exec(file)?.[1] ?? [])
-      .sort();
+    return practised(this.disk, this.workshop.root);
   }
 }
-
-/** Levels with the sign-off journal honoured are worked out where they are needed: see train/standing.ts `levelsFrom`. */
-function practiceWrong(person: string): (event: unknown) => string | undefined {
-  return (event) => {
-    const parsed = practiceSchema.safeParse(event);
-    if (!parsed.success) return issue(parsed.error.issues[0]);
-    const opened = parsed.data;
-    if (opened.n === 1 && (opened.kind !== 'practice-opened' || opened.of !== person))
-      return `the journal is not that of ${person}`;
-    return undefined;
-  };
-}
-
-function signoffWrong(event: unknown): string | undefined {
-  const parsed = signoffSchema.safeParse(event);
-  if (!parsed.success) return issue(parsed.error.issues[0]);
-  return parsed.data.n === 1 && parsed.data.kind !== 'signoff-opened'
-    ? 'it does not begin as a sign-off journal'
-    : undefined;
-}
-
-const issue = (of: { path: PropertyKey[]; message: string } | undefined): string =>
-  of ? `${of.path.map(String).join('.') || 'kind'}: ${of.message}` : 'it cannot be read';
