@@ -73,24 +73,26 @@ function compared(thing: Difference['thing'], was: readonly Entry[], now: readon
   return [...kept, ...dropped];
 }
 
-/** Steps whose place among the steps that both have is another: told by the step that now stands before. */
+/** Steps that both versions have, and that stand behind another one than before. */
 function movedSteps(was: Procedure, now: Procedure): Difference[] {
-  const order = (procedure: Procedure, other: Procedure) => {
-    const both = new Set(stepsOf(other).map(({ id }) => id));
-    return stepsOf(procedure)
-      .map(({ id }) => id)
-      .filter((id) => both.has(id));
-  };
-  const old = order(was, now);
-  const before = (list: readonly string[], id: string) => list[list.indexOf(id) - 1] ?? '(first)';
-  return order(now, was)
-    .filter((id, _, list) => before(list, id) !== before(old, id))
-    .map((id, _, __) => ({
-      change: 'moved' as const,
-      thing: 'step' as const,
+  const before = placesAmong(was, now);
+  return [...placesAmong(now, was)]
+    .filter(([id, after]) => after !== before.get(id))
+    .map(([id, after]) => ({
+      change: 'moved',
+      thing: 'step',
       id,
-      fields: [{ name: 'after', was: before(old, id), now: before(order(now, was), id) }],
+      fields: [{ name: 'after', was: before.get(id)!, now: after }],
     }));
+}
+
+/** Each step that the other version has too, with the one that stands before it among these. */
+function placesAmong(procedure: Procedure, other: Procedure): Map<string, string> {
+  const both = new Set(stepsOf(other).map(({ id }) => id));
+  const ids = stepsOf(procedure)
+    .map(({ id }) => id)
+    .filter((id) => both.has(id));
+  return new Map(ids.map((id, i) => [id, ids[i - 1] ?? '(first)']));
 }
 
 const head = (procedure: Procedure): Entry => ({

@@ -7,11 +7,12 @@ import { contextOf, dividerContext, lightContext } from '../../src/window/contex
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
+import type { SetOut } from '../../src/window/types.js';
 import { casement, must, sourceOf } from './samples.js';
 
 const set = must(parseProfileSet(sourceOf('shared/profile-sets/w52.yaml')));
 const job = must(parseJob(sourceOf('shared/jobs/pier-house.yaml')));
-const units = job.units.map((unit): [string, RouteContexts] => {
+const units = job.units.map((unit): [string, RouteContexts, SetOut] => {
   const made = setOut(unit, set);
   return [
     unit.id,
@@ -20,6 +21,7 @@ const units = job.units.map((unit): [string, RouteContexts] => {
       lights: made.lights.map(({ id }) => lightContext(made, id)),
       dividers: made.dividers.map(({ id }) => dividerContext(made, id)),
     },
+    made,
   ];
 });
 
@@ -28,6 +30,17 @@ describe('the demonstration job', () => {
     expect([...figuresAsked(casement).keys()].filter((figure) => !(figure in set.figures))).toEqual([]);
     const around = { figures: Object.keys(set.figures), units: units.map(([, unit]) => unit) };
     expect(lintProcedure(casement, around)).toEqual([]);
+  });
+
+  it.each(units)('%s can explain every number that a check says it explains', (_, unit, { numbers }) => {
+    const checks = must(makeRoute(casement, unit)).steps.flatMap((step) => step.checks);
+    const explained = checks.filter((check) => check.explains !== undefined);
+    expect(explained.length).toBeGreaterThan(5);
+    for (const { id, explains, expect: expected } of explained) {
+      const trace = numbers.get(explains!);
+      expect(trace, `${id} ${explains}`).toBeDefined();
+      if (expected !== undefined) expect(trace!.value, id).toBeCloseTo(expected, 6);
+    }
   });
 
   it.each(units)('%s gets a whole route with whole texts and numbers', (_, unit) => {
