@@ -81,6 +81,10 @@ const COMPLETES: readonly EventBody['kind'][] = [
 
 function completed(state: UnitState, events: EventBody[], by: string, around: Surroundings): EventBody[] {
   if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
+  // One decision moves one step; what it carries with it can only be steps that are stale because of that one.
+  let open = 0;
+  for (const { status } of state.steps.values()) if (status !== 'done' && status !== 'stale') open += 1;
+  if (open > 1) return events;
   const after = apply(state, ...asIfWritten(state, events, by, around));
   const end = missingEnd(after);
   return end ? [...events, end] : events;

@@ -3,7 +3,7 @@ import type { Problem } from '../ground/problem.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
 import { absorb, copyMarks, emptyMarks } from './marks.js';
-import { stateOf, workingsOf } from './state.js';
+import { stateAt, stateOf, workingsOf } from './state.js';
 import type { UnitState } from './types.js';
 
 export interface FoldOptions {
@@ -29,7 +29,8 @@ export function apply(state: UnitState, ...events: readonly JournalEvent[]): Uni
 
 /** The same unit at another moment: timers run out, nothing else changes. */
 export function asOf(state: UnitState, now: string): UnitState {
-  return now === state.now ? state : stateOf(marksOf(state), now);
+  if (now === state.now) return state;
+  return workingsOf(state) ? stateAt(state, now) : stateOf(marksOf(state), now);
 }
 
 function marksOf(state: UnitState) {

@@ -1,5 +1,6 @@
 /** What was typed, scanned or pressed, turned into an answer of the check's kind and a verdict. */
 import type { Problem } from '../ground/problem.js';
+import { worst } from '../measure/decision.js';
 import { judgeSquare } from '../measure/judgesquare.js';
 import { lookForMisread } from '../measure/misread.js';
 import { nominalOf } from '../measure/square.js';
@@ -102,7 +103,7 @@ export function judgeReading(
 }
 
 function number(judging: Judging, typed: string): Judged {
-  const { check, confirmed, instrument, around } = judging;
+  const { check, confirmed, instrument } = judging;
   // Repeats of one reading come in one text, with semicolons between: "12.1; 12.3".
   const readings: Reading[] = [];
   for (const raw of typed.split(';')) {
@@ -120,25 +121,51 @@ function number(judging: Judging, typed: string): Judged {
       ...(instrument ? { instrument } : {}),
     });
   if (asked) return ask(asked);
-  const verdict = judgeNumber(
-    {
-      value: readings.map((each) => each.value),
-      ...(check.expect === undefined ? {} : { expect: check.expect }),
-      against: check.against,
-      limits: check.limits,
-      ...(check.size === undefined ? {} : { size: check.size }),
-      unit: check.unit ?? 'mm',
-      ...(instrument ? { instrument } : {}),
-      instrumentWanted: check.instruments.length > 0,
-      rule: around.workshop.decisionRule,
-      confirmed,
-      instruments: around.instruments,
-      kinds: check.instruments,
-      now: around.now,
-    },
-    around.workshop.limits,
-  );
+  const verdict = numberVerdict(judging, readings);
   return { kind: 'answer', answer: { kind: 'number', readings } as Answer, verdict };
+}
+
+/** A limit says itself what is held against it; where a check's limits differ in that, each is held against its own. */
+function numberVerdict(
+  { check, confirmed, instrument, around }: Judging,
+  readings: readonly Reading[],
+): Verdict {
+  const { limits } = around.workshop;
+  const { against } = check;
+  const judged = (subject: 'deviation' | 'value', ids: readonly string[]) =>
+    judgeNumber(
+      {
+        value: readings.map((each) => each.value),
+        ...(check.expect === undefined ? {} : { expect: check.expect }),
+        against: subject,
+        limits: ids,
+        ...(check.size === undefined ? {} : { size: check.size }),
+        unit: check.unit ?? 'mm',
+        ...(instrument ? { instrument } : {}),
+        instrumentWanted: check.instruments.length > 0,
+        rule: around.workshop.decisionRule,
+        confirmed,
+        instruments: around.instruments,
+        kinds: check.instruments,
+        now: around.now,
+      },
+      limits,
+    );
+  const other = against === 'deviation' ? 'value' : 'deviation';
+  const others =
+    check.expect === undefined ? [] : check.limits.filter((id) => limits.byId.get(id)?.of === other);
+  const own = judged(
+    against,
+    check.limits.filter((id) => !others.includes(id)),
+  );
+  if (others.length === 0) return own;
+  const more = judged(other, others);
+  return {
+    ...own,
+    outcome: worst([own.outcome, more.outcome]),
+    rules: [...own.rules, ...more.rules],
+    notes: [...new Set([...own.notes, ...more.notes])],
+  };
 }
 
 /** Lengths that the value names stand for themselves; the others are those logged one by one before. */

@@ -12,6 +12,8 @@ export interface Workings {
   readonly marks: Marks;
   readonly view: OrderView;
   readonly blocks: SnagBlocks;
+  /** When the timers of steps that are not done end: between two of these, time changes nothing. */
+  readonly ends: readonly string[];
 }
 const kept = new WeakMap<UnitState, Workings>();
 export const workingsOf = (state: UnitState): Workings | undefined => kept.get(state);
@@ -31,12 +33,14 @@ export function stateOf(marks: Marks, now?: string): UnitState {
   const view: OrderView = { marks, at, blocks, refused, stageDone, now: moment };
   const steps = new Map<string, StepState>();
   const timers: UnitState['timers'][number][] = [];
+  const ends: string[] = [];
   let done = 0;
   for (const step of marks.route.steps) {
     const standing = at.get(step.id)!;
     if (standing.done) done += 1;
     steps.set(step.id, stepState(standing, view));
     for (const timer of timersOf(standing, marks, at)) {
+      ends.push(timer.until);
       if (timer.kind === 'not-before' ? moment >= timer.until : timer.keptInTime) continue;
       const when = timeText(timer.until, moment);
       const text =
@@ -77,8 +81,20 @@ export function stateOf(marks: Marks, now?: string): UnitState {
     done,
     timers,
   };
-  kept.set(state, { marks, view, blocks });
+  kept.set(state, { marks, view, blocks, ends });
   return state;
+}
+
+/** The same unit at another moment. Where no timer ends in between, nothing but the moment changes. */
+export function stateAt(state: UnitState, now: string): UnitState {
+  const workings = kept.get(state)!;
+  const [from, to] = state.now < now ? [state.now, now] : [now, state.now];
+  const crossed = workings.ends.some((end) => end >= from && end <= to);
+  if (crossed || (workings.ends.length > 0 && from.slice(0, 10) !== to.slice(0, 10)))
+    return stateOf(workings.marks, now);
+  const moved = { ...state, now };
+  kept.set(moved, { ...workings, view: { ...workings.view, now } });
+  return moved;
 }
 
 function stepState(standing: Standing, view: OrderView): StepState {

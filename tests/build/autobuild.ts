@@ -32,6 +32,9 @@ export function autobuild(
     const decision = decide(state, action, around);
     if (decision.kind !== 'events')
       throw new Error(`${JSON.stringify(action)} by ${around.person}: ${JSON.stringify(decision)}`);
+    for (const event of decision.events)
+      if (event.kind === 'answered' && event.verdict.outcome !== 'pass')
+        throw new Error(`the driver's answer does not pass: ${JSON.stringify({ action, event })}`);
     if (action.do === 'person') around = { ...around, person: decision.by };
     else if (action.do === 'instrument') {
       const tool = around.instruments.find(({ id }) => id === action.instrument)!;
