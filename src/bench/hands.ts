@@ -9,7 +9,8 @@ const ENTER = '\r';
 const RIGHT = '\u007f\u001b[C';
 const LEFT = '\u007f\u001b[D';
 const UP = '\u001b[A';
-const RELEASE = '\u007f\u001b[19~';
+const F8 = '\u001b[19~';
+const RELEASE = `\u007f${F8}`;
 const OVERVIEW = '\u000f';
 const PARK = '\u0002';
 const PUT_RIGHT = '\u007f\u001a';
@@ -29,7 +30,7 @@ export function keysFor(action: Action, kind?: CheckKind): readonly string[] | u
     case 'read':
       return [action.value + ENTER];
     case 'release':
-      return [RELEASE, (action.pin ?? '') + RELEASE, ...fileKeys(action.evidence, RELEASE)];
+      return [RELEASE, `\u007f${action.pin ?? ''}${F8}`, ...fileKeys(action.evidence, RELEASE)];
     case 'override':
       // The order check's problems stand first in the overview's list.
       return [

@@ -122,6 +122,7 @@ function problemItems(unit: UnitState): readonly Item[] {
 }
 
 function stageItems(unit: UnitState): readonly Item[] {
+  const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return unit.route.stages.map((stage) => {
     const steps = stage.steps.map((id) => unit.steps.get(id)).filter((step) => step !== undefined);
     const done = steps.filter(({ status }) => status === 'done').length;
@@ -129,7 +130,7 @@ function stageItems(unit: UnitState): readonly Item[] {
     return {
       id: stage.id,
       sign: word.sign,
-      text: `${stage.title.padEnd(28)} ${`${done} of ${steps.length}`.padStart(9)}  ${word.word}`,
+      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(6)}  ${word.word}`,
     };
   });
 }
@@ -142,7 +143,7 @@ function stageWord(steps: readonly StepState[]): { readonly sign: string; readon
 }
 
 function stepItem({ step, status, because, open }: StepState): Item {
-  const item = step.item ? ` ${step.item}` : '';
+  const item = step.item !== undefined && !step.title.includes(step.item) ? ` ${step.item}` : '';
   const why = open ? undefined : because[0];
   return {
     id: step.id,

@@ -71,6 +71,7 @@ export class RealPorts implements Ports {
   #workshop: Workshop;
   /** The workshop files as they were when they were read. */
   #mark: string;
+  #ahead = 0;
   #board: readonly BoardRow[] | undefined;
   #warnings: readonly Problem[] = [];
   #held: Held | undefined;
@@ -110,6 +111,20 @@ export class RealPorts implements Ports {
   /** Tries whether the logs folder keeps what is appended to it. */
   testLogs(): Problem | undefined {
     return testLogsFolder(this.#disk, this.#root);
+  }
+
+  /** Reads ahead what opening a unit will need, a piece a call, so that no piece keeps a key waiting long. False when all is read. */
+  readAhead(): boolean {
+    const { jobs, profileSets, procedures } = this.#workshop;
+    const job = jobs.names.map((name) => jobs.get(name)).find(({ ok }) => ok);
+    if (!job?.ok) return false;
+    const pieces = [
+      () => profileSets.get(job.value.value.profileSet),
+      () => procedures.get(job.value.value.procedure),
+    ];
+    pieces[this.#ahead]?.();
+    this.#ahead += 1;
+    return this.#ahead < pieces.length;
   }
 
   /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */

@@ -65,6 +65,8 @@ export interface Ports {
   act(action: Action, hand: Hand): Acted;
   /** Reads the board (and the open unit) again from disk. */
   refresh(): void;
+  /** Reads ahead what opening a unit will need, a piece a call; false when nothing more is to be read. */
+  readAhead?(): boolean;
   /** Lets the open unit go. */
   close(): void;
 }

@@ -38,6 +38,12 @@ export function runBench(ports: Ports, theme: Theme, unit?: string): Promise<End
 
   return new Promise<Ended>((resolve) => {
     let quiet: NodeJS.Timeout | undefined;
+    // Once the first frame stands, what opening a unit needs is read while nothing else is to be done.
+    let reading: NodeJS.Timeout | undefined;
+    const ahead = (): void => {
+      if (ports.readAhead?.()) reading = setTimeout(ahead, 20);
+    };
+    reading = setTimeout(ahead, 100);
     const onData = (chunk: Buffer): void => {
       clearTimeout(quiet);
       core.feed(chunk);
@@ -66,6 +72,7 @@ export function runBench(ports: Ports, theme: Theme, unit?: string): Promise<End
     function end(ended: Ended): void {
       clearInterval(ticking);
       clearTimeout(quiet);
+      clearTimeout(reading);
       for (const [signal, handler] of signals) process.off(signal, handler);
       process.off('SIGCONT', onContinue);
       process.off('uncaughtException', onFault);

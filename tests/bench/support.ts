@@ -15,6 +15,9 @@ import type { Problem } from '../../src/ground/problem.js';
 import { parseInstruments } from '../../src/measure/instruments.js';
 import { parseLimits } from '../../src/measure/limits.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
+import { parseJob } from '../../src/window/job.js';
+import { parseProfileSet } from '../../src/window/profileset.js';
+import { setOut } from '../../src/window/setout.js';
 import type { SetOut } from '../../src/window/types.js';
 
 const read = (file: string) => ({
@@ -119,59 +122,12 @@ export const ROUTE: Route = {
   steps: STEPS,
 };
 
-export const SET_OUT: SetOut = {
-  unit: {
-    id: 'P01-1',
-    mark: 'P01',
-    number: 1,
-    job: 'pier',
-    width: 1000,
-    height: 700,
-    layout: { type: 'light', kind: 'fixed', glass: '4/16/4' },
-    room: 'hall',
-    note: '',
-    outsideColour: 'grey',
-    insideColour: 'white',
-    needs: { escape: false, restrictor: false, safetyGlass: false },
-  },
-  refused: false,
-  problems: [],
-  warnings: [],
-  profileSet: { name: 'w52', title: 'invented', invented: true },
-  frame: { w: 1000, h: 700, diagonal: 1220.66 },
-  mass_kg: 21,
-  lift: 'one person',
-  lights: [
-    {
-      id: 'L1',
-      kind: 'fixed',
-      sentence: 'fixed light',
-      box: { x: 52, y: 52, w: 896, h: 596 },
-      sight: { w: 896, h: 596 },
-      rebate: { w: 930, h: 630 },
-      addon: null,
-      sash: null,
-      glass: {
-        w: 920,
-        h: 620,
-        thickness: 24,
-        area_m2: 0.57,
-        mass_kg: 11,
-        title: '4/16/4',
-        box: { x: 40, y: 40, w: 920, h: 620 },
-      },
-      beads: [],
-      handle: null,
-      keeps: [],
-      stay: null,
-      near_limit: false,
-      packers: [],
-    },
-  ],
-  dividers: [],
-  parts: [],
-  numbers: new Map(),
-};
+const JOB = sure(parseJob(read('shared/jobs/pier-house.yaml')));
+/** The demonstration's fixed light, worked out by its profile set. */
+export const SET_OUT: SetOut = setOut(
+  JOB.units.find(({ id }) => id === 'P01-1')!,
+  sure(parseProfileSet(read('shared/profile-sets/w52.yaml'))),
+);
 
 const UNITS = ['P01-1', 'P02-1', 'P02-2'];
 

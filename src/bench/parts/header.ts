@@ -6,7 +6,7 @@ import { standOf } from '../stand.js';
 import type { BenchState } from '../state.js';
 import type { Theme } from '../theme.js';
 import { STANDING } from '../words.js';
-import { type Line, line, spread } from './line.js';
+import { type Line, line, lineWidth, spread } from './line.js';
 
 export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
   const rule = line((theme.ascii ? '-' : '─').repeat(width));
@@ -20,13 +20,17 @@ export function headerLines(state: BenchState, world: World, width: number, them
     ];
   }
   const { unit } = open.setOut;
-  const first = open.setOut.lights;
-  const sentence = first.length === 1 ? first[0]!.sentence : `${first.length} lights`;
-  const left: Line = [
+  const { lights } = open.setOut;
+  const sentence = lights.length === 1 ? lights[0]!.sentence : `${lights.length} lights`;
+  const left = (words: string): Line => [
     { text: ` ${open.id}`, tone: 'strong' },
-    { text: `   ${unit.width} x ${unit.height}   ${plain(sentence)}` },
+    { text: `   ${unit.width} x ${unit.height}   ${plain(words)}` },
   ];
-  return [spread(left, who, width), spread(whereText(state, world), standingText(world), width), rule];
+  // Where there is not room for all of it, the drawing says from which side it is seen.
+  const whole = left(sentence);
+  const fits = lineWidth(whole) + lineWidth(who) < width;
+  const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
+  return [spread(first, who, width), spread(whereText(state, world), standingText(world), width), rule];
 }
 
 function personText(state: BenchState, world: World): Line {

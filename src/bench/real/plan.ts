@@ -2,8 +2,9 @@
  * What a unit is built from, and what follows from it: its set-out and its route. A unit that is not begun takes the
  * workshop's files as they are; one that is begun takes those that its first event froze.
  */
+import { sha256 } from '../../build/chain.js';
 import type { JournalEvent } from '../../build/events.js';
-import { bad, good, type Problem, type Result, raiser } from '../../ground/problem.js';
+import { bad, good, type Result, raiser } from '../../ground/problem.js';
 import type { SourceText } from '../../ground/sourcetext.js';
 import { type LimitsFile, parseLimits } from '../../measure/limits.js';
 import type { Procedure } from '../../procedure/model.js';
@@ -46,51 +47,76 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
   const procedure = workshop.procedures.get(job.value.value.procedure);
   if (!set.ok || !procedure.ok)
     return bad(...[set, procedure].flatMap((each) => (each.ok ? [] : each.problems)));
-  return good({
+  const texts = {
+    job: job.value.source.text,
+    profileSet: set.value.source.text,
+    procedure: procedure.value.source.text,
+    limits: workshop.sources.limits.text,
+  };
+  const from = {
     job: job.value.value,
     set: set.value.value,
     procedure: procedure.value.value,
     limits: workshop.limits,
-    texts: {
-      job: job.value.source.text,
-      profileSet: set.value.source.text,
-      procedure: procedure.value.source.text,
-      limits: workshop.sources.limits.text,
-    },
-  });
+  };
+  // Units begun with these very texts need not have them parsed again.
+  keep('job', sha256(texts.job), from.job, texts.job);
+  keep('profileSet', sha256(texts.profileSet), from.set, texts.profileSet);
+  keep('procedure', sha256(texts.procedure), from.procedure, texts.procedure);
+  keep('limits', sha256(texts.limits), from.limits, texts.limits);
+  return good({ ...from, texts });
 }
 
-/** What the unit's first event froze. */
+/** What the unit's first event froze. A text that was read before under the same hash is not read again. */
 export function builtFromFrozen(
   disk: Disk,
   root: string,
   opened: Extract<JournalEvent, { readonly kind: 'opened' }>,
 ): Result<BuiltFrom> {
-  const texts: Record<string, string> = {};
-  const problems: Problem[] = [];
-  for (const kind of ['job', 'profileSet', 'procedure', 'limits']) {
+  const frozen = <T>(kind: string, parse: (source: SourceText) => Result<T>): Result<Parsed<T>> => {
     const hash = opened.sources[kind];
-    const read = hash === undefined ? undefined : readSource(disk, root, hash);
-    if (read?.ok) texts[kind] = read.value;
-    else
-      problems.push(
-        ...(read?.problems ?? [
-          raise('bench.not-frozen', `${opened.unit} does not say from which ${kind} it is built.`),
-        ]),
-      );
-  }
-  if (problems.length > 0) return bad(...problems);
-  const named = (kind: string): SourceText => ({
-    file: `logs/sources/${opened.sources[kind]}${kind === 'job' ? jobEnding(texts.job!) : ''}`,
-    text: texts[kind]!,
-  });
-  const job = parseJob(named('job'));
-  const set = parseProfileSet(named('profileSet'));
-  const procedure = parseProcedure(named('procedure'));
-  const limits = parseLimits(named('limits'));
+    if (hash === undefined)
+      return bad(raise('bench.not-frozen', `${opened.unit} does not say from which ${kind} it is built.`));
+    const before = parsed.get(`${kind} ${hash}`) as Parsed<T> | undefined;
+    if (before) return good(before);
+    const read = readSource(disk, root, hash);
+    if (!read.ok) return read;
+    const ending = kind === 'job' ? jobEnding(read.value) : '';
+    const result = parse({ file: `logs/sources/${hash}${ending}`, text: read.value });
+    return result.ok ? good(keep(kind, hash, result.value, read.value)) : result;
+  };
+  const job = frozen('job', parseJob);
+  const set = frozen('profileSet', parseProfileSet);
+  const procedure = frozen('procedure', parseProcedure);
+  const limits = frozen('limits', parseLimits);
   if (!job.ok || !set.ok || !procedure.ok || !limits.ok)
     return bad(...[job, set, procedure, limits].flatMap((each) => (each.ok ? [] : each.problems)));
-  return good({ job: job.value, set: set.value, procedure: procedure.value, limits: limits.value, texts });
+  return good({
+    job: job.value.value,
+    set: set.value.value,
+    procedure: procedure.value.value,
+    limits: limits.value.value,
+    texts: {
+      job: job.value.text,
+      profileSet: set.value.text,
+      procedure: procedure.value.text,
+      limits: limits.value.text,
+    },
+  });
+}
+
+interface Parsed<T> {
+  readonly value: T;
+  readonly text: string;
+}
+
+/** Parsed texts by kind and content: most units of a workshop are built from the same few. */
+const parsed = new Map<string, Parsed<unknown>>();
+
+function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> {
+  const made = { value, text };
+  parsed.set(`${kind} ${hash}`, made);
+  return made;
 }
 
 /** The unit's numbers and steps. Not ok where the job has no such unit, or the procedure asks for what the set has not. */

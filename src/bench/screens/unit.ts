@@ -18,7 +18,7 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
       { text: `   ${shape(standing.sign, theme)} ${standing.word}${plain(room)}` },
     ],
     ...setOut.lights.map(({ id, sentence }) => crop(line(`   ${id} ${plain(sentence)}`), width)),
-    line(`   ${setOut.mass_kg.toFixed(1)} kg: ${plain(setOut.lift)}`),
+    crop(line(`   ${plain(setOut.lift)}`), width),
     ...(state.parked ? wrap(' Parked. ^B takes it up again.', width, 'ask') : []),
     ...setOut.warnings
       .slice(0, 2)
