@@ -20,11 +20,17 @@ export interface OrderView {
   readonly at: ReadonlyMap<string, Standing>;
   readonly blocks: SnagBlocks;
   readonly refused: readonly { readonly id: string; readonly text: string }[];
-  readonly stageDone: ReadonlyMap<string, boolean>;
+  /** First step of each stage that is not done; absent where all are. */
+  readonly stageOpen: ReadonlyMap<string, string>;
+  /** What waiting for a step is called, worked out once a state. */
+  readonly waits: Map<string, Obstacle>;
   readonly now: string;
 }
 
-/** Everything that keeps a step from being worked on, the most telling first; nothing where it may. */
+/** More reasons than these for one step tell nobody more. */
+const MOST = 4;
+
+/** What keeps a step from being worked on, the most telling first; nothing where it may be. */
 export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
   const { node } = standing;
   const out: Obstacle[] = [];
@@ -37,17 +43,22 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
   const named = new Set<string>();
   const wait = (id: string) => {
     const other = view.at.get(id);
-    if (!other || other.done || named.has(id)) return;
+    if (!other || other.done || named.has(id) || out.length >= MOST) return;
     named.add(id);
-    out.push(waitFor(other));
+    let obstacle = view.waits.get(id);
+    if (!obstacle) {
+      obstacle = waitFor(other);
+      view.waits.set(id, obstacle);
+    }
+    out.push(obstacle);
   };
   for (const link of node.restsOn) wait(link.step);
   for (const step of node.earlier) wait(step.id);
   for (const stage of node.stagesBefore) {
-    if (view.stageDone.get(stage.id)) continue;
-    const first = stage.steps.find((id) => view.at.get(id)?.done === false);
+    const first = view.stageOpen.get(stage.id);
     if (first !== undefined) wait(first);
   }
+  if (out.length >= MOST) return out;
   for (const n of view.blocks.work.get(node.step.id) ?? [])
     out.push({
       id: 'build.waits-for-snag',

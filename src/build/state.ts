@@ -27,10 +27,12 @@ export function stateOf(marks: Marks, now?: string): UnitState {
     (problem) =>
       !marks.overridden.some(({ problem: id, text }) => id === problem.id && text === problem.text),
   );
-  const stageDone = new Map(
-    marks.route.stages.map((stage) => [stage.id, stage.steps.every((id) => at.get(id)?.done ?? true)]),
-  );
-  const view: OrderView = { marks, at, blocks, refused, stageDone, now: moment };
+  const stageOpen = new Map<string, string>();
+  for (const stage of marks.route.stages) {
+    const first = stage.steps.find((id) => at.get(id)?.done === false);
+    if (first !== undefined) stageOpen.set(stage.id, first);
+  }
+  const view: OrderView = { marks, at, blocks, refused, stageOpen, waits: new Map(), now: moment };
   const steps = new Map<string, StepState>();
   const timers: UnitState['timers'][number][] = [];
   const ends: string[] = [];
