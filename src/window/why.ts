@@ -66,7 +66,7 @@ export function whyLines(trace: Trace, { ascii = false, most = 60 }: WhyOptions 
         : each.filled === undefined || each.filled === each.formula
           ? ` = ${each.formula}`
           : ` = ${each.formula} = ${each.filled}`;
-    const source = each.source ? `  (${each.source.kind.replace('-', ' ')}: ${each.source.text})` : '';
+    const source = each.source ? `  (${sourceWords(each.source)})` : '';
     lines.push(`${lead}${each.name} = ${valueText(each)}${again ? ' (as above)' : sum}${source}`);
     if (again) return;
     each.of.forEach((child, i) => {
@@ -77,6 +77,10 @@ export function whyLines(trace: Trace, { ascii = false, most = 60 }: WhyOptions 
   visit(trace, '', '');
   return lines.length <= most ? lines : [...lines.slice(0, most), `(${lines.length - most} lines more)`];
 }
+
+/** A manual or the job speaks for itself; of anything else it is said how it is known. */
+const sourceWords = ({ kind, text }: NonNullable<Trace['source']>): string =>
+  kind === 'manual' ? text : `${kind.replace('-', ' ')}: ${text}`;
 
 export function valueText({ value, unit }: Trace): string {
   if (unit === 'mm') return `${mmText(value)} mm`;

@@ -115,7 +115,7 @@ interface Found {
 class Search {
   readonly #movables: readonly Movable[];
   readonly #tie: 1 | -1;
-  #links: readonly Link[];
+  readonly #links: readonly Link[];
   readonly #pairs: readonly Pair[];
   /** Pairs whose joint cost is known to be more than the sum of each alone. */
   #dear: readonly DearPair[] = [];
@@ -145,10 +145,10 @@ class Search {
   }
 
   run(domains: readonly Domain[]): Found | undefined {
-    const start = this.#propagate(domains);
+    const start = this.#propagate(domains, this.#links);
     if (!start) return undefined;
     this.#dear = this.#dearPairs(start);
-    this.#visit(start);
+    this.#visit(start, this.#links);
     return this.#best;
   }
 
@@ -162,22 +162,35 @@ class Search {
     return nearestToZero(domain, this.#tie);
   }
 
-  #visit(domains: readonly Domain[]): void {
+  #visit(domains: readonly Domain[], links: readonly Link[]): void {
     if (this.#nodes >= MOST_NODES && this.#best) return;
     this.#nodes++;
-    const choice = domains.map((domain, i) => this.#cheapest(domain));
+    const choice = domains.map((domain) => this.#cheapest(domain));
     const costs = choice.map((k, i) => this.#cost(i, k));
     let bound = costs.reduce((sum, cost) => sum + cost, 0);
     for (const { a, b, cost } of this.#dear) bound += Math.max(0, cost - costs[a]! - costs[b]!);
     if (this.#best && bound >= this.#best.cost) return;
-    const split = this.#broken(choice);
+    const split = this.#broken(choice, links);
     if (split === undefined) {
       const cost = costs.reduce((sum, each) => sum + each, 0);
       if (!this.#best || cost < this.#best.cost) this.#best = { shifts: choice, cost };
       return;
     }
-    // Where the cheapest choices cannot stand together: one of the two stays at its cheapest, or lies to either side.
-    const i = this.#dearer(split, domains);
+    const [a, b, least] = split;
+    if (least !== undefined && !links.some((link) => between(link, a, b))) {
+      // Too near, and it is open which of the two comes first: once that is said, each bounds the other.
+      const ahead = this.#at(a, choice[a]!) <= this.#at(b, choice[b]!);
+      for (const [first, second] of ahead
+        ? [[a, b] as const, [b, a] as const]
+        : [[b, a] as const, [a, b] as const]) {
+        const ordered = [...links, { first, second, least, most: Number.POSITIVE_INFINITY }];
+        const next = this.#propagate(domains, ordered);
+        if (next) this.#visit(next, ordered);
+      }
+      return;
+    }
+    // Otherwise one of the two stays at its cheapest, or lies to either side of it.
+    const i = this.#dearer(a, b, domains);
     const k = choice[i]!;
     const branches: [number, number][] = [
       [k, k],
@@ -187,24 +200,27 @@ class Search {
     for (const [low, high] of branches) {
       const cut = within(domains[i]!, low, high);
       if (isEmpty(cut)) continue;
-      const next = this.#propagate(domains.map((domain, j) => (j === i ? cut : domain)));
-      if (next) this.#visit(next);
+      const next = this.#propagate(
+        domains.map((domain, j) => (j === i ? cut : domain)),
+        links,
+      );
+      if (next) this.#visit(next, links);
     }
   }
 
   /** Two movables whose choices break a rule, if any. */
-  #broken(choice: readonly number[]): readonly [number, number] | undefined {
-    for (const { first, second, least, most } of this.#links) {
+  #broken(choice: readonly number[], links: readonly Link[]): readonly [number, number, number?] | undefined {
+    for (const { first, second, least, most } of links) {
       const gap = this.#at(second, choice[second]!) - this.#at(first, choice[first]!);
       if (gap < least - HAIR || gap > most + HAIR) return [first, second];
     }
     for (const { a, b, least } of this.#pairs)
-      if (Math.abs(this.#at(a, choice[a]!) - this.#at(b, choice[b]!)) < least - HAIR) return [a, b];
+      if (Math.abs(this.#at(a, choice[a]!) - this.#at(b, choice[b]!)) < least - HAIR) return [a, b, least];
     return undefined;
   }
 
   /** The one to settle first: not settled yet, dearest to move, with the fewest places to go. */
-  #dearer([a, b]: readonly [number, number], domains: readonly Domain[]): number {
+  #dearer(a: number, b: number, domains: readonly Domain[]): number {
     const settled = (i: number) => lowest(domains[i]!) === highest(domains[i]!);
     if (settled(a)) return b;
     if (settled(b)) return a;
@@ -215,7 +231,7 @@ class Search {
   }
 
   /** Narrows every domain by the rules until nothing changes; undefined where one is empty. */
-  #propagate(given: readonly Domain[]): readonly Domain[] | undefined {
+  #propagate(given: readonly Domain[], links: readonly Link[]): readonly Domain[] | undefined {
     const domains = [...given];
     if (domains.some(isEmpty)) return undefined;
     for (let changed = true; changed; ) {
@@ -227,7 +243,7 @@ class Search {
         }
         return !isEmpty(domain);
       };
-      for (const { first, second, least, most } of this.#links) {
+      for (const { first, second, least, most } of links) {
         const from = this.#movables[first]!.nominal;
         const to = this.#movables[second]!.nominal;
         const low = this.#at(first, lowest(domains[first]!));
@@ -289,6 +305,10 @@ class Search {
     return found.filter(({ a, b }) => !used.has(a) && !used.has(b) && used.add(a) && used.add(b));
   }
 }
+
+/** Whether the order of the two is settled, one ahead of the other. */
+const between = ({ first, second, least }: Link, a: number, b: number): boolean =>
+  least >= 0 && ((first === a && second === b) || (first === b && second === a));
 
 const up = (steps: number): number => Math.ceil(steps - HAIR);
 const down = (steps: number): number => Math.floor(steps + HAIR);

@@ -1,0 +1,202 @@
+/** `setout`: every size and mark of a job's units, the cut list, the drawing, and why a number is what it is. */
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { plain } from '../ground/plain.js';
+import { bad, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
+import { drawSvg, elevation } from '../window/drawing.js';
+import { type Job, parseJob } from '../window/job.js';
+import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
+import { setOutMany } from '../window/setout.js';
+import { setOutJson } from '../window/setoutjson.js';
+import { setOutText } from '../window/setouttext.js';
+import { type SetOut, SPOTS, type Spot } from '../window/types.js';
+import { why, whyLines } from '../window/why.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+import { writeDocument } from './outfile.js';
+
+const HELP = `pinchrod setout JOB [UNIT] [--json | --cut | --marks] [--csv] [--why NAME] [--svg FILE]
+
+JOB is a job of the workshop, or a job file. UNIT is a unit (P05-1) or a mark (P05: every unit of that mark).
+
+  --json         everything, for scripts
+  --cut          the cut list, by profile, longest first; with --csv or --json in that form
+  --marks        every mark of every part; with --csv or --json in that form
+  --why NAME     the sum that gave a number, as a tree; "--why ?" lists the names
+  --all          with --why: the whole tree, however long
+  --svg FILE     the elevation of one unit, seen from outside
+  --spot SPOT    with --svg: what to show on it (keeps, drains, addon-fixings, ...)
+  --item ITEM    with --spot: of which light or divider (L2, D1)
+  --triangle AT  with --svg: hinge or handle, where opening triangles have their apex
+  --ascii        no line-drawing characters
+
+Exit code 1: a unit is refused. Its problems are printed with number, limit and source.
+
+Example: pinchrod setout pier-house P05-1 --why glass.L2.width`;
+
+const SETOUT_MESSAGES = {
+  'setout.no-job': {
+    what: 'the job named is not there',
+    todo: 'Name a file of shared/jobs, with or without its ending, or give a path.',
+  },
+  'setout.no-set': {
+    what: 'the job’s profile set is not there',
+    todo: 'Put the profile set into shared/profile-sets, under its name.',
+  },
+  'setout.no-unit': { what: 'the unit named is not in the job', todo: 'Name a unit as "board" lists them.' },
+  'setout.option': { what: 'an option has a value that it does not take', todo: 'See setout --help.' },
+} as const;
+const raise = raiser(SETOUT_MESSAGES);
+
+export { SETOUT_MESSAGES };
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const flag = { type: 'boolean' } as const;
+  const word = { type: 'string' } as const;
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    {
+      json: flag,
+      cut: flag,
+      csv: flag,
+      marks: flag,
+      ascii: flag,
+      all: flag,
+      svg: word,
+      why: word,
+      spot: word,
+      item: word,
+      triangle: word,
+    },
+    { least: 1, most: 2 },
+  );
+  if (typeof read === 'number') return read;
+  const { values, positionals } = read;
+  const loaded = load(io.workshop, positionals[0]!);
+  if (!loaded.ok) return refuse(loaded.problems);
+  const { job, set } = loaded.value;
+  const wanted = positionals[1]?.toLowerCase();
+  const units = job.units.filter(
+    ({ id, mark }) => wanted === undefined || id.toLowerCase() === wanted || mark.toLowerCase() === wanted,
+  );
+  if (units.length === 0)
+    return refuse([raise('setout.no-unit', `Job ${job.name} has no unit "${positionals[1]}".`)]);
+  const setOuts = setOutMany(units, set);
+
+  if (values.why !== undefined) return showWhy(setOuts[0]!, values.why);
+  if (values.svg !== undefined) return writeSvg(setOuts, values.svg);
+  if (values.cut)
+    io.out(
+      values.json
+        ? JSON.stringify({ cuts: cutList(setOuts), extras: extras(setOuts) })
+        : values.csv
+          ? cutCsv(setOuts)
+          : cutText(setOuts),
+    );
+  else if (values.marks)
+    io.out(
+      values.json
+        ? JSON.stringify({ marks: markList(setOuts) })
+        : values.csv
+          ? markCsv(setOuts)
+          : markText(setOuts),
+    );
+  else if (values.json) io.out(JSON.stringify(setOutJson(setOuts)));
+  else if (values.csv) io.out(cutCsv(setOuts));
+  else
+    io.out(
+      setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
+    );
+  const refused = setOuts.filter((setOut) => setOut.refused);
+  // In the plain text each unit has its problems beside it already.
+  if (values.json || values.cut || values.marks || values.csv)
+    for (const { unit, problems } of refused)
+      for (const problem of problems) io.err(`${unit.id}: ${problemText(problem)}`);
+  return refused.length > 0 ? EXIT.doesNotHold : EXIT.done;
+
+  function refuse(problems: readonly Problem[]): number {
+    for (const problem of problems) io.err(problemText(problem));
+    return EXIT.badInput;
+  }
+
+  function showWhy(setOut: SetOut, name: string): number {
+    if (name === '?') {
+      io.out([...setOut.numbers.keys()].join('\n'));
+      return EXIT.done;
+    }
+    const trace = why(setOut, name);
+    if ('todo' in trace) return refuse([trace]);
+    io.out(
+      whyLines(trace, { ascii: values.ascii ?? false, ...(values.all && { most: 100_000 }) })
+        .map(plain)
+        .join('\n'),
+    );
+    return EXIT.done;
+  }
+
+  function writeSvg(all: readonly SetOut[], file: string): number {
+    if (all.length > 1 && new Set(all.map(({ unit }) => unit.mark)).size > 1)
+      return refuse([raise('setout.no-unit', 'A drawing is of one unit; the job has several.')]);
+    const { spot, item, triangle = 'hinge' } = values;
+    if (spot !== undefined && !(SPOTS as readonly string[]).includes(spot))
+      return refuse([
+        raise(
+          'setout.option',
+          `"${spot}" is no spot of the drawing.`,
+          undefined,
+          `Use one of ${SPOTS.join(', ')}.`,
+        ),
+      ]);
+    if (triangle !== 'hinge' && triangle !== 'handle')
+      return refuse([raise('setout.option', `--triangle takes hinge or handle, not "${triangle}".`)]);
+    const svg = drawSvg(elevation(all[0]!), {
+      triangles: `apex-at-${triangle}`,
+      ...(spot !== undefined && { spot: spot as Spot }),
+      ...(item !== undefined && { item }),
+    });
+    const written = writeDocument(realDisk, io.workshop, file, `${svg}\n`);
+    if (!written.ok) return refuse(written.problems);
+    io.out(plain(written.value));
+    return all[0]!.refused ? EXIT.doesNotHold : EXIT.done;
+  }
+}
+
+const extras = (setOuts: readonly SetOut[]) =>
+  setOuts.flatMap((setOut) => setOut.extras.map((extra) => ({ unit: setOut.unit.id, ...extra })));
+
+function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSet }> {
+  const shared = join(workshop, 'shared');
+  const path = [
+    word,
+    ...['', '.yaml', '.yml', '.csv'].map((ending) => join(shared, 'jobs', `${word}${ending}`)),
+  ].find(isFile);
+  if (path === undefined) return bad(raise('setout.no-job', `There is no job "${word}".`));
+  const job = parseJob(source(path));
+  if (!job.ok) return job;
+  // A job file from elsewhere may bring its profile sets in the folder beside it.
+  const folders = [join(shared, 'profile-sets'), join(dirname(path), '..', 'profile-sets'), dirname(path)];
+  const { profileSet } = job.value;
+  const setPath = folders
+    .flatMap((folder) => ['.yaml', '.yml'].map((ending) => join(folder, `${profileSet}${ending}`)))
+    .find(isFile);
+  if (setPath === undefined)
+    return bad(
+      raise(
+        'setout.no-set',
+        `Job ${job.value.name} is made of profile set "${profileSet}", and there is no file of that name.`,
+      ),
+    );
+  const set = parseProfileSet(source(setPath));
+  return set.ok ? { ok: true, value: { job: job.value, set: set.value }, warnings: [] } : set;
+
+  function source(file: string) {
+    const shown = relative(workshop, file);
+    return { file: shown.startsWith('..') ? file : shown, text: readFileSync(file, 'utf8') };
+  }
+}
+
+const isFile = (path: string): boolean => existsSync(path) && statSync(path).isFile();
