@@ -209,7 +209,7 @@ function make(marks: Marks, id: string, event: JournalEvent, why: EarlierWhy): v
   for (const checkId of step.checks.keys()) {
     const check = checkMarks(marks, id, checkId, event)!;
     retire(check, why);
-    check.reads = [];
+    if (check.reads.length > 0) check.reads = [];
   }
   marks.lastStep = id;
 }
@@ -221,7 +221,7 @@ function answer(marks: Marks, event: AnsweredEvent): void {
   const now = currentAnswer(check);
   if (now) retire(check, freshSince(marks, node, event.check, now.event.n) ? 'superseded' : 'stale');
   check.answers.push({ event, shift: marks.shift });
-  check.reads = [];
+  if (check.reads.length > 0) check.reads = [];
 }
 
 /** Whether nothing that the check or its step rests on was made after event `n`. */
@@ -231,9 +231,14 @@ function freshSince(marks: Marks, node: StepNode, check: string, n: number): boo
   return !node.restsOn.some(later) && !node.checkRestsOn[index]!.some(later);
 }
 
+/** Only the last answer that was not corrected can still count. */
 function retire(check: CheckMarks, why: EarlierWhy): void {
-  const i = check.answers.findLastIndex((mark) => mark.why === undefined);
-  if (i >= 0) check.answers[i] = { ...check.answers[i]!, why };
+  let i = check.answers.length - 1;
+  while (i >= 0 && check.answers[i]!.why === 'corrected') i -= 1;
+  const mark = check.answers[i];
+  if (!mark || mark.why !== undefined) return;
+  check.answers[i] = { event: mark.event, shift: mark.shift, why };
+  check.shown = undefined;
 }
 
 function correct(marks: Marks, of: number): void {
