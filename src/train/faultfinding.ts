@@ -4,7 +4,7 @@
  * apprentice chooses checks, works back along what rests on what, and names the step where it begins.
  */
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import { reopenedBy } from '../procedure/features.js';
+import { reopenedBy, restsOf } from '../procedure/features.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { Chance } from './chance.js';
 import { raise } from './messages.js';
@@ -39,9 +39,16 @@ export function beginFaults(
   options: { readonly seed: number; readonly faults?: number },
 ): Result<FaultDrill> {
   const chance = Chance.seeded(options.seed);
-  const reach = (step: RouteStep) => reopenedBy(route.steps, step.id).filter((id) => id !== step.id);
+  const reached = new Map<string, readonly string[]>();
+  const reach = (step: RouteStep): readonly string[] => {
+    const known = reached.get(step.id) ?? reopenedBy(route.steps, step.id).filter((id) => id !== step.id);
+    reached.set(step.id, known);
+    return known;
+  };
+  const isUsed = new Set(route.steps.flatMap((step) => restsOf(step)));
   const able = route.steps.filter(
-    (step) => step.makes.length > 0 && step.watch !== '' && step.checks.length > 0 && reach(step).length > 0,
+    (step) =>
+      step.watch !== '' && step.checks.length > 0 && step.makes.some((feature) => isUsed.has(feature)),
   );
   const want = options.faults ?? 3;
   if (able.length < want)

@@ -146,7 +146,7 @@ export function personHtml(page: PersonPage): string {
         `<td>${list([...stage.why, ...stage.evidence])}</td><td>${stage.next ? esc(nextText(stage.next)) : ''}</td></tr>`,
     )
     .join('\n');
-  return `<!doctype html>
+  return `<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">

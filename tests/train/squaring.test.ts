@@ -84,7 +84,7 @@ describe('the hidden fault and the readings', () => {
           }
         },
       ),
-      { seed: 71, numRuns: 400 },
+      { seed: 71, numRuns: 250 },
     );
   });
 
@@ -108,7 +108,7 @@ describe('the hidden fault and the readings', () => {
         const real = hidden.faults.some((fault) => fault.kind !== 'slip' && fault.kind !== 'hook');
         expect(outside(hidden.frame, nominal, limits).length > 0).toBe(real);
       }),
-      { seed: 72, numRuns: 300 },
+      { seed: 72, numRuns: 200 },
     );
   });
 
