@@ -5,7 +5,7 @@ import { plain } from '../ground/plain.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Namer } from './initials.js';
 import type { AnswerView, CheckView, EvidenceView, StageView } from './schema.js';
-import { answerSays, OUTCOME_WORDS, readingsOf, size, withUnit } from './words.js';
+import { answerSays, OUTCOME_WORDS, readingsOf, size, stepTitle, withUnit } from './words.js';
 
 type Answered = JournalEvent & { readonly kind: 'answered' };
 
@@ -34,7 +34,7 @@ function stepView(
 ) {
   return {
     id: step.step.id,
-    title: plain(step.step.item ? `${step.step.title} (${step.step.item})` : step.step.title),
+    title: stepTitle(step.step),
     status: step.status,
     because: step.because.map(plain),
     checks: step.step.checks.map((check) =>

@@ -17,6 +17,4 @@ export interface RecordContext {
   readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
   /** What whoever read the files noticed and a reader must know: said among the remarks. */
   readonly remarks?: readonly string[];
-  /** Signature of the seal, where the bench signed the release. */
-  readonly signature?: { readonly key: string; readonly by: string; readonly value: string };
 }

@@ -5,7 +5,7 @@ import { plain } from '../ground/plain.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
-import { answerSays, OUTCOME_WORDS, when } from './words.js';
+import { answerSays, OUTCOME_WORDS, stepTitle, when } from './words.js';
 
 type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
 const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
@@ -13,9 +13,9 @@ const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of
 
 const stamp = (event: JournalEvent, named: Namer) => ({ line: event.n, at: event.at, by: named(event.by) });
 
-const stepTitle = (state: UnitState, id: string): string => {
+const titleOf = (state: UnitState, id: string): string => {
   const step = state.steps.get(id)?.step;
-  return plain(step ? (step.item ? `${step.title} (${step.item})` : step.title) : id);
+  return step ? stepTitle(step) : plain(id);
 };
 const checkOf = (state: UnitState, step: string, check: string) =>
   state.steps.get(step)?.step.checks.find(({ id }) => id === check);
@@ -30,7 +30,7 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
     const now = step.released ? mine.find(({ n }) => n === step.released!.n) : undefined;
     return [
       {
-        step: stepTitle(state, step.step.id),
+        step: titleOf(state, step.step.id),
         title: plain(hold.title),
         released: now !== undefined,
         ...(now
@@ -60,7 +60,7 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
     number: n,
     at: raised.at,
     by: named(raised.by),
-    ...(raised.step === undefined ? {} : { step: stepTitle(state, raised.step) }),
+    ...(raised.step === undefined ? {} : { step: titleOf(state, raised.step) }),
     ...(raised.check === undefined
       ? {}
       : { check: plain(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
@@ -124,9 +124,9 @@ export function correctionViews(state: UnitState, named: Namer): CorrectionView[
 export function reworkViews(state: UnitState, named: Namer): RecordView['reworks'] {
   return only(state.events, 'reworked').map((event) => ({
     ...stamp(event, named),
-    step: stepTitle(state, event.step),
+    step: titleOf(state, event.step),
     reason: plain(event.reason),
-    reopened: event.reopens.map((id) => stepTitle(state, id)),
+    reopened: event.reopens.map((id) => titleOf(state, id)),
     ...(event.snag === undefined ? {} : { snag: event.snag }),
   }));
 }
@@ -150,7 +150,7 @@ export function noteViews(state: UnitState, named: Namer): RecordView['notes'] {
   const says = (event: JournalEvent): string | undefined => {
     switch (event.kind) {
       case 'noted':
-        return event.step ? `${stepTitle(state, event.step)}: ${plain(event.text)}` : plain(event.text);
+        return event.step ? `${titleOf(state, event.step)}: ${plain(event.text)}` : plain(event.text);
       case 'parked':
         return `Put aside: ${plain(event.reason)}`;
       case 'resumed':

@@ -8,7 +8,7 @@ export function collectionDocument(view: CollectionView): Document {
   return {
     title: `Quality record, ${view.title}`,
     subject: view.verdict.line,
-    foot: `${view.workshop}: ${view.title}. ${view.verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${view.seal.closed ? 'Seal' : 'State'} ${view.seal.code}`,
+    foot: `${view.workshop}: ${view.title}. ${footOf(view)}`,
     author: view.workshop,
     at: view.made.at,
     blocks: [...frontBlocks(view), ...view.records.flatMap((record) => unitBlocks(record, true))],
@@ -48,13 +48,19 @@ function frontBlocks(view: CollectionView): Block[] {
           { text: record.unit.sentence },
           ...(record.unit.mass === undefined
             ? []
-            : [{ text: `${figure(record.unit.mass)} kg`, look: 'quiet' as const }]),
+            : [{ text: `${figure(Math.round(record.unit.mass * 10) / 10)} kg`, look: 'quiet' as const }]),
         ] satisfies Line[],
         [{ text: record.verdict.line, look: record.verdict.tone }],
         countsLine(record),
         [{ text: record.seal.code || 'none', look: 'code' as const }],
       ]),
     ),
+    ...(view.records.length === 0 ? [] : sealBlocks(view)),
+  ];
+}
+
+function sealBlocks(view: CollectionView): Block[] {
+  return [
     {
       kind: 'heading',
       level: 2,
@@ -74,6 +80,11 @@ function frontBlocks(view: CollectionView): Block[] {
     },
   ];
 }
+
+const footOf = ({ verdict, seal, records }: CollectionView): string =>
+  records.length === 0
+    ? 'No unit.'
+    : `${verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${seal.closed ? 'Seal' : 'State'} ${seal.code}`;
 
 function totals(records: readonly RecordView[]): string {
   const sum = (key: 'checks' | 'passed' | 'failed' | 'conceded' | 'snags' | 'snagsOpen' | 'corrections') =>

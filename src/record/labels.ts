@@ -91,9 +91,11 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
   const { w, h } = options;
   const code = unitCode(unit.job, unit.id);
   const qr = qrMarks(code, w - PAD, PAD, Math.min(16, h * 0.4));
+  const small = h < 45;
+  const length = figure(Math.round(part.length * 10) / 10);
   const text = stacked(PAD, PAD, qr.left - PAD - 2);
-  text.add(`${unit.id}  ${plain(part.label)}`, 4, true);
-  text.add(`${figure(part.length)} mm`, 6, true);
+  text.fit(partTitle(setOut, part), small ? 3.2 : 4, h / 2, true);
+  text.add(`${length} mm`, 6, true);
   text.add(
     `ends ${figure(part.ends[0])}° and ${figure(part.ends[1])}°; profile ${plain(part.profile)}`,
     2.4,
@@ -103,17 +105,14 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
   const words = stacked(PAD, Math.max(text.y, qr.bottom) + 0.6, w - 2 * PAD);
   const bottom = h - PAD - 3.4;
   if (part.marks.length > 0) {
-    words.fit(`marks from ${plain(part.datum)}:`, 2.2, bottom);
-    words.fit(
-      part.marks.map(({ kind, at }) => `${plain(kind)} ${figure(Math.round(at * 10) / 10)}`).join('; '),
-      2.2,
-      bottom,
-    );
+    const all = `marks from ${plain(part.datum)}: ${marksByKind(part)}`;
+    const fitting = [2.2, 1.9, 1.6].find((type) => words.fits(all, type, bottom));
+    words.fit(all, fitting ?? 1.6, bottom);
   }
   return {
     w,
     h,
-    title: `Label of part ${part.id} of ${unit.id}, job ${unit.job}: ${part.label}, ${figure(part.length)} mm; code ${code}`,
+    title: `Label of part ${part.id} of ${unit.id}, job ${unit.job}: ${partTitle(setOut, part)}, ${length} mm; code ${code}`,
     code,
     marks: [
       ...text.marks,
@@ -123,6 +122,18 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
     ],
     left: words.left,
   };
+}
+
+/** The part's label says its unit in most sets; where it does not, the unit stands before it. */
+const partTitle = ({ unit }: SetOut, { label }: Part): string =>
+  plain(label.includes(unit.id) ? label : `${unit.id} ${label}`);
+
+/** "drain-inner 112, 497; fixing 75": each kind once, so that a long sill fits on a label. */
+function marksByKind({ marks }: Part): string {
+  const kinds = new Map<string, string[]>();
+  for (const { kind, at } of marks)
+    kinds.set(kind, [...(kinds.get(kind) ?? []), figure(Math.round(at * 10) / 10)]);
+  return [...kinds].map(([kind, places]) => `${plain(kind)} ${places.join(', ')}`).join('; ');
 }
 
 /** A QR code with its right top corner given, its quiet zone of four squares inside the label's white. */
@@ -166,6 +177,7 @@ function barMarks(text: string, x: number, y: number, room: number, height: numb
 function stacked(x: number, y: number, room: number) {
   const marks: LabelMark[] = [];
   const left: string[] = [];
+  const lined = (text: string, size: number) => broken(text, Math.max(8, Math.floor(room / (size * 0.56))));
   const stack = {
     marks,
     left,
@@ -174,15 +186,13 @@ function stacked(x: number, y: number, room: number) {
       stack.y += size * 1.22;
       marks.push({ kind: 'words', x, y: stack.y - size * 0.28, size, text: plain(text), bold, room });
     },
-    /** As many lines as stand above `bottom`; what does not fit at all is named in `left`. */
-    fit(text: string, size: number, bottom: number) {
-      const signs = Math.max(8, Math.floor(room / (size * 0.56)));
-      const lines = text === '' ? [] : broken(text, signs);
-      if (stack.y + lines.length * size * 1.22 > bottom) {
-        if (lines.length > 0) left.push(`"${text}"`);
-        return;
-      }
-      for (const line of lines) stack.add(line, size, false);
+    fits: (text: string, size: number, bottom: number): boolean =>
+      stack.y + lined(text, size).length * size * 1.22 <= bottom,
+    /** All of the text above `bottom`, or nothing of it, and `left` names it. */
+    fit(text: string, size: number, bottom: number, bold = false) {
+      if (text === '') return;
+      if (stack.fits(text, size, bottom)) for (const line of lined(text, size)) stack.add(line, size, bold);
+      else left.push(`"${text}"`);
     },
   };
   return stack;

@@ -7,14 +7,14 @@ import { type SquareReadings, solveSquare } from '../measure/square.js';
 import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { AsMeasuredView, ReadingView } from './schema.js';
-import { figure, readingsOf, size } from './words.js';
+import { figure, readingsOf, size, stepTitle } from './words.js';
 
 export function measuredViews(state: UnitState, instruments: readonly Instrument[]): AsMeasuredView[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
       const answer = checks.find(({ id }) => id === check.id)?.answered?.answer;
       if (check.kind !== 'square' || answer?.kind !== 'square') return [];
-      const title = plain(step.item ? `${step.title} (${step.item})` : step.title);
+      const title = stepTitle(step);
       const readings = readingsOf(answer, check);
       const read = Object.fromEntries(
         Object.entries(answer.readings).map(([key, list]) => [key, list.map(({ value }) => value)]),

@@ -275,7 +275,14 @@ export const recordSchema = z
       code: z.string().describe('short code of the hash with an ISO 7064 MOD 37-36 check character'),
       lines: z.number().int(),
       at: z.string(),
-      signature: z.strictObject({ key: z.string(), by: z.string(), value: z.string() }).optional(),
+      signature: z
+        .strictObject({
+          key: z.string().describe('id of the key: its public part is shared/keys/<id>.pem'),
+          by: z.string().describe('the bench whose key it is'),
+          value: z.string().describe('Ed25519 over the 32 bytes of head, base64'),
+          head: z.string().describe('hash of the line that closed the record'),
+        })
+        .optional(),
     }),
   })
   .describe('Quality record of one unit');

@@ -105,7 +105,10 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[
     ...row('To lift it', unit.lift),
     ...row('Colour', coloursOf(unit)),
     ...row('Must be', listed(unit.needs)),
-    ...row('Profile set', `${unit.profileSet}${unit.invented ? ' (INVENTED, demonstration only)' : ''}`),
+    ...row(
+      'Profile set',
+      `${unit.profileSet}${unit.invented && !/invented/i.test(unit.profileSet) ? ' (invented)' : ''}`,
+    ),
     ...row('Built by procedure', unit.procedure),
     ...row('Replaces', unit.replaces ?? ''),
     ...row('Replaced by', unit.replacedBy ?? ''),
@@ -189,10 +192,19 @@ function materialBlocks(view: RecordView): Block[] {
 function sealBlocks({ seal, unit }: RecordView): Block[] {
   const signature: (readonly [string, Cell])[] = seal.signature
     ? [
-        ['Signed with key', [{ text: seal.signature.key, look: 'code' }]],
+        [
+          'Signed by',
+          [
+            { text: seal.signature.by },
+            { text: `key ${seal.signature.key}`, look: 'code' },
+            { text: `over hash ${seal.signature.head}`, look: 'code' },
+          ],
+        ],
         ['Signature', [{ text: seal.signature.value, look: 'code' }]],
       ]
-    : [];
+    : seal.closed
+      ? [['Signature', 'none: the bench had no key when the unit was finished']]
+      : [];
   return [
     { kind: 'heading', level: 2, text: seal.closed ? 'Seal' : 'State (not sealed)' },
     {

@@ -4,7 +4,7 @@ import { plain } from '../ground/plain.js';
 import type { SetOut } from '../window/types.js';
 import { checksOf } from './materialview.js';
 import type { HoldView, RecordView, SnagView, StageView } from './schema.js';
-import { listed, plural, sentence, when } from './words.js';
+import { listed, plural, sentence } from './words.js';
 
 export interface Counted {
   readonly stages: readonly StageView[];
@@ -77,7 +77,7 @@ export function missingOf(state: UnitState, { stages, holds, snags }: Counted): 
     ...refusals,
     ...stages.flatMap(stageMissing),
     ...unsettled,
-    ...holds.filter(({ released }) => !released).map(({ title }) => `Hold not released: ${title}.`),
+    ...holdsMissing(holds),
     ...snags
       .filter(({ open }) => open)
       .map(({ number, text, decided }) =>
@@ -86,10 +86,19 @@ export function missingOf(state: UnitState, { stages, holds, snags }: Counted): 
         ),
       ),
     ...evidence,
-    ...state.timers.map(({ text, until }) => `${sentence(plain(text)).slice(0, -1)}: until ${when(until)}.`),
     ...(state.parked ? ['The unit is put aside.'] : []),
     ...(state.finished ? [] : ['The record is not closed: nobody has finished the unit.']),
   ];
+}
+
+/** One line for all, each title once with how many there are of it. */
+function holdsMissing(holds: readonly HoldView[]): string[] {
+  const open = holds.filter(({ released }) => !released);
+  if (open.length === 0) return [];
+  const counts = new Map<string, number>();
+  for (const { title } of open) counts.set(title, (counts.get(title) ?? 0) + 1);
+  const names = [...counts].map(([title, count]) => (count === 1 ? title : `${title} (${count} times)`));
+  return [`${open.length === 1 ? 'Hold' : `${open.length} holds`} not released: ${names.join('; ')}.`];
 }
 
 function stageMissing(stage: StageView): string[] {
@@ -163,6 +172,7 @@ export function remarksOf(
     ...(solo.length > 0
       ? [`${plural(solo.length, 'hold')} released by the person who did the work, under the one-person rule.`]
       : []),
+    ...state.timers.map(({ text }) => sentence(plain(text))),
     ...(jumps > 0 ? ["The bench's clock jumped while this unit was built (see Notes)."] : []),
     ...(initials
       ? [

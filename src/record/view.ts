@@ -2,6 +2,7 @@
  * The record of one unit: everything a document shows, worked out from the unit's state alone. Formats draw it; none
  * adds to it.
  */
+import { sealOf } from '../build/sealing.js';
 import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
 import type { SetOut } from '../window/types.js';
@@ -41,6 +42,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   const counts = countsOf(counted);
   const last = state.events.at(-1);
   const hash = last?.hash ?? '';
+  const signed = sealOf(state.events);
   const drawing = setOut ? drawingOf(setOut, context.triangle) : undefined;
   const view: RecordView = {
     format: RECORD_FORMAT,
@@ -81,7 +83,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
       code: shortCode(hash),
       lines: state.events.length,
       at: last?.at ?? '',
-      ...(context.signature ? { signature: { ...context.signature, by: named(context.signature.by) } } : {}),
+      ...(signed ? { signature: { key: signed.key, by: plain(signed.bench), value: plain(signed.signature), head: signed.head } } : {}),
     },
   };
   return context.initials ? withoutNames(view, context) : view;

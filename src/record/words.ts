@@ -47,6 +47,10 @@ export function when(at: string): string {
 }
 export const day = (at: string): string => plain(at.slice(0, 10));
 
+/** A step's title, with its light or divider where the title does not say it. */
+export const stepTitle = ({ title, item }: { readonly title: string; readonly item?: string }): string =>
+  plain(item === undefined || new RegExp(`\\b${item}\\b`).test(title) ? title : `${title} (${item})`);
+
 /** "a, b and c". */
 export function listed(items: readonly string[]): string {
   if (items.length < 2) return items[0] ?? '';

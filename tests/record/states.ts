@@ -398,6 +398,7 @@ export const SETOUT: SetOut = {
   warnings: [],
   profileSet: { name: 'w52', title: 'W52 casement', invented: true },
   frame: { w: 1000, h: 700, diagonal: 1220.655 },
+  inner: { x: 52, y: 52, w: 896, h: 596 },
   mass_kg: 24.35,
   lift: 'one person',
   lights: [
