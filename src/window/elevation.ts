@@ -51,14 +51,12 @@ export interface Elevation {
 }
 
 export function elevation(setOut: SetOut): Elevation {
-  const { unit, lights, dividers, numbers } = setOut;
-  const line = (side: string, otherwise: number): number => numbers.get(`line.${side}`)?.value ?? otherwise;
-  const [left, bottom] = [line('left', 0), line('bottom', 0)];
+  const { unit, lights, dividers } = setOut;
   return {
     unit: unit.id,
     w: unit.width,
     h: unit.height,
-    inner: { x: left, y: bottom, w: line('right', unit.width) - left, h: line('top', unit.height) - bottom },
+    inner: setOut.inner,
     lights: lights.map((light): ElevationLight => {
       const sash = light.sash?.box ?? null;
       return {

@@ -74,7 +74,7 @@ function leavesAcross(part: Layout, direction: Direction): Extract<Layout, { typ
 function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Direction, work: Work) {
   const at = (size: number): number => {
     const sight = direction === 'upright' ? { w: size, h: 1000 } : { w: 1000, h: size };
-    const sheet = lightSheet(work.set, new Numbers(work.set, ''), work.unitSheet, {
+    const sheet = lightSheet(work.set, new Numbers(work.set, '', false), work.unitSheet, {
       id: 'L0',
       kind: leaf.kind as LightKind,
       ...(leaf.hinge && { hinge: leaf.hinge }),

@@ -72,7 +72,6 @@ export function rowsOf(
   for (const rule of marks) {
     const feature = features[rule.kind]!;
     const half = unitSheet.value(feature.length) / 2;
-    const base = { kind: rule.kind, half, rank: feature.yields };
     if (rule.per === 'divider')
       for (const divider of dividers) {
         if (!divider.sheet.holds(rule.when)) continue;
@@ -81,8 +80,12 @@ export function rowsOf(
           const centre = self ? divider.start : divider.placed.centre;
           const name = self ? `place.${divider.id}.start` : `divider.${divider.id}.centre`;
           rows.push({
-            ...base,
-            ...place,
+            kind: rule.kind,
+            half,
+            rank: feature.yields,
+            part: place.part,
+            face: place.face,
+            side: place.side,
             id: `${divider.id}/${rule.kind}/${rule.on}/${end}`,
             item: divider.id,
             from: centre,
@@ -114,8 +117,12 @@ export function rowsOf(
           length: `place.${light.id}.${boxName}.${level ? 'w' : 'h'}`,
         };
         rows.push({
-          ...base,
-          ...place,
+          kind: rule.kind,
+          half,
+          rank: feature.yields,
+          part: place.part,
+          face: place.face,
+          side: place.side,
           id: `${light.id}/${rule.kind}/${rule.on}`,
           item: light.id,
           from,
@@ -194,9 +201,9 @@ function layoutOf(
       range: moves ? pair(rule.beside.range) : undefined,
     };
   if ('same_as' in rule) return { is: 'same', row: `${light.id}/${rule.same_as.kind}/${rule.same_as.on}` };
-  const stand = (text: string, i: number) => {
+  const stand = (text: string, i: number, alias?: Readonly<Record<string, string>>) => {
     const name = `rule.${light.id}.${mark.kind}.${mark.on}.${i + 1}`;
-    const at = sheet.named(name, text, 'mm');
+    const at = sheet.named(name, text, 'mm', alias);
     return { at: from + at, why: numbers.sum`${names.from} + ${name}` };
   };
   if ('each' in rule)
@@ -204,8 +211,8 @@ function layoutOf(
       is: 'standing',
       at: locks.map((lock, i) => {
         sheet.plainNumber('lock', lock);
-        return stand(rule.at, i);
+        return stand(rule.at, i, { lock: `lock.${light.id}.${i + 1}` });
       }),
     };
-  return { is: 'standing', at: rule.at.map(stand) };
+  return { is: 'standing', at: rule.at.map((text, i) => stand(text, i)) };
 }

@@ -44,6 +44,8 @@ export interface Geometry {
   readonly lights: readonly PlacedLight[];
   readonly dividers: readonly PlacedDivider[];
   readonly problems: readonly Problem[];
+  /** Faces of the frame, and from sight line to rebate floor. */
+  readonly frame: Readonly<Record<'left' | 'right' | 'top' | 'bottom' | 'floor', number>>;
 }
 
 /** Least sight size that is a light at all. */
@@ -60,7 +62,7 @@ export function layOut(unit: Unit, set: ProfileSet, numbers: Numbers, unitSheet:
     return { at, name: `line.${side}` };
   };
   const [left, right, top, bottom] = [face('left'), face('right'), face('top'), face('bottom')];
-  face('floor');
+  const floor = face('floor');
   const faces = { upright: face('upright'), level: face('level') };
   const region: Region = {
     left: line('left', left.at, numbers.sum`${left.name}`),
@@ -78,7 +80,10 @@ export function layOut(unit: Unit, set: ProfileSet, numbers: Numbers, unitSheet:
       ? a.region.left.at - b.region.left.at
       : b.region.top.at - a.region.top.at,
   );
-  return out;
+  return {
+    ...out,
+    frame: { left: left.at, right: right.at, top: top.at, bottom: bottom.at, floor: floor.at },
+  };
 }
 
 interface Work {

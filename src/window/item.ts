@@ -32,6 +32,7 @@ export interface DividerItem {
 
 export interface FrameItem {
   readonly sheet: Sheet;
+  readonly faces: Readonly<Record<Side, number>>;
   readonly box: Rect;
 }
 

@@ -119,11 +119,11 @@ export function dividerItem(
   set: ProfileSet,
   numbers: Numbers,
   unitSheet: Sheet,
+  floor: number,
 ): DividerItem {
   const { id, direction, region, joint, centre } = placed;
   const upright = direction === 'upright';
   const [low, high] = upright ? [region.bottom, region.top] : [region.left, region.right];
-  const floor = numbers.value('face.floor') ?? 0;
   const sheet = new Sheet(set, numbers, 'divider', id, unitSheet);
   const span = high.at - low.at + 2 * floor;
   sheet.given('divider', 'span', span, 'mm', numbers.sum`${high.name} - ${low.name} + 2 * ${'face.floor'}`);

@@ -37,8 +37,14 @@ export function placeMarks(
   const byPart = new Map<string, Mark[]>();
   const title = (kind: string): string => set.file.features[kind]?.title ?? kind;
 
+  const rowsByPart = new Map<DraftPart, Row[]>();
+  for (const row of rows) {
+    const known = rowsByPart.get(row.part);
+    if (known) known.push(row);
+    else rowsByPart.set(row.part, [row]);
+  }
   for (const part of lineOrder(rows)) {
-    const own = rows.filter((row) => row.part === part);
+    const own = rowsByPart.get(part) ?? [];
     // Rows that hang on another row of this part come when that row has its place.
     const later = own.filter(
       (row) => dependsOn(row) !== undefined && own.some(({ id }) => id === dependsOn(row)),
@@ -48,7 +54,9 @@ export function placeMarks(
     for (const stageRows of [sooner, later]) {
       if (stageRows.length === 0) continue;
       const resolved = stageRows.map((row) => resolve(row, placed, tie));
-      const standing = done.flatMap(({ row, marks }) => marks.map((mark): Standing => ({ ...row, ...mark })));
+      const standing = done.flatMap(({ row, marks }) =>
+        marks.map(({ at, half }): Standing => ({ at, half, kind: row.kind, face: row.face })),
+      );
       const isLevel = part.axis === 'x';
       const result = placeLine({
         rows: resolved,
@@ -115,7 +123,7 @@ export function placeMarks(
       const n = (counts.get(mark.kind) ?? 0) + 1;
       counts.set(mark.kind, n);
       const name = `mark.${part.id}.${mark.kind}.${n}`;
-      trace(name, part, row, i, mark);
+      if (numbers.recording) trace(name, part, row, i, mark);
       return { ...mark, name };
     });
   }

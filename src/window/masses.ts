@@ -11,6 +11,11 @@ export interface Masses {
   readonly sash: ReadonlyMap<string, number>;
 }
 
+interface Term {
+  readonly name: string;
+  readonly kg: number;
+}
+
 export function massesOf(
   set: ProfileSet,
   numbers: Numbers,
@@ -19,13 +24,18 @@ export function massesOf(
   dividers: readonly DividerItem[],
   parts: readonly DraftPart[],
 ): Masses {
-  const whole: string[] = [];
-  const bySash = new Map<string, string[]>();
-  const put = (of: 'unit' | 'sash', light: string | null, name: string): void => {
-    if (of === 'sash' && light !== null) bySash.set(light, [...(bySash.get(light) ?? []), name]);
-    else whole.push(name);
+  const whole: Term[] = [];
+  const bySash = new Map<string, Term[]>();
+  const put = (of: 'unit' | 'sash', light: string | null, name: string, kg: number): void => {
+    if (of === 'unit' || light === null) {
+      whole.push({ name, kg });
+      return;
+    }
+    const known = bySash.get(light);
+    if (known) known.push({ name, kg });
+    else bySash.set(light, [{ name, kg }]);
   };
-  for (const { item, of, massName, mass_kg } of parts) if (mass_kg !== 0) put(of, item, massName);
+  for (const { item, of, massName, mass_kg } of parts) if (mass_kg !== 0) put(of, item, massName, mass_kg);
   set.file.masses.forEach((mass, i) => {
     const subjects =
       mass.per === 'unit'
@@ -37,23 +47,33 @@ export function massesOf(
               .map(({ id, sheet }) => ({ id: id as string | null, sheet }));
     for (const { id, sheet } of subjects) {
       const name = `allowance.${id ?? 'unit'}.${i + 1}`;
-      sheet.named(name, mass.kg, 'kg');
-      put(mass.of, id, name);
+      put(mass.of, id, name, sheet.named(name, mass.kg, 'kg'));
     }
   });
   const sash = new Map<string, number>();
-  for (const { id, scope } of lights) {
+  for (const { id, scope, sheet } of lights) {
+    const glass: Term = { name: `glass.${id}.mass`, kg: sheet.get('glass', 'mass') };
     if (scope === 'fixed') {
-      whole.push(`glass.${id}.mass`);
+      whole.push(glass);
       continue;
     }
-    const names = [...(bySash.get(id) ?? []), `glass.${id}.mass`];
-    sash.set(id, numbers.made(`sash.${id}.mass`, add(names), 'kg', total(numbers, names)));
-    whole.push(`sash.${id}.mass`);
+    const name = `sash.${id}.mass`;
+    const kg = add(name, [...(bySash.get(id) ?? []), glass]);
+    sash.set(id, kg);
+    whole.push({ name, kg });
   }
-  return { unit: numbers.made('unit.mass', add(whole), 'kg', total(numbers, whole)), sash };
+  return { unit: add('unit.mass', whole), sash };
 
-  function add(names: readonly string[]): number {
-    return names.reduce((sum, name) => sum + (numbers.value(name) ?? 0), 0);
+  function add(name: string, terms: readonly Term[]): number {
+    const kg = terms.reduce((sum, term) => sum + term.kg, 0);
+    return numbers.made(
+      name,
+      kg,
+      'kg',
+      total(
+        numbers,
+        terms.map((term) => term.name),
+      ),
+    );
   }
 }

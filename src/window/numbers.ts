@@ -25,6 +25,8 @@ interface Entry {
   readonly source?: Source;
 }
 
+const UNKEPT = (): MadeSum => ({ formula: '', filled: '', of: [] });
+
 export const exact = (value: number): string => String(Math.round(value * 1e6) / 1e6);
 
 export class Numbers implements ReadonlyMap<string, Trace> {
@@ -32,15 +34,22 @@ export class Numbers implements ReadonlyMap<string, Trace> {
   readonly #traces = new Map<string, Trace>();
   readonly #set: ProfileSet;
   readonly #job: string;
+  /**
+   * False while a unit is only set out: nothing is kept then. Setting out is a pure function, so the sums of a unit are
+   * had, when somebody asks for one, by setting it out once more with a recorder.
+   */
+  readonly recording: boolean;
 
-  constructor(set: ProfileSet, job: string) {
+  constructor(set: ProfileSet, job: string, recording: boolean) {
     this.#set = set;
     this.#job = job;
+    this.recording = recording;
   }
 
   /** A number of the job's own. */
   fromJob(name: string, value: number, unit: Trace['unit'] = 'mm'): number {
-    this.#entries.set(name, { value, unit, source: { kind: 'manual', text: `job ${this.#job}` } });
+    if (this.recording)
+      this.#entries.set(name, { value, unit, source: { kind: 'manual', text: `job ${this.#job}` } });
     return value;
   }
   byFormula(
@@ -51,19 +60,17 @@ export class Numbers implements ReadonlyMap<string, Trace> {
     full: Entry['full'],
     show: Entry['show'],
   ): number {
-    this.#entries.set(name, { value, unit, formula, ...(full && { full }), ...(show && { show }) });
+    if (this.recording)
+      this.#entries.set(name, { value, unit, formula, ...(full && { full }), ...(show && { show }) });
     return value;
   }
   made(name: string, value: number, unit: Trace['unit'], made: () => MadeSum): number {
-    this.#entries.set(name, { value, unit, made });
-    return value;
-  }
-  stated(name: string, value: number, unit: Trace['unit'], source: Source): number {
-    this.#entries.set(name, { value, unit, source });
+    if (this.recording) this.#entries.set(name, { value, unit, made });
     return value;
   }
   /** Writes a sum of the program: numbers.sum`${'sight.L1.w'} - 2 * ${'lap'}`; names are looked up, numbers stand as they are. */
   sum = (strings: TemplateStringsArray, ...names: (string | number)[]): (() => MadeSum) => {
+    if (!this.recording) return UNKEPT;
     return () => {
       let formula = strings[0]!;
       let filled = strings[0]!;

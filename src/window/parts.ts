@@ -78,7 +78,7 @@ export function draftParts(
   return out;
 
   function frameMiddle(side: Side | undefined): number {
-    const face = (numbers.value(`face.${side}`) ?? 0) / 2;
+    const face = side === undefined ? 0 : frame.faces[side] / 2;
     return side === 'right' ? frame.box.w - face : side === 'top' ? frame.box.h - face : face;
   }
   function edge(box: Rect, side: Side): number {

@@ -59,10 +59,22 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   }
   if (problems.length > 0) return bad(...unique(problems));
 
+  const constants = Object.fromEntries(
+    Object.entries(file.constants).map(([name, { value }]) => [name, value]),
+  );
+  const compiled = { unit: new Map(), divider: new Map(), fixed: new Map(), opening: new Map() } as Record<
+    Scope,
+    Map<string, Formula>
+  >;
   const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): Formula => {
-    // Names known late include all names known early, and everything was checked above.
-    const made = late[scope].compile(text, wanted(want));
-    if (isProblem(made)) throw new Error(`not checked before: ${text}`);
+    let made = compiled[scope].get(text);
+    if (made === undefined) {
+      // Names known late include all names known early, and everything was checked above.
+      const found = late[scope].compile(text, wanted(want));
+      if (isProblem(found)) throw new Error(`not checked before: ${text}`);
+      made = settled(found, constants);
+      compiled[scope].set(text, made);
+    }
     return made;
   };
   const sizes = {} as Record<Scope, OrderedSize[]>;
@@ -84,6 +96,18 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     sourceOf: (name) => file.sources[name] ?? { kind: 'memory', text: 'no source given' },
     at,
   });
+}
+
+/** A formula of constants alone has one value for every unit: it is run once. */
+function settled(formula: Formula, constants: Readonly<Record<string, number>>): Formula {
+  if (!formula.names.every((name) => Object.hasOwn(constants, name))) return formula;
+  let value: unknown;
+  try {
+    value = formula.run(constants);
+  } catch {
+    return formula;
+  }
+  return { ...formula, run: () => value };
 }
 
 /** Sizes of a scope so that each comes after those it reads; a ring is a problem. */

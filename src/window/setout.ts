@@ -35,23 +35,43 @@ export interface SetOutOptions {
 }
 
 export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {}): SetOut {
+  const { numbers: _, ...found } = workOut(unit, set, options, false);
+  let numbers: Numbers | undefined;
+  return {
+    ...found,
+    get numbers() {
+      numbers ??= workOut(unit, set, options, true).numbers;
+      return numbers;
+    },
+  };
+}
+
+type WorkedOut = Omit<SetOut, 'numbers'> & { readonly numbers: Numbers };
+
+function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording: boolean): WorkedOut {
   const problems: Problem[] = [];
   const warnings: Problem[] = [];
-  const numbers = new Numbers(set, unit.job);
+  const numbers = new Numbers(set, unit.job, recording);
   const unitSheet = new Sheet(set, numbers, 'unit');
   numbers.fromJob('unit.width', unit.width);
   numbers.fromJob('unit.height', unit.height);
   unitSheet.known('unit', 'width', unit.width);
   unitSheet.known('unit', 'height', unit.height);
   unitSheet.sizes();
-  const frame: FrameItem = { sheet: unitSheet, box: { x: 0, y: 0, w: unit.width, h: unit.height } };
 
   const geometry = layOut(unit, set, numbers, unitSheet);
   problems.push(...geometry.problems);
+  const frame: FrameItem = {
+    sheet: unitSheet,
+    faces: geometry.frame,
+    box: { x: 0, y: 0, w: unit.width, h: unit.height },
+  };
   const lights = geometry.lights.map((placed, i) =>
     lightItem(`L${i + 1}`, placed, unit, set, numbers, unitSheet, problems),
   );
-  const dividers = geometry.dividers.map((placed) => dividerItem(placed, set, numbers, unitSheet));
+  const dividers = geometry.dividers.map((placed) =>
+    dividerItem(placed, set, numbers, unitSheet, geometry.frame.floor),
+  );
 
   const gears = new Map<string, Gear>();
   for (const light of lights)
@@ -59,7 +79,8 @@ export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {})
   const locks = new Map([...gears].map(([id, gear]) => [id, gear.locks]));
 
   const drafts = draftParts(set, numbers, frame, lights, dividers);
-  for (const { id, origin } of drafts) numbers.made(`datum.${id}`, origin, 'mm', numbers.sum`${origin}`);
+  if (recording)
+    for (const { id, origin } of drafts) numbers.made(`datum.${id}`, origin, 'mm', numbers.sum`${origin}`);
   const masses = massesOf(set, numbers, unitSheet, lights, dividers, drafts);
   for (const light of lights)
     if (light.scope === 'opening') light.sheet.known('sash', 'mass', masses.sash.get(light.id) ?? 0);
@@ -83,13 +104,7 @@ export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {})
 
   const clearLoss = new Map(lights.map(({ id }) => [id, stays.get(id)?.clearLoss]));
   problems.push(...checkOrder(set, unit, unitSheet, lights, dividers, clearLoss));
-  const faces = {
-    left: numbers.value('face.left')!,
-    right: numbers.value('face.right')!,
-    top: numbers.value('face.top')!,
-    bottom: numbers.value('face.bottom')!,
-  };
-  const sums = cutSums(unit, faces, lights, dividers);
+  const sums = cutSums(unit, geometry.frame, lights, dividers);
   for (const { direction, at, error } of sums)
     if (Math.abs(error) > 1e-6)
       problems.push(
@@ -155,6 +170,12 @@ export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {})
     parts,
     extras: extrasOf(set, unitSheet, lights, dividers, parts),
     sums,
+    inner: {
+      x: geometry.frame.left,
+      y: geometry.frame.bottom,
+      w: unit.width - geometry.frame.left - geometry.frame.right,
+      h: unit.height - geometry.frame.bottom - geometry.frame.top,
+    },
     figures: set.figures,
     numbers,
   };

@@ -23,7 +23,8 @@ export class Sheet {
     this.#set = set;
     this.#numbers = numbers;
     this.#item = item;
-    this.#values = parent ? { ...parent.#values } : { ...set.constants };
+    // What is above is read through the prototype: a sheet holds only what is its own.
+    this.#values = Object.create(parent ? parent.#values : set.constants) as Record<string, unknown>;
     this.failed = parent ? parent.failed : [];
   }
 
@@ -68,10 +69,11 @@ export class Sheet {
     return text === undefined || this.#set.formula(this.scope, text, 'bool').run(this.#values) === true;
   }
   /** A formula of this scope whose result is a number of the unit by name. */
-  named(name: string, text: string, unit: Trace['unit']): number {
+  named(name: string, text: string, unit: Trace['unit'], alias?: Readonly<Record<string, string>>): number {
     const formula = this.#set.formula(this.scope, text);
     const value = this.#run(formula, name);
-    return this.#numbers.byFormula(name, value, unit, formula, this.full, this.#show);
+    const full = alias ? (local: string) => alias[local] ?? this.full(local) : this.full;
+    return this.#numbers.byFormula(name, value, unit, formula, full, this.#show);
   }
   get(group: string, field: string): number {
     return (this.#values[group] as Group | undefined)?.[field] ?? 0;
@@ -86,8 +88,7 @@ export class Sheet {
       const known = this.#values[group];
       // A parent's group must not change under the parent's feet.
       this.#values[group] = typeof known === 'object' ? { ...(known as Group) } : {};
-      if (this.#item !== undefined) this.#own.add(group);
-      else if (known === undefined) this.#values[group] = {};
+      this.#own.add(group);
     }
     (this.#values[group] as Group)[field] = value;
   }

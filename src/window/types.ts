@@ -238,9 +238,11 @@ export interface SetOut {
   readonly parts: readonly Part[];
   readonly extras: readonly Extra[];
   readonly sums: readonly CutSum[];
+  /** Inside the frame, between its sight lines. */
+  readonly inner: Rect;
   /** The profile set's figures for procedures, by name. */
   readonly figures: Readonly<Record<string, number>>;
-  /** Every number by its name, with its trace. */
+  /** Every number by its name, with its trace. Worked out when first asked for. */
   readonly numbers: ReadonlyMap<string, Trace>;
 }
 

@@ -16,16 +16,20 @@ type Mark = Pick<Standing, 'kind' | 'face' | 'half'>;
 
 export class Clearances {
   readonly list: readonly Clearance[];
-  readonly #byKinds = new Map<string, Clearance[]>();
+  readonly #byKinds = new Map<string, Map<string, Clearance[]>>();
 
   constructor(list: readonly Clearance[]) {
     this.list = list;
-    for (const clearance of list)
-      for (const [a, b] of [clearance.between, [clearance.between[1], clearance.between[0]]] as const) {
-        const key = `${a}|${b}`;
-        const known = this.#byKinds.get(key) ?? [];
-        if (!known.includes(clearance)) this.#byKinds.set(key, [...known, clearance]);
-      }
+    for (const clearance of list) {
+      const [a, b] = clearance.between;
+      this.#put(a, b, clearance);
+      if (a !== b) this.#put(b, a, clearance);
+    }
+  }
+
+  #put(a: string, b: string, clearance: Clearance): void {
+    const row = this.#byKinds.get(a) ?? new Map<string, Clearance[]>();
+    this.#byKinds.set(a, row.set(b, [...(row.get(b) ?? []), clearance]));
   }
 
   static of(set: ProfileSet, unitSheet: Sheet): Clearances {
@@ -48,8 +52,10 @@ export class Clearances {
   }
 
   apart: Apart = (a, b) => {
+    const found = this.#byKinds.get(a.kind)?.get(b.kind);
+    if (found === undefined) return 0;
     let least = 0;
-    for (const clearance of this.#byKinds.get(`${a.kind}|${b.kind}`) ?? [])
+    for (const clearance of found)
       if (bindsFaces(clearance, a, b)) least = Math.max(least, distance(clearance, a, b));
     return least;
   };
