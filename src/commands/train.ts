@@ -32,6 +32,7 @@ Practice and sign-off, apart from the quality records: what is kept stands under
   --procedure P   for signoff and page, where there is more than one
   --json          one JSON object a line
   --ascii         draw with plain characters
+  --plain         line by line, also in a terminal that could show a full screen
 
 A drill reads one action a line from standard input; type help in it for what it takes. An assessor with a PIN types it on
 the first line.
@@ -56,6 +57,7 @@ const OPTIONS = {
   html: { type: 'boolean' },
   json: { type: 'boolean' },
   ascii: { type: 'boolean' },
+  plain: { type: 'boolean' },
 } as const;
 
 export async function run(args: string[], io: Io, given?: Session): Promise<number> {
@@ -74,7 +76,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
   const person = values.person === undefined ? undefined : shop!.person(values.person);
   if (person && !person.ok) return failed(person.problems, io);
   const who = person?.ok ? person.value : undefined;
-  const session = (): Session => given ?? realSession();
+  const session = (): Session => given ?? realSession({ plain: values.plain === true });
   const drill = { person: who?.id, seed, json };
   switch (what) {
     case 'squaring': {

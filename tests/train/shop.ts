@@ -19,10 +19,12 @@ export const removeWorkshop = (root: string): void => rmSync(root, { recursive: 
 
 /** The demonstration's own files, read once. */
 export function demonstration(): TrainingShop {
-  const shop = TrainingShop.open(REPOSITORY);
+  const shop = opened ?? TrainingShop.open(REPOSITORY);
+  opened = shop;
   if (!shop.ok) throw new Error(JSON.stringify(shop.problems));
   return shop.value;
 }
+let opened: ReturnType<typeof TrainingShop.open> | undefined;
 
 export function planFor(unit: string) {
   const plan = demonstration().plan(unit);
@@ -52,6 +54,7 @@ export async function train(
       yield* lines;
     })(),
     person: false,
+    secret: async () => lines[0],
     now: () => {
       const now = new Date(at).toISOString();
       at += stepMs;

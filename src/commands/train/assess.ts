@@ -121,8 +121,8 @@ function decided(
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
   if (session.person) io.err(`PIN of ${plain(person.name)}:`);
-  for await (const line of session.lines) return shop.workshop.rules.pinMatches(person, line.trim());
-  return false;
+  const typed = await session.secret();
+  return typed !== undefined && shop.workshop.rules.pinMatches(person, typed.trim());
 }
 
 export function page(

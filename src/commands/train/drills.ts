@@ -21,6 +21,7 @@ import { actSquaring } from '../../train/squaring/act.js';
 import { beginSquaring } from '../../train/squaring/begin.js';
 import type { SquaringLimits } from '../../train/squaring/model.js';
 import { type Level, squaringLimits } from '../../train/squaring/model.js';
+import { squaringPicture } from '../../train/squaring/picture.js';
 import { scoreSquaring } from '../../train/squaring/score.js';
 import {
   parseSquaring,
@@ -55,6 +56,8 @@ export async function squaring(
     ...(wish.size ? { nominal: wish.size } : {}),
   });
   const talk: Conversation = {
+    title: `squaring drill ${seed}, level ${wish.level}`,
+    picture: (columns, rows, ascii) => squaringPicture(drill, columns, rows, ascii),
     get over() {
       return drill.ended !== undefined;
     },
@@ -116,6 +119,7 @@ export async function settingOut(
   let done = false;
   const next = () => task.lines.find((line) => !worked.has(line.name))?.name;
   const talk: Conversation = {
+    title: `setting out ${task.light} of ${task.unit}`,
     get over() {
       return done;
     },
@@ -205,6 +209,7 @@ export async function faultFinding(
   if (!made.ok) return failed(made.problems, io);
   let drill: FaultDrill = made.value;
   const talk: Conversation = {
+    title: `fault finding ${seed} on ${plan.value.unit.id}`,
     get over() {
       return drill.ended;
     },

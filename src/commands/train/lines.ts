@@ -1,5 +1,6 @@
 /** Lines that a person types or a script sends: the same for both, with a prompt where somebody sits there. */
 import { createInterface } from 'node:readline';
+import { Writable } from 'node:stream';
 import { type Problem, problemText } from '../../ground/problem.js';
 import type { Io } from '../io.js';
 
@@ -9,6 +10,10 @@ export interface Session {
   readonly lines: AsyncIterable<string>;
   /** Somebody sits at a terminal. */
   readonly person: boolean;
+  /** Plays a conversation on the whole screen; absent where there is none, or plain lines are wanted. */
+  readonly fullScreen?: (talk: Conversation, opening: readonly string[]) => Promise<boolean>;
+  /** One line that is not shown while it is typed. */
+  secret(): Promise<string | undefined>;
   /** UTC, ISO 8601 with milliseconds. */
   now(): string;
   /** A whole number for a drill that was given no seed. */
@@ -17,9 +22,13 @@ export interface Session {
 
 /** A drill as the conversation sees it. */
 export interface Conversation {
+  readonly title: string;
   readonly over: boolean;
   readonly help: readonly string[];
+  /** How things stand, on one quiet line. */
   readonly prompt: string;
+  /** A picture for the full screen. */
+  readonly picture?: (columns: number, rows: number, ascii: boolean) => readonly string[];
   /** One typed line; what is said back. */
   type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
 }
@@ -36,6 +45,7 @@ export async function converse(
   json: boolean,
 ): Promise<boolean> {
   let understood = true;
+  if (session.fullScreen && !json) return session.fullScreen(talk, opening);
   if (json) io.out(JSON.stringify({ task: opening }));
   else io.out(opening.join('\n'));
   if (talk.over) return understood;
@@ -70,12 +80,50 @@ export async function converse(
   return understood;
 }
 
-/** Standard input, the wall clock and chance. */
-export function realSession(): Session {
+/** Standard input, the wall clock and chance. The full screen's code is loaded only where there is one to draw on. */
+export function realSession(options: { readonly plain: boolean }): Session {
+  const { stdin, stdout, env, platform } = process;
+  const person = stdin.isTTY === true && stdout.isTTY === true;
+  const whole = person && !options.plain && env.TERM !== 'dumb';
   return {
-    lines: createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY }),
-    person: process.stdin.isTTY === true && process.stdout.isTTY === true,
+    lines: {
+      // Opened when the first line is asked for: before that the screen has standard input.
+      [Symbol.asyncIterator]: () =>
+        createInterface({ input: stdin, crlfDelay: Number.POSITIVE_INFINITY })[Symbol.asyncIterator](),
+    },
+    person,
+    ...(whole
+      ? {
+          fullScreen: async (talk, opening) => {
+            // The terminal library draws nothing where this is set.
+            env.CI = 'false';
+            const [{ runTalk }, { themeFrom }] = await Promise.all([
+              import('../../bench/train/run.js'),
+              import('../../bench/theme.js'),
+            ]);
+            return runTalk(talk, opening, themeFrom(env, platform));
+          },
+        }
+      : {}),
+    secret: () => secretLine(person),
     now: () => new Date().toISOString(),
     seed: () => Date.now() % 1_000_000,
   };
+}
+
+/** The first line of the input; at a terminal without an echo. */
+function secretLine(person: boolean): Promise<string | undefined> {
+  const input = createInterface({
+    input: process.stdin,
+    ...(person
+      ? { output: new Writable({ write: (_chunk, _encoding, done) => done() }), terminal: true }
+      : {}),
+  });
+  return new Promise((resolve) => {
+    input.once('line', (line) => {
+      resolve(line);
+      input.close();
+    });
+    input.once('close', () => resolve(undefined));
+  });
 }

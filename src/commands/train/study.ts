@@ -2,6 +2,7 @@
 import type { Surroundings } from '../../build/types.js';
 import type { Person } from '../../build/workshop.js';
 import type { Instrument } from '../../measure/types.js';
+import type { RouteStep } from '../../procedure/types.js';
 import type { PracticeBody, PracticeEvent } from '../../train/events.js';
 import {
   type MemoryCard,
@@ -59,6 +60,7 @@ export async function memory(
   };
   const answers = (card: MemoryCard) => shownAnswers(card, timesAsked(reviews, card));
   const talk: Conversation = {
+    title: `memory of ${wish.person.name}`,
     get over() {
       return left.length === 0 || broken !== undefined;
     },
@@ -141,21 +143,26 @@ export async function walk(
   let broken = keep(shop, wish.person.id, begun.value.events, session.now(), io);
   if (broken !== undefined) return broken;
   const view = elevation(setOut);
+  const pictureOf = (step: RouteStep, columns: number, rows: number, ascii: boolean): string[] =>
+    drawText(view, {
+      columns,
+      rows,
+      ascii,
+      spot: step.spot,
+      ...(step.item === undefined ? {} : { item: step.item }),
+      triangles: shop.workshop.rules.openingTriangle,
+    });
   const page = (): string[] => {
     const step = stepAt(at);
-    const drawing = step
-      ? drawText(view, {
-          columns: 46,
-          rows: 16,
-          ascii: wish.ascii,
-          spot: step.spot,
-          ...(step.item === undefined ? {} : { item: step.item }),
-          triangles: shop.workshop.rules.openingTriangle,
-        })
-      : [];
-    return stepText(at, drawing);
+    // The full screen has the picture beside the text.
+    return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, wish.ascii) : []);
   };
   const talk: Conversation = {
+    title: `walk of ${plan.value.unit.id}`,
+    picture: (columns, rows, ascii) => {
+      const step = stepAt(at);
+      return step ? pictureOf(step, columns, rows, ascii) : [];
+    },
     get over() {
       return at.ended || broken !== undefined;
     },

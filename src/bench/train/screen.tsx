@@ -1,0 +1,91 @@
+/** The practice screen: what was said on the left, a picture on the right where there is room, the entry line below. */
+import { Box } from 'ink';
+import { crop, type Line, line, spread, widthOf, wrap } from '../parts/line.js';
+import { Rows } from '../parts/rows.js';
+import type { Size } from '../screens/layout.js';
+import type { Theme } from '../theme.js';
+import type { TalkState } from './state.js';
+
+export interface TalkView {
+  readonly title: string;
+  /** One quiet line: how things stand. */
+  readonly standing: string;
+  /** Lines of a picture for so many columns and rows; empty where there is none. */
+  readonly picture: (columns: number, rows: number) => readonly string[];
+}
+
+export interface TalkScreenProps {
+  readonly state: TalkState;
+  readonly view: TalkView;
+  readonly size: Size;
+  readonly theme: Theme;
+}
+
+/** One row of the terminal stays free, so that nothing ever scrolls. */
+const heightOf = ({ rows }: Size): number => Math.max(6, rows - 1);
+export const bodyRows = (size: Size): number => heightOf(size) - 5;
+const PROMPT = ' > ';
+
+export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
+  const width = Math.max(40, size.columns);
+  const body = bodyRows(size);
+  const side = width >= 100 ? Math.floor(width * 0.38) : 0;
+  const left = width - side - (side > 0 ? 1 : 0);
+  const rule = (theme.ascii ? '-' : '─').repeat(width);
+  return (
+    <Box flexDirection="column" width={width} height={heightOf(size)}>
+      <Rows
+        lines={[
+          spread(line(` PRACTICE  ${view.title}`, 'strong'), line(`${view.standing} `), width),
+          line(rule),
+        ]}
+        theme={theme}
+        width={width}
+        height={2}
+      />
+      <Box width={width} height={body} flexShrink={0}>
+        <Rows lines={saidLines(state, left, body)} theme={theme} width={left} height={body} />
+        {side > 0 ? (
+          <Box marginLeft={1}>
+            <Rows
+              lines={view.picture(side, body).map((text) => crop(line(text), side))}
+              theme={theme}
+              width={side}
+              height={body}
+            />
+          </Box>
+        ) : null}
+      </Box>
+      <Rows
+        lines={[line(rule), crop(line(`${PROMPT}${state.entry}`, 'strong'), width), footer(state, width)]}
+        theme={theme}
+        width={width}
+        height={3}
+      />
+    </Box>
+  );
+}
+
+/** Where the cursor stands, from the top left of the screen. */
+export const talkCursor = (state: TalkState, size: Size): { readonly x: number; readonly y: number } => ({
+  x: Math.min(size.columns - 1, widthOf(PROMPT + state.entry)),
+  y: heightOf(size) - 2,
+});
+
+/** The last lines that fit, wrapped; drawings are left as they are. */
+export function saidLines({ said, back }: TalkState, width: number, rows: number): readonly Line[] {
+  const upto = said.slice(0, said.length - back);
+  const lines = upto
+    .slice(-rows)
+    .flatMap((text) =>
+      wrap(text, width - 1, text.startsWith('> ') ? 'strong' : 'plain').map((row) => crop(row, width)),
+    );
+  return lines.slice(-rows);
+}
+
+function footer(state: TalkState, width: number): Line {
+  if (state.over) return crop(line(' It is over. Enter shows how it went.', 'strong'), width);
+  if (state.leaving)
+    return crop(line(' Esc again leaves the drill; any other key goes on.', 'strong'), width);
+  return spread(line(' help and Enter: what you can type'), line('PgUp PgDn  Esc leave '), width);
+}
