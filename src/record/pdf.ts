@@ -156,17 +156,19 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
     pen.skip(6);
     return;
   }
+  // The drawing first: the facts beside it may run over the page, the drawing may not.
   const beside = 190;
+  pen.need(260);
   const top = pen.y;
   const page = pen.doc.bufferedPageRange().count;
-  drawFacts(pen, rows, INNER - beside - 14);
-  const under = pen.y;
-  const drawn = pen.doc.bufferedPageRange().count === page;
-  pen.y = drawn ? top : MARGIN;
   const x = PAGE.width - MARGIN - beside;
-  pen.y += drawSvg(pen, figure.svg, { x, y: pen.y, w: beside, h: 230 }) + 4;
+  pen.y += drawSvg(pen, figure.svg, { x, y: top, w: beside, h: 230 }) + 4;
   pen.paragraph(figure.title, styleOf('strong', 8), x, beside);
-  pen.y = Math.max(under, pen.y) + 8;
+  const drawn = pen.y;
+  pen.y = top;
+  drawFacts(pen, rows, INNER - beside - 14);
+  const turned = pen.doc.bufferedPageRange().count > page;
+  pen.y = (turned ? pen.y : Math.max(drawn, pen.y)) + 8;
 }
 
 /** Two figures beside one another. */

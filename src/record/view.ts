@@ -83,7 +83,16 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
       code: shortCode(hash),
       lines: state.events.length,
       at: last?.at ?? '',
-      ...(signed ? { signature: { key: signed.key, by: plain(signed.bench), value: plain(signed.signature), head: signed.head } } : {}),
+      ...(signed
+        ? {
+            signature: {
+              key: signed.key,
+              by: plain(signed.bench),
+              value: plain(signed.signature),
+              head: signed.head,
+            },
+          }
+        : {}),
     },
   };
   return context.initials ? withoutNames(view, context) : view;
