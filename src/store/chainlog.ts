@@ -8,6 +8,7 @@ import { LowSync, type SyncAdapter } from 'lowdb';
 import { canonicalText, checkLine, verifyChain } from '../build/chain.js';
 import type { Envelope } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { readJournalBytes } from './adapter.js';
 import type { Disk, Handle } from './disk.js';
 import { diskProblem, raise, StoreError } from './diskproblem.js';
 import { attempt, makeFolders, writeAll } from './files.js';
@@ -34,8 +35,9 @@ export function readChainLog<E extends Envelope>(
   const place = placeOf(root, wish.path);
   if (!place.ok) return place;
   try {
-    if (disk.stat(place.value.file) === undefined) return good([]);
-    const read = parse<E>(disk.read(place.value.file), place.value, wish.wrongWith);
+    const bytes = readJournalBytes(disk, place.value);
+    if (bytes === undefined) return good([]);
+    const read = parse<E>(bytes, place.value, wish.wrongWith);
     return 'problem' in read ? bad(read.problem) : good(read.events);
   } catch (error) {
     return bad(diskProblem(error, place.value.shown, 'the journal was read'));
@@ -104,8 +106,9 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
 
   read(): E[] | null {
     const { disk, place } = this;
-    if (disk.stat(place.file) === undefined) return null;
-    const read = parse<E>(disk.read(place.file), place, this.wish.wrongWith);
+    const bytes = readJournalBytes(disk, place);
+    if (bytes === undefined) return null;
+    const read = parse<E>(bytes, place, this.wish.wrongWith);
     if ('problem' in read) throw new StoreError(read.problem);
     if (read.torn) {
       setAside(disk, place, read.torn);

@@ -1,5 +1,5 @@
 /** Observing, signing off and withdrawing: who may, on what evidence, and the event that says so. */
-import { ALONE, findPerson, LEVEL_WORDS, levelOf } from '../build/people.js';
+import { ALONE, findPerson, isValid, LEVEL_WORDS, levelOf } from '../build/people.js';
 import type { Level, Person, WorkshopRules } from '../build/workshop.js';
 import { plain } from '../ground/plain.js';
 import type { Problem } from '../ground/problem.js';
@@ -215,6 +215,15 @@ function parties(
         `Known are: ${known}.`,
       ),
     };
+  if (!isValid(assessor, now))
+    return {
+      problem: raise(
+        'train.not-assessor',
+        `The sign-off of ${assessor.name} ran out on ${assessor.validUntil}.`,
+        undefined,
+        'Let somebody else do it, or renew validUntil in shared/people.yaml.',
+      ),
+    };
   if (!world.procedure.stages.some((each) => each.id === stage))
     return {
       problem: raise(
@@ -232,7 +241,7 @@ function parties(
 function notAssessor(assessor: Person, stage: string, world: SignoffWorld): Problem {
   const { now, ...options } = standingOptions(world);
   const able = levelsFrom(world.events, world.workshop.people, now, world.procedure, options)
-    .filter((each) => levelOf(each, stage) >= ASSESSES)
+    .filter((each) => levelOf(each, stage) >= ASSESSES && isValid(each, now))
     .map((each) => each.initials);
   const level = levelOf(assessor, stage);
   return raise(

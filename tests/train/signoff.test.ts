@@ -146,6 +146,15 @@ describe('who may', () => {
       'train.stage',
     );
   });
+  it('nobody signs after their own date', () => {
+    const old = people.map((each) => (each.id === 'mg' ? { ...each, validUntil: '2026-03-01' } : each));
+    const late = { ...world(), workshop: { ...shop.workshop.rules, people: old } };
+    const wish = { person: 'ap', stage: STAGE, level: 2, waive: 'Came as a fitter' } as const;
+    expect(problem(decideSignoff(wish, 'mg', late))).toBe('train.not-assessor');
+    expect(problem(decideSignoff(wish, 'as', late))).toBe('none');
+    const refused = decideSignoff(wish, 'ft', late);
+    expect('problem' in refused && refused.problem.todo).toBe('Let one of these do it: AS.');
+  });
   it('a refusal names who could', () => {
     const refused = decideSignoff({ person: 'ap', stage: STAGE, level: 2 }, 'ft', world());
     expect('problem' in refused && refused.problem.todo).toContain('MG, AS');
