@@ -7,7 +7,7 @@ import { drawingLines } from './parts/drawing.js';
 import { entryLine, footerLine, noteLines } from './parts/footer.js';
 import { headerLines } from './parts/header.js';
 import { type Line, line } from './parts/line.js';
-import { Menu } from './parts/menu.js';
+import { listLines, Menu } from './parts/menu.js';
 import { Rows } from './parts/rows.js';
 import type { World } from './ports.js';
 import { type Layout, LEAST, layoutOf, type Size } from './screens/layout.js';
@@ -24,7 +24,7 @@ export interface AppProps {
 }
 
 export function App({ core, size, theme }: AppProps) {
-  useSyncExternalStore(core.subscribe, core.version);
+  useSyncExternalStore(core.subscribe, core.pageVersion);
   const { columns, rows } = size;
   const layout = useMemo(() => layoutOf({ columns, rows }), [columns, rows]);
   if (columns < LEAST.columns || rows < LEAST.rows) return <TooSmall size={size} />;
@@ -40,21 +40,37 @@ export function App({ core, size, theme }: AppProps) {
         height={layout.header}
       />
       <Body state={state} world={world} layout={layout} theme={theme} />
-      <Rows
-        lines={bottomLines(state, world, layout, theme)}
-        theme={theme}
-        width={width}
-        height={layout.notes + 3}
-      />
+      <Rows lines={bottomLines(state, layout, theme)} theme={theme} width={width} height={layout.notes + 3} />
     </Box>
   );
 }
 
+/** The entry line, drawn by itself: a key typed into it draws one row, not the screen. */
+export function EntryLine({ core, size, theme }: AppProps) {
+  useSyncExternalStore(core.subscribe, core.version);
+  const row = entryRow(size);
+  if (row === undefined) return null;
+  const { width } = layoutOf(size);
+  return (
+    <Rows
+      lines={[entryLine(core.state(), core.world(), width).line]}
+      theme={theme}
+      width={width}
+      height={1}
+    />
+  );
+}
+
+/** The screen's row that the entry line has, from 0; none where the terminal is too small. */
+export function entryRow(size: Size): number | undefined {
+  return size.columns < LEAST.columns || size.rows < LEAST.rows ? undefined : layoutOf(size).height - 2;
+}
+
 /** Where the entry line's cursor stands, from the top left of the screen. */
 export function cursorPlace(core: Core, size: Size): { readonly x: number; readonly y: number } | undefined {
-  if (size.columns < LEAST.columns || size.rows < LEAST.rows) return undefined;
-  const layout = layoutOf(size);
-  return { x: entryLine(core.state(), core.world(), layout.width).cursor, y: layout.height - 2 };
+  const row = entryRow(size);
+  if (row === undefined) return undefined;
+  return { x: entryLine(core.state(), core.world(), layoutOf(size).width).cursor, y: row };
 }
 
 interface RegionProps {
@@ -64,11 +80,12 @@ interface RegionProps {
   readonly theme: Theme;
 }
 
-function bottomLines(state: BenchState, world: World, { width }: Layout, theme: Theme): readonly Line[] {
+function bottomLines(state: BenchState, { width }: Layout, theme: Theme): readonly Line[] {
   return [
     line((theme.ascii ? '-' : '─').repeat(width)),
     ...noteLines(state, width, theme),
-    entryLine(state, world, width).line,
+    // The entry line's row: EntryLine draws it.
+    [],
     footerLine(state, width, theme),
   ];
 }
@@ -136,14 +153,26 @@ interface PaneProps {
   readonly theme: Theme;
 }
 
+/** Lists that grow with the workshop; the others are menus. */
+const LONG: ReadonlySet<string> = new Set(['units', 'unit', 'steps', 'people', 'instruments', 'snags']);
+
 function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
   const rows = Math.min(menu, height);
   const items = rows > 0 ? listOf(state, world) : [];
   const shown = items.length === 0 ? 0 : rows;
+  const isLong = LONG.has(state.screen.name);
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
       <Rows lines={lines} theme={theme} width={width} height={Math.min(lines.length, height - shown)} />
-      {shown > 0 ? (
+      {shown > 0 && isLong ? (
+        <Rows
+          lines={listLines({ items, at: state.screen.cursor.at, width, height: shown, theme })}
+          theme={theme}
+          width={width}
+          height={shown}
+        />
+      ) : null}
+      {shown > 0 && !isLong ? (
         <Menu items={items} at={state.screen.cursor.at} width={width} height={shown} theme={theme} />
       ) : null}
     </Box>

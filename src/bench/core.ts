@@ -24,6 +24,8 @@ export interface Core {
   world(): World;
   /** Goes up by one whenever state or world may have changed. */
   version(): number;
+  /** Goes up only when something besides the entry line has: typing does not draw the whole screen again. */
+  pageVersion(): number;
   subscribe(listener: () => void): () => void;
 }
 
@@ -32,6 +34,8 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   let world = ports.world();
   let splitting: SplitState = SPLIT_START;
   let version = 0;
+  let pageVersion = 0;
+  let shown = { state, world };
   const listeners = new Set<() => void>();
 
   const now = (): number => Date.parse(world.now);
@@ -75,6 +79,8 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
 
   function changed(): void {
     version += 1;
+    if (!samePage(shown, { state, world })) pageVersion += 1;
+    shown = { state, world };
     for (const listener of listeners) listener();
   }
 
@@ -116,9 +122,32 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     state: () => state,
     world: () => world,
     version: () => version,
+    pageVersion: () => pageVersion,
     subscribe(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
   };
+}
+
+interface Shown {
+  readonly state: BenchState;
+  readonly world: World;
+}
+
+/** Whether two moments look the same but for the entry line. The board is narrowed by what is typed, so it never does. */
+function samePage(a: Shown, b: Shown): boolean {
+  return (
+    a.state.screen === b.state.screen &&
+    (a.state.screen.name !== 'units' || a.state.entry === b.state.entry) &&
+    a.state.back === b.state.back &&
+    a.state.note === b.state.note &&
+    a.state.person === b.state.person &&
+    a.state.second === b.state.second &&
+    a.state.inHand === b.state.inHand &&
+    a.state.at === b.state.at &&
+    a.world.open === b.world.open &&
+    a.world.board === b.world.board &&
+    a.world.rules === b.world.rules
+  );
 }

@@ -29,9 +29,19 @@ export async function openBench(options: BenchOptions): Promise<number> {
   }
   // The terminal library draws nothing while CI is set, and reads that when it is loaded.
   env.CI = 'false';
+  const { makeLayoutEngine } = await import('./layoutengine.js');
+  await makeLayoutEngine();
   const { runBench } = await import('./run.js');
   const theme = { ...themeFrom(env, platform), ...options.theme };
-  const ended = await runBench(made.value, theme, options.unit);
+  const ports = made.value;
+  // The board is read here, and with it what cannot be read of it.
+  ports.world();
+  const trouble = ports.testLogs() ?? ports.warnings()[0] ?? made.warnings[0];
+  const ended = await runBench(ports, {
+    theme,
+    ...(options.unit === undefined ? {} : { unit: options.unit }),
+    ...(trouble ? { trouble } : {}),
+  });
   if (ended.text !== undefined) stderr.write(`${plainLines(ended.text)}\n`);
   return ended.code;
 }

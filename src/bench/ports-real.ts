@@ -7,13 +7,16 @@ import type { Action } from '../build/actions.js';
 import { asIfWritten, decide } from '../build/decide.js';
 import type { EventBody, Evidence, JournalEvent } from '../build/events.js';
 import { apply, asOf, fold } from '../build/fold.js';
+import { sealedBody } from '../build/sealing.js';
 import type { Surroundings, UnitState } from '../build/types.js';
+import type { WorkshopRules } from '../build/workshop.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { type Claim, claimUnit } from '../store/claim.js';
 import { type Disk, realDisk } from '../store/disk.js';
 import { StoreError } from '../store/diskproblem.js';
 import { keepEvidence } from '../store/evidence.js';
 import { readEvents } from '../store/journal.js';
+import { benchKey } from '../store/key.js';
 import { freezeSources } from '../store/sources.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
@@ -24,6 +27,7 @@ import { BoardReader } from './real/board.js';
 import { filesMark } from './real/filesmark.js';
 import { PinTries } from './real/pintries.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './real/plan.js';
+import { SteadyClock } from './real/steadyclock.js';
 
 declare const PINCHROD_VERSION: string;
 const raise = raiser(BENCH_MESSAGES);
@@ -54,6 +58,8 @@ interface Held {
   readonly id: string;
   readonly job: string;
   readonly plan: Plan;
+  /** The house rules, with the limits that the unit was begun with. */
+  readonly rules: WorkshopRules;
   readonly claim?: Claim;
   readonly readOnly?: Problem;
   state: UnitState;
@@ -68,6 +74,7 @@ export class RealPorts implements Ports {
   readonly #bench: string;
   readonly #reader: BoardReader;
   readonly #tries = new PinTries();
+  readonly #steady: SteadyClock;
   #workshop: Workshop;
   /** The workshop files as they were when they were read. */
   #mark: string;
@@ -84,6 +91,11 @@ export class RealPorts implements Ports {
     this.#clock = options.clock ?? Date.now;
     this.#bench = options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench;
     this.#reader = new BoardReader(disk, root);
+    // A clock that comes from outside is its own measure.
+    this.#steady = new SteadyClock(
+      options.clock ?? Date.now,
+      options.clock ?? performance.now.bind(performance),
+    );
     this.#mark = filesMark(disk, root);
   }
 
@@ -91,11 +103,9 @@ export class RealPorts implements Ports {
     const ms = this.#clock();
     const now = new Date(ms).toISOString();
     const open = this.#openNow(ms, now);
-    const { rules } = this.#workshop;
     return {
       now,
-      // A begun unit is judged by the limits it was begun with.
-      rules: open && this.#held ? { ...rules, limits: this.#held.plan.from.limits } : rules,
+      rules: this.#held?.rules ?? this.#workshop.rules,
       bench: this.#bench,
       instruments: this.#workshop.instruments,
       board: this.#boardNow(now),
@@ -182,10 +192,11 @@ export class RealPorts implements Ports {
       bench: this.#bench,
       person: hand.person,
       inHand: hand.inHand,
-      workshop: { ...this.#workshop.rules, limits: held.plan.from.limits },
+      workshop: held.rules,
       instruments: this.#workshop.instruments,
       evidence: evidence.value,
       pinLocked: this.#tries.locked(this.#clock()),
+      ...this.#steady.jump(this.#clock()),
     };
     const begun = claim.journal.events.length > 0;
     const first = begun ? undefined : openedBody(held.plan, {});
@@ -206,12 +217,23 @@ export class RealPorts implements Ports {
           openedBody(held.plan, freezeSources(this.#disk, this.#root, frozenTexts(held.plan))),
           ...decision.events,
         ];
-    const events = claim.journal.append(bodies, { by: decision.by, at: now, bench: this.#bench });
+    const events = claim.journal.append(bodies, { by: decision.by, at: now, bench: this.#bench }, (last) =>
+      this.#signed(last),
+    );
     held.state = apply(held.state, ...events);
     held.seen = 0;
+    this.#steady.noted(this.#clock());
     this.#tries.right(action, hand.person);
     this.#board = this.#boardWith(held);
     return { kind: 'done', events: begun ? events : events.slice(1) };
+  }
+
+  /** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */
+  #signed(last: JournalEvent): EventBody | undefined {
+    if (last.kind !== 'finished' && last.kind !== 'scrapped') return undefined;
+    const key = benchKey(this.#disk, this.#root, this.#bench);
+    if (!key.ok) this.#warnings = [...this.#warnings, ...key.problems];
+    return sealedBody(last, key.ok ? key.value : undefined);
   }
 
   #take(row: BoardRow): Result<Held> {
@@ -232,6 +254,7 @@ export class RealPorts implements Ports {
       id: unit,
       job,
       plan: plan.value,
+      rules: { ...this.#workshop.rules, limits: plan.value.from.limits },
       ...(claim.ok ? { claim: claim.value } : {}),
       ...(locked ? { readOnly: locked } : {}),
       state: stateFrom(plan.value, read.value, new Date(this.#clock()).toISOString()),
@@ -259,6 +282,10 @@ export class RealPorts implements Ports {
   #openNow(ms: number, now: string): OpenUnit | undefined {
     const held = this.#held;
     if (!held) return undefined;
+    if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
+      held.seen = ms;
+      this.#look(held, now);
+    }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.state = asOf(held.state, now);
       held.seen = ms;
@@ -272,6 +299,13 @@ export class RealPorts implements Ports {
       ...(held.readOnly ? { readOnly: held.readOnly.text } : {}),
     };
     return this.#open;
+  }
+
+  /** A unit that somebody else writes is read again, so that one sees their steps. */
+  #look(held: Held, now: string): void {
+    const read = readEvents(this.#disk, this.#root, held.job, held.id);
+    if (read.ok && read.value.length !== held.state.events.length)
+      held.state = stateFrom(held.plan, read.value, now);
   }
 
   #boardNow(now: string): readonly BoardRow[] {

@@ -1,8 +1,10 @@
 /** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
 import { render } from 'ink';
-import { App, cursorPlace } from './app.js';
+import type { Problem } from '../ground/problem.js';
+import { App, cursorPlace, EntryLine, entryRow } from './app.js';
 import { makeCore } from './core.js';
 import type { Ports } from './ports.js';
+import { START } from './state.js';
 import { FrameStream, SilentInput, takeScreen } from './terminal.js';
 import type { Theme } from './theme.js';
 
@@ -18,22 +20,36 @@ export interface Ended {
   readonly text?: string;
 }
 
-export function runBench(ports: Ports, theme: Theme, unit?: string): Promise<Ended> {
+export interface RunOptions {
+  readonly theme: Theme;
+  readonly unit?: string;
+  /** What was found amiss when the workshop was opened; said on the first screen. */
+  readonly trouble?: Problem;
+}
+
+export function runBench(ports: Ports, { theme, unit, trouble }: RunOptions): Promise<Ended> {
   const { stdin, stdout } = process;
-  const core = makeCore(ports);
-  const screen = takeScreen(stdin, stdout, () => cursorPlace(core, screen.size()));
+  const core = makeCore(
+    ports,
+    trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
+  );
+  const screen = takeScreen(stdin, stdout, (size) => cursorPlace(core, size), entryRow);
   if (unit !== undefined) core.open(unit);
 
-  const tree = () => <App core={core} size={screen.size()} theme={theme} />;
-  const instance = render(tree(), {
-    stdout: screen.frames as unknown as NodeJS.WriteStream,
-    stdin: new SilentInput() as unknown as NodeJS.ReadStream,
-    stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
-    // Each frame whole and at once: what changed in it is worked out in paint.ts. (The library's own incremental
-    // drawing puts rows one too low when the frame does not fill the terminal.)
-    debug: true,
-    exitOnCtrlC: false,
-    patchConsole: false,
+  const instances = ([screen.page, screen.entry] as const).map((stream) => {
+    const Part = stream === screen.page ? App : EntryLine;
+    const tree = () => <Part core={core} size={screen.size()} theme={theme} />;
+    const instance = render(tree(), {
+      stdout: stream as unknown as NodeJS.WriteStream,
+      stdin: new SilentInput() as unknown as NodeJS.ReadStream,
+      stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
+      // Each frame whole and at once: what changed in it is worked out in paint.ts. (The library's own incremental
+      // drawing puts rows one too low when the frame does not fill the terminal.)
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    });
+    return { redraw: () => instance.rerender(tree()), unmount: () => instance.unmount() };
   });
 
   return new Promise<Ended>((resolve) => {
@@ -52,7 +68,7 @@ export function runBench(ports: Ports, theme: Theme, unit?: string): Promise<End
     };
     const redraw = (): void => {
       screen.clear();
-      instance.rerender(tree());
+      for (const each of instances) each.redraw();
     };
     const onContinue = (): void => {
       stdin.setRawMode(true);
@@ -83,7 +99,7 @@ export function runBench(ports: Ports, theme: Theme, unit?: string): Promise<End
       stdin.off('error', onGone);
       stdin.pause();
       screen.leave();
-      instance.unmount();
+      for (const each of instances) each.unmount();
       ports.close();
       resolve(ended);
     }

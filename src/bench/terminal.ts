@@ -12,33 +12,56 @@ const LEAVE = '\u001b[0m\u001b[?2004l\u001b[0 q\u001b[?25h\u001b[?1049l';
 
 export interface Screen {
   readonly size: () => Size;
-  /** The stream for the terminal library. */
-  readonly frames: FrameStream;
+  /** The streams for the terminal library: the whole screen, and the entry line that stands in one row of it. */
+  readonly page: FrameStream;
+  readonly entry: FrameStream;
   /** Empties the screen; the next frame is drawn whole. */
   readonly clear: () => void;
   readonly leave: () => void;
 }
 
-/** Takes over the terminal. `cursor` gives the place of the cursor for the frame being painted. */
+/**
+ * Takes over the terminal. `cursor` gives the place of the cursor for the frame being painted, `entryRow` the row of the
+ * page that the entry line has.
+ */
 export function takeScreen(
   stdin: NodeJS.ReadStream,
   stdout: NodeJS.WriteStream,
-  cursor: () => CursorPlace | undefined,
+  cursor: (size: Size) => CursorPlace | undefined,
+  entryRow: (size: Size) => number | undefined,
 ): Screen {
   let painted: Painted = NOTHING_PAINTED;
   let taken = true;
   const size = (): Size => ({ columns: stdout.columns || 80, rows: stdout.rows || 24 });
-  const frames = new FrameStream(size, (frame) => {
+  let page = '';
+  let entry = '';
+  let due = false;
+  const draw = (): void => {
+    due = false;
     if (!taken) return;
-    const result = paint(painted, frame, cursor());
+    const result = paint(painted, composed(page, entry, entryRow(size())), cursor(size()));
     painted = result.painted;
     if (result.bytes !== '') stdout.write(result.bytes);
+  };
+  // A key may change the page and the entry line: both are drawn before either is sent.
+  const soon = (): void => {
+    if (!due) queueMicrotask(draw);
+    due = true;
+  };
+  const pageStream = new FrameStream(size, (frame) => {
+    page = frame;
+    soon();
+  });
+  const entryStream = new FrameStream(size, (frame) => {
+    entry = frame;
+    soon();
   });
   stdin.setRawMode(true);
   stdout.write(ENTER);
   return {
     size,
-    frames,
+    page: pageStream,
+    entry: entryStream,
     clear() {
       painted = NOTHING_PAINTED;
       if (taken) stdout.write(CLEAR);
@@ -53,6 +76,14 @@ export function takeScreen(
       } catch {}
     },
   };
+}
+
+/** The page with the entry line in its row. */
+function composed(page: string, entry: string, row: number | undefined): string {
+  if (row === undefined) return page;
+  const rows = page.split('\n');
+  rows[row] = entry.split('\n')[0] ?? '';
+  return rows.join('\n');
 }
 
 /** What the terminal library takes for its output. It is no terminal to it, so it writes frames and nothing else. */

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { bigNumber } from '../../src/bench/parts/bignumber.js';
 import { crop, type Line, lineWidth, spread, widthOf, wrap } from '../../src/bench/parts/line.js';
@@ -62,5 +63,15 @@ describe('lines', () => {
           expect(at).toBeGreaterThanOrEqual(start);
           expect(at).toBeLessThan(start + height);
         }
+  });
+});
+
+describe('widths', () => {
+  it('of the characters that are taken to be one column are what the measuring library says', () => {
+    for (let code = 0x20; code <= 0x2800; code += 1) {
+      const character = String.fromCharCode(code);
+      // Combining marks have no width; none of them may be in the short way.
+      expect(widthOf(character), code.toString(16)).toBe(stringWidth(character));
+    }
   });
 });

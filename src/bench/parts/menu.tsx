@@ -8,7 +8,7 @@ import { memo } from 'react';
 import { plain } from '../../ground/plain.js';
 import type { Item } from '../lists.js';
 import { shape, type Theme, toneProps } from '../theme.js';
-import { crop } from './line.js';
+import { crop, type Line } from './line.js';
 
 export interface MenuProps {
   readonly items: readonly Item[];
@@ -52,6 +52,21 @@ export const Menu = memo(function Menu({ items, at, width, height, theme }: Menu
 export function windowStart(count: number, at: number, height: number): number {
   if (count <= height) return 0;
   return Math.max(0, Math.min(count - height, at - Math.floor(height / 2)));
+}
+
+/**
+ * Long lists (units, steps) as plain rows: what is marked moves without anything being made anew, so that a list as high
+ * as the terminal costs no more than any text.
+ */
+export function listLines({ items, at, width, height, theme }: MenuProps): readonly Line[] {
+  const first = windowStart(items.length, at, height);
+  const marked = Math.min(items.length - 1, at) - first;
+  return items.slice(first, first + height).map((item, index) => {
+    const text = rowText(item, width - 2, theme);
+    return index === marked
+      ? [{ text: theme.ascii ? '> ' : '▸ ' }, { text, tone: 'mark' }]
+      : [{ text: `  ${text}` }];
+  });
 }
 
 function rowText({ sign, text }: Item, width: number, theme: Theme): string {

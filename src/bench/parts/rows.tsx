@@ -26,7 +26,8 @@ export function Rows({ lines, theme, width, height }: RowsProps) {
 
 const Row = memo(
   function Row({ row, theme }: { readonly row: Line; readonly theme: Theme }) {
-    if (row.length === 0) return <Text> </Text>;
+    // An empty row is a height and no text: text is what drawing costs.
+    if (row.length === 0) return <Box height={1} />;
     return (
       <Text wrap="truncate">
         {row.map(({ text, tone }, index) =>

@@ -1,0 +1,163 @@
+/** Every screen as it is drawn, over the real reducer and build room. Flicker, height and resize are the terminal tests'. */
+import { render } from 'ink-testing-library';
+import { afterEach, describe, expect, it } from 'vitest';
+import { App, EntryLine } from '../../src/bench/app.js';
+import { helpLines } from '../../src/bench/screens/pages.js';
+import { rig } from './support.js';
+
+const SIZE = { columns: 100, rows: 30 };
+const opened: { unmount: () => void }[] = [];
+afterEach(() => {
+  for (const each of opened.splice(0)) each.unmount();
+});
+
+function shown(bench: ReturnType<typeof rig>, size = SIZE, ascii = false) {
+  const page = render(<App core={bench.core} size={size} theme={{ colours: 'dark', ascii }} />);
+  const entry = render(<EntryLine core={bench.core} size={size} theme={{ colours: 'dark', ascii }} />);
+  opened.push(page, entry);
+  return { page: () => page.lastFrame() ?? '', entry: () => entry.lastFrame() ?? '' };
+}
+
+function atWork() {
+  const bench = rig();
+  bench.scan('P01-1');
+  bench.scan('iv');
+  bench.scan('T2');
+  return bench;
+}
+
+describe('the screens', () => {
+  it('show whose name will be written, always', () => {
+    const bench = rig();
+    const { page } = shown(bench);
+    expect(page()).toContain('nobody signs');
+    bench.scan('iv');
+    expect(page()).toContain('signs: IV');
+    for (const key of ['f1', 'f2', 'f4', 'f10', 'ctrl+x'] as const) {
+      bench.press(key);
+      expect(page(), key).toContain('signs: IV');
+      bench.press('escape');
+    }
+  });
+
+  it('ask one thing, with its number large and the limit that will judge it', () => {
+    const bench = atWork();
+    const { page } = shown(bench);
+    bench.press('right', '"x', 'backspace', 'right');
+    expect(page()).toContain('ask cut/length');
+    expect(page()).toContain('█████  █████  █████');
+    expect(page()).toMatch(/within ±0\.5 mm/);
+    expect(page()).toContain('PASS');
+  });
+
+  it('put typed characters on the entry line alone, without drawing the page again', () => {
+    const bench = atWork();
+    const { page, entry } = shown(bench);
+    const before = page();
+    bench.press('"1221.5');
+    expect(entry()).toContain('> 1221.5');
+    expect(page()).toBe(before);
+  });
+
+  it('say a failure by word and shape, with limit and source, and offer the ways out', () => {
+    const bench = atWork();
+    const { page } = shown(bench);
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1003');
+    for (const text of [
+      '✕ FAIL',
+      'Cut piece, length',
+      'measure again',
+      'rework now',
+      'raise a snag and park the unit',
+    ])
+      expect(page()).toContain(text);
+  });
+
+  it('ask the lengths of a square set one after the other, and keep what was read in one line', () => {
+    const bench = atWork();
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1000');
+    bench.scan('4');
+    bench.scan('LOT-1');
+    bench.scan('1');
+    const { page } = shown(bench);
+    for (const words of [
+      'bottom',
+      'top',
+      'left',
+      'right',
+      'bottom left to top right',
+      'bottom right to top left',
+    ]) {
+      expect(page()).toContain(`: ${words}`);
+      bench.scan(words === 'bottom' || words === 'top' ? '1000' : words.length < 6 ? '700' : '1221');
+    }
+    expect(page()).toContain('bottom left to top right, once more');
+    expect(page()).toMatch(/top 1000\.0 {2}bottom 1000\.0 {2}left 700\.0 {2}right 700\.0/);
+  });
+
+  it('show before a rework what it re-opens', () => {
+    const bench = atWork();
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1000');
+    bench.scan('4');
+    bench.press('f3', 'page-up', 'f7');
+    const { page } = shown(bench);
+    expect(page()).toContain('It re-opens 1');
+    expect(page()).toContain('Step cut: rests on made.papers');
+  });
+
+  it('never show a PIN', () => {
+    const bench = atWork();
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1000');
+    bench.scan('4');
+    bench.scan('LOT-1');
+    bench.scan('1');
+    for (const reading of ['1000', '1000', '700', '700', '1221', '1221', '1221']) bench.scan(reading);
+    bench.scan('to');
+    bench.press('f8', '"4711');
+    const { page, entry } = shown(bench);
+    expect(page()).toContain('in the name of Tom Okafor');
+    expect(entry()).toContain('> ****');
+    expect(page() + entry()).not.toContain('4711');
+  });
+
+  it('use ASCII alone where that is wanted', () => {
+    const bench = atWork();
+    for (const keys of [['f9'], ['f3'], ['f10'], ['f2']] as const) {
+      bench.press(...keys);
+      const { page } = shown(bench, SIZE, true);
+      expect(page(), keys[0]).toMatch(/^[\u0020-\u007e\n]*$/);
+    }
+  });
+
+  it('fit their terminal at every size, and say so where they cannot', () => {
+    for (const size of [
+      { columns: 60, rows: 18 },
+      { columns: 80, rows: 24 },
+      { columns: 100, rows: 60 },
+    ]) {
+      const bench = atWork();
+      for (const key of ['f1', 'f2', 'f3', 'f4', 'f5', 'f6', 'f9', 'f10', 'ctrl+z'] as const) {
+        bench.press(key);
+        const { page } = shown(bench, size);
+        const lines = page().split('\n');
+        expect(lines.length, `${key} at ${size.columns} x ${size.rows}`).toBeLessThanOrEqual(size.rows - 1);
+        for (const line of lines)
+          expect([...line.replace(/\u001b\[[0-9;]*m/g, '')].length).toBeLessThanOrEqual(size.columns);
+        bench.press('escape', 'escape');
+      }
+    }
+    expect(shown(atWork(), { columns: 40, rows: 10 }).page()).toContain('needs 60 x 18');
+  });
+
+  it('explain each key on the help page', () => {
+    const text = helpLines(100)
+      .map((line) => line.map((span) => span.text).join(''))
+      .join('\n');
+    expect(text).toContain('F8 ^L');
+    expect(text).toContain('Enter never');
+  });
+});
