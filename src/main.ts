@@ -17,12 +17,26 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
-  feed: { says: 'act on a unit from a script: one JSON action a line', load: () => import('./commands/feed.js') },
-  trace: { says: 'which units a lot, instrument or person reached', load: () => import('./commands/trace.js') },
+  key: { says: 'the key with which this bench signs', load: () => import('./commands/key.js') },
+  seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
+  feed: {
+    says: 'act on a unit from a script: one JSON action a line',
+    load: () => import('./commands/feed.js'),
+  },
+  trace: {
+    says: 'which units a lot, instrument or person reached',
+    load: () => import('./commands/trace.js'),
+  },
   square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
   init: { says: 'make a new workshop folder', load: () => import('./commands/init.js') },
-  demo: { says: 'open the bench on a copy of the demonstration workshop', load: () => import('./commands/demo.js') },
-  messages: { says: 'the table of every message and what to do', load: () => import('./commands/messages.js') },
+  demo: {
+    says: 'open the bench on a copy of the demonstration workshop',
+    load: () => import('./commands/demo.js'),
+  },
+  messages: {
+    says: 'the table of every message and what to do',
+    load: () => import('./commands/messages.js'),
+  },
 };
 
 const io = (workshop: string): Io => ({
@@ -50,7 +64,8 @@ async function main(argv: readonly string[]): Promise<number> {
   let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
   while (args[0]?.startsWith('--workshop')) {
     const [option, value] = args[0].includes('=') ? args[0].split(/=(.*)/s, 2) : [args[0], args[1]];
-    if (option !== '--workshop' || value === undefined || value === '') return used('--workshop needs a folder.');
+    if (option !== '--workshop' || value === undefined || value === '')
+      return used('--workshop needs a folder.');
     args.splice(0, args[0].includes('=') ? 1 : 2);
     workshop = value;
   }
@@ -88,7 +103,9 @@ main(process.argv.slice(2)).then(
   (error: unknown) => {
     const { code, message } = error as NodeJS.ErrnoException;
     if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
-      io('.').err(`${plain(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`);
+      io('.').err(
+        `${plain(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`,
+      );
       process.exit(EXIT.resource);
     }
     io('.').err(

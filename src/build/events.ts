@@ -154,8 +154,10 @@ const body = {
   },
   /** Only in the journal of set-ups: from here on the set-up must be proven again. */
   'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
-  /** Every step done, every hold released: closes the record. `seal` is the hash of the line before. */
+  /** Every step done, every hold released: closes the record. */
   finished: { steps: z.number().int(), checks: z.number().int() },
+  /** The bench's key (shared/keys/<key>.pem) signed the 32 bytes of `head`, the hash of the line before: Ed25519, base64. */
+  sealed: { head: hash, key: z.string().regex(/^[0-9a-f]{16}$/), signature: z.string() },
 } as const;
 
 const envelope = {

@@ -192,8 +192,9 @@ export function absorb(marks: Marks, event: JournalEvent): void {
     case 'finished':
       marks.finishedAt = event.n;
       return;
-    // Notes say, set-ups belong to the workshop: neither moves the unit.
+    // Notes say, seals sign, set-ups belong to the workshop: none moves the unit.
     case 'noted':
+    case 'sealed':
     case 'first-off':
     case 'setup-ended':
       return;

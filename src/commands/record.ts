@@ -20,9 +20,9 @@ import { documentAssets } from './assets.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
+import { recordContextOf } from './recordcontext.js';
 import { exitOf, knownUnits, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
-declare const PINCHROD_VERSION: string;
 const raise = raiser(RECORD_MESSAGES);
 
 const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
@@ -126,23 +126,8 @@ async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> 
   const one = wish.word === undefined ? undefined : named(wish.word, known.units);
   if (one && !one.ok) return said(io, [...one.problems, ...known.problems]);
   const at = new Date().toISOString();
-  const contextFor = (unit: LoadedUnit | undefined): RecordContext => ({
-    workshop: workshop.particulars.maker || workshop.rules.name,
-    customer: unit?.plan.from.job.customer ?? '',
-    people: workshop.rules.people,
-    instruments: workshop.instruments,
-    at,
-    program: `pinchrod ${typeof PINCHROD_VERSION === 'undefined' ? 'from source' : PINCHROD_VERSION}`,
-    initials: wish.initials,
-    triangle: workshop.rules.openingTriangle,
-    ...(unit && !unit.sameSetOut
-      ? {
-          remarks: [
-            'The set-out worked out by this version of the program is not the one that was frozen when the unit was begun.',
-          ],
-        }
-      : {}),
-  });
+  const contextFor = (unit: LoadedUnit | undefined): RecordContext =>
+    recordContextOf(workshop, unit, { at, initials: wish.initials });
   const view = (unit: LoadedUnit) => recordView(unit.state, unit.plan.setOut, contextFor(unit));
 
   if (one?.value.kind === 'unit') {

@@ -75,16 +75,22 @@ export function named(word: string, units: readonly UnitName[]): Result<Named> {
   return bad(raise('record.unknown-unit', `There is no unit and no job "${word}".`));
 }
 
-/** A begun unit by what its first event froze, another by the workshop's files as they are. */
+/**
+ * A begun unit by what its first event froze, another by the workshop's files as they are.
+ *
+ * @param lines only so many of the journal's lines: the unit as it stood then
+ */
 export function loadUnit(
   disk: Disk,
   workshop: Workshop,
   { job, unit }: UnitName,
   now: string,
+  lines = Number.POSITIVE_INFINITY,
 ): Result<LoadedUnit> {
-  const events = readEvents(disk, workshop.root, job, unit);
-  if (!events.ok) return events;
-  const opened = events.value.find((event) => event.kind === 'opened');
+  const read = readEvents(disk, workshop.root, job, unit);
+  if (!read.ok) return read;
+  const events = read.value.slice(0, lines);
+  const opened = events.find((event) => event.kind === 'opened');
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;
@@ -94,7 +100,7 @@ export function loadUnit(
     job,
     unit,
     plan: plan.value,
-    state: fold(route, events.value, { problems: setOut.problems, now }),
+    state: fold(route, events, { problems: setOut.problems, now }),
     sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([setOut]))}\n`),
   });
 }

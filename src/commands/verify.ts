@@ -50,11 +50,11 @@ function wishes([first, second]: readonly string[]): VerifyWish[] {
 
 /** The same way out is said once, under the last of the problems that have it. */
 function show(report: VerifyReport, io: Io): void {
-  const { faults, notes, journals, events, sources, evidence } = report;
+  const { faults, notes, journals, events, sources, evidence, seals } = report;
   for (const problem of notes) io.out(`note: ${problemText(problem)}`);
   for (const [i, problem] of faults.entries())
     io.out(sameWayOut(problem, faults[i + 1]) ? problemText(problem).split('\n')[0]! : problemText(problem));
-  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}`;
+  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}${seals === 0 ? '' : `, ${count(seals, 'seal')}`}`;
   io.out(
     faults.length === 0 ? `${what}: all whole and unaltered.` : `${what}: ${count(faults.length, 'fault')}.`,
   );

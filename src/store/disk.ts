@@ -25,8 +25,11 @@ import {
 /** An open file. */
 export type Handle = number;
 
-/** append: an existing file, always at its end. new: made here, an error where it exists. mend: an existing file, to be shortened. */
-export type OpenHow = 'append' | 'new' | 'mend';
+/**
+ * append: an existing file, always at its end. new: made here, an error where it exists. private: as new, readable by its
+ * owner alone. mend: an existing file, to be shortened.
+ */
+export type OpenHow = 'append' | 'new' | 'private' | 'mend';
 
 export interface Stat {
   readonly kind: 'file' | 'folder' | 'link' | 'other';
@@ -34,6 +37,8 @@ export interface Stat {
   /** Tells one file from another that later has its name. */
   readonly id: string;
   readonly modifiedMs: number;
+  /** Others than its owner may read it; not told where the system has no such rights. */
+  readonly open?: boolean;
 }
 
 /** Calls throw errors with an errno name in `code`, as node's do. Paths are absolute. */
@@ -64,7 +69,7 @@ export interface Disk {
 
 /** The real one. */
 export const realDisk: Disk = {
-  open: (path, how) => openSync(path, FLAGS[how], 0o644),
+  open: (path, how) => openSync(path, FLAGS[how], how === 'private' ? 0o600 : 0o644),
   write: (handle, bytes, from) => writeSync(handle, bytes, from),
   flush: (handle) => fdatasyncSync(handle),
   truncate: (handle, length) => ftruncateSync(handle, length),
@@ -87,7 +92,13 @@ export const realDisk: Disk = {
         : found.isSymbolicLink()
           ? 'link'
           : 'other';
-    return { kind, size: found.size, id: `${found.dev}:${found.ino}`, modifiedMs: found.mtimeMs };
+    return {
+      kind,
+      size: found.size,
+      id: `${found.dev}:${found.ino}`,
+      modifiedMs: found.mtimeMs,
+      ...(process.platform === 'win32' ? {} : { open: (found.mode & 0o077) !== 0 }),
+    };
   },
   real: (path) => realpathSync(path),
 };
@@ -96,6 +107,7 @@ export const realDisk: Disk = {
 const FLAGS: Record<OpenHow, number> = {
   append: constants.O_WRONLY | constants.O_APPEND,
   new: constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL,
+  private: constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL,
   mend: constants.O_RDWR,
 };
 

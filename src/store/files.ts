@@ -22,11 +22,16 @@ export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: st
  * Makes a file whole or not at all: temporary file in the same folder, flush, rename, flush of the folder. Replaces a
  * file of that name. On an error the temporary file is removed and the error thrown.
  */
-export function writeWhole(disk: Disk, path: string, bytes: Uint8Array): void {
+export function writeWhole(
+  disk: Disk,
+  path: string,
+  bytes: Uint8Array,
+  how: 'new' | 'private' = 'new',
+): void {
   const temporary = `${path}.${randomBytes(6).toString('hex')}.tmp`;
   let handle: Handle | undefined;
   try {
-    handle = disk.open(temporary, 'new');
+    handle = disk.open(temporary, how);
     writeAll(disk, handle, bytes, path);
     disk.flush(handle);
     disk.close(handle);

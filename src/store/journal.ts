@@ -66,8 +66,14 @@ export class Journal {
   /**
    * Numbers, dates, chains and writes events; durable when it returns. Throws StoreError, whose `problem` says what
    * happened and what to do; then the journal in memory and on disk is as it was, and the same append may be tried again.
+   *
+   * @param after what follows from the last of these events as chained (a signature over its hash), in the same write
    */
-  append(bodies: readonly EventBody[], stamp: Stamp): JournalEvent[] {
+  append(
+    bodies: readonly EventBody[],
+    stamp: Stamp,
+    after: (last: JournalEvent) => EventBody | undefined = () => undefined,
+  ): JournalEvent[] {
     const file = this.place.shown;
     if (this.#closed) throw new StoreError(raise('journal.let-go', 'The unit was let go.', { file }));
     const before = this.#db.data;
@@ -76,6 +82,9 @@ export class Journal {
       const last = fresh.at(-1) ?? before.at(-1);
       fresh.push(this.#seal(body, stamp, last));
     }
+    const end = fresh.at(-1);
+    const following = end && after(end);
+    if (following) fresh.push(this.#seal(following, stamp, end));
     this.#db.data = [...before, ...fresh];
     try {
       this.#db.write();

@@ -98,6 +98,30 @@ export const STORE_MESSAGES = {
     what: 'a file cannot be taken as evidence',
     todo: 'Give an ordinary file (photo, PDF, text) of at most 50 MB.',
   },
+  'key.there': {
+    what: 'the bench has a key already',
+    todo: 'Go on with it. For a new one, first move the private file named to a safe place; the public one stays in shared/keys.',
+  },
+  'key.open': {
+    what: 'the private key of a bench may be read by others than its owner',
+    todo: 'Take that right away (chmod 600 and the file named), or make a new key if others may have read it.',
+  },
+  'key.unusable': {
+    what: 'a key file holds no Ed25519 key in PEM, or stands under the name of another key',
+    todo: 'Restore the file from a copy. A private key that is lost is replaced by a new one: pinchrod key new.',
+  },
+  'key.bench-name': {
+    what: 'the name of the bench cannot be the name of a file',
+    todo: 'Give the bench a name of letters, digits, ".", "-" and "_" in shared/workshop.yaml or PINCHROD_BENCH.',
+  },
+  'seal.open-units': {
+    what: 'a job is not sealed while units of it are open',
+    todo: 'Finish or scrap the units named, then seal the job.',
+  },
+  'seal.no-units': {
+    what: 'a job has no units that could be sealed',
+    todo: 'See the jobs with pinchrod board.',
+  },
   'workshop.missing': {
     what: 'the folder is not a workshop: a file that every workshop has is missing',
     todo: 'Go to the workshop folder, name it with --workshop DIR, or make one with "pinchrod init DIR".',

@@ -1,17 +1,20 @@
 /**
  * Reads everything under logs/ and says what does not hold. Only reads: no lock, no mending. Each kind of thing is a
- * check of its own over what the journals name, so that further ones (seals, signatures, documents) stand beside these.
+ * check of its own over what the journals name: lines here, seals in verifyseals.ts, sources and evidence in verifykept.ts.
  */
 import { join } from 'node:path';
 import type { Evidence, JournalEvent } from '../build/events.js';
 import { type Place, type Problem, raiser } from '../ground/problem.js';
 import { LARGEST_JOURNAL } from './adapter.js';
 import type { Disk } from './disk.js';
-import { diskProblem } from './diskproblem.js';
-import { hashBytes } from './files.js';
-import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
+import { isJobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
+import { publicKeys } from './key.js';
+import { isFileName, logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
+import { type Named, verifyEvidence, verifySources } from './verifykept.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
+import { entries, readOrdinary } from './verifyread.js';
+import { jobSealProblems, type Keys, type Standing, unitSealProblems } from './verifyseals.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 
@@ -24,6 +27,8 @@ export interface VerifyReport {
   readonly events: number;
   readonly sources: number;
   readonly evidence: number;
+  /** Seals of units and of jobs that were looked at. */
+  readonly seals: number;
 }
 
 export interface VerifyWish {
@@ -33,18 +38,13 @@ export interface VerifyWish {
   readonly unit?: string;
 }
 
-/** What journals name, with the places that name it, for the checks that follow. */
-interface Named {
-  readonly sources: Map<string, Place>;
-  /** Job, then hash. */
-  readonly evidence: Map<string, Map<string, { readonly evidence: Evidence; readonly place: Place }>>;
-}
-
 /** Verifies a workshop's logs, or one job or unit of them with what it names. Throws nothing; a folder without logs holds. */
 export function verifyTree(disk: Disk, root: string, wish: VerifyWish = {}): VerifyReport {
   const found: Problem[] = [];
   const named: Named = { sources: new Map(), evidence: new Map() };
-  const count = { journals: 0, events: 0 };
+  const count = { journals: 0, events: 0, seals: 0 };
+  const { keys, problems } = publicKeys(disk, root);
+  for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
     if (job === 'sources' || job === 'README.md' || job === 'index') continue;
     if (wish.job !== undefined && job !== wish.job) continue;
@@ -54,7 +54,9 @@ export function verifyTree(disk: Disk, root: string, wish: VerifyWish = {}): Ver
         found.push(raise('verify.stray-file', `${shown} is no job.`, { file: shown }));
       continue;
     }
-    for (const file of entries(disk, join(logsFolder(root), job), shown, found)) {
+    const files = entries(disk, join(logsFolder(root), job), shown, found);
+    const standings = new Map<string, Standing>();
+    for (const file of files) {
       const unit = /^(.+)\.jsonl$/.exec(file)?.[1];
       if (unit === undefined || !isFileName(unit)) {
         if (wish.unit === undefined) besides(file, shown, found);
@@ -62,7 +64,25 @@ export function verifyTree(disk: Disk, root: string, wish: VerifyWish = {}): Ver
       }
       if (wish.unit !== undefined && unit !== wish.unit) continue;
       count.journals++;
-      count.events += verifyJournal(disk, root, job, unit, named, found);
+      const events = verifyJournal(disk, root, { job, unit }, named, keys, found);
+      if (!events) continue;
+      count.events += events.length;
+      count.seals += events.filter(({ kind }) => kind === 'sealed').length;
+      // Where the job has no seal, nobody will ask, and the events can be forgotten.
+      if (files.some(isJobSeal))
+        standings.set(unit, { lines: events.length, hashAt: (line) => events[line - 1]?.hash });
+    }
+    for (const file of files.filter(isJobSeal)) {
+      const bytes = readOrdinary(
+        disk,
+        join(logsFolder(root), job, file),
+        `${shown}/${file}`,
+        found,
+        LARGEST_SEAL,
+      );
+      if (bytes === undefined) continue;
+      count.seals++;
+      found.push(...jobSealProblems(readJobSeal(bytes), job, `${shown}/${file}`, standings, keys, wish.unit));
     }
   }
   const whole = wish.job === undefined && wish.unit === undefined;
@@ -87,15 +107,15 @@ const FAULT_IDS: Record<JournalFault['kind'], keyof typeof VERIFY_MESSAGES> = {
   'wrong-unit': 'verify.wrong-unit',
 };
 
-/** One journal; gives how many whole events it has. */
+/** One journal; gives its whole events, or nothing where it cannot be read. */
 function verifyJournal(
   disk: Disk,
   root: string,
-  job: string,
-  unit: string,
+  { job, unit }: { readonly job: string; readonly unit: string },
   named: Named,
+  keys: Keys,
   found: Problem[],
-): number {
+): readonly JournalEvent[] | undefined {
   const file = `logs/${job}/${unit}.jsonl`;
   const bytes = readOrdinary(
     disk,
@@ -104,7 +124,7 @@ function verifyJournal(
     found,
     LARGEST_JOURNAL,
   );
-  if (bytes === undefined) return 0;
+  if (bytes === undefined) return undefined;
   const read = readJournal(bytes, { of: { job, unit } });
   for (const fault of read.faults)
     found.push(raise(FAULT_IDS[fault.kind], fault.text, { file, line: fault.line }));
@@ -116,7 +136,9 @@ function verifyJournal(
     found.push(raise(torn ? 'verify.torn-end' : 'verify.no-line-end', text, { file, line: read.tail.line }));
   }
   for (const [i, event] of read.events.entries()) note(event, job, { file, line: i + 1 }, named);
-  return read.events.length;
+  // A chain that does not hold is told by its line; what its signatures are of is then no question.
+  if (read.faults.length === 0) found.push(...unitSealProblems(read.events, file, keys));
+  return read.events;
 }
 
 /** Fields are read with care: a line may be whole in the chain and still not have this version's fields. */
@@ -134,62 +156,6 @@ function note(event: JournalEvent, job: string, place: Place, named: Named): voi
     }
 }
 
-function verifySources(disk: Disk, root: string, named: Named, found: Problem[], whole: boolean): number {
-  const folder = sourcesFolder(root);
-  const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, 'logs/sources', found));
-  for (const [hash, place] of named.sources) {
-    const file = `logs/sources/${hash}`;
-    if (!there.has(hash)) {
-      found.push(raise('verify.source-missing', `${file} is not there.`, place));
-      continue;
-    }
-    const bytes = readOrdinary(disk, join(folder, hash), file, found);
-    if (bytes !== undefined && hashBytes(bytes) !== hash)
-      found.push(raise('verify.source-changed', 'The content is not what the name says.', { file }));
-  }
-  if (whole)
-    for (const name of there)
-      if (!named.sources.has(name) && !name.endsWith('.tmp'))
-        found.push(
-          raise('verify.source-unknown', 'No journal names this file.', { file: `logs/sources/${name}` }),
-        );
-  return named.sources.size;
-}
-
-function verifyEvidence(
-  disk: Disk,
-  root: string,
-  job: string,
-  named: Named,
-  found: Problem[],
-  whole: boolean,
-): number {
-  const folder = evidenceFolder(root, job);
-  const shown = `logs/${job}/evidence`;
-  const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, shown, found));
-  const ofJob = named.evidence.get(job) ?? new Map<string, { evidence: Evidence; place: Place }>();
-  for (const [hash, { evidence, place }] of ofJob) {
-    if (!there.has(hash)) {
-      found.push(raise('verify.evidence-missing', `"${evidence.name}" (${hash}) is not there.`, place));
-      continue;
-    }
-    const bytes = readOrdinary(disk, join(folder, hash), `${shown}/${hash}`, found);
-    if (bytes !== undefined && hashBytes(bytes) !== hash)
-      found.push(
-        raise('verify.evidence-changed', `"${evidence.name}" is not what its name says.`, {
-          file: `${shown}/${hash}`,
-        }),
-      );
-  }
-  if (whole)
-    for (const name of there)
-      if (!ofJob.has(name) && !name.endsWith('.tmp'))
-        found.push(
-          raise('verify.evidence-unknown', 'No journal names this file.', { file: `${shown}/${name}` }),
-        );
-  return ofJob.size;
-}
-
 function jobFolders(disk: Disk, root: string, only: string | undefined): string[] {
   const folder = logsFolder(root);
   if (disk.stat(folder) === undefined) return [];
@@ -203,39 +169,9 @@ function jobFolders(disk: Disk, root: string, only: string | undefined): string[
 
 /** Files beside the journals. Temporary files and locks of benches at work are passed over. */
 function besides(name: string, shown: string, found: Problem[]): void {
-  if (name === 'evidence' || /\.(tmp|lock|gone)$/.test(name)) return;
+  if (name === 'evidence' || isJobSeal(name) || /\.(tmp|lock|gone)$/.test(name)) return;
   const file = `${shown}/${name}`;
   if (/\.jsonl\.torn-\d+$/.test(name))
     found.push(raise('verify.set-aside', 'A piece of a line, set aside after a crash.', { file }));
   else found.push(raise('verify.stray-file', `${file} is none of the program's.`, { file }));
 }
-
-function entries(disk: Disk, path: string, shown: string, found: Problem[]): string[] {
-  try {
-    return disk.stat(path) === undefined ? [] : disk.list(path);
-  } catch (error) {
-    found.push(unreadable(error, shown));
-    return [];
-  }
-}
-
-function readOrdinary(
-  disk: Disk,
-  path: string,
-  file: string,
-  found: Problem[],
-  largest = Number.POSITIVE_INFINITY,
-): Buffer | undefined {
-  try {
-    const stat = disk.stat(path);
-    if (stat?.kind === 'file' && stat.size <= largest) return disk.read(path);
-    const text = stat?.kind === 'file' ? `The file has ${stat.size} bytes.` : 'This is no ordinary file.';
-    found.push(raise('verify.not-a-file', text, { file }));
-  } catch (error) {
-    found.push(unreadable(error, file));
-  }
-  return undefined;
-}
-
-const unreadable = (error: unknown, file: string): Problem =>
-  raise('verify.unreadable', diskProblem(error, file, 'it was verified').text, { file });

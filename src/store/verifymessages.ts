@@ -63,6 +63,42 @@ export const VERIFY_MESSAGES = {
     what: 'an evidence file is not what its name says',
     todo: 'Restore the file from a copy.',
   },
+  'verify.unknown-key': {
+    what: 'a seal is signed with a key whose public part is not under shared/keys',
+    todo: 'Put the public key of that bench there, from the person who has it; never from whoever handed you the journal.',
+  },
+  'verify.bad-signature': {
+    what: 'a seal holds no signature, or signs another line than the one before it',
+    todo: 'Restore the file from a copy, and ask who changed it.',
+  },
+  'verify.forged-chain': {
+    what: 'every line follows from the one before, but the signature is not of these lines: they were written anew from some line on',
+    todo: 'Restore the file from a copy, and ask who wrote it. The lines up to the last good seal are as they were signed.',
+  },
+  'verify.key-damaged': {
+    what: 'a file under shared/keys is not the public key that its name says',
+    todo: 'Restore the file from a copy.',
+  },
+  'verify.job-seal': {
+    what: "a job's seal does not fit: a unit it covers is missing, shorter, or was written anew, or the seal was changed",
+    todo: 'Restore the journals and the seal from a copy, and ask who changed them.',
+  },
+  'verify.document-differs': {
+    what: 'a document says something else than the journal gives',
+    todo: 'Believe the journal, and make the document anew: pinchrod record.',
+  },
+  'verify.document-seal': {
+    what: "a document's seal is of no line of the journal: one of the two was changed, or the journal lost lines",
+    todo: 'Verify the journal; if it holds and is signed, the document is false. If lines were lost, restore a copy.',
+  },
+  'verify.document-unknown': {
+    what: 'a file is no record that can be checked: records of units as HTML or JSON, and of jobs as JSON, can',
+    todo: 'Give the HTML or JSON file as pinchrod record wrote it.',
+  },
+  'verify.archive': {
+    what: 'an archive cannot be read, has names that lead elsewhere or too much in it, or is not what its manifest says',
+    todo: 'Take another copy of the archive.',
+  },
   'verify.not-a-file': {
     what: 'a name that should be a journal, a source or an evidence file is no ordinary file',
     todo: 'Put the ordinary file back; links are not followed.',
@@ -70,6 +106,18 @@ export const VERIFY_MESSAGES = {
   'verify.unreadable': {
     what: 'a file could not be read',
     todo: 'Put right what is named, then verify again.',
+  },
+  'verify.not-signed': {
+    what: 'a closed unit carries no signature, though this workshop has keys',
+    todo: 'It was closed before there was a key, or the end was cut off: pinchrod seal JOB signs it as it is now.',
+  },
+  'verify.grown': {
+    what: 'a unit went on after its job was sealed, or after a document was made',
+    todo: 'See what was added; then seal the job or make the document anew.',
+  },
+  'verify.key-brought': {
+    what: 'the key that vouches for an archive came with the archive, and this workshop does not know it',
+    todo: 'Compare the key id with one that the workshop gave you on paper.',
   },
   'verify.source-unknown': {
     what: 'a file under logs/sources that no journal names, or whose name is no hash',
@@ -91,6 +139,9 @@ export const VERIFY_MESSAGES = {
 
 /** These are notes: `verify` still passes. */
 export const VERIFY_NOTES: ReadonlySet<string> = new Set([
+  'verify.not-signed',
+  'verify.grown',
+  'verify.key-brought',
   'verify.source-unknown',
   'verify.evidence-unknown',
   'verify.set-aside',

@@ -43,7 +43,7 @@ export class CrashDisk implements Disk {
   open(path: string, how: OpenHow): Handle {
     this.calls++;
     const there = this.#find(path);
-    if (how === 'new') {
+    if (how === 'new' || how === 'private') {
       if (there) throw errno('EEXIST', path);
       const file: File = { kind: 'file', id: this.#next++, durable: Buffer.alloc(0), pending: [] };
       this.#folder(dirname(path)).pending.push(new Map([[base(path), file]]));

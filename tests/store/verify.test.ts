@@ -15,10 +15,13 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { chainHash, chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
 import type { EventBody } from '../../src/build/events.js';
+import { makeKeyPair, sealOn, sealOver, signerOf } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
 import { keepEvidence } from '../../src/store/evidence.js';
+import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
+import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { type VERIFY_MESSAGES, VERIFY_NOTES } from '../../src/store/verifymessages.js';
@@ -66,9 +69,61 @@ afterAll(() => {
   for (const each of [model, root]) rmSync(each, { recursive: true, force: true });
 });
 
+/** Gives the bench a key and closes P01-1 with a seal: line 7 finished, line 8 sealed. */
+function signed(): string {
+  const made = newBenchKey(realDisk, root, 'bench-1');
+  if (!made.ok) throw new Error('no key');
+  const key = benchKey(realDisk, root, 'bench-1');
+  const journal = Journal.open(realDisk, root, 'pier-house', 'P01-1');
+  if (!key.ok || !key.value || !journal.ok) throw new Error('cannot sign');
+  const signer = key.value;
+  journal.value.append([{ kind: 'finished', steps: 1, checks: 1 }], stamp(6), (last) => sealOn(last, signer));
+  journal.value.close();
+  return made.value.id;
+}
+
+/** Writes every line from `line` on anew, with `change` done to that one, so that the chain holds again. */
+function forge(line: number, change: (event: Record<string, unknown>) => void): void {
+  let prev = line === 1 ? FIRST_PREV : (JSON.parse(lines()[line - 2]!) as { hash: string }).hash;
+  putLines(
+    lines().map((text, i) => {
+      if (i < line - 1) return text;
+      const event = { ...JSON.parse(text), prev };
+      if (i === line - 1) change(event);
+      // Whoever forges writes the seal's head anew as well: it is no secret.
+      if (event.kind === 'sealed' && i !== line - 1) event.head = prev;
+      event.hash = chainHash(event);
+      prev = event.hash;
+      return chainLine(event);
+    }),
+  );
+}
+
+const jobSeal = (): string => join(root, 'logs/pier-house/job.seal.json');
+/** Seals both units of the job as they are. */
+function sealedJob(): void {
+  signed();
+  const key = benchKey(realDisk, root, 'bench-1');
+  const units = ['P01-1', 'P02-1'].map((unit) => {
+    const all = readFileSync(join(root, `logs/pier-house/${unit}.jsonl`), 'utf8')
+      .trimEnd()
+      .split('\n');
+    return { unit, lines: all.length, hash: (JSON.parse(all.at(-1)!) as { hash: string }).hash };
+  });
+  const signer = key.ok ? key.value : undefined;
+  writeJobSeal(realDisk, root, makeJobSeal('pier-house', units, { ...stamp(9), signer }));
+}
+
 type Id = keyof typeof VERIFY_MESSAGES;
+/** Of files handed in: their bad samples are in tests/commands. */
+type Elsewhere =
+  | 'verify.document-differs'
+  | 'verify.document-seal'
+  | 'verify.document-unknown'
+  | 'verify.archive'
+  | 'verify.key-brought';
 /** What is done to a good workshop, and the line that must be named. */
-const BAD: Record<Id, { do: () => void; line?: number }> = {
+const BAD: Record<Exclude<Id, Elsewhere>, { do: () => void; line?: number }> = {
   'verify.torn-end': { do: () => writeFileSync(P01(), readFileSync(P01()).subarray(0, -20)), line: 6 },
   'verify.no-line-end': { do: () => writeFileSync(P01(), readFileSync(P01()).subarray(0, -1)), line: 6 },
   'verify.changed-line': {
@@ -104,6 +159,47 @@ const BAD: Record<Id, { do: () => void; line?: number }> = {
   'verify.evidence-changed': {
     do: () => writeFileSync(join(root, 'logs/pier-house/evidence', evidence), 'x'),
   },
+  'verify.unknown-key': { do: () => rmSync(join(root, 'shared/keys', `${signed()}.pem`)), line: 8 },
+  'verify.bad-signature': {
+    do: () => {
+      signed();
+      forge(8, (event) => {
+        event.signature = 'AAAA';
+      });
+    },
+    line: 8,
+  },
+  'verify.forged-chain': {
+    do: () => {
+      signed();
+      forge(3, (event) => {
+        event.text = 'kinder';
+      });
+    },
+    line: 8,
+  },
+  'verify.key-damaged': {
+    do: () => writeFileSync(join(root, 'shared/keys', `${signed()}.pem`), makeKeyPair().publicPem),
+  },
+  'verify.job-seal': {
+    do: () => {
+      sealedJob();
+      putLines(lines().slice(0, -2));
+    },
+  },
+  'verify.not-signed': {
+    do: () => {
+      signed();
+      putLines(lines().slice(0, -1));
+    },
+    line: 7,
+  },
+  'verify.grown': {
+    do: () => {
+      sealedJob();
+      putLines([...lines(), whole(noted('later'), 9, JSON.parse(lines()[7]!).hash)]);
+    },
+  },
   'verify.not-a-file': {
     do: () => {
       rmSync(P01());
@@ -120,25 +216,111 @@ const BAD: Record<Id, { do: () => void; line?: number }> = {
   'verify.stray-file': { do: () => writeFileSync(join(root, 'logs/pier-house/list.txt'), 'x') },
 };
 describe('a bad sample of', () => {
-  it.each((Object.keys(BAD) as Id[]).filter((id) => id !== 'verify.unreadable'))('%s gives it', (id) => {
-    expect(verifyTree(realDisk, root)).toMatchObject({
-      holds: true,
-      faults: [],
-      notes: [],
-      journals: 2,
-      events: 12,
-    });
-    BAD[id].do();
-    const report = verifyTree(realDisk, root);
-    const [first] = VERIFY_NOTES.has(id) ? report.notes : report.faults;
-    expect(first).toMatchObject({ id, place: { file: expect.stringMatching(/^logs\//) } });
-    expect(first!.place!.line).toBe(BAD[id].line);
-    expect(report.holds).toBe(VERIFY_NOTES.has(id));
-  });
+  it.each((Object.keys(BAD) as (keyof typeof BAD)[]).filter((id) => id !== 'verify.unreadable'))(
+    '%s gives it',
+    (id) => {
+      expect(verifyTree(realDisk, root)).toMatchObject({
+        holds: true,
+        faults: [],
+        notes: [],
+        journals: 2,
+        events: 12,
+      });
+      BAD[id].do();
+      const report = verifyTree(realDisk, root);
+      const [first] = VERIFY_NOTES.has(id) ? report.notes : report.faults;
+      expect(first).toMatchObject({ id, place: { file: expect.stringMatching(/^(logs|shared\/keys)\//) } });
+      expect(first!.place!.line).toBe(BAD[id].line);
+      expect(report.holds).toBe(VERIFY_NOTES.has(id));
+    },
+  );
 
   it('verify.unreadable gives it', () => {
     const disk = faulty(realDisk, 1, { kind: 'error', code: 'EIO' }, new Set(['read']));
     expect(verifyTree(disk, root).faults.map(({ id }) => id)).toContain('verify.unreadable');
+  });
+});
+
+describe('seals', () => {
+  it('hold where nothing was changed', () => {
+    sealedJob();
+    expect(verifyTree(realDisk, root)).toMatchObject({ holds: true, faults: [], notes: [], seals: 2 });
+    expect(verifyTree(realDisk, root, { unit: 'P02-1' })).toMatchObject({ holds: true, notes: [], seals: 1 });
+  });
+
+  it('show that a line before them was written anew, whichever it was', () => {
+    signed();
+    const good = lines();
+    for (let line = 1; line <= 7; line++) {
+      putLines(good);
+      forge(line, (event) => {
+        event.at = '2026-03-02T08:00:00.000Z';
+      });
+      expect(
+        verifyTree(realDisk, root).faults.map(({ id }) => id),
+        `line ${line}`,
+      ).toEqual(['verify.forged-chain']);
+    }
+  });
+
+  it('do not hold with the seal of another unit, or by a key made for the purpose', () => {
+    signed();
+    const { signature } = JSON.parse(lines()[7]!) as { signature: string };
+    forge(8, (event) => {
+      event.signature = Buffer.from(signature, 'base64').fill(7, 10, 20).toString('base64');
+    });
+    expect(verifyTree(realDisk, root).faults).toMatchObject([{ id: 'verify.forged-chain' }]);
+    const { id, privatePem } = makeKeyPair();
+    forge(8, (event) => {
+      event.key = id;
+      event.signature = signerOf(privatePem)!.sign(event.head as string);
+    });
+    expect(verifyTree(realDisk, root).faults).toMatchObject([{ id: 'verify.unknown-key' }]);
+    forge(8, (event) => {
+      event.head = JSON.parse(lines()[4]!).hash;
+    });
+    expect(verifyTree(realDisk, root).faults).toMatchObject([
+      { id: 'verify.bad-signature', text: expect.stringContaining('another line') },
+    ]);
+  });
+
+  it.each<[string, (seal: ReturnType<typeof makeJobSeal>) => object]>([
+    ['of another job', (seal) => ({ ...seal, job: 'quay-end' })],
+    ['with a unit left out', (seal) => ({ ...seal, units: seal.units.slice(1) })],
+    ['over other hashes', (seal) => ({ ...seal, seal: 'a'.repeat(64) })],
+    ['that is nonsense', () => ({ format: 'x' })],
+  ])('of a job %s is found', (_, change) => {
+    sealedJob();
+    writeFileSync(jobSeal(), JSON.stringify(change(JSON.parse(readFileSync(jobSeal(), 'utf8')))));
+    expect(verifyTree(realDisk, root).faults.map(({ id }) => id)).toContain('verify.job-seal');
+  });
+
+  it('of a job worked out anew without its unit is found by the signature', () => {
+    sealedJob();
+    const seal = JSON.parse(readFileSync(jobSeal(), 'utf8')) as ReturnType<typeof makeJobSeal>;
+    const units = seal.units.slice(1);
+    const over = sealOver(units.map(({ hash }) => hash));
+    writeFileSync(jobSeal(), JSON.stringify({ ...seal, units, seal: over }));
+    expect(verifyTree(realDisk, root).faults.map(({ id }) => id)).toEqual(['verify.forged-chain']);
+  });
+
+  it('made again stand beside the earlier ones, and all are checked', () => {
+    sealedJob();
+    const first = readFileSync(jobSeal(), 'utf8');
+    putLines([...lines(), whole(noted('later'), 9, JSON.parse(lines()[7]!).hash)]);
+    const seal = JSON.parse(first) as ReturnType<typeof makeJobSeal>;
+    const later = seal.units.map((unit) =>
+      unit.unit === 'P01-1' ? { ...unit, lines: 9, hash: JSON.parse(lines()[8]!).hash as string } : unit,
+    );
+    const again = () => writeJobSeal(realDisk, root, makeJobSeal('pier-house', later, stamp(10)));
+    expect(again()).toMatchObject({ ok: true, value: { there: false } });
+    expect(again()).toMatchObject({ ok: true, value: { there: true } });
+    expect(readFileSync(join(root, 'logs/pier-house/job.seal.1.json'), 'utf8')).toBe(first);
+    expect(verifyTree(realDisk, root)).toMatchObject({
+      holds: true,
+      notes: [{ id: 'verify.grown' }],
+      seals: 3,
+    });
   });
 });
 

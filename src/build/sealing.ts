@@ -1,0 +1,112 @@
+/**
+ * Signatures over journals: Ed25519 (RFC 8032) by a bench's key over the 32 bytes of a hash that covers everything before
+ * it. The chain shows that no line was changed by itself; only a signature shows that everything from some line on was
+ * not written anew. Keys are PEM texts (PKCS #8 and SPKI), so that openssl reads them as well.
+ */
+import {
+  createHash,
+  createPrivateKey,
+  createPublicKey,
+  generateKeyPairSync,
+  sign,
+  verify,
+} from 'node:crypto';
+import type { EventBody, JournalEvent } from './events.js';
+
+/** What signs: the id that journals name, and the signature (base64) over the bytes of a hex hash. */
+export interface Signer {
+  readonly id: string;
+  readonly sign: (hash: string) => string;
+}
+
+export interface KeyPair {
+  readonly id: string;
+  readonly privatePem: string;
+  readonly publicPem: string;
+}
+
+/** A fresh key. */
+export function makeKeyPair(): KeyPair {
+  const { privateKey, publicKey } = generateKeyPairSync('ed25519', {
+    privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
+    publicKeyEncoding: { type: 'spki', format: 'pem' },
+  });
+  return { id: keyId(publicKey)!, privatePem: privateKey, publicPem: publicKey };
+}
+
+/** The first 16 hex digits of the SHA-256 over the public key's SPKI DER; nothing where the text is no Ed25519 key. */
+export function keyId(publicPem: string): string | undefined {
+  try {
+    const key = createPublicKey(publicPem);
+    if (key.asymmetricKeyType !== 'ed25519') return undefined;
+    const der = key.export({ type: 'spki', format: 'der' });
+    return createHash('sha256').update(der).digest('hex').slice(0, 16);
+  } catch {
+    return undefined;
+  }
+}
+
+/** The signer of a private key; nothing where the text is no Ed25519 key. */
+export function signerOf(privatePem: string): (Signer & { readonly publicPem: string }) | undefined {
+  try {
+    const key = createPrivateKey(privatePem);
+    if (key.asymmetricKeyType !== 'ed25519') return undefined;
+    const publicPem = createPublicKey(key).export({ type: 'spki', format: 'pem' }) as string;
+    return {
+      id: keyId(publicPem)!,
+      publicPem,
+      sign: (hash) => sign(null, Buffer.from(hash, 'hex'), key).toString('base64'),
+    };
+  } catch {
+    return undefined;
+  }
+}
+
+/** `malformed`: no 64 bytes in plain base64. `other`: a signature, but not by this key over this hash. */
+export type SignatureCheck = 'holds' | 'malformed' | 'other';
+
+export function checkSignature(publicPem: string, hash: string, signature: string): SignatureCheck {
+  const bytes = Buffer.from(signature, 'base64');
+  // One spelling only, so that no byte of the text can be changed unseen.
+  if (bytes.length !== 64 || bytes.toString('base64') !== signature) return 'malformed';
+  try {
+    return verify(null, Buffer.from(hash, 'hex'), createPublicKey(publicPem), bytes) ? 'holds' : 'other';
+  } catch {
+    return 'other';
+  }
+}
+
+export type SealedEvent = Extract<JournalEvent, { readonly kind: 'sealed' }>;
+
+/** What a bench with a key writes straight after the line that closes a unit; nothing is sealed without a key. */
+export function sealedBody(last: JournalEvent, signer: Signer | undefined): EventBody | undefined {
+  if (!signer || (last.kind !== 'finished' && last.kind !== 'scrapped')) return undefined;
+  return sealOn(last, signer);
+}
+
+/** A seal over everything up to and with `last`. */
+export const sealOn = (last: JournalEvent, signer: Signer): EventBody => ({
+  kind: 'sealed',
+  head: last.hash,
+  key: signer.id,
+  signature: signer.sign(last.hash),
+});
+
+/** The seal that still covers the journal: its last line that is more than a note. Nothing where the unit went on, or was never signed. */
+export function sealOf(events: readonly JournalEvent[]): SealedEvent | undefined {
+  const last = events.findLast(({ kind }) => kind !== 'noted');
+  return last?.kind === 'sealed' ? last : undefined;
+}
+
+/** The event at which the unit was closed and that no seal follows; nothing while it is open or sealed. */
+export function unsealedEnd(events: readonly JournalEvent[]): JournalEvent | undefined {
+  const last = events.findLast(({ kind }) => kind !== 'noted');
+  return last?.kind === 'finished' || last?.kind === 'scrapped' ? last : undefined;
+}
+
+/** SHA-256, hex, over the units' seals in order, each followed by a line feed: `printf '%s\n' SEAL… | sha256sum` gives the same. */
+export function sealOver(hashes: readonly string[]): string {
+  const sum = createHash('sha256');
+  for (const hash of hashes) sum.update(`${hash}\n`);
+  return sum.digest('hex');
+}

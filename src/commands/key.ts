@@ -1,0 +1,64 @@
+/** `key`: makes the key with which this bench signs what it finished, or shows its public part. */
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
+import { openWorkshop } from '../store/workshop.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod key new | show
+
+new   makes an Ed25519 key for this bench. From then on every unit that is finished here is signed. The private part stands
+      in keys/ in the workshop, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy where
+      only you reach it. The public part stands in shared/keys/ and may be given to anybody.
+show  the bench's key id and public key, and the other keys that this workshop knows.
+
+A reader who does not trust this folder compares the key id with one that you gave on paper.
+
+Example: pinchrod key new
+Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, {}, { least: 1 });
+  if (typeof read === 'number') return read;
+  const word = read.positionals[0]!;
+  if (word !== 'new' && word !== 'show') {
+    io.err(`"${plain(word)}" is not something to do with a key. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    return EXIT.badInput;
+  }
+  const workshop = openWorkshop(io.workshop, realDisk);
+  if (!workshop.ok) return said(io, workshop.problems);
+  const bench = process.env.PINCHROD_BENCH ?? workshop.value.bench;
+  return word === 'new' ? make(io, bench) : show(io, bench);
+}
+
+function make(io: Io, bench: string): number {
+  const made = newBenchKey(realDisk, io.workshop, bench);
+  if (!made.ok) return said(io, made.problems);
+  io.out(`${plain(bench)} signs with key ${made.value.id} from now on.`);
+  io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
+  io.out(`  public:  ${publicKeyFile(made.value.id)}`);
+  return EXIT.done;
+}
+
+function show(io: Io, bench: string): number {
+  const own = benchKey(realDisk, io.workshop, bench);
+  const known = publicKeys(realDisk, io.workshop);
+  if (own.ok && own.value) {
+    io.out(`${plain(bench)} signs with key ${own.value.id}.\n\n${own.value.publicPem.trimEnd()}`);
+    if (!known.keys.has(own.value.id))
+      io.out(`\nIts public part is not at ${publicKeyFile(own.value.id)}: save the text above there.`);
+  } else if (own.ok)
+    io.out(`${plain(bench)} has no key: what it finishes is not signed. pinchrod key new makes one.`);
+  const others = [...known.keys.keys()].filter((id) => !own.ok || id !== own.value?.id);
+  if (others.length > 0) io.out(`\nOther keys that this workshop knows: ${others.join(', ')}.`);
+  return own.ok && known.problems.length === 0
+    ? EXIT.done
+    : said(io, [...(own.ok ? [] : own.problems), ...known.problems]);
+}
+
+function said(io: Io, problems: readonly Problem[]): number {
+  for (const problem of problems) io.err(problemText(problem));
+  return problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput;
+}

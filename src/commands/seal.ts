@@ -1,0 +1,112 @@
+/** `seal`: signs what is closed and not signed, and seals a whole job. */
+import { sealOn, unsealedEnd } from '../build/sealing.js';
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import { shortCode } from '../record/seal.js';
+import { claimUnit } from '../store/claim.js';
+import { realDisk } from '../store/disk.js';
+import { StoreError } from '../store/diskproblem.js';
+import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
+import { type BenchKey, benchKey } from '../store/key.js';
+import { STORE_MESSAGES } from '../store/messages.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+import { exitOf, knownUnits, loadUnit, type UnitName } from './unitload.js';
+
+const raise = raiser(STORE_MESSAGES);
+
+const HELP = `pinchrod seal JOB
+
+Seals a job of which every unit is finished or scrapped: one hash over the units' journals in order, signed with the key of
+this bench where it has one, in logs/JOB/job.seal.json. A closed unit that is not signed yet (it was closed before there
+was a key) is signed first. pinchrod verify checks the seal from then on; even lines cut off a journal's end show.
+
+Example: pinchrod seal pier-house
+Exit codes: 0 sealed, 1 units are open or a journal does not hold, 2 used wrongly, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(args, io, HELP, {}, { least: 1 });
+  if (typeof read === 'number') return read;
+  const job = read.positionals[0]!;
+  const workshop = openWorkshop(io.workshop, realDisk);
+  if (!workshop.ok) return said(io, workshop.problems);
+  const bench = process.env.PINCHROD_BENCH ?? workshop.value.bench;
+  const key = benchKey(realDisk, io.workshop, bench);
+  if (!key.ok) return said(io, key.problems);
+
+  const units = knownUnits(workshop.value, realDisk).units.filter((each) => each.job === job);
+  if (units.length === 0)
+    return said(io, [raise('seal.no-units', `There is no job "${job}", or it has no units.`)]);
+  const open = openUnits(workshop.value, units);
+  if (open.length > 0) return said(io, open);
+  const at = new Date().toISOString();
+  const covered: JobSeal['units'][number][] = [];
+  for (const name of units) {
+    const signed = signUnit(io, name, key.value, { by: 'nobody', at, bench });
+    if (!signed.ok) return said(io, signed.problems);
+    covered.push(signed.value);
+  }
+  const seal = makeJobSeal(job, covered, { at, bench, signer: key.value });
+  const wrote = writeJobSeal(realDisk, io.workshop, seal);
+  if (!wrote.ok) return said(io, wrote.problems);
+  io.out(
+    `${wrote.value.file}: ${covered.length} unit${covered.length === 1 ? '' : 's'} ${wrote.value.there ? 'sealed already' : 'sealed'}, code ${shortCode(seal.seal)}`,
+  );
+  io.out(
+    key.value
+      ? `Signed with key ${key.value.id} of ${plain(bench)}.`
+      : 'Not signed: this bench has no key. pinchrod key new makes one.',
+  );
+  return EXIT.done;
+}
+
+function openUnits(workshop: Workshop, units: readonly UnitName[]): Problem[] {
+  const now = new Date().toISOString();
+  const problems: Problem[] = [];
+  const open: string[] = [];
+  for (const name of units) {
+    const unit = loadUnit(realDisk, workshop, name, now);
+    if (!unit.ok) problems.push(...unit.problems);
+    else if (!unit.value.state.finished && !unit.value.state.scrapped) open.push(name.unit);
+  }
+  if (open.length > 0)
+    problems.push(
+      raise(
+        'seal.open-units',
+        `Not finished: ${open.slice(0, 20).join(', ')}${open.length > 20 ? ' …' : ''}.`,
+      ),
+    );
+  return problems;
+}
+
+/** Takes the unit for writing, so that nothing is added between looking and sealing; signs its end where that is wanting. */
+function signUnit(
+  io: Io,
+  { job, unit }: UnitName,
+  key: BenchKey | undefined,
+  stamp: { readonly by: string; readonly at: string; readonly bench: string },
+): Result<JobSeal['units'][number]> {
+  const claim = claimUnit(realDisk, io.workshop, job, unit, { bench: stamp.bench, who: '' });
+  if (!claim.ok) return claim;
+  const { journal, release } = claim.value;
+  try {
+    // Notes may stand behind the end: the signature is over the last line, so it covers them as well.
+    if (key && unsealedEnd(journal.events)) {
+      journal.append([sealOn(journal.events.at(-1)!, key)], stamp);
+      io.out(`${plain(unit)}: signed as it is now.`);
+    }
+    const last = journal.events.at(-1)!;
+    return { ok: true, value: { unit, lines: last.n, hash: last.hash }, warnings: [] };
+  } catch (error) {
+    if (error instanceof StoreError) return { ok: false, problems: [error.problem] };
+    throw error;
+  } finally {
+    release();
+  }
+}
+
+function said(io: Io, problems: readonly Problem[]): number {
+  for (const problem of problems) io.err(problemText(problem));
+  return problems.some(({ id }) => id === 'seal.open-units') ? EXIT.doesNotHold : exitOf(problems);
+}

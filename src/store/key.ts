@@ -1,0 +1,89 @@
+/**
+ * The key with which a bench signs what it finished. The private part stands in keys/<bench>.pem, readable by its owner
+ * alone, and is never shown, logged or archived; the public part in shared/keys/<key id>.pem, where every reader finds
+ * it by the id that a seal names.
+ */
+import { join } from 'node:path';
+import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../build/sealing.js';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { Disk } from './disk.js';
+import { diskProblem, raise } from './diskproblem.js';
+import { makeFolders, writeWhole } from './files.js';
+import { isFileName } from './paths.js';
+
+const LARGEST_KEY = 10_000;
+const PUBLIC = /^([0-9a-f]{16})\.pem$/;
+
+export type BenchKey = Signer & { readonly publicPem: string };
+
+export const privateKeyFile = (bench: string): string => `keys/${bench}.pem`;
+export const publicKeyFile = (id: string): string => `shared/keys/${id}.pem`;
+
+/** The bench's key, or nothing where it has none. A problem where its file cannot be used, or others may read it. */
+export function benchKey(disk: Disk, root: string, bench: string): Result<BenchKey | undefined> {
+  if (!isFileName(bench)) return bad(raise('key.bench-name', `"${bench}" cannot be the name of a file.`));
+  const file = privateKeyFile(bench);
+  try {
+    const stat = disk.stat(join(root, file));
+    if (stat === undefined) return good(undefined);
+    if (stat.kind !== 'file' || stat.size > LARGEST_KEY)
+      return bad(raise('key.unusable', 'This is no key file.', { file }));
+    if (stat.open)
+      return bad(raise('key.open', 'Others than its owner may read this private key.', { file }));
+    const signer = signerOf(disk.read(join(root, file)).toString('utf8'));
+    return signer ? good(signer) : bad(raise('key.unusable', 'The file holds no Ed25519 key.', { file }));
+  } catch (error) {
+    return bad(diskProblem(error, file, 'the key of the bench was read'));
+  }
+}
+
+/** Makes a key for a bench that has none; durable when it returns. */
+export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omit<KeyPair, 'privatePem'>> {
+  const before = benchKey(disk, root, bench);
+  if (!before.ok) return before;
+  const file = privateKeyFile(bench);
+  if (before.value)
+    return bad(raise('key.there', `${bench} has the key ${before.value.id} already.`, { file }));
+  try {
+    const { id, privatePem, publicPem } = makeKeyPair();
+    // The public part first: what a seal names must be there before anything can be sealed.
+    const shared = makeFolders(disk, root, ['shared', 'keys']);
+    writeWhole(disk, join(shared, `${id}.pem`), Buffer.from(publicPem));
+    const own = makeFolders(disk, root, ['keys']);
+    writeWhole(disk, join(own, `${bench}.pem`), Buffer.from(privatePem), 'private');
+    return good({ id, publicPem });
+  } catch (error) {
+    return bad(diskProblem(error, file, 'the key was made'));
+  }
+}
+
+export interface PublicKeys {
+  /** Key id to PEM. */
+  readonly keys: ReadonlyMap<string, string>;
+  readonly problems: readonly Problem[];
+}
+
+/** Every public key that the workshop owns. One that is not what its name says counts as not there, and is a problem. */
+export function publicKeys(disk: Disk, root: string): PublicKeys {
+  const keys = new Map<string, string>();
+  const problems: Problem[] = [];
+  const folder = join(root, 'shared', 'keys');
+  try {
+    if (disk.stat(folder) === undefined) return { keys, problems };
+    for (const name of disk.list(folder)) {
+      const id = PUBLIC.exec(name)?.[1];
+      if (id === undefined) continue;
+      const file = publicKeyFile(id);
+      const stat = disk.stat(join(folder, name));
+      const pem =
+        stat?.kind === 'file' && stat.size <= LARGEST_KEY
+          ? disk.read(join(folder, name)).toString('utf8')
+          : '';
+      if (keyId(pem) === id) keys.set(id, pem);
+      else problems.push(raise('key.unusable', `The file does not hold the key ${id}.`, { file }));
+    }
+  } catch (error) {
+    problems.push(diskProblem(error, 'shared/keys', 'the public keys were read'));
+  }
+  return { keys, problems };
+}
