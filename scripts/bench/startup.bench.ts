@@ -7,7 +7,7 @@ import { build } from 'esbuild';
 import { atMost, median, ms, type Row, type Setting } from './rows.js';
 
 export const title = 'Start-up';
-const ROUNDS = 15;
+const ROUNDS = Number(process.env.ROUNDS ?? 15);
 
 export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   const workshop = join(scratch, 'workshop');
@@ -30,7 +30,7 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   for (let round = 0; round < ROUNDS; round += 1) {
     times.bare!.push(whole([bare], workshop));
     times.oneLine!.push(await firstFrame([oneLine], workshop, 'one line'));
-    times.bench!.push(await firstFrame([main], workshop, 'pier-house'));
+    times.bench!.push(await firstFrame([main], workshop, 'P01-1'));
     for (const [verb, args] of Object.entries(verbs)) times[verb]!.push(whole([main, ...args], workshop));
   }
   const at = (name: string) => median(times[name]!);

@@ -2,6 +2,9 @@
 import * as z from 'zod';
 import { isPlain } from './plain.js';
 
+// A start reads each file once: code made for a schema would cost more than it saves. Journals have checks of their own.
+z.config({ jitless: true });
+
 /** Text that a person reads: visible characters only, so that it can never drive a terminal or a document. */
 export const text = (longest = 2000) =>
   z
