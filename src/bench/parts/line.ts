@@ -38,6 +38,29 @@ export function crop(spans: Line, width: number, ellipsis = '…'): Line {
   return out;
 }
 
+/** The program's own signs in ASCII, for terminals that have no others. Names keep their letters. */
+export function inAscii(spans: Line, width: number): Line {
+  const plainer = spans.map((span) => ({ ...span, text: span.text.replace(SIGNS, (sign) => ASCII[sign]!) }));
+  return crop(plainer, width, '~');
+}
+
+const ASCII: Readonly<Record<string, string>> = {
+  '…': '~',
+  '±': '+/-',
+  '≤': '<=',
+  '≥': '>=',
+  '×': 'x',
+  '°': ' deg',
+  '–': '-',
+  '—': '-',
+  '²': '2',
+  '·': '.',
+  '’': "'",
+  '“': '"',
+  '”': '"',
+};
+const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
+
 /** Padded or cut to exactly this width. */
 export function exactly(spans: Line, width: number): Line {
   const fitted = crop(spans, width);

@@ -2,7 +2,7 @@
 import { Box, Text } from 'ink';
 import { memo } from 'react';
 import { type Theme, toneProps } from '../theme.js';
-import type { Line } from './line.js';
+import { inAscii, type Line } from './line.js';
 
 export interface RowsProps {
   readonly lines: readonly Line[];
@@ -13,7 +13,10 @@ export interface RowsProps {
 }
 
 export function Rows({ lines, theme, width, height }: RowsProps) {
-  const rows = Array.from({ length: height }, (_, index) => lines[index] ?? []);
+  const rows = Array.from({ length: height }, (_, index) => {
+    const row = lines[index] ?? [];
+    return theme.ascii ? inAscii(row, width) : row;
+  });
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
       {rows.map((row, index) => (
