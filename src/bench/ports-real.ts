@@ -20,16 +20,15 @@ import { benchKey } from '../store/key.js';
 import { freezeSources } from '../store/sources.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
-import { setOutJson } from '../window/setoutjson.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, BoardRow, Hand, OpenUnit, Ports, World } from './ports.js';
 import { BoardReader } from './real/board.js';
 import { filesMark } from './real/filesmark.js';
+import { frozenTexts, openedBody } from './real/opened.js';
 import { PinTries } from './real/pintries.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './real/plan.js';
 import { SteadyClock } from './real/steadyclock.js';
 
-declare const PINCHROD_VERSION: string;
 const raise = raiser(BENCH_MESSAGES);
 /** Timers are worked out anew this often, ms; between times the state stays as it is. */
 const TIMERS_MS = 1000;
@@ -333,19 +332,3 @@ export class RealPorts implements Ports {
 
 const stateFrom = ({ route, setOut }: Plan, events: readonly JournalEvent[], now: string): UnitState =>
   fold(route, events, { problems: setOut.problems, now });
-
-function frozenTexts({ from, setOut }: Plan): Readonly<Record<string, string>> {
-  return { ...from.texts, setout: `${JSON.stringify(setOutJson([setOut]))}\n` };
-}
-
-function openedBody({ unit, from }: Plan, sources: Readonly<Record<string, string>>): EventBody {
-  return {
-    kind: 'opened',
-    unit: unit.id,
-    job: unit.job,
-    sources: { ...sources },
-    procedure: { name: from.procedure.name, version: from.procedure.version },
-    profileSet: from.set.name,
-    program: typeof PINCHROD_VERSION === 'undefined' ? 'source' : PINCHROD_VERSION,
-  };
-}
