@@ -37,11 +37,14 @@ const synchronous = {
   setup(b) {
     // Its devtools are never wanted at a bench, nor its own version for them.
     b.onLoad({ filter: /ink[\\/]build[\\/]reconciler\.js$/ }, ({ path }) => ({
-      contents: readFileSync(path, 'utf8').replace("await import('./devtools.js')", 'undefined').replace('await loadPackageJson()', 'undefined'),
+      contents: readFileSync(path, 'utf8')
+        .replace("await import('./devtools.js')", 'undefined')
+        .replace('await loadPackageJson()', 'undefined'),
     }));
     // Its layout engine is loaded by src/bench/layoutengine.ts before the library is.
     b.onLoad({ filter: /yoga-layout[\\/]dist[\\/]src[\\/]index\.js$/ }, () => ({
-      contents: "export default globalThis[Symbol.for('pinchrod.layout-engine')];\nexport * from './generated/YGEnums.js';",
+      contents:
+        "export default globalThis[Symbol.for('pinchrod.layout-engine')];\nexport * from './generated/YGEnums.js';",
     }));
   },
 };
@@ -96,7 +99,10 @@ const result = await build({
 writeFileSync(join(outdir, 'package.json'), '{ "type": "commonjs" }\n');
 writeFileSync(join(outdir, 'main.js'), launcher());
 chmodSync(join(outdir, 'main.js'), 0o755);
-writeFileSync(join(outdir, 'LICENCES.txt'), licences([result, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs))));
+writeFileSync(
+  join(outdir, 'LICENCES.txt'),
+  licences([result, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs))),
+);
 /** Files that documents embed: fonts and a colour profile. */
 const assets = join(root, 'src', 'record', 'assets');
 if (existsSync(assets)) cpSync(assets, join(outdir, 'assets'), { recursive: true });
@@ -126,7 +132,8 @@ if (process.env.PINCHROD_KEEP_CODE) process.on('exit', () => writeFileSync(proce
 async function warm() {
   const folder = mkdtempSync(join(tmpdir(), 'pinchrod-build-'));
   try {
-    for (const part of ['procedures', 'shared']) cpSync(join(root, part), join(folder, part), { recursive: true });
+    for (const part of ['procedures', 'shared'])
+      cpSync(join(root, part), join(folder, part), { recursive: true });
     const cache = join(outdir, 'verbs.cache');
     const runs = [
       ['lint'],
@@ -191,10 +198,18 @@ function licences(inputs) {
   }
   const parts = [...packages].sort().map((folder) => {
     const meta = JSON.parse(readFileSync(join(root, folder, 'package.json'), 'utf8'));
-    const file = ['LICENSE', 'LICENSE.md', 'LICENSE.txt', 'license', 'license.md', 'LICENCE', 'License.md'].find((f) =>
-      existsSync(join(root, folder, f)),
-    );
-    const text = file ? readFileSync(join(root, folder, file), 'utf8').trim() : '(no licence file in the package)';
+    const file = [
+      'LICENSE',
+      'LICENSE.md',
+      'LICENSE.txt',
+      'license',
+      'license.md',
+      'LICENCE',
+      'License.md',
+    ].find((f) => existsSync(join(root, folder, f)));
+    const text = file
+      ? readFileSync(join(root, folder, file), 'utf8').trim()
+      : '(no licence file in the package)';
     return `${meta.name} ${meta.version} (${meta.license})\n\n${text}`;
   });
   return `pinchrod's bundle holds these packages.\n\n${parts.join(`\n\n${'-'.repeat(72)}\n\n`)}\n`;

@@ -5,25 +5,46 @@
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { spawn } from '@lydell/node-pty';
 import xterm from '@xterm/headless';
+import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const COLUMNS = 100;
 const ROWS = 30;
-/** Keys sent one after the other; the picture is taken after the last. */
-const KEYS = process.argv.slice(3).map((key) => JSON.parse(`"${key}"`));
+/** Keys sent one after the other; the picture is taken after the last: a frame is being squared. */
+const KEYS = ['jb\r', 'T2\r', 'P02-1\r', '1000\r', '1000.5\r', '700\r', '700\r', '1220.5\r', '1221'];
 const target = process.argv[2] ?? join(root, 'shared', 'pictures', 'bench.svg');
 
 const folder = mkdtempSync(join(tmpdir(), 'pinchrod-picture-'));
 for (const part of ['procedures', 'shared', 'logs'])
   cpSync(join(root, part), join(folder, part), { recursive: true, filter: (path) => !/\.jsonl$/.test(path) });
 
+const drive = join(root, 'node_modules', '.bench', 'drive.mjs');
+await build({
+  entryPoints: [join(root, 'scripts', 'drive.ts')],
+  outfile: drive,
+  bundle: true,
+  format: 'esm',
+  platform: 'node',
+  define: { PINCHROD_VERSION: '"picture"' },
+  banner: {
+    js: "import { createRequire as __cr } from 'node:module'; const require = __cr(import.meta.url);",
+  },
+});
+const { driveTo } = await import(pathToFileURL(drive).href);
+driveTo(folder, 'P02-1', 'square.frame/square', Date.now());
+
 const terminal = new xterm.Terminal({ cols: COLUMNS, rows: ROWS, allowProposedApi: true });
 const env = { ...process.env, TERM: 'xterm-256color', COLORTERM: 'truecolor' };
 delete env.CI;
-const child = spawn(process.execPath, [join(root, 'dist', 'main.js')], { cwd: folder, cols: COLUMNS, rows: ROWS, env });
+const child = spawn(process.execPath, [join(root, 'dist', 'main.js')], {
+  cwd: folder,
+  cols: COLUMNS,
+  rows: ROWS,
+  env,
+});
 let quiet = Date.now();
 child.onData((data) => {
   quiet = Date.now();
@@ -59,10 +80,13 @@ function draw() {
       if (!run) return;
       const x = 12 + run.from * W;
       const width = run.cells * W;
-      if (run.back) boxes.push(`<rect x="${x.toFixed(1)}" y="${12 + y * H}" width="${width.toFixed(1)}" height="${H}" fill="${run.back}"/>`);
+      if (run.back)
+        boxes.push(
+          `<rect x="${x.toFixed(1)}" y="${12 + y * H}" width="${width.toFixed(1)}" height="${H}" fill="${run.back}"/>`,
+        );
       if (run.text.trim() !== '')
         texts.push(
-          `<text x="${x.toFixed(1)}" y="${12 + y * H + 13.5}" textLength="${width.toFixed(1)}" lengthAdjust="spacingAndGlyphs" fill="${run.fore}"${run.bold ? ' font-weight="bold"' : ''}>${escape(run.text)}</text>`,
+          `<text x="${x.toFixed(1)}" y="${12 + y * H + 13.5}" textLength="${width.toFixed(1)}" lengthAdjust="spacingAndGlyphs" fill="${run.fore}"${run.bold ? ' font-weight="bold"' : ''}>${safe(run.text)}</text>`,
         );
       run = undefined;
     };
@@ -80,7 +104,13 @@ function draw() {
         flush();
         run = { from: x, cells: 0, text: '', fore, back, bold };
       }
-      run.text += cell.getChars() || ' ';
+      const sign = cell.getChars() || ' ';
+      // Word by word, each at its own column: viewers differ in what they do with spaces.
+      if (sign === ' ' && !run.back) {
+        flush();
+        continue;
+      }
+      run.text += sign;
       run.cells += cell.getWidth();
     }
     flush();
@@ -101,6 +131,6 @@ function colour(value, rgb, palette) {
   return value < 8 ? base[value] : value < 16 ? bright[value - 8] : '#e6e1d6';
 }
 
-function escape(text) {
+function safe(text) {
   return text.replace(/[&<>]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;' })[c]);
 }

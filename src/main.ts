@@ -28,6 +28,8 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
     load: () => import('./commands/trace.js'),
   },
   square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
+  train: { says: 'practice drills, memory, walk and sign-off', load: () => import('./commands/train.js') },
+  compare: { says: 'what changed between two procedures or limits files', load: () => import('./commands/compare.js') },
   init: { says: 'make a new workshop folder', load: () => import('./commands/init.js') },
   demo: {
     says: 'open the bench on a copy of the demonstration workshop',

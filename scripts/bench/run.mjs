@@ -46,7 +46,9 @@ try {
     for (const row of rows) {
       const verdict = row.bar === undefined ? '' : row.holds ? 'holds' : 'MISSED';
       if (verdict === 'MISSED') missed += 1;
-      console.log(`  ${row.what.padEnd(66)} ${row.figure.padEnd(26)} ${(row.bar ?? '').padEnd(22)} ${verdict}`);
+      console.log(
+        `  ${row.what.padEnd(66)} ${row.figure.padEnd(26)} ${(row.bar ?? '').padEnd(22)} ${verdict}`,
+      );
     }
     saved.push([title ?? name, rows]);
   }
@@ -63,7 +65,9 @@ if (wanted.length === 0) {
   for (const [title, rows] of saved) {
     lines.push('', `## ${title}`, '', '| what | figure | bar | |', '|---|---|---|---|');
     for (const row of rows)
-      lines.push(`| ${row.what} | ${row.figure} | ${row.bar ?? ''} | ${row.bar === undefined ? '' : row.holds ? 'holds' : 'MISSED'} |`);
+      lines.push(
+        `| ${row.what} | ${row.figure} | ${row.bar ?? ''} | ${row.bar === undefined ? '' : row.holds ? 'holds' : 'MISSED'} |`,
+      );
   }
   const file = join(root, 'tests', 'bench', 'RESULTS.md');
   mkdirSync(dirname(file), { recursive: true });

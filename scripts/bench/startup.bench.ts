@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { spawn } from '@lydell/node-pty';
-import { build } from 'esbuild';
+import { bundleBareInk } from './bareink.js';
 import { atMost, median, ms, type Row, type Setting } from './rows.js';
 
 export const title = 'Start-up';
@@ -11,7 +11,8 @@ const ROUNDS = Number(process.env.ROUNDS ?? 15);
 
 export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   const workshop = join(scratch, 'workshop');
-  for (const part of ['procedures', 'shared', 'logs']) cpSync(join(root, part), join(workshop, part), { recursive: true });
+  for (const part of ['procedures', 'shared', 'logs'])
+    cpSync(join(root, part), join(workshop, part), { recursive: true });
   const bare = join(scratch, 'bare.mjs');
   writeFileSync(bare, '');
   const oneLine = await oneLineProgram(root, scratch);
@@ -36,9 +37,20 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   const at = (name: string) => median(times[name]!);
   return [
     { what: 'bare node, start to end', figure: ms(at('bare')) },
-    { what: 'one-line program, to its first frame', figure: `${(at('oneLine') / at('bare')).toFixed(2)} x bare (${ms(at('oneLine'))})` },
-    atMost('first frame of the bench', at('bench') / at('oneLine'), 1.5, 'x one-line', ` (${ms(at('bench'))})`),
-    ...Object.keys(verbs).map((verb) => atMost(`pinchrod ${verb}`, at(verb) / at('bare'), 2, 'x bare', ` (${ms(at(verb))})`)),
+    {
+      what: 'one-line program, to its first frame',
+      figure: `${(at('oneLine') / at('bare')).toFixed(2)} x bare (${ms(at('oneLine'))})`,
+    },
+    atMost(
+      'first frame of the bench',
+      at('bench') / at('oneLine'),
+      1.5,
+      'x one-line',
+      ` (${ms(at('bench'))})`,
+    ),
+    ...Object.keys(verbs).map((verb) =>
+      atMost(`pinchrod ${verb}`, at(verb) / at('bare'), 2, 'x bare', ` (${ms(at(verb))})`),
+    ),
   ];
 }
 
@@ -78,33 +90,10 @@ function firstFrame(args: string[], cwd: string, text: string): Promise<number> 
   });
 }
 
-async function oneLineProgram(root: string, scratch: string): Promise<string> {
-  const entry = join(root, 'node_modules', '.bench', 'one-line.jsx');
-  writeFileSync(
-    entry,
+function oneLineProgram(root: string, scratch: string): Promise<string> {
+  return bundleBareInk(
+    root,
     "import { render, Text } from 'ink';\nimport React from 'react';\nrender(<Text>one line</Text>);\nsetInterval(() => {}, 1000);\n",
+    join(scratch, 'one-line.mjs'),
   );
-  const outfile = join(scratch, 'one-line.mjs');
-  await build({
-    entryPoints: [entry],
-    outfile,
-    bundle: true,
-    format: 'esm',
-    platform: 'node',
-    target: 'node20',
-    minify: true,
-    jsx: 'transform',
-    define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
-    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
-    plugins: [
-      {
-        name: 'stub',
-        setup(b) {
-          b.onResolve({ filter: /^react-devtools-core$/ }, () => ({ path: 'devtools', namespace: 'stub' }));
-          b.onLoad({ filter: /.*/, namespace: 'stub' }, () => ({ contents: 'export default {};' }));
-        },
-      },
-    ],
-  });
-  return outfile;
 }

@@ -1,0 +1,71 @@
+/** From a key to its effect on the screen, in a real pseudo-terminal, beside a bare program of the same library. */
+import { join } from 'node:path';
+import { keyLatency } from '../../tests/bench/keylatency.mjs';
+import { bundleBareInk } from './bareink.js';
+import { atMost, ms, type Row, type Setting } from './rows.js';
+
+export const title = 'Key to screen';
+
+export async function measure({ root, scratch }: Setting): Promise<Row[]> {
+  const rows: Row[] = [];
+  const bench = await keyLatency({ columns: 100, rows: 30, keys: 300 });
+  rows.push(
+    { what: 'bench at 100 x 30, median', figure: ms(bench.p50), bar: 'under 20 ms', holds: bench.p50 < 20 },
+    {
+      what: 'bench at 100 x 30, 99th percentile',
+      figure: ms(bench.p99),
+      bar: 'under 45 ms',
+      holds: bench.p99 < 45,
+    },
+  );
+  const bare = await bareProgram(root, scratch);
+  for (const [columns, lines] of [
+    [80, 24],
+    [200, 60],
+  ] as const) {
+    const other = await keyLatency({
+      command: [process.execPath, bare],
+      columns,
+      rows: lines,
+      keys: 300,
+      prepare: [],
+    });
+    const own = await keyLatency({ columns, rows: lines, keys: 300 });
+    const at = `at ${columns} x ${lines}`;
+    rows.push(
+      atMost(
+        `bench ${at}, median`,
+        own.p50 / other.p50,
+        1.5,
+        'x bare',
+        ` (${ms(own.p50)} to ${ms(other.p50)})`,
+      ),
+      atMost(
+        `bench ${at}, 99th percentile`,
+        own.p99 / other.p99,
+        1.5,
+        'x bare',
+        ` (${ms(own.p99)} to ${ms(other.p99)})`,
+      ),
+    );
+  }
+  return rows;
+}
+
+/** Shows as many lines as the terminal has, the last of them what was typed. */
+function bareProgram(root: string, scratch: string): Promise<string> {
+  return bundleBareInk(
+    root,
+    `import { Box, render, Text, useInput } from 'ink';
+import React, { useState } from 'react';
+function App() {
+  const [typed, setTyped] = useState('');
+  useInput((text, key) => setTyped((was) => (key.backspace || key.delete ? was.slice(0, -1) : was + text)));
+  const lines = Array.from({ length: process.stdout.rows - 2 }, (_, i) => <Text key={i}>{'line ' + i + ' of a bare program'}</Text>);
+  return <Box flexDirection="column">{lines}<Text>{'> ' + typed}</Text></Box>;
+}
+render(<App />, { incrementalRendering: true, patchConsole: false });
+`,
+    join(scratch, 'bare-screen.mjs'),
+  );
+}
