@@ -7,7 +7,7 @@
  */
 import { isUtf8 } from 'node:buffer';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../build/chain.js';
-import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../build/events.js';
+import { eventSchema, FORMAT_VERSION, type JournalEvent, surelyEvent } from '../build/events.js';
 import type { Problem } from '../ground/problem.js';
 import { raise } from './diskproblem.js';
 
@@ -156,7 +156,7 @@ function known(
       line: at,
       text: `The event is of format ${event.v}; this version reads up to ${FORMAT_VERSION}.`,
     };
-  if (options.fields === false) return undefined;
+  if (options.fields === false || surelyEvent(event)) return undefined;
   const parsed = eventSchema.safeParse(event);
   if (parsed.success) return undefined;
   const issue = parsed.error.issues[0]!;
