@@ -100,7 +100,7 @@ describe('the screens', () => {
       bench.scan(words === 'bottom' || words === 'top' ? '1000' : words.length < 6 ? '700' : '1221');
     }
     expect(await page()).toContain('bottom left to top right, once more');
-    expect(await page()).toMatch(/top 1000\.0 {2}bottom 1000\.0 {2}left 700\.0 {2}right 700\.0/);
+    expect(await page()).toMatch(/top 1000\.0; bottom 1000\.0; left 700\.0; right 700\.0/);
   });
 
   it('show before a rework what it re-opens', async () => {

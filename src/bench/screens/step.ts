@@ -32,10 +32,16 @@ export function stepView(
   if (!open || !stand) return { lines: nothingLeft(world, width), menu: 0 };
   const { step } = stand.step;
   const check = step.checks.find(({ id }) => id === stand.check?.id);
-  const asked =
+  const wanted = (rows: number, howRows: number): StepView =>
     check && stand.check
-      ? askedLines(stand.check, check, world, width, height, theme)
+      ? askedLines(stand.check, check, world, width, height, theme, rows, howRows)
       : waits(stand, width, theme);
+  // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
+  const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
+    wrap(` ${text}`, width, 'plain', '   '),
+  ).length;
+  const fits = ({ lines, menu }: StepView): boolean => lines.length + menu + taken + 1 <= height;
+  const asked = [wanted(3, 3), wanted(3, 1)].find(fits) ?? wanted(1, 1);
   const room = height - asked.lines.length - asked.menu - 1;
   const told = [
     ...atMost(
@@ -77,12 +83,16 @@ function askedLines(
   width: number,
   height: number,
   theme: Theme,
+  /** Rows that a quiet line may take. */
+  rows: number,
+  howRows: number,
 ): StepView {
   const failed = checkState.answered !== undefined && !checkState.holds;
   const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
   const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
-  const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
+  const how =
+    check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), howRows);
   const number = numberNow(check, checkState, world);
   const spare =
     height -
@@ -94,8 +104,14 @@ function askedLines(
   return {
     menu,
     lines: failed
-      ? [...ask, ...verdictLines(checkState, width, theme), ...big, ...partialLines(checkState, width)]
-      : [...ask, ...how, ...big, ...partialLines(checkState, width), ...allowedLines(check, world, width)],
+      ? [...ask, ...verdictLines(checkState, width, theme), ...big, ...partialLines(checkState, width, rows)]
+      : [
+          ...ask,
+          ...how,
+          ...big,
+          ...partialLines(checkState, width, rows),
+          ...allowedLines(check, world, width, rows),
+        ],
   };
 }
 
@@ -129,32 +145,31 @@ function keyWords(check: RouteCheck, state: CheckState): string {
 }
 
 /** What was read of this set so far: one quiet line. */
-function partialLines(state: CheckState, width: number): readonly Line[] {
+function partialLines(state: CheckState, width: number, rows: number): readonly Line[] {
   const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
     (key) =>
       `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => figureText(value)).join(', ')}`,
   );
-  return read.length === 0 ? [] : [crop(line(`   ${read.join('  ')}`), width)];
+  return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, rows);
 }
 
 /** The limits that will judge, with their sources; the first two. */
-function allowedLines(check: RouteCheck, world: World, width: number): readonly Line[] {
+function allowedLines(check: RouteCheck, world: World, width: number, rows: number): readonly Line[] {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
   return check.limits
     .map((id) => world.rules.limits.byId.get(id))
     .filter((limit) => limit !== undefined)
     .slice(0, 2)
-    .map((limit) => {
+    .flatMap((limit) => {
       const band = bandFor(limit, size) ?? limit.bands[0];
       const says = band ? boundsText(band, limit.unit) : '';
-      return crop(
-        line(
-          `   ${plain(limit.title)}: ${says} (${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)})`,
-        ),
-        width,
-      );
+      const source = `${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)}`;
+      return quiet(`   ${plain(limit.title)}: ${says} (${source})`, width, rows);
     });
 }
+
+const quiet = (text: string, width: number, rows: number): readonly Line[] =>
+  rows === 1 ? [crop(line(text), width)] : atMost(wrap(text, width, 'plain', '     '), rows);
 
 export function verdictLines({ answered }: CheckState, width: number, theme: Theme): readonly Line[] {
   if (!answered) return [];
