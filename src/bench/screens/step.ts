@@ -32,16 +32,16 @@ export function stepView(
   if (!open || !stand) return { lines: nothingLeft(world, width), menu: 0 };
   const { step } = stand.step;
   const check = step.checks.find(({ id }) => id === stand.check?.id);
-  const wanted = (rows: number, howRows: number): StepView =>
+  const wanted = (spareRows: number): StepView =>
     check && stand.check
-      ? askedLines(stand.check, check, world, width, height, theme, rows, howRows)
+      ? askedLines(stand.check, check, world, width, height, theme, { rows: Math.max(0, spareRows) })
       : waits(stand, width, theme);
   // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
     wrap(` ${text}`, width, 'plain', '   '),
   ).length;
-  const fits = ({ lines, menu }: StepView): boolean => lines.length + menu + taken + 1 <= height;
-  const asked = [wanted(3, 3), wanted(3, 1)].find(fits) ?? wanted(1, 1);
+  const least = wanted(0);
+  const asked = wanted(height - least.lines.length - least.menu - taken - 1);
   const room = height - asked.lines.length - asked.menu - 1;
   const told = [
     ...atMost(
@@ -83,16 +83,13 @@ function askedLines(
   width: number,
   height: number,
   theme: Theme,
-  /** Rows that a quiet line may take. */
-  rows: number,
-  howRows: number,
+  spareRows: Spare,
 ): StepView {
   const failed = checkState.answered !== undefined && !checkState.holds;
   const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
   const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
-  const how =
-    check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), howRows);
+  const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
   const number = numberNow(check, checkState, world);
   const spare =
     height -
@@ -104,13 +101,18 @@ function askedLines(
   return {
     menu,
     lines: failed
-      ? [...ask, ...verdictLines(checkState, width, theme), ...big, ...partialLines(checkState, width, rows)]
+      ? [
+          ...ask,
+          ...verdictLines(checkState, width, theme),
+          ...big,
+          ...partialLines(checkState, width, spareRows),
+        ]
       : [
           ...ask,
           ...how,
           ...big,
-          ...partialLines(checkState, width, rows),
-          ...allowedLines(check, world, width, rows),
+          ...partialLines(checkState, width, spareRows),
+          ...allowedLines(check, world, width, spareRows),
         ],
   };
 }
@@ -145,16 +147,16 @@ function keyWords(check: RouteCheck, state: CheckState): string {
 }
 
 /** What was read of this set so far: one quiet line. */
-function partialLines(state: CheckState, width: number, rows: number): readonly Line[] {
+function partialLines(state: CheckState, width: number, spare: Spare): readonly Line[] {
   const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
     (key) =>
       `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => figureText(value)).join(', ')}`,
   );
-  return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, rows);
+  return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, spare);
 }
 
 /** The limits that will judge, with their sources; the first two. */
-function allowedLines(check: RouteCheck, world: World, width: number, rows: number): readonly Line[] {
+function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
   return check.limits
     .map((id) => world.rules.limits.byId.get(id))
@@ -164,12 +166,22 @@ function allowedLines(check: RouteCheck, world: World, width: number, rows: numb
       const band = bandFor(limit, size) ?? limit.bands[0];
       const says = band ? boundsText(band, limit.unit) : '';
       const source = `${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)}`;
-      return quiet(`   ${plain(limit.title)}: ${says} (${source})`, width, rows);
+      return quiet(`   ${plain(limit.title)}: ${says} (${source})`, width, spare);
     });
 }
 
-const quiet = (text: string, width: number, rows: number): readonly Line[] =>
-  rows === 1 ? [crop(line(text), width)] : atMost(wrap(text, width, 'plain', '     '), rows);
+/** Rows that nothing needs, taken by quiet lines that are longer than one. */
+interface Spare {
+  rows: number;
+}
+
+/** A quiet line in one row, cropped, or whole where rows are to spare. */
+function quiet(text: string, width: number, spare: Spare): readonly Line[] {
+  const whole = wrap(text, width, 'plain', '     ');
+  if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
+  spare.rows -= whole.length - 1;
+  return whole;
+}
 
 export function verdictLines({ answered }: CheckState, width: number, theme: Theme): readonly Line[] {
   if (!answered) return [];
