@@ -89,7 +89,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     invented: file.invented,
     source: source.file,
     file,
-    constants: Object.fromEntries(Object.entries(file.constants).map(([name, { value }]) => [name, value])),
+    constants,
     figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
     sizes,
     formula,

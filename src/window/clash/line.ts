@@ -146,6 +146,7 @@ function attempt(
     }
     rowMovables.set(row, own);
   }
+  links.push(...keptOrder(movables, owner, clearances));
   const problem: LineProblem = { movables, standing, links, apart: clearances.apart, tie: stage.tie };
   const solved = solveLine(problem);
   if (!solved.ok) return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))] };
@@ -167,6 +168,26 @@ function attempt(
       };
     }),
   };
+}
+
+/** Marks of one kind on one side never change places: it is settled which comes first, and only how far apart is left. */
+function keptOrder(movables: readonly Movable[], owner: readonly Row[], { apart }: Clearances): Link[] {
+  const links: Link[] = [];
+  const order = movables
+    .map((_, i) => i)
+    .sort((a, b) => movables[a]!.nominal - movables[b]!.nominal || a - b);
+  order.forEach((second, n) => {
+    for (let m = n - 1; m >= 0; m--) {
+      const first = order[m]!;
+      const [a, b] = [movables[first]!, movables[second]!];
+      if (a.kind !== b.kind || a.face !== b.face) continue;
+      const least = apart(a, b);
+      if (owner[first] !== owner[second] && least > 0)
+        links.push({ first, second, least, most: Number.POSITIVE_INFINITY });
+      break;
+    }
+  });
+  return links;
 }
 
 export function spacedPositions(row: Row, { end, count }: Spaced, added: number): number[] {

@@ -2,6 +2,8 @@
  * What the solver knows: marks along one part, some free to move in steps of half a millimetre, and the least
  * distances between them. Positions are along the part, in mm, from any common datum.
  */
+import type { Slope } from './relax.js';
+
 export const STEP = 0.5;
 
 export interface Movable {
@@ -65,16 +67,25 @@ export interface Stuck {
   readonly ok: false;
   /** Movables that cannot all be placed. */
   readonly among: readonly number[];
+  /** False where the search bound was reached before it was shown that nothing holds. */
+  readonly proven: boolean;
 }
 
 export const HAIR = 1e-7;
 
 /**
- * Costs are ordered first by total shift, then by the rank of what moves, then by how many move, then by the direction
- * of ties. Each level is scaled above the most that the levels below it can sum to.
+ * What a step costs: first the step itself, then the rank of what moves, then the direction of ties, then the place in
+ * the row, so that of many solutions with one total the same one is found each time, and its mirror image in a mirror.
+ * Each level is scaled above the most that the levels below it can sum to.
  */
-export function shiftCost(k: number, rank: number, tie: 1 | -1): number {
-  if (k === 0) return 0;
-  const size = Math.abs(k);
-  return size * 2 ** 35 + size * rank * 2 ** 19 + 2 ** 14 + (k * tie < 0 ? size : 0);
+export function slopesOf(movables: readonly Movable[], tie: 1 | -1): Slope[] {
+  const order = movables
+    .map(({ nominal, kind }, i) => ({ nominal: nominal * tie, kind, i }))
+    .sort((a, b) => a.nominal - b.nominal || (a.kind < b.kind ? -1 : 1))
+    .map(({ i }) => i);
+  return movables.map(({ rank }, i) => {
+    const base = 2 ** 42 + rank * 2 ** 28 + Math.min(15, order.indexOf(i));
+    const against = base + 2 ** 16;
+    return tie > 0 ? { down: against, up: base } : { down: base, up: against };
+  });
 }
