@@ -69,7 +69,8 @@ async function conversation(ports: Ports, io: Io, person: string | undefined): P
     worst = Math.max(worst, code);
     io.out(JSON.stringify(value));
   };
-  for await (const line of createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
+  const input = io.input ?? process.stdin;
+  for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
     if (line.trim() === '') continue;
     const read = readAction(line);
     if ('problem' in read) {

@@ -5,6 +5,8 @@ export interface Io {
   err(text: string): void;
   /** The workshop's folder. */
   readonly workshop: string;
+  /** Standard input, where a verb reads it; absent: the process's own. */
+  readonly input?: NodeJS.ReadableStream;
 }
 
 /** Exit codes, the same for every command. */

@@ -6,12 +6,16 @@ import type { Message } from '../ground/problem.js';
 import { YAML_MESSAGES } from '../ground/yamlfile.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
 import { STORE_MESSAGES } from '../store/messages.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
 import { TRAIN_MESSAGES } from '../train/messages.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
+import { COMMAND_MESSAGES } from './commandmessages.js';
+import { COMPARE_MESSAGES } from './compare.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
+import { SETOUT_MESSAGES } from './setout.js';
 
 const HELP = `pinchrod messages [ID] [--json]
 
@@ -32,6 +36,10 @@ export function allMessages(): [string, Message][] {
     ...VERIFY_MESSAGES,
     ...BENCH_MESSAGES,
     ...TRAIN_MESSAGES,
+    ...RECORD_MESSAGES,
+    ...COMPARE_MESSAGES,
+    ...SETOUT_MESSAGES,
+    ...COMMAND_MESSAGES,
   };
   return Object.entries(all).sort(([a], [b]) => (a < b ? -1 : 1));
 }

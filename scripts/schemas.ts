@@ -1,0 +1,38 @@
+/** JSON Schemas (2020-12) of every file format, made from the schemas that the program itself reads them by. */
+import * as z from 'zod';
+import { actionJsonSchema, eventJsonSchema } from '../src/build/jsonschema.js';
+import { instrumentsSchema } from '../src/measure/instruments.js';
+import { limitsSchema } from '../src/measure/limits.js';
+import { procedureSchema, translationSchema } from '../src/procedure/schema.js';
+import { collectionJsonSchema, recordJsonSchema } from '../src/record/json.js';
+import { workshopSchema } from '../src/store/house.js';
+import { peopleSchema } from '../src/store/people.js';
+import { jobSchema } from '../src/window/jobschema.js';
+import { profileSetSchema } from '../src/window/setschema.js';
+
+/** File name under shared/schemas to its text. */
+export function schemaFiles(): Record<string, string> {
+  const files: Record<string, object> = {
+    'procedure.json': of('pinchrod procedure 1', procedureSchema),
+    'translation.json': of('pinchrod translation 1', translationSchema),
+    'job.json': of('pinchrod job 1', jobSchema),
+    'profile-set.json': of('pinchrod profile set 1', profileSetSchema),
+    'limits.json': of('pinchrod limits 1', limitsSchema),
+    'instruments.json': of('pinchrod instruments 1', instrumentsSchema),
+    'people.json': of('pinchrod people 1', peopleSchema),
+    'workshop.json': of('pinchrod workshop 1', workshopSchema),
+    'action.json': actionJsonSchema(),
+    'event.json': eventJsonSchema(),
+    'record.json': recordJsonSchema(),
+    'collection.json': collectionJsonSchema(),
+  };
+  return Object.fromEntries(
+    Object.entries(files).map(([name, schema]) => [name, `${JSON.stringify(schema, null, 1)}\n`]),
+  );
+}
+
+/** What a person writes, so before defaults are filled in. */
+const of = (title: string, schema: z.ZodType): object => ({
+  title,
+  ...z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }),
+});

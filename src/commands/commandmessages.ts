@@ -1,0 +1,59 @@
+/** What the verbs themselves say when they are used wrongly or cannot go on. */
+export const COMMAND_MESSAGES = {
+  'command.usage': {
+    what: 'a verb was given a word or option that it does not take, or lacks one',
+    todo: 'Run the verb with --help.',
+  },
+  'board.no-job': { what: 'the job named is not there', todo: 'pinchrod board lists the jobs.' },
+  'demo.no-unit': {
+    what: 'the demonstration has no unit of that name',
+    todo: 'pinchrod board lists the units.',
+  },
+  'demo.stuck': {
+    what: 'the unattended demonstration could not go on',
+    todo: 'The journal so far is whole: the bench opens it.',
+  },
+  'feed.usage': { what: 'feed takes one unit', todo: 'pinchrod board lists the units.' },
+  'feed.json': { what: 'a line of the feed is not JSON', todo: 'Send one JSON object a line.' },
+  'feed.action': {
+    what: 'a line of the feed is no action',
+    todo: 'The actions and their fields are in shared/schemas/action.json.',
+  },
+  'feed.person': { what: 'a person is not in the workshop', todo: 'Name one of shared/people.yaml.' },
+  'feed.instrument': {
+    what: 'an instrument is not in the workshop',
+    todo: 'Name one of shared/instruments.yaml.',
+  },
+  'init.usage': { what: 'init takes one folder', todo: 'Example: pinchrod init my-workshop' },
+  'lint.no-file': {
+    what: 'a file to check is not there',
+    todo: 'Name files as they stand in the workshop: procedures/casement.yaml.',
+  },
+  'messages.unknown': { what: 'there is no message of that id', todo: 'pinchrod messages lists them all.' },
+  'verify.usage': { what: 'verify was used wrongly', todo: 'Example: pinchrod verify pier-house' },
+  'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for what it takes.' },
+  'main.resource': {
+    what: 'a file or another resource of the machine failed outside the reach of a verb',
+    todo: 'Free what is named, then run the same command again.',
+  },
+  'main.unexpected': {
+    what: 'the program met something it did not expect',
+    todo: 'Nothing that was acknowledged is lost. Report the line and what you were doing.',
+  },
+  'measure.misread-repeat': {
+    what: 'two readings of one thing differ by more than is usual; asked, not refused',
+    todo: 'Read both again, or send the reading again as confirmed.',
+  },
+  'measure.misread-far': {
+    what: 'a reading lies far from what is expected; asked, not refused',
+    todo: 'Read again, or confirm it.',
+  },
+  'measure.misread-impossible': {
+    what: 'the lengths give no figure; asked, not refused',
+    todo: 'At least one reading is wrong: read them again.',
+  },
+  'measure.misread-open': {
+    what: 'the readings cannot all be true; asked, not refused',
+    todo: 'Read again the ones you doubt.',
+  },
+} as const;
