@@ -19,6 +19,7 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
   key: { says: 'the key with which this bench signs', load: () => import('./commands/key.js') },
   seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
+  archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },
   feed: {
     says: 'act on a unit from a script: one JSON action a line',
     load: () => import('./commands/feed.js'),
@@ -29,7 +30,10 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
   },
   square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
   train: { says: 'practice drills, memory, walk and sign-off', load: () => import('./commands/train.js') },
-  compare: { says: 'what changed between two procedures or limits files', load: () => import('./commands/compare.js') },
+  compare: {
+    says: 'what changed between two procedures or limits files',
+    load: () => import('./commands/compare.js'),
+  },
   init: { says: 'make a new workshop folder', load: () => import('./commands/init.js') },
   demo: {
     says: 'open the bench on a copy of the demonstration workshop',

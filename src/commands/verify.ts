@@ -1,20 +1,25 @@
 /** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
+import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
+import { publicKeys } from '../store/key.js';
 import { type VerifyReport, type VerifyWish, verifyTree } from '../store/verify.js';
+import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { EXIT, type Io } from './io.js';
 
-const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT] [--json]
+const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
 
-Reads the journals, what the units were built from, and the evidence, and says what does not hold, each with file and line.
-Nothing is changed. Without a name, everything under logs/. The ids are explained in logs/README.md, with how to check a
-journal without this program.
+Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
+and line. Nothing is changed. Without a name, everything under logs/. FILE is a record that was handed in (HTML or JSON; it
+is made anew from the journal and must say the same) or an archive of a job (ZIP). The ids are explained in
+logs/README.md, with how to check a journal without this program.
 
 Examples:
   pinchrod verify
   pinchrod verify pier-house P02-1 --json
+  pinchrod verify pier-house.zip
 Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`;
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -30,6 +35,8 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.done;
   }
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
+  const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
+  if (file !== undefined) return verifyFile(file, values.json === true, io);
   const report = wishes(positionals)
     .map((wish) => verifyTree(realDisk, io.workshop, wish))
     .find(({ journals, faults }) => journals > 0 || faults.length > 0);
@@ -40,6 +47,49 @@ export async function run(args: string[], io: Io): Promise<number> {
   else show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
   return result.holds ? EXIT.done : EXIT.doesNotHold;
+}
+
+const LARGEST_FILE = 1_500_000_000;
+
+/** A word that names a document or an archive, by its ending, and is there. */
+function handedIn(word: string): string | undefined {
+  const file = resolve(word);
+  return /\.(html?|json|zip)$/i.test(word) && realDisk.stat(file)?.kind === 'file' ? file : undefined;
+}
+
+/** What a file needs beyond journals is read only where there is one. */
+async function verifyFile(file: string, json: boolean, io: Io): Promise<number> {
+  const { size } = realDisk.stat(file)!;
+  if (size > LARGEST_FILE) return used(io, `${file} has ${size} bytes; ${LARGEST_FILE} are taken.`);
+  const bytes = realDisk.read(file);
+  if (/\.zip$/i.test(file)) {
+    const { verifyArchive } = await import('../store/verifyarchive.js');
+    const trusted = new Set(publicKeys(realDisk, io.workshop).keys.keys());
+    const { files, ...report } = verifyArchive(bytes, file, trusted);
+    if (json) io.out(JSON.stringify({ ...report, files: files.size }, null, 2));
+    else show(report, io);
+    return report.holds ? EXIT.done : EXIT.doesNotHold;
+  }
+  const { exitOf } = await import('./unitload.js');
+  const { openWorkshop } = await import('../store/workshop.js');
+  const { verifyDocument } = await import('./verifydocument.js');
+  const workshop = openWorkshop(io.workshop, realDisk);
+  const checked = workshop.ok ? verifyDocument(workshop.value, bytes.toString('utf8'), file) : workshop;
+  if (!checked.ok) {
+    for (const problem of checked.problems) io.err(problemText(problem));
+    return exitOf(checked.problems);
+  }
+  const { of, problems } = checked.value;
+  const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
+  if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
+  else {
+    for (const problem of problems)
+      io.out(`${VERIFY_NOTES.has(problem.id) ? 'note: ' : ''}${problemText(problem)}`);
+    io.out(
+      `${plain(file)}: ${of.map(plain).join('; ') || 'no record'}: ${holds ? 'says what the journal gives' : 'does not hold'}.`,
+    );
+  }
+  return holds ? EXIT.done : EXIT.doesNotHold;
 }
 
 /** One name may be a job or a unit: a job is tried first. */

@@ -122,6 +122,30 @@ export const STORE_MESSAGES = {
     what: 'a job has no units that could be sealed',
     todo: 'See the jobs with pinchrod board.',
   },
+  'archive.no-job': {
+    what: 'there is nothing of that job to archive',
+    todo: 'See the jobs with pinchrod board; a job is archived once a unit of it is begun.',
+  },
+  'archive.wanting': {
+    what: 'a file that a journal names is not there, so the archive would not be whole',
+    todo: 'Run "pinchrod verify", restore the file from a copy, then archive again.',
+  },
+  'archive.too-large': {
+    what: 'a job is too large for one archive file',
+    todo: 'Copy the logs folder itself, and check the copy with pinchrod verify.',
+  },
+  'archive.damaged': {
+    what: 'an archive is not whole, or holds what it must not',
+    todo: 'Take another copy of the archive.',
+  },
+  'archive.not-removed': {
+    what: 'a job is not removed: units are open, or a bench has one, or the archive does not hold the same',
+    todo: 'Nothing was removed. Put right what is named, then run the same command again.',
+  },
+  'archive.there': {
+    what: 'a file of the name of the archive is there',
+    todo: 'Name another with --out, or move the file away; nothing is overwritten.',
+  },
   'workshop.missing': {
     what: 'the folder is not a workshop: a file that every workshop has is missing',
     todo: 'Go to the workshop folder, name it with --workshop DIR, or make one with "pinchrod init DIR".',

@@ -1,0 +1,158 @@
+/**
+ * A job in one ordinary ZIP file: its journals, evidence and seals, what its units were built from, the public keys, the
+ * manual of the format, documents that were made for it, and MANIFEST, a list of hashes that `sha256sum -c` reads. Under
+ * the job's name inside, laid out as in a workshop, so that whoever unpacks it has one that verifies.
+ */
+import { join } from 'node:path';
+import { unzipSync, type Zippable, zipSync } from 'fflate';
+import { sha256 } from '../build/chain.js';
+import type { JournalEvent } from '../build/events.js';
+import { bad, good, type Result } from '../ground/problem.js';
+import type { Disk } from './disk.js';
+import { diskProblem, raise, StoreError } from './diskproblem.js';
+import { isJobSeal } from './jobseal.js';
+import { readEvents } from './journal.js';
+import { listJournals } from './journals.js';
+import { publicKeyFile, publicKeys } from './key.js';
+import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
+
+/** A ZIP file of the plain kind ends at 4 GB; memory before that. */
+export const LARGEST_ARCHIVE = 1_500_000_000;
+const MOST_FILES = 60_000;
+export const MANIFEST = 'MANIFEST';
+
+/** Paths within the workshop, with `/`, to content. */
+export type Files = Map<string, Uint8Array>;
+
+/** Everything of a job that its records rest on. Not ok where a journal is damaged or something it names is missing. */
+export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
+  const files: Files = new Map();
+  let size = 0;
+  const take = (file: string, path: string): void => {
+    const stat = disk.stat(path);
+    if (stat?.kind !== 'file')
+      throw new StoreError(raise('archive.wanting', 'The file is not there, or no ordinary file.', { file }));
+    size += stat.size;
+    if (size > LARGEST_ARCHIVE || files.size >= MOST_FILES) throw new StoreError(tooLarge());
+    files.set(file, disk.read(path));
+  };
+  try {
+    const units = listJournals(disk, root).filter((each) => each.job === job);
+    if (!isFileName(job) || units.length === 0)
+      return bad(raise('archive.no-job', `There is no journal of a job "${job}".`));
+    const sources = new Set<string>();
+    const evidence = new Set<string>();
+    const keys = new Set<string>();
+    for (const { unit } of units) {
+      const read = readEvents(disk, root, job, unit);
+      if (!read.ok) return read;
+      named(read.value, sources, evidence, keys);
+    }
+    for (const name of disk.list(join(logsFolder(root), job))) {
+      if (name === 'evidence' || /\.(lock|tmp|gone)$/.test(name)) continue;
+      if (/\.jsonl(\.torn-\d+)?$/.test(name) || isJobSeal(name))
+        take(`logs/${job}/${name}`, join(logsFolder(root), job, name));
+    }
+    for (const hash of evidence) take(`logs/${job}/evidence/${hash}`, join(evidenceFolder(root, job), hash));
+    for (const hash of sources) take(`logs/sources/${hash}`, join(sourcesFolder(root), hash));
+    // All the workshop's public keys: the job's seal may be by another bench than its units'.
+    for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
+      if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
+    if (disk.stat(join(root, 'logs/README.md'))) take('logs/README.md', join(root, 'logs/README.md'));
+    return good(files);
+  } catch (error) {
+    return bad(diskProblem(error, `logs/${job}`, 'the job was archived'));
+  }
+}
+
+function named(
+  events: readonly JournalEvent[],
+  sources: Set<string>,
+  evidence: Set<string>,
+  keys: Set<string>,
+): void {
+  for (const event of events) {
+    if ('sources' in event) for (const hash of Object.values(event.sources)) sources.add(hash);
+    if ('evidence' in event) for (const each of event.evidence ?? []) evidence.add(each.sha256);
+    if (event.kind === 'sealed') keys.add(event.key);
+  }
+}
+
+/** The ZIP file, manifest added. The same files give the same bytes. */
+export function packFiles(job: string, files: Files): Uint8Array {
+  const all: [string, Uint8Array][] = [...files].sort(([a], [b]) => (a < b ? -1 : 1));
+  const manifest = all.map(([name, bytes]) => `${sha256(bytes)}  ${name}\n`).join('');
+  all.push([MANIFEST, Buffer.from(manifest)]);
+  const tree: Zippable = {};
+  for (const [name, bytes] of all) tree[`${job}/${name}`] = [bytes, { mtime: EPOCH, level: 6 }];
+  return zipSync(tree);
+}
+
+/** The earliest time that a ZIP file can hold, in the local time that it is kept in. */
+const EPOCH = new Date(1980, 0, 1);
+
+/**
+ * What an archive holds, paths as in a workshop, manifest checked. Names that lead elsewhere, names twice, and more than
+ * fits are refused before anything is unpacked.
+ */
+export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; readonly files: Files }> {
+  const wrong = (text: string) => bad(raise('archive.damaged', text));
+  const seen = new Set<string>();
+  let size = 0;
+  let refused: string | undefined;
+  let unpacked: Record<string, Uint8Array>;
+  try {
+    unpacked = unzipSync(bytes, {
+      filter: ({ name, originalSize }) => {
+        size += originalSize;
+        if (refused === undefined && !isInside(name)) refused = `"${name}" leads out of the archive.`;
+        if (refused === undefined && seen.has(name)) refused = `"${name}" is in it twice.`;
+        seen.add(name);
+        if (refused === undefined && (size > LARGEST_ARCHIVE || seen.size > MOST_FILES))
+          refused = 'It holds more than an archive of a job can.';
+        return refused === undefined && !name.endsWith('/');
+      },
+    });
+  } catch {
+    return wrong('It is no whole ZIP file.');
+  }
+  if (refused !== undefined) return wrong(refused);
+  const names = Object.keys(unpacked);
+  const job = names[0]?.split('/')[0] ?? '';
+  if (!isFileName(job) || names.some((name) => !name.startsWith(`${job}/`)))
+    return wrong('It is no archive of one job.');
+  const files: Files = new Map(names.map((name) => [name.slice(job.length + 1), unpacked[name]!]));
+  const problem = manifestProblem(files);
+  return problem === undefined ? good({ job, files }) : wrong(problem);
+}
+
+/** Plain relative names only; `__proto__` would be no name of an object that holds them. */
+const isInside = (name: string): boolean =>
+  !name.includes('\\') &&
+  !name.includes('\0') &&
+  !/^([a-zA-Z]:|\/)/.test(name) &&
+  name
+    .replace(/\/$/, '')
+    .split('/')
+    .every((part) => part !== '' && part !== '.' && part !== '..' && part !== '__proto__');
+
+function manifestProblem(files: Files): string | undefined {
+  const manifest = files.get(MANIFEST);
+  if (!manifest) return `It has no ${MANIFEST}.`;
+  const listed = new Map<string, string>();
+  for (const line of Buffer.from(manifest).toString('utf8').split('\n').slice(0, -1)) {
+    const parts = /^([0-9a-f]{64}) {2}(.+)$/.exec(line);
+    if (!parts) return `${MANIFEST} cannot be read.`;
+    listed.set(parts[2]!, parts[1]!);
+  }
+  for (const [name, hash] of listed) {
+    const content = files.get(name);
+    if (!content) return `${name} is in ${MANIFEST}, but not there.`;
+    if (sha256(content) !== hash) return `${name} is not what ${MANIFEST} says.`;
+  }
+  const extra = [...files.keys()].find((name) => name !== MANIFEST && !listed.has(name));
+  return extra === undefined ? undefined : `${extra} is not in ${MANIFEST}.`;
+}
+
+const tooLarge = () =>
+  raise('archive.too-large', `The job has more than ${LARGEST_ARCHIVE / 1e6} MB, or ${MOST_FILES} files.`);
