@@ -4,9 +4,11 @@
  */
 import { isAbsolute, resolve } from 'node:path';
 import type { Action } from '../build/actions.js';
+import { boardRow } from '../build/board.js';
 import { asIfWritten, decide } from '../build/decide.js';
 import type { EventBody, Evidence, JournalEvent } from '../build/events.js';
 import { apply, asOf, fold } from '../build/fold.js';
+import { frozenIn } from '../build/frozen.js';
 import { sealedBody } from '../build/sealing.js';
 import type { Surroundings, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
@@ -22,7 +24,8 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, BoardRow, Hand, OpenUnit, Ports, World } from './ports.js';
-import { BoardReader } from './real/board.js';
+import { type Board, BoardReader } from './real/board.js';
+import { unitReader } from './real/digest.js';
 import { filesMark } from './real/filesmark.js';
 import { frozenTexts, openedBody } from './real/opened.js';
 import { PinTries } from './real/pintries.js';
@@ -177,6 +180,7 @@ export class RealPorts implements Ports {
   }
 
   close(): void {
+    this.#reader.save();
     this.#held?.claim?.release();
     this.#held = undefined;
     this.#open = undefined;
@@ -242,7 +246,7 @@ export class RealPorts implements Ports {
     if (locked && !locked.id.startsWith('lock.')) return bad(locked);
     const read = claim.ok ? good(claim.value.journal.events) : readEvents(this.#disk, this.#root, job, unit);
     if (!read.ok) return read;
-    const opened = read.value.find((event) => event.kind === 'opened');
+    const opened = frozenIn(read.value);
     const from = opened ? builtFromFrozen(this.#disk, this.#root, opened) : builtFromNow(this.#workshop, job);
     const plan = from.ok ? planOf(from.value, unit) : from;
     if (!plan.ok) {
@@ -283,7 +287,7 @@ export class RealPorts implements Ports {
     if (!held) return undefined;
     if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.seen = ms;
-      this.#look(held, now);
+      this.#follow(held, now);
     }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.state = asOf(held.state, now);
@@ -301,7 +305,7 @@ export class RealPorts implements Ports {
   }
 
   /** A unit that somebody else writes is read again, so that one sees their steps. */
-  #look(held: Held, now: string): void {
+  #follow(held: Held, now: string): void {
     const read = readEvents(this.#disk, this.#root, held.job, held.id);
     if (read.ok && read.value.length !== held.state.events.length)
       held.state = stateFrom(held.plan, read.value, now);
@@ -309,15 +313,28 @@ export class RealPorts implements Ports {
 
   #boardNow(now: string): readonly BoardRow[] {
     if (this.#board) return this.#board;
-    const { rows, problems } = this.#reader.read(this.#workshop, now);
-    this.#warnings = problems;
-    this.#board = rows;
-    return rows;
+    this.#board = this.#look(now).rows;
+    return this.#board;
+  }
+
+  /** Every unit as it is on disk now. */
+  #look(now: string): Board {
+    const board = this.#reader.read(this.#workshop, now, unitReader(this.#disk, this.#root));
+    this.#warnings = board.problems;
+    return board;
   }
 
   #boardWith(held: Held): readonly BoardRow[] | undefined {
     return this.#board?.map((row) =>
-      row.unit === held.id && row.job === held.job ? BoardReader.row(held.plan.unit, held.state) : row,
+      row.unit === held.id && row.job === held.job
+        ? {
+            ...row,
+            standing: held.state.standing,
+            done: held.state.done,
+            total: held.state.steps.size,
+            where: boardRow(held.state).where,
+          }
+        : row,
     );
   }
 

@@ -20,6 +20,8 @@ export interface BoardRow {
   readonly sentence: string;
   /** What it waits for, or the stage at hand. */
   readonly where: string;
+  /** What it is built from that the workshop's files no longer say: job, profileSet, procedure, limits. */
+  readonly differs?: readonly string[];
 }
 
 /** The unit on the bench. */

@@ -1,5 +1,5 @@
 /** Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII. */
-import { STANDING_WORDS } from '../build/board.js';
+import { STANDING_WORDS } from '../build/standings.js';
 import type { CheckState, StepStatus } from '../build/types.js';
 import type { Outcome } from '../measure/types.js';
 import type { Tone } from './state.js';

@@ -1,7 +1,10 @@
 /** The board: one row a unit, or one row a step across units. Rows are plain data, so that a store may keep them. */
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
+import { STANDING_WORDS } from './standings.js';
 import type { UnitStanding, UnitState } from './types.js';
+
+export { STANDING_WORDS } from './standings.js';
 
 export interface BoardRow {
   readonly job: string;
@@ -25,21 +28,6 @@ export interface BoardRow {
   /** UTC time of the last event, null before the first. */
   readonly last: string | null;
 }
-
-/** Standings by word and shape: a sign of one character stands before the word, so that colour is never needed. */
-export const STANDING_WORDS: Readonly<
-  Record<UnitStanding, { readonly sign: string; readonly word: string }>
-> = {
-  'not-started': { sign: '.', word: 'not started' },
-  refused: { sign: 'x', word: 'refused' },
-  'under-way': { sign: '>', word: 'under way' },
-  held: { sign: 'H', word: 'held' },
-  curing: { sign: '~', word: 'curing' },
-  snagged: { sign: '!', word: 'snagged' },
-  parked: { sign: '=', word: 'parked' },
-  finished: { sign: '*', word: 'finished' },
-  scrapped: { sign: '-', word: 'scrapped' },
-};
 
 export function boardRow(unit: UnitState, now?: string): BoardRow {
   const state = now === undefined ? unit : asOf(unit, now);

@@ -1,44 +1,103 @@
-/** `board`: every unit of every job, and where it stands. */
-
+/** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
 import type { BoardRow } from '../bench/ports.js';
-import { realPorts } from '../bench/ports-real.js';
-import { STANDING_WORDS } from '../build/board.js';
+import { type Board, BoardReader, type ReadUnit } from '../bench/real/board.js';
+import { handoverOf, stagesOf } from '../build/digests.js';
+import { STANDING_WORDS } from '../build/standings.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
+import { realDisk } from '../store/disk.js';
+import { type JobsOnly, openJobs } from '../store/openjobs.js';
+import { handoverText, stageText } from './boardpages.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
-const HELP = `pinchrod board [JOB] [--json]
+const HELP = `pinchrod board [JOB] [--by unit|stage] [--hand-over [--since TIME]] [--json]
 
-Lists units and where they stand, told apart by a sign and a word. Units of which nothing is logged are "not started".
+Lists units and where they stand, told apart by a sign and a word. Units of which nothing is logged are "not started". A unit
+whose job, profile set, procedure or limits are no longer the workshop's files says so; "pinchrod revise" takes it over.
+
+--by stage   a line a step instead, with the units in which it is open or held: all frames to be squared, for example
+--hand-over  a page for the next shift: half done, held, curing, about to run out, snags, parked, and the notes since TIME
+             (ISO 8601; twelve hours where it is not given)
 
 Example: pinchrod board pier-house --json`;
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, { json: { type: 'boolean' } }, { most: 1 });
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    {
+      json: { type: 'boolean' },
+      by: { type: 'string' },
+      'hand-over': { type: 'boolean' },
+      since: { type: 'string' },
+    },
+    { most: 1 },
+  );
   if (typeof read === 'number') return read;
-  const made = realPorts({ workshop: io.workshop });
-  if (!made.ok) {
-    for (const problem of made.problems) io.err(problemText(problem));
+  const { values, positionals } = read;
+  const { by = 'unit', since } = values;
+  const wrong =
+    by !== 'unit' && by !== 'stage'
+      ? `There is no board by "${plain(by)}".`
+      : since !== undefined && Number.isNaN(Date.parse(since))
+        ? `"${plain(since)}" is no time.`
+        : undefined;
+  if (wrong !== undefined) {
+    io.err(`${wrong} [command.usage]\n  ${HELP.split('\n')[0]}`);
     return EXIT.badInput;
   }
-  const job = read.positionals[0];
-  const rows = made.value.world().board.filter((row) => job === undefined || row.job === job);
-  const problems = made.value.warnings();
-  for (const problem of problems) io.err(problemText(problem));
-  if (job !== undefined && rows.length === 0 && problems.length === 0) {
+  const now = new Date().toISOString();
+  const files = openJobs(io.workshop, realDisk);
+  const board = await readBoard(files, io.workshop, now);
+  const job = positionals[0];
+  const rows = board.rows.filter((row) => job === undefined || row.job === job);
+  for (const problem of board.problems) io.err(problemText(problem));
+  if (job !== undefined && rows.length === 0 && board.problems.length === 0) {
     io.err(`There is no job "${plain(job)}". [board.no-job]\n  Jobs are the files in shared/jobs.`);
     return EXIT.badInput;
   }
-  if (read.values.json) io.out(JSON.stringify({ units: rows }));
-  else io.out(boardText(rows).join('\n'));
-  return problems.length > 0 ? EXIT.badInput : EXIT.done;
+  const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
+  const units = board.units.filter((each) => listed.has(`${each.job}/${each.unit}`));
+  if (values['hand-over']) {
+    const from = new Date(since === undefined ? Date.parse(now) - SHIFT_MS : Date.parse(since)).toISOString();
+    const page = handoverOf(units, now, from);
+    io.out(values.json ? JSON.stringify({ ...page, since: from }) : handoverText(page, from).join('\n'));
+  } else if (by === 'stage') {
+    const stages = stagesOf(units, now);
+    const waiting = rows.filter(({ standing }) => standing === 'not-started');
+    io.out(
+      values.json
+        ? JSON.stringify({ stages, notStarted: waiting.map(({ job, unit }) => ({ job, unit })) })
+        : stageText(stages, waiting).join('\n'),
+    );
+  } else io.out(values.json ? JSON.stringify({ units: rows }) : boardText(rows).join('\n'));
+  return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }
+
+const SHIFT_MS = 12 * 3_600_000;
+
+/** What reads journals is loaded only where one is not known as it stands. */
+async function readBoard(files: JobsOnly, root: string, now: string): Promise<Board> {
+  const reader = new BoardReader(realDisk, root);
+  const readUnit: ReadUnit = reader.knowsAll(now)
+    ? never
+    : (await import('../bench/real/digest.js')).unitReader(realDisk, root);
+  const board = reader.read(files, now, readUnit);
+  reader.save();
+  return board;
+}
+
+/** Nothing is to be read: every journal was known a moment before, and `read` goes by that look. */
+const never: ReadUnit = () => {
+  throw new Error('a journal was to be read that is known');
+};
 
 function boardText(rows: readonly BoardRow[]): string[] {
   if (rows.length === 0) return ['No units: put a job into shared/jobs.'];
-  const wide = Math.max(...rows.map((row) => row.unit.length));
-  const size = Math.max(...rows.map((row) => row.size.length));
+  const wide = rows.reduce((most, { unit }) => Math.max(most, unit.length), 0);
+  const size = rows.reduce((most, row) => Math.max(most, row.size.length), 0);
   const out: string[] = [];
   let job: string | undefined;
   for (const row of rows) {
@@ -48,8 +107,14 @@ function boardText(rows: readonly BoardRow[]): string[] {
     const count = row.total > 0 ? `${row.done}/${row.total}` : '';
     const tail = row.where === '' || row.standing === 'finished' ? row.sentence : row.where;
     out.push(
-      `  ${plain(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${word.padEnd(11)} ${count.padStart(7)}  ${plain(tail)}`.trimEnd(),
+      `  ${plain(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${word.padEnd(11)} ${count.padStart(7)}  ${plain(tail)}${differsText(row)}`.trimEnd(),
     );
   }
   return out;
 }
+
+const differsText = ({ differs }: BoardRow): string =>
+  differs === undefined
+    ? ''
+    : `  (built from another ${differs.map((kind) => WORDS[kind] ?? kind).join(', ')} than the files now)`;
+const WORDS: Readonly<Record<string, string>> = { profileSet: 'profile set' };

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../bench/real/plan.js';
 import { fold } from '../build/fold.js';
+import { frozenIn } from '../build/frozen.js';
 import type { UnitState } from '../build/types.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { readUnitCode } from '../record/codes.js';
@@ -90,7 +91,7 @@ export function loadUnit(
   const read = readEvents(disk, workshop.root, job, unit);
   if (!read.ok) return read;
   const events = read.value.slice(0, lines);
-  const opened = events.find((event) => event.kind === 'opened');
+  const opened = frozenIn(events);
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;

@@ -21,3 +21,24 @@ export function listJournals(disk: Disk, root: string): { readonly job: string; 
         .sort((a, b) => (a.unit < b.unit ? -1 : 1)),
     );
 }
+
+/** Every journal with something in it, and a mark that is another one once it was written: nothing is read. */
+export function journalMarks(
+  disk: Disk,
+  root: string,
+): { readonly job: string; readonly unit: string; readonly mark: string }[] {
+  const logs = logsFolder(root);
+  if (disk.stat(logs)?.kind !== 'folder') return [];
+  return disk.list(logs).flatMap((job) => {
+    const folder = join(logs, job);
+    if (!isFileName(job) || disk.stat(folder)?.kind !== 'folder') return [];
+    return disk.list(folder).flatMap((file) => {
+      if (!file.endsWith('.jsonl')) return [];
+      const stat = disk.stat(`${folder}/${file}`);
+      if (stat?.kind !== 'file' || stat.size === 0) return [];
+      return [
+        { job, unit: file.slice(0, -'.jsonl'.length), mark: `${stat.id}/${stat.size}/${stat.modifiedMs}` },
+      ];
+    });
+  });
+}

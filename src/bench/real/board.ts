@@ -1,106 +1,218 @@
-/** The board: every unit of every job, and where it stands. Journals are read when they changed, and only then. */
-import { boardRow } from '../../build/board.js';
-import { fold } from '../../build/fold.js';
-import type { UnitState } from '../../build/types.js';
-import type { Problem } from '../../ground/problem.js';
+/**
+ * The board: every unit of every job, and where it stands. Journals are read when they changed, and only then; what reads
+ * them is handed in, so that a board on which nothing changed loads no more than this.
+ */
+import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../../build/digests.js';
+import { STANDING_WORDS } from '../../build/standings.js';
+import type { Problem, Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
-import { readEvents } from '../../store/journal.js';
-import { journalPlace } from '../../store/paths.js';
-import type { Workshop } from '../../store/workshop.js';
-import { sentenceOf } from '../../window/handing.js';
-import type { Layout, Unit } from '../../window/types.js';
+import { hashBytes } from '../../store/files.js';
+import { journalMarks } from '../../store/journals.js';
+import type { JobsOnly } from '../../store/openjobs.js';
+import { readWorkshopFile } from '../../store/readfile.js';
 import type { BoardRow } from '../ports.js';
-import { builtFromFrozen, builtFromNow, planOf } from './plan.js';
+import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
+import { jobLines } from './jobline.js';
 
 export interface Board {
   readonly rows: readonly BoardRow[];
+  /** Begun units with what is known of them, those too that no job lists any more. */
+  readonly units: readonly Digested[];
   /** Jobs that cannot be read, journals that are damaged. */
   readonly problems: readonly Problem[];
 }
 
-/** What was found out about a begun unit, and for which state of its journal. */
-interface Known {
+/** Reads a begun unit's journal: what digest.ts gives. */
+export type ReadUnit = (job: string, unit: string, now: string) => Result<Omit<KeptUnit, 'mark'>>;
+
+interface Begun {
+  readonly job: string;
+  readonly unit: string;
   readonly mark: string;
-  readonly row: BoardRow;
 }
 
 export class BoardReader {
-  readonly #known = new Map<string, Known>();
   readonly #disk: Disk;
   readonly #root: string;
+  #index: Index | undefined;
+  #changed = false;
+  /** The journals as `knowsAll` saw them, for the `read` that follows it. */
+  #marks: readonly Begun[] | undefined;
   constructor(disk: Disk, root: string) {
     this.#disk = disk;
     this.#root = root;
   }
 
-  read(workshop: Workshop, now: string): Board {
-    const rows: BoardRow[] = [];
+  /** Whether every journal is known as it stands; then `read` needs nothing to read them with. */
+  knowsAll(now: string): boolean {
+    this.#marks = journalMarks(this.#disk, this.#root);
+    return this.#marks.every((each) => this.#known(each, now) !== undefined);
+  }
+
+  /** @param readUnit called for each begun unit that is not known as it stands */
+  read(files: JobsOnly, now: string, readUnit: ReadUnit): Board {
     const problems: Problem[] = [];
-    for (const name of workshop.jobs.names) {
-      const job = workshop.jobs.get(name);
-      if (!job.ok) {
-        problems.push(...job.problems);
-        continue;
+    const troubles = new Map<string, readonly Problem[]>();
+    const begun = new Map<string, UnitDigest>();
+    const marks = this.#marks ?? journalMarks(this.#disk, this.#root);
+    this.#marks = undefined;
+    for (const each of marks) {
+      const key = `${each.job}/${each.unit}`;
+      const known = this.#known(each, now) ?? this.#learn(each, now, readUnit, troubles);
+      if (known) begun.set(key, known.digest);
+    }
+    const units = [...begun].map(([key, digest]) => {
+      const [job = '', unit = ''] = key.split('/');
+      return { job, unit, digest };
+    });
+    this.#forget(new Set(begun.keys()));
+    const rows = files.jobs.names.flatMap((name) => {
+      const job = this.#job(files, name, problems);
+      if (!job) return [];
+      const now_ = this.#sourcesNow(files, job);
+      return job.units.map((line) => {
+        const key = `${name}/${line.id}`;
+        const trouble = troubles.get(key);
+        if (trouble) return { ...blank(name, line), standing: 'refused' as const, where: wayOut(trouble) };
+        const digest = begun.get(key);
+        if (!digest) return blank(name, line);
+        return rowOf(name, line, digest, now, differences(this.#index!.units.get(key)!, line, now_));
+      });
+    });
+    problems.push(...[...troubles.values()].flat());
+    return { rows, units, problems };
+  }
+
+  /** Keeps what was found out for the next start. */
+  save(): void {
+    if (!this.#changed || !this.#index) return;
+    this.#changed = false;
+    saveIndex(this.#disk, this.#root, this.#index);
+  }
+
+  #kept(): Index {
+    this.#index ??= loadIndex(this.#disk, this.#root);
+    return this.#index;
+  }
+
+  #known({ job, unit, mark }: Begun, now: string): KeptUnit | undefined {
+    const kept = this.#kept().units.get(`${job}/${unit}`);
+    return kept?.mark === mark && isKnown(kept.digest, now) ? kept : undefined;
+  }
+
+  #learn(
+    { job, unit, mark }: Begun,
+    now: string,
+    readUnit: ReadUnit,
+    troubles: Map<string, readonly Problem[]>,
+  ): KeptUnit | undefined {
+    const read = readUnit(job, unit, now);
+    if (!read.ok) {
+      troubles.set(`${job}/${unit}`, read.problems);
+      return undefined;
+    }
+    const kept = { mark, ...read.value };
+    this.#kept().units.set(`${job}/${unit}`, kept);
+    this.#changed = true;
+    return kept;
+  }
+
+  #forget(there: ReadonlySet<string>): void {
+    const { units } = this.#kept();
+    if (units.size === there.size) return;
+    for (const key of units.keys())
+      if (!there.has(key)) {
+        units.delete(key);
+        this.#changed = true;
       }
-      for (const unit of job.value.value.units) rows.push(this.#row(workshop, name, unit, now, problems));
-    }
-    return { rows, problems };
   }
 
-  /** The row of a unit whose state is at hand. */
-  static row(unit: Unit, state: UnitState): BoardRow {
-    return {
-      ...blank(unit),
-      standing: state.standing,
-      done: state.done,
-      total: state.steps.size,
-      where: boardRow(state).where,
+  /** The job's units: from its file where that is another one than was read before. */
+  #job(files: JobsOnly, name: string, problems: Problem[]): KeptJob | undefined {
+    const text = files.jobs.text(name);
+    if (!text.ok) {
+      problems.push(...text.problems);
+      return undefined;
+    }
+    const hash = hashOf(text.value.text);
+    const kept = this.#kept().jobs.get(name);
+    if (kept?.text === hash) return kept;
+    const job = files.jobs.get(name);
+    if (!job.ok) {
+      problems.push(...job.problems);
+      return undefined;
+    }
+    const { profileSet, procedure } = job.value.value;
+    const made = { text: hash, profileSet, procedure, units: jobLines(job.value.value) };
+    this.#kept().jobs.set(name, made);
+    this.#changed = true;
+    return made;
+  }
+
+  /** Hashes of the files from which a unit of this job would be built now. */
+  #sourcesNow(files: JobsOnly, { profileSet, procedure }: KeptJob): Readonly<Record<string, string>> {
+    const texts = {
+      profileSet: files.profileSets.text(profileSet),
+      procedure: files.procedures.text(procedure),
+      limits: readWorkshopFile(this.#disk, this.#root, 'shared/limits.yaml'),
     };
-  }
-
-  #row(workshop: Workshop, job: string, unit: Unit, now: string, problems: Problem[]): BoardRow {
-    const place = journalPlace(this.#root, job, unit.id);
-    if (!place.ok) return blank(unit);
-    const stat = this.#disk.stat(place.value.file);
-    if (stat === undefined || stat.size === 0) return blank(unit);
-    const mark = `${stat.id}/${stat.size}/${stat.modifiedMs}`;
-    const key = `${job}/${unit.id}`;
-    const known = this.#known.get(key);
-    if (known?.mark === mark) return known.row;
-    const events = readEvents(this.#disk, this.#root, job, unit.id);
-    if (!events.ok) {
-      problems.push(...events.problems);
-      return { ...blank(unit), standing: 'refused', where: 'journal damaged: run pinchrod verify' };
-    }
-    const opened = events.value.find((event) => event.kind === 'opened');
-    const from = opened ? builtFromFrozen(this.#disk, this.#root, opened) : builtFromNow(workshop, job);
-    const plan = from.ok ? planOf(from.value, unit.id) : from;
-    if (!plan.ok) {
-      problems.push(...plan.problems);
-      return { ...blank(unit), standing: 'refused', where: plan.problems[0]?.text ?? '' };
-    }
-    const { route, setOut } = plan.value;
-    const state = fold(route, events.value, { problems: setOut.problems, now });
-    const row = BoardReader.row(unit, state);
-    // What is curing changes with the clock alone; it is worked out each time.
-    if (state.timers.length === 0) this.#known.set(key, { mark, row });
-    return row;
+    return Object.fromEntries(
+      Object.entries(texts).flatMap(([kind, text]) => (text.ok ? [[kind, hashOf(text.value.text)]] : [])),
+    );
   }
 }
 
-function blank(unit: Unit): BoardRow {
+export function rowOf(
+  job: string,
+  line: Omit<JobLine, 'print'>,
+  digest: UnitDigest,
+  now: string,
+  differs: readonly string[] = [],
+): BoardRow {
+  const phase = phaseAt(digest, now) ?? digest.phases[0]!;
+  const { standing, done, total, where } = phase;
+  const over = standing === 'finished' || standing === 'scrapped';
   return {
-    unit: unit.id,
-    job: unit.job,
-    standing: 'not-started',
-    done: 0,
-    total: 0,
-    size: `${unit.width} x ${unit.height}`,
-    sentence: lightsOf(unit.layout).join('; '),
-    where: '',
+    ...blank(job, line),
+    standing,
+    done,
+    total,
+    where,
+    ...(differs.length === 0 || over ? {} : { differs }),
   };
 }
 
-function lightsOf(layout: Layout): readonly string[] {
-  return layout.type === 'light' ? [sentenceOf(layout.kind, layout.hinge)] : layout.parts.flatMap(lightsOf);
+export const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardRow => ({
+  unit: id,
+  job,
+  standing: 'not-started',
+  done: 0,
+  total: 0,
+  size,
+  sentence,
+  where: '',
+});
+
+/** What a begun unit is built from that is no longer what the workshop's files say. */
+function differences(
+  { print, sources }: KeptUnit,
+  line: JobLine,
+  now: Readonly<Record<string, string>>,
+): readonly string[] {
+  const others = Object.keys(now).filter(
+    (kind) => sources[kind] !== undefined && sources[kind] !== now[kind],
+  );
+  return [...(print === line.print ? [] : ['job']), ...others];
 }
+
+const isKnown = (digest: UnitDigest, now: string): boolean => {
+  const phase = phaseAt(digest, now);
+  return phase !== undefined && Object.hasOwn(STANDING_WORDS, phase.standing);
+};
+
+const wayOut = (problems: readonly Problem[]): string =>
+  problems[0]?.id.startsWith('journal.') ? 'journal damaged: run pinchrod verify' : (problems[0]?.text ?? '');
+
+const hashOf = (text: string): string => hashBytes(Buffer.from(text));
+
+export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ digest }) => digest));

@@ -3,7 +3,7 @@
  * workshop's files as they are; one that is begun takes those that its first event froze.
  */
 import { sha256 } from '../../build/chain.js';
-import type { JournalEvent } from '../../build/events.js';
+import type { Frozen } from '../../build/frozen.js';
 import { bad, good, type Result, raiser } from '../../ground/problem.js';
 import type { SourceText } from '../../ground/sourcetext.js';
 import { type LimitsFile, parseLimits } from '../../measure/limits.js';
@@ -67,12 +67,8 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
   return good({ ...from, texts });
 }
 
-/** What the unit's first event froze. A text that was read before under the same hash is not read again. */
-export function builtFromFrozen(
-  disk: Disk,
-  root: string,
-  opened: Extract<JournalEvent, { readonly kind: 'opened' }>,
-): Result<BuiltFrom> {
+/** What the unit's first event, or a revision since, froze. A text that was read before under the same hash is not read again. */
+export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Result<BuiltFrom> {
   const frozen = <T>(kind: string, parse: (source: SourceText) => Result<T>): Result<Parsed<T>> => {
     const hash = opened.sources[kind];
     if (hash === undefined)

@@ -1,0 +1,153 @@
+/**
+ * What the workshop wants to know of a unit without reading its journal again: how it stands from now on, what is open
+ * and held in it, what is half done, and what lots, set-ups and snags tie it to other units. Plain data, so that a store
+ * may keep it; it follows from the journal, and is never more than a copy.
+ */
+
+import type { StageRow } from './board.js';
+import type { Handover, HandoverLine } from './handover.js';
+import type { UnitStanding } from './types.js';
+
+/** One unit in a row of the stage view. `place` is where the step stands in the unit's walking order. */
+export interface StepHere {
+  readonly base: string;
+  readonly title: string;
+  readonly stage: string;
+  readonly step: string;
+  readonly place: number;
+  readonly held: boolean;
+}
+
+/** How the unit stands from a moment on, as long as nobody does anything to it. */
+export interface Phase {
+  readonly from: string;
+  readonly standing: UnitStanding;
+  readonly done: number;
+  readonly total: number;
+  readonly where: string;
+  readonly steps: readonly StepHere[];
+  /** Lines of the hand-over page by heading; headings without lines are left out. */
+  readonly handover: Partial<
+    Record<HandoverHeading, readonly { step: string | null; text: string; until?: string }[]>
+  >;
+}
+
+export type HandoverHeading = Exclude<keyof Handover, 'at' | 'notes'>;
+
+export interface UnitDigest {
+  /** Oldest first; the first is the moment for which this was made. */
+  readonly phases: readonly Phase[];
+  /** Until when the last phase is known; absent where time changes nothing any more. */
+  readonly until?: string;
+  readonly lots: readonly LotUsed[];
+  /** Lots and set-ups that an open snag of this unit touches. */
+  readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  /** Steps done under each set-up id. */
+  readonly uses: Readonly<Record<string, number>>;
+  readonly notes: readonly {
+    readonly at: string;
+    readonly by: string;
+    readonly step: string | null;
+    readonly text: string;
+  }[];
+}
+
+export interface LotUsed {
+  readonly material: string;
+  readonly code: string;
+  readonly expires?: string;
+  /** When it was last named. */
+  readonly at: string;
+}
+
+/** The phase of a moment; undefined where the digest does not reach to it. */
+export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | undefined {
+  const timeless = phases.length === 1 && until === undefined;
+  if (timeless) return phases[0];
+  if (until !== undefined && now >= until) return undefined;
+  return phases.findLast(({ from }) => from <= now);
+}
+
+/** Lots and snags over all units, as decisions want them: a lot's expiry is the one that was named last. */
+export function acrossUnits(digests: Iterable<UnitDigest>): {
+  readonly lots: readonly LotUsed[];
+  readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  readonly uses: ReadonlyMap<string, number>;
+} {
+  const lots = new Map<string, LotUsed>();
+  const snagged = { lots: new Set<string>(), setups: new Set<string>() };
+  const uses = new Map<string, number>();
+  for (const digest of digests) {
+    for (const lot of digest.lots) {
+      const key = `${lot.material}/${lot.code}`;
+      const other = lots.get(key);
+      if (!other || (lot.expires !== undefined && (other.expires === undefined || other.at <= lot.at)))
+        lots.set(key, lot);
+    }
+    for (const code of digest.snagged.lots) snagged.lots.add(code);
+    for (const id of digest.snagged.setups) snagged.setups.add(id);
+    for (const [id, count] of Object.entries(digest.uses)) uses.set(id, (uses.get(id) ?? 0) + count);
+  }
+  return {
+    lots: [...lots.values()],
+    snagged: { lots: [...snagged.lots], setups: [...snagged.setups] },
+    uses,
+  };
+}
+
+/** A unit with what is known of it. */
+export interface Digested {
+  readonly job: string;
+  readonly unit: string;
+  readonly digest: UnitDigest;
+}
+
+/** By stage across units, as `byStep` gives it for states. */
+export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
+  const rows = new Map<string, { row: StageRow; place: number }>();
+  for (const { job, unit, digest } of units)
+    for (const { base, title, stage, step, place, held } of phaseAt(digest, now)?.steps ?? []) {
+      const entry = rows.get(base) ?? { place, row: { base, title, stage, open: [], held: [] } };
+      const key = held ? 'held' : 'open';
+      rows.set(base, {
+        place: Math.min(entry.place, place),
+        row: { ...entry.row, [key]: [...entry.row[key], { job, unit, step }] },
+      });
+    }
+  return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
+}
+
+/** The hand-over page, as `handover` gives it for states: notes from `since` on. */
+export function handoverOf(units: readonly Digested[], now: string, since?: string): Handover {
+  const under = (heading: HandoverHeading): HandoverLine[] =>
+    units.flatMap(({ job, unit, digest }) =>
+      (phaseAt(digest, now)?.handover[heading] ?? []).map((line) => ({ job, unit, ...line })),
+    );
+  const soonest = (heading: 'curing' | 'running'): HandoverLine[] =>
+    units
+      .flatMap(({ job, unit, digest }) =>
+        (phaseAt(digest, now)?.handover[heading] ?? []).map((line) => ({
+          until: line.until ?? '',
+          line: { job, unit, step: line.step, text: line.text },
+        })),
+      )
+      .toSorted((a, b) => (a.until < b.until ? -1 : 1))
+      .map(({ line }) => line);
+  return {
+    at: now,
+    halfDone: under('halfDone'),
+    held: under('held'),
+    curing: soonest('curing'),
+    running: soonest('running'),
+    snags: under('snags'),
+    parked: under('parked'),
+    notes:
+      since === undefined
+        ? []
+        : units.flatMap(({ job, unit, digest }) =>
+            digest.notes
+              .filter(({ at }) => at >= since)
+              .map(({ by, step, text }) => ({ job, unit, step, text: `${by}: ${text}` })),
+          ),
+  };
+}

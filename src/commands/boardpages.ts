@@ -1,0 +1,55 @@
+/** The board by stage and the hand-over page, as text. */
+import type { BoardRow } from '../bench/ports.js';
+import type { StageRow } from '../build/board.js';
+import type { Handover, HandoverLine } from '../build/handover.js';
+import { plain } from '../ground/plain.js';
+
+export function stageText(stages: readonly StageRow[], waiting: readonly BoardRow[]): string[] {
+  const out: string[] = [];
+  let stage: string | undefined;
+  const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  for (const row of stages) {
+    if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), plain(row.stage));
+    stage = row.stage;
+    const places = [
+      ...(row.open.length === 0 ? [] : [`> ${row.open.length} open: ${names(row.open)}`]),
+      ...(row.held.length === 0 ? [] : [`H ${row.held.length} held: ${names(row.held)}`]),
+    ];
+    out.push(`  ${plain(row.title).padEnd(wide)}  ${places.join('  ')}`);
+  }
+  if (stages.length === 0) out.push('No step is open or held in a unit that was begun.');
+  if (waiting.length > 0) out.push('', `. ${waiting.length} not started: ${names(waiting)}`);
+  return out;
+}
+
+/** So many are named; a screen is not filled with one row. */
+const NAMED = 12;
+function names(units: readonly { readonly job: string; readonly unit: string }[]): string {
+  const shown = units.slice(0, NAMED).map(({ job, unit }) => plain(`${job}/${unit}`));
+  return [...shown, ...(units.length > NAMED ? [`and ${units.length - NAMED} more`] : [])].join(', ');
+}
+
+const HEADINGS = [
+  ['halfDone', 'Half done'],
+  ['held', 'Held, waits for release'],
+  ['curing', 'Curing'],
+  ['running', 'About to run out'],
+  ['snags', 'Open snags'],
+  ['parked', 'Parked'],
+  ['notes', 'Notes'],
+] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
+
+export function handoverText(page: Handover, since: string): string[] {
+  const out = [`Hand-over at ${page.at.slice(0, 16)} UTC; notes since ${since.slice(0, 16)} UTC`];
+  for (const [heading, title] of HEADINGS) {
+    const lines: readonly HandoverLine[] = page[heading];
+    if (lines.length === 0) continue;
+    out.push(
+      '',
+      title,
+      ...lines.map(({ job, unit, text }) => `  ${plain(`${job}/${unit}`)}  ${plain(text)}`),
+    );
+  }
+  if (out.length === 1) out.push('', 'Nothing is open: every unit that was begun is finished.');
+  return out;
+}
