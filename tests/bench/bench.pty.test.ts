@@ -5,9 +5,9 @@ import { afterEach, beforeAll, describe, expect, it, type TestContext } from 'vi
 import { keysFor } from '../../src/bench/hands.js';
 import { asIfWritten } from '../../src/build/decide.js';
 import { nextMove } from '../../src/build/driver.js';
-import { nextCheck } from '../../src/build/next.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { apply } from '../../src/build/fold.js';
+import { nextCheck } from '../../src/build/next.js';
 import type { UnitState } from '../../src/build/types.js';
 import { loadUnit } from '../../src/commands/unitload.js';
 import { realDisk } from '../../src/store/disk.js';
