@@ -54,8 +54,8 @@ const LARGE = ['pdfkit', 'bwip-js', 'fontkit'];
 const apart = {
   name: 'apart',
   setup(b) {
-    const filter = new RegExp(`^(${LARGE.join('|')})$`);
-    b.onResolve({ filter }, ({ path }) => ({ path: `./lib-${path}.cjs`, external: true }));
+    const filter = new RegExp(`^(${LARGE.join('|')})(/.*)?$`);
+    b.onResolve({ filter }, ({ path }) => ({ path: `./lib-${path.split('/')[0]}.cjs`, external: true }));
   },
 };
 const common = {
