@@ -79,16 +79,23 @@ export class FormulaSpace {
       const run = this.#env.parse(text);
       const checked = run.check();
       if (!checked.valid) return checked.error as Error;
-      const spans = nameSpans(run.ast);
+      let found: ReturnType<typeof nameSpans> | undefined;
+      // Most formulas are run and never explained.
+      const spans = () => {
+        found ??= nameSpans(run.ast);
+        return found;
+      };
       return {
         text,
         type: checked.type ?? 'dyn',
-        names: [...new Set(spans.map((span) => span.name))],
+        get names() {
+          return [...new Set(spans().map((span) => span.name))];
+        },
         run: (values) => tidy(run(values)),
         filled: (show) => {
           let out = '';
           let last = 0;
-          for (const { name, start, end } of spans) {
+          for (const { name, start, end } of spans()) {
             out += text.slice(last, start) + (show(name) ?? name);
             last = end;
           }
