@@ -4,7 +4,8 @@ import { length, name, text } from '../ground/schemas.js';
 
 const viewed = z.enum(['outside', 'inside']);
 
-const lightSchema = z.strictObject({
+/** Exported for the tables of the manual: a layout, read as the one or the other, has no schema of its own. */
+export const lightSchema = z.strictObject({
   light: z.enum(['fixed', 'top-hung', 'side-hung']),
   glass: text(60).optional(),
   hinge: z.enum(['left', 'right', 'top']).optional(),
@@ -27,7 +28,7 @@ export interface SplitInput {
 export type LightInput = z.output<typeof lightSchema>;
 export type LayoutInput = LightInput | SplitInput;
 
-const splitSchema: z.ZodType<SplitInput> = z.lazy(() =>
+export const splitSchema: z.ZodType<SplitInput> = z.lazy(() =>
   z.strictObject({
     split: z.enum(['upright', 'level']),
     joint: z.enum(['ported', 'cleated']).optional(),

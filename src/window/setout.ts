@@ -96,17 +96,21 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
 
   const seats = new Seats(drafts);
   const packers = packersOf(set, numbers, lights, seats);
-  const rows = [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks), ...packers.rows];
+  // Where lights do not fit there is nothing to mark: what follows would be noise beside the problem that counts.
+  const fits = !problems.some(({ id }) => id.startsWith('layout.'));
+  const rows = fits
+    ? [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks), ...packers.rows]
+    : [];
   const clearances = Clearances.of(set, unitSheet);
   const marks = placeMarks(set, numbers, rows, clearances, options.tieTo === 'left' ? -1 : 1);
   problems.push(...marks.problems);
   warnings.push(...marks.warnings);
 
   const clearLoss = new Map(lights.map(({ id }) => [id, stays.get(id)?.clearLoss]));
-  problems.push(...checkOrder(set, unit, unitSheet, lights, dividers, clearLoss));
+  if (fits) problems.push(...checkOrder(set, unit, unitSheet, lights, dividers, clearLoss));
   const sums = cutSums(unit, geometry.frame, lights, dividers);
   for (const { direction, at, error } of sums)
-    if (Math.abs(error) > 1e-6)
+    if (fits && Math.abs(error) > 1e-6)
       problems.push(
         raise('setout.sum', `Across the ${direction} cut at ${at} the sizes miss the frame by ${error}.`),
       );
@@ -155,7 +159,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
         stay: stays.get(light.id),
         parts: drafts,
         marks,
-        packers: packers.drafts.filter((packer) => packer.light === light.id),
+        packers: fits ? packers.drafts.filter((packer) => packer.light === light.id) : [],
         problems,
       }),
     ),

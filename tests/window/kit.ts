@@ -129,12 +129,23 @@ export function windows(glass: string): fc.Arbitrary<Unit> {
     .map(([w, h, tree]) => unit(w / 2, h / 2, tree));
 }
 
-/** The same window as seen in a mirror: left for right. */
-export function mirrored(of: Unit): Unit {
+/**
+ * The same window as seen in a mirror: left for right. A top-hung handle off the middle is measured from the left, so
+ * its sash's width is needed, which `made` has.
+ */
+export function mirrored(of: Unit, made: SetOut): Unit {
   const flip = (layout: Layout, width: number): Layout => {
     if (layout.type === 'light') {
       const hinge = layout.hinge === 'left' ? 'right' : layout.hinge === 'right' ? 'left' : layout.hinge;
-      return { ...layout, ...(hinge && { hinge }) };
+      const sash = made.lights.find(
+        ({ kind, handle }) =>
+          kind === 'top-hung' && layout.kind === kind && handle?.on_sash === layout.handleAt,
+      )?.sash;
+      return {
+        ...layout,
+        ...(hinge && { hinge }),
+        ...(sash && layout.handleAt !== undefined && { handleAt: sash.w - layout.handleAt }),
+      };
     }
     const parts = layout.parts.map((each) => flip(each, width));
     if (layout.direction === 'level') return { ...layout, parts };

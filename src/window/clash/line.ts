@@ -3,7 +3,7 @@
  * ends where they belong; then with one more, or two; then with ends free in their range.
  */
 import type { Row, RowLayout } from '../features.js';
-import type { LineProblem, Link, Movable, Standing } from './model.js';
+import type { Budget, LineProblem, Link, Movable, Standing } from './model.js';
 import type { Clearances } from './rules.js';
 import { solveLine } from './solve.js';
 
@@ -41,24 +41,31 @@ interface Attempt {
   readonly more: ReadonlyMap<Row, number>;
   readonly endsFree: ReadonlySet<Row>;
 }
+/** Nodes for the first attempt at a line, for all that follow it, and for finding out which rules are to blame. */
+const FIRST = 1500;
+const RETRIES = 1000;
+const BLAME = 500;
+
 interface Ease {
   readonly pitch?: boolean;
   readonly ends?: boolean;
   readonly part?: boolean;
+  readonly budget: Budget;
 }
 
 export function placeLine(stage: Stage): LineResult {
   const plain: Attempt = { more: new Map(), endsFree: new Set() };
-  const first = attempt(stage, plain);
+  const first = attempt(stage, plain, { budget: { left: FIRST } });
   if (first.ok) return { rows: first.rows, proven: first.proven, stuck: undefined };
   // Only rows among which the search was stuck are re-spaced or given free ends.
   const among = first.among.filter(({ layout }) => layout.is === 'spaced');
   const most = Math.max(0, ...among.map(({ layout }) => (layout as Spaced).more));
+  const retries: Budget = { left: RETRIES };
   for (const endsFree of [false, true]) {
     const free = new Set(endsFree ? among : []);
     for (let added = endsFree ? 0 : 1; added <= most; added++) {
       const found = spread(among, added)
-        .map((more) => attempt(stage, { more, endsFree: free }))
+        .map((more) => attempt(stage, { more, endsFree: free }, { budget: retries }))
         .filter((each) => each.ok)
         .sort((a, b) => a.cost - b.cost)[0];
       if (found) return { rows: found.rows, proven: found.proven, stuck: undefined };
@@ -90,7 +97,7 @@ type Tried =
 function attempt(
   stage: Stage,
   { more, endsFree }: Attempt,
-  ease: Ease = {},
+  ease: Ease,
   clearances = stage.clearances,
 ): Tried {
   const { partStart, partLength } = stage;
@@ -234,7 +241,9 @@ function nominal(stage: Stage): PlacedRow[] {
 /** Which rules stand in one another's way: those without any one of which the marks could be placed. */
 function blame(stage: Stage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
-  const holds = (ease: Ease, clearances?: Clearances): boolean => attempt(stage, free, ease, clearances).ok;
+  const budget: Budget = { left: BLAME };
+  const holds = (ease: Omit<Ease, 'budget'>, clearances?: Clearances): boolean =>
+    attempt(stage, free, { ...ease, budget }, clearances).ok;
   const { clearances } = stage;
   const found: string[] = [];
   for (const clearance of clearances.list)

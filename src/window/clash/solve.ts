@@ -5,11 +5,20 @@
  * what was left out it is the best of its branch; otherwise one broken rule is settled either way.
  */
 import { type Domain, highest, isEmpty, lowest, without } from './domain.js';
-import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
+import {
+  type Budget,
+  HAIR,
+  type LineProblem,
+  type Movable,
+  type Placed,
+  STEP,
+  type Stuck,
+  slopesOf,
+} from './model.js';
 import { type Arc, type Bounds, cheapest, costOf, type Slope, tighten } from './relax.js';
 
-/** Nodes searched in one group before the result is called unproven. */
-const MOST_NODES = 3000;
+/** Nodes searched before the result is called unproven, where the caller says nothing. */
+const BUDGET = 5000;
 
 export function solveLine(problem: LineProblem): Placed | Stuck {
   const { movables } = problem;
@@ -117,12 +126,14 @@ class Search {
   readonly #slopes: readonly Slope[];
   readonly #arcs: readonly Arc[];
   readonly #pairs: readonly Pair[];
+  readonly #budget: Budget;
   #best: Found | undefined;
-  #nodes = 0;
+  exhausted = false;
 
   constructor(problem: LineProblem, group: readonly number[], domains: readonly Domain[]) {
     const movables = group.map((i) => problem.movables[i]!);
     this.#domains = domains;
+    this.#budget = problem.budget ?? { left: BUDGET };
     this.#slopes = slopesOf(movables, problem.tie);
     const place = new Map(group.map((i, g) => [i, g]));
     this.#arcs = problem.links.flatMap(({ first, second, least, most }): Arc[] => {
@@ -145,10 +156,6 @@ class Search {
     this.#pairs = pairs;
   }
 
-  get exhausted(): boolean {
-    return this.#nodes >= MOST_NODES;
-  }
-
   run(): Found | undefined {
     if (this.#domains.some(isEmpty)) return undefined;
     const node = this.#node({ low: this.#domains.map(lowest), high: this.#domains.map(highest) }, this.#arcs);
@@ -166,8 +173,11 @@ class Search {
 
   #visit(node: Node): void {
     if (this.#best && node.cost >= this.#best.cost) return;
-    if (this.exhausted) return;
-    this.#nodes++;
+    if (this.#budget.left <= 0) {
+      this.exhausted = true;
+      return;
+    }
+    this.#budget.left--;
     const children = this.#split(node);
     if (children === undefined) {
       this.#best = { shifts: node.k, cost: node.cost };
