@@ -1,0 +1,91 @@
+/** Manuals of the job and profile set formats: their tables of keys, made from the schemas the program reads files by. */
+import { load } from 'js-yaml';
+import * as z from 'zod';
+import { jobSchema, lightSchema, splitSchema } from '../src/window/jobschema.js';
+import { profileSetSchema } from '../src/window/setschema.js';
+import { JOB_KEYS, SET_KEYS, type Words } from './manualwords.js';
+import { exampleAt, type KeyRow, keyRows, type Schema } from './schemakeys.js';
+
+export const JOB_MANUAL = 'shared/jobs/README.md';
+export const SET_MANUAL = 'shared/profile-sets/README.md';
+export const MANUALS = [JOB_MANUAL, SET_MANUAL] as const;
+
+type Read = (file: string) => string;
+
+/** The manual's text with every table between `<!-- keys NAME -->` and `<!-- /keys -->` made anew. */
+export function withTables(manual: string, read: Read): string {
+  const tables = tablesOf(manual, read);
+  return read(manual).replace(
+    /<!-- keys (\S+) -->[\s\S]*?<!-- \/keys -->/g,
+    (_, name: string) => `<!-- keys ${name} -->\n\n${tableText(tables[name] ?? [])}\n\n<!-- /keys -->`,
+  );
+}
+
+export interface TableRow extends KeyRow {
+  readonly words: string;
+  readonly example: string;
+}
+
+/** Rows by table name. */
+export function tablesOf(manual: string, read: Read): Record<string, TableRow[]> {
+  return manual === JOB_MANUAL ? jobTables(read) : setTables(read);
+}
+
+/** Fenced blocks of a manual in one language. */
+export const blocksOf = (text: string, language: string): string[] =>
+  [...text.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map((match) => match[1]!);
+
+function jobTables(read: Read): Record<string, TableRow[]> {
+  const files = [...blocksOf(read(JOB_MANUAL), 'yaml'), read('shared/jobs/pier-house.yaml')].map((text) =>
+    load(text),
+  );
+  const layouts = files.flatMap((file) => (file as { units: { layout: object }[] }).units.flatMap((unit) => nodes(unit.layout)));
+  const job = rows(jobSchema, files, JOB_KEYS);
+  return {
+    job: job.filter(({ key }) => !key.startsWith('units[]')),
+    units: job.filter(({ key }) => key.startsWith('units[]')),
+    light: rows(lightSchema, layouts.filter((node) => 'light' in node), JOB_KEYS, 'light: '),
+    split: rows(splitSchema, layouts.filter((node) => 'split' in node), JOB_KEYS, 'split: '),
+  };
+}
+
+/** A layout and all layouts inside it. */
+function nodes(layout: object): object[] {
+  const { parts = [] } = layout as { parts?: object[] };
+  return [layout, ...parts.flatMap(nodes)];
+}
+
+/** One table a section; keys that hold no more than themselves stand in the table `file`. */
+function setTables(read: Read): Record<string, TableRow[]> {
+  const files = ['w52', 'k70'].map((set) => load(read(`shared/profile-sets/${set}.yaml`)));
+  const tables: Record<string, TableRow[]> = {};
+  const all = rows(profileSetSchema, files, SET_KEYS);
+  for (const row of all) {
+    const section = /^\w+/.exec(row.key)![0];
+    const alone = !all.some(({ key }) => key.startsWith(`${section}.`) || key.startsWith(`${section}[].`));
+    const name = alone ? 'file' : section;
+    tables[name] = [...(tables[name] ?? []), row];
+  }
+  return tables;
+}
+
+function rows(schema: z.ZodType, files: readonly unknown[], words: Words, lead = ''): TableRow[] {
+  const json = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as Schema;
+  return keyRows(json).map((row) => {
+    const [says, example] = words[lead + row.key] ?? [''];
+    return { ...row, words: says, example: example ?? exampleAt(files, row.key) ?? '' };
+  });
+}
+
+function tableText(list: readonly TableRow[]): string {
+  const cell = (text: string): string => text.replaceAll('|', '\\|');
+  const code = (text: string): string => (text === '' ? '' : `\`${cell(text)}\``);
+  return [
+    '| Key | Kind | If left out | Example | What it says |',
+    '|---|---|---|---|---|',
+    ...list.map(
+      ({ key, kind, absent, example, words }) =>
+        `| ${code(key)} | ${cell(kind)} | ${cell(absent)} | ${code(example)} | ${cell(words)} |`,
+    ),
+  ].join('\n');
+}
