@@ -1,5 +1,6 @@
 /** Builds a unit of a workshop up to a check, through the same decisions and journal as the bench: for pictures. */
 import { realPorts } from '../src/bench/ports-real.js';
+import { proveSetups } from '../src/bench/real/provesetups.js';
 import { nextMove } from '../src/build/driver.js';
 import { nextCheck } from '../src/build/next.js';
 
@@ -13,6 +14,7 @@ export function driveTo(folder: string, unit: string, check: string, now: number
   const made = realPorts({ workshop: folder, clock: () => clock, bench: 'bench-1' });
   if (!made.ok) throw new Error(made.problems[0]!.text);
   const ports = made.value;
+  proveSetups(ports);
   ports.open(unit);
   let hand: { person: string | undefined; inHand: Record<string, string> } = {
     person: undefined,

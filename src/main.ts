@@ -24,6 +24,14 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
     says: 'act on a unit from a script: one JSON action a line',
     load: () => import('./commands/feed.js'),
   },
+  setup: {
+    says: 'set-ups: how they stand, first-offs, what ends them',
+    load: () => import('./commands/setup.js'),
+  },
+  revise: {
+    says: 'take a begun unit over to the files as they are now',
+    load: () => import('./commands/revise.js'),
+  },
   trace: {
     says: 'which units a lot, instrument or person reached',
     load: () => import('./commands/trace.js'),

@@ -1,10 +1,13 @@
 /** What stands on the entry line: a scan of something known, a number, or words. Case does not matter in codes. */
 import type { Person } from '../build/workshop.js';
 import type { Instrument } from '../measure/types.js';
+import { readUnitCode } from '../record/codes.js';
 import type { BoardRow, World } from './ports.js';
 
 export type Entry =
   | { readonly kind: 'unit'; readonly unit: string }
+  /** A label's code in which a sign was read or typed wrongly. */
+  | { readonly kind: 'wrong-check'; readonly text: string }
   | { readonly kind: 'person'; readonly person: Person }
   | { readonly kind: 'instrument'; readonly instrument: Instrument }
   | { readonly kind: 'number'; readonly text: string }
@@ -18,7 +21,9 @@ export function readEntry(raw: string, world: World): Entry {
   const text = raw.trim();
   if (looksNumeric(text)) return { kind: 'number', text };
   const code = text.toLowerCase();
-  const unit = unitOf(code, world);
+  const label = readUnitCode(text);
+  if (label.kind === 'wrong-check') return { kind: 'wrong-check', text };
+  const unit = unitOf(label.kind === 'unit' ? `${label.job}/${label.unit}`.toLowerCase() : code, world);
   if (unit !== undefined) return { kind: 'unit', unit };
   const person = world.rules.people.find(
     ({ id, initials }) => id.toLowerCase() === code || bare(initials) === bare(code),

@@ -8,6 +8,18 @@ export const BENCH_MESSAGES = {
     what: 'a unit was asked for that no job has',
     todo: '"pinchrod board" lists the units; several jobs may have one of that name: say JOB/UNIT.',
   },
+  'bench.no-setup': {
+    what: 'a set-up was named that shared/setups.yaml does not have',
+    todo: '"pinchrod setup" lists the set-ups and how they stand.',
+  },
+  'bench.same-sources': {
+    what: 'a revision was asked for, and the files are those that the unit is built from',
+    todo: 'Change the job, profile set, procedure or limits first.',
+  },
+  'bench.not-begun': {
+    what: 'a unit of which nothing is logged was to be revised',
+    todo: 'Just begin it: it takes the files as they are.',
+  },
   'bench.not-frozen': {
     what: "a unit's first event does not name what it is built from",
     todo: 'Run "pinchrod verify"; the unit may be looked at, not worked on.',

@@ -2,6 +2,7 @@
  * The bench's ports over a workshop on disk: set-out, route and fold by the pure rooms, journals and locks by the store.
  * Everything is done at once, so that what the bench shows as logged is on disk.
  */
+import { uptime } from 'node:os';
 import { isAbsolute, resolve } from 'node:path';
 import type { Action } from '../build/actions.js';
 import { boardRow } from '../build/board.js';
@@ -10,6 +11,7 @@ import type { EventBody, Evidence, JournalEvent } from '../build/events.js';
 import { apply, asOf, fold } from '../build/fold.js';
 import { frozenIn } from '../build/frozen.js';
 import { sealedBody } from '../build/sealing.js';
+import { type InDoubt, type SetupStanding, unitsInDoubt, validSetups } from '../build/setups.js';
 import type { Surroundings, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
@@ -24,13 +26,16 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, BoardRow, Hand, OpenUnit, Ports, World } from './ports.js';
-import { type Board, BoardReader } from './real/board.js';
+import { type Board, BoardReader, materialsOf } from './real/board.js';
 import { unitReader } from './real/digest.js';
 import { filesMark } from './real/filesmark.js';
 import { frozenTexts, openedBody } from './real/opened.js';
 import { PinTries } from './real/pintries.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './real/plan.js';
+import { reviseUnit } from './real/revise.js';
+import { ruleOf, type SetupActed, SetupBook } from './real/setupbook.js';
 import { SteadyClock } from './real/steadyclock.js';
+import { rulesWithSignoffs, signoffMark } from './train/journals.js';
 
 const raise = raiser(BENCH_MESSAGES);
 /** Timers are worked out anew this often, ms; between times the state stays as it is. */
@@ -53,7 +58,8 @@ export function realPorts(options: RealOptions): Result<RealPorts> {
   const workshop = openWorkshop(root, disk);
   if (!workshop.ok) return workshop;
   const ports = new RealPorts(root, disk, workshop.value, options);
-  return good(ports, workshop.warnings);
+  const levels = ports.trouble();
+  return levels ? bad(levels) : good(ports, workshop.warnings);
 }
 
 interface Held {
@@ -77,7 +83,13 @@ export class RealPorts implements Ports {
   readonly #reader: BoardReader;
   readonly #tries = new PinTries();
   readonly #steady: SteadyClock;
+  readonly #setups: SetupBook;
   #workshop: Workshop;
+  /** The rules with the levels that count by the sign-offs; a problem where those are damaged. */
+  #levels:
+    | { readonly mark: string; readonly of: Workshop; readonly rules: Result<WorkshopRules> }
+    | undefined;
+  #withLimits: { readonly base: WorkshopRules; readonly rules: WorkshopRules } | undefined;
   /** The workshop files as they were when they were read. */
   #mark: string;
   #ahead = 0;
@@ -93,11 +105,9 @@ export class RealPorts implements Ports {
     this.#clock = options.clock ?? Date.now;
     this.#bench = options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench;
     this.#reader = new BoardReader(disk, root);
+    this.#setups = new SetupBook(disk, root);
     // A clock that comes from outside is its own measure.
-    this.#steady = new SteadyClock(
-      options.clock ?? Date.now,
-      options.clock ?? performance.now.bind(performance),
-    );
+    this.#steady = new SteadyClock(options.clock ?? Date.now, options.clock ?? steady);
     this.#mark = filesMark(disk, root);
   }
 
@@ -107,7 +117,7 @@ export class RealPorts implements Ports {
     const open = this.#openNow(ms, now);
     return {
       now,
-      rules: this.#held?.rules ?? this.#workshop.rules,
+      rules: this.#rules(),
       bench: this.#bench,
       instruments: this.#workshop.instruments,
       board: this.#boardNow(now),
@@ -168,6 +178,67 @@ export class RealPorts implements Ports {
     }
   }
 
+  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  trouble(): Problem | undefined {
+    const { rules } = this.#signedRules();
+    return rules.ok ? undefined : rules.problems[0];
+  }
+
+  /** How the workshop's set-ups stand; undefined where it asks for none. */
+  setups(): Result<readonly SetupStanding[]> | undefined {
+    const rules = this.#workshop.setups;
+    const now = new Date(this.#clock()).toISOString();
+    return rules && this.#setups.standings(rules, () => this.#shop(now).materials().uses, now);
+  }
+
+  firstOff(
+    setup: string,
+    values: Parameters<SetupBook['firstOff']>[1],
+    hand: Hand,
+    options: { readonly confirmed?: boolean; readonly note?: string } = {},
+  ): SetupActed {
+    const rule = ruleOf(this.#workshop.setups, setup);
+    if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
+    return this.#setups.firstOff(rule.value, values, this.#around(hand), options);
+  }
+
+  endSetup(setup: string, why: Parameters<SetupBook['end']>[1], hand: Hand, note?: string): SetupActed {
+    const rule = ruleOf(this.#workshop.setups, setup);
+    if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
+    return this.#setups.end(rule.value, why, this.#around(hand), note);
+  }
+
+  /** What was made under a set-up since its last good first-off, where the last one failed. */
+  inDoubt(setup: string): InDoubt | undefined {
+    const events = this.#setups.events();
+    if (!events.ok) return undefined;
+    const { units } = this.#look(new Date(this.#clock()).toISOString());
+    const touched = units.filter(({ digest }) =>
+      Object.keys(digest.uses).some((id) => id.startsWith(`${setup}-`)),
+    );
+    const traced = touched.flatMap(({ job, unit }) => {
+      const read = readEvents(this.#disk, this.#root, job, unit);
+      return read.ok ? [{ job, unit, events: read.value }] : [];
+    });
+    return unitsInDoubt(setup, events.value, traced);
+  }
+
+  /** Takes the open unit over to the workshop's files as they are now. */
+  revise(reason: string, hand: Hand): Acted {
+    const held = this.#held;
+    if (!held?.claim)
+      return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
+    const disk = { disk: this.#disk, root: this.#root };
+    const made = reviseUnit(disk, this.#workshop, held, reason, this.#around(hand), held.claim);
+    if (made.kind === 'done') {
+      const { job, id } = held;
+      this.close();
+      this.#board = undefined;
+      this.open(`${job}/${id}`);
+    }
+    return made;
+  }
+
   refresh(): void {
     this.#board = undefined;
     const mark = filesMark(this.#disk, this.#root);
@@ -190,17 +261,16 @@ export class RealPorts implements Ports {
     const now = new Date(this.#clock()).toISOString();
     const evidence = this.#keep(held.job, action);
     if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
-    const around: Surroundings = {
-      now,
-      bench: this.#bench,
-      person: hand.person,
-      inHand: hand.inHand,
-      workshop: held.rules,
-      instruments: this.#workshop.instruments,
-      evidence: evidence.value,
-      pinLocked: this.#tries.locked(this.#clock()),
-      ...this.#steady.jump(this.#clock()),
-    };
+    const levels = this.trouble();
+    if (levels) return { kind: 'refused', problem: levels };
+    const around = { ...this.#around(hand), now, evidence: evidence.value };
+    const shop = this.#shop(now);
+    // Looked up only where a decision asks: most answers name no lot and rest on no set-up.
+    Object.defineProperties(around, {
+      lots: { get: () => shop.materials().lots, enumerable: true },
+      snagged: { get: () => shop.materials().snagged, enumerable: true },
+      ...(this.#workshop.setups ? { setups: { get: shop.setups, enumerable: true } } : {}),
+    });
     const begun = claim.journal.events.length > 0;
     const first = begun ? undefined : openedBody(held.plan, {});
     const before = first
@@ -229,6 +299,59 @@ export class RealPorts implements Ports {
     this.#tries.right(action, hand.person);
     this.#board = this.#boardWith(held);
     return { kind: 'done', events: begun ? events : events.slice(1) };
+  }
+
+  #around(hand: Hand): Surroundings {
+    return {
+      now: new Date(this.#clock()).toISOString(),
+      bench: this.#bench,
+      person: hand.person,
+      inHand: hand.inHand,
+      workshop: this.#rules(),
+      instruments: this.#workshop.instruments,
+      pinLocked: this.#tries.locked(this.#clock()),
+      ...this.#steady.jump(this.#clock()),
+    };
+  }
+
+  /** House rules with the levels that count, and the limits that the open unit was begun with. */
+  #rules(): WorkshopRules {
+    const { rules } = this.#signedRules();
+    const base = rules.ok ? rules.value : this.#workshop.rules;
+    const limits = this.#held?.rules.limits;
+    if (limits === undefined || limits === base.limits) return base;
+    if (this.#withLimits?.base !== base || this.#withLimits.rules.limits !== limits)
+      this.#withLimits = { base, rules: { ...base, limits } };
+    return this.#withLimits.rules;
+  }
+
+  #signedRules() {
+    const day = new Date(this.#clock()).toISOString();
+    const mark = `${signoffMark(this.#disk, this.#root)} ${day.slice(0, 10)}`;
+    if (this.#levels?.mark !== mark || this.#levels.of !== this.#workshop)
+      this.#levels = {
+        mark,
+        of: this.#workshop,
+        rules: rulesWithSignoffs(this.#workshop.rules, this.#disk, this.#root, day),
+      };
+    return this.#levels;
+  }
+
+  /** What other units and the set-ups bear on a decision, as it is on disk now; read once, and only if asked for. */
+  #shop(now: string) {
+    let materials: ReturnType<typeof materialsOf> | undefined;
+    const read = () => {
+      materials ??= materialsOf(this.#look(now));
+      return materials;
+    };
+    return {
+      materials: read,
+      setups: () => {
+        const standings = this.#setups.standings(this.#workshop.setups ?? [], () => read().uses, now);
+        if (!standings.ok) throw new StoreError(standings.problems[0]!);
+        return validSetups(standings.value);
+      },
+    };
   }
 
   /** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */
@@ -346,6 +469,10 @@ export class RealPorts implements Ports {
     return named.length === 1 ? named[0] : undefined;
   }
 }
+
+/** Goes on while the machine sleeps, which the process's own clock does not; on a Mac uptime follows the wall clock. */
+const steady =
+  process.platform === 'darwin' ? performance.now.bind(performance) : (): number => uptime() * 1000;
 
 const stateFrom = ({ route, setOut }: Plan, events: readonly JournalEvent[], now: string): UnitState =>
   fold(route, events, { problems: setOut.problems, now });

@@ -104,15 +104,19 @@ export interface Digested {
 
 /** By stage across units, as `byStep` gives it for states. */
 export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
-  const rows = new Map<string, { row: StageRow; place: number }>();
+  type Here = StageRow['open'][number];
+  const rows = new Map<string, { row: StageRow; place: number; open: Here[]; held: Here[] }>();
   for (const { job, unit, digest } of units)
     for (const { base, title, stage, step, place, held } of phaseAt(digest, now)?.steps ?? []) {
-      const entry = rows.get(base) ?? { place, row: { base, title, stage, open: [], held: [] } };
-      const key = held ? 'held' : 'open';
-      rows.set(base, {
-        place: Math.min(entry.place, place),
-        row: { ...entry.row, [key]: [...entry.row[key], { job, unit, step }] },
-      });
+      let entry = rows.get(base);
+      if (!entry) {
+        const open: Here[] = [];
+        const waiting: Here[] = [];
+        entry = { place, row: { base, title, stage, open, held: waiting }, open, held: waiting };
+        rows.set(base, entry);
+      }
+      entry.place = Math.min(entry.place, place);
+      (held ? entry.held : entry.open).push({ job, unit, step });
     }
   return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
 }

@@ -155,7 +155,8 @@ function somebody(
   return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
 }
 
-function passingValue(
+/** What passes a check, as a person would type it. */
+export function passingValue(
   check: RouteCheck,
   around: Surroundings,
   options: DriverOptions,

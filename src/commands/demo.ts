@@ -6,6 +6,7 @@ import { makeCore } from '../bench/core.js';
 import { keysFor } from '../bench/hands.js';
 import { openBench } from '../bench/open.js';
 import { realPorts } from '../bench/ports-real.js';
+import { proveSetups } from '../bench/real/provesetups.js';
 import { nextMove } from '../build/driver.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
@@ -40,6 +41,11 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.resource;
   }
   const unit = read.positionals[0];
+  if (!read.values.unattended) {
+    // Whoever only looks round the bench finds the machines proven, as at any other time of a shift.
+    const ports = realPorts({ workshop: folder });
+    if (ports.ok) proveSetups(ports.value);
+  }
   if (read.values.unattended) return unattended(folder, unit ?? FIRST_UNIT, { ...io, workshop: folder });
   if (process.stdin.isTTY && process.stdout.isTTY) {
     const code = await openBench({ workshop: folder, ...(unit === undefined ? {} : { unit }) });
@@ -60,6 +66,7 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
     return EXIT.badInput;
   }
   const evidence = picture(folder);
+  for (const { text } of proveSetups(ports.value)) io.out(plain(text));
   const core = makeCore(ports.value);
   core.open(unit);
   if (!core.world().open) {

@@ -1,5 +1,17 @@
 /** Every problem that the store room raises, and the way out of each. */
 export const STORE_MESSAGES = {
+  'setups.twice': {
+    what: 'two set-ups, or two checks of one, have the same id in shared/setups.yaml',
+    todo: 'Give each its own id; journals refer to it for years.',
+  },
+  'setups.limit': {
+    what: 'a check of a first-off names no limit, or one that shared/limits.yaml does not have',
+    todo: 'Name a limit of shared/limits.yaml under "limits".',
+  },
+  'setups.expect': {
+    what: 'a number of a first-off is held against a deviation, and nothing is expected',
+    todo: 'Give "expect", or "against: value" where the limit is held against the reading itself.',
+  },
   'disk.full': {
     what: 'the disk is full',
     todo: 'Free some space, then do the same again: nothing was half written.',

@@ -15,6 +15,7 @@ import { type Named, verifyEvidence, verifySources } from './verifykept.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
 import { entries, readOrdinary } from './verifyread.js';
 import { jobSealProblems, type Keys, type Standing, unitSealProblems } from './verifyseals.js';
+import { isOfSetups, verifySetups } from './verifysetups.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 
@@ -46,7 +47,7 @@ export function verifyTree(disk: Disk, root: string, wish: VerifyWish = {}): Ver
   const { keys, problems } = publicKeys(disk, root);
   for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
-    if (job === 'sources' || job === 'README.md' || job === 'index') continue;
+    if (job === 'sources' || job === 'README.md' || job === 'index' || isOfSetups(job)) continue;
     if (wish.job !== undefined && job !== wish.job) continue;
     const shown = `logs/${job}`;
     if (!isFileName(job) || disk.stat(join(logsFolder(root), job))?.kind !== 'folder') {
@@ -86,6 +87,11 @@ export function verifyTree(disk: Disk, root: string, wish: VerifyWish = {}): Ver
     }
   }
   const whole = wish.job === undefined && wish.unit === undefined;
+  const setups = whole ? verifySetups(disk, root, found) : undefined;
+  if (setups !== undefined) {
+    count.journals++;
+    count.events += setups;
+  }
   const sources = verifySources(disk, root, named, found, whole);
   let evidence = 0;
   const jobs = wish.unit === undefined ? jobFolders(disk, root, wish.job) : [...named.evidence.keys()];

@@ -2,6 +2,7 @@
  * A workshop folder opened: the house rules, people, limits and instruments at once; profile sets, procedures and jobs
  * when they are asked for, each once. A broken job does not keep the bench from the others.
  */
+import type { SetupRule } from '../build/setups.js';
 import type { Person, WorkshopRules } from '../build/workshop.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
@@ -17,6 +18,8 @@ import { type House, type Particulars, parseHouse } from './house.js';
 import { jobShelf } from './openjobs.js';
 import { parsePeople } from './people.js';
 import { pinMatches } from './pin.js';
+import { readWorkshopFile } from './readfile.js';
+import { parseSetups } from './setups.js';
 import { isTranslation, load, type Shelf, shelf } from './shelf.js';
 
 export type { Loaded, Shelf } from './shelf.js';
@@ -29,6 +32,8 @@ export interface Workshop {
   readonly bench: string;
   readonly instruments: readonly Instrument[];
   readonly limits: LimitsFile;
+  /** Set-ups that are proven on first-offs; absent where the workshop has no such file and asks for none. */
+  readonly setups?: readonly SetupRule[];
   /** Texts as they stood when the workshop was opened. */
   readonly sources: { readonly limits: SourceText; readonly instruments: SourceText };
   readonly profileSets: Shelf<ProfileSet>;
@@ -42,6 +47,7 @@ export const HOUSE_FILE = 'shared/workshop.yaml';
 export const PEOPLE_FILE = 'shared/people.yaml';
 export const LIMITS_FILE = 'shared/limits.yaml';
 export const INSTRUMENTS_FILE = 'shared/instruments.yaml';
+export const SETUPS_FILE = 'shared/setups.yaml';
 
 /** Opens a workshop. Not ok where one of the four files that every workshop has cannot be used; then all their problems. */
 export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
@@ -51,6 +57,8 @@ export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
   const instruments = load(disk, root, INSTRUMENTS_FILE, parseInstruments);
   if (!house.ok || !people.ok || !limits.ok || !instruments.ok)
     return bad(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
+  const setups = optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value));
+  if (!setups.ok) return setups;
   const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
 
   const yaml = ['.yaml', '.yml'];
@@ -65,6 +73,7 @@ export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
       bench: house.value.value.bench,
       instruments: instruments.value.value,
       limits: limits.value.value,
+      ...(setups.value ? { setups: setups.value } : {}),
       sources: { limits: limits.value.source, instruments: instruments.value.source },
       profileSets,
       procedures,
@@ -73,6 +82,18 @@ export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
     },
     warnings,
   );
+}
+
+/** A file that a workshop need not have. */
+function optional<T>(
+  disk: Disk,
+  root: string,
+  file: string,
+  parse: (source: SourceText) => Result<T>,
+): Result<T | undefined> {
+  const read = readWorkshopFile(disk, root, file);
+  if (read.ok) return parse(read.value);
+  return read.problems[0]?.id === 'workshop.missing' ? good(undefined) : read;
 }
 
 function rulesOf(house: House, people: readonly Person[], limits: LimitsFile): WorkshopRules {

@@ -29,6 +29,12 @@ export const readPractice = (disk: Disk, root: string, person: string): Result<r
 export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffEvent[]> =>
   readChainLog<SignoffEvent>(disk, root, { path: SIGNOFF_PATH, wrongWith: signoffWrong });
 
+/** A text that is another one once a sign-off was written: nothing is read. */
+export function signoffMark(disk: Disk, root: string): string {
+  const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
+  return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
+}
+
 /** Who has a practice journal, by person id. */
 export function practised(disk: Disk, root: string): string[] {
   const folder = `${root}/practice/people`;

@@ -22,6 +22,15 @@ export function actOnEntry(state: BenchState, world: World): Update {
   switch (entry.kind) {
     case 'unit':
       return { state: empty, effects: [{ kind: 'open', unit: entry.unit }] };
+    case 'wrong-check':
+      return stay(
+        say(
+          empty,
+          'bad',
+          `"${plain(entry.text)}" is a label's code with a sign read or typed wrongly.`,
+          'Scan the label again.',
+        ),
+      );
     case 'person':
       return personScanned(empty, entry.person, world);
     case 'instrument':

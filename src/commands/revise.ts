@@ -1,0 +1,67 @@
+/** `revise`: a unit under way goes over to the job, profile set, procedure and limits as the files are now. */
+import { realPorts } from '../bench/ports-real.js';
+import { plain } from '../ground/plain.js';
+import { problemText } from '../ground/problem.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod revise UNIT --person ID --reason TEXT [--json]
+
+Freezes the workshop's files anew for a unit that was begun. Steps that the revision changes and that were done are to be done
+again, with all that rests on them; the rest stays done. It takes the right to release. "pinchrod board" says which units
+are built from other files than those of now.
+
+Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704"
+Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    { person: { type: 'string' }, reason: { type: 'string' }, json: { type: 'boolean' } },
+    { least: 1 },
+  );
+  if (typeof read === 'number') return read;
+  const { person, reason, json } = read.values;
+  if (person === undefined || reason === undefined || reason.trim() === '') {
+    io.err(`A person and a reason are needed. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    return EXIT.badInput;
+  }
+  const made = realPorts({ workshop: io.workshop });
+  const ports = made.ok ? made.value : undefined;
+  const opened = ports?.open(read.positionals[0]!);
+  if (!made.ok || opened?.kind === 'failed') {
+    for (const problem of made.ok ? [] : made.problems) io.err(problemText(problem));
+    if (opened?.kind === 'failed') io.err(problemText(opened.problem));
+    return EXIT.badInput;
+  }
+  const code = person.toLowerCase();
+  const known = ports!
+    .world()
+    .rules.people.find(({ id, initials }) => id.toLowerCase() === code || initials.toLowerCase() === code);
+  try {
+    const acted = ports!.revise(reason, { person: known?.id ?? person, inHand: {} });
+    if (acted.kind === 'ask') return EXIT.doesNotHold;
+    if (acted.kind !== 'done') {
+      const { id, text, todo } = acted.problem;
+      if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
+      else io.err(problemText(acted.problem));
+      return acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold;
+    }
+    const changed = acted.events.flatMap((event) => (event.kind === 'revised' ? event.changed : []));
+    const stale = [...(ports!.world().open?.state.steps.values() ?? [])]
+      .filter(({ status }) => status === 'stale')
+      .map(({ step }) => step.id);
+    if (json) io.out(JSON.stringify({ ok: true, changed, stale }));
+    else
+      io.out(
+        changed.length === 0
+          ? 'Revised; nothing that was done is to be done again.'
+          : `Revised. To be done again: ${plain([...new Set([...changed, ...stale])].join(', '))}`,
+      );
+    return EXIT.done;
+  } finally {
+    ports!.close();
+  }
+}

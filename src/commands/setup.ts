@@ -1,0 +1,214 @@
+/** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
+import { type RealPorts, realPorts } from '../bench/ports-real.js';
+import { setupEnds } from '../build/events.js';
+import type { InDoubt } from '../build/setups.js';
+import { plain } from '../ground/plain.js';
+import { type Problem, problemText } from '../ground/problem.js';
+import { EXIT, type Io } from './io.js';
+import { readOptions } from './options.js';
+
+const HELP = `pinchrod setup [list | first-off SETUP | end SETUP REASON] [--json]
+       first-off: --person ID [--instrument ID ...] --value CHECK=VALUE ... [--confirmed] [--note TEXT] [--snag]
+       end:       --person ID [--note TEXT]; REASON is ${setupEnds.join(', ')}
+
+Without a word, or with "list", says how each set-up of shared/setups.yaml stands and what its first-off asks. A first-off is
+all its checks at once; when one fails, the units made since the last good one are listed, and --snag raises a snag on each.
+
+Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument R1 --value guards=yes --value mitre=0.05 --value length=500
+Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`;
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(
+    args,
+    io,
+    HELP,
+    {
+      json: { type: 'boolean' },
+      person: { type: 'string' },
+      instrument: { type: 'string', multiple: true },
+      value: { type: 'string', multiple: true },
+      confirmed: { type: 'boolean' },
+      note: { type: 'string' },
+      snag: { type: 'boolean' },
+    },
+    { most: 3 },
+  );
+  if (typeof read === 'number') return read;
+  const made = realPorts({ workshop: io.workshop });
+  if (!made.ok) return said(io, made.problems, EXIT.badInput);
+  const { values, positionals } = read;
+  const [verb = 'list', setup, why] = positionals;
+  const ports = made.value;
+  const wish: Wish = { ...values, json: values.json === true };
+  if (verb === 'list' && setup === undefined) return list(ports, io, wish.json);
+  if (verb === 'first-off' && setup !== undefined && why === undefined)
+    return firstOff(ports, setup, wish, io);
+  if (verb === 'end' && setup !== undefined && isEnd(why)) {
+    const acted = ports.endSetup(setup, why, handOf(ports, wish), wish.note);
+    if (acted.kind === 'done') return list(ports, io, wish.json);
+    if (acted.kind === 'ask') return EXIT.doesNotHold;
+    return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
+  }
+  io.err(`That is no way to use setup. [command.usage]\n  ${HELP.split('\n').slice(0, 3).join('\n  ')}`);
+  return EXIT.badInput;
+}
+
+interface Wish {
+  readonly json: boolean;
+  readonly person?: string | undefined;
+  readonly instrument?: string[] | undefined;
+  readonly value?: string[] | undefined;
+  readonly confirmed?: boolean | undefined;
+  readonly note?: string | undefined;
+  readonly snag?: boolean | undefined;
+}
+
+const isEnd = (why: string | undefined): why is (typeof setupEnds)[number] =>
+  (setupEnds as readonly (string | undefined)[]).includes(why);
+
+function list(ports: RealPorts, io: Io, json: boolean): number {
+  const standings = ports.setups();
+  if (standings && !standings.ok) return said(io, standings.problems, EXIT.doesNotHold, json);
+  const rows = (standings?.value ?? []).map(({ rule, id, valid, because, uses, until }) => ({
+    setup: rule.id,
+    title: rule.title,
+    valid,
+    id: id ?? null,
+    because,
+    uses,
+    until: until ?? null,
+    checks: rule.checks.map(({ id: check, ask, kind, instruments }) => ({
+      check: short(check),
+      ask,
+      kind,
+      instruments,
+    })),
+  }));
+  if (json) io.out(JSON.stringify({ setups: rows }));
+  else if (!standings) io.out('This workshop asks for no set-ups: it has no shared/setups.yaml.');
+  else
+    for (const { setup, valid, because, until, checks } of rows) {
+      io.out(
+        `${valid ? '* valid' : 'x to be proven'}  ${plain(setup)}  ${plain(because)}${valid && until ? ` Until ${until.slice(0, 16)} UTC.` : ''}`,
+      );
+      if (!valid)
+        for (const { check, ask, instruments } of checks)
+          io.out(
+            `    ${plain(check)}: ${plain(ask)}${instruments.length === 0 ? '' : ` (${instruments.join(' or ')})`}`,
+          );
+    }
+  return EXIT.done;
+}
+
+function firstOff(ports: RealPorts, setup: string, wish: Wish, io: Io): number {
+  const given = Object.fromEntries(
+    (wish.value ?? []).map((text) => {
+      const [check = '', ...rest] = text.split('=');
+      return [check.includes('/') ? check : `setup.${setup}/${check}`, rest.join('=')];
+    }),
+  );
+  const hand = handOf(ports, wish);
+  const acted = ports.firstOff(setup, given, hand, {
+    confirmed: wish.confirmed === true,
+    ...(wish.note === undefined ? {} : { note: wish.note }),
+  });
+  if (acted.kind === 'ask') {
+    if (wish.json) io.out(JSON.stringify({ ok: false, ask: acted.question }));
+    else
+      io.err(
+        [
+          plain(acted.question.text),
+          ...acted.question.details.map(plain),
+          'Measure again, or stand by it with --confirmed.',
+        ].join('\n  '),
+      );
+    return EXIT.doesNotHold;
+  }
+  if (acted.kind !== 'done')
+    return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
+  const { event } = acted;
+  const passed = event.kind === 'first-off' && event.passed;
+  const doubt = passed ? undefined : ports.inDoubt(setup);
+  const snags = doubt && wish.snag ? raiseSnags(ports, setup, doubt, hand) : [];
+  if (wish.json) io.out(JSON.stringify({ ok: passed, event, inDoubt: doubt ?? null, snags }));
+  else {
+    io.out(
+      passed
+        ? `PASS  ${plain(setup)} is proven: ${setup}-${event.n}.`
+        : `FAIL  ${plain(setup)} must be set and proven again.`,
+    );
+    if (doubt) doubtText(doubt, snags, wish.snag === true).forEach(io.out);
+  }
+  return passed ? EXIT.done : EXIT.doesNotHold;
+}
+
+interface Raised {
+  readonly job: string;
+  readonly unit: string;
+  readonly problem?: Problem;
+}
+
+/** A snag on each unit made since the last good first-off; a unit that takes none says why. */
+function raiseSnags(
+  ports: RealPorts,
+  setup: string,
+  doubt: InDoubt,
+  hand: ReturnType<typeof handOf>,
+): Raised[] {
+  const units = [...new Set(doubt.rows.map(({ job, unit }) => `${job}/${unit}`))];
+  return units.map((key) => {
+    const [job = '', unit = ''] = key.split('/');
+    const opened = ports.open(key);
+    if (opened.kind === 'failed') return { job, unit, problem: opened.problem };
+    const acted = ports.act(
+      {
+        do: 'snag',
+        severity: 'major',
+        cause: 'set-up',
+        text: `made under ${doubt.lastGood}; the first-off ${doubt.failed} of ${setup} failed`,
+        ...(doubt.lastGood === undefined ? {} : { setup: doubt.lastGood }),
+      },
+      hand,
+    );
+    ports.close();
+    if (acted.kind === 'done') return { job, unit };
+    return acted.kind === 'ask' ? { job, unit } : { job, unit, problem: acted.problem };
+  });
+}
+
+function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean): string[] {
+  if (doubt.rows.length === 0) return ['Nothing was made under it since the last good first-off.'];
+  const units = [...new Set(doubt.rows.map(({ job, unit }) => `${job}/${unit}`))];
+  return [
+    `In doubt, made since ${doubt.lastGood}:`,
+    ...units.map((key) => {
+      const steps = doubt.rows.filter(({ job, unit }) => `${job}/${unit}` === key).map(({ step }) => step);
+      const snag = snags.find(({ job, unit }) => `${job}/${unit}` === key);
+      const told = !snag ? '' : snag.problem ? `  no snag: ${plain(snag.problem.text)}` : '  snag raised';
+      return `  ${plain(key)}  ${[...new Set(steps)].join(', ')}${told}`;
+    }),
+    ...(wanted ? [] : ['The same command with --snag raises a snag on each of them.']),
+  ];
+}
+
+function handOf(ports: RealPorts, wish: Wish) {
+  const { instruments } = ports.world();
+  const inHand = Object.fromEntries(
+    (wish.instrument ?? []).flatMap((code) => {
+      const found = instruments.find(({ id }) => id.toLowerCase() === code.toLowerCase());
+      return found ? [[found.kind, found.id]] : [];
+    }),
+  );
+  return { person: wish.person, inHand };
+}
+
+const short = (check: string): string => check.slice(check.indexOf('/') + 1);
+
+function said(io: Io, problems: readonly Problem[], code: number, json = false): number {
+  if (json)
+    io.out(
+      JSON.stringify({ ok: false, refused: problems.map(({ id, text, todo }) => ({ id, text, todo })) }),
+    );
+  else for (const problem of problems) io.err(problemText(problem));
+  return code;
+}

@@ -1,0 +1,45 @@
+/** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
+import { FIRST_PREV, sealEvent } from '../build/chain.js';
+import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
+import type { Result } from '../ground/problem.js';
+import { appendChainLog, readChainLog } from './chainlog.js';
+import type { Disk } from './disk.js';
+import type { Stamp } from './journal.js';
+
+export const SETUP_LOG = ['logs', 'setups'] as const;
+const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
+
+/** Every event of set-ups, oldest first; none where there is no file. */
+export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
+  readChainLog<JournalEvent>(disk, root, { path: SETUP_LOG, wrongWith: setupEventWrong });
+
+/** Appends what was decided; durable when it returns ok. */
+export function appendSetupLog(
+  disk: Disk,
+  root: string,
+  bodies: readonly EventBody[],
+  stamp: Stamp,
+): Result<readonly JournalEvent[]> {
+  return appendChainLog<JournalEvent>(
+    disk,
+    root,
+    {
+      path: SETUP_LOG,
+      wrongWith: setupEventWrong,
+      seal: (body, last) =>
+        sealEvent(body as EventBody, { ...stamp, n: (last?.n ?? 0) + 1, prev: last?.hash ?? FIRST_PREV }),
+    },
+    stamp,
+    () => bodies,
+  );
+}
+
+/** Undefined where the value is an event of this journal. */
+export function setupEventWrong(event: unknown): string | undefined {
+  const parsed = eventSchema.safeParse(event);
+  if (!parsed.success) {
+    const issue = parsed.error.issues[0];
+    return issue ? `${issue.path.map(String).join('.') || 'kind'}: ${issue.message}` : 'it cannot be read';
+  }
+  return KINDS.has(parsed.data.kind) ? undefined : `"${parsed.data.kind}" belongs into a unit's journal`;
+}

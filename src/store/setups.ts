@@ -1,0 +1,105 @@
+/** shared/setups.yaml: which set-ups are proven on first-off pieces before steps may rely on them, and for how long. */
+import * as z from 'zod';
+import type { SetupRule } from '../build/setups.js';
+import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { name, text } from '../ground/schemas.js';
+import type { SourceText } from '../ground/sourcetext.js';
+import { readYaml } from '../ground/yamlfile.js';
+import type { LimitsFile } from '../measure/limits.js';
+import { INSTRUMENT_KINDS } from '../procedure/schema.js';
+import type { RouteCheck } from '../procedure/types.js';
+import { raise } from './diskproblem.js';
+
+const checkSchema = z.strictObject({
+  id: name,
+  kind: z.enum(['tick', 'go-no-go', 'number', 'count']),
+  ask: text(200).min(1),
+  how: text(200).optional(),
+  /** number: what is expected; count: what passes. */
+  expect: z.number().optional(),
+  /** How far from `expect` a reading may lie before it is asked about. */
+  plausible: z.number().positive().optional(),
+  unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
+  against: z.enum(['deviation', 'value']).default('deviation'),
+  limits: z.array(name).default([]),
+  instruments: z.array(z.enum(INSTRUMENT_KINDS)).default([]),
+});
+
+export const setupsSchema = z.strictObject({
+  format: z.literal('pinchrod-setups 1'),
+  note: text(600).optional(),
+  setups: z.array(
+    z.strictObject({
+      /** What steps name: `saw`. */
+      id: name.max(30),
+      title: text(60).min(1),
+      /** Stage of the procedure whose levels say who may prove it; level "all" where it is left out. */
+      stage: name.optional(),
+      /** A first-off holds so long; left out, only an event ends it. */
+      minutes: z.number().int().min(1).max(100_000).optional(),
+      /** It holds for so many steps. */
+      uses: z.number().int().min(1).max(1_000_000).optional(),
+      checks: z.array(checkSchema).min(1).max(20),
+    }),
+  ),
+});
+
+/** Reads the file. Limits that a check names must be in `limits`; a number needs one, and a deviation something expected. */
+export function parseSetups(source: SourceText, limits: LimitsFile): Result<SetupRule[]> {
+  const read = readYaml(source, setupsSchema);
+  if (!read.ok) return read;
+  const { value, at } = read.value;
+  const problems: Problem[] = [];
+  const seen = new Set<string>();
+  for (const [i, setup] of value.setups.entries()) {
+    if (seen.has(setup.id))
+      problems.push(raise('setups.twice', `The set-up "${setup.id}" stands twice.`, at(['setups', i, 'id'])));
+    seen.add(setup.id);
+    const checks = new Set<string>();
+    for (const [j, check] of setup.checks.entries()) {
+      const place = (key: string) => at(['setups', i, 'checks', j, key]);
+      if (checks.has(check.id))
+        problems.push(
+          raise('setups.twice', `The check "${check.id}" of ${setup.id} stands twice.`, place('id')),
+        );
+      checks.add(check.id);
+      for (const id of check.limits)
+        if (!limits.byId.has(id))
+          problems.push(raise('setups.limit', `There is no limit "${id}".`, place('limits')));
+      if (check.kind === 'number' && check.limits.length === 0)
+        problems.push(raise('setups.limit', `The number "${check.id}" names no limit.`, place('kind')));
+      if (check.kind === 'number' && check.against === 'deviation' && check.expect === undefined)
+        problems.push(raise('setups.expect', `"${check.id}" does not say what is expected.`, place('kind')));
+    }
+  }
+  if (problems.length > 0) return bad(...problems);
+  return good(
+    value.setups.map(({ id, title, stage, minutes, uses, checks }) => ({
+      id,
+      title,
+      checks: checks.map((check) => routeCheck(id, check)),
+      ...(stage === undefined ? {} : { stage }),
+      ...(minutes === undefined ? {} : { minutes }),
+      ...(uses === undefined ? {} : { uses }),
+    })),
+  );
+}
+
+function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteCheck {
+  const { how, expect, plausible, unit } = check;
+  return {
+    id: `setup.${setup}/${check.id}`,
+    kind: check.kind,
+    ask: check.ask,
+    limits: check.limits,
+    against: check.against,
+    instruments: check.instruments,
+    rests: [],
+    evidence: false,
+    safety: false,
+    ...(how === undefined ? {} : { how }),
+    ...(expect === undefined ? {} : { expect }),
+    ...(plausible === undefined ? {} : { plausible }),
+    ...(unit === undefined ? {} : { unit }),
+  };
+}
