@@ -173,7 +173,9 @@ export class RealPorts implements Ports {
     try {
       return this.#act(held, held.claim, action, hand);
     } catch (error) {
-      if (error instanceof StoreError) return { kind: 'failed', problem: error.problem };
+      if (error instanceof StoreError)
+        // A damaged journal is nothing that trying again could save.
+        return { kind: error.problem.id === 'journal.damaged' ? 'refused' : 'failed', problem: error.problem };
       throw error;
     }
   }

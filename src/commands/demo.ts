@@ -77,6 +77,8 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   }
   const stuck = buildByKeys(core, evidence, io, (ms) => {
     clock += ms;
+    // After a night's cure it is another shift, and the machines are proven anew.
+    if (ms > NIGHT_MS) proveSetups(ports.value);
   });
   const job = core.world().open!.job;
   core.feed('\u001b');
@@ -95,6 +97,7 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   return Math.max(wrote, held);
 }
 
+const NIGHT_MS = 3_600_000;
 /** Least time between two answers, so that none is marked as a burst. */
 const PACE_MS = 20_000;
 

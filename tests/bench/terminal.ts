@@ -35,7 +35,8 @@ export function freshWorkshop(): { readonly folder: string; readonly remove: () 
   for (const part of ['procedures', 'shared', 'logs'])
     cpSync(join(ROOT, part), join(folder, part), {
       recursive: true,
-      filter: (path) => !/\.(jsonl|lock)$/.test(path),
+      // Set-ups have tests of their own; here no first-off is asked for.
+      filter: (path) => !/\.(jsonl|lock)$|setups\.yaml$/.test(path),
     });
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }

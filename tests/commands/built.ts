@@ -3,6 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { realPorts } from '../../src/bench/ports-real.js';
+import { proveSetups } from '../../src/bench/real/provesetups.js';
 import { nextMove } from '../../src/build/driver.js';
 import { problemText } from '../../src/ground/problem.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -48,6 +49,7 @@ function build(root: string): void {
   let clock = Date.UTC(2026, 2, 2, 8);
   const ports = realPorts({ workshop: root, clock: () => clock, bench: BENCH });
   if (!ports.ok) throw new Error(ports.problems.map(problemText).join('\n'));
+  proveSetups(ports.value);
   const opened = ports.value.open(`${JOB}/Q1-1`);
   if (opened.kind !== 'open') throw new Error('cannot open');
   let person: string | undefined;
