@@ -13,6 +13,7 @@ import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { EXIT, type Io } from './io.js';
+import { exitOf } from './unitload.js';
 
 const HELP = `pinchrod feed UNIT [--person ID]
 
@@ -47,13 +48,13 @@ export async function run(args: string[], io: Io): Promise<number> {
   const made = realPorts({ workshop: io.workshop });
   if (!made.ok) {
     for (const problem of made.problems) io.err(problemText(problem));
-    return EXIT.badInput;
+    return exitOf(made.problems);
   }
   const ports = made.value;
   const opened = ports.open(unit);
   if (opened.kind === 'failed') {
     io.err(problemText(opened.problem));
-    return EXIT.badInput;
+    return exitOf([opened.problem]);
   }
   try {
     return await conversation(ports, io, typeof values.person === 'string' ? values.person : undefined);

@@ -1,4 +1,5 @@
 /** `lint`: every workshop file checked, each problem with its file, line and column, and what to do. */
+import { join } from 'node:path';
 import { builtFromNow, planOf } from '../bench/real/plan.js';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
@@ -37,7 +38,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   const wanted = new Set(read.positionals.map((file) => file.replace(/^\.\//, '').replaceAll('\\', '/')));
   const { broken, unwise } = problemsOf(opened.value);
   const known = knownFiles(opened.value);
-  const strange = [...wanted].find((file) => !known.some((each) => each === file) && !realDisk.stat(file));
+  const strange = [...wanted].find(
+    (file) => !known.some((each) => each === file) && !realDisk.stat(join(io.workshop, file)),
+  );
   if (strange !== undefined) {
     io.err(
       `There is no file "${plain(strange)}". [lint.no-file]\n  Name files as they stand in the workshop: procedures/casement.yaml.`,
