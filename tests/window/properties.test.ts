@@ -7,7 +7,7 @@ import type { SetOut, Trace, Unit } from '../../src/window/types.js';
 import { evaluated } from './arithmetic.js';
 import { GLASS, mirrored, part, SETS, windows } from './kit.js';
 
-const RUNS = 60;
+const RUNS = 40;
 const hasRoom = (made: SetOut): boolean => !made.problems.some(({ id }) => id.startsWith('layout.'));
 const clashes = (made: SetOut): string =>
   made.problems
