@@ -154,7 +154,15 @@ interface PaneProps {
 }
 
 /** Lists that grow with the workshop; the others are menus. */
-const LONG: ReadonlySet<string> = new Set(['units', 'unit', 'steps', 'people', 'instruments', 'snags']);
+const LONG: ReadonlySet<string> = new Set([
+  'units',
+  'stages',
+  'unit',
+  'steps',
+  'people',
+  'instruments',
+  'snags',
+]);
 
 function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
   const rows = Math.min(menu, height);
@@ -201,6 +209,7 @@ function pageLines(state: BenchState, world: World, width: number): readonly Lin
 
 const TITLES = {
   units: 'Units: scan one, type a part of its name, or choose',
+  stages: 'Steps open across units: choosing one takes it over its units in turn',
   steps: 'Steps of this unit',
   people: 'Who is at the bench?',
   instruments: 'Which instrument is in hand?',

@@ -21,6 +21,8 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
   switch (state.screen.name) {
     case 'units':
       return unitItems(world, state.entry);
+    case 'stages':
+      return stageRows(world);
     case 'unit':
       return world.open ? [...problemItems(world.open.state), ...stageItems(world.open.state)] : [];
     case 'steps':
@@ -51,6 +53,22 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
     default:
       return [];
   }
+}
+
+/** Steps across units: how many are open and how many wait for a release. */
+function stageRows({ stages = [] }: World): readonly Item[] {
+  const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  return stages.map(({ base, title, open, held }) => ({
+    id: base,
+    sign: open.length > 0 ? '>' : '#',
+    text: `${title.padEnd(Math.min(50, widest))}  ${[
+      ...(open.length > 0 ? [`${open.length} open`] : []),
+      ...(held.length > 0 ? [`${held.length} held`] : []),
+    ].join(', ')}  ${[...open, ...held]
+      .map(({ unit }) => unit)
+      .slice(0, 8)
+      .join(' ')}`,
+  }));
 }
 
 /** Rows that a page key moves by. */

@@ -5,8 +5,9 @@
 import { uptime } from 'node:os';
 import { isAbsolute, resolve } from 'node:path';
 import type { Action } from '../build/actions.js';
-import { boardRow } from '../build/board.js';
+import { boardRow, type StageRow } from '../build/board.js';
 import { asIfWritten, decide } from '../build/decide.js';
+import { stagesOf } from '../build/digests.js';
 import type { EventBody, Evidence, JournalEvent } from '../build/events.js';
 import { apply, asOf, fold } from '../build/fold.js';
 import { frozenIn } from '../build/frozen.js';
@@ -94,6 +95,7 @@ export class RealPorts implements Ports {
   #mark: string;
   #ahead = 0;
   #board: readonly BoardRow[] | undefined;
+  #stages: readonly StageRow[] = [];
   #warnings: readonly Problem[] = [];
   #held: Held | undefined;
   #open: OpenUnit | undefined;
@@ -121,6 +123,7 @@ export class RealPorts implements Ports {
       bench: this.#bench,
       instruments: this.#workshop.instruments,
       board: this.#boardNow(now),
+      stages: this.#stages,
       ...(open ? { open } : {}),
     };
   }
@@ -175,7 +178,10 @@ export class RealPorts implements Ports {
     } catch (error) {
       if (error instanceof StoreError)
         // A damaged journal is nothing that trying again could save.
-        return { kind: error.problem.id === 'journal.damaged' ? 'refused' : 'failed', problem: error.problem };
+        return {
+          kind: error.problem.id === 'journal.damaged' ? 'refused' : 'failed',
+          problem: error.problem,
+        };
       throw error;
     }
   }
@@ -438,8 +444,10 @@ export class RealPorts implements Ports {
 
   #boardNow(now: string): readonly BoardRow[] {
     if (this.#board) return this.#board;
-    this.#board = this.#look(now).rows;
-    return this.#board;
+    const { rows, units } = this.#look(now);
+    this.#board = rows;
+    this.#stages = stagesOf(units, now);
+    return rows;
   }
 
   /** Every unit as it is on disk now. */

@@ -1,5 +1,6 @@
 /** What the bench needs of the world. Files, clock and locks are behind this; the bench itself only decides and draws. */
 import type { Action } from '../build/actions.js';
+import type { StageRow } from '../build/board.js';
 import type { JournalEvent } from '../build/events.js';
 import type { Question, UnitStanding, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
@@ -42,6 +43,8 @@ export interface World {
   readonly bench: string;
   readonly instruments: readonly Instrument[];
   readonly board: readonly BoardRow[];
+  /** Steps open or held across begun units, as they were when the board was read. */
+  readonly stages?: readonly StageRow[];
   readonly open?: OpenUnit;
 }
 

@@ -5,6 +5,7 @@ import type { KeyName } from './keys/split.js';
 
 export type ScreenName =
   | 'units'
+  | 'stages'
   | 'unit'
   | 'step'
   | 'steps'
@@ -71,6 +72,12 @@ export interface Note {
   readonly todo?: string;
 }
 
+export interface WalkUnit {
+  readonly job: string;
+  readonly unit: string;
+  readonly step: string;
+}
+
 export interface BenchState {
   readonly screen: Screen;
   /** Where Esc goes, nearest last. */
@@ -84,6 +91,8 @@ export interface BenchState {
   readonly inHand: Readonly<Record<string, string>>;
   /** A step jumped to; the bench stands there until it is done. */
   readonly at?: string;
+  /** One step taken over many units in turn: the units still to come, the one at hand first. */
+  readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
   readonly note?: Note;
   /** The key before this one, and when, ms: a key held down repeats alone. */
   readonly lastKey?: { readonly name: KeyName; readonly at: number };

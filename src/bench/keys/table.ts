@@ -8,6 +8,7 @@ import type { KeyName } from './split.js';
 export type CommandId =
   | 'help'
   | 'units'
+  | 'stages'
   | 'steps'
   | 'person'
   | 'why'
@@ -48,6 +49,7 @@ export interface Command {
 const WORK: readonly ScreenName[] = ['step', 'unit', 'steps', 'why'];
 const LISTS: readonly ScreenName[] = [
   'units',
+  'stages',
   'unit',
   'steps',
   'people',
@@ -107,6 +109,15 @@ export const COMMANDS: readonly Command[] = [
     ['f2', 'ctrl+u'],
     'units',
     'All units and where they stand; choose another one.',
+    'any',
+    false,
+    true,
+  ),
+  entry(
+    'stages',
+    ['ctrl+f'],
+    'by stage',
+    'Steps open across all begun units, and back to the units; choosing one takes that step over its units in turn.',
     'any',
     false,
     true,
@@ -233,7 +244,8 @@ export function keysMarkdown(): string {
 }
 
 const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
-  units: ['act', 'person', 'help', 'menu', 'leave'],
+  units: ['act', 'stages', 'person', 'help', 'menu', 'leave'],
+  stages: ['act', 'stages', 'back', 'help'],
   unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
   step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],

@@ -9,12 +9,17 @@ import { asked, send } from './answer.js';
 import { onCommand, snagHere } from './command.js';
 import { fieldGiven } from './form.js';
 import { goBack, say, showForm, stay, toStep, withoutNote } from './navigate.js';
+import { startWalk } from './walk.js';
 
 export function choose(state: BenchState, item: Item, world: World): Update {
   const { screen } = state;
   switch (screen.name) {
     case 'units':
       return { state: { ...state, entry: '' }, effects: [{ kind: 'open', unit: item.id }] };
+    case 'stages': {
+      const row = world.stages?.find(({ base }) => base === item.id);
+      return row ? startWalk(state, row) : stay(state);
+    }
     case 'unit': {
       if (item.id.startsWith(PROBLEM))
         return stay(showForm(state, { id: 'override', problem: item.id.slice(PROBLEM.length) }));

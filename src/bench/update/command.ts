@@ -54,7 +54,7 @@ export function onCommand(state: BenchState, id: CommandId, world: World): Updat
 
 /** Commands that open a screen or a form. */
 function opens(state: BenchState, id: CommandId, world: World): Update {
-  if (isModal(state.screen) && id !== 'help' && id !== 'units')
+  if (isModal(state.screen) && id !== 'help' && id !== 'units' && id !== 'stages')
     return stay(say(state, 'ask', 'Finish this first, or leave it with Esc: nothing is written by leaving.'));
   const clear = withoutNote(state);
   switch (id) {
@@ -62,6 +62,11 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       return stay(showPlain(clear, 'help'));
     case 'units':
       return { state: showPlain({ ...clear, entry: '' }, 'units'), effects: [{ kind: 'refresh' }] };
+    case 'stages': {
+      // The same key goes to and fro between units and stages.
+      const to = state.screen.name === 'stages' ? 'units' : 'stages';
+      return { state: showPlain({ ...clear, entry: '' }, to), effects: [{ kind: 'refresh' }] };
+    }
     case 'person':
       return stay(showPlain(clear, 'people'));
     case 'instrument':

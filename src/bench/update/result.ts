@@ -8,6 +8,7 @@ import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
 import { figureText, OUTCOME, verdictText } from '../words.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
+import { atWalk, walkOn } from './walk.js';
 
 type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
 
@@ -55,7 +56,7 @@ function opened(
   const { at: _left, ...rest } = { ...state, entry: '' };
   if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
   const { open } = world;
-  const on = withoutNote(rest);
+  const on = atWalk(withoutNote(rest), world);
   if (!open) return stay(on);
   // A unit on which nothing can be answered opens on its overview, which says why.
   const shown =
@@ -78,6 +79,8 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   const noted: BenchState = { ...state, note: noteOf(action, events, world) };
   const home = rememberSecond(fromOverlay(noted, action), action);
   const settled = dropFinishedJump(home, action, world);
+  const walked = walkOn(settled, action, world);
+  if (walked) return walked;
   if (action.do !== 'read') return stay(settled);
   const check = standOf(world.open!.state, settled.at)?.check;
   // The last reading of a set is in: the set is judged at once.
