@@ -3,6 +3,7 @@ import { load } from 'js-yaml';
 import * as z from 'zod';
 import { jobSchema, lightSchema, splitSchema } from '../src/window/jobschema.js';
 import { profileSetSchema } from '../src/window/setschema.js';
+import { nameLists } from './manualnames.js';
 import { JOB_KEYS, SET_KEYS, type Words } from './manualwords.js';
 import { exampleAt, type KeyRow, keyRows, type Schema } from './schemakeys.js';
 
@@ -15,10 +16,16 @@ type Read = (file: string) => string;
 /** The manual's text with every table between `<!-- keys NAME -->` and `<!-- /keys -->` made anew. */
 export function withTables(manual: string, read: Read): string {
   const tables = tablesOf(manual, read);
-  return read(manual).replace(
-    /<!-- keys (\S+) -->[\s\S]*?<!-- \/keys -->/g,
-    (_, name: string) => `<!-- keys ${name} -->\n\n${tableText(tables[name] ?? [])}\n\n<!-- /keys -->`,
-  );
+  const lists = nameLists();
+  return read(manual)
+    .replace(
+      /<!-- keys (\S+) -->[\s\S]*?<!-- \/keys -->/g,
+      (_, name: string) => `<!-- keys ${name} -->\n\n${tableText(tables[name] ?? [])}\n\n<!-- /keys -->`,
+    )
+    .replace(
+      /<!-- list (\S+) -->[\s\S]*?<!-- \/list -->/g,
+      (_, name: string) => `<!-- list ${name} -->\n\n${lists[name] ?? ''}\n\n<!-- /list -->`,
+    );
 }
 
 export interface TableRow extends KeyRow {
@@ -36,16 +43,27 @@ export const blocksOf = (text: string, language: string): string[] =>
   [...text.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map((match) => match[1]!);
 
 function jobTables(read: Read): Record<string, TableRow[]> {
-  const files = [...blocksOf(read(JOB_MANUAL), 'yaml'), read('shared/jobs/pier-house.yaml')].map((text) =>
-    load(text),
+  const whole = blocksOf(read(JOB_MANUAL), 'yaml').filter((text) => text.startsWith('format:'));
+  const files = [...whole, read('shared/jobs/pier-house.yaml')].map((text) => load(text));
+  const layouts = files.flatMap((file) =>
+    (file as { units: { layout: object }[] }).units.flatMap((unit) => nodes(unit.layout)),
   );
-  const layouts = files.flatMap((file) => (file as { units: { layout: object }[] }).units.flatMap((unit) => nodes(unit.layout)));
   const job = rows(jobSchema, files, JOB_KEYS);
   return {
     job: job.filter(({ key }) => !key.startsWith('units[]')),
     units: job.filter(({ key }) => key.startsWith('units[]')),
-    light: rows(lightSchema, layouts.filter((node) => 'light' in node), JOB_KEYS, 'light: '),
-    split: rows(splitSchema, layouts.filter((node) => 'split' in node), JOB_KEYS, 'split: '),
+    light: rows(
+      lightSchema,
+      layouts.filter((node) => 'light' in node),
+      JOB_KEYS,
+      'light: ',
+    ),
+    split: rows(
+      splitSchema,
+      layouts.filter((node) => 'split' in node),
+      JOB_KEYS,
+      'split: ',
+    ),
   };
 }
 
@@ -72,8 +90,8 @@ function setTables(read: Read): Record<string, TableRow[]> {
 function rows(schema: z.ZodType, files: readonly unknown[], words: Words, lead = ''): TableRow[] {
   const json = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as Schema;
   return keyRows(json).map((row) => {
-    const [says, example] = words[lead + row.key] ?? [''];
-    return { ...row, words: says, example: example ?? exampleAt(files, row.key) ?? '' };
+    const { says = '', example, absent = row.absent } = words[lead + row.key] ?? {};
+    return { ...row, absent, words: says, example: example ?? exampleAt(files, row.key) ?? '' };
   });
 }
 

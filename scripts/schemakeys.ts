@@ -53,8 +53,14 @@ export function keyRows(schema: Schema, lead = ''): KeyRow[] {
 
 /** Keys below a value: of an object, of each item of a list, of each way that a value may be written. */
 function within(schema: Schema, key: string): KeyRow[] {
-  if (schema.anyOf) return schema.anyOf.flatMap((each) => within(each, key));
-  if (schema.type === 'array' && schema.items && !isFormula(schema.items)) return within(schema.items, `${key}[]`);
+  if (schema.anyOf) {
+    const below = schema.anyOf.flatMap((each) => within(each, key));
+    if (!schema.anyOf.every((each) => each.properties)) return below;
+    const own = new RegExp(`^.{${key.length + 1}}[^.]+$`);
+    return below.map((row) => (own.test(row.key) ? { ...row, absent: 'one of these' } : row));
+  }
+  if (schema.type === 'array' && schema.items && !isFormula(schema.items))
+    return within(schema.items, `${key}[]`);
   if (schema.properties) return keyRows(schema, key);
   if (schema.additionalProperties) return within(schema.additionalProperties, `${key}.*`);
   return [];
@@ -80,7 +86,10 @@ function keysOf({ properties = {}, required = [] }: Schema) {
 
 const alike = (a: Schema, b: Schema): boolean => JSON.stringify(a) === JSON.stringify(b);
 const isFormula = ({ anyOf }: Schema): boolean =>
-  anyOf?.length === 2 && anyOf[0]?.type === 'string' && anyOf[0].maxLength === 500 && anyOf[1]?.type === 'number';
+  anyOf?.length === 2 &&
+  anyOf[0]?.type === 'string' &&
+  anyOf[0].maxLength === 500 &&
+  anyOf[1]?.type === 'number';
 
 function absentOf(schema: Schema, required: boolean): string {
   if (schema.default !== undefined)
@@ -96,7 +105,8 @@ function kindOf(schema: Schema): string {
   }
   if (schema.const !== undefined) return `the word \`${String(schema.const)}\``;
   if (schema.enum) return schema.enum.map((each) => `\`${String(each)}\``).join(', ');
-  if (schema.prefixItems) return `list of ${schema.prefixItems.length}: ${kindOf(schema.prefixItems[0]!)} each`;
+  if (schema.prefixItems)
+    return `list of ${schema.prefixItems.length}: ${kindOf(schema.prefixItems[0]!)} each`;
   switch (schema.type) {
     case 'array':
       return `list${countText(schema)} of ${schema.items ? plural(kindOf(schema.items)) : 'layouts'}`;
@@ -114,7 +124,8 @@ function kindOf(schema: Schema): string {
   }
 }
 
-const plural = (kind: string): string => (/^(group|layout|formula|name|number)$/.test(kind) ? `${kind}s` : kind);
+const plural = (kind: string): string =>
+  /^(group|layout|formula|name|number)$/.test(kind) ? `${kind}s` : kind;
 const countText = ({ minItems: least = 0, maxItems: most }: Schema): string =>
   most !== undefined ? ` (${least} to ${most})` : least > 0 ? ` (at least ${least})` : '';
 
@@ -139,7 +150,7 @@ function numberText({ type, minimum, maximum, exclusiveMinimum }: Schema): strin
 /** The first value that a file has at a key, as one would write it; nothing for a value too long to show in a table. */
 export function exampleAt(files: readonly unknown[], key: string): string | undefined {
   for (const value of files.flatMap((file) => valuesAt(file, key.split('.')))) {
-    const text = dump(value, { flowLevel: 0, lineWidth: -1 }).trim();
+    const text = dump(value, { flowLevel: 0, lineWidth: -1 }).trim().replaceAll("'on':", 'on:');
     if (text.length <= 60 && text !== '[]' && text !== '{}') return text;
   }
   return undefined;

@@ -13,8 +13,8 @@ const MOST_LIGHTS = 6;
 const LARGEST = 2_000_000;
 
 /** Columns for the whole job: taken from the first line, and where they stand again they must say the same. */
-const JOB_COLUMNS = ['job', 'title', 'customer', 'profile_set', 'procedure', 'revision'] as const;
-const UNIT_COLUMNS = [
+export const JOB_COLUMNS = ['job', 'title', 'customer', 'profile_set', 'procedure', 'revision'] as const;
+export const UNIT_COLUMNS = [
   'mark',
   'quantity',
   'width',
@@ -36,7 +36,7 @@ const UNIT_COLUMNS = [
   'ratio',
   'equal',
 ] as const;
-const LIGHT_COLUMNS = ['light', 'hinge', 'viewed_from', 'opens', 'handle_at', 'glass_of'] as const;
+export const LIGHT_COLUMNS = ['light', 'hinge', 'viewed_from', 'opens', 'handle_at', 'glass_of'] as const;
 const KNOWN = new Set<string>([
   ...JOB_COLUMNS,
   ...UNIT_COLUMNS,
