@@ -14,22 +14,13 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'a damaged or very large archive',
     test: 'tests/commands/handedin.test.ts',
   },
-  'bench.no-setup': {
-    why: 'it needs a terminal or two benches',
-  },
   'bench.no-terminal': {
-    why: 'it needs a terminal or two benches',
-  },
-  'bench.not-begun': {
     why: 'it needs a terminal or two benches',
   },
   'bench.not-frozen': {
     why: 'it needs a terminal or two benches',
   },
   'bench.read-only': {
-    why: 'it needs a terminal or two benches',
-  },
-  'bench.same-sources': {
     why: 'it needs a terminal or two benches',
   },
   'bench.unexpected': {
@@ -193,15 +184,6 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'setout.sum': {
     why: 'a search bound or a sum that only a fault of the program breaks',
-  },
-  'setups.expect': {
-    why: 'set-ups are recorded by other verbs',
-  },
-  'setups.limit': {
-    why: 'set-ups are recorded by other verbs',
-  },
-  'setups.twice': {
-    why: 'set-ups are recorded by other verbs',
   },
   'source.changed': {
     why: 'the file name is a hash of the content',
