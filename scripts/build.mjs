@@ -140,6 +140,7 @@ async function warm() {
       ['setout', 'pier-house'],
       ['record', 'P02-1', '--format', 'html', '--out', join(folder, 'r.html')],
       ['verify'],
+      ['feed', 'P02-1'],
       ['square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
       ['board'],
     ];

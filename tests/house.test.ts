@@ -17,7 +17,18 @@ const MAY: Record<string, readonly string[]> = {
   train: ['ground', 'measure', 'window', 'procedure', 'build'],
   store: ['ground', 'measure', 'window', 'procedure', 'build'],
   bench: ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'shop', 'train', 'store'],
-  commands: ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'shop', 'train', 'store', 'bench'],
+  commands: [
+    'ground',
+    'measure',
+    'window',
+    'procedure',
+    'build',
+    'record',
+    'shop',
+    'train',
+    'store',
+    'bench',
+  ],
 };
 const PURE = ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'shop', 'train'];
 const EFFECTS =
@@ -79,7 +90,11 @@ describe('the import law', () => {
     const wrong = files
       .filter(({ room }) => PURE.includes(room))
       .flatMap(({ file, text }) =>
-        [...text.matchAll(/Date\.now\(|new Date\(\)|Math\.random\(|performance\.now\(|process\.|randomUUID|randomBytes/g)]
+        [
+          ...text.matchAll(
+            /Date\.now\(|new Date\(\)|Math\.random\(|performance\.now\(|process\.|randomUUID|randomBytes/g,
+          ),
+        ]
           .map((match) => match.index)
           .filter((index) => !/^\s*(\/\/|\*|\/\*)/.test(lineAt(text, index)))
           .map((index) => `${file}: ${lineAt(text, index).trim()}`),

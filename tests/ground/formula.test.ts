@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Formula, type FormulaType, FormulaSpace, isProblem } from '../../src/ground/formula.js';
+import { type Formula, FormulaSpace, type FormulaType, isProblem } from '../../src/ground/formula.js';
 
 const space = new FormulaSpace({
   unit: { width: 'double', lights: 'int', name: 'string' },

@@ -11,7 +11,8 @@ describe('plain', () => {
   });
 
   it('keeps the letters of any language', () => {
-    for (const text of ['Łukasz Żak', 'Größe 12 µm', '窓枠', 'Ντίνα', 'naïve 45° ½']) expect(isPlain(text)).toBe(true);
+    for (const text of ['Łukasz Żak', 'Größe 12 µm', '窓枠', 'Ντίνα', 'naïve 45° ½'])
+      expect(isPlain(text)).toBe(true);
   });
 
   it('leaves nothing that drives a terminal, whatever comes in (seed 1)', () => {

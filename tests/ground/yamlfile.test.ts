@@ -3,7 +3,10 @@ import * as z from 'zod';
 import { name, text } from '../../src/ground/schemas.js';
 import { readYaml } from '../../src/ground/yamlfile.js';
 
-const schema = z.strictObject({ title: text(), items: z.array(z.strictObject({ id: name, size: z.number().positive() })) });
+const schema = z.strictObject({
+  title: text(),
+  items: z.array(z.strictObject({ id: name, size: z.number().positive() })),
+});
 const read = (source: string) => readYaml({ file: 'shared/x.yaml', text: source }, schema);
 const problems = (source: string) => {
   const result = read(source);
@@ -14,7 +17,11 @@ describe('readYaml', () => {
   it('gives values with their places', () => {
     const result = read('title: one\nitems:\n  - id: a\n    size: 2\n');
     expect(result.ok && result.value.value).toEqual({ title: 'one', items: [{ id: 'a', size: 2 }] });
-    expect(result.ok && result.value.at(['items', 0, 'size'])).toEqual({ file: 'shared/x.yaml', line: 4, column: 11 });
+    expect(result.ok && result.value.at(['items', 0, 'size'])).toEqual({
+      file: 'shared/x.yaml',
+      line: 4,
+      column: 11,
+    });
   });
 
   it.each([
