@@ -94,7 +94,7 @@ it.each([
     let found = 0;
     fc.assert(
       fc.property(change, (each) => {
-        let bytes = Buffer.from(whole);
+        let bytes: Buffer = Buffer.from(whole);
         // Lines from and to which the fault may be named.
         let from: number;
         let to: number;
