@@ -13,16 +13,12 @@ export function extrasOf(
 ): Extra[] {
   const { pieces } = set.file;
   const out: Extra[] = [];
+  const byItem = new Map<string | null, Map<string, number>>();
   const add = (rules: typeof pieces.unit, item: string | null, sheet: Sheet): void => {
     for (const { name, place, quantity, marks, when } of rules) {
       if (!sheet.holds(when)) continue;
       const each = sheet.value(quantity);
-      const count =
-        marks === undefined
-          ? 1
-          : parts
-              .flatMap((part) => part.marks)
-              .filter((mark) => mark.kind === marks && (item === null || mark.item === item)).length;
+      const count = marks === undefined ? 1 : (counted(item).get(marks) ?? 0);
       const total = Math.round(each * count);
       if (total > 0) out.push({ name, place, item, quantity: total });
     }
@@ -31,4 +27,16 @@ export function extrasOf(
   for (const { id, sheet } of dividers) add(pieces.divider, id, sheet);
   for (const { id, scope, sheet } of lights) add(pieces[scope], id, sheet);
   return out;
+
+  /** Marks of each kind for a light or divider, or of the whole unit. */
+  function counted(item: string | null): Map<string, number> {
+    const known = byItem.get(item);
+    if (known) return known;
+    const kinds = new Map<string, number>();
+    for (const { marks } of parts)
+      for (const mark of marks)
+        if (item === null || mark.item === item) kinds.set(mark.kind, (kinds.get(mark.kind) ?? 0) + 1);
+    byItem.set(item, kinds);
+    return kinds;
+  }
 }

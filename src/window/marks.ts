@@ -85,29 +85,33 @@ export function placeMarks(
         ),
       );
     if (!proven)
-      warnings.push(raise('setout.clash-unproven', `The least shift on ${part.id} was not proven.`));
+      warnings.push(
+        raise(
+          'setout.clash-unproven',
+          stuck
+            ? `That nothing satisfies the rules on ${part.id} was not proven within the search bound.`
+            : `The least shift on ${part.id} was not proven within the search bound.`,
+        ),
+      );
   }
 
   function write(part: DraftPart, done: readonly PlacedRow[]): Mark[] {
-    const all: (Mark & { readonly row: PlacedRow; readonly i: number })[] = [];
-    const everything = done.flatMap((row) => row.marks.map((mark) => ({ row: row.row, mark })));
+    const all: { readonly row: PlacedRow; readonly i: number; readonly mark: Mark }[] = [];
+    const counts = new Map<string, number>();
+    let everything: { readonly row: Row; readonly mark: PlacedMark }[] | undefined;
     for (const row of done) {
       if (row.row.kind === PACKER) continue;
       row.marks.forEach((mark, i) => {
         const at = tidy(mark.at - part.origin);
         const nominal = tidy(mark.nominal - part.origin);
         const moved = Math.abs(mark.at - mark.nominal) > 1e-9;
-        const reason = reasonOf(row, mark, everything, clearances, part, title);
-        all.push({
-          kind: row.row.kind,
-          at,
-          moved_from: moved ? nominal : null,
-          reason,
-          side: row.row.side,
-          item: row.row.item,
-          row,
-          i,
-        });
+        let reason: string | null = null;
+        if (moved || row.added > 0) {
+          everything ??= done.flatMap((each) => each.marks.map((one) => ({ row: each.row, mark: one })));
+          reason = reasonOf(row, mark, everything, clearances, part, title);
+        }
+        const { kind, side, item } = row.row;
+        all.push({ row, i, mark: { kind, at, moved_from: moved ? nominal : null, reason, side, item } });
         if (at < -1e-6 || at > part.length + 1e-6)
           problems.push(
             raise(
@@ -117,9 +121,8 @@ export function placeMarks(
           );
       });
     }
-    all.sort((a, b) => a.at - b.at);
-    const counts = new Map<string, number>();
-    return all.map(({ row, i, ...mark }) => {
+    all.sort((a, b) => a.mark.at - b.mark.at);
+    return all.map(({ row, i, mark }) => {
       const n = (counts.get(mark.kind) ?? 0) + 1;
       counts.set(mark.kind, n);
       const name = `mark.${part.id}.${mark.kind}.${n}`;

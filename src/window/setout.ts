@@ -35,15 +35,16 @@ export interface SetOutOptions {
 }
 
 export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {}): SetOut {
-  const { numbers: _, ...found } = workOut(unit, set, options, false);
+  const found = workOut(unit, set, options, false);
   let numbers: Numbers | undefined;
-  return {
-    ...found,
-    get numbers() {
+  return Object.defineProperty(found, 'numbers', {
+    enumerable: true,
+    configurable: true,
+    get() {
       numbers ??= workOut(unit, set, options, true).numbers;
       return numbers;
     },
-  };
+  });
 }
 
 type WorkedOut = Omit<SetOut, 'numbers'> & { readonly numbers: Numbers };

@@ -3,7 +3,7 @@
  * ends where they belong; then with one more, or two; then with ends free in their range.
  */
 import type { Row, RowLayout } from '../features.js';
-import type { Budget, LineProblem, Link, Movable, Standing } from './model.js';
+import { type Budget, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
 import type { Clearances } from './rules.js';
 import { solveLine } from './solve.js';
 
@@ -54,6 +54,8 @@ interface Ease {
 }
 
 export function placeLine(stage: Stage): LineResult {
+  // Most parts have no clash: then every mark stands where its rule puts it, and nothing need be searched.
+  if (holdsAsRuled(stage)) return { rows: nominal(stage), proven: true, stuck: undefined };
   const plain: Attempt = { more: new Map(), endsFree: new Set() };
   const first = attempt(stage, plain, { budget: { left: FIRST } });
   if (first.ok) return { rows: first.rows, proven: first.proven, stuck: undefined };
@@ -71,7 +73,46 @@ export function placeLine(stage: Stage): LineResult {
       if (found) return { rows: found.rows, proven: found.proven, stuck: undefined };
     }
   }
-  return { rows: nominal(stage), proven: true, stuck: blame(stage, first.among, among) };
+  return { rows: nominal(stage), proven: first.proven, stuck: blame(stage, first.among, among) };
+}
+
+/** Whether all marks can stand where their rules put them. */
+function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Stage): boolean {
+  const marks: Standing[] = [...standing];
+  const settled = standing.length;
+  for (const row of rows) {
+    const { layout, kind, face, half } = row;
+    if (layout.is === 'standing') for (const { at } of layout.at) marks.push({ at, kind, face, half });
+    else if (layout.is === 'free')
+      for (const { at, low, high, half: own = half } of layout.at) {
+        if (at < low - HAIR || at > high + HAIR || !onPart(at, own)) return false;
+        marks.push({ at, kind, face, half: own });
+      }
+    else if (layout.is === 'spaced') {
+      if (row.length - 2 * layout.end < (layout.count - 1) * Math.max(2 * half, 1)) return false;
+      for (const at of spacedPositions(row, layout, 0)) {
+        if (!onPart(at, half)) return false;
+        marks.push({ at, kind, face, half });
+      }
+    }
+  }
+  if (marks.length === settled) return true;
+  marks.sort((a, b) => a.at - b.at);
+  const widest = 2 * marks.reduce((most, { half }) => Math.max(most, half), 0);
+  const reach = clearances.longest + widest;
+  for (let i = 0; i < marks.length; i++) {
+    const a = marks[i]!;
+    for (let j = i + 1; j < marks.length; j++) {
+      const b = marks[j]!;
+      if (b.at - a.at >= reach) break;
+      if (b.at - a.at < clearances.apart(a, b) - HAIR) return false;
+    }
+  }
+  return true;
+
+  function onPart(at: number, half: number): boolean {
+    return at - half >= partStart - HAIR && at + half <= partStart + partLength + HAIR;
+  }
 }
 
 /** Every way to give `added` more marks to the rows. */
@@ -92,7 +133,7 @@ type Tried =
       readonly cost: number;
       readonly proven: boolean;
     }
-  | { readonly ok: false; readonly among: readonly Row[] };
+  | { readonly ok: false; readonly among: readonly Row[]; readonly proven: boolean };
 
 function attempt(
   stage: Stage,
@@ -156,8 +197,9 @@ function attempt(
   links.push(...keptOrder(movables, owner, clearances));
   const problem: LineProblem = { movables, standing, links, apart: clearances.apart, tie: stage.tie };
   const solved = solveLine(problem);
-  if (!solved.ok) return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))] };
-  if (standingClash(stage, clearances)) return { ok: false, among: [] };
+  if (!solved.ok)
+    return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))], proven: solved.proven };
+  if (standingClash(stage, clearances)) return { ok: false, among: [], proven: true };
   return {
     ok: true,
     cost: solved.cost,

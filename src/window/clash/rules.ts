@@ -16,10 +16,13 @@ type Mark = Pick<Standing, 'kind' | 'face' | 'half'>;
 
 export class Clearances {
   readonly list: readonly Clearance[];
+  /** The longest of them, edges not counted. */
+  readonly longest: number;
   readonly #byKinds = new Map<string, Map<string, Clearance[]>>();
 
   constructor(list: readonly Clearance[]) {
     this.list = list;
+    this.longest = Math.max(0, ...list.map(({ least }) => least));
     for (const clearance of list) {
       const [a, b] = clearance.between;
       this.#put(a, b, clearance);
