@@ -5,6 +5,7 @@ import type { Source } from '../ground/schemas.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
 import { WINDOW_MESSAGES } from './messages.js';
+import { type Lookup, quickly } from './quick.js';
 import { formulasOf, wanted } from './setformulas.js';
 import { NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope } from './setnames.js';
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
@@ -12,11 +13,16 @@ import type { Trace } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
+/** A formula of a set, with its quick form where it is a plain sum. */
+export interface SetFormula extends Formula {
+  readonly quick?: (names: Lookup) => number | boolean;
+}
+
 export interface OrderedSize {
   readonly name: string;
   readonly group: string;
   readonly field: string;
-  readonly formula: Formula;
+  readonly formula: SetFormula;
   readonly unit: Trace['unit'];
 }
 
@@ -32,10 +38,11 @@ export interface ProfileSet {
   readonly figures: Readonly<Record<string, number>>;
   /** Constants by name. */
   readonly constants: Readonly<Record<string, number>>;
+  readonly constantsMap: ReadonlyMap<string, number>;
   /** Sizes of each scope, each after those it needs. */
   readonly sizes: Readonly<Record<Scope, readonly OrderedSize[]>>;
   /** A formula of the file, compiled where it stands. */
-  formula(scope: Scope, text: string, want?: 'number' | 'bool'): Formula;
+  formula(scope: Scope, text: string, want?: 'number' | 'bool'): SetFormula;
   sourceOf(name: string): Source;
   at(path: readonly PropertyKey[]): Place;
 }
@@ -64,9 +71,9 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   );
   const compiled = { unit: new Map(), divider: new Map(), fixed: new Map(), opening: new Map() } as Record<
     Scope,
-    Map<string, Formula>
+    Map<string, SetFormula>
   >;
-  const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): Formula => {
+  const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): SetFormula => {
     let made = compiled[scope].get(text);
     if (made === undefined) {
       // Names known late include all names known early, and everything was checked above.
@@ -90,6 +97,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     source: source.file,
     file,
     constants,
+    constantsMap: new Map(Object.entries(constants)),
     figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
     sizes,
     formula,
@@ -98,16 +106,28 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   });
 }
 
-/** A formula of constants alone has one value for every unit: it is run once. */
-function settled(formula: Formula, constants: Readonly<Record<string, number>>): Formula {
-  if (!formula.names.every((name) => Object.hasOwn(constants, name))) return formula;
-  let value: unknown;
-  try {
-    value = formula.run(constants);
-  } catch {
-    return formula;
+/** A formula of constants alone has one value for every unit and is run once; a plain sum gets its quick form. */
+function settled(formula: Formula, constants: Readonly<Record<string, number>>): SetFormula {
+  // Written out: a formula's names are found only when they are asked for.
+  const same = (quick: SetFormula['quick']): SetFormula => ({
+    text: formula.text,
+    type: formula.type,
+    get names() {
+      return formula.names;
+    },
+    run: (values) => formula.run(values),
+    filled: (show) => formula.filled(show),
+    ...(quick && { quick }),
+  });
+  if (formula.names.every((name) => Object.hasOwn(constants, name))) {
+    try {
+      const value = formula.run(constants);
+      if (typeof value === 'number' || typeof value === 'boolean') return same(() => value);
+    } catch {
+      // It fails for every unit, and each unit will say so.
+    }
   }
-  return { ...formula, run: () => value };
+  return same(quickly(formula.text));
 }
 
 /** Sizes of a scope so that each comes after those it reads; a ring is a problem. */

@@ -1,17 +1,33 @@
 /** One working sheet: the formulas of a scope worked out for one unit, light or divider. */
-import type { Formula } from '../ground/formula.js';
 import type { MadeSum, Numbers } from './numbers.js';
-import type { ProfileSet } from './profileset.js';
+import type { ProfileSet, SetFormula } from './profileset.js';
 import type { Scope } from './setnames.js';
 import type { Trace } from './types.js';
 
 type Group = Record<string, number>;
 
+/**
+ * Names of a sheet, read through to the sheet above and to the constants. A map and not an object with a prototype:
+ * thousands of short-lived prototypes are what a JavaScript engine is slowest at.
+ */
+class Layer extends Map<string, unknown> {
+  readonly #above: ReadonlyMap<string, unknown>;
+
+  constructor(above: ReadonlyMap<string, unknown>) {
+    super();
+    this.#above = above;
+  }
+  override get(name: string): unknown {
+    const own = super.get(name);
+    return own === undefined ? this.#above.get(name) : own;
+  }
+}
+
 export class Sheet {
   readonly scope: Scope;
   readonly #set: ProfileSet;
   readonly #numbers: Numbers;
-  readonly #values: Record<string, unknown>;
+  readonly #values: Layer;
   /** Groups that belong to this item: `glass.w` of L2 is `glass.L2.w` among the unit's numbers. */
   readonly #own = new Set<string>();
   readonly #item: string | undefined;
@@ -23,8 +39,7 @@ export class Sheet {
     this.#set = set;
     this.#numbers = numbers;
     this.#item = item;
-    // What is above is read through the prototype: a sheet holds only what is its own.
-    this.#values = Object.create(parent ? parent.#values : set.constants) as Record<string, unknown>;
+    this.#values = new Layer(parent ? parent.#values : set.constantsMap);
     this.failed = parent ? parent.failed : [];
   }
 
@@ -36,7 +51,7 @@ export class Sheet {
   };
 
   flag(name: string, value: boolean): void {
-    this.#values[name] = value;
+    this.#values.set(name, value);
   }
 
   /** A number from outside the formulas. `trace` says where it is from; a number of the job has none. */
@@ -49,7 +64,7 @@ export class Sheet {
     this.#put(group, field, value);
   }
   plainNumber(name: string, value: number): void {
-    this.#values[name] = value;
+    this.#values.set(name, value);
   }
 
   /** Works out every size of this sheet's scope. */
@@ -66,7 +81,9 @@ export class Sheet {
     return this.#run(this.#set.formula(this.scope, text), text);
   }
   holds(text: string | undefined): boolean {
-    return text === undefined || this.#set.formula(this.scope, text, 'bool').run(this.#values) === true;
+    if (text === undefined) return true;
+    const { quick, run } = this.#set.formula(this.scope, text, 'bool');
+    return (quick ? quick(this.#values) : run(this.#values as never)) === true;
   }
   /** A formula of this scope whose result is a number of the unit by name. */
   named(name: string, text: string, unit: Trace['unit'], alias?: Readonly<Record<string, string>>): number {
@@ -76,26 +93,26 @@ export class Sheet {
     return this.#numbers.byFormula(name, value, unit, formula, full, this.#show);
   }
   get(group: string, field: string): number {
-    return (this.#values[group] as Group | undefined)?.[field] ?? 0;
+    return (this.#values.get(group) as Group | undefined)?.[field] ?? 0;
   }
 
   #show = (local: string): string | undefined => {
-    const value = this.#values[local];
+    const value = this.#values.get(local);
     return typeof value === 'boolean' || typeof value === 'number' ? String(value) : undefined;
   };
   #put(group: string, field: string, value: number): void {
     if (!this.#own.has(group)) {
-      const known = this.#values[group];
+      const known = this.#values.get(group);
       // A parent's group must not change under the parent's feet.
-      this.#values[group] = typeof known === 'object' ? { ...(known as Group) } : {};
+      this.#values.set(group, typeof known === 'object' ? { ...(known as Group) } : {});
       this.#own.add(group);
     }
-    (this.#values[group] as Group)[field] = value;
+    (this.#values.get(group) as Group)[field] = value;
   }
-  #run(formula: Formula, name: string): number {
+  #run(formula: SetFormula, name: string): number {
     let value: unknown;
     try {
-      value = formula.run(this.#values);
+      value = formula.quick ? formula.quick(this.#values) : formula.run(this.#values as never);
     } catch {
       value = Number.NaN;
     }
