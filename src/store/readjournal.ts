@@ -5,7 +5,7 @@
  * What a power cut leaves at the end of an append is a beginning of the line, or NUL bytes where the length was kept and
  * the content was not: that is a torn end, which was never acknowledged. Anything else that is wrong is damage.
  */
-import { isUtf8 } from 'node:buffer';
+import { isAscii, isUtf8 } from 'node:buffer';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../build/chain.js';
 import { eventSchema, FORMAT_VERSION, type JournalEvent, surelyEvent } from '../build/events.js';
 import type { Problem } from '../ground/problem.js';
@@ -48,12 +48,16 @@ const NEWLINE = 0x0a;
 export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRead {
   const texts: string[] = [];
   const starts: number[] = [];
-  const allUtf8 = isUtf8(bytes);
+  const allAscii = isAscii(bytes);
+  const allUtf8 = allAscii || isUtf8(bytes);
   let from = 0;
   for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, from)) {
-    const piece = bytes.subarray(from, end);
     // Bytes that are no UTF-8 decode to a replacement character, which could stand for another: never equal to itself.
-    texts.push(allUtf8 || isUtf8(piece) ? piece.toString('utf8') : '');
+    texts.push(
+      allUtf8 || isUtf8(bytes.subarray(from, end))
+        ? bytes.toString(allAscii ? 'latin1' : 'utf8', from, end)
+        : '',
+    );
     starts.push(from);
     from = end + 1;
   }
