@@ -23,7 +23,8 @@ const HELP = `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png
 Labels with the unit's code as QR code, Code 128 and letters (with a check character), its handing, sketch, mass and lift
 caution. With --parts, one label for each cut piece. A scan of either opens the unit at the bench. --skip leaves places at the
 start of a sheet free. PNG is one file a label, for printers of --dpi dots an inch (203, 300, 600). With --json only what each
-label says. Stocks: ${STOCKS.map(({ name, title }) => `${name} (${title})`).join('; ')}.
+label says. Stocks:
+${STOCKS.map(({ name, title }) => `  ${name}  ${title}`).join('\n')}
 
 Examples:
   pinchrod label P02-1 --out P02-1.svg

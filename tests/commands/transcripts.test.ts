@@ -59,7 +59,7 @@ describe("the README's commands", () => {
         ? 'procedures/casement.yaml'
         : arg === 'DIR'
           ? join(own, '../another')
-          : /\.(html|zip)$/.test(arg)
+          : /\.(html|zip|svg|pdf)$/.test(arg)
             ? join(own, '..', arg)
             : arg,
     );
