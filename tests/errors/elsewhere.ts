@@ -147,7 +147,7 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'main.usage': {
     why: 'it is said by the process itself, not by a verb',
-    test: 'tests/commands/transcripts.test.ts',
+    test: 'tests/commands/verbs.test.ts',
   },
   'measure.misread-impossible': {
     why: 'the bench asks about the single lengths first',
