@@ -43,8 +43,9 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
     file.parts[scope].forEach((part, i) => {
       const path = ['parts', scope, i];
       for (const key of ['length', 'quantity', 'allowance', 'kg_per_m'] as const)
-        add([...path, key], scope, part[key], key === 'quantity');
-      add([...path, 'when'], scope, part.when, true, 'bool');
+        add([...path, key], scope, part[key]);
+      // Parts are worked out before masses and stays, so those names are not known here.
+      add([...path, 'when'], scope, part.when, false, 'bool');
     });
     file.pieces[scope].forEach((piece, i) => {
       add(['pieces', scope, i, 'quantity'], scope, piece.quantity, true);
