@@ -4,16 +4,33 @@
  */
 import { resolve } from 'node:path';
 import { type Command, EXIT, type Io } from './commands/io.js';
+import { kept } from './commands/kept.js';
+import { say } from './commands/output.js';
 import { plain } from './ground/plain.js';
 
 declare const PINCHROD_VERSION: string;
 
-/** Every verb, with its one line of help and where its code is. */
-const VERBS: Record<string, { readonly says: string; readonly load: () => Promise<Command> }> = {
+interface Verb {
+  /** Its one line of help. */
+  readonly says: string;
+  readonly load: () => Promise<Command>;
+  /** With these words it writes nothing and depends on the workshop's files alone, so an answer may be given again. */
+  readonly repeats?: (words: readonly string[]) => boolean;
+}
+
+const VERBS: Record<string, Verb> = {
   bench: { says: 'open the bench (as does no verb at all)', load: () => import('./commands/bench.js') },
   board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
-  setout: { says: 'every size and mark of a job, and why', load: () => import('./commands/setout.js') },
-  lint: { says: 'check the workshop files', load: () => import('./commands/lint.js') },
+  setout: {
+    says: 'every size and mark of a job, and why',
+    load: () => import('./commands/setout.js'),
+    repeats: (words) => !words.some((word) => word.startsWith('--svg')),
+  },
+  lint: {
+    says: 'check the workshop files',
+    load: () => import('./commands/lint.js'),
+    repeats: () => true,
+  },
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
@@ -54,8 +71,8 @@ const VERBS: Record<string, { readonly says: string; readonly load: () => Promis
 };
 
 const io = (workshop: string): Io => ({
-  out: (text) => void process.stdout.write(`${text}\n`),
-  err: (text) => void process.stderr.write(`${text}\n`),
+  out: (text) => say(1, `${text}\n`),
+  err: (text) => say(2, `${text}\n`),
   workshop,
 });
 
@@ -95,19 +112,16 @@ async function main(argv: readonly string[]): Promise<number> {
   const verb = first === undefined ? 'bench' : first;
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
   if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
-  return (await command.load()).run(args.slice(1), io(resolve(workshop)));
+  const words = args.slice(1);
+  const run = async (to: Io) => (await command.load()).run(words, to);
+  const to = io(resolve(workshop));
+  return command.repeats?.(words) ? kept(to, [verb, ...words], run) : run(to);
 }
 
 function used(text: string): number {
   io('.').err(`${text} [main.usage]\n  Run pinchrod --help for what it takes.`);
   return EXIT.badInput;
 }
-
-/** A reader that closed early (`pinchrod board | head`) is not a failure. */
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(EXIT.done);
-  process.exit(EXIT.resource);
-});
 
 main(process.argv.slice(2)).then(
   (code) => {

@@ -5,8 +5,9 @@ import { currentField, wantsPin } from '../forms/fields.js';
 import { footerOf, keyText } from '../keys/table.js';
 import type { World } from '../ports.js';
 import type { BenchState, Tone } from '../state.js';
+import widthOf from '../stringwidth.js';
 import { shape, type Theme } from '../theme.js';
-import { crop, type Line, lineWidth, type Span, widthOf } from './line.js';
+import { crop, type Line, lineWidth, type Span } from './line.js';
 
 export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
   if (!note) return [[], []];

@@ -1,7 +1,8 @@
 /** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
-import stringWidth from 'string-width';
+
 import { plain } from '../../ground/plain.js';
 import type { Tone } from '../state.js';
+import widthOf from '../stringwidth.js';
 
 export interface Span {
   readonly text: string;
@@ -12,15 +13,6 @@ export type Line = readonly Span[];
 export const BLANK: Line = [];
 
 export const line = (text: string, tone: Tone = 'plain'): Line => [{ text, tone }];
-
-/** Columns that a text takes. What the bench itself writes is one column a character; the rest is measured, which costs. */
-export function widthOf(text: string): number {
-  return NARROW.test(text) ? text.length : stringWidth(text);
-}
-
-// Latin letters, dashes and quotes, arrows, line and block characters, and the shapes of words.ts.
-const NARROW =
-  /^[\u0020-\u007e\u00a0-\u00ac\u00ae-\u02ff\u2010-\u2027\u2190-\u2193\u21bb\u2248\u2500-\u259f\u25a0\u25b2\u25b6\u25b8\u25cb\u25cf\u2713\u2715]*$/;
 
 export const lineWidth = (spans: Line): number => spans.reduce((sum, { text }) => sum + widthOf(text), 0);
 

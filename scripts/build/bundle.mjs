@@ -1,0 +1,173 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { build, transform } from 'esbuild';
+
+/** Libraries of documents and labels: larger than all the rest, and wanted seldom. */
+const LARGE = ['pdfkit', 'bwip-js', 'fontkit'];
+/** Whose parts are kept out of app.cjs: no command without a screen may load them. */
+const SCREEN = /node_modules\/(ink|react|react-reconciler|yoga-layout)\//;
+
+/**
+ * Writes app.cjs, screens.cjs and lib-*.cjs into `outdir`, and gives back the paths of all files in them.
+ *
+ * The bundler cuts the program into parts (one for each import() and for what several of them share) as ES modules, which
+ * node can't run with a code cache; so each part becomes a function, as node's own CommonJS loader makes of a file, and
+ * the functions of many parts one file. A part that is not asked for costs neither its compilation nor its top level.
+ */
+export async function bundle(root, outdir) {
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  const common = {
+    absWorkingDir: root,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    minify: true,
+    legalComments: 'none',
+    metafile: true,
+  };
+  const libraries = await Promise.all(
+    LARGE.map((name) =>
+      build({
+        ...common,
+        format: 'cjs',
+        stdin: { contents: `module.exports = require('${name}');`, resolveDir: root },
+        outfile: join(outdir, `lib-${name}.cjs`),
+        define: { 'import.meta.url': '__moduleUrl' },
+        banner: { js: "const __moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+        logLevel: 'error',
+      }),
+    ),
+  );
+  const program = await build({
+    ...common,
+    format: 'esm',
+    splitting: true,
+    write: false,
+    entryPoints: ['src/main.ts'],
+    outdir,
+    chunkNames: '[hash]',
+    jsx: 'automatic',
+    define: {
+      'process.env.NODE_ENV': '"production"',
+      'process.env.DEV': '"false"',
+      'import.meta.url': '__here.url',
+      PINCHROD_VERSION: JSON.stringify(version),
+      PINCHROD_BUILD: '__here.build',
+    },
+    plugins: [synchronous, quickWidth, apart],
+    logLevel: 'warning',
+  });
+  const texts = new Map(program.outputFiles.map(({ path, text }) => [basename(path), text]));
+  const noScreen = partsWithoutScreen(program.metafile.outputs);
+  const all = [...texts.keys()].sort();
+  for (const [name, parts] of [
+    ['app', all.filter((part) => noScreen.has(part))],
+    ['screens', all.filter((part) => !noScreen.has(part))],
+  ])
+    writeFileSync(join(outdir, `${name}.cjs`), await together(parts, texts));
+  return [program, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs));
+}
+
+/** One script that gives an object: each part's function by the part's name. All ASCII, as the bundler writes it. */
+async function together(parts, texts) {
+  const members = await Promise.all(
+    parts.map(async (part) => {
+      const { code } = await transform(texts.get(part), {
+        format: 'cjs',
+        target: 'node20',
+        minifyWhitespace: true,
+        // A script has no import(): it becomes a promise of require().
+        supported: { 'dynamic-import': false },
+        charset: 'ascii',
+      });
+      return `${JSON.stringify(`./${part}`)}:function(module,exports,require,__here){${ascii(whenUsed(code))}\n}`;
+    }),
+  );
+  return `({\n${members.join(',\n')}\n})`;
+}
+
+/** In regular expressions the bundler leaves what is not ASCII; the launcher reads a byte a character. */
+const ascii = (code) =>
+  code.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+
+/**
+ * Each part that this one imports is loaded when something of it is first used, not before: a command that only prints its
+ * help, or refuses a word, then loads next to nothing. No file of src is imported for its effects alone.
+ */
+function whenUsed(code) {
+  const loads = new Map();
+  const rest = code.replace(
+    /\bvar (import_[\w$]+)=((?:__toESM\()?require\("[^"]+"\)(?:,1)?\)?);/g,
+    (_, name, load) => {
+      loads.set(name, load);
+      return `var ${name};`;
+    },
+  );
+  return rest.replace(/(var )?\b(import_[\w$]+)\b/g, (whole, declared, name) =>
+    declared || !loads.has(name) ? whole : `(${name}||=${loads.get(name)})`,
+  );
+}
+
+/** The parts that some command loads at its start, of all those commands whose start needs no screen. */
+function partsWithoutScreen(outputs) {
+  const byName = new Map(Object.entries(outputs).map(([path, made]) => [basename(path), made]));
+  const closure = (name, seen = new Set()) => {
+    if (seen.has(name)) return seen;
+    seen.add(name);
+    for (const { path, kind } of byName.get(name)?.imports ?? [])
+      if (kind === 'import-statement' && byName.has(basename(path))) closure(basename(path), seen);
+    return seen;
+  };
+  const screen = (names) =>
+    [...names].some((name) => Object.keys(byName.get(name).inputs).some((input) => SCREEN.test(input)));
+  const kept = new Set();
+  const visit = (name, seen) => {
+    if (seen.has(name)) return;
+    seen.add(name);
+    const names = closure(name);
+    if (screen(names)) return;
+    for (const each of names) kept.add(each);
+    for (const each of names)
+      for (const { path, kind } of byName.get(each).imports)
+        if (kind === 'dynamic-import' && byName.has(basename(path))) visit(basename(path), seen);
+  };
+  visit('main.js', new Set());
+  return kept;
+}
+
+/** What the terminal library waits for at its top level, which a function cannot. */
+const synchronous = {
+  name: 'synchronous',
+  setup(b) {
+    // Its devtools are never wanted at a bench, nor its own version for them.
+    b.onLoad({ filter: /ink[\\/]build[\\/]reconciler\.js$/ }, ({ path }) => ({
+      contents: readFileSync(path, 'utf8')
+        .replace("await import('./devtools.js')", 'undefined')
+        .replace('await loadPackageJson()', 'undefined'),
+    }));
+    // Its layout engine is loaded by src/bench/layoutengine.ts before the library is.
+    b.onLoad({ filter: /yoga-layout[\\/]dist[\\/]src[\\/]index\.js$/ }, () => ({
+      contents:
+        "export default globalThis[Symbol.for('pinchrod.layout-engine')];\nexport * from './generated/YGEnums.js';",
+    }));
+  },
+};
+
+/** The terminal library and its helpers measure texts as the bench does: src/bench/stringwidth.ts says why. */
+const quickWidth = {
+  name: 'quick-width',
+  setup(b) {
+    const ours = join('src', 'bench', 'stringwidth.ts');
+    b.onResolve({ filter: /^string-width$/ }, ({ importer }) =>
+      importer.endsWith(ours) ? undefined : { path: join(b.initialOptions.absWorkingDir, ours) },
+    );
+  },
+};
+
+const apart = {
+  name: 'apart',
+  setup(b) {
+    const filter = new RegExp(`^(${LARGE.join('|')})(/.*)?$`);
+    b.onResolve({ filter }, ({ path }) => ({ path: `./lib-${path.split('/')[0]}.cjs`, external: true }));
+  },
+};

@@ -1,0 +1,63 @@
+#!/usr/bin/env node
+'use strict';
+/*
+ * Runs the program's parts, each when it is first asked for. A bundle holds parts by name, and V8's code for the ones that
+ * a usual run of the verb at hand takes is kept beside it: node cannot be told to do this for files of its own modules.
+ */
+const { mkdirSync, readFileSync, writeFileSync } = require('node:fs');
+const { join } = require('node:path');
+const { Script } = require('node:vm');
+
+const word = process.argv.slice(2).find((each) => !each.startsWith('-'));
+const verb = word !== undefined && /^[a-z]{1,20}$/.test(word) && word !== 'demo' ? word : 'bench';
+const keep = process.env.PINCHROD_KEEP_CODE;
+const here = {
+  build: '@BUILD@',
+  get url() {
+    return require('node:url').pathToFileURL(__filename).href;
+  },
+};
+const opened = new Map();
+const loaded = new Map();
+
+function open(bundle) {
+  const file = join(__dirname, `${bundle}.cjs`);
+  const cache = join(__dirname, 'code', `${bundle}-${verb}.bin`);
+  let cachedData;
+  try {
+    cachedData = readFileSync(cache);
+  } catch {}
+  const script = new Script(readFileSync(file, 'latin1'), {
+    filename: file,
+    ...(cachedData ? { cachedData } : {}),
+  });
+  const parts = script.runInThisContext();
+  opened.set(bundle, parts);
+  if (keep)
+    process.on('exit', () => {
+      mkdirSync(join(__dirname, 'code'), { recursive: true });
+      writeFileSync(cache, script.createCachedData());
+    });
+  return parts;
+}
+
+function part(name) {
+  const known = loaded.get(name);
+  if (known) return known.exports;
+  for (const bundle of ['app', 'screens']) {
+    const make = (opened.get(bundle) ?? open(bundle))[name];
+    if (!make) continue;
+    const made = { exports: {} };
+    loaded.set(name, made);
+    make.call(made.exports, made, made.exports, load, here);
+    return made.exports;
+  }
+  return require(name);
+}
+
+function load(name) {
+  return name.startsWith('./') ? part(name) : require(name);
+}
+load.resolve = require.resolve;
+
+part('./main.js');

@@ -1,0 +1,33 @@
+/**
+ * Standard output and error of a command, written at once. Node's own streams for them take about as long to load as a
+ * small command takes to run, so they are used only where the reader is slower than a pipe's buffer.
+ */
+import { writeSync } from 'node:fs';
+import { EXIT } from './io.js';
+
+/** 1 is standard output, 2 standard error. */
+type Channel = 1 | 2;
+
+const streaming = new Set<Channel>();
+
+/** A reader of standard output that closed early (`pinchrod board | head`) is not a failure, and ends the command. */
+export function say(channel: Channel, text: string): void {
+  let rest: Uint8Array = Buffer.from(text);
+  try {
+    while (rest.length > 0 && !streaming.has(channel)) rest = rest.subarray(writeSync(channel, rest));
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    // A pipe that another program made non-blocking, and is full: the stream waits for its reader.
+    if (code !== 'EAGAIN') ended(channel, code);
+    streaming.add(channel);
+    streamOf(channel).on('error', ({ code }: NodeJS.ErrnoException) => ended(channel, code));
+  }
+  if (rest.length > 0) streamOf(channel).write(rest);
+}
+
+const streamOf = (channel: Channel) => (channel === 1 ? process.stdout : process.stderr);
+
+function ended(channel: Channel, code: string | undefined): void {
+  // Without standard error there is nobody to tell; the exit code still says how it went.
+  if (channel === 1) process.exit(code === 'EPIPE' ? EXIT.done : EXIT.resource);
+}
