@@ -115,7 +115,8 @@ async function main(argv: readonly string[]): Promise<number> {
   const words = args.slice(1);
   const run = async (to: Io) => (await command.load()).run(words, to);
   const to = io(resolve(workshop));
-  return command.repeats?.(words) ? kept(to, [verb, ...words], run) : run(to);
+  const help = words.includes('--help') || words.includes('-h');
+  return command.repeats?.(words) && !help ? kept(to, [verb, ...words], run) : run(to);
 }
 
 function used(text: string): number {

@@ -4,11 +4,12 @@ import { build, transform } from 'esbuild';
 
 /** Libraries of documents and labels: larger than all the rest, and wanted seldom. */
 const LARGE = ['pdfkit', 'bwip-js', 'fontkit'];
-/** Whose parts are kept out of app.cjs: no command without a screen may load them. */
+/** Whose parts no command without a screen may load. */
 const SCREEN = /node_modules\/(ink|react|react-reconciler|yoga-layout)\//;
 
 /**
- * Writes app.cjs, screens.cjs and lib-*.cjs into `outdir`, and gives back the paths of all files in them.
+ * Writes lib-*.cjs into `outdir` and cuts the program into parts: gives each part's function as text by the part's name,
+ * those that no command without a screen loads at its start, and the paths of all files in the bundles.
  *
  * The bundler cuts the program into parts (one for each import() and for what several of them share) as ES modules, which
  * node can't run with a code cache; so each part becomes a function, as node's own CommonJS loader makes of a file, and
@@ -57,36 +58,37 @@ export async function bundle(root, outdir) {
     plugins: [synchronous, quickWidth, apart],
     logLevel: 'warning',
   });
-  const texts = new Map(program.outputFiles.map(({ path, text }) => [basename(path), text]));
-  const noScreen = partsWithoutScreen(program.metafile.outputs);
-  const all = [...texts.keys()].sort();
-  for (const [name, parts] of [
-    ['app', all.filter((part) => noScreen.has(part))],
-    ['screens', all.filter((part) => !noScreen.has(part))],
-  ])
-    writeFileSync(join(outdir, `${name}.cjs`), await together(parts, texts));
-  return [program, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs));
-}
-
-/** One script that gives an object: each part's function by the part's name. All ASCII, as the bundler writes it. */
-async function together(parts, texts) {
-  const members = await Promise.all(
-    parts.map(async (part) => {
-      const { code } = await transform(texts.get(part), {
-        format: 'cjs',
-        target: 'node20',
-        minifyWhitespace: true,
-        // A script has no import(): it becomes a promise of require().
-        supported: { 'dynamic-import': false },
-        charset: 'ascii',
-      });
-      return `${JSON.stringify(`./${part}`)}:function(module,exports,require,__here){${ascii(whenUsed(code))}\n}`;
-    }),
+  const parts = new Map(
+    await Promise.all(
+      program.outputFiles.map(async ({ path, text }) => [`./${basename(path)}`, await asFunction(text)]),
+    ),
   );
-  return `({\n${members.join(',\n')}\n})`;
+  const noScreen = partsWithoutScreen(program.metafile.outputs);
+  const screens = new Set([...parts.keys()].filter((part) => !noScreen.has(basename(part))));
+  const inputs = [program, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  return { parts, screens, inputs };
 }
 
-/** In regular expressions the bundler leaves what is not ASCII; the launcher reads a byte a character. */
+/** One script that gives an object of the parts that are `wanted`. All ASCII: the launcher reads a byte a character. */
+export function writeBundle(outdir, name, parts, wanted) {
+  const members = [...parts].filter(([part]) => wanted(part)).sort(([a], [b]) => (a < b ? -1 : 1));
+  const text = members.map(([part, make]) => `${JSON.stringify(part)}:${make}`).join(',\n');
+  writeFileSync(join(outdir, `${name}.cjs`), `({\n${text}\n})`);
+}
+
+async function asFunction(text) {
+  const { code } = await transform(text, {
+    format: 'cjs',
+    target: 'node20',
+    minifyWhitespace: true,
+    // A script has no import(): it becomes a promise of require().
+    supported: { 'dynamic-import': false },
+    charset: 'ascii',
+  });
+  return `function(module,exports,require,__here){${ascii(whenUsed(code))}\n}`;
+}
+
+/** In regular expressions the bundler leaves what is not ASCII. */
 const ascii = (code) =>
   code.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
 

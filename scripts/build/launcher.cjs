@@ -4,7 +4,7 @@
  * Runs the program's parts, each when it is first asked for. A bundle holds parts by name, and V8's code for the ones that
  * a usual run of the verb at hand takes is kept beside it: node cannot be told to do this for files of its own modules.
  */
-const { mkdirSync, readFileSync, writeFileSync } = require('node:fs');
+const { appendFileSync, mkdirSync, readFileSync, writeFileSync } = require('node:fs');
 const { join } = require('node:path');
 const { Script } = require('node:vm');
 
@@ -44,7 +44,7 @@ function open(bundle) {
 function part(name) {
   const known = loaded.get(name);
   if (known) return known.exports;
-  for (const bundle of ['app', 'screens']) {
+  for (const bundle of ['quick', 'work', 'screens']) {
     const make = (opened.get(bundle) ?? open(bundle))[name];
     if (!make) continue;
     const made = { exports: {} };
@@ -61,3 +61,7 @@ function load(name) {
 load.resolve = require.resolve;
 
 part('./main.js');
+if (process.env.PINCHROD_KEEP_PARTS)
+  process.on('exit', () =>
+    appendFileSync(process.env.PINCHROD_KEEP_PARTS, `${[...loaded.keys()].join('\n')}\n`),
+  );

@@ -1,37 +1,75 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
+/** Commands that a script or a hurried person runs all day. The second time of some is another way through the program. */
+const QUICK = [
+  ['lint'],
+  ['lint'],
+  ['setout', 'pier-house'],
+  ['setout', 'pier-house'],
+  ['verify'],
+  ['square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
+  ['trace', '--person', 'ot'],
+  ['board'],
+  ['board'],
+];
+
 /**
- * Runs usual commands once, so that the code they use is kept in dist/code. The second run of a verb adds to what the
- * first one kept.
+ * The parts that the usual short commands run, except what the first time of a command needs that is answered again from
+ * then on.
  */
-export async function warm(root, outdir) {
-  const folder = mkdtempSync(join(tmpdir(), 'pinchrod-build-'));
-  const main = join(outdir, 'main.js');
-  try {
-    for (const part of ['procedures', 'shared'])
-      cpSync(join(root, part), join(folder, part), { recursive: true });
-    const runs = [
-      ['lint'],
-      ['setout', 'pier-house'],
+export function quickParts(root, outdir) {
+  return inWorkshop(root, (folder) => {
+    const file = join(folder, 'parts');
+    const runs = QUICK.map((args, i) => ({
+      args,
+      again: QUICK.findIndex((each) => `${each}` === `${args}`) < i,
+    }));
+    for (const { args, again } of runs) {
+      const once = !again && runs.some((each) => each.again && `${each.args}` === `${args}`);
+      run(outdir, folder, args, once ? {} : { PINCHROD_KEEP_PARTS: file });
+    }
+    return new Set(readFileSync(file, 'utf8').split('\n'));
+  });
+}
+
+/**
+ * Runs usual commands once, so that the code they use is kept in dist/code. A later run of a verb adds to what an earlier
+ * one kept.
+ */
+export function warm(root, outdir) {
+  return inWorkshop(root, async (folder) => {
+    const longer = [
       ['setout', 'pier-house', '--json'],
       ['record', 'P02-1', '--format', 'html', '--out', join(folder, 'r.html')],
       ['record', 'P02-1', '--format', 'text'],
-      ['verify'],
       ['feed', 'P02-1'],
-      ['square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
-      ['board'],
-      ['trace', '--person', 'ot'],
     ];
-    for (const args of runs)
-      spawnSync(process.execPath, [main, ...args], {
-        cwd: folder,
-        stdio: 'ignore',
-        env: { ...process.env, PINCHROD_KEEP_CODE: '1' },
+    for (const args of [...QUICK, ...longer]) run(outdir, folder, args, { PINCHROD_KEEP_CODE: '1' });
+    await openOnce(folder, join(outdir, 'main.js'));
+  });
+}
+
+function run(outdir, cwd, args, env) {
+  spawnSync(process.execPath, [join(outdir, 'main.js'), ...args], {
+    cwd,
+    stdio: 'ignore',
+    env: { ...process.env, ...env },
+  });
+}
+
+/** In a copy of the demonstration workshop, removed afterwards. */
+async function inWorkshop(root, work) {
+  const folder = mkdtempSync(join(tmpdir(), 'pinchrod-build-'));
+  try {
+    for (const part of ['procedures', 'shared', 'logs'])
+      cpSync(join(root, part), join(folder, part), {
+        recursive: true,
+        filter: (path) => part !== 'logs' || path.endsWith('logs') || path.endsWith('README.md'),
       });
-    await openOnce(folder, main);
+    return await work(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -1,5 +1,6 @@
 /** Small zod schemas that the workshop's file formats share. */
 import * as z from 'zod';
+import { LONGEST_NAME, leadsAway, NAME } from './names.js';
 import { isPlain } from './plain.js';
 
 // A start reads each file once: code made for a schema would cost more than it saves. Journals have checks of their own.
@@ -22,16 +23,13 @@ export const longText = (longest = 4000) =>
       params: { id: 'control' },
     });
 
-/** A name by which files refer to one another: letters, digits, point, dash, underscore. */
+/** A name by which files refer to one another, as names.ts has it, with what is wrong said. */
 export const name = z
   .string()
   .min(1)
-  .max(60)
-  .regex(
-    /^[A-Za-z0-9][A-Za-z0-9._-]*$/,
-    'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit',
-  )
-  .refine((s) => !s.includes('..'), '".." is not taken in a name');
+  .max(LONGEST_NAME)
+  .regex(NAME, 'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit')
+  .refine((s) => !leadsAway(s), '".." is not taken in a name');
 
 /** A length in millimetres, more than zero. */
 export const length = z.number().positive().max(20_000);

@@ -5,7 +5,8 @@ import type { Disk } from './disk.js';
 import { type Shelf, shelf } from './shelf.js';
 
 export const jobShelf = (disk: Disk, root: string): Shelf<Job> & { problems(): Problem[] } =>
-  shelf(disk, root, 'shared/jobs', ['.yaml', '.yml', '.csv'], parseJob);
+  // Not named itself, so that what reads a job is loaded with the first that is read.
+  shelf(disk, root, 'shared/jobs', ['.yaml', '.yml', '.csv'], (source) => parseJob(source));
 
 /** What the board needs of a workshop's files. */
 export interface JobsOnly {

@@ -1,7 +1,8 @@
 /** Where things stand in a workshop, and that names from files can lead nowhere else. */
 import { join } from 'node:path';
+import { isName } from '../ground/names.js';
 import { bad, good, type Result } from '../ground/problem.js';
-import { name as nameSchema } from '../ground/schemas.js';
+
 import { raise } from './diskproblem.js';
 
 export const logsFolder = (root: string): string => join(root, 'logs');
@@ -15,10 +16,7 @@ const RESERVED = new Set(['sources', 'evidence', 'index']);
 
 /** Whether a text may be a job's or a unit's name and so the name of a folder or file on every system. */
 export const isFileName = (text: string): boolean =>
-  nameSchema.safeParse(text).success &&
-  !DEVICE.test(text) &&
-  !text.endsWith('.') &&
-  !RESERVED.has(text.toLowerCase());
+  isName(text) && !DEVICE.test(text) && !text.endsWith('.') && !RESERVED.has(text.toLowerCase());
 
 export interface JournalPlace {
   readonly job: string;
