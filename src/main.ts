@@ -71,8 +71,8 @@ const VERBS: Record<string, Verb> = {
 };
 
 const io = (workshop: string): Io => ({
-  out: (text) => say(1, `${text}\n`),
-  err: (text) => say(2, `${text}\n`),
+  out: (text) => say(1, `${text}\n`, process.exit),
+  err: (text) => say(2, `${text}\n`, process.exit),
   workshop,
 });
 

@@ -10,24 +10,27 @@ type Channel = 1 | 2;
 
 const streaming = new Set<Channel>();
 
-/** A reader of standard output that closed early (`pinchrod board | head`) is not a failure, and ends the command. */
-export function say(channel: Channel, text: string): void {
+/**
+ * A reader of standard output that closed early (`pinchrod board | head`) is not a failure, and ends the command: `end` gets
+ * the exit code. Without standard error there is nobody to tell; the exit code still says how it went.
+ */
+export function say(channel: Channel, text: string, end: (code: number) => void): void {
+  const gone = ({ code }: NodeJS.ErrnoException) => {
+    if (channel === 1) end(code === 'EPIPE' ? EXIT.done : EXIT.resource);
+  };
   let rest: Uint8Array = Buffer.from(text);
   try {
     while (rest.length > 0 && !streaming.has(channel)) rest = rest.subarray(writeSync(channel, rest));
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
     // A pipe that another program made non-blocking, and is full: the stream waits for its reader.
-    if (code !== 'EAGAIN') ended(channel, code);
+    if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') {
+      gone(error as NodeJS.ErrnoException);
+      return;
+    }
     streaming.add(channel);
-    streamOf(channel).on('error', ({ code }: NodeJS.ErrnoException) => ended(channel, code));
+    streamOf(channel).on('error', gone);
   }
   if (rest.length > 0) streamOf(channel).write(rest);
 }
 
 const streamOf = (channel: Channel) => (channel === 1 ? process.stdout : process.stderr);
-
-function ended(channel: Channel, code: string | undefined): void {
-  // Without standard error there is nobody to tell; the exit code still says how it went.
-  if (channel === 1) process.exit(code === 'EPIPE' ? EXIT.done : EXIT.resource);
-}
