@@ -17,18 +17,13 @@ test.skipIf(process.platform === 'win32')(
     expect(expected.length).toBeGreaterThan(70_000);
     const slow = '(sleep 0.3; cat)';
     expect(shell(`${COMMAND} | ${slow}`).stdout).toBe(expected);
-    // A parent that uses its standard output as node does makes the pipe non-blocking for its children too.
-    const parent =
-      "process.stdout.write('');" +
-      "require('node:child_process').spawnSync('sh', ['-c', process.argv[1]], { stdio: 'inherit' });";
-    expect(shell(`'${process.execPath}' -e "${parent}" "${COMMAND}" | ${slow}`).stdout).toBe(expected);
-  },
-);
-
-test.skipIf(process.platform !== 'linux')(
-  'a reader that closed early is no failure, a full disk is one',
-  () => {
-    expect(shell(`{ ${COMMAND}; echo $? >&2; } | head -c 10`)).toMatchObject({ stderr: '0\n' });
+    if (shell('command -v perl').status !== 0) {
+    console.warn('passed over: a pipe that does not block, for want of perl to make one');
+    return;
+  }
+  const unblock = `perl -MFcntl -e 'fcntl(STDOUT, F_SETFL, fcntl(STDOUT, F_GETFL, 0) | O_NONBLOCK); exec @ARGV'`;
+  expect(shell(`${unblock} ${COMMAND} | ${slow}`).stdout).toBe(expected);
+});
     expect(shell(`${COMMAND} > /dev/full`).status).toBe(3);
   },
 );
