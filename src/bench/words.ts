@@ -78,8 +78,7 @@ export function figureText(value: number): string {
 }
 
 /** What was answered, in a few words. */
-export function answerText(answered: NonNullable<CheckState['answered']>): string {
-  const { answer } = answered;
+export function answerText({ answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>): string {
   switch (answer.kind) {
     case 'tick':
       return 'done';

@@ -1,6 +1,7 @@
 /** The file format of procedures, `pinchrod-procedure 1`. procedures/README.md is its manual. */
 import * as z from 'zod';
 import { name, text } from '../ground/schemas.js';
+import { instrumentKinds } from '../measure/instruments.js';
 import { SPOTS } from '../window/types.js';
 
 /** A sentence or two for the person at the bench; may hold {formulas}. */
@@ -8,19 +9,6 @@ const sentence = text(400);
 /** CEL source; checked when the procedure is parsed. */
 const formula = z.union([text(400).min(1), z.number()]).transform(String);
 const condition = text(400).min(1);
-
-export const INSTRUMENT_KINDS = [
-  'tape',
-  'rule',
-  'calliper',
-  'feeler',
-  'square',
-  'straight-edge',
-  'trammel',
-  'spring-balance',
-  'timer',
-  'gauge',
-] as const;
 
 export const EACH = ['unit', 'light', 'sash', 'fixed', 'divider'] as const;
 export type Each = (typeof EACH)[number];
@@ -46,7 +34,7 @@ export const checkSchema = z.strictObject({
     .array(z.strictObject({ id: name, text: sentence, pass: z.boolean() }))
     .min(2)
     .optional(),
-  instruments: z.array(z.enum(INSTRUMENT_KINDS)).default([]),
+  instruments: z.array(z.enum(instrumentKinds)).default([]),
   rests: z.array(name).default([]),
   spot: z.enum(SPOTS).optional(),
   lot: name.optional(),

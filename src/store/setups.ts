@@ -5,8 +5,8 @@ import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { name, text } from '../ground/schemas.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
+import { instrumentKinds } from '../measure/instruments.js';
 import type { LimitsFile } from '../measure/limits.js';
-import { INSTRUMENT_KINDS } from '../procedure/schema.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { raise } from './diskproblem.js';
 
@@ -22,7 +22,7 @@ const checkSchema = z.strictObject({
   unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
   against: z.enum(['deviation', 'value']).default('deviation'),
   limits: z.array(name).default([]),
-  instruments: z.array(z.enum(INSTRUMENT_KINDS)).default([]),
+  instruments: z.array(z.enum(instrumentKinds)).default([]),
 });
 
 export const setupsSchema = z.strictObject({

@@ -49,22 +49,23 @@ function light(): Names {
   };
 }
 
+/** Of the glass of any light. */
+const GLASS = [
+  'glass.w',
+  'glass.h',
+  'glass.check_w',
+  'glass.check_h',
+  'glass.area',
+  'glass.mass',
+  'glass.cover',
+  'glass.clearance',
+];
+
 /** Sizes the program needs by name, with the scope that must give them. */
 export const NEEDED: Record<Scope, readonly string[]> = {
   unit: ['frame.w', 'frame.h', 'frame.diagonal'],
   divider: ['divider.length'],
-  fixed: [
-    'rebate.w',
-    'rebate.h',
-    'glass.w',
-    'glass.h',
-    'glass.check_w',
-    'glass.check_h',
-    'glass.area',
-    'glass.mass',
-    'glass.cover',
-    'glass.clearance',
-  ],
+  fixed: ['rebate.w', 'rebate.h', ...GLASS],
   opening: [
     'rebate.w',
     'rebate.h',
@@ -74,14 +75,7 @@ export const NEEDED: Record<Scope, readonly string[]> = {
     'sash.w',
     'sash.h',
     'sash.diagonal',
-    'glass.w',
-    'glass.h',
-    'glass.check_w',
-    'glass.check_h',
-    'glass.area',
-    'glass.mass',
-    'glass.cover',
-    'glass.clearance',
+    ...GLASS,
   ],
 };
 export const NEEDED_BOXES: Record<'fixed' | 'opening', readonly string[]> = {

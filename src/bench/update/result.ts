@@ -6,7 +6,7 @@ import type { Acted, World } from '../ports.js';
 import type { Message, Update } from '../protocol.js';
 import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
-import { figureText, OUTCOME, verdictText } from '../words.js';
+import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import { atWalk, walkOn } from './walk.js';
 
@@ -189,24 +189,10 @@ function noteOf(action: Action, events: readonly JournalEvent[], world: World): 
   }
 }
 
-function answered(event: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
-  const { answer } = event;
-  switch (answer.kind) {
-    case 'tick':
-      return 'done';
-    case 'go-no-go':
-      return answer.go ? 'go' : 'no-go';
-    case 'number':
-      return answer.readings.map(({ value }) => figureText(value)).join(', ');
-    case 'count':
-      return String(answer.count);
-    case 'choice':
-      return answer.choice;
-    case 'text':
-      return answer.text;
-    case 'square':
-      return 'the six readings';
-  }
+function answered({ answer }: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
+  if (answer.kind !== 'square') return answerText({ answer });
+  const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
+  return `${taken} readings`;
 }
 
 function verdictPart(event: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
