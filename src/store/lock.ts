@@ -168,6 +168,8 @@ function write(disk: Disk, path: string, text: string): void {
   const handle = disk.open(path, 'new');
   try {
     writeAll(disk, handle, Buffer.from(text), path);
+    // Or a power cut could leave an empty lock under its name, which nobody could judge.
+    disk.flush(handle);
   } finally {
     disk.close(handle);
   }

@@ -6,9 +6,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Disk } from '../../src/store/disk.js';
+import { makeFolders } from '../../src/store/files.js';
+import type { Host } from '../../src/store/host.js';
+import { takeLock } from '../../src/store/lock.js';
+import { journalPlace } from '../../src/store/paths.js';
 import { type Chooser, CrashDisk } from './crashdisk.js';
 import { Crash, faulty } from './faultdisk.js';
-import { type OpenWriter, ours, prepare, stock } from './writers.js';
+import { type OpenWriter, ours, prepare, ROOT, stock } from './writers.js';
 
 const SCRIPT: readonly (readonly string[])[] = [['opened', 'a'], ['b'], ['c', 'd'], ['e']];
 
@@ -40,6 +44,39 @@ describe('every power cut of a short run', () => {
     const unflushed: OpenWriter = (disk) => ours(without(disk, 'flush'));
     expect(everyCut(unflushed, 60).bad.length).toBeGreaterThan(10);
   });
+});
+
+it('a lock that a power cut leaves is whole, so that whoever comes next can take it over', () => {
+  const place = journalPlace(ROOT, 'pier-house', 'P01-1');
+  if (!place.ok) throw new Error('no place');
+  const host = (pid: number): Host => ({
+    host: 'h',
+    machine: 'm',
+    boot: 'b',
+    pid,
+    token: `t${pid}`,
+    started: (asked) => (asked === pid ? 's' : undefined),
+  });
+  const take = (disk: Disk, pid: number) =>
+    takeLock(disk, place.value, host(pid), { bench: 'bench-1', who: '' });
+  let states = 0;
+  for (let nth = 1, reached = true; reached; nth++) {
+    const disk = new CrashDisk();
+    prepare(disk);
+    makeFolders(disk, ROOT, ['logs', 'pier-house']);
+    const dying = faulty(disk, nth, { kind: 'crash-before' });
+    try {
+      take(dying, 1);
+    } catch (error) {
+      if (!(error instanceof Crash)) throw error;
+    }
+    reached = dying.struck();
+    for (const cut of everyWay(disk, 10)) {
+      states++;
+      expect(take(cut, 2).ok, `call ${nth}`).toBe(true);
+    }
+  }
+  expect(states).toBeGreaterThan(10);
 });
 
 describe('random runs of appends, kills, power cuts and crashes inside recovery', () => {
