@@ -4,7 +4,7 @@
  * observations are weighted by their uncertainties, the equations solved by QR steps (Gauss-Newton, halved where a step
  * would make it worse).
  */
-import { inverse, Matrix, solve } from 'ml-matrix';
+import { inverse, Matrix, QrDecomposition } from 'ml-matrix';
 import { type Corner, type Corners, ENDS, isConvex, lengthsOf, placeCorners } from './quadrilateral.js';
 import type { SquareKey, SquareSet } from './types.js';
 
@@ -38,8 +38,10 @@ export function adjust(
   const cost = (values: readonly number[]) => values.reduce((total, value) => total + value * value, 0);
   let rest = rests(at);
   for (let round = 0; round < 60; round++) {
-    const design = designOf(at, keys, weightOf);
-    const step = solve(design, Matrix.columnVector(rest)).to1DArray();
+    const equations = new QrDecomposition(designOf(at, keys, weightOf));
+    // Corners that fell together, or all on one line, leave an unknown free.
+    if (!equations.isFullRank()) return undefined;
+    const step = equations.solve(Matrix.columnVector(rest)).to1DArray();
     if (!step.every(Number.isFinite)) return undefined;
     let factor = 1;
     let next = moved(at, step, factor);
