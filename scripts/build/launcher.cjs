@@ -22,11 +22,9 @@ const loaded = new Map();
 
 function open(bundle) {
   const file = join(__dirname, `${bundle}.cjs`);
-  const cache = join(__dirname, 'code', `${bundle}-${verb}.bin`);
-  let cachedData;
-  try {
-    cachedData = readFileSync(cache);
-  } catch {}
+  const codeOf = (name) => join(__dirname, 'code', `${bundle}-${name}.bin`);
+  // A seldom verb takes the code of one that uses most of what the others do.
+  const cachedData = readAny(keep ? [codeOf(verb)] : [codeOf(verb), codeOf('record')]);
   const script = new Script(readFileSync(file, 'latin1'), {
     filename: file,
     ...(cachedData ? { cachedData } : {}),
@@ -36,9 +34,17 @@ function open(bundle) {
   if (keep)
     process.on('exit', () => {
       mkdirSync(join(__dirname, 'code'), { recursive: true });
-      writeFileSync(cache, script.createCachedData());
+      writeFileSync(codeOf(verb), script.createCachedData());
     });
   return parts;
+}
+
+function readAny(files) {
+  for (const file of files)
+    try {
+      return readFileSync(file);
+    } catch {}
+  return undefined;
 }
 
 function part(name) {
