@@ -15,6 +15,7 @@ import { openWorkshop } from '../../src/store/workshop.js';
 import { MAIN, ROOT } from '../bench/terminal.js';
 
 export const JOB = 'pier-house';
+export const UNITS = ['P01-1', 'P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1', 'P06-1', 'P07-1'] as const;
 /** PINs of the demonstration's invented people. */
 const PINS = { ot: '2705', mv: '4168' };
 const EVIDENCE = 'shot.txt';

@@ -3,9 +3,10 @@
  * when it is copied is what a machine would find after the power came back. Needs root; elsewhere it says why not.
  */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { freshWorkshop } from '../bench/terminal.js';
 
 export interface Volume {
   /** Where it is mounted. */
@@ -70,6 +71,14 @@ export function makeVolume(): Volume | string {
     },
     remove,
   };
+}
+
+/** A fresh workshop in a folder that is there already. */
+export function fillWorkshop(folder: string): void {
+  rmSync(join(folder, 'logs'), { recursive: true, force: true });
+  const fresh = freshWorkshop();
+  cpSync(fresh.folder, folder, { recursive: true });
+  fresh.remove();
 }
 
 /** Runs a command; what it complained of, or undefined where it did its work. */
