@@ -5,7 +5,7 @@ import { diskProblem } from './diskproblem.js';
 import { makeFolders } from './files.js';
 import { type Host, thisHost } from './host.js';
 import { Journal } from './journal.js';
-import { type Holder, type Lock, type LockWish, takeLock, whoHas } from './lock.js';
+import { type Holder, type Lock, type LockSeen, type LockWish, lockSeen, takeLock } from './lock.js';
 import { journalPlace } from './paths.js';
 
 export interface Claim {
@@ -19,8 +19,8 @@ export interface Claim {
 let host: Host | undefined;
 
 /**
- * Takes a unit for writing. A second bench gets `lock.held` (or `lock.other-machine`, which `wish.takeOver` lifts) and
- * may look with `readEvents`. Other problems: a damaged journal, a disk that fails.
+ * Takes a unit for writing. A second bench gets `lock.held`, `lock.other-machine` or `lock.unreadable`, and
+ * may look with `readEvents`; what `wish.takeOver` does not lift is a holder that surely runs on this machine. Other problems: a damaged journal, a disk that fails.
  */
 export function claimUnit(
   disk: Disk,
@@ -55,17 +55,26 @@ export function claimUnit(
 }
 
 /** Who has the unit now; undefined where nobody has. For the board and for those who look. */
-export function unitHolder(
+export const unitHolder = (
   disk: Disk,
   root: string,
   job: string,
   unit: string,
   here: Host = thisProcess(),
-): Holder | undefined {
+): Holder | undefined => unitLock(disk, root, job, unit, here)?.holder;
+
+/** The lock that keeps a unit, with since when, for a person who thinks of taking it over. */
+export function unitLock(
+  disk: Disk,
+  root: string,
+  job: string,
+  unit: string,
+  here: Host = thisProcess(),
+): LockSeen | undefined {
   const place = journalPlace(root, job, unit);
   if (!place.ok) return undefined;
   try {
-    return whoHas(disk, place.value, here);
+    return lockSeen(disk, place.value, here);
   } catch {
     return undefined;
   }

@@ -34,7 +34,7 @@ export interface LockWish {
   readonly bench: string;
   /** Initials or id of the person; "" for nobody. */
   readonly who: string;
-  /** Take it over from another machine: a person has made sure that it is not in use there. */
+  /** Take it over: a person has made sure that it is not in use there. Only a holder that surely runs here keeps it then. */
   readonly takeOver?: boolean;
 }
 
@@ -58,44 +58,75 @@ export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: Lock
     if (found === undefined) continue;
     const refused = judge(found, host, place, wish.takeOver === true);
     if (refused || tries >= 20) return bad(refused ?? held(found.holder, place));
-    moveAway(disk, place.lock, found.text, host.token);
+    moveAway(disk, place.lock, found.text ?? '', host.token);
   }
 }
 
-/** Who has the unit now, for the board and for those who only look; undefined where nobody has, or its holder is gone. */
-export function whoHas(disk: Disk, place: JournalPlace, host: Host): Holder | undefined {
-  const found = readHolder(disk, place.lock);
-  return found?.holder && !isGone(found.holder, host) ? found.holder : undefined;
+/** A lock as a person who thinks of taking it over wants to see it. */
+export interface LockSeen {
+  /** Undefined where the lock cannot be read. */
+  readonly holder: Holder | undefined;
+  /** When the lock was made, ms since 1970 by the clock of who made it. */
+  readonly sinceMs: number;
+  /** It surely runs on this machine, so it is not taken over but closed there. */
+  readonly runs: boolean;
 }
 
+/** The lock that keeps a unit; undefined where there is none, or its holder is gone. */
+export function lockSeen(disk: Disk, place: JournalPlace, host: Host): LockSeen | undefined {
+  const stat = disk.stat(place.lock);
+  const found = stat && readHolder(disk, place.lock);
+  if (!stat || !found) return undefined;
+  const { holder } = found;
+  if (holder && isGone(holder, host)) return undefined;
+  return { holder, sinceMs: stat.modifiedMs, runs: holder !== undefined && surelyRuns(holder, host) };
+}
+
+/** Who has the unit now, for the board and for those who only look; undefined where nobody has, or its holder is gone. */
+export const whoHas = (disk: Disk, place: JournalPlace, host: Host): Holder | undefined =>
+  lockSeen(disk, place, host)?.holder;
+
 interface Found {
-  readonly text: string;
+  /** Absent where it is nothing that a bench would have made: too large, or no file. */
+  readonly text?: string;
   readonly holder: Holder | undefined;
 }
 
 function readHolder(disk: Disk, path: string): Found | undefined {
   const stat = disk.stat(path);
   if (stat === undefined) return undefined;
-  if (stat.kind !== 'file' || stat.size > 10_000) return { text: '', holder: undefined };
+  if (stat.kind !== 'file' || stat.size > 10_000) return { holder: undefined };
   try {
     const text = disk.read(path).toString('utf8');
-    const parsed = holderSchema.safeParse(JSON.parse(text));
-    return { text, holder: parsed.success ? parsed.data : undefined };
+    return { text, holder: holderIn(text) };
   } catch (error) {
     if (errorCode(error) === 'ENOENT') return undefined;
-    if (error instanceof SyntaxError) return { text: '', holder: undefined };
     throw error;
   }
 }
 
+function holderIn(text: string): Holder | undefined {
+  try {
+    const parsed = holderSchema.safeParse(JSON.parse(text));
+    return parsed.success ? parsed.data : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** Why the lock must be left alone, or undefined where it may be moved away. */
-function judge({ holder }: Found, host: Host, place: JournalPlace, takeOver: boolean): Problem | undefined {
-  if (holder === undefined) return held(undefined, place);
+function judge(
+  { holder, text }: Found,
+  host: Host,
+  place: JournalPlace,
+  takeOver: boolean,
+): Problem | undefined {
+  if (holder === undefined) return takeOver && text !== undefined ? undefined : held(undefined, place);
   if (isGone(holder, host)) return undefined;
   // Ours, but no claim of this process has it: a file call failed while it was taken or let go.
   if (holder.token === host.token && !releases.has(place.lock)) return undefined;
-  if (sameMachine(holder, host)) return held(holder, place);
-  return takeOver ? undefined : held(holder, place, 'lock.other-machine');
+  if (takeOver && !surelyRuns(holder, host)) return undefined;
+  return held(holder, place, sameMachine(holder, host) ? 'lock.held' : 'lock.other-machine');
 }
 
 function held(
@@ -130,6 +161,17 @@ function isGone(holder: Holder, host: Host): boolean {
   return started !== '' && holder.started !== '' && started !== holder.started;
 }
 
+/**
+ * The holder is a process that runs on this machine now. Where the system does not say when a process was started, its
+ * number may be another's by now, and only a person can know.
+ */
+function surelyRuns(holder: Holder, host: Host): boolean {
+  if (holder.token === host.token) return true;
+  if (!sameMachine(holder, host) || holder.boot !== host.boot) return false;
+  const started = host.started(holder.pid);
+  return started !== undefined && started !== '' && started === holder.started;
+}
+
 /** Makes the lock, whole at once; its id, or undefined where one is there. */
 function create(disk: Disk, path: string, text: string, token: string): string | undefined {
   const temporary = `${path}.${token}.tmp`;
@@ -150,9 +192,19 @@ function create(disk: Disk, path: string, text: string, token: string): string |
         throw second;
       }
     }
-    return identity(disk, path);
+    return identityOrGone(disk, path);
   } finally {
     attempt(() => disk.unlink(temporary));
+  }
+}
+
+/** A lock that cannot be told from another is let go at once: nobody would ever release it, and it keeps all others out. */
+function identityOrGone(disk: Disk, path: string): string | undefined {
+  try {
+    return identity(disk, path);
+  } catch (error) {
+    attempt(() => disk.unlink(path));
+    throw error;
   }
 }
 

@@ -86,15 +86,15 @@ export const STORE_MESSAGES = {
   },
   'lock.held': {
     what: 'another bench has the unit',
-    todo: 'Look at it here, or leave it there first.',
+    todo: 'Look at it here, or leave it there first. A lock that nothing runs behind is taken over at the bench, on the overview (F9).',
   },
   'lock.other-machine': {
     what: 'a bench on another machine has the unit, or had it when that machine stopped',
-    todo: 'Leave the unit there. If that machine is off, take the unit over.',
+    todo: 'Leave the unit there. If that machine is off, take the unit over at the bench, on the overview (F9).',
   },
   'lock.unreadable': {
     what: 'a lock file cannot be read, so nobody knows who has the unit',
-    todo: 'Make sure that no bench has the unit open, then delete the lock file named.',
+    todo: 'Make sure that no bench has the unit open, then take it over at the bench, on the overview (F9), or delete the lock file named.',
   },
   'source.missing': {
     what: 'what a unit was built from is not under logs/sources',

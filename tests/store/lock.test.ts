@@ -1,11 +1,11 @@
 /** One writer a unit: between processes, after a kill, over restarts, other machines and process numbers used again. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { claimUnit, unitHolder } from '../../src/store/claim.js';
+import { claimUnit, unitHolder, unitLock } from '../../src/store/claim.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
 import type { Host } from '../../src/store/host.js';
 import { thisHost } from '../../src/store/host.js';
@@ -150,13 +150,32 @@ describe('a lock that was left behind', () => {
     }
   });
 
-  it('that cannot be read is named, not guessed at', () => {
-    for (const text of ['', '{', '{"pid":1}', 'x'.repeat(20_000)]) {
+  it('that cannot be read is named, not guessed at, until a person takes it over', () => {
+    for (const text of ['', '{', '{"pid":1}']) {
       leave({});
       writeFileSync(lockFile(), text);
-      expect(outcome({ takeOver: true })).toBe('lock.unreadable');
-      rmSync(lockFile());
+      expect(outcome()).toBe('lock.unreadable');
+      expect(outcome({ takeOver: true })).toBe('taken');
     }
+    // What no bench can have made is left to be deleted by hand.
+    leave({});
+    writeFileSync(lockFile(), 'x'.repeat(20_000));
+    expect(outcome({ takeOver: true })).toBe('lock.unreadable');
+    rmSync(lockFile());
+  });
+
+  it('says since when it stands, and whether its holder surely runs', () => {
+    leave({ host: 'shop-two' });
+    const seen = unitLock(realDisk, root, 'pier-house', 'P01-1', here);
+    expect(seen).toMatchObject({ holder: { host: 'shop-two' }, runs: false });
+    expect(Math.abs(seen!.sinceMs - statSync(lockFile()).mtimeMs)).toBeLessThan(1);
+    rmSync(lockFile());
+    leave({ pid: process.ppid, started: here.started(process.ppid) });
+    expect(unitLock(realDisk, root, 'pier-house', 'P01-1', here)?.runs).toBe(true);
+    rmSync(lockFile());
+    leave({ pid: 4_194_303 });
+    expect(unitLock(realDisk, root, 'pier-house', 'P01-1', here)).toBeUndefined();
+    rmSync(lockFile());
   });
 
   it('on a system that knows processes by number alone is judged by that', () => {
@@ -168,10 +187,26 @@ describe('a lock that was left behind', () => {
     };
     leave({ pid: 77, boot: '', started: '' });
     expect(outcome({}, plainHost)).toBe('lock.held');
-    rmSync(lockFile());
+    // Its number may be another's by now, which nobody but a person can know.
+    expect(outcome({ takeOver: true }, plainHost)).toBe('taken');
     leave({ pid: 78, boot: '', started: '' });
     expect(outcome({}, plainHost)).toBe('taken');
   });
+});
+
+it('a lock that the disk then fails on is not left behind', () => {
+  const made = journalPlace(root, 'pier-house', 'P01-1');
+  if (!made.ok) throw new Error('no place');
+  mkdirSync(made.value.folder, { recursive: true });
+  const fails = (): never => {
+    throw Object.assign(new Error('EIO'), { code: 'EIO' });
+  };
+  const wish = { bench: 'bench-1', who: 'jb' };
+  expect(() => takeLock({ ...realDisk, stat: fails }, made.value, thisHost(), wish)).toThrow('EIO');
+  expect(existsSync(lockFile())).toBe(false);
+  const other = takeLock(realDisk, made.value, { ...thisHost(), token: 'other' }, wish);
+  expect(other.ok).toBe(true);
+  if (other.ok) other.value.release();
 });
 
 it('a bench whose unit was taken over writes nothing more to it', () => {
