@@ -91,8 +91,9 @@ export class Terminal {
     return this.#raw;
   }
 
-  send(text: string): void {
-    this.#child.write(text);
+  send(text: string | Uint8Array): void {
+    // Bytes are taken as they are, though the types say nothing of it.
+    this.#child.write(typeof text === 'string' ? text : (Buffer.from(text) as unknown as string));
   }
 
   resize(columns: number, rows: number): void {

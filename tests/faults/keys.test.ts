@@ -48,7 +48,13 @@ it.each(SEEDS)(`${Math.round(KEYS / SEEDS.length)} random keys in the reducer, s
     for (const end = count.sent + SPELL; count.sent < end; ) {
       if (random() < 0.001) bench.pace = pick([5, 400, 1000, 61_000], random);
       const text =
-        random() < 0.5 ? intended(bench, random) : random() < 0.1 ? pick(SCANS, random) : pick(BLIND, random);
+        random() < 0.5
+          ? intended(bench, random)
+          : random() < 0.1
+            ? pick(SCANS, random)
+            : random() < 0.02
+              ? mixed(pick(SCANS, random), pick(SCANS, random), random)
+              : pick(BLIND, random);
       for (const key of keysOf(text)) watch(key);
     }
     for (const unit of UNITS) if (bench.events(unit).at(-1)?.kind === 'finished') count.finished += 1;
@@ -191,6 +197,15 @@ function slip(value: number, random: () => number): string {
   return random() < 0.5
     ? String(near + pick([10, 100, -10, 1000], random))
     : String(near).replace(/(\d)(\d)/, '$2$1');
+}
+
+/** Two devices that type at the same time, each its own order kept. */
+function mixed(a: string, b: string, random: () => number): string {
+  const [one, other] = [[...a], [...b]];
+  let text = '';
+  while (one.length + other.length > 0)
+    text += (random() < one.length / (one.length + other.length) ? one : other).shift();
+  return text;
 }
 
 function keysOf(text: string): readonly Key[] {
