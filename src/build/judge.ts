@@ -34,6 +34,8 @@ export interface Judging {
   readonly partial?: CheckState['partial'];
   readonly confirmed: boolean;
   readonly instrument: Instrument | undefined;
+  /** square: the corners have set, so the advice is not to push them. */
+  readonly cured?: boolean;
   readonly around: Surroundings;
 }
 
@@ -170,7 +172,7 @@ function numberVerdict(
 
 /** Lengths that the value names stand for themselves; the others are those logged one by one before. */
 function square(judging: Judging): Judged {
-  const { check, value, confirmed, instrument, around } = judging;
+  const { check, value, confirmed, instrument, cured, around } = judging;
   const given = typeof value === 'string' ? {} : value;
   if (typeof value === 'string' && value.trim() !== '')
     return notAn(check, 'Send the readings by key: top, bottom, left, right, bl_tr, br_tl.');
@@ -213,6 +215,7 @@ function square(judging: Judging): Judged {
       ...(instrument ? { instrument } : {}),
       rule: around.workshop.decisionRule,
       confirmed,
+      ...(cured === undefined ? {} : { cured }),
       ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
       instruments: around.instruments,
       kinds: check.instruments,

@@ -1,5 +1,6 @@
 /** Cure and open times, from events alone: they survive restarts, and noticed jumps of the wall clock are taken out. */
 import { iso } from './clock.js';
+import type { Graph, Link } from './graph.js';
 import { type Marks, timeOf } from './marks.js';
 import type { Standing } from './stale.js';
 
@@ -20,49 +21,92 @@ export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<strin
   if (standing.done || (!step.notBefore && !step.notAfter)) return [];
   const out: Timer[] = [];
   const { notBefore, notAfter } = step;
-  if (notBefore) {
-    // It cures from the moment the work was finished: the last answer of the step that makes the feature.
-    const maker = at.get(marks.graph.makerOf.get(notBefore.feature) ?? '');
-    if (maker?.all && maker.marks) {
-      const from = maker.lastAnswer > 0 ? maker.lastTime : maker.marks.madeTime;
-      out.push(timer('not-before', maker, from, notBefore.minutes, marks, false));
-    }
-  }
-  if (notAfter) {
-    // Open time runs from the moment the work was begun: the first bead of sealant is the oldest.
-    const maker = at.get(marks.graph.makerOf.get(notAfter.feature) ?? '');
-    if (maker?.marks) {
-      const end = maker.marks.madeTime + notAfter.minutes * 60_000;
-      const kept =
-        standing.marks !== undefined &&
-        standing.marks.madeAt > maker.marks.madeAt &&
-        step.checks.every((check) =>
-          standing
-            .marks!.checks.get(check.id)
-            ?.answers.some(
-              (mark) =>
-                mark.event.n > standing.marks!.madeAt &&
-                mark.event.verdict.outcome === 'pass' &&
-                timeOf(mark) <= end,
-            ),
-        );
-      out.push(timer('not-after', maker, maker.marks.madeTime, notAfter.minutes, marks, kept));
-    }
+  const cure = notBefore && cureOf(notBefore, marks, at);
+  if (cure) out.push(timer('not-before', cure, notBefore, marks, false));
+  const open = notAfter && openTimeOf(notAfter, marks, at);
+  if (open) {
+    const kept =
+      standing.marks !== undefined &&
+      standing.marks.madeAt > open.maker.marks!.madeAt &&
+      step.checks.every((check) =>
+        standing
+          .marks!.checks.get(check.id)
+          ?.answers.some(
+            (mark) =>
+              mark.event.n > standing.marks!.madeAt &&
+              mark.event.verdict.outcome === 'pass' &&
+              timeOf(mark) <= open.end,
+          ),
+      );
+    out.push(timer('not-after', open, notAfter, marks, kept));
   }
   return out;
 }
 
+/**
+ * Whether what a check measures has set by a moment (steady scale, ms): any open or cure time of the route, of a feature
+ * that the check's step rests on directly or through others, is over. Nothing there is to be forced any more.
+ */
+export function hasSet(check: string, marks: Marks, at: ReadonlyMap<string, Standing>, now: number): boolean {
+  const under = featuresUnder(check, marks.graph);
+  const over = (span: Span | undefined, endOf: typeof cureOf): boolean =>
+    span !== undefined && under.has(span.feature) && (endOf(span, marks, at)?.end ?? Infinity) <= now;
+  return marks.route.steps.some(
+    ({ notBefore, notAfter }) => over(notBefore, cureOf) || over(notAfter, openTimeOf),
+  );
+}
+
+/** Features that a check's step, the check itself, and the steps that made those rest on. */
+function featuresUnder(check: string, graph: Graph): ReadonlySet<string> {
+  const found = new Set<string>();
+  const visit = (links: readonly Link[]): void => {
+    for (const { step, feature } of links) {
+      if (found.has(feature)) continue;
+      found.add(feature);
+      visit(graph.nodes.get(step)!.restsOn);
+    }
+  };
+  const { node, index } = graph.checks.get(check)!;
+  visit(node.restsOn);
+  visit(node.checkRestsOn[index]!);
+  return found;
+}
+
+interface Span {
+  readonly feature: string;
+  readonly minutes: number;
+}
+
+/** A time that runs, and the step that started it. `end` is on the steady scale, ms. */
+interface Running {
+  readonly maker: Standing;
+  readonly end: number;
+}
+
+/** It cures from the moment the work was finished: the last answer of the step that makes the feature. */
+function cureOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
+  const maker = at.get(marks.graph.makerOf.get(span.feature) ?? '');
+  if (!maker?.all || !maker.marks) return undefined;
+  const from = maker.lastAnswer > 0 ? maker.lastTime : maker.marks.madeTime;
+  return { maker, end: from + span.minutes * 60_000 };
+}
+
+/** Open time runs from the moment the work was begun: the first bead of sealant is the oldest. */
+function openTimeOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
+  const maker = at.get(marks.graph.makerOf.get(span.feature) ?? '');
+  return maker?.marks && { maker, end: maker.marks.madeTime + span.minutes * 60_000 };
+}
+
 function timer(
   kind: Timer['kind'],
-  maker: Standing,
-  from: number,
-  minutes: number,
+  { maker, end }: Running,
+  { minutes }: Span,
   marks: Marks,
   keptInTime: boolean,
 ): Timer {
   return {
     kind,
-    until: iso(from + minutes * 60_000 + marks.shift),
+    until: iso(end + marks.shift),
     minutes,
     maker: maker.node.step.id,
     makerTitle: maker.node.step.title,

@@ -10,6 +10,7 @@ import { findCheck } from '../graph.js';
 import { judge, judgeReading } from '../judge.js';
 import { checkObstacles, obstacles } from '../order.js';
 import { known, levelProblem, pinProblem, RELEASES, secondProblem } from '../people.js';
+import { hasSet } from '../timers.js';
 import type { CheckState, Decision, StepState, Surroundings } from '../types.js';
 import type { Person } from '../workshop.js';
 import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from './deed.js';
@@ -28,6 +29,7 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
     ...(now.partial ? { partial: now.partial } : {}),
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
+    ...(check.kind === 'square' ? { cured: curedNow(deed, check) } : {}),
     around: deed.around,
   });
   if (judged.kind !== 'answer') return judged;
@@ -192,6 +194,9 @@ function inHand(
     pinProblem(found.person, word.pin, around);
   return problem ? { refusal: refuse(problem) } : { instrument, allowedBy: found.person.id };
 }
+
+const curedNow = (deed: Deed, check: RouteCheck): boolean =>
+  hasSet(check.id, deed.workings.marks, deed.workings.view.at, steadyNow(deed));
 
 /** A step that is not made, or that rests on something made later, is made from here on. */
 function begin(deed: Deed, step: StepState, second: string | undefined): EventBody[] {
