@@ -8,6 +8,7 @@ import { flush, type Key, SPLIT_START, type SplitState, split } from './keys/spl
 import type { Ports, World } from './ports.js';
 import type { Effect, Message } from './protocol.js';
 import { update } from './reducer.js';
+import { spokenWorld } from './spoken.js';
 import { type BenchState, START } from './state.js';
 
 export interface Core {
@@ -31,7 +32,8 @@ export interface Core {
 
 export function makeCore(ports: Ports, start: BenchState = START): Core {
   let state = start;
-  let world = ports.world();
+  let outside = ports.world();
+  let world = spokenWorld(state, outside);
   let splitting: SplitState = SPLIT_START;
   let version = 0;
   let pageVersion = 0;
@@ -47,10 +49,18 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       state = result.state;
       for (const effect of result.effects) {
         const answer = perform(effect);
-        world = ports.world();
+        look();
         if (answer) queue.push(answer);
       }
+      // Who is at the bench may have changed, and with them the language.
+      world = spokenWorld(state, outside);
     }
+  }
+
+  /** The world as the person at the bench reads it. */
+  function look(): void {
+    outside = ports.world();
+    world = spokenWorld(state, outside);
   }
 
   function perform(effect: Effect): Message | undefined {
@@ -87,7 +97,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   function keys(list: readonly Key[]): void {
     for (const key of list) {
       if (state.left) break;
-      world = ports.world();
+      look();
       run({ kind: 'key', key, at: now() });
     }
     if (list.length > 0) changed();
@@ -108,14 +118,14 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     keys,
     tick() {
       const before = state;
-      world = ports.world();
+      look();
       run({ kind: 'tick', at: now() });
       if (state !== before || world.open) changed();
     },
     open(unit) {
       const effect: Effect = { kind: 'open', unit };
       const answer = perform(effect);
-      world = ports.world();
+      look();
       if (answer) run(answer);
       changed();
     },

@@ -30,6 +30,7 @@ import type { Acted, BoardRow, Hand, OpenUnit, Ports, World } from './ports.js';
 import { type Board, BoardReader, materialsOf } from './real/board.js';
 import { unitReader } from './real/digest.js';
 import { filesMark } from './real/filesmark.js';
+import { wordsOf } from './real/languages.js';
 import { frozenTexts, openedBody } from './real/opened.js';
 import { PinTries } from './real/pintries.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './real/plan.js';
@@ -254,8 +255,10 @@ export class RealPorts implements Ports {
     this.#mark = mark;
     const again = openWorkshop(this.#root, this.#disk);
     // A file broken while the bench runs does not take away what it has.
-    if (again.ok) this.#workshop = again.value;
-    else this.#warnings = again.problems;
+    if (again.ok) {
+      this.#workshop = again.value;
+      this.#open = undefined;
+    } else this.#warnings = again.problems;
   }
 
   close(): void {
@@ -431,6 +434,7 @@ export class RealPorts implements Ports {
       state: held.state,
       setOut: held.plan.setOut,
       ...(held.readOnly ? { readOnly: held.readOnly.text } : {}),
+      words: wordsOf(held.plan, this.#workshop),
     };
     return this.#open;
   }

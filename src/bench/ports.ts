@@ -6,6 +6,7 @@ import type { Question, UnitStanding, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
 import type { Problem } from '../ground/problem.js';
 import type { Instrument } from '../measure/types.js';
+import type { Route } from '../procedure/types.js';
 import type { SetOut } from '../window/types.js';
 
 /** One line of the board. */
@@ -25,6 +26,15 @@ export interface BoardRow {
   readonly differs?: readonly string[];
 }
 
+/** The languages of a unit's procedure. */
+export interface Words {
+  /** The procedure's own. */
+  readonly own: string;
+  readonly others: readonly string[];
+  /** The unit's route in another language; undefined where that cannot be given. */
+  route(language: string): Route | undefined;
+}
+
 /** The unit on the bench. */
 export interface OpenUnit {
   readonly id: string;
@@ -33,6 +43,8 @@ export interface OpenUnit {
   readonly setOut: SetOut;
   /** Somebody else writes this unit: it may be looked at. */
   readonly readOnly?: string;
+  /** Absent where nothing is translated. */
+  readonly words?: Words;
 }
 
 /** What is true outside the bench at the moment a key comes. */

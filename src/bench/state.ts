@@ -87,6 +87,8 @@ export interface BenchState {
   readonly person?: string;
   /** Person id of who stands by, where the person at the bench may not do a stage alone. */
   readonly second?: string;
+  /** The language that the person at the bench chose, instead of the one shared/people.yaml gives them. */
+  readonly said?: { readonly by: string | undefined; readonly language: string };
   /** Instrument in hand, id by kind. */
   readonly inHand: Readonly<Record<string, string>>;
   /** A step jumped to; the bench stands there until it is done. */

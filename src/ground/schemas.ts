@@ -31,6 +31,9 @@ export const name = z
   .regex(NAME, 'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit')
   .refine((s) => !leadsAway(s), '".." is not taken in a name');
 
+/** A language by its ISO 639 code: `de`. */
+export const language = z.string().regex(/^[a-z]{2,3}$/, 'two or three small letters, such as "de"');
+
 /** A length in millimetres, more than zero. */
 export const length = z.number().positive().max(20_000);
 

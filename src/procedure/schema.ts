@@ -1,6 +1,6 @@
 /** The file format of procedures, `pinchrod-procedure 1`. procedures/README.md is its manual. */
 import * as z from 'zod';
-import { name, text } from '../ground/schemas.js';
+import { language, name, text } from '../ground/schemas.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import { SPOTS } from '../window/types.js';
 
@@ -114,9 +114,11 @@ export const translationSchema = z.strictObject({
   format: z.literal('pinchrod-procedure-text 1'),
   procedure: name,
   version: text(20).min(1),
-  language: text(10).min(2),
+  language,
   title: text(100).min(1),
   deferral: sentence.optional(),
+  /** The program's own phrases of a light, a packer and a lift: "hinged left" to what this language says. */
+  phrases: z.record(z.string().max(60), text(80)).default({}),
   holds: z.record(name, text(100)).default({}),
   stages: z.record(name, text(60)).default({}),
   steps: z.record(

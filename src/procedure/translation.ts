@@ -6,8 +6,11 @@ import type { Formula, FormulaSpace } from '../ground/formula.js';
 import { bad, good, type Place, type Problem, type Result } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { type Placed, readYaml } from '../ground/yamlfile.js';
+import { PHRASES, SENTENCE_NAMES } from '../window/phrases.js';
+import { textsOf } from './lint/texts.js';
 import { raise } from './messages.js';
-import type { Check, Procedure, Step } from './model.js';
+import { type Check, type Procedure, type Step, stepsOf } from './model.js';
+import { inPhrases } from './phrases.js';
 import { type Path, type Placer, placer } from './placer.js';
 import { type TranslationFile, translationSchema } from './schema.js';
 import { familyOf, spaceFor } from './spaces.js';
@@ -56,10 +59,14 @@ class Translator {
         ),
       );
     const stages = new Set(procedure.stages.map(({ id }) => id));
-    const steps = new Set(procedure.stages.flatMap((stage) => stage.steps.map(({ id }) => id)));
-    this.#strays('stages', Object.keys(value.stages), stages);
-    this.#strays('holds', Object.keys(value.holds), new Set(procedure.holds.keys()));
-    this.#strays('steps', Object.keys(value.steps), steps);
+    const steps = new Set(stepsOf(procedure).map(({ id }) => id));
+    this.#strays('stages', value.stages, stages, ['stages']);
+    this.#strays('holds', value.holds, new Set(procedure.holds.keys()), ['holds']);
+    this.#strays('steps', value.steps, steps, ['steps']);
+    this.#strays('phrases', value.phrases, new Set(PHRASES), ['phrases']);
+    if (makesSentences(procedure))
+      for (const phrase of PHRASES)
+        if (value.phrases[phrase] === undefined) this.#lacks(`the phrase "${phrase}"`, ['phrases']);
     if (value.deferral === undefined && procedure.deferral.text !== '')
       this.#lacks('the deferral', ['deferral']);
     return {
@@ -99,28 +106,35 @@ class Translator {
     const space = spaceFor(familyOf(step.each));
     const one = (key: string, value: string) => this.#text(value, [...path, key], space);
     const sentences = text.do.map((value, i) => this.#text(value, [...path, 'do', i], space, true));
-    this.#numbersKept(step, sentences, path);
-    if (step.caution && text.caution === undefined) this.#lacks(`the caution of step "${step.id}"`, path);
-    this.#strays(
-      `checks of step "${step.id}"`,
-      Object.keys(text.checks),
-      new Set(step.checks.map(({ id }) => id)),
-    );
+    this.#numbersKept(`Step "${step.id}"`, step.do, sentences, path);
+    const tools = text.tools?.map((value, i) => this.#text(value, [...path, 'tools', i], space));
+    if ((tools?.length ?? 0) !== step.tools.length) this.#lacks(`a tool of step "${step.id}"`, path);
+    const checks = new Set(step.checks.map(({ id }) => id));
+    this.#strays(`checks of step "${step.id}"`, text.checks, checks, [...path, 'checks']);
     return {
       ...step,
       title: one('title', text.title),
       do: sentences,
       why: one('why', text.why),
       watch: one('watch', text.watch),
-      ...(step.caution && text.caution !== undefined ? { caution: one('caution', text.caution) } : {}),
-      ...(text.tools
-        ? { tools: text.tools.map((value, i) => this.#text(value, [...path, 'tools', i], space)) }
-        : {}),
+      ...this.#caution(step, text, path, space),
+      ...(tools?.length === step.tools.length ? { tools } : {}),
       ...this.#question(step, text, path, space),
       checks: step.checks.map((check) =>
         this.#check(step, check, text, [...path, 'checks', check.id], space),
       ),
     };
+  }
+
+  #caution(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
+    if (!step.caution) return {};
+    if (text.caution === undefined) {
+      this.#lacks(`the caution of step "${step.id}"`, path);
+      return {};
+    }
+    const caution = this.#text(text.caution, [...path, 'caution'], space);
+    this.#numbersKept(`The caution of step "${step.id}"`, [step.caution], [caution], [...path, 'caution']);
+    return { caution };
   }
 
   #question(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
@@ -147,16 +161,17 @@ class Translator {
       this.#lacks(name, ['steps', step.id, 'checks']);
       return check;
     }
-    if (typeof given === 'string') {
-      if (check.how) this.#lacks(`the "how" of ${name}`, path);
-      if (check.choices) this.#lacks(`the choices of ${name}`, path);
-      return { ...check, ask: this.#text(given, path, space) };
-    }
-    const { how, choices } = given;
+    const { ask, how, choices } = typeof given === 'string' ? { ask: given } : given;
     if (check.how && how === undefined) this.#lacks(`the "how" of ${name}`, path);
+    const asked = this.#text(ask, typeof given === 'string' ? path : [...path, 'ask'], space);
+    this.#numbersKept(`Check "${step.id}/${check.id}"`, [check.ask], [asked], path);
+    this.#strays(`choices of ${name}`, choices ?? {}, new Set(check.choices?.map(({ id }) => id)), [
+      ...path,
+      'choices',
+    ]);
     return {
       ...check,
-      ask: this.#text(given.ask, [...path, 'ask'], space),
+      ask: asked,
       ...(check.how && how !== undefined ? { how: this.#text(how, [...path, 'how'], space) } : {}),
       ...(check.choices
         ? {
@@ -173,27 +188,32 @@ class Translator {
   }
 
   /** A number that the first language gives must not get lost; words of a formula's own are the translator's. */
-  #numbersKept(step: Step, sentences: readonly Template[], path: Path): void {
-    const kept = new Set(sentences.flatMap(formulasIn).map((formula) => formula.text));
-    for (const formula of step.do.flatMap(formulasIn))
-      if (givesNumber(formula) && !kept.has(formula.text))
+  #numbersKept(where: string, first: readonly Template[], translated: readonly Template[], path: Path): void {
+    const kept = new Set(translated.flatMap(formulasIn).map(({ text }) => text));
+    for (const { text } of first.flatMap(formulasIn).filter(givesNumber))
+      if (!kept.has(text))
         this.warnings.push(
           raise(
             'procedure.translation-number',
-            `Step "${step.id}": {${formula.text}} is not in the translated sentences.`,
+            `${where}: {${text}} is not in the translated text.`,
             this.#at(path),
           ),
         );
   }
 
-  #strays(where: string, given: readonly string[], known: ReadonlySet<string>): void {
-    for (const id of given)
+  #strays(
+    where: string,
+    given: Readonly<Record<string, unknown>>,
+    known: ReadonlySet<string>,
+    path: Path,
+  ): void {
+    for (const id of Object.keys(given))
       if (!known.has(id))
         this.warnings.push(
           raise(
             'procedure.translation-stray',
             `In ${where}: the procedure has no "${id}".`,
-            this.#at(['steps', id]),
+            this.#at([...path, id]),
           ),
         );
   }
@@ -216,9 +236,19 @@ class Translator {
       lists,
     );
     this.problems.push(...made.problems);
-    return made.template;
+    const { pieces } = made.template;
+    const said = (piece: (typeof pieces)[number]) =>
+      typeof piece === 'string' ? piece : inPhrases(piece, this.#file.value.phrases);
+    return { ...made.template, pieces: pieces.map(said) };
   }
 }
+
+/** Whether any text of the procedure has a sentence of the program's own in it. */
+const makesSentences = (procedure: Procedure): boolean =>
+  stepsOf(procedure)
+    .flatMap(textsOf)
+    .flatMap(formulasIn)
+    .some(({ text }) => SENTENCE_NAMES.has(text.trim()));
 
 const givesNumber = (formula: Formula): boolean =>
   formula.type === 'double' || formula.type === 'int' || /^(?:mm|kg|wxh)\(/.test(formula.text);

@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import type { Level, Person } from '../build/workshop.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import { name, text } from '../ground/schemas.js';
+import { language, name, text } from '../ground/schemas.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
 import { raise } from './diskproblem.js';
@@ -33,7 +33,8 @@ export const peopleSchema = z.strictObject({
           .string()
           .refine(isPinHash, 'a PIN stands here as salt:hash in hex, never in the clear')
           .optional(),
-        language: text(10).optional(),
+        /** Of the procedure's texts at the bench, where there is a translation; else its own. */
+        language: language.optional(),
       }),
     )
     .min(1),

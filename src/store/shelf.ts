@@ -33,9 +33,6 @@ export function load<T>(
   return parsed.ok ? good({ value: parsed.value, source: read.value }, parsed.warnings) : parsed;
 }
 
-/** Second languages stand beside a procedure and are read with it: `casement.cy.yaml`. */
-export const isTranslation = (name: string): boolean => /\.[a-z]{2,3}$/.test(name);
-
 export function shelf<T extends { readonly name: string }>(
   disk: Disk,
   root: string,

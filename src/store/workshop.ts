@@ -20,7 +20,8 @@ import { parsePeople } from './people.js';
 import { pinMatches } from './pin.js';
 import { readWorkshopFile } from './readfile.js';
 import { parseSetups } from './setups.js';
-import { isTranslation, load, type Shelf, shelf } from './shelf.js';
+import { load, type Shelf, shelf } from './shelf.js';
+import { isTranslation, type Translations, translations } from './translations.js';
 
 export type { Loaded, Shelf } from './shelf.js';
 
@@ -38,6 +39,8 @@ export interface Workshop {
   readonly sources: { readonly limits: SourceText; readonly instruments: SourceText };
   readonly profileSets: Shelf<ProfileSet>;
   readonly procedures: Shelf<Procedure>;
+  /** Second languages of the procedures. */
+  readonly translations: Translations;
   readonly jobs: Shelf<Job>;
   /** Reads every file of the workshop and gives every problem, for `lint`. */
   problems(): Problem[];
@@ -77,6 +80,7 @@ export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
       sources: { limits: limits.value.source, instruments: instruments.value.source },
       profileSets,
       procedures,
+      translations: translations(disk, root, yaml),
       jobs,
       problems: () => [...warnings, ...profileSets.problems(), ...procedures.problems(), ...jobs.problems()],
     },

@@ -68,6 +68,13 @@ export function dividerContext(setOut: SetOut, dividerId: string): ContextValues
   return { ...contextOf(setOut), ...(divider && { divider: dividerValues(setOut, divider) }) };
 }
 
+/** All three at once, as a route is made from them. */
+export const contextsOf = (setOut: SetOut) => ({
+  unit: contextOf(setOut),
+  lights: setOut.lights.map(({ id }) => lightContext(setOut, id)),
+  dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id)),
+});
+
 function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown> {
   const own = (role: string): Part | undefined =>
     setOut.parts.find((part) => part.light === light.id && part.role === role);

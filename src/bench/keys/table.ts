@@ -21,6 +21,7 @@ export type CommandId =
   | 'park'
   | 'note'
   | 'put-right'
+  | 'language'
   | 'leave'
   | 'yes'
   | 'no'
@@ -202,6 +203,15 @@ export const COMMANDS: readonly Command[] = [
     ['ctrl+z', 'f12'],
     'put right',
     'Take back the last answer or reading, with a reason. It stays in the journal and stops counting.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'language',
+    ['ctrl+a'],
+    'language',
+    "The steps of this unit in the next language that the procedure was translated into; in each person's own at first.",
     WORK,
     true,
     true,

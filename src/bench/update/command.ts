@@ -11,6 +11,7 @@ import { type BenchState, TOP } from '../state.js';
 import { answerByArrow, send } from './answer.js';
 import { choose } from './choose.js';
 import { formLeft, formRight, releasesHold } from './form.js';
+import { switchLanguage } from './language.js';
 import {
   goBack,
   isModal,
@@ -47,6 +48,8 @@ export function onCommand(state: BenchState, id: CommandId, world: World): Updat
       return state.screen.name === 'leave'
         ? { state: { ...state, left: true }, effects: [] }
         : stay(showPlain(state, 'leave'));
+    case 'language':
+      return switchLanguage(state, world);
     default:
       return opens(state, id, world);
   }

@@ -1,0 +1,63 @@
+/** Second languages of procedures: `procedures/casement.de.yaml` beside `procedures/casement.yaml`. Read when asked for. */
+import { bad, type Result } from '../ground/problem.js';
+import type { Procedure } from '../procedure/model.js';
+import { translateProcedure } from '../procedure/translation.js';
+import type { Disk } from './disk.js';
+import { raise } from './diskproblem.js';
+import { listWorkshopFiles, readWorkshopFile } from './readfile.js';
+
+export interface TranslationName {
+  readonly procedure: string;
+  /** ISO 639: `de`. */
+  readonly language: string;
+  readonly file: string;
+}
+
+export interface Translations {
+  /** By file name alone; what is in them is not looked into. */
+  readonly names: readonly TranslationName[];
+  /** A procedure in another language, each read once; undefined where nobody translated it. Warnings say what it lacks. */
+  of(procedure: Procedure, language: string): Result<Procedure> | undefined;
+}
+
+/** A second language's file is named for its procedure and its language. */
+const NAMED = /^(.+)\.([a-z]{2,3})$/;
+export const isTranslation = (name: string): boolean => NAMED.test(name);
+
+export function translations(disk: Disk, root: string, endings: readonly string[]): Translations {
+  const names = listWorkshopFiles(disk, root, 'procedures', endings).files.flatMap(({ name, file }) => {
+    const [, procedure, language] = NAMED.exec(name) ?? [];
+    return procedure === undefined || language === undefined ? [] : [{ procedure, language, file }];
+  });
+  const made = new WeakMap<Procedure, Map<string, Result<Procedure>>>();
+  const read = (procedure: Procedure, { file, language }: TranslationName): Result<Procedure> => {
+    const source = readWorkshopFile(disk, root, file);
+    if (!source.ok) return source;
+    const translated = translateProcedure(source.value, procedure);
+    if (translated.ok && translated.value.language !== language)
+      return bad(
+        raise(
+          'workshop.name',
+          `The file holds "${translated.value.language}", but is named for "${language}".`,
+          {
+            file,
+          },
+        ),
+      );
+    return translated;
+  };
+  return {
+    names,
+    of(procedure, language) {
+      const found = names.find((each) => each.procedure === procedure.name && each.language === language);
+      if (!found) return undefined;
+      const kept = made.get(procedure) ?? new Map<string, Result<Procedure>>();
+      made.set(procedure, kept);
+      const before = kept.get(language);
+      if (before) return before;
+      const result = read(procedure, found);
+      kept.set(language, result);
+      return result;
+    },
+  };
+}
