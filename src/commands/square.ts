@@ -1,11 +1,8 @@
 /** `pinchrod square`: the squareness calculator for any frame. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type Problem, problemText, type Result, raiser } from '../ground/problem.js';
-import { publishedLimits, squareReport } from '../measure/calculator.js';
-import { findInstrument, instrumentText, overdueProblem, parseInstruments } from '../measure/instruments.js';
-import { type LimitsFile, parseLimits } from '../measure/limits.js';
+import { type Problem, problemText, raiser } from '../ground/problem.js';
+import { applicableLimits, squareReport } from '../measure/calculator.js';
+import { findInstrument, instrumentText, overdueProblem } from '../measure/instruments.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import type { Nominal } from '../measure/square.js';
 import {
@@ -15,8 +12,9 @@ import {
   SQUARE_KEYS,
   type SquareKey,
 } from '../measure/types.js';
-import { readingOf } from '../measure/units.js';
+import { parseReading, readingOf } from '../measure/units.js';
 import { EXIT, type Io } from './io.js';
+import { type SquareWorkshop, squareWorkshop } from './squareworkshop.js';
 
 const raise = raiser(MEASURE_MESSAGES);
 
@@ -24,13 +22,13 @@ const HELP = `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl
 
 What a frame's sides and diagonals say of its shape. Left and right as seen from outside; lengths in mm with point or
 comma. Two diagonals are enough for their difference, two sizes more for the racking; all six check one another.
-Give an option again for a repeat.
+Give an option again for a repeat. Limits, instruments, decision rule and units are those of the workshop it runs in.
 
   --instrument ID     instrument of shared/instruments.yaml: its offset is added, its uncertainty used
   --nominal WxH       nominal size, for size errors
   --limits A,B        ids in shared/limits.yaml (without it: the frame's)
-  --rule RULE         simple (without it), guarded (w = U), or guarded:0.83 (w = 0.83 U)
-  --unit inch         inches and fractions: --top '39 3/8'
+  --rule RULE         simple, guarded (w = U), or guarded:0.83 (w = 0.83 U), in place of the workshop's own
+  --unit UNIT         mm, or inch (decimals and fractions: --top '39 3/8'), in place of the workshop's own
   --cured             the corners have set: nothing is to be forced
   --confirmed         the readings were taken again and stand
   --ascii             draw with plain characters
@@ -71,44 +69,38 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.out(HELP);
     return EXIT.done;
   }
+  const read = squareWorkshop(io.workshop);
+  if (!read.ok) return refuse(io, read.problems);
+  const shop = read.value;
+  if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');
   const problems: Problem[] = [];
-  const instruments = given.instrument === undefined ? [] : (readInstruments(io, problems) ?? []);
   const instrument =
-    given.instrument === undefined ? undefined : pickInstrument(given.instrument, instruments, io, problems);
-  const limits = readLimits(io, problems);
-  const rule = ruleOf(given.rule, problems);
-  const unit = given.unit === undefined || given.unit === 'mm' ? 'mm' : given.unit;
-  if (unit !== 'mm' && unit !== 'inch') problems.push(argument(`--unit takes mm or inch, not "${unit}".`));
-  const nominal = given.nominal === undefined ? undefined : nominalOf(given.nominal, problems);
-  const readings: Partial<Record<SquareKey, Reading[]>> = {};
-  for (const key of SQUARE_KEYS)
-    for (const raw of given[key.replace('_', '-') as 'top'] ?? []) {
-      const read = readingOf(raw, {
-        unit: unit === 'inch' ? 'inch' : 'mm',
-        ...(instrument ? { instrument } : {}),
-      });
-      if (!read.ok) problems.push(read.problem);
-      else if (read.reading.value <= 0)
-        problems.push(argument(`${key.replace('_', '-')} must be more than zero.`));
-      else readings[key] = [...(readings[key] ?? []), read.reading];
-    }
+    given.instrument === undefined ? undefined : pickInstrument(given.instrument, shop, io, problems);
+  const rule = given.rule === undefined ? shop.rule : ruleOf(given.rule, problems);
+  // An instrument that shows inches is typed as it shows them, as at the bench.
+  const own = instrument?.unit === 'inch' ? 'inch' : shop.units;
+  const unit = given.unit === undefined ? own : unitOf(given.unit, problems);
+  const nominal = given.nominal === undefined ? undefined : nominalOf(given.nominal, unit, problems);
+  const readings = readingsOf(given, unit, instrument, problems);
   const count = Object.keys(readings).length;
   if (problems.length === 0 && count < 5 && !(readings.bl_tr && readings.br_tl))
     problems.push(
       raise('measure.square-too-few', `${count === 0 ? 'No readings were' : 'Too few readings were'} given.`),
     );
+  const set = { file: shop.limits, readings, ...(nominal ? { nominal } : {}) };
+  const limits = given.limits?.split(',').map((id) => id.trim()) ?? applicableLimits(set);
+  if (problems.length === 0 && limits.length === 0)
+    problems.push(argument('No limit of this workshop is for a frame by its id: name them with --limits.'));
   if (problems.length > 0) return refuse(io, problems);
 
   const report = squareReport({
-    readings,
-    file: limits!,
-    rule: rule!,
-    ...(nominal ? { nominal } : {}),
-    instruments,
+    ...set,
+    limits,
+    rule,
+    instruments: shop.instruments,
     kinds: ['tape', 'rule', 'trammel', 'calliper'],
     now: new Date().toISOString(),
     ...(instrument ? { instrument } : {}),
-    ...(given.limits === undefined ? {} : { limits: given.limits.split(',').map((id) => id.trim()) }),
     ...(given.cured ? { cured: true } : {}),
     ...(given.confirmed ? { confirmed: true } : {}),
     ...(given.ascii ? { ascii: true } : {}),
@@ -129,62 +121,58 @@ function refuse(io: Io, problems: readonly Problem[]): number {
   return EXIT.badInput;
 }
 
-/** A workshop's file, or undefined where there is none. */
-function shared(io: Io, name: string): { file: string; text: string } | undefined {
-  try {
-    return { file: `shared/${name}`, text: readFileSync(join(io.workshop, 'shared', name), 'utf8') };
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return undefined;
-    throw error;
-  }
-}
-
-function readLimits(io: Io, problems: Problem[]): LimitsFile | undefined {
-  const source = shared(io, 'limits.yaml');
-  if (!source) {
-    io.err('There is no shared/limits.yaml here: held against the published limits only.');
-    return publishedLimits();
-  }
-  return taken(parseLimits(source), problems);
-}
-
-function readInstruments(io: Io, problems: Problem[]): readonly Instrument[] | undefined {
-  const source = shared(io, 'instruments.yaml');
-  return source ? taken(parseInstruments(source), problems) : [];
+function readingsOf(
+  given: ReturnType<typeof parsed>,
+  unit: Unit,
+  instrument: Instrument | undefined,
+  problems: Problem[],
+): Partial<Record<SquareKey, Reading[]>> {
+  const readings: Partial<Record<SquareKey, Reading[]>> = {};
+  for (const key of SQUARE_KEYS)
+    for (const raw of given[key.replace('_', '-') as 'top'] ?? []) {
+      const read = readingOf(raw, { unit, ...(instrument ? { instrument } : {}) });
+      if (!read.ok) problems.push(read.problem);
+      else if (read.reading.value <= 0)
+        problems.push(argument(`${key.replace('_', '-')} must be more than zero.`));
+      else readings[key] = [...(readings[key] ?? []), read.reading];
+    }
+  return readings;
 }
 
 function pickInstrument(
   id: string,
-  instruments: readonly Instrument[],
+  { instruments }: SquareWorkshop,
   io: Io,
   problems: Problem[],
 ): Instrument | undefined {
   const found = findInstrument(instruments, id);
-  if (!found && problems.length === 0)
-    problems.push(argument(`The instrument "${id}" is not in shared/instruments.yaml.`));
+  if (!found) problems.push(argument(`The instrument "${id}" is not in shared/instruments.yaml.`));
   const overdue = found && overdueProblem(found, new Date().toISOString());
   if (overdue) io.err(problemText(overdue));
   return found;
 }
 
-function taken<T>(result: Result<T>, problems: Problem[]): T | undefined {
-  if (result.ok) return result.value;
-  problems.push(...result.problems);
-  return undefined;
+type Unit = 'mm' | 'inch';
+
+function unitOf(text: string, problems: Problem[]): Unit {
+  if (text === 'mm' || text === 'inch') return text;
+  problems.push(argument(`--unit takes mm or inch, not "${text}".`));
+  return 'mm';
 }
 
-function ruleOf(text: string | undefined, problems: Problem[]): DecisionRule | undefined {
-  if (text === undefined || text === 'simple') return { kind: 'simple' };
+function ruleOf(text: string, problems: Problem[]): DecisionRule {
   const parts = /^guarded(?::(\d(?:\.\d{1,3})?))?$/.exec(text);
   if (parts) return { kind: 'guarded', factor: Number(parts[1] ?? 1) };
-  problems.push(argument(`--rule takes simple, guarded or guarded:0.83, not "${text}".`));
-  return undefined;
+  if (text !== 'simple')
+    problems.push(argument(`--rule takes simple, guarded or guarded:0.83, not "${text}".`));
+  return { kind: 'simple' };
 }
 
-function nominalOf(text: string, problems: Problem[]): Nominal | undefined {
-  const parts = /^(\d{1,5}(?:[.,]\d{1,2})?)\s*[xX×]\s*(\d{1,5}(?:[.,]\d{1,2})?)$/.exec(text.trim());
-  const [w, h] = [parts?.[1], parts?.[2]].map((part) => Number(part?.replace(',', '.')));
-  if (parts && w! > 0 && h! > 0) return { w: w!, h: h! };
+/** Width and height as readings are typed: `1200x1500`, `39 3/8 x 47 1/4`. */
+function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | undefined {
+  const parts = text.split(/[xX×]/).map((part) => parseReading(part, { unit }));
+  const [w, h] = parts.map((part) => (part.ok ? part.value : 0));
+  if (parts.length === 2 && w! > 0 && h! > 0) return { w: w!, h: h! };
   problems.push(argument(`--nominal takes a width and a height, such as 1200x1500, not "${text}".`));
   return undefined;
 }

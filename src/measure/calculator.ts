@@ -43,10 +43,8 @@ export interface SquareReport {
   readonly judgement: SquareJudgement;
 }
 
-export type SquareReportInput = Omit<SquareQuestion, 'limits'> & {
+export type SquareReportInput = SquareQuestion & {
   readonly file: LimitsFile;
-  /** Ids in `file`; those of DEFAULT_LIMITS that the readings allow, where not given. */
-  readonly limits?: readonly string[];
   readonly columns?: number;
   readonly ascii?: boolean;
 };
@@ -82,13 +80,17 @@ limits:
 `;
 
 export function squareReport(input: SquareReportInput): SquareReport {
-  const { file, columns, ascii, ...question } = input;
-  const limits = input.limits ?? applicable(input);
-  const judgement = judgeSquare({ ...question, limits }, file);
+  const { file, columns: _columns, ascii: _ascii, ...question } = input;
+  const judgement = judgeSquare(question, file);
   return { judgement, json: jsonOf(judgement), lines: linesOf(judgement, input) };
 }
 
-function applicable({ file, readings, nominal }: SquareReportInput): string[] {
+/** Those of DEFAULT_LIMITS that the workshop has and the readings allow. */
+export function applicableLimits({
+  file,
+  readings,
+  nominal,
+}: Pick<SquareReportInput, 'file' | 'readings' | 'nominal'>): string[] {
   const read = (key: SquareKey) => (readings[key]?.length ?? 0) > 0;
   const sides = (['top', 'bottom', 'left', 'right'] as const).filter(read);
   const pair = (read('top') && read('bottom')) || (read('left') && read('right'));

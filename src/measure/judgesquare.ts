@@ -5,7 +5,7 @@ import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limit
 import { lookForSquareMisread } from './misread.js';
 import { coverageFactor } from './quantiles.js';
 import { settleNotes } from './settle.js';
-import { type Nominal, type SquareSolution, solveSquare } from './square.js';
+import { ASSUMED, type Nominal, type SquareSolution, solveSquare } from './square.js';
 import { type Figure, figuresFor, wanting } from './squarefigures.js';
 import {
   type DecisionRule,
@@ -170,20 +170,21 @@ function judgeOne(
 function settle(question: SquareQuestion, limit: Limit, one: Figure, band: LimitBand): string[] {
   const { rule, instrument } = question;
   if (rule.kind !== 'guarded') return [];
-  if (!instrument) return ['Name the instrument: the guard band depends on it.'];
-  return settleNotes({
+  const unnamed = 'Name the instrument: without it the guard band is a guess.';
+  const notes = settleNotes({
     value: one.value,
     band,
     rule,
     unit: limit.unit,
     u: one.u,
     taken: Math.min(...Object.values(question.readings).map((list) => list?.length || 1)),
-    instrument,
+    instrument: instrument ?? ASSUMED,
     expected: one.expected,
     workshop: question.instruments ?? [],
     kinds: question.kinds ?? [],
     ...(question.now === undefined ? {} : { now: question.now }),
   }).map((note) => `${limit.title}: ${note}`);
+  return instrument ? notes : [unnamed, ...notes];
 }
 
 function openNote(solution: SquareSolution, confirmed: boolean): string {

@@ -1,6 +1,5 @@
 /** What has set is not to be pushed: whether it has follows from the events, by the route's open and cure times. */
 import { describe, expect, it } from 'vitest';
-import type { RouteStep } from '../../src/procedure/types.js';
 import { Bench, route, step } from './routes.js';
 
 const OPEN = 45;
@@ -8,7 +7,9 @@ const CURE = 120;
 const PUSH = /Push it in at its two ends before the sealant sets: the top right corner goes about/;
 const LEAVE = /The corners have set: a cured corner is not to be forced/;
 
-const set = (more: Partial<RouteStep> = {}) =>
+type More = Parameters<typeof step>[2];
+
+const set = (more: More = {}) =>
   step('square', 'frame', {
     makes: ['geometry'],
     rests: ['corners'],
@@ -26,7 +27,7 @@ const set = (more: Partial<RouteStep> = {}) =>
   });
 
 /** A frame sealed, closed, squared; then cured, and squared again with what was put in. All times invented. */
-const frame = (square: Partial<RouteStep> = {}) =>
+const frame = (square: More = {}) =>
   new Bench(
     route({ frame: [], other: [] }, [
       step('seal', 'frame', { makes: ['sealed'] }),

@@ -190,3 +190,86 @@ describe('pinchrod square', () => {
     expect((await square(example.split(' '))).code).toBeLessThan(2);
   });
 });
+
+/** A workshop of its own; its limits and instruments are invented. */
+const GUARDED = {
+  'workshop.yaml': `format: pinchrod-workshop 1
+name: Test
+bench: b1
+units: inch
+decisionRule: {guarded: 1}
+`,
+  'limits.yaml': `format: pinchrod-limits 1
+limits:
+  frame.diagonals.house:
+    {title: Own diagonals, of: diagonals, most: 3, source: {kind: house-rule, text: invented for tests}}
+  door.diagonals:
+    {title: Door diagonals, of: diagonals, most: 4, source: {kind: house-rule, text: invented for tests}}
+`,
+  'instruments.yaml': `format: pinchrod-instruments 1
+instruments:
+  - {id: Y1, kind: tape, title: inch tape, unit: inch, resolution: 0.0625, class: II}
+  - {id: X1, kind: trammel, title: sliding pole, resolution: 0.1, maxError: 0.2}
+  - {id: X0, kind: trammel, title: lapsed pole, resolution: 0.1, maxError: 0.2, due: 2020-01-01}
+`,
+};
+
+describe('pinchrod square in a workshop', () => {
+  let shop = '';
+  const write = (files: Partial<Record<keyof typeof GUARDED, string>>) => {
+    rmSync(join(shop, 'shared'), { recursive: true, force: true });
+    mkdirSync(join(shop, 'shared'));
+    for (const [file, text] of Object.entries(files)) writeFileSync(join(shop, 'shared', file), text);
+  };
+  beforeAll(() => {
+    shop = mkdtempSync(join(tmpdir(), 'pinchrod-square-shop-'));
+  });
+  afterAll(() => rmSync(shop, { recursive: true }));
+  // 48 1/16 and 47 31/32 are 2.38 mm apart: within 3, but not by the guard band of a tape read to a sixteenth.
+  const read = ['--bl-tr', '48 1/16', '--br-tl', '47 31/32'];
+
+  it('takes units, decision rule, limits and instruments from its files', async () => {
+    write(GUARDED);
+    const { code, out, err } = await square([...read, '--nominal', '39 3/8 x 27 9/16'], shop);
+    expect(err).toBe('');
+    expect(code).toBe(1);
+    expect(out.split('\n')[0]).toBe('NOT PROVEN');
+    expect(out).toContain('Own diagonals: difference of diagonals 2.38 mm, at most 3 mm');
+    expect(out).toContain('house rule: invented for tests');
+    expect(out).toContain('Decision rule: guarded, w = U');
+    expect(out).not.toContain('Door');
+    const said = out.replace(/\s+/g, ' ');
+    expect(said).toContain('A better instrument would settle it if the figure stays: X1, sliding pole');
+    expect(said).not.toContain('X0');
+    expect(said).toContain('Name the instrument: without it');
+  });
+  it('lets --rule, --unit and --limits stand before its files', async () => {
+    write(GUARDED);
+    const simple = await square([...read, '--rule', 'simple'], shop);
+    expect(simple.code).toBe(0);
+    expect(simple.out).toContain('Decision rule: simple acceptance');
+    const mm = await square(['--bl-tr', '1221', '--br-tl', '1221', '--unit', 'mm'], shop);
+    expect(mm.out).toContain('1221');
+    expect(mm.code).toBe(0);
+    const door = await square([...read, '--limits', 'door.diagonals', '--rule', 'simple'], shop);
+    expect(door.out).toContain('Door diagonals');
+  });
+  it('reads an instrument that shows inches in inches, also where the workshop reads millimetres', async () => {
+    write({ ...GUARDED, 'workshop.yaml': GUARDED['workshop.yaml'].replace('units: inch\n', '') });
+    const { out } = await square([...read, '--instrument', 'y1'], shop);
+    expect(out).toContain('1220.79');
+    expect(out).not.toContain('Name the instrument');
+  });
+  it('says where none of its limits is for a frame, and does not pass for want of one', async () => {
+    write({ ...GUARDED, 'limits.yaml': GUARDED['limits.yaml'].replace('frame.diagonals.house', 'own') });
+    const { code, err } = await square(read, shop);
+    expect(code).toBe(2);
+    expect(err).toContain('name them with --limits');
+  });
+  it('refuses a workshop file that cannot be used, with its place', async () => {
+    write({ ...GUARDED, 'workshop.yaml': 'format: pinchrod-workshop 1\nname: Test\n' });
+    const { code, err } = await square(read, shop);
+    expect(code).toBe(2);
+    expect(err).toContain('shared/workshop.yaml');
+  });
+});
