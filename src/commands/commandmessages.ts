@@ -29,6 +29,14 @@ export const COMMAND_MESSAGES = {
     what: 'a file to check is not there',
     todo: 'Name files as they stand in the workshop: procedures/casement.yaml.',
   },
+  'lint.translation-alone': {
+    what: 'a translation stands beside no procedure of that name',
+    todo: 'Name the file for the procedure it translates, then a point and the language: procedures/casement.de.yaml.',
+  },
+  'lint.language-none': {
+    what: 'somebody reads a language in which there is no procedure',
+    todo: 'Add a translation (procedures/README.md says how), or mend "language" in shared/people.yaml.',
+  },
   'messages.unknown': { what: 'there is no message of that id', todo: 'pinchrod messages lists them all.' },
   'verify.usage': { what: 'verify was used wrongly', todo: 'Example: pinchrod verify pier-house' },
   'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for what it takes.' },

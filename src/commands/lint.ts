@@ -9,9 +9,10 @@ import type { RouteContexts } from '../procedure/route.js';
 import type { Route } from '../procedure/types.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { contextOf, dividerContext, lightContext } from '../window/contextof.js';
+import { contextsOf } from '../window/contextof.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { EXIT, type Io } from './io.js';
+import { languageProblems } from './lint/languages.js';
 import { readOptions } from './options.js';
 
 const HELP = `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
@@ -87,11 +88,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
         const { setOut } = plan.value;
         for (const problem of setOut.problems) unwise.push(aboutUnit(problem, name, unit.id));
         const units = contexts.get(procedure.name) ?? [];
-        units.push({
-          unit: contextOf(setOut),
-          lights: setOut.lights.map(({ id }) => lightContext(setOut, id)),
-          dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id)),
-        });
+        units.push(contextsOf(setOut));
         contexts.set(procedure.name, units);
       }
     }
@@ -113,6 +110,9 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
       }),
     );
   }
+  const languages = languageProblems(workshop);
+  broken.push(...languages.broken);
+  unwise.push(...languages.unwise);
   return { broken: unique(broken), unwise: unique(unwise) };
 }
 
@@ -128,14 +128,17 @@ const aboutUnit = (problem: Problem, job: string, unit: string): Problem => ({
 });
 
 function knownFiles(workshop: Workshop): string[] {
+  const translated = workshop.translations.names.map(({ file }) => file);
   const shelves = [workshop.profileSets, workshop.procedures, workshop.jobs];
-  return shelves.flatMap((shelf) =>
-    shelf.names.flatMap((name) => {
-      const loaded = shelf.get(name);
-      return loaded.ok
-        ? [loaded.value.source.file]
-        : loaded.problems.flatMap(({ place }) => (place ? [place.file] : []));
-    }),
+  return [...translated, ...shelves].flatMap((shelf) =>
+    typeof shelf === 'string'
+      ? [shelf]
+      : shelf.names.flatMap((name) => {
+          const loaded = shelf.get(name);
+          return loaded.ok
+            ? [loaded.value.source.file]
+            : loaded.problems.flatMap(({ place }) => (place ? [place.file] : []));
+        }),
   );
 }
 

@@ -38,10 +38,6 @@ export const TRAIN_MESSAGES = {
     what: 'the evidence for a level is not complete',
     todo: 'Bring the evidence that is named, or give the reason why it is waived; the journal keeps it.',
   },
-  'train.two-steps': {
-    what: 'a sign-off skips a level',
-    todo: 'Sign the levels one after the other, or give the reason why one is skipped; the journal keeps it.',
-  },
   'train.nothing-to-withdraw': {
     what: 'a sign-off is withdrawn that was never given',
     todo: 'Look at the page of the person for what is signed.',
@@ -49,10 +45,6 @@ export const TRAIN_MESSAGES = {
   'train.reason': {
     what: 'a reason is missing',
     todo: 'Say why in a few words; the journal keeps it.',
-  },
-  'train.journal': {
-    what: 'a practice or sign-off journal was changed, or holds lines that this version does not know',
-    todo: 'Nothing is written to it any more: keep the file, restore it from a backup, and look into who changed it.',
   },
   'train.usage': {
     what: 'the training command was given something that it does not take',

@@ -1,9 +1,5 @@
 /** Every problem the window room can raise. */
 export const WINDOW_MESSAGES = {
-  'set.duplicate': {
-    what: 'a name is given twice in a profile set',
-    todo: 'Give each thing a name of its own.',
-  },
   'set.missing': {
     what: 'a profile set lacks a size that the program needs',
     todo: 'Add a formula of that name; the manual lists the names that are needed.',

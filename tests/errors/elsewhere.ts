@@ -154,30 +154,11 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     test: 'tests/measure/misread.test.ts',
   },
   'procedure.limit-unsourced': {
-    why: 'a second language is read by the library alone, no verb reads it yet',
+    why: 'a limits file with a limit without a source is not read at all: measure.limit-no-source',
     test: 'tests/procedure/lint.test.ts',
-  },
-  'procedure.translation-lacks': {
-    why: 'a second language is read by the library alone, no verb reads it yet',
-    test: 'tests/procedure/translation.test.ts',
-  },
-  'procedure.translation-number': {
-    why: 'a second language is read by the library alone, no verb reads it yet',
-    test: 'tests/procedure/translation.test.ts',
-  },
-  'procedure.translation-of': {
-    why: 'a second language is read by the library alone, no verb reads it yet',
-    test: 'tests/procedure/translation.test.ts',
-  },
-  'procedure.translation-stray': {
-    why: 'a second language is read by the library alone, no verb reads it yet',
-    test: 'tests/procedure/translation.test.ts',
   },
   'record.label-room': {
     why: 'a label smaller than any stock',
-  },
-  'set.duplicate': {
-    why: 'it cannot be caused by one command',
   },
   'setout.clash-unproven': {
     why: 'a search bound or a sum that only a fault of the program breaks',
@@ -193,19 +174,6 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   'source.missing': {
     why: 'the file name is a hash of the content',
     test: 'tests/store/workshop.test.ts',
-  },
-  'train.action': {
-    why: 'a drill reads the terminal',
-    test: 'tests/train/command.test.ts',
-  },
-  'train.journal': {
-    why: 'a drill reads the terminal',
-  },
-  'train.nothing-to-ask': {
-    why: 'a drill reads the terminal',
-  },
-  'train.two-steps': {
-    why: 'a drill reads the terminal',
   },
   'verify.bad-signature': {
     why: 'lines must be hashed or signed anew',

@@ -80,10 +80,17 @@ export async function converse(
   return understood;
 }
 
-/** Standard input, the wall clock and chance. The full screen's code is loaded only where there is one to draw on. */
-export function realSession(options: { readonly plain: boolean }): Session {
-  const { stdin, stdout, env, platform } = process;
-  const person = stdin.isTTY === true && stdout.isTTY === true;
+/**
+ * Standard input (or the one given), the wall clock and chance. The full screen's code is loaded only where there is one
+ * to draw on.
+ */
+export function realSession(options: {
+  readonly plain: boolean;
+  readonly input?: NodeJS.ReadableStream | undefined;
+}): Session {
+  const { stdout, env, platform } = process;
+  const stdin = options.input ?? process.stdin;
+  const person = stdin === process.stdin && process.stdin.isTTY === true && stdout.isTTY === true;
   const whole = person && !options.plain && env.TERM !== 'dumb';
   return {
     lines: {
@@ -105,16 +112,16 @@ export function realSession(options: { readonly plain: boolean }): Session {
           },
         }
       : {}),
-    secret: () => secretLine(person),
+    secret: () => secretLine(stdin, person),
     now: () => new Date().toISOString(),
     seed: () => Date.now() % 1_000_000,
   };
 }
 
 /** The first line of the input; at a terminal without an echo. */
-function secretLine(person: boolean): Promise<string | undefined> {
+function secretLine(from: NodeJS.ReadableStream, person: boolean): Promise<string | undefined> {
   const input = createInterface({
-    input: process.stdin,
+    input: from,
     ...(person
       ? { output: new Writable({ write: (_chunk, _encoding, done) => done() }), terminal: true }
       : {}),
