@@ -5,19 +5,19 @@ import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limit
 import { lookForSquareMisread } from './misread.js';
 import { coverageFactor } from './quantiles.js';
 import { settleNotes } from './settle.js';
-import { ASSUMED, type Nominal, type SquareSolution, solveSquare } from './square.js';
+import { ASSUMED, type Nominal, type SquareOptions, type SquareSolution, solveSquare } from './square.js';
 import { type Figure, figuresFor, wanting } from './squarefigures.js';
-import {
-  type DecisionRule,
-  type Instrument,
-  type InstrumentKind,
-  type MisreadQuestion,
-  type Outcome,
-  type Reading,
-  type RuleUsed,
-  SQUARE_KEYS,
-  type SquareKey,
-  type Verdict,
+import { toolsOf, valuesOf } from './squarereadings.js';
+import type {
+  DecisionRule,
+  Instrument,
+  InstrumentKind,
+  MisreadQuestion,
+  Outcome,
+  Reading,
+  RuleUsed,
+  SquareKey,
+  Verdict,
 } from './types.js';
 import type { Temperature } from './uncertainty.js';
 import { bind, confirmedNote, ruleUsed } from './verdict.js';
@@ -59,13 +59,11 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
   const confirmed =
     question.confirmed === true ||
     Object.values(question.readings).some((list) => list?.some((r) => r.confirmed));
-  const tools = squareTools(question);
-  const solution = solveSquare(
-    Object.fromEntries(
-      Object.entries(question.readings).map(([key, list]) => [key, list?.map((r) => r.value) ?? []]),
-    ),
-    { ...(nominal ? { nominal } : {}), ...tools },
-  );
+  const tools: Pick<SquareOptions, 'instrument' | 'instruments'> = {
+    ...(question.instrument ? { instrument: question.instrument } : {}),
+    ...toolsOf(question.readings, question.instruments),
+  };
+  const solution = solveSquare(valuesOf(question.readings), { ...(nominal ? { nominal } : {}), ...tools });
   const asked = lookForSquareMisread({
     solution,
     readings: question.readings,
@@ -217,22 +215,5 @@ function adviceOptions(
     ...(question.nominal ? { nominal: question.nominal } : {}),
     ...(question.cured === undefined ? {} : { cured: question.cured }),
     ...(sides.length > 0 ? { sidesEqual: Math.min(...sides) } : {}),
-  };
-}
-
-function squareTools(question: SquareQuestion): {
-  instrument?: Instrument;
-  instruments?: Partial<Record<SquareKey, Instrument>>;
-} {
-  const own: Partial<Record<SquareKey, Instrument>> = {};
-  for (const key of SQUARE_KEYS) {
-    const id = question.readings[key]?.[0]?.instrument;
-    const tool =
-      id === undefined ? undefined : question.instruments?.find((instrument) => instrument.id === id);
-    if (tool) own[key] = tool;
-  }
-  return {
-    ...(question.instrument ? { instrument: question.instrument } : {}),
-    ...(Object.keys(own).length > 0 ? { instruments: own } : {}),
   };
 }

@@ -3,7 +3,8 @@ import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
 import { asMeasured } from '../measure/asmeasured.js';
 import { asMeasuredSvg, asMeasuredText } from '../measure/drawmeasured.js';
-import { type SquareReadings, solveSquare } from '../measure/square.js';
+import { solveSquare } from '../measure/square.js';
+import { toolsOf, valuesOf } from '../measure/squarereadings.js';
 import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { AsMeasuredView, ReadingView } from './schema.js';
@@ -16,11 +17,8 @@ export function measuredViews(state: UnitState, instruments: readonly Instrument
       if (check.kind !== 'square' || answer?.kind !== 'square') return [];
       const title = stepTitle(step);
       const readings = readingsOf(answer, check);
-      const read = Object.fromEntries(
-        Object.entries(answer.readings).map(([key, list]) => [key, list.map(({ value }) => value)]),
-      ) as SquareReadings;
-      const instrument = instruments.find(({ id }) => id === readings[0]?.instrument);
-      const frame = asMeasured(solveSquare(read, instrument ? { instrument } : {}), check.nominal);
+      const solution = solveSquare(valuesOf(answer.readings), toolsOf(answer.readings, instruments));
+      const frame = asMeasured(solution, check.nominal);
       return [
         {
           title,
