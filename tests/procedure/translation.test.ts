@@ -73,11 +73,37 @@ describe('a translation', () => {
     expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.identity"');
     expect(warnings('version: "1.0"', 'version: "0.9"').join()).toContain('version 0.9');
     expect(warnings('deferral: ', '# ').join()).toContain('deferral');
+    expect(warnings('  opens in: öffnet nach innen\n', '').join()).toContain('phrase "opens in"');
+    expect(warnings('  opens in: ', '  opens up: ').join()).toContain('no "opens up"');
+    expect(warnings('          unclear: ', '          unclean: ').join()).toContain('no "unclean"');
+  });
+
+  it('is told of at its own place in the file', () => {
+    const lineOf = (text: string) => source.text.slice(0, source.text.indexOf(text)).split('\n').length;
+    const places = (was: string, becomes: string) => {
+      const read = changed(was, becomes);
+      return read.ok ? read.warnings.map(({ id, place }) => [id, place?.file, place?.line]) : [];
+    };
+    const stray = (was: string, becomes: string) =>
+      expect(places(was, becomes)).toContainEqual([
+        'procedure.translation-stray',
+        'procedures/casement.de.yaml',
+        lineOf(was),
+      ]);
+    stray('  H5: Recht', '  H55: Recht');
+    stray('  saw: Säge einrichten', '  sow: Säge einrichten');
+    stray('      range: Liegen', '      ranges: Liegen');
+    expect(places('version: "1.0"', 'version: "0.9"')).toEqual([
+      ['procedure.translation-of', 'procedures/casement.de.yaml', 3],
+    ]);
   });
 
   it('says which number it lost', () => {
     expect(warnings('auf {mm(frame.w)} schneiden', 'auf Länge schneiden')).toEqual([
-      'procedure.translation-number Step "cut.frame": {mm(frame.w)} is not in the translated sentences.',
+      'procedure.translation-number Step "cut.frame": {mm(frame.w)} is not in the translated text.',
+    ]);
+    expect(warnings('Es wiegt {kg(unit.mass)} ({unit.lift}). Beim', 'Es ist schwer. Beim')).toEqual([
+      'procedure.translation-number The caution of step "final.size": {kg(unit.mass)} is not in the translated text.',
     ]);
   });
 

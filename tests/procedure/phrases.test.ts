@@ -1,0 +1,44 @@
+/** Sentences that the program makes of lights, packers and lifts: every word of them is a phrase that a translation gives. */
+import { describe, expect, it } from 'vitest';
+import { phrased } from '../../src/procedure/phrases.js';
+import { packerSentence } from '../../src/window/contextof.js';
+import { sentenceOf } from '../../src/window/handing.js';
+import { liftOf } from '../../src/window/lift.js';
+import { PHRASES } from '../../src/window/phrases.js';
+
+const SENTENCES = [
+  ...(['left', 'right'] as const).flatMap((hinge) => [
+    sentenceOf('side-hung', hinge),
+    sentenceOf('side-hung', hinge, true),
+  ]),
+  sentenceOf('fixed', undefined),
+  sentenceOf('top-hung', 'top'),
+  sentenceOf('top-hung', 'top', true),
+  ...[10, 40, 90].map(liftOf),
+  ...(['setting', 'location', 'bracing'] as const).flatMap((use) =>
+    (['bottom', 'top', 'left', 'right'] as const).map((edge) =>
+      packerSentence({ use, edge, centre: 150.5, length: 100, thickness: 5 }),
+    ),
+  ),
+];
+
+describe('phrases', () => {
+  it('leave nothing of a sentence but numbers, their unit and punctuation', () => {
+    const none = Object.fromEntries(PHRASES.map((phrase) => [phrase, '']));
+    for (const sentence of SENTENCES) expect(phrased(sentence, none)).toMatch(/^(?:mm|x|[\d., ])*$/);
+  });
+  it('are each in some sentence', () => {
+    for (const phrase of PHRASES)
+      expect(
+        SENTENCES.some((sentence) => phrased(sentence, { [phrase]: '' }) !== sentence),
+        phrase,
+      ).toBe(true);
+  });
+  it('stand for whole words, and what is lacking stays', () => {
+    expect(phrased('hinged left, seen from outside, opens out', { 'hinged left': 'links' })).toBe(
+      'links, seen from outside, opens out',
+    );
+    expect(phrased('a resetting, a location', { setting: 'X', location: 'Y' })).toBe('a resetting, a Y');
+    expect(phrased('setting', { toString: 'no' } as never)).toBe('setting');
+  });
+});
