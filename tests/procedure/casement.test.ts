@@ -201,7 +201,7 @@ const LINES: readonly { line: string; steps: readonly [ids: string, kinds: strin
     line: 'add-on frame: holes, cleats, relief, sealant, heads flush, gaskets, drains, screws sealed, beads',
     steps: [
       ['machine.addon-holes addon.close addon.mitres addon.gasket addon.fit addon.seal', opening],
-      ['addon.opening addon.outer-gasket machine.addon-clean', opening],
+      ['addon.opening addon.beads addon.outer-gasket machine.addon-clean', opening],
       ['glaze.beads', all],
       ['machine.addon-relief', 'UC'],
     ],
