@@ -6,11 +6,12 @@ import { listOf } from './lists.js';
 import { drawingLines } from './parts/drawing.js';
 import { entryLine, footerLine, noteLines } from './parts/footer.js';
 import { headerLines } from './parts/header.js';
-import { type Line, line } from './parts/line.js';
+import { type Line, line, scrolled } from './parts/line.js';
 import { listLines, Menu } from './parts/menu.js';
 import { Rows } from './parts/rows.js';
 import type { World } from './ports.js';
 import { type Layout, LEAST, layoutOf, type Size } from './screens/layout.js';
+import { measuredLines, pictureColumns, pictureLines } from './screens/measured.js';
 import { formLines, helpLines, leaveLines, questionLines, releaseLines, whyLines } from './screens/pages.js';
 import { spotOf, stepView } from './screens/step.js';
 import { overviewLines } from './screens/unit.js';
@@ -121,6 +122,8 @@ function Body({ state, world, layout, theme }: RegionProps) {
       </Box>
     );
   }
+  if (screen.name === 'measured')
+    return <Picture world={world} from={screen.cursor.at} width={width} height={body} theme={theme} />;
   const lines = pageLines(state, world, width);
   const list = ['help', 'why', 'release', 'question', 'leave'].includes(screen.name)
     ? 0
@@ -207,6 +210,40 @@ function pageLines(state: BenchState, world: World, width: number): readonly Lin
   }
 }
 
+interface PictureProps {
+  readonly world: World;
+  /** First line of the text that is shown. */
+  readonly from: number;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+function Picture({ world, from, width, height, theme }: PictureProps) {
+  const columns = pictureColumns(width);
+  const left = width - columns - (columns > 0 ? 1 : 0);
+  return (
+    <Box width={width} height={height} flexShrink={0}>
+      <Rows
+        lines={scrolled(measuredLines(world, left, theme), from, height)}
+        theme={theme}
+        width={left}
+        height={height}
+      />
+      {columns > 0 ? (
+        <Box marginLeft={1}>
+          <Rows
+            lines={pictureLines(world, columns, height, theme)}
+            theme={theme}
+            width={columns}
+            height={height}
+          />
+        </Box>
+      ) : null}
+    </Box>
+  );
+}
+
 const TITLES = {
   units: 'Units: scan one, type a part of its name, or choose',
   stages: 'Steps open across units: choosing one takes it over its units in turn',
@@ -217,6 +254,7 @@ const TITLES = {
   snags: 'Snags of this unit',
   step: '',
   unit: '',
+  measured: '',
 } as const;
 
 interface DrawingProps {

@@ -12,6 +12,7 @@ export type ScreenName =
   | 'people'
   | 'instruments'
   | 'why'
+  | 'measured'
   | 'help'
   | 'menu'
   | 'snags'

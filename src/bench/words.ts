@@ -2,6 +2,7 @@
 import { STANDING_WORDS } from '../build/standings.js';
 import type { CheckState, StepStatus } from '../build/types.js';
 import type { Outcome } from '../measure/types.js';
+import { sourceText } from '../measure/verdict.js';
 import type { Tone } from './state.js';
 
 interface Word {
@@ -66,7 +67,7 @@ export function verdictText(verdict: Judged): string {
   const figure = verdict.value === undefined ? '' : `${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`;
   const rules = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rule = (rules.length > 0 ? rules : verdict.rules).map(
-    (used) => `${used.title}: ${used.says} (${used.sourceKind.replace('-', ' ')}: ${used.source})`,
+    (used) => `${used.title}: ${used.says} (${sourceText(used)})`,
   )[0];
   return rule ?? figure;
 }

@@ -6,6 +6,7 @@ import { figure, signed } from './decision.js';
 import { CORNERS, type Corners, distance, type Point } from './quadrilateral.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { SQUARE_KEYS, type SquareKey } from './types.js';
+import { lengthText } from './units.js';
 
 export interface AsMeasured {
   /** The error is drawn this many times its size. */
@@ -26,8 +27,12 @@ const FACTORS = [500, 200, 100, 50, 20, 10, 5, 2, 1] as const;
 const SHOWN = 0.09;
 const LEAST = 0.05;
 
-/** Undefined where the readings give no figure to draw. */
-export function asMeasured(solution: SquareSolution, nominal?: Nominal): AsMeasured | undefined {
+/** Undefined where the readings give no figure to draw. `units`: what labels and caption are written in. */
+export function asMeasured(
+  solution: SquareSolution,
+  nominal?: Nominal,
+  units: 'mm' | 'inch' = 'mm',
+): AsMeasured | undefined {
   const corners = cornersOf(solution, nominal);
   if (!corners) return undefined;
   const size = nominal ?? {
@@ -40,19 +45,21 @@ export function asMeasured(solution: SquareSolution, nominal?: Nominal): AsMeasu
     tr: { x: size.w, y: size.h },
     tl: { x: 0, y: size.h },
   };
-  const off = Math.max(LEAST, ...CORNERS.map((corner) => distance(corners[corner], rectangle[corner])));
-  const factor = FACTORS.find((f) => f * off <= SHOWN * Math.min(size.w, size.h)) ?? 1;
+  const most = Math.max(LEAST, ...CORNERS.map((corner) => distance(corners[corner], rectangle[corner])));
+  const factor = FACTORS.find((f) => f * most <= SHOWN * Math.min(size.w, size.h)) ?? 1;
   const drawn = Object.fromEntries(
     CORNERS.map((corner) => [corner, magnified(rectangle[corner], corners[corner], factor)]),
   ) as Record<keyof Corners, Point>;
   const { difference = 0, differenceU = 0, measured } = solution;
   const long = Math.abs(difference) > 2 * differenceU ? (difference > 0 ? 'bl_tr' : 'br_tl') : undefined;
+  const length = (mm: number) => (units === 'mm' ? figure(mm) : lengthText(mm, units));
+  const off = (mm: number) => (units === 'mm' ? signed(mm) : `${mm > 0 ? '+' : ''}${lengthText(mm, units)}`);
   const labels = Object.fromEntries(
     SQUARE_KEYS.filter((key) => measured[key] !== undefined).map((key) => [
       key,
       nominal
-        ? `${figure(measured[key]!)} (${signed(measured[key]! - nominalOf(key, nominal))})`
-        : figure(measured[key]!),
+        ? `${length(measured[key]!)} (${off(measured[key]! - nominalOf(key, nominal))})`
+        : length(measured[key]!),
     ]),
   );
   return {
@@ -63,7 +70,7 @@ export function asMeasured(solution: SquareSolution, nominal?: Nominal): AsMeasu
     labels,
     caption:
       `As measured, seen from outside; error drawn ${factor} times its size. ` +
-      `Dotted: ${nominal ? `nominal ${figure(size.w)} x ${figure(size.h)}` : 'square, of the mean sizes'}.`,
+      `Dotted: ${nominal ? `nominal ${length(size.w)} x ${length(size.h)}` : 'square, of the mean sizes'}.`,
   };
 }
 

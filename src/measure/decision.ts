@@ -40,6 +40,18 @@ export function decisionText(rule: DecisionRule, U: number | undefined, unit: st
   return `Decision rule: guarded, w = ${factor}${width}${named}.${known}`;
 }
 
+/** Said in place of a decision rule where no limit binds. */
+export const NO_LIMIT = 'Recorded only: no limit is set for this.';
+
+/** A verdict's notes come in this order: what the figures say, how it was decided, and then what to do about it. */
+export function notesInParts(notes: readonly string[]): {
+  readonly says: readonly string[];
+  readonly next: readonly string[];
+} {
+  const at = notes.findIndex((note) => note.startsWith('Decision rule: ') || note === NO_LIMIT);
+  return { says: notes.slice(0, at + 1), next: notes.slice(at + 1) };
+}
+
 /** Probability that the true value lies within the limits, for a figure with standard uncertainty `u` (JCGM 106, clause 7). */
 export function conformance(value: number, u: number, band: LimitBand): number {
   const above = band.high === undefined ? 1 : normalBelow((band.high - value) / u);

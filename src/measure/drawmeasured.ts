@@ -15,17 +15,21 @@ export interface TextOptions {
   readonly ascii?: boolean;
   /** Without it the drawing has all the room; the caller shows `legendOf` elsewhere. Default true. */
   readonly legend?: boolean;
+  /** The lengths beside the sides. Default true. */
+  readonly labels?: boolean;
 }
 
 /** Lines of plain text, none longer than `columns`, `rows` of them at most. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
   const legend =
     options.legend === false ? [] : legendOf(frame).flatMap((line) => wrap(line, options.columns));
-  const left = frame.labels.left ?? '';
-  const right = frame.labels.right ?? '';
+  const labels: AsMeasured['labels'] = options.labels === false ? {} : frame.labels;
+  const left = labels.left ?? '';
+  const right = labels.right ?? '';
   const gutter = Math.max(left.length, right.length) + 1;
   const columns = options.columns - 2 * gutter;
-  const rows = options.rows - legend.length - 2;
+  const rows =
+    options.rows - legend.length - (labels.top === undefined ? 0 : 1) - (labels.bottom === undefined ? 0 : 1);
   if (columns < 8 || rows < 4) return legend.slice(0, options.rows);
   const box = boxOf(frame);
   const scale = Math.min((columns - 1) / box.w, ((rows - 1) * CELL) / box.h);
@@ -56,7 +60,7 @@ export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[
     text === undefined
       ? []
       : [`${' '.repeat(gutter + Math.max(0, Math.floor((width - text.length) / 2)))}${text}`];
-  return [...centred(frame.labels.top), ...body, ...centred(frame.labels.bottom), ...legend].map((text) =>
+  return [...centred(labels.top), ...body, ...centred(labels.bottom), ...legend].map((text) =>
     text.slice(0, options.columns),
   );
 }

@@ -1,6 +1,6 @@
 /** A frame's readings held against the limits that bind them. */
 import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
-import { assess, decisionText, worst } from './decision.js';
+import { assess, decisionText, NO_LIMIT, worst } from './decision.js';
 import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
 import { lookForSquareMisread } from './misread.js';
 import { coverageFactor } from './quantiles.js';
@@ -102,9 +102,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
           ? [`Sizes corrected from ${question.temperature.celsius} to 20 degrees before they were judged.`]
           : []),
         ...missing,
-        ...(question.limits.length === 0
-          ? ['Recorded only: no limit is set for this.']
-          : [decisionText(rule, U, 'mm')]),
+        ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, U, 'mm')]),
         ...confirmedNote(confirmed),
         ...(open || outcome === 'fail' ? [] : judged.flatMap((one) => one.settle)),
         // Readings that cannot be true together are no ground for pushing anything.

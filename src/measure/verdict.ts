@@ -1,5 +1,5 @@
 /** One number held against the limits that bind it. */
-import { assess, decisionText, figure, signed, worst } from './decision.js';
+import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
 import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
 import { settleNotes } from './settle.js';
 import { mean } from './stats.js';
@@ -63,9 +63,7 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
       ? []
       : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
     ...bound.missing,
-    ...(question.limits.length === 0
-      ? ['Recorded only: no limit is set for this.']
-      : [decisionText(rule, uncertainty?.U, unit)]),
+    ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, uncertainty?.U, unit)]),
     ...confirmedNote(question.confirmed),
     ...instrumentNote(question, rule),
     ...(outcome === 'fail'
@@ -123,7 +121,7 @@ export const confirmedNote = (confirmed: boolean | undefined): string[] =>
   confirmed ? ['The reading was asked about as a likely misread, and confirmed.'] : [];
 
 /** "published: BS 4873:2009, 6.2": a limit's source as screens and documents show it. */
-export function sourceText(rule: Pick<RuleUsed, 'sourceKind' | 'source'>): string {
+export function sourceText(rule: { readonly sourceKind: string; readonly source: string }): string {
   return `${rule.sourceKind.replace('-', ' ')}: ${rule.source}`;
 }
 

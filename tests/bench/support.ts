@@ -99,7 +99,7 @@ const STEPS: readonly RouteStep[] = [
     [
       check('square/set', 'square', {
         nominal: { w: 1000, h: 700 },
-        limits: ['frame.diagonals'].filter((id) => LIMITS.byId.has(id)),
+        limits: ['frame.diagonals.house', 'frame.diagonals.product'],
         instruments: ['tape'],
         plausible: 10,
       }),

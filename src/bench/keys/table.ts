@@ -12,6 +12,7 @@ export type CommandId =
   | 'steps'
   | 'person'
   | 'why'
+  | 'measured'
   | 'snags'
   | 'rework'
   | 'release'
@@ -47,7 +48,7 @@ export interface Command {
   readonly inMenu: boolean;
 }
 
-const WORK: readonly ScreenName[] = ['step', 'unit', 'steps', 'why'];
+const WORK: readonly ScreenName[] = ['step', 'unit', 'steps', 'why', 'measured'];
 const LISTS: readonly ScreenName[] = [
   'units',
   'stages',
@@ -60,6 +61,7 @@ const LISTS: readonly ScreenName[] = [
   'form',
   'step',
   'why',
+  'measured',
   'help',
 ];
 
@@ -69,7 +71,7 @@ export const COMMANDS: readonly Command[] = [
     ['right'],
     'yes',
     'Yes, done, go; in a form: take what is marked, and at its end do it. On an empty entry line.',
-    ['step', 'form', 'question', 'leave'],
+    ['step', 'form', 'question', 'measured', 'leave'],
     false,
     false,
   ),
@@ -146,6 +148,15 @@ export const COMMANDS: readonly Command[] = [
     ['f5', 'ctrl+w'],
     'why',
     'The sum behind the number on the screen, and where its constants are from.',
+    WORK,
+    true,
+    true,
+  ),
+  entry(
+    'measured',
+    ['end'],
+    'as measured',
+    'The frame or sash squared last: drawn as it was measured, with its verdict and what to do next.',
     WORK,
     true,
     true,
@@ -257,6 +268,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   units: ['act', 'stages', 'person', 'help', 'menu', 'leave'],
   stages: ['act', 'stages', 'back', 'help'],
   unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
+  measured: ['yes', 'snags', 'rework', 'put-right', 'why', 'help'],
   step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
   release: ['release', 'back', 'person', 'help'],

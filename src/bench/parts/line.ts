@@ -112,6 +112,14 @@ export function atMost(lines: readonly Line[], count: number): readonly Line[] {
   return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
 }
 
+/** The lines in a window of so many rows, from a place that is kept inside; the last row says that there is more below. */
+export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
+  const start = Math.min(from, Math.max(0, lines.length - rows));
+  const shown = lines.slice(start, start + rows);
+  if (start + rows >= lines.length) return shown;
+  return [...shown.slice(0, -1), line(' … Down for more', 'strong')];
+}
+
 function cut(text: string, width: number): string {
   if (width <= 0) return '';
   if (widthOf(text) <= width) return text;

@@ -10,6 +10,7 @@ import type { Update } from '../protocol.js';
 import { type BenchState, LONGEST_ENTRY } from '../state.js';
 import { answerByEntry } from './answer.js';
 import { fieldGiven } from './form.js';
+import { fromMeasured } from './measured.js';
 import { goBack, say, stay } from './navigate.js';
 
 export function actOnEntry(state: BenchState, world: World): Update {
@@ -102,6 +103,8 @@ function typedWords(before: BenchState, empty: BenchState, text: string, world: 
           'F8 releases it; Esc leaves it.',
         ),
       );
+    case 'measured':
+      return onPicture(before, empty, text, world);
     case 'question':
       return keepIfNotLogged(before, answerByEntry({ ...goBack(empty) }, text, world));
     case 'units': {
@@ -139,6 +142,16 @@ function typedWords(before: BenchState, empty: BenchState, text: string, world: 
         ),
       );
   }
+}
+
+/** What is typed on the picture is for the check at hand; not where the picture is left for another unit. */
+function onPicture(before: BenchState, empty: BenchState, text: string, world: World): Update {
+  const left = fromMeasured(empty, world);
+  if (left.effects.length === 0) return keepIfNotLogged(before, answerByEntry(left.state, text, world));
+  return {
+    ...left,
+    state: say(left.state, 'ask', `"${plain(text)}" was not logged: the next unit comes first.`),
+  };
 }
 
 /** Until the world has said that it is written, an answer stays on the line; what was refused at once is cleared. */

@@ -4,6 +4,7 @@ import { currentField, wantsPin } from '../forms/fields.js';
 import { formAction } from '../forms/submit.js';
 import type { CommandId } from '../keys/table.js';
 import { listOf, PAGE } from '../lists.js';
+import { lastMeasured } from '../measured.js';
 import type { World } from '../ports.js';
 import type { Update } from '../protocol.js';
 import { squareNext, standOf } from '../stand.js';
@@ -12,6 +13,7 @@ import { answerByArrow, send } from './answer.js';
 import { choose } from './choose.js';
 import { formLeft, formRight, releasesHold } from './form.js';
 import { switchLanguage } from './language.js';
+import { fromMeasured } from './measured.js';
 import {
   goBack,
   isModal,
@@ -89,6 +91,9 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
     }
     case 'why':
       return stay(showPlain(clear, 'why'));
+    case 'measured':
+      if (lastMeasured(world)) return stay(showPlain(clear, 'measured'));
+      return stay(say(state, 'plain', 'No set of sides and diagonals was measured on this unit yet.'));
     case 'snags':
       if (open.state.snags.length > 0) return stay(showPlain(clear, 'snags'));
       return stay(showForm(clear, snagHere(state, world)));
@@ -132,7 +137,7 @@ export function snagHere(state: BenchState, world: World) {
 }
 
 function moveBy(state: BenchState, by: number, world: World): BenchState {
-  if (state.screen.name === 'help' || state.screen.name === 'why')
+  if (['help', 'why', 'measured'].includes(state.screen.name))
     return withCursor(state, Math.max(0, state.screen.cursor.at + by));
   const items = listOf(state, world);
   if (items.length === 0) return state;
@@ -146,6 +151,7 @@ function back(state: BenchState, world: World): Update {
     // From the board Esc goes to the unit on the bench, if there is one; it never leaves the program.
     return stay(world.open && state.screen.name === 'units' ? toStep(withoutNote(state)) : state);
   }
+  if (state.screen.name === 'measured') return fromMeasured(state, world);
   return stay(goBack(withoutNote(state)));
 }
 
@@ -175,6 +181,8 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
             world,
           )
         : stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.'));
+    case 'measured':
+      return fromMeasured(state, world);
     case 'leave':
       return yes ? { state: { ...state, left: true }, effects: [] } : stay(goBack(state));
     case 'release':

@@ -7,6 +7,7 @@ import type { Message, Update } from '../protocol.js';
 import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
 import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
+import { judgesSet } from './measured.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import { atWalk, walkOn } from './walk.js';
 
@@ -79,7 +80,8 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   const noted: BenchState = { ...state, note: noteOf(action, events, world) };
   const home = rememberSecond(fromOverlay(noted, action), action);
   const settled = dropFinishedJump(home, action, world);
-  const walked = walkOn(settled, action, world);
+  if (judgesSet(events)) return stay(showPlain(settled, 'measured'));
+  const walked = walkOn(settled, action.do, world);
   if (walked) return walked;
   if (action.do !== 'read') return stay(settled);
   const check = standOf(world.open!.state, settled.at)?.check;

@@ -23,15 +23,15 @@ export function atWalk(state: BenchState, { open }: World): BenchState {
 }
 
 /** When the step of this unit is done, or waits for a release, the next unit; nothing where the walk stays here. */
-export function walkOn(state: BenchState, action: Action, { open }: World): Update | undefined {
+export function walkOn(state: BenchState, did: Action['do'], { open }: World): Update | undefined {
   const { walk } = state;
   const at = walk?.units[0];
   if (!walk || !at || at.unit !== open?.id || at.job !== open.job) return undefined;
   const status = open.state.steps.get(at.step)?.status;
-  const parked = action.do === 'snag' && open.state.parked;
+  const parked = did === 'snag' && open.state.parked;
   if (status !== 'done' && status !== 'held' && !parked) return undefined;
   // A hold is released where one stands; only what was begun in this walk moves it on.
-  if (status === 'held' && action.do !== 'answer') return undefined;
+  if (status === 'held' && did !== 'answer') return undefined;
   const units = walk.units.slice(1);
   const next = units[0];
   if (next) return { state: { ...state, walk: { ...walk, units } }, effects: [openOf(next)] };

@@ -1,0 +1,37 @@
+/** The squareness set that was answered last on a unit, worked out anew from its journal. */
+import type { JournalEvent } from '../build/events.js';
+import { findCheck } from '../build/graph.js';
+import type { UnitState } from '../build/types.js';
+import { type AsMeasured, asMeasured } from '../measure/asmeasured.js';
+import { solveSquare } from '../measure/square.js';
+import { type LoggedSet, toolsOf, valuesOf } from '../measure/squarereadings.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { World } from './ports.js';
+
+export interface Measured {
+  readonly check: RouteCheck;
+  readonly answered: JournalEvent & { readonly kind: 'answered' };
+  /** Nothing to draw where the readings give no figure. */
+  readonly frame: AsMeasured | undefined;
+}
+
+export function lastMeasured({ open, instruments, rules }: World): Measured | undefined {
+  const answered = open && lastSet(open.state);
+  const check = answered && findCheck(open.state.route, answered.check)?.check;
+  if (!check || answered.answer.kind !== 'square') return undefined;
+  const readings = answered.answer.readings as LoggedSet;
+  const solution = solveSquare(valuesOf(readings), {
+    ...(check.nominal ? { nominal: check.nominal } : {}),
+    ...toolsOf(readings, instruments),
+  });
+  return { check, answered, frame: asMeasured(solution, check.nominal, rules.units) };
+}
+
+/** The last set that was not taken back. */
+function lastSet({ events }: UnitState): Measured['answered'] | undefined {
+  const gone = new Set(events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])));
+  return events.findLast(
+    (event): event is Measured['answered'] =>
+      event.kind === 'answered' && event.answer.kind === 'square' && !gone.has(event.n),
+  );
+}
