@@ -55,16 +55,18 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
   }
 }
 
-/** Steps across units: how many are open and how many wait for a release. */
-function stageRows({ stages = [] }: World): readonly Item[] {
+/** Steps across units: how many are open, how many wait for a release, and how many units begin here. */
+function stageRows({ more }: World): readonly Item[] {
+  const stages = more?.stages() ?? [];
   const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
-  return stages.map(({ base, title, open, held }) => ({
+  return stages.map(({ base, title, open, held, notStarted = [] }) => ({
     id: base,
-    sign: open.length > 0 ? '>' : '#',
+    sign: open.length > 0 ? '>' : held.length > 0 ? '#' : '.',
     text: `${title.padEnd(Math.min(50, widest))}  ${[
       ...(open.length > 0 ? [`${open.length} open`] : []),
       ...(held.length > 0 ? [`${held.length} held`] : []),
-    ].join(', ')}  ${[...open, ...held]
+      ...(notStarted.length > 0 ? [`${notStarted.length} not started`] : []),
+    ].join(', ')}  ${[...open, ...held, ...notStarted]
       .map(({ unit }) => unit)
       .slice(0, 8)
       .join(' ')}`,

@@ -28,6 +28,18 @@ export const BENCH_MESSAGES = {
     what: 'an answer was given on a unit that somebody else is writing',
     todo: 'Close it there, then open it here again.',
   },
+  'bench.inbox-empty': {
+    what: 'the newest file of the inbox folder was to be evidence, and there is none',
+    todo: 'Put the picture into the folder "inbox" of the workshop, or name a file.',
+  },
+  'bench.not-kept': {
+    what: 'a unit was to be taken over that is open here for writing already',
+    todo: 'Go on; there is nobody to take it from.',
+  },
+  'bench.nothing-in-doubt': {
+    what: 'snags were to be raised for a set-up under which nothing is in doubt, or all have one',
+    todo: '"pinchrod setup" says how the set-ups stand.',
+  },
   'bench.unexpected': {
     what: 'the bench met something it did not expect',
     todo: 'Nothing that was acknowledged is lost; start it again and it stands at the same check.',

@@ -1,7 +1,8 @@
 /** What the bench needs of the world. Files, clock and locks are behind this; the bench itself only decides and draws. */
-import type { Action } from '../build/actions.js';
+import type { BenchAction } from '../build/actions.js';
 import type { StageRow } from '../build/board.js';
 import type { JournalEvent } from '../build/events.js';
+import type { InDoubt, SetupStanding } from '../build/setups.js';
 import type { Question, UnitStanding, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
 import type { Problem } from '../ground/problem.js';
@@ -43,8 +44,26 @@ export interface OpenUnit {
   readonly setOut: SetOut;
   /** Somebody else writes this unit: it may be looked at. */
   readonly readOnly?: string;
+  /** Whose lock keeps it, where it is looked at only. */
+  readonly keptBy?: KeptBy;
   /** Absent where nothing is translated. */
   readonly words?: Words;
+}
+
+/** Who keeps a unit, for a person who thinks of taking it over. */
+export interface KeptBy {
+  /** "jb at bench-1 (process 4711 on shopfloor)". */
+  readonly who: string;
+  /** When they took it, UTC. */
+  readonly since: string;
+  /** That process surely runs on this machine: it is closed there, not taken over. */
+  readonly runs: boolean;
+}
+
+/** A set-up of the workshop, and what was made under it where its last first-off failed. */
+export interface SetupRow {
+  readonly standing: SetupStanding;
+  readonly inDoubt?: InDoubt;
 }
 
 /** What is true outside the bench at the moment a key comes. */
@@ -55,9 +74,18 @@ export interface World {
   readonly bench: string;
   readonly instruments: readonly Instrument[];
   readonly board: readonly BoardRow[];
-  /** Steps open or held across begun units, as they were when the board was read. */
-  readonly stages?: readonly StageRow[];
+  /** What few screens show is asked for by them alone. */
+  readonly more?: More;
   readonly open?: OpenUnit;
+}
+
+export interface More {
+  /** Steps open or held across units, as they were when the board was read. */
+  stages(): readonly StageRow[];
+  /** Set-ups that are proven on first-offs; none where the workshop asks for none. */
+  setups(): readonly SetupRow[];
+  /** The newest file in the inbox folder, as evidence names it. */
+  newestFile(): string | undefined;
 }
 
 /** In whose name, and with what, an action is done. */
@@ -67,7 +95,12 @@ export interface Hand {
 }
 
 export type Acted =
-  | { readonly kind: 'done'; readonly events: readonly JournalEvent[] }
+  | {
+      readonly kind: 'done';
+      readonly events: readonly JournalEvent[];
+      /** Units on which snags were raised at once, each with why it took none, if so. */
+      readonly snags?: readonly { readonly job: string; readonly unit: string; readonly problem?: Problem }[];
+    }
   | { readonly kind: 'refused'; readonly problem: Problem }
   | { readonly kind: 'ask'; readonly question: Question }
   /** The disk failed: nothing was written. */
@@ -76,10 +109,13 @@ export type Acted =
 export interface Ports {
   /** Present state of things; cheap, since it is read at every key. */
   world(): World;
-  /** Opens a unit and claims it for writing; the one open before is let go. */
-  open(unit: string): { readonly kind: 'open' } | { readonly kind: 'failed'; readonly problem: Problem };
+  /** Opens a unit and claims it for writing; the one open before is let go. `who` is at the bench, for those who find it taken. */
+  open(
+    unit: string,
+    who?: string,
+  ): { readonly kind: 'open' } | { readonly kind: 'failed'; readonly problem: Problem };
   /** Decides, and writes what was decided before it returns. */
-  act(action: Action, hand: Hand): Acted;
+  act(action: BenchAction, hand: Hand): Acted;
   /** Reads the board (and the open unit) again from disk. */
   refresh(): void;
   /** Reads ahead what opening a unit will need, a piece a call; false when nothing more is to be read. */

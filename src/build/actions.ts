@@ -3,10 +3,12 @@
  * decision, so neither can do what the other may not.
  */
 import * as z from 'zod';
-import { dispositions, severities } from './events.js';
+import { dispositions, setupEnds, severities } from './events.js';
 
 const step = z.string();
 const reason = z.string().min(1);
+/** Evidence: paths, from the workshop's folder; "newest" is the newest file in its inbox folder. */
+const files = z.array(z.string());
 
 export const actionSchema = z.discriminatedUnion('do', [
   /** Who is at the bench from here on. */
@@ -22,7 +24,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
     expires: z.string().optional(),
-    evidence: z.array(z.string()).optional(),
+    evidence: files.optional(),
     overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
   }),
   /** One reading of a square set (`key` as in SQUARE_KEYS; the same key again is its repeat); `answer` completes the set. */
@@ -40,7 +42,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     do: z.literal('release'),
     step,
     pin: z.string().optional(),
-    evidence: z.array(z.string()).optional(),
+    evidence: files.optional(),
   }),
   z.strictObject({
     do: z.literal('snag'),
@@ -62,7 +64,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     /** concession: the limit given way; several with commas between. */
     limit: z.string().optional(),
     pin: z.string().optional(),
-    /** scrap: the unit that replaces this one; made from this unit's id where absent. */
+    /** scrap: the unit that replaces this one, where the job lists one; else one more is made: `P02-1R1`. */
     replacement: z.string().optional(),
   }),
   z.strictObject({ do: z.literal('close'), snag: z.number().int(), note: z.string().default('') }),
@@ -72,3 +74,44 @@ export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('override'), problem: z.string(), reason, pin: z.string().optional() }),
 ]);
 export type Action = z.input<typeof actionSchema>;
+
+const setup = z.string();
+
+/** What is asked for at the bench and does not belong to one unit's state: set-ups, and who has the unit. */
+export const workshopActionSchema = z.discriminatedUnion('do', [
+  /** Prove a set-up on first-off pieces: all its checks at once, by id ("mitre" or "setup.saw/mitre"), as typed. */
+  z.strictObject({
+    do: z.literal('first-off'),
+    setup,
+    values: z.record(z.string(), z.string()),
+    confirmed: z.boolean().optional(),
+    note: z.string().optional(),
+  }),
+  /** From here on the set-up must be proven again. */
+  z.strictObject({
+    do: z.literal('end-setup'),
+    setup,
+    why: z.enum(setupEnds),
+    note: z.string().optional(),
+  }),
+  /** After a failed first-off: a snag on every unit made since the last good one. */
+  z.strictObject({ do: z.literal('snag-setup'), setup }),
+  /** Takes the open unit from a bench that a person has made sure is not in use. It is written into the journal. */
+  z.strictObject({ do: z.literal('take-over'), reason }),
+]);
+export type WorkshopAction = z.input<typeof workshopActionSchema>;
+
+/** All that the bench and `feed` take. */
+export const benchActionSchema = z.discriminatedUnion('do', [
+  ...actionSchema.options,
+  ...workshopActionSchema.options,
+]);
+export type BenchAction = Action | WorkshopAction;
+
+const WORKSHOP: ReadonlySet<string> = new Set<WorkshopAction['do']>([
+  'first-off',
+  'end-setup',
+  'snag-setup',
+  'take-over',
+]);
+export const isWorkshopAction = (action: BenchAction): action is WorkshopAction => WORKSHOP.has(action.do);

@@ -1,4 +1,5 @@
 /** The board: one row a unit, or one row a step across units. Rows are plain data, so that a store may keep them. */
+import { NAMELESS } from '../procedure/firststep.js';
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
 import { STANDING_WORDS } from './standings.js';
@@ -91,7 +92,12 @@ export interface StageRow {
   /** Units whose step is open now, and those where it waits for a release. */
   readonly open: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
   readonly held: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
+  /** Units of which nothing is logged yet, and which begin at this step. */
+  readonly notStarted?: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
 }
+
+/** A step's title told of several units: the id of the one it is from is left out. */
+const titleOf = (title: string, unit: string): string => title.replaceAll(unit, NAMELESS);
 
 /** By stage across units: "all frames to be squared". In walking order of the first unit that has the step. */
 export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
@@ -104,7 +110,13 @@ export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
       if (!open.has(step.id) && !held) return;
       const entry = rows.get(step.base) ?? {
         place,
-        row: { base: step.base, title: step.title, stage: step.stage, open: [], held: [] },
+        row: {
+          base: step.base,
+          title: titleOf(step.title, state.unit),
+          stage: step.stage,
+          open: [],
+          held: [],
+        },
       };
       const here = { job: state.job, unit: state.unit, step: step.id };
       rows.set(step.base, {

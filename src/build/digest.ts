@@ -24,6 +24,7 @@ export function digestOf(unit: UnitState, now: string): UnitDigest {
       setups: openTouches(unit, 'setup'),
     },
     uses: Object.fromEntries(usesOf([{ unit: unit.unit, job: unit.job, events }])),
+    ...(unit.replacement === undefined ? {} : { replacement: unit.replacement }),
     notes: events.flatMap((event) =>
       event.kind === 'noted'
         ? [{ at: event.at, by: event.by, step: event.step ?? null, text: event.text }]

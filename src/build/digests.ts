@@ -44,6 +44,8 @@ export interface UnitDigest {
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   /** Steps done under each set-up id. */
   readonly uses: Readonly<Record<string, number>>;
+  /** A scrapped unit: the one built in its place. */
+  readonly replacement?: string;
   readonly notes: readonly {
     readonly at: string;
     readonly by: string;
@@ -119,6 +121,35 @@ export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
       (held ? entry.held : entry.open).push({ job, unit, step });
     }
   return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
+}
+
+/** A unit of which nothing is logged, and the step at which it begins. */
+export interface Beginning {
+  readonly job: string;
+  readonly unit: string;
+  readonly base: string;
+  readonly title: string;
+  readonly stage: string;
+  readonly step: string;
+}
+
+/** The stage view with the units that are not started, each at the step at which it begins. */
+export function withBeginnings(rows: readonly StageRow[], beginnings: readonly Beginning[]): StageRow[] {
+  const notStarted = new Map<string, Beginning[]>();
+  for (const each of beginnings) {
+    const here = notStarted.get(each.base);
+    if (here) here.push(each);
+    else notStarted.set(each.base, [each]);
+  }
+  const there = new Set(rows.map(({ base }) => base));
+  const first = [...notStarted.values()]
+    .map(([each]) => each!)
+    .filter(({ base }) => !there.has(base))
+    .map(({ base, title, stage }): StageRow => ({ base, title, stage, open: [], held: [] }));
+  return [...first, ...rows].map((row) => {
+    const here = notStarted.get(row.base)?.map(({ job, unit, step }) => ({ job, unit, step }));
+    return here ? { ...row, notStarted: here } : row;
+  });
 }
 
 /** The hand-over page, as `handover` gives it for states: notes from `since` on. */

@@ -1,12 +1,12 @@
 /** JSON Schemas of what goes in (actions, one a line to `feed`) and what is kept (journal events), for editors and other programs. */
 import * as z from 'zod';
-import { actionSchema } from './actions.js';
+import { benchActionSchema } from './actions.js';
 import { eventSchema } from './events.js';
 
 /** JSON Schema (2020-12) of one action. */
 export const actionJsonSchema = (): object => ({
   title: 'pinchrod action 1',
-  ...z.toJSONSchema(actionSchema, { io: 'input' }),
+  ...z.toJSONSchema(benchActionSchema, { io: 'input' }),
 });
 
 /** JSON Schema (2020-12) of one line of a journal. */

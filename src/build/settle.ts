@@ -2,8 +2,9 @@
  * What a torn write left undone. The events of one decision are written together; where a power cut kept only the first
  * of them, the state says what belongs after it.
  */
-import { replacementOf } from './acts/disposition.js';
+
 import type { EventBody } from './events.js';
+import { replacementOf } from './replacement.js';
 import type { UnitState } from './types.js';
 
 /** The event that is missing at the end, or nothing: `finished` of a complete unit, `scrapped` after that decision. */

@@ -178,6 +178,8 @@ export interface InDoubt {
   /** Everything that was done under the set-up since the last good first-off. */
   readonly rows: readonly TraceRow[];
   readonly units: readonly string[];
+  /** JOB/UNIT of those that have a snag on the last good first-off already. */
+  readonly snagged: readonly string[];
 }
 
 /** When the last first-off of a set-up failed: what was made since the last good one. Nothing where it did not fail. */
@@ -199,5 +201,10 @@ export function unitsInDoubt(
     lastGood,
     rows,
     units: [...new Set(rows.map(({ unit }) => unit))],
+    snagged: units
+      .filter(({ events: own }) =>
+        own.some((event) => event.kind === 'snag-raised' && event.touches.setup === lastGood && lastGood),
+      )
+      .map(({ job, unit }) => `${job}/${unit}`),
   };
 }

@@ -1,7 +1,7 @@
 /** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
 import type { BoardRow } from '../bench/ports.js';
 import { type Board, BoardReader, type ReadUnit } from '../bench/real/board.js';
-import { handoverOf, stagesOf } from '../build/digests.js';
+import { handoverOf, stagesOf, withBeginnings } from '../build/digests.js';
 import { STANDING_WORDS } from '../build/standings.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
@@ -16,7 +16,8 @@ const HELP = `pinchrod board [JOB] [--by unit|stage] [--hand-over [--since TIME]
 Lists units and where they stand, told apart by a sign and a word. Units of which nothing is logged are "not started". A unit
 whose job, profile set, procedure or limits are no longer the workshop's files says so; "pinchrod revise" takes it over.
 
---by stage   a line a step instead, with the units in which it is open or held: all frames to be squared, for example
+--by stage   a line a step instead, with the units in which it is open or held, and those that begin there: all frames to be
+             squared, for example
 --hand-over  a page for the next shift: half done, held, curing, about to run out, snags, parked, and the notes since TIME
              (ISO 8601; twelve hours where it is not given)
 
@@ -65,13 +66,9 @@ export async function run(args: string[], io: Io): Promise<number> {
     const page = handoverOf(units, now, from);
     io.out(values.json ? JSON.stringify({ ...page, since: from }) : handoverText(page, from).join('\n'));
   } else if (by === 'stage') {
-    const stages = stagesOf(units, now);
-    const waiting = rows.filter(({ standing }) => standing === 'not-started');
-    io.out(
-      values.json
-        ? JSON.stringify({ stages, notStarted: waiting.map(({ job, unit }) => ({ job, unit })) })
-        : stageText(stages, waiting).join('\n'),
-    );
+    const { beginningsIn } = await import('../bench/real/beginnings.js');
+    const stages = withBeginnings(stagesOf(units, now), beginningsIn(io.workshop, realDisk, files, rows));
+    io.out(values.json ? JSON.stringify({ stages }) : stageText(stages).join('\n'));
   } else io.out(values.json ? JSON.stringify({ units: rows }) : boardText(rows).join('\n'));
   return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }

@@ -1,25 +1,24 @@
 /** The board by stage and the hand-over page, as text. */
-import type { BoardRow } from '../bench/ports.js';
 import type { StageRow } from '../build/board.js';
 import type { Handover, HandoverLine } from '../build/handover.js';
 import { plain } from '../ground/plain.js';
 
-export function stageText(stages: readonly StageRow[], waiting: readonly BoardRow[]): string[] {
+export function stageText(stages: readonly StageRow[]): string[] {
   const out: string[] = [];
   let stage: string | undefined;
   const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   for (const row of stages) {
     if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), plain(row.stage));
     stage = row.stage;
+    const { notStarted = [] } = row;
     const places = [
       ...(row.open.length === 0 ? [] : [`> ${row.open.length} open: ${names(row.open)}`]),
       ...(row.held.length === 0 ? [] : [`H ${row.held.length} held: ${names(row.held)}`]),
+      ...(notStarted.length === 0 ? [] : [`. ${notStarted.length} not started: ${names(notStarted)}`]),
     ];
     out.push(`  ${plain(row.title).padEnd(wide)}  ${places.join('  ')}`);
   }
-  if (stages.length === 0) out.push('No step is open or held in a unit that was begun.');
-  if (waiting.length > 0) out.push('', `. ${waiting.length} not started: ${names(waiting)}`);
-  return out;
+  return stages.length === 0 ? ['No step is open or held in any unit.'] : out;
 }
 
 /** So many are named; a screen is not filled with one row. */

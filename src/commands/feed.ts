@@ -6,8 +6,7 @@ import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import type { Acted, Hand, Ports } from '../bench/ports.js';
 import { realPorts } from '../bench/ports-real.js';
-import type { Action } from '../build/actions.js';
-import { actionSchema } from '../build/actions.js';
+import { type Action, type BenchAction, benchActionSchema } from '../build/actions.js';
 import { nextCheck } from '../build/next.js';
 import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
@@ -20,6 +19,9 @@ const HELP = `pinchrod feed UNIT [--person ID]
 Reads one action a line as JSON on standard input and answers one line of JSON for each. An answer has "ok"; with it "events"
 (what was written, by number and kind) and "next" (the check asked now), or "refused" (id, text, todo), or "ask" (a likely
 misread: send the same action again with "confirmed": true to stand by it).
+
+Set-ups are proven and ended here too ("first-off", "end-setup", "snag-setup"), and a unit that a bench left locked is taken
+over ("take-over"), as at the bench. Evidence is named by its path, or "newest" for the newest file in the inbox folder.
 
 Example:
   printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.check/revision","value":"yes"}' | pinchrod feed P02-1
@@ -51,7 +53,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     return exitOf(made.problems);
   }
   const ports = made.value;
-  const opened = ports.open(unit);
+  const opened = ports.open(unit, typeof values.person === 'string' ? values.person : '');
   if (opened.kind === 'failed') {
     io.err(problemText(opened.problem));
     return exitOf([opened.problem]);
@@ -97,7 +99,7 @@ async function conversation(ports: Ports, io: Io, person: string | undefined): P
   return worst;
 }
 
-function readAction(line: string): { action: Action } | { problem: Problem } {
+function readAction(line: string): { action: BenchAction } | { problem: Problem } {
   let value: unknown;
   try {
     value = JSON.parse(line);
@@ -106,8 +108,8 @@ function readAction(line: string): { action: Action } | { problem: Problem } {
       problem: { id: 'feed.json', text: 'The line is not JSON.', todo: 'Send one JSON object a line.' },
     };
   }
-  const parsed = actionSchema.safeParse(value);
-  if (parsed.success) return { action: parsed.data as Action };
+  const parsed = benchActionSchema.safeParse(value);
+  if (parsed.success) return { action: parsed.data };
   const issue = parsed.error.issues[0]!;
   const where = issue.path.map(String).join('.') || 'the action';
   return {
@@ -160,6 +162,9 @@ function reply(acted: Acted, ports: Ports): unknown {
       return {
         ok: true,
         events: acted.events.map(({ n, kind, hash }) => ({ n, kind, hash })),
+        ...(acted.snags
+          ? { snags: acted.snags.map(({ job, unit, problem }) => snagLine(job, unit, problem)) }
+          : {}),
         ...standing(ports),
       };
     case 'ask':
@@ -182,5 +187,11 @@ function standing(ports: Ports): { standing: string; next: unknown } {
         : null,
   };
 }
+
+const snagLine = (job: string, unit: string, problem: Problem | undefined) => ({
+  job,
+  unit,
+  refused: problem ? bare(problem) : null,
+});
 
 const bare = ({ id, text, todo }: Problem) => ({ id, text, todo });

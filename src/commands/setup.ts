@@ -1,4 +1,5 @@
 /** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
+import type { Acted } from '../bench/ports.js';
 import { type RealPorts, realPorts } from '../bench/ports-real.js';
 import { setupEnds } from '../build/events.js';
 import type { InDoubt } from '../build/setups.js';
@@ -44,7 +45,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (verb === 'first-off' && setup !== undefined && why === undefined)
     return firstOff(ports, setup, wish, io);
   if (verb === 'end' && setup !== undefined && isEnd(why)) {
-    const acted = ports.endSetup(setup, why, handOf(ports, wish), wish.note);
+    const note = wish.note === undefined ? {} : { note: wish.note };
+    const acted = ports.act({ do: 'end-setup', setup, why, ...note }, handOf(ports, wish));
     if (acted.kind === 'done') return list(ports, io, wish.json);
     if (acted.kind === 'ask') return EXIT.doesNotHold;
     return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
@@ -104,14 +106,20 @@ function firstOff(ports: RealPorts, setup: string, wish: Wish, io: Io): number {
   const given = Object.fromEntries(
     (wish.value ?? []).map((text) => {
       const [check = '', ...rest] = text.split('=');
-      return [check.includes('/') ? check : `setup.${setup}/${check}`, rest.join('=')];
+      return [check, rest.join('=')];
     }),
   );
   const hand = handOf(ports, wish);
-  const acted = ports.firstOff(setup, given, hand, {
-    confirmed: wish.confirmed === true,
-    ...(wish.note === undefined ? {} : { note: wish.note }),
-  });
+  const acted = ports.act(
+    {
+      do: 'first-off',
+      setup,
+      values: given,
+      confirmed: wish.confirmed === true,
+      ...(wish.note === undefined ? {} : { note: wish.note }),
+    },
+    hand,
+  );
   if (acted.kind === 'ask') {
     if (wish.json) io.out(JSON.stringify({ ok: false, ask: acted.question }));
     else
@@ -126,10 +134,11 @@ function firstOff(ports: RealPorts, setup: string, wish: Wish, io: Io): number {
   }
   if (acted.kind !== 'done')
     return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
-  const { event } = acted;
+  const event = acted.events[0]!;
   const passed = event.kind === 'first-off' && event.passed;
   const doubt = passed ? undefined : ports.inDoubt(setup);
-  const snags = doubt && wish.snag ? raiseSnags(ports, setup, doubt, hand) : [];
+  const raised = doubt && wish.snag ? ports.act({ do: 'snag-setup', setup }, hand) : undefined;
+  const snags = (raised?.kind === 'done' && raised.snags) || [];
   if (wish.json) io.out(JSON.stringify({ ok: passed, event, inDoubt: doubt ?? null, snags }));
   else {
     io.out(
@@ -142,39 +151,7 @@ function firstOff(ports: RealPorts, setup: string, wish: Wish, io: Io): number {
   return passed ? EXIT.done : EXIT.doesNotHold;
 }
 
-interface Raised {
-  readonly job: string;
-  readonly unit: string;
-  readonly problem?: Problem;
-}
-
-/** A snag on each unit made since the last good first-off; a unit that takes none says why. */
-function raiseSnags(
-  ports: RealPorts,
-  setup: string,
-  doubt: InDoubt,
-  hand: ReturnType<typeof handOf>,
-): Raised[] {
-  const units = [...new Set(doubt.rows.map(({ job, unit }) => `${job}/${unit}`))];
-  return units.map((key) => {
-    const [job = '', unit = ''] = key.split('/');
-    const opened = ports.open(key);
-    if (opened.kind === 'failed') return { job, unit, problem: opened.problem };
-    const acted = ports.act(
-      {
-        do: 'snag',
-        severity: 'major',
-        cause: 'set-up',
-        text: `made under ${doubt.lastGood}; the first-off ${doubt.failed} of ${setup} failed`,
-        ...(doubt.lastGood === undefined ? {} : { setup: doubt.lastGood }),
-      },
-      hand,
-    );
-    ports.close();
-    if (acted.kind === 'done') return { job, unit };
-    return acted.kind === 'ask' ? { job, unit } : { job, unit, problem: acted.problem };
-  });
-}
+type Raised = NonNullable<Extract<Acted, { kind: 'done' }>['snags']>[number];
 
 function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean): string[] {
   if (doubt.rows.length === 0) return ['Nothing was made under it since the last good first-off.'];

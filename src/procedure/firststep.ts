@@ -16,9 +16,7 @@ export function firstStep(procedure: Procedure): FirstStep | undefined {
   const pieces = step.title.pieces.map((piece) =>
     typeof piece === 'string' ? piece : piece.text.trim() === 'unit.id' ? NAMELESS : undefined,
   );
-  return pieces.includes(undefined)
-    ? undefined
-    : { base: step.id, title: pieces.join(''), stage: stage.id };
+  return pieces.includes(undefined) ? undefined : { base: step.id, title: pieces.join(''), stage: stage.id };
 }
 
 /** What stands for a unit's id in the title of a step that is told of several units. */

@@ -6,6 +6,7 @@ import { readFileSync } from 'node:fs';
 import { type Core, makeCore } from '../../src/bench/core.js';
 import type { Key, KeyName } from '../../src/bench/keys/split.js';
 import type { Acted, BoardRow, Ports, World } from '../../src/bench/ports.js';
+import { isWorkshopAction } from '../../src/build/actions.js';
 import { asIfWritten, decide } from '../../src/build/decide.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { apply, asOf, fold } from '../../src/build/fold.js';
@@ -198,6 +199,7 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
     act(action, hand): Acted {
       const state = states.get(open ?? '');
       if (!state || open === undefined) throw new Error('no unit is open');
+      if (isWorkshopAction(action)) throw new Error('no workshop here');
       const { now: at } = world();
       const decision = decide(asOf(state, at), action, {
         now: at,

@@ -3,6 +3,7 @@
  * them is handed in, so that a board on which nothing changed loads no more than this.
  */
 import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../../build/digests.js';
+import { replacedBy } from '../../build/replacement.js';
 import { STANDING_WORDS } from '../../build/standings.js';
 import type { Problem, Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
@@ -70,14 +71,16 @@ export class BoardReader {
       const job = this.#job(files, name, problems);
       if (!job) return [];
       const now_ = this.#sourcesNow(files, job);
-      return job.units.map((line) => {
+      const row = (line: JobLine): BoardRow => {
         const key = `${name}/${line.id}`;
         const trouble = troubles.get(key);
         if (trouble) return { ...blank(name, line), standing: 'refused' as const, where: wayOut(trouble) };
         const digest = begun.get(key);
         if (!digest) return blank(name, line);
         return rowOf(name, line, digest, now, differences(this.#index!.units.get(key)!, line, now_));
-      });
+      };
+      const listed = new Set(job.units.map(({ id }) => id));
+      return job.units.flatMap((line) => replacementsOf(name, line, begun, listed).map(row));
     });
     problems.push(...[...troubles.values()].flat());
     return { rows, units, problems };
@@ -159,6 +162,25 @@ export class BoardReader {
     return Object.fromEntries(
       Object.entries(texts).flatMap(([kind, text]) => (text.ok ? [[kind, hashOf(text.value.text)]] : [])),
     );
+  }
+}
+
+/** A unit of the job, and after it those that are built in its place because it was scrapped. */
+function replacementsOf(
+  job: string,
+  line: JobLine,
+  begun: ReadonlyMap<string, UnitDigest>,
+  listed: ReadonlySet<string>,
+): JobLine[] {
+  const out = [line];
+  const seen = new Set([line.id]);
+  for (let at = line.id; ; ) {
+    const id = begun.get(`${job}/${at}`)?.replacement;
+    // One that the job lists has a row of its own.
+    if (id === undefined || listed.has(id) || seen.has(id) || !replacedBy(id)) return out;
+    out.push({ ...line, id });
+    seen.add(id);
+    at = id;
   }
 }
 

@@ -10,9 +10,9 @@ import { attempt, makeFolders, writeWhole } from '../../store/files.js';
 import { logsFolder } from '../../store/paths.js';
 
 declare const PINCHROD_VERSION: string;
-const FORMAT = 'pinchrod-board-index 1';
+const FORMAT = 'pinchrod-board-index 2';
 /** Larger than this it is thrown away: it is no index of a workshop. */
-const LARGEST = 200_000_000;
+const LARGEST = 60_000_000;
 
 /** A unit as its job's file says, as far as the board shows it. */
 export interface JobLine {

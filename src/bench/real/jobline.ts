@@ -1,4 +1,5 @@
 /** A job's units as the board shows them. */
+import { replacedBy } from '../../build/replacement.js';
 import { hashBytes } from '../../store/files.js';
 import { sentenceOf } from '../../window/handing.js';
 import type { Job } from '../../window/job.js';
@@ -16,8 +17,12 @@ export function lineOf(unit: Unit): JobLine {
   };
 }
 
-/** Changes when anything changes that the job says of this unit; another unit's line or the job's title does not. */
-export const printOf = (unit: Unit): string => hashBytes(Buffer.from(JSON.stringify(unit)));
+/**
+ * Changes when anything changes that the job says of this unit; another unit's line or the job's title does not. A unit
+ * built in place of a scrapped one has the print of that.
+ */
+export const printOf = (unit: Unit): string =>
+  hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));
 
 function lightsOf(layout: Layout): readonly string[] {
   return layout.type === 'light' ? [sentenceOf(layout.kind, layout.hinge)] : layout.parts.flatMap(lightsOf);

@@ -1,5 +1,6 @@
 /** A unit's first event, and the texts that it freezes. */
 import type { EventBody } from '../../build/events.js';
+import { replacedBy } from '../../build/replacement.js';
 import { setOutJson } from '../../window/setoutjson.js';
 import type { Plan } from './plan.js';
 
@@ -12,6 +13,7 @@ export function frozenTexts({ from, setOut }: Plan): Readonly<Record<string, str
 
 /** `sources` are the hashes of those texts, as the store gave them. */
 export function openedBody({ unit, from }: Plan, sources: Readonly<Record<string, string>>): EventBody {
+  const again = from.job.units.some(({ id }) => id === unit.id) ? undefined : replacedBy(unit.id);
   return {
     kind: 'opened',
     unit: unit.id,
@@ -20,5 +22,6 @@ export function openedBody({ unit, from }: Plan, sources: Readonly<Record<string
     procedure: { name: from.procedure.name, version: from.procedure.version },
     profileSet: from.set.name,
     program: typeof PINCHROD_VERSION === 'undefined' ? 'source' : PINCHROD_VERSION,
+    ...(again ? { replaces: again.replaces } : {}),
   };
 }

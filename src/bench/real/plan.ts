@@ -4,6 +4,7 @@
  */
 import { sha256 } from '../../build/chain.js';
 import type { Frozen } from '../../build/frozen.js';
+import { replacedBy } from '../../build/replacement.js';
 import { bad, good, type Result, raiser } from '../../ground/problem.js';
 import type { SourceText } from '../../ground/sourcetext.js';
 import { type LimitsFile, parseLimits } from '../../measure/limits.js';
@@ -117,7 +118,7 @@ function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> 
 
 /** The unit's numbers and steps. Not ok where the job has no such unit, or the procedure asks for what the set has not. */
 export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
-  const unit = from.job.units.find(({ id }) => id === unitId);
+  const unit = unitOf(from.job, unitId);
   if (!unit) return bad(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
   const made = setOut(unit, from.set);
   const route = makeRoute(from.procedure, {
@@ -126,6 +127,14 @@ export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
     dividers: made.dividers.map(({ id }) => dividerContext(made, id)),
   });
   return route.ok ? good({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
+}
+
+/** The job's unit of this id, or the one that it is built in place of, under its own id. */
+function unitOf(job: Job, id: string): Unit | undefined {
+  const unit = job.units.find((each) => each.id === id);
+  if (unit) return unit;
+  const listed = job.units.find((each) => each.id === replacedBy(id)?.listed);
+  return listed && { ...listed, id };
 }
 
 /** A frozen job keeps no name; a table does not begin as YAML does. */

@@ -25,10 +25,11 @@ export function proveSetups(ports: RealPorts): { readonly ok: boolean; readonly 
       }
       const around = { now, bench, person: person?.id, inHand, workshop: rules, instruments };
       const values = Object.fromEntries(
-        rule.checks.map((check) => [check.id, passingValue(check, around, {})] as const),
+        rule.checks.map((check) => [check.id, String(passingValue(check, around, {}))] as const),
       );
-      const acted = ports.firstOff(rule.id, values, around);
-      const ok = acted.kind === 'done' && acted.event.kind === 'first-off' && acted.event.passed;
+      const acted = ports.act({ do: 'first-off', setup: rule.id, values }, around);
+      const event = acted.kind === 'done' ? acted.events[0] : undefined;
+      const ok = event?.kind === 'first-off' && event.passed;
       if (ok) return { ok, text: `${rule.title}: first-off passed, by ${person?.name}.` };
       const why = 'problem' in acted ? acted.problem.text : acted.kind === 'ask' ? acted.question.text : '';
       return { ok, text: `${rule.title}: the first-off did not pass. ${why}` };

@@ -17,7 +17,7 @@ export function choose(state: BenchState, item: Item, world: World): Update {
     case 'units':
       return { state: { ...state, entry: '' }, effects: [{ kind: 'open', unit: item.id }] };
     case 'stages': {
-      const row = world.stages?.find(({ base }) => base === item.id);
+      const row = world.more?.stages().find(({ base }) => base === item.id);
       return row ? startWalk(state, row) : stay(state);
     }
     case 'unit': {

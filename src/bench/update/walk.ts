@@ -1,13 +1,13 @@
 /** A batch walk: one step taken over many units in turn. The units are those of the moment at which it was chosen. */
-import type { Action } from '../../build/actions.js';
+import type { BenchAction } from '../../build/actions.js';
 import type { StageRow } from '../../build/board.js';
 import type { World } from '../ports.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 
-/** Open units first; those where the step only waits for a release come after them. */
-export function startWalk(state: BenchState, { title, open, held }: StageRow): Update {
-  const units = [...open, ...held];
+/** Open units first, then those that begin with the step; those where it only waits for a release come last. */
+export function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
+  const units = [...open, ...notStarted, ...held];
   const first = units[0];
   if (!first) return { state, effects: [] };
   return { state: { ...state, entry: '', walk: { title, units } }, effects: [openOf(first)] };
@@ -23,7 +23,7 @@ export function atWalk(state: BenchState, { open }: World): BenchState {
 }
 
 /** When the step of this unit is done, or waits for a release, the next unit; nothing where the walk stays here. */
-export function walkOn(state: BenchState, did: Action['do'], { open }: World): Update | undefined {
+export function walkOn(state: BenchState, did: BenchAction['do'], { open }: World): Update | undefined {
   const { walk } = state;
   const at = walk?.units[0];
   if (!walk || !at || at.unit !== open?.id || at.job !== open.job) return undefined;

@@ -4,6 +4,7 @@ import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { findCheck } from '../graph.js';
 import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
+import { replacementOf } from '../replacement.js';
 import type { CheckState, Decision, Snag } from '../types.js';
 import type { Level, Person } from '../workshop.js';
 import { type Deed, refuse, refused, steadyNow, worker, write } from './deed.js';
@@ -58,12 +59,6 @@ export function decideSnag(deed: Deed, action: DecideAction): Decision {
   if (disposition !== 'scrap') return write(person, decided);
   const replacement = action.replacement ?? replacementOf(deed.state.unit);
   return write(person, decided, { kind: 'scrapped', reason, replacement });
-}
-
-/** `P02-1` -> `P02-1R1` -> `P02-1R2`: the unit that is built in place of a scrapped one. */
-export function replacementOf(unit: string): string {
-  const again = /^(.*)R(\d+)$/.exec(unit);
-  return again ? `${again[1]}R${Number(again[2]) + 1}` : `${unit}R1`;
 }
 
 /** A concession lets one failed reading stand: it names the limits given way, and some limits never give way. */

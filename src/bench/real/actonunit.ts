@@ -1,0 +1,102 @@
+/** An action on a unit: decided by the build room, and on disk before it is answered. */
+import type { Action } from '../../build/actions.js';
+import { asIfWritten, decide } from '../../build/decide.js';
+import type { EventBody, Evidence, JournalEvent } from '../../build/events.js';
+import { apply } from '../../build/fold.js';
+import { sealedBody } from '../../build/sealing.js';
+import type { Surroundings } from '../../build/types.js';
+import { raiser } from '../../ground/problem.js';
+import type { Claim } from '../../store/claim.js';
+import { benchKey } from '../../store/key.js';
+import { freezeSources } from '../../store/sources.js';
+import { BENCH_MESSAGES } from '../messages.js';
+import type { Acted, Hand } from '../ports.js';
+import { materialsOf } from './board.js';
+import type { Held } from './held.js';
+import { keepNamed } from './inbox.js';
+import { frozenTexts, openedBody } from './opened.js';
+import type { Shop } from './shop.js';
+
+const raise = raiser(BENCH_MESSAGES);
+
+/** Throws StoreError where the disk fails; then nothing was written. */
+export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): Acted {
+  const { claim } = held;
+  if (!claim)
+    return {
+      kind: 'refused',
+      problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
+    };
+  const evidence = keepNamed(shop.disk, shop.root, held.job, action);
+  if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
+  const levels = shop.trouble();
+  if (levels) return { kind: 'refused', problem: levels };
+  const around = aroundUnit(shop, held, hand, evidence.value);
+  const begun = claim.journal.events.length > 0;
+  const first = begun ? undefined : openedBody(held.plan, {});
+  const before = first
+    ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
+    : held.state;
+  const decision = decide(before, action, around);
+  if (decision.kind === 'refused') {
+    shop.tries.note(decision.problem, action, hand.person, shop.clock());
+    return { kind: 'refused', problem: decision.problem };
+  }
+  if (decision.kind === 'ask') return decision;
+  if (decision.events.length === 0) return { kind: 'done', events: [] };
+  const events = write(shop, held, claim, decision, around.now);
+  shop.tries.right(action, hand.person);
+  return { kind: 'done', events: begun ? events : events.slice(1) };
+}
+
+function write(
+  shop: Shop,
+  held: Held,
+  claim: Claim,
+  decision: { readonly events: readonly EventBody[]; readonly by: string },
+  at: string,
+): readonly JournalEvent[] {
+  // What the unit is built from is frozen before its first event says so.
+  const first = () => openedBody(held.plan, freezeSources(shop.disk, shop.root, frozenTexts(held.plan)));
+  const bodies = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
+  const events = claim.journal.append(bodies, { by: decision.by, at, bench: shop.bench }, (last) =>
+    sealAfter(shop, last),
+  );
+  held.state = apply(held.state, ...events);
+  held.seen = 0;
+  shop.steady.noted(shop.clock());
+  shop.setups.forget();
+  // The unit that replaces a scrapped one is another row.
+  if (held.state.scrapped) shop.board.forget();
+  else shop.board.update(held.job, held.id, held.state);
+  return events;
+}
+
+/** With what other units and the set-ups bear on a decision, as it is on disk now; read only where a decision asks, and once. */
+function aroundUnit(
+  shop: Shop,
+  held: Held,
+  hand: Hand,
+  evidence: Readonly<Record<string, Evidence>>,
+): Surroundings {
+  const around = { ...shop.around(hand, held.plan.from.limits), evidence };
+  let kept: ReturnType<typeof materialsOf> | undefined;
+  const materials = () => {
+    kept ??= materialsOf(shop.look(around.now));
+    return kept;
+  };
+  const valid = () => shop.setups.valid(shop.workshop, () => materials().uses, around.now);
+  return Object.defineProperties(around, {
+    lots: { get: () => materials().lots, enumerable: true },
+    snagged: { get: () => materials().snagged, enumerable: true },
+    ...(shop.workshop.setups ? { setups: { get: valid, enumerable: true } } : {}),
+  });
+}
+
+/** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */
+function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
+  if (last.kind !== 'finished' && last.kind !== 'scrapped') return undefined;
+  const key = benchKey(shop.disk, shop.root, shop.bench);
+  if (!key.ok) shop.warnings = [...shop.warnings, ...key.problems];
+  return sealedBody(last, key.ok ? key.value : undefined);
+}

@@ -1,0 +1,87 @@
+/** The unit on the bench: taken for writing, or looked at while somebody else writes it. */
+
+import type { JournalEvent } from '../../build/events.js';
+import { fold } from '../../build/fold.js';
+import { frozenIn } from '../../build/frozen.js';
+import type { UnitState } from '../../build/types.js';
+import { bad, good, type Problem, type Result } from '../../ground/problem.js';
+import { type Claim, claimUnit, unitLock } from '../../store/claim.js';
+import type { Disk } from '../../store/disk.js';
+import { readEvents } from '../../store/journal.js';
+import { holderText } from '../../store/lock.js';
+import type { Workshop } from '../../store/workshop.js';
+import type { KeptBy } from '../ports.js';
+import { builtFromFrozen, builtFromNow, type Plan, planOf } from './plan.js';
+
+export interface Held {
+  readonly id: string;
+  readonly job: string;
+  readonly plan: Plan;
+  /** Absent where somebody else has it; `readOnly` then says who. */
+  readonly claim?: Claim;
+  readonly readOnly?: Problem;
+  readonly keptBy?: KeptBy;
+  state: UnitState;
+  /** When the timers of `state` were worked out, ms. */
+  seen: number;
+}
+
+export interface TakeWish {
+  readonly job: string;
+  readonly unit: string;
+  readonly bench: string;
+  /** Id of the person at the bench, for those who find it taken. */
+  readonly who: string;
+  readonly now: string;
+  readonly takeOver?: boolean;
+}
+
+/** Not ok where the unit cannot be looked at either: damaged, or built from what is no longer there. */
+export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: TakeWish): Result<Held> {
+  const { job, unit, now } = wish;
+  const claim = claimUnit(disk, root, job, unit, wish);
+  const locked = claim.ok ? undefined : claim.problems[0]!;
+  if (locked && !locked.id.startsWith('lock.')) return bad(locked);
+  const read = claim.ok ? good(claim.value.journal.events) : readEvents(disk, root, job, unit);
+  if (!read.ok) return read;
+  const opened = frozenIn(read.value);
+  const from = opened ? builtFromFrozen(disk, root, opened) : builtFromNow(workshop, job);
+  const plan = from.ok ? planOf(from.value, unit) : from;
+  if (!plan.ok) {
+    if (claim.ok) claim.value.release();
+    return plan;
+  }
+  const keptBy = locked && keeperOf(disk, root, job, unit);
+  return good({
+    id: unit,
+    job,
+    plan: plan.value,
+    ...(claim.ok ? { claim: claim.value } : {}),
+    ...(locked ? { readOnly: locked } : {}),
+    ...(keptBy ? { keptBy } : {}),
+    state: stateFrom(plan.value, read.value, now),
+    seen: 0,
+  });
+}
+
+/** A unit that somebody else writes is read again, so that one sees their steps. */
+export function follow(disk: Disk, root: string, held: Held, now: string): void {
+  const read = readEvents(disk, root, held.job, held.id);
+  if (read.ok && read.value.length !== held.state.events.length)
+    held.state = stateFrom(held.plan, read.value, now);
+}
+
+/** Who keeps a unit, and since when; undefined where it was let go meanwhile. */
+export function keeperOf(disk: Disk, root: string, job: string, unit: string): KeptBy | undefined {
+  const seen = unitLock(disk, root, job, unit);
+  return (
+    seen && {
+      who: seen.holder ? holderText(seen.holder) : 'somebody whom the lock does not name',
+      since: new Date(seen.sinceMs).toISOString(),
+      runs: seen.runs,
+    }
+  );
+}
+
+const stateFrom = ({ route, setOut }: Plan, events: readonly JournalEvent[], now: string): UnitState =>
+  fold(route, events, { problems: setOut.problems, now });

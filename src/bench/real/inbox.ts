@@ -1,0 +1,53 @@
+/** Evidence files that an action names: found, and copied beside the journal before anything is decided. */
+import { isAbsolute, join, resolve } from 'node:path';
+import type { BenchAction } from '../../build/actions.js';
+import type { Evidence } from '../../build/events.js';
+import { bad, good, type Result, raiser } from '../../ground/problem.js';
+import type { Disk } from '../../store/disk.js';
+import { keepEvidence } from '../../store/evidence.js';
+import { BENCH_MESSAGES } from '../messages.js';
+
+const raise = raiser(BENCH_MESSAGES);
+
+/** The workshop's folder into which a camera or a phone puts pictures. */
+export const INBOX = 'inbox';
+/** Instead of a path: the newest file of the inbox folder. */
+export const NEWEST = 'newest';
+
+/** `inbox/IMG_0107.jpg`: the newest ordinary file of the inbox folder; undefined where there is none. */
+export function newestInInbox(disk: Disk, root: string): string | undefined {
+  const folder = join(root, INBOX);
+  let names: readonly string[];
+  try {
+    names = disk.list(folder);
+  } catch {
+    return undefined;
+  }
+  let newest: { readonly name: string; readonly at: number } | undefined;
+  for (const name of [...names].sort()) {
+    // What begins with a point is half copied, or a system's own.
+    const stat = name.startsWith('.') ? undefined : disk.stat(join(folder, name));
+    if (stat?.kind !== 'file' || stat.size === 0) continue;
+    if (!newest || stat.modifiedMs >= newest.at) newest = { name, at: stat.modifiedMs };
+  }
+  return newest && `${INBOX}/${newest.name}`;
+}
+
+/** What was kept, by the name that the action uses. Not ok where a file is not there or cannot be kept. */
+export function keepNamed(
+  disk: Disk,
+  root: string,
+  job: string,
+  action: BenchAction,
+): Result<Record<string, Evidence>> {
+  const names = 'evidence' in action ? (action.evidence ?? []) : [];
+  const kept: Record<string, Evidence> = {};
+  for (const name of names) {
+    const path = name === NEWEST ? newestInInbox(disk, root) : name;
+    if (path === undefined) return bad(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
+    const result = keepEvidence(disk, root, job, isAbsolute(path) ? path : resolve(root, path));
+    if (!result.ok) return result;
+    kept[name] = result.value;
+  }
+  return good(kept);
+}

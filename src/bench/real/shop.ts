@@ -1,0 +1,114 @@
+/** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
+import type { Surroundings } from '../../build/types.js';
+import type { WorkshopRules } from '../../build/workshop.js';
+import type { Problem, Result } from '../../ground/problem.js';
+import type { LimitsFile } from '../../measure/limits.js';
+import type { Disk } from '../../store/disk.js';
+import { openWorkshop, type Workshop } from '../../store/workshop.js';
+import type { Hand } from '../ports.js';
+import type { Board } from './board.js';
+import { BoardNow } from './boardnow.js';
+import { filesMark } from './filesmark.js';
+import { type Held, takeUnit } from './held.js';
+import { HouseRules } from './houserules.js';
+import { PinTries } from './pintries.js';
+import { SetupDesk } from './setupdesk.js';
+import { SteadyClock } from './steadyclock.js';
+
+export interface ShopOptions {
+  readonly bench: string;
+  /** The wall clock, ms. */
+  readonly clock: () => number;
+  /** A clock that only goes forward, ms. */
+  readonly steady: () => number;
+}
+
+export class Shop {
+  readonly bench: string;
+  readonly clock: () => number;
+  readonly tries = new PinTries();
+  readonly steady: SteadyClock;
+  readonly setups: SetupDesk;
+  readonly board: BoardNow;
+  /** Of files that broke while the bench runs, and of a key that cannot be used. */
+  warnings: readonly Problem[] = [];
+  readonly #house: HouseRules;
+  #workshop: Workshop;
+  /** The workshop files as they were when they were read. */
+  #mark: string;
+
+  constructor(
+    readonly root: string,
+    readonly disk: Disk,
+    workshop: Workshop,
+    { bench, clock, steady }: ShopOptions,
+  ) {
+    this.bench = bench;
+    this.clock = clock;
+    this.steady = new SteadyClock(clock, steady);
+    this.setups = new SetupDesk(disk, root);
+    this.board = new BoardNow(disk, root);
+    this.#house = new HouseRules(disk, root);
+    this.#workshop = workshop;
+    this.#mark = filesMark(disk, root);
+  }
+
+  get workshop(): Workshop {
+    return this.#workshop;
+  }
+
+  now(): string {
+    return new Date(this.clock()).toISOString();
+  }
+
+  /** @param limits those that the open unit was begun with */
+  rules(now: string, limits: LimitsFile | undefined): WorkshopRules {
+    return this.#house.now(this.#workshop.rules, limits, now);
+  }
+
+  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  trouble(): Problem | undefined {
+    const rules = this.#house.signed(this.#workshop.rules, this.now());
+    return rules.ok ? undefined : rules.problems[0];
+  }
+
+  around(hand: Hand, limits: LimitsFile | undefined): Surroundings {
+    const ms = this.clock();
+    const now = new Date(ms).toISOString();
+    return {
+      now,
+      bench: this.bench,
+      person: hand.person,
+      inHand: hand.inHand,
+      workshop: this.rules(now, limits),
+      instruments: this.#workshop.instruments,
+      pinLocked: this.tries.locked(ms),
+      ...this.steady.jump(ms),
+    };
+  }
+
+  /** Every unit as it is on disk now. */
+  look(now = this.now()): Board {
+    return this.board.look(this.#workshop, now);
+  }
+
+  /** @param who id of the person at the bench */
+  take(job: string, unit: string, who: string, takeOver = false): Result<Held> {
+    const wish = { job, unit, bench: this.bench, who, now: this.now(), takeOver };
+    return takeUnit(this.disk, this.root, this.#workshop, wish);
+  }
+
+  /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
+  refresh(): boolean {
+    this.board.forget();
+    this.setups.forget();
+    const mark = filesMark(this.disk, this.root);
+    if (mark === this.#mark) return false;
+    this.#mark = mark;
+    const again = openWorkshop(this.root, this.disk);
+    // A file broken while the bench runs does not take away what it has.
+    if (again.ok) this.#workshop = again.value;
+    this.warnings = again.ok ? [] : again.problems;
+    return again.ok;
+  }
+}
