@@ -50,6 +50,8 @@ export async function run(args: string[], io: Io): Promise<number> {
 }
 
 const LARGEST_FILE = 1_500_000_000;
+/** A record of a job of hundreds of units has a few megabytes. */
+const LARGEST_DOCUMENT = 50_000_000;
 
 /** A word that names a document or an archive, by its ending, and is there. */
 function handedIn(word: string): string | undefined {
@@ -60,7 +62,8 @@ function handedIn(word: string): string | undefined {
 /** What a file needs beyond journals is read only where there is one. */
 async function verifyFile(file: string, json: boolean, io: Io): Promise<number> {
   const { size } = realDisk.stat(file)!;
-  if (size > LARGEST_FILE) return used(io, `${file} has ${size} bytes; ${LARGEST_FILE} are taken.`);
+  const most = /\.zip$/i.test(file) ? LARGEST_FILE : LARGEST_DOCUMENT;
+  if (size > most) return used(io, `${file} has ${size} bytes; ${most} are taken.`);
   const bytes = realDisk.read(file);
   if (/\.zip$/i.test(file)) {
     const { verifyArchive } = await import('../store/verifyarchive.js');

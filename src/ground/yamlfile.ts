@@ -53,6 +53,8 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
     return bad(
       raise('file.too-large', `The file has ${text.length} characters; ${LARGEST} are taken.`, { file }),
     );
+  const deep = tooDeepText(text);
+  if (deep) return bad(raise('file.deep', 'Brackets are opened in brackets without end.', { file, ...deep }));
   const placer = new Placer(source);
   const quick = quickValue(text);
   if (quick === undefined) {
@@ -82,6 +84,20 @@ function quickValue(text: string): { readonly value: unknown } | undefined {
   }
 }
 
+/** Far more brackets than close are looked for before any parser sees them: the careful one would fill the memory. */
+const MOST_OPEN = 500;
+
+function tooDeepText(text: string): { readonly line: number; readonly column: number } | undefined {
+  let open = 0;
+  for (const { 0: bracket, index } of text.matchAll(/[[\]{}]/g)) {
+    open = bracket === '[' || bracket === '{' ? open + 1 : Math.max(0, open - 1);
+    if (open <= MOST_OPEN) continue;
+    const before = text.slice(0, index);
+    return { line: before.split('\n').length, column: index - before.lastIndexOf('\n') };
+  }
+  return undefined;
+}
+
 function tooDeep(value: unknown, depth = 0): boolean {
   if (value === null || typeof value !== 'object') return false;
   return depth >= DEEPEST || Object.values(value).some((child) => tooDeep(child, depth + 1));
@@ -95,11 +111,17 @@ function schemaProblems(error: z.ZodError, placer: Placer): Problem[] {
       const name = path.map(String).join('.') || 'the file';
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      const text = key === undefined ? `${name}: ${issue.message}` : `${name}: this key is not known here`;
+      const text = `${name}: ${key === undefined ? whatOf(issue.message) : 'this key is not known here'}`;
       return raise(id, text, placer.at(path));
     });
   });
 }
+
+/** What the schema says of a value, in a person's words where it is not there at all. */
+export const whatOf = (message: string): string =>
+  /, received undefined$/.test(message)
+    ? `this key is missing; ${message.replace(/^Invalid input: |, received undefined$/g, '')}`
+    : message;
 
 /** Reads the text with its places, once, when it must. */
 class Placer {
@@ -183,6 +205,9 @@ function checkTree(root: unknown, place: (offset: number) => Place): Problem | u
     if (isCollection(node))
       for (const item of node.items) {
         const pair = item as { key?: unknown; value?: unknown };
+        // "{{ x }}" without quotes is such a key.
+        if (isMap(node) && isCollection(pair.key))
+          return raise('file.yaml', 'A key is a list or a table.', place(pair.key.range?.[0] ?? offset));
         if (isMap(node)) stack.push([pair.key, depth + 1], [pair.value, depth + 1]);
         else stack.push([item, depth + 1]);
       }

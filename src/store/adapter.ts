@@ -14,7 +14,8 @@ import { type JournalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
 import { cutTail, endLine, setAside } from './torn.js';
 
-export const LARGEST_JOURNAL = 256_000_000;
+/** Far more than a unit ever has (some 500 bytes an event), and little enough to be read whole. */
+export const LARGEST_JOURNAL = 32_000_000;
 
 export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   readonly warnings: Problem[] = [];
@@ -77,6 +78,14 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     const lost = this.guard();
     if (lost) throw new StoreError(lost, 'ESTALE');
     const bytes = Buffer.from(fresh.map((event) => `${chainLine(event)}\n`).join(''));
+    // What could not be read again must not be written.
+    if (this.#bytes + bytes.length > LARGEST_JOURNAL)
+      throw new StoreError(
+        raise('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
+          file: this.place.shown,
+        }),
+        'EINVAL',
+      );
     let begun = false;
     try {
       const handle = this.#open();

@@ -13,9 +13,10 @@ export const LARGEST_EVIDENCE = 50_000_000;
 /** Copies a file beside the job's journals, durable when it returns, and gives what the event holds of it: hash, name, bytes. */
 export function keepEvidence(disk: Disk, root: string, job: string, path: string): Result<Evidence> {
   if (!isFileName(job)) return bad(raise('journal.name', `"${job}" cannot be the name of a file.`));
+  const refuse = (why: string) => bad(raise('evidence.refused', `The file ${why}.`, { file: path }));
+  if (path.includes('\0')) return refuse('has a name that no file can have');
   try {
     const stat = disk.stat(path);
-    const refuse = (why: string) => bad(raise('evidence.refused', `The file ${why}.`, { file: path }));
     if (stat === undefined) return refuse('is not there');
     if (stat.kind !== 'file') return refuse('is not an ordinary file');
     if (stat.size === 0) return refuse('is empty');

@@ -3,7 +3,7 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { FIRST_PREV, sealEvent } from '../build/chain.js';
+import { chainLine, FIRST_PREV, sealEvent } from '../build/chain.js';
 import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { JournalAdapter, readJournalBytes } from './adapter.js';
@@ -11,6 +11,9 @@ import type { Disk } from './disk.js';
 import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
 import { type JournalPlace, journalPlace } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
+
+/** Longer than anything that is said at a bench. */
+const LONGEST_LINE = 100_000;
 
 /** In whose name, when (UTC ISO 8601 with milliseconds) and at which bench. */
 export interface Stamp {
@@ -113,6 +116,7 @@ export class Journal {
     } catch (error) {
       throw cannot((error as Error).message);
     }
+    if (chainLine(event).length > LONGEST_LINE) throw cannot(`it is longer than ${LONGEST_LINE} characters`);
     // A line that this version would refuse to read must never be written.
     const parsed = eventSchema.safeParse(event);
     if (parsed.success) return event;

@@ -70,11 +70,11 @@ export const STORE_MESSAGES = {
   },
   'journal.cannot-hold': {
     what: 'an event cannot be written as a line of the record format',
-    todo: 'Type the text again without the character named.',
+    todo: 'Type the text again without the character named, or shorter.',
   },
   'journal.too-large': {
-    what: 'a journal is larger than 256 MB',
-    todo: 'Something else wrote into it; restore it from a copy.',
+    what: 'a journal is, or would become, larger than 32 MB',
+    todo: 'Something wrote far too much into it; restore it from a copy.',
   },
   'journal.name': {
     what: 'a job or unit name cannot be the name of a file',

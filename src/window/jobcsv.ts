@@ -5,6 +5,7 @@
 import { type CsvError, parse } from 'csv-parse/sync';
 import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
+import { whatOf } from '../ground/yamlfile.js';
 import { type JobFile, jobSchema } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 
@@ -87,7 +88,7 @@ export function readJobTable(source: SourceText): Result<JobTable> {
       ...parsed.error.issues
         .slice(0, 20)
         .map((issue) =>
-          raise('job.csv', `Column ${columnOf(issue.path) || '?'}: ${issue.message}`, at(issue.path)),
+          raise('job.csv', `Column ${columnOf(issue.path) || '?'}: ${whatOf(issue.message)}`, at(issue.path)),
         ),
     );
   return good({ job: parsed.data, at });
