@@ -259,6 +259,11 @@ async function drive(
         .slice(before)
         .some(({ kind }) => kind === wanted),
     );
+    // The frame is shown as it was measured; Left goes back to the work.
+    if (check?.kind === 'square') {
+      await terminal.until('As measured');
+      await terminal.say('\x1b[D', (text) => !text.includes('As measured'));
+    }
   }
   throw new Error(`no end:\n${terminal.text()}`);
 }
