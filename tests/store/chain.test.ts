@@ -76,6 +76,25 @@ describe('a line', () => {
     expect(checkLine('{"a":1}')).toMatchObject({ why: 'json' });
   });
 
+  it('in another spelling is not whole by a hash over that spelling either', () => {
+    const line = chainLine(journal(4)[3]!);
+    const bare = line.replace(/"hash":"[0-9a-f]{64}",/, '');
+    const others = [
+      bare.replace('{', '{ '),
+      bare.replace('"value":900', '"value":9e2'),
+      bare.replace('"value":900', '"value":900.0'),
+      bare.replace('"v":1,', '').replace('{', '{"v":1,'),
+      bare.replace('"kind":', '"kind":"noted","kind":'),
+      bare.replace('"frame.square"', '"frame.squ\\u0061re"'),
+    ];
+    for (const other of others) {
+      expect(other).not.toBe(bare);
+      const own = createHash('sha256').update(other).digest('hex');
+      const forged = other.replace('"kind":"answered"', `"hash":"${own}","kind":"answered"`);
+      expect(checkLine(forged), forged).toMatchObject({ whole: false, why: 'hash' });
+    }
+  });
+
   it('of any shape never throws', () => {
     const nasty = [
       '',
