@@ -4,9 +4,11 @@ import { parseLimits } from '../../src/measure/limits.js';
 import { coverageOf, coverageText } from '../../src/procedure/coverage.js';
 import { stepsOf } from '../../src/procedure/model.js';
 import { formulasIn } from '../../src/procedure/template.js';
-import { casement, must, route, routes, sourceOf, stepOf } from './samples.js';
+import { idsIn, isFor, LINES } from './lines.js';
+import { casement, must, route, routes, sourceOf, stepOf, units } from './samples.js';
 
 const steps = stepsOf(casement);
+const countsOf = (kind: string) => units.get(kind)!.unit.unit as Parameters<typeof isFor>[1];
 
 describe('the casement procedure', () => {
   it('has at least 45 steps and 70 checks', () => {
@@ -139,124 +141,26 @@ describe('the casement procedure', () => {
   });
 });
 
-/**
- * What a build has to cover, line by line, and the steps that cover it. `F` fixed light, `T` top-hung, `S` side-hung
- * (each way), `U` a unit with an upright ported divider, `C` one with a level cleated divider.
- */
-const KIND = {
-  F: ['fixed'],
-  T: ['top-hung'],
-  S: ['side-left', 'side-right'],
-  U: ['upright'],
-  C: ['level'],
-} as const;
-type K = keyof typeof KIND;
-const all = 'FTSUC';
-const opening = 'TSUC';
-const LINES: readonly { line: string; steps: readonly [ids: string, kinds: string][] }[] = [
-  {
-    line: 'tools, materials and kit; drawing and cutting list; order; incoming profile, glass, hardware',
-    steps: [
-      ['stock.tools stock.kit stock.profile stock.seals stock.sealant', all],
-      ['pack.list pack.labels order.papers order.hand order.needs order.freeze', all],
-      ['glass.size glass.look', all],
-      ['stock.hardware order.stay', opening],
-    ],
-  },
-  {
-    line: 'saw set-up and first-off; cutting; labels at the datum end',
-    steps: [
-      ['saw.setup saw.first-off cut.frame cut.beads', all],
-      ['cut.addon cut.sash', opening],
-      ['cut.divider', 'UC'],
-    ],
-  },
-  {
-    line: 'routing: sash bottom rails, both kinds of divider, the handle slot',
-    steps: [
-      ['machine.sash-slots machine.handle-slot', opening],
-      ['machine.divider-rout', 'UC'],
-    ],
-  },
-  {
-    line: 'punching and drilling: cleat holes, drains, divider holes, jig holes, level cleats',
-    steps: [
-      ['machine.frame-cleats machine.frame-lines machine.frame-slots machine.frame-clean', all],
-      ['machine.addon-cleats machine.sash-cleats machine.addon-slots machine.sash-clean', opening],
-      ['machine.divider-lines machine.divider-punch machine.divider-clean', 'UC'],
-      ['machine.port-holes', 'U'],
-      ['machine.cleat-holes levels.cleats', 'C'],
-    ],
-  },
-  { line: 'level dividers on before the frame; small set screws, right key', steps: [['levels.seat', 'C']] },
-  {
-    line: 'frame: chevrons and cleats, sealant, corners drawn up, wiped; ported divider on its lines',
-    steps: [
-      ['frame.dry-fit frame.seal frame.close frame.mitres square.frame square.frame-cure', all],
-      ['dividers.port', 'U'],
-      ['dividers.position dividers.recheck', 'UC'],
-    ],
-  },
-  {
-    line: 'add-on frame: holes, cleats, relief, sealant, heads flush, gaskets, drains, screws sealed, beads',
-    steps: [
-      ['machine.addon-holes addon.close addon.mitres addon.gasket addon.fit addon.seal', opening],
-      ['addon.opening addon.beads addon.outer-gasket machine.addon-clean', opening],
-      ['glaze.beads', all],
-      ['machine.addon-relief', 'UC'],
-    ],
-  },
-  {
-    line: 'sash: slot first, cleats, sealant, heads flush, squareness, gaskets',
-    steps: [
-      ['sash.dry-fit sash.seal sash.close sash.mitres square.sash square.sash-cure', opening],
-      ['seals.outer seals.inner', opening],
-    ],
-  },
-  {
-    line: 'glazing: drains proven, packers, identity, handle-side bead first, the rest',
-    steps: [
-      ['glaze.gasket glaze.size glaze.identity glaze.pack glaze.beads glaze.wedge glaze.look', all],
-      ['glaze.drains-fixed', 'FUC'],
-      ['glaze.drains-sash', opening],
-      ['glaze.brace', 'SU'],
-    ],
-  },
-  {
-    line: 'hardware: handle, gearbox, rods, stays, sash in, gasket clear, keeps, last fixings, central seal',
-    steps: [
-      ['hardware.holes hardware.gearbox hardware.rods hardware.stays', opening],
-      [
-        'hang.sash hang.gasket hang.keeps hang.gaps adjust.gaps adjust.stays adjust.force seals.central',
-        opening,
-      ],
-      ['hang.opening', 'S'],
-    ],
-  },
-  {
-    line: 'final inspection, label, protection, stillage, dispatch',
-    steps: [
-      ['final.clean final.size final.hand final.look final.release', all],
-      ['label.match label.parts label.protect dispatch.stillage dispatch.note', all],
-    ],
-  },
-];
-
 describe('the trade is covered', () => {
-  it.each(LINES.map(({ line, steps }, i) => [i + 1, line, steps] as const))('%i: %s', (_, __, rows) => {
-    for (const [ids, kinds] of rows)
-      for (const id of ids.split(' ')) {
-        const wanted = new Set([...kinds].flatMap((k) => KIND[k as K]));
-        for (const kind of Object.values(KIND).flat()) {
-          const has = route(kind).steps.some(({ base }) => base === id);
-          expect(has, `${id} for ${kind}`).toBe(wanted.has(kind as never));
+  it.each(LINES.map((each, i) => [i + 1, each.line, each] as const))('%i: %s', (_, __, { covered }) => {
+    for (const [ids, units] of covered)
+      for (const id of idsIn(ids))
+        for (const [kind, { steps: walked }] of routes) {
+          const [base, check] = id.split('/');
+          const found = walked.filter((step) => step.base === base);
+          const has =
+            check === undefined
+              ? found.length > 0
+              : found.some((step) => step.checks.some((each) => each.id === `${step.id}/${check}`));
+          expect(has, `${id} for ${kind}`).toBe(isFor(units, countsOf(kind)));
         }
-      }
   });
 
   it('and no step is left out of the list', () => {
-    const listed = new Set(LINES.flatMap(({ steps: rows }) => rows.flatMap(([ids]) => ids.split(' '))));
-    expect(steps.map(({ id }) => id).filter((id) => !listed.has(id))).toEqual(['machine.layout']);
+    const listed = new Set(
+      LINES.flatMap(({ covered }) => covered.flatMap(([ids]) => idsIn(ids).map((id) => id.split('/')[0]))),
+    );
+    expect(steps.map(({ id }) => id).filter((id) => !listed.has(id))).toEqual([]);
   });
 
   it('a top-hung sash cuts no gasket short: the outer one starts at the bottom middle and is cut long', () => {

@@ -1,0 +1,169 @@
+/**
+ * What a build has to cover, line by line, and the steps and checks that cover it: `step` or `step/check`, for the units
+ * that a condition names. Common practice of the trade.
+ */
+
+/** Which units get it: those with a sash, a fixed light, a side-hung sash, a divider and its joint, a need of the room. */
+export type For =
+  | 'all'
+  | 'sash'
+  | 'fixed'
+  | 'side-hung'
+  | 'divider'
+  | 'ported'
+  | 'cleated'
+  | 'divided sash'
+  | 'opening proven'
+  | 'safety glass';
+
+interface Counts {
+  readonly opening: bigint;
+  readonly fixed: bigint;
+  readonly side_hung: bigint;
+  readonly dividers: bigint;
+  readonly ported: bigint;
+  readonly cleated: bigint;
+  readonly escape: boolean;
+  readonly restrictor: boolean;
+  readonly safety_glass: boolean;
+}
+
+export function isFor(what: For, unit: Counts): boolean {
+  switch (what) {
+    case 'all':
+      return true;
+    case 'sash':
+      return unit.opening > 0n;
+    case 'fixed':
+      return unit.fixed > 0n;
+    case 'side-hung':
+      return unit.side_hung > 0n;
+    case 'divider':
+      return unit.dividers > 0n;
+    case 'ported':
+      return unit.ported > 0n;
+    case 'cleated':
+      return unit.cleated > 0n;
+    case 'divided sash':
+      return unit.dividers > 0n && unit.opening > 0n;
+    case 'opening proven':
+      return unit.opening > 0n && (unit.escape || unit.restrictor);
+    case 'safety glass':
+      return unit.safety_glass;
+  }
+}
+
+export interface Line {
+  readonly line: string;
+  readonly covered: readonly (readonly [ids: string, units: For])[];
+}
+
+export const LINES: readonly Line[] = [
+  {
+    line: 'tools, materials and kit; drawing and cutting list; order; incoming profile, glass, hardware',
+    covered: [
+      ['stock.tools/count stock.tools/dates stock.kit/chevrons stock.kit/cleats stock.kit/rest', 'all'],
+      ['stock.profile/batch stock.profile/straight stock.seals/sample stock.sealant/in-date', 'all'],
+      ['order.papers/revision order.papers/setout order.hand/sentence order.needs/range order.freeze', 'all'],
+      ['pack.list/agrees pack.list/pieces pack.labels/count glass.size/width glass.look/make-up', 'all'],
+      ['stock.hardware/stays stock.hardware/gearboxes order.stay/chart order.hand/hardware-list', 'sash'],
+      ['order.needs/safety-glass', 'safety glass'],
+    ],
+  },
+  {
+    line: 'saw set-up and first-off; cutting; labels at the datum end',
+    covered: [
+      ['saw.setup/blade saw.first-off/mitre saw.first-off/length', 'all'],
+      ['cut.frame/head cut.frame/labels cut.beads/level cut.beads/upright', 'all'],
+      ['cut.addon/level cut.addon/labels cut.sash/rails cut.sash/labels cut.sash/sticker', 'sash'],
+      ['cut.divider/length cut.divider/label', 'divider'],
+    ],
+  },
+  {
+    line: 'routing: sash bottom rails, both kinds of divider, the handle slot at its depth',
+    covered: [
+      ['machine.sash-slots/count machine.handle-slot/centre machine.handle-slot/depth', 'sash'],
+      ['machine.divider-rout/gap machine.divider-rout/ends', 'divider'],
+    ],
+  },
+  {
+    line: 'punching and drilling: cleat holes, drains, divider holes, jig holes, level cleats',
+    covered: [
+      ['machine.layout/datum machine.frame-cleats/hand machine.frame-lines/first', 'all'],
+      ['machine.frame-slots/inner machine.frame-slots/wall machine.frame-clean/list', 'all'],
+      ['machine.addon-cleats/hand machine.addon-slots/line machine.addon-clean', 'sash'],
+      ['machine.sash-cleats/hand machine.sash-clean/list', 'sash'],
+      ['machine.divider-lines/first machine.divider-lines/second', 'divider'],
+      ['machine.divider-punch/ways machine.divider-clean/list', 'divider'],
+      ['machine.port-holes/line machine.port-holes/holes', 'ported'],
+      ['machine.cleat-holes/ways levels.cleats/count levels.cleats/line levels.cleats/screws', 'cleated'],
+    ],
+  },
+  {
+    line: 'level dividers on before the frame is closed; small set screws, right key',
+    covered: [['levels.seat/pads levels.seat/screws levels.seat/down', 'cleated']],
+  },
+  {
+    line: 'frame: chevrons and cleats, sealant, corners drawn up, level, wiped; ported divider on its lines',
+    covered: [
+      ['frame.dry-fit/chevrons frame.dry-fit/cleats frame.seal/faces frame.seal/adhesive', 'all'],
+      ['frame.close/corners frame.close/straight frame.close/wiped frame.mitres/step', 'all'],
+      ['square.frame/square square.frame/flat square.frame-cure', 'all'],
+      ['dividers.port/ports', 'ported'],
+      ['dividers.position/first dividers.position/second dividers.recheck/square', 'divider'],
+    ],
+  },
+  {
+    line: 'add-on frame: holes, cleats, relief, sealant, heads flush, gaskets, drains, screws sealed, beads',
+    covered: [
+      ['machine.addon-holes/count machine.addon-holes/pitch machine.addon-holes/sunk', 'sash'],
+      [
+        'addon.close/cleats addon.close/sealed addon.mitres addon.gasket/unstretched addon.gasket/joints',
+        'sash',
+      ],
+      ['addon.fit/bottom addon.fit/screws addon.fit/flush addon.opening/square', 'sash'],
+      ['addon.seal/heads addon.beads/count addon.outer-gasket/corners', 'sash'],
+      ['machine.addon-relief/seat', 'divided sash'],
+    ],
+  },
+  {
+    line: 'sash: slot first, cleats, sealant, heads flush, squareness, gaskets',
+    covered: [
+      ['sash.dry-fit/slot sash.dry-fit/chevrons sash.seal/faces sash.close/heads sash.mitres', 'sash'],
+      ['square.sash/square square.sash-cure seals.outer/joint seals.outer/over seals.inner/corners', 'sash'],
+    ],
+  },
+  {
+    line: 'glazing: drains proven, packers, identity, handle-side bead first, the rest',
+    covered: [
+      ['glaze.gasket glaze.size glaze.identity/label glaze.pack/pattern glaze.pack/drains', 'all'],
+      ['glaze.beads/seated glaze.wedge glaze.look', 'all'],
+      ['glaze.drains-fixed/slots', 'fixed'],
+      ['glaze.drains-sash/slots glaze.beads/first glaze.beads/clear', 'sash'],
+      ['glaze.brace/high', 'side-hung'],
+    ],
+  },
+  {
+    line: 'hardware: handle, gearbox, rods, stays, sash in, gasket clear, keeps, last fixings, central seal',
+    covered: [
+      ['hardware.holes/place hardware.gearbox/open hardware.gearbox/cap hardware.rods/screws', 'sash'],
+      ['hardware.stays/line hardware.stays/end hardware.stays/spacers hardware.stays/screws', 'sash'],
+      ['hang.sash/swing hang.gasket/slots hang.keeps/marked hang.keeps/screws hang.gaps/spread', 'sash'],
+      ['adjust.gaps/opposite adjust.stays/screws adjust.force/locks seals.central/corners', 'sash'],
+      ['hang.opening', 'opening proven'],
+    ],
+  },
+  {
+    line: 'final inspection, label, protection, stillage, dispatch',
+    covered: [
+      ['final.clean final.size/square final.hand/layout final.look/faces final.release/holds', 'all'],
+      [
+        'label.match/mark label.parts/bag label.protect/corners dispatch.stillage/stands dispatch.note/note',
+        'all',
+      ],
+    ],
+  },
+];
+
+/** Ids of a line's steps and checks for the units of one condition. */
+export const idsIn = (ids: string): string[] => ids.split(' ');
