@@ -9,7 +9,7 @@ import { asOf } from '../build/fold.js';
 import type { InDoubt, SetupStanding } from '../build/setups.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { type Disk, realDisk } from '../store/disk.js';
-import { StoreError } from '../store/diskproblem.js';
+import { diskProblem, isFileError } from '../store/diskproblem.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
@@ -54,6 +54,7 @@ export class RealPorts implements Ports {
   #ahead = 0;
   #held: Held | undefined;
   #open: OpenUnit | undefined;
+  #last: Partial<Pick<World, 'rules' | 'board'>> = {};
 
   constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
     const clock = options.clock ?? Date.now;
@@ -72,10 +73,10 @@ export class RealPorts implements Ports {
     const open = this.#openNow(ms, now);
     return {
       now,
-      rules: shop.rules(now, this.#held?.plan.from.limits),
+      rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from.limits)),
       bench: shop.bench,
       instruments: shop.workshop.instruments,
-      board: shop.board.rows(shop.workshop, now),
+      board: this.#asLast('board', () => shop.board.rows(shop.workshop, now)),
       more: {
         stages: () => shop.board.stages(shop.workshop, now),
         setups: () => shop.setups.rows(shop.workshop, () => shop.look(now), now),
@@ -83,6 +84,16 @@ export class RealPorts implements Ports {
       },
       ...(open ? { open } : {}),
     };
+  }
+
+  /** A disk that cannot be read just now takes nothing from the screen: what was seen last stays. */
+  #asLast<K extends 'rules' | 'board'>(what: K, look: () => World[K]): World[K] {
+    try {
+      this.#last = { ...this.#last, [what]: look() };
+    } catch (error) {
+      if (!isFileError(error) || this.#last[what] === undefined) throw error;
+    }
+    return this.#last[what] as World[K];
   }
 
   /** Jobs and journals that could not be read when the board was last looked at; a logs folder that cannot be trusted. */
@@ -111,6 +122,15 @@ export class RealPorts implements Ports {
 
   /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
   open(unit: string, who = ''): ReturnType<Ports['open']> {
+    try {
+      return this.#openUnit(unit, who);
+    } catch (error) {
+      if (!isFileError(error)) throw error;
+      return { kind: 'failed', problem: diskProblem(error, 'logs', 'the unit was opened') };
+    }
+  }
+
+  #openUnit(unit: string, who: string): ReturnType<Ports['open']> {
     const shop = this.#shop;
     const row = shop.board.find(unit, shop.workshop, shop.now());
     if (!row) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
@@ -136,12 +156,9 @@ export class RealPorts implements Ports {
       if (!this.#held) return { kind: 'refused', problem: raise('bench.no-unit', 'No unit is open.') };
       return actOnUnit(this.#shop, this.#held, action, hand);
     } catch (error) {
-      if (error instanceof StoreError)
-        return {
-          kind: FOR_GOOD.has(error.problem.id) ? 'refused' : 'failed',
-          problem: error.problem,
-        };
-      throw error;
+      if (!isFileError(error)) throw error;
+      const problem = diskProblem(error, 'logs', 'the answer was written; it is not in the journal');
+      return { kind: FOR_GOOD.has(problem.id) ? 'refused' : 'failed', problem };
     }
   }
 
@@ -180,7 +197,11 @@ export class RealPorts implements Ports {
   }
 
   refresh(): void {
-    if (this.#shop.refresh()) this.#open = undefined;
+    try {
+      if (this.#shop.refresh()) this.#open = undefined;
+    } catch (error) {
+      if (!isFileError(error)) throw error;
+    }
   }
 
   close(): void {

@@ -95,7 +95,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
       this.disk.flush(handle);
       this.#nameDurably();
     } catch (error) {
-      this.close();
+      this.#letGo();
       if (begun) {
         this.#attempted = bytes;
         // As before, if the disk still lets us; if not, the next write (or the next bench) does it.
@@ -109,6 +109,13 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   }
 
   close(): void {
+    // What was said to be not saved is not left for the next bench to find, if the disk lets us now.
+    const attempted = this.#attempted;
+    if (attempted) attempt(() => this.#readAgain(attempted));
+    this.#letGo();
+  }
+
+  #letGo(): void {
     const handle = this.#handle;
     this.#handle = undefined;
     if (handle !== undefined) attempt(() => this.disk.close(handle));

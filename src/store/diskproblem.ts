@@ -39,11 +39,15 @@ export const errorCode = (error: unknown): string | undefined => {
   return typeof code === 'string' ? code : undefined;
 };
 
+/** Whether a file call failed, or a store that rests on one; anything else is a fault of the program. */
+export const isFileError = (error: unknown): boolean =>
+  error instanceof StoreError || /^E[A-Z0-9]+$/.test(errorCode(error) ?? '');
+
 /** `doing` finishes the sentence "… while ___": "the event was written". Errors that are no file errors are thrown on. */
 export function diskProblem(error: unknown, file: string, doing: string): Problem {
   if (error instanceof StoreError) return error.problem;
   const code = errorCode(error);
-  if (code === undefined || !/^E[A-Z0-9]+$/.test(code)) throw error;
+  if (code === undefined || !isFileError(error)) throw error;
   const [id, says] = KINDS[code] ?? ['disk.failed', 'The file call failed'];
   return raise(id, `${says} (${code}): ${basename(file)}, while ${doing}.`, { file });
 }

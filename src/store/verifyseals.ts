@@ -70,8 +70,8 @@ function signatureProblem(
 /** What a job's seal says of a unit's journal: the hash of that line, and how many lines there are now. */
 export interface Standing {
   readonly lines: number;
-  /** Hash of line n, counted from 1. */
-  readonly hashAt: (line: number) => string | undefined;
+  /** Hash of each line, counted from 1, that a seal of the job is of, where the journal has that line. */
+  readonly hashes: ReadonlyMap<number, string>;
 }
 
 /** @param standings of the units that were looked at; `only` one unit where just that was asked for */
@@ -110,7 +110,7 @@ export function jobSealProblems(
           place,
         ),
       );
-    else if (now.hashAt(lines) !== hash)
+    else if (now.hashes.get(lines) !== hash)
       problems.push(
         raise('verify.job-seal', `Line ${lines} of ${unit} is not the one that was sealed.`, place),
       );
