@@ -165,6 +165,7 @@ const LONG: ReadonlySet<string> = new Set([
   'people',
   'instruments',
   'snags',
+  'setups',
 ]);
 
 function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
@@ -252,6 +253,7 @@ const TITLES = {
   instruments: 'Which instrument is in hand?',
   menu: 'What the keys do: choose one, or press its key',
   snags: 'Snags of this unit',
+  setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
   step: '',
   unit: '',
   measured: '',

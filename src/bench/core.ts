@@ -70,7 +70,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
         return { kind: 'result', of: 'act', action: effect.action, acted };
       }
       case 'open': {
-        const result = ports.open(effect.unit);
+        const result = ports.open(effect.unit, state.person);
         return {
           kind: 'result',
           of: 'open',

@@ -1,9 +1,11 @@
 /** What can be chosen on each screen. The reducer chooses from these lists and the screens draw them: one list, not two. */
+import { timeText } from '../build/clock.js';
+import { toBeSnagged } from '../build/setups.js';
 import type { CheckState, StepState, UnitState } from '../build/types.js';
 import { SQUARE_KEYS } from '../measure/types.js';
 import { currentField } from './forms/fields.js';
 import { COMMANDS, keyText } from './keys/table.js';
-import type { World } from './ports.js';
+import type { OpenUnit, World } from './ports.js';
 import { SQUARE_WORDS, squareNext, standOf } from './stand.js';
 import type { BenchState } from './state.js';
 import { figureText, STANDING, STATUS } from './words.js';
@@ -24,7 +26,11 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
     case 'stages':
       return stageRows(world);
     case 'unit':
-      return world.open ? [...problemItems(world.open.state), ...stageItems(world.open.state)] : [];
+      return world.open
+        ? [...keeperItems(world.open), ...problemItems(world.open.state), ...stageItems(world.open.state)]
+        : [];
+    case 'setups':
+      return setupItems(world);
     case 'steps':
       return world.open ? [...world.open.state.steps.values()].map(stepItem) : [];
     case 'people':
@@ -129,6 +135,29 @@ export function checkItems(check: CheckState, step: StepState): readonly Item[] 
       text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => figureText(value)).join(', ') ?? ''}`,
     }));
   return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
+}
+
+/** A unit that is looked at only, and behind whose lock perhaps nobody is. */
+export const TAKE_OVER = 'take-over:';
+const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
+  keptBy && !keptBy.runs ? [{ id: TAKE_OVER, sign: '!', text: `take it over from ${keptBy.who}` }] : [];
+
+/** The set-ups: valid until when, or why not, and how many units are in doubt. */
+function setupItems({ more, now }: World): readonly Item[] {
+  const rows = more?.setups() ?? [];
+  const widest = rows.reduce((most, { standing }) => Math.max(most, standing.rule.title.length), 0);
+  return rows.map(({ standing, inDoubt }) => {
+    const { rule, valid, because, until } = standing;
+    const state = valid
+      ? `proven${until === undefined ? '' : ` until ${timeText(until, now)}`}`
+      : `to be proven: ${because.replace(`${rule.title}: `, '')}`;
+    const doubt = inDoubt ? toBeSnagged(inDoubt).length : 0;
+    return {
+      id: rule.id,
+      sign: valid ? 'v' : 'X',
+      text: `${rule.title.padEnd(widest)}  ${doubt > 0 ? `${doubt} ${doubt === 1 ? 'unit' : 'units'} in doubt; ` : ''}${state}`,
+    };
+  });
 }
 
 /** What the order check holds against the unit: each may be let pass by somebody with the right. */

@@ -1,5 +1,5 @@
 /** What comes into the bench's reducer, and what it asks for. */
-import type { Action } from '../build/actions.js';
+import type { BenchAction } from '../build/actions.js';
 import type { Problem } from '../ground/problem.js';
 import type { Key } from './keys/split.js';
 import type { Acted } from './ports.js';
@@ -12,11 +12,11 @@ export type Message =
   | ({ readonly kind: 'result' } & Result);
 
 export type Result =
-  | { readonly of: 'act'; readonly action: Action; readonly acted: Acted }
+  | { readonly of: 'act'; readonly action: BenchAction; readonly acted: Acted }
   | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
 
 export type Effect =
-  | { readonly kind: 'act'; readonly action: Action }
+  | { readonly kind: 'act'; readonly action: BenchAction }
   | { readonly kind: 'open'; readonly unit: string }
   | { readonly kind: 'refresh' }
   | { readonly kind: 'close' };

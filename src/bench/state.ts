@@ -1,5 +1,5 @@
 /** The bench's own state: what is on the screen and on the entry line. What is true of a unit is never kept here. */
-import type { Action } from '../build/actions.js';
+import type { Action, BenchAction } from '../build/actions.js';
 import type { Question } from '../build/types.js';
 import type { KeyName } from './keys/split.js';
 
@@ -16,6 +16,7 @@ export type ScreenName =
   | 'help'
   | 'menu'
   | 'snags'
+  | 'setups'
   | 'form'
   | 'release'
   | 'question'
@@ -40,7 +41,7 @@ export type Screen =
   | {
       readonly name: 'question';
       readonly question: Question;
-      readonly action: Action;
+      readonly action: BenchAction;
       /** Not a question of the action's sense: it could not be saved, and is tried again. */
       readonly retry?: boolean;
       readonly cursor: Cursor;
@@ -56,6 +57,10 @@ export type FormRequest =
   | { readonly id: 'park' }
   | { readonly id: 'note'; readonly step?: string }
   | { readonly id: 'override'; readonly problem: string }
+  /** A set-up proven, ended, or what was made under it put under a snag. */
+  | { readonly id: 'setup'; readonly setup: string }
+  /** The open unit, from the bench whose lock keeps it. */
+  | { readonly id: 'take-over' }
   /** A second name for an action that a person may not do alone. */
   | { readonly id: 'second'; readonly action: Action }
   /** A file or picture for an action that asks for evidence. */

@@ -79,7 +79,8 @@ export function setupStandings(
   });
 }
 
-const ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
+/** What ended a set-up, as a sentence. */
+export const ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
   'shift-end': 'the shift ended',
   'blade-changed': 'the blade was changed',
   'tool-changed': 'the tool was changed',
@@ -208,3 +209,7 @@ export function unitsInDoubt(
       .map(({ job, unit }) => `${job}/${unit}`),
   };
 }
+
+/** JOB/UNIT of the units in doubt that have no snag for it yet. */
+export const toBeSnagged = ({ rows, snagged }: InDoubt): readonly string[] =>
+  [...new Set(rows.map(({ job, unit }) => `${job}/${unit}`))].filter((key) => !snagged.includes(key));

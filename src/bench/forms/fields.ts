@@ -7,6 +7,7 @@ import type { Item } from '../lists.js';
 import type { World } from '../ports.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import { causeItems, reasonItems } from './reasons.js';
+import { setupFields } from './setup.js';
 
 export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
 
@@ -16,6 +17,10 @@ export interface Field {
   readonly choices: readonly Item[];
   /** Words of one's own are taken too. */
   readonly words: boolean;
+  /** What may be typed, instead of any words. */
+  readonly takes?: RegExp;
+  /** What to do where it was something else. */
+  readonly hint?: string;
   /** What is typed is not shown. */
   readonly hidden?: boolean;
 }
@@ -38,6 +43,8 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
   park: 'Park this unit',
   note: 'Write a note',
   override: 'Let a refused unit pass',
+  setup: 'A set-up',
+  'take-over': 'Take this unit over',
   second: 'A second name is needed',
   evidence: 'A picture or file is needed',
   overdue: 'The calibration of this instrument is overdue',
@@ -75,6 +82,10 @@ export function fieldsOf(
       return [{ id: 'text', ask: 'The note.', choices: [], words: true }];
     case 'override':
       return [reason('override'), ...pinField(state, world)];
+    case 'setup':
+      return setupFields(form.setup, given, state, world);
+    case 'take-over':
+      return [reason('take-over')];
     case 'second':
       return [
         {
@@ -90,7 +101,7 @@ export function fieldsOf(
         ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
       ];
     case 'evidence':
-      return [{ id: 'file', ask: 'Type the path of the picture or file.', choices: [], words: true }];
+      return [fileField(world)];
   }
 }
 
@@ -110,6 +121,20 @@ export function summaryOf(screen: FormScreen, state: BenchState, world: World): 
         : (choices.find((each) => each.id === value)?.text ?? value);
       return `${ask} ${plain(shown)}`;
     });
+}
+
+/** The newest file of the inbox folder is one key away. */
+function fileField({ more }: World): Field {
+  const newest = more?.newestFile();
+  return {
+    id: 'file',
+    ask:
+      newest === undefined
+        ? 'Type the path of the picture or file; the newest in the folder "inbox" is offered here.'
+        : 'The newest in the inbox, or type the path of the picture or file.',
+    choices: newest === undefined ? [] : [{ id: newest, text: newest }],
+    words: true,
+  };
 }
 
 const reason = (form: string): Field => ({

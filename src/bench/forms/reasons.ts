@@ -21,6 +21,11 @@ const REASONS: Readonly<Record<string, readonly string[]>> = {
     'fault of the supply',
   ],
   close: ['measured again and passes', 'inspected and in order'],
+  'take-over': [
+    'that bench is switched off',
+    'the program ended there without letting go',
+    'agreed with the person there',
+  ],
   override: ['agreed with the customer', 'confirmed by the profile maker'],
 };
 

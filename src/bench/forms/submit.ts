@@ -1,8 +1,9 @@
 /** What a form, filled, asks for: the same actions that a script may send. */
-import type { Action } from '../../build/actions.js';
+import type { Action, BenchAction } from '../../build/actions.js';
 import type { FormScreen } from './fields.js';
+import { setupAction } from './setup.js';
 
-export function formAction({ form, given }: FormScreen): Action {
+export function formAction({ form, given }: FormScreen): BenchAction {
   const pin = given.pin === undefined ? {} : { pin: given.pin };
   const reason = given.reason ?? '';
   switch (form.id) {
@@ -37,6 +38,10 @@ export function formAction({ form, given }: FormScreen): Action {
       return { do: 'note', text: given.text ?? '', ...(form.step === undefined ? {} : { step: form.step }) };
     case 'override':
       return { do: 'override', problem: form.problem, reason, ...pin };
+    case 'setup':
+      return setupAction(form.setup, given);
+    case 'take-over':
+      return { do: 'take-over', reason };
     case 'second':
       return { ...form.action, second: given.second } as Action;
     case 'overdue':

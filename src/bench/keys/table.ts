@@ -14,6 +14,7 @@ export type CommandId =
   | 'why'
   | 'measured'
   | 'snags'
+  | 'setups'
   | 'rework'
   | 'release'
   | 'unit'
@@ -58,6 +59,7 @@ const LISTS: readonly ScreenName[] = [
   'instruments',
   'menu',
   'snags',
+  'setups',
   'form',
   'step',
   'why',
@@ -171,6 +173,15 @@ export const COMMANDS: readonly Command[] = [
     true,
   ),
   entry(
+    'setups',
+    ['f11', 'ctrl+d'],
+    'set-ups',
+    'The saw, punches and jigs: which are proven on first-offs, and until when. Choosing one proves it or ends it.',
+    'any',
+    false,
+    true,
+  ),
+  entry(
     'rework',
     ['f7', 'ctrl+r'],
     'rework',
@@ -271,6 +282,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   measured: ['yes', 'snags', 'rework', 'put-right', 'why', 'help'],
   step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
+  setups: ['act', 'back', 'person', 'instrument', 'help'],
   release: ['release', 'back', 'person', 'help'],
   form: ['yes', 'no', 'back', 'help'],
   question: ['yes', 'no', 'back'],

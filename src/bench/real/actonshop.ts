@@ -2,12 +2,13 @@
 import type { WorkshopAction } from '../../build/actions.js';
 import type { JournalEvent } from '../../build/events.js';
 import { atBench } from '../../build/people.js';
+import { toBeSnagged } from '../../build/setups.js';
 import { good, raiser } from '../../ground/problem.js';
 import { BENCH_MESSAGES } from '../messages.js';
 import type { Acted, Hand } from '../ports.js';
 import { actOnUnit } from './actonunit.js';
 import { type Held, keeperOf } from './held.js';
-import { actedOf, setupSnag, toBeSnagged } from './setupdesk.js';
+import { actedOf, setupSnag } from './setupdesk.js';
 import type { Shop } from './shop.js';
 
 const raise = raiser(BENCH_MESSAGES);

@@ -105,10 +105,6 @@ export class SetupDesk {
   }
 }
 
-/** JOB/UNIT of the units in doubt that have no snag for it yet. */
-export const toBeSnagged = ({ rows, snagged }: InDoubt): readonly string[] =>
-  [...new Set(rows.map(({ job, unit }) => `${job}/${unit}`))].filter((key) => !snagged.includes(key));
-
 /** The snag that each of them gets. */
 export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
   do: 'snag' as const,

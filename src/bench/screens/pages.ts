@@ -1,5 +1,6 @@
 /** The screens that are text to read: why, help, the hold, a question, leaving, and the head of a form or list. */
 
+import { timeText } from '../../build/clock.js';
 import { wouldReopen } from '../../build/reopen.js';
 import { plain } from '../../ground/plain.js';
 import type { Trace } from '../../window/types.js';
@@ -165,6 +166,7 @@ export function formLines(
 /** What the form is about; for a rework, what it will re-open and why, before it starts. */
 function aboutLines(screen: FormScreen, world: World, width: number): readonly Line[] {
   const { form } = screen;
+  if (form.id === 'setup') return setupLines(form.setup, world, width);
   const unit = world.open?.state;
   if (!unit) return [];
   switch (form.id) {
@@ -206,7 +208,36 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     }
     case 'override':
       return wrap(` ${form.problem}`, width);
+    case 'take-over':
+      return keptLines(world, width);
     default:
       return [];
   }
+}
+
+function setupLines(setup: string, { more }: World, width: number): readonly Line[] {
+  const row = more?.setups().find(({ standing }) => standing.rule.id === setup);
+  return row ? wrap(` ${row.standing.because}`, width, 'plain', ' ') : [];
+}
+
+/** Who keeps the unit, since when, and what they wrote last: all that there is to judge by. */
+function keptLines({ open, now }: World, width: number): readonly Line[] {
+  if (!open?.keptBy) return [];
+  const { who, since } = open.keptBy;
+  const last = open.state.events.at(-1);
+  return [
+    ...wrap(` ${who} has ${open.id} since ${timeText(since, now)}.`, width, 'strong', ' '),
+    ...wrap(
+      last
+        ? ` Its last entry is by ${last.by}, at ${timeText(last.at, now)}.`
+        : ' Nothing is logged of it yet.',
+      width,
+    ),
+    ...wrap(
+      ' Make sure that nobody works on it there. What is typed there from now on is refused; nothing that was logged is lost.',
+      width,
+      'ask',
+      ' ',
+    ),
+  ];
 }

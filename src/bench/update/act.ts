@@ -1,5 +1,6 @@
 /** Enter with something on the entry line. A code the workshop knows is a scan, whatever screen is at hand. */
 
+import { isWorkshopAction } from '../../build/actions.js';
 import type { Person } from '../../build/workshop.js';
 import { plain } from '../../ground/plain.js';
 import { readEntry } from '../entry.js';
@@ -81,15 +82,17 @@ function typedWords(before: BenchState, empty: BenchState, text: string, world: 
       if (field.hidden) return fieldGiven(empty, before.screen, text, world);
       const choice = field.choices.find(({ id }) => id.toLowerCase() === text.toLowerCase());
       if (choice) return fieldGiven(empty, before.screen, choice.id, world);
-      if (field.words && /\p{L}{2}/u.test(text)) return fieldGiven(empty, before.screen, text, world);
+      if (field.takes ? field.takes.test(text) : field.words && /\p{L}{2}/u.test(text))
+        return fieldGiven(empty, before.screen, text, world);
       return stay(
         say(
           empty,
           'bad',
           `"${plain(text)}" is no answer to that.`,
-          field.words
-            ? 'Say it in words, or choose with Up, Down and Right.'
-            : 'Choose with Up, Down and Right.',
+          field.hint ??
+            (field.words
+              ? 'Say it in words, or choose with Up, Down and Right.'
+              : 'Choose with Up, Down and Right.'),
         ),
       );
     }
@@ -106,6 +109,8 @@ function typedWords(before: BenchState, empty: BenchState, text: string, world: 
     case 'measured':
       return onPicture(before, empty, text, world);
     case 'question':
+      if (isWorkshopAction(before.screen.action))
+        return stay(say(empty, 'ask', `"${plain(text)}" was not taken.`, 'Left arrow, then measure again.'));
       return keepIfNotLogged(before, answerByEntry({ ...goBack(empty) }, text, world));
     case 'units': {
       const found = unitItems(world, text);

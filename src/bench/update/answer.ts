@@ -1,10 +1,10 @@
 /** Answers to the check at hand. What is asked decides what is taken; nothing else is logged. */
-import type { Action } from '../../build/actions.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../../build/actions.js';
 import { plain } from '../../ground/plain.js';
 import { SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { looksNumeric } from '../entry.js';
-import type { World } from '../ports.js';
+import type { OpenUnit, World } from '../ports.js';
 import type { Update } from '../protocol.js';
 import { type Stand, squareNext, standOf } from '../stand.js';
 import type { BenchState } from '../state.js';
@@ -109,17 +109,9 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
 }
 
 /** Asks for an action to be done, in the name of whoever is at the bench. */
-export function send(state: BenchState, action: Action, world: World): Update {
-  if (!world.open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
-  if (world.open.readOnly !== undefined)
-    return stay(
-      say(
-        state,
-        'bad',
-        `You may look, not write: ${world.open.readOnly}`,
-        'Close it there, then open it here again (F2).',
-      ),
-    );
+export function send(state: BenchState, action: BenchAction, world: World): Update {
+  const refused = isWorkshopAction(action) ? undefined : notHere(state, world);
+  if (refused) return refused;
   if (state.person === undefined)
     return stay(
       say(
@@ -129,8 +121,22 @@ export function send(state: BenchState, action: Action, world: World): Update {
         'Scan or choose a person (F4), then answer again.',
       ),
     );
-  return { state, effects: [{ kind: 'act', action: withSecond(state, action) }] };
+  const whole = isWorkshopAction(action) ? action : withSecond(state, action);
+  return { state, effects: [{ kind: 'act', action: whole }] };
 }
+
+/** No unit that could be written. */
+function notHere(state: BenchState, { open }: World): Update | undefined {
+  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (open.readOnly === undefined) return undefined;
+  return stay(say(state, 'bad', `You may look, not write: ${open.readOnly}`, wayIn(open)));
+}
+
+/** How a unit that is looked at only comes to be written here. */
+export const wayIn = ({ keptBy }: OpenUnit): string =>
+  keptBy && !keptBy.runs
+    ? 'Close it there, then open it here again (F2). If nobody has it there, F9 takes it over.'
+    : 'Close it there, then open it here again (F2).';
 
 /** A second person who stands by is named with all that may need it, once the header shows the name. */
 function withSecond(state: BenchState, action: Action): Action {

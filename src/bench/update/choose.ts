@@ -1,6 +1,6 @@
 /** A list item chosen with the arrows. */
 import type { CommandId } from '../keys/table.js';
-import { type Item, PROBLEM } from '../lists.js';
+import { type Item, PROBLEM, TAKE_OVER } from '../lists.js';
 import type { World } from '../ports.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
@@ -20,7 +20,10 @@ export function choose(state: BenchState, item: Item, world: World): Update {
       const row = world.more?.stages().find(({ base }) => base === item.id);
       return row ? startWalk(state, row) : stay(state);
     }
+    case 'setups':
+      return stay(showForm(state, { id: 'setup', setup: item.id }));
     case 'unit': {
+      if (item.id === TAKE_OVER) return stay(showForm(state, { id: 'take-over' }));
       if (item.id.startsWith(PROBLEM))
         return stay(showForm(state, { id: 'override', problem: item.id.slice(PROBLEM.length) }));
       const steps = world.open?.state.route.stages.find(({ id }) => id === item.id)?.steps ?? [];

@@ -26,6 +26,7 @@ import {
   withCursor,
   withoutNote,
 } from './navigate.js';
+import { showSetups } from './setups.js';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
   switch (id) {
@@ -78,6 +79,8 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       return stay(showPlain(clear, 'instruments'));
     case 'menu':
       return stay(showPlain(clear, 'menu'));
+    case 'setups':
+      return showSetups(clear, world);
   }
   const { open } = world;
   if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));

@@ -1,5 +1,6 @@
 /** Filling a form, going back in it, and carrying it out. */
 import { currentField, type FormScreen } from '../forms/fields.js';
+import { WITH } from '../forms/setup.js';
 import { formAction } from '../forms/submit.js';
 import type { World } from '../ports.js';
 import type { Update } from '../protocol.js';
@@ -12,7 +13,9 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   const field = currentField(screen, state, world);
   if (!field) return stay(state);
   const given = { ...screen.given, [field.id]: value };
-  return stay(withoutNote({ ...state, entry: '', screen: { ...screen, given, cursor: TOP } }));
+  const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
+  const held = tool ? { ...state, inHand: { ...state.inHand, [tool.kind]: tool.id } } : state;
+  return stay(withoutNote({ ...held, entry: '', screen: { ...screen, given, cursor: TOP } }));
 }
 
 /** Right arrow: take what is marked; on the summary, do it. */

@@ -1,5 +1,5 @@
 /** What came of an effect: the note that says so, and where the bench goes then. */
-import type { Action } from '../../build/actions.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../../build/actions.js';
 import type { JournalEvent } from '../../build/events.js';
 import { plain } from '../../ground/plain.js';
 import type { Acted, World } from '../ports.js';
@@ -7,8 +7,10 @@ import type { Message, Update } from '../protocol.js';
 import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
 import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
+import { wayIn } from './answer.js';
 import { judgesSet } from './measured.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
+import { doneAtShop, toFirstOff } from './setups.js';
 import { atWalk, walkOn } from './walk.js';
 
 type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
@@ -20,10 +22,13 @@ export function onResult(state: BenchState, message: ResultMessage, world: World
   const clear = { ...state, entry: '' };
   switch (acted.kind) {
     case 'done':
-      return done(clear, action, acted.events, world);
+      return isWorkshopAction(action)
+        ? doneAtShop(clear, action, acted, world)
+        : done(clear, action, acted.events, world);
     case 'ask':
+      // The answers of a first-off stay behind the question, to be gone back to.
       return stay(
-        show(withoutNote(leaveOver(clear)), {
+        show(withoutNote(isWorkshopAction(action) ? clear : leaveOver(clear)), {
           name: 'question',
           question: acted.question,
           action,
@@ -31,7 +36,7 @@ export function onResult(state: BenchState, message: ResultMessage, world: World
         }),
       );
     case 'refused':
-      return stay(refused(clear, action, acted));
+      return stay(refused(clear, action, acted, world));
     case 'failed':
       return stay(
         show(say(leaveOver(clear), 'bad', acted.problem.text, acted.problem.todo), {
@@ -65,14 +70,7 @@ function opened(
       ? toStep(on)
       : showPlain(toStep(on), 'unit');
   if (open.readOnly !== undefined)
-    return stay(
-      say(
-        shown,
-        'ask',
-        `You may look, not write: ${open.readOnly}`,
-        'Close it there, then open it here again (F2).',
-      ),
-    );
+    return stay(say(shown, 'ask', `You may look, not write: ${open.readOnly}`, wayIn(open)));
   return stay(shown);
 }
 
@@ -130,13 +128,15 @@ const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue'>> = {
 
 function refused(
   state: BenchState,
-  action: Action,
+  action: BenchAction,
   acted: Extract<Acted, { readonly kind: 'refused' }>,
+  world: World,
 ): BenchState {
   const { problem } = acted;
   const id = LIFTED_BY[problem.id];
   const told = say(state, 'bad', problem.text, problem.todo);
-  if (id !== undefined && state.screen.name !== 'form')
+  if (problem.id === 'build.no-setup') return toFirstOff(told, action, world);
+  if (id !== undefined && !isWorkshopAction(action) && state.screen.name !== 'form')
     return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
   // A PIN that did not match is asked again; the rest of the form stays.
   if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
@@ -203,8 +203,12 @@ function verdictPart(event: Extract<JournalEvent, { readonly kind: 'answered' }>
 }
 
 /** An action in a few words, for what was not saved. */
-export function actionText(action: Action): string {
+export function actionText(action: BenchAction): string {
   switch (action.do) {
+    case 'first-off':
+      return `the first-off of ${action.setup}`;
+    case 'end-setup':
+      return `${action.setup}: to be proven again`;
     case 'answer':
       return typeof action.value === 'string' ? action.value : 'the six readings';
     case 'read':
