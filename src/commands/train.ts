@@ -21,14 +21,15 @@ Practice and sign-off, apart from the quality records: what is kept stands under
   faults UNIT [--faults N]                 a finished virtual unit with faults, to be found by choosing checks
   memory UNIT --person ID [--minutes N]    questions from the steps, on a spaced schedule
   walk UNIT --person ID [--stage STAGE]    a practice run with why, watch and caution open, and questions before holds
-  signoff observe PERSON STAGE --by ID --text NOTE [--unit UNIT]
-  signoff give PERSON STAGE LEVEL --by ID [--text NOTE] [--waive REASON]
-  signoff withdraw PERSON STAGE --by ID --text REASON
+  signoff observe PERSON STAGE --by ID --text NOTE [--unit UNIT] [--set SET]
+  signoff give PERSON STAGE LEVEL --by ID --set SET [--text NOTE] [--waive REASON]
+  signoff withdraw PERSON STAGE --by ID --text REASON [--set SET]
   page PERSON [--html]                     what somebody may do, on what evidence, and what is next
   verify                                   are the practice and sign-off journals whole
 
   --seed N        the same drill again
   --person ID     keep what is practised in this person's practice journal
+  --set SET       the profile set it is about; give needs it where there is more than one, the others mean every one without
   --procedure P   for signoff and page, where there is more than one
   --json          one JSON object a line
   --ascii         draw with plain characters
@@ -53,6 +54,7 @@ const OPTIONS = {
   by: { type: 'string' },
   text: { type: 'string' },
   unit: { type: 'string' },
+  set: { type: 'string' },
   waive: { type: 'string' },
   html: { type: 'boolean' },
   json: { type: 'boolean' },
@@ -115,8 +117,8 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
         return used(io, 'signoff takes observe, give or withdraw, a person, a stage, and --by ID.');
       const procedure = shop!.procedure(values.procedure);
       if (!procedure.ok) return failed(procedure.problems, io);
-      const { by, text, unit, waive } = values;
-      return assess(shop!, procedure.value, words, { by, text, unit, waive, json }, session(), io);
+      const { by, text, unit, waive, set } = values;
+      return assess(shop!, procedure.value, words, { by, text, unit, waive, set, json }, session(), io);
     }
     case 'page': {
       if (words.length !== 1) return used(io, 'page takes one person.');

@@ -77,13 +77,17 @@ const evidence = z.strictObject({
 });
 export type Evidence = z.infer<typeof evidence>;
 
+/** The profile set that it is about; absent for every one. A crimped corner is not a pinned one. */
+const profileSet = z.string().optional();
+
 const signoff = {
   'signoff-opened': opened,
   /** Somebody who does the stage alone saw this person at it. */
-  observed: { person: z.string(), stage: z.string(), text, unit: z.string().optional() },
+  observed: { person: z.string(), stage: z.string(), profileSet, text, unit: z.string().optional() },
   'signed-off': {
     person: z.string(),
     stage: z.string(),
+    profileSet,
     level,
     evidence,
     procedure: z.strictObject({ name: z.string(), version: z.string() }),
@@ -93,7 +97,7 @@ const signoff = {
     /** What was missing of the evidence, and why the assessor signed all the same. */
     waived: z.strictObject({ missing: z.array(z.string()), reason: text }).optional(),
   },
-  withdrawn: { person: z.string(), stage: z.string(), reason: text },
+  withdrawn: { person: z.string(), stage: z.string(), profileSet, reason: text },
 } as const;
 
 const envelope = {

@@ -22,6 +22,10 @@ export const TRAIN_MESSAGES = {
     what: 'a stage is not in the procedure',
     todo: 'Name one of the stages listed.',
   },
+  'train.set': {
+    what: 'a sign-off names no profile set, or one that the workshop does not have',
+    todo: 'Name a profile set of the workshop with --set.',
+  },
   'train.self': {
     what: 'somebody wants to assess themselves',
     todo: 'Let another person who may assess this stage do it.',

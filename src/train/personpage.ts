@@ -8,6 +8,8 @@ import { day, type Standing, standingOf } from './standing.js';
 export interface StageRow {
   readonly stage: string;
   readonly title: string;
+  /** Profile sets for which it stands like this; empty where it does for every one. */
+  readonly profileSets: readonly string[];
   readonly level: Level;
   readonly words: string;
   readonly from: Standing['from'];
@@ -43,13 +45,29 @@ export function personPage(person: Person, world: SignoffWorld): PersonPage {
     workshop: world.workshop.name,
     procedure: { name, version, title },
     at: world.now,
-    stages: world.procedure.stages.map((stage) => row(person, stage.id, stage.title, world)),
+    stages: world.procedure.stages.flatMap((stage) => rows(person, stage.id, stage.title, world)),
     practice: practiceText(world.practice(person.id)),
   };
 }
 
-function row(person: Person, stage: string, title: string, world: SignoffWorld): StageRow {
-  const standing = standingOf(person, stage, world.events, standingOptions(world));
+/** One row where a stage stands alike with every profile set, else one for each way that it stands. */
+function rows(person: Person, stage: string, title: string, world: SignoffWorld): StageRow[] {
+  const sets = world.profileSets ?? [];
+  const differs = world.events.some(
+    (event) => 'stage' in event && event.person === person.id && event.stage === stage && event.profileSet,
+  );
+  if (sets.length < 2 || !differs) return [row(person, stage, title, world, undefined)];
+  return sets.map((set) => row(person, stage, title, world, set));
+}
+
+function row(
+  person: Person,
+  stage: string,
+  title: string,
+  world: SignoffWorld,
+  set: string | undefined,
+): StageRow {
+  const standing = standingOf(person, stage, world.events, standingOptions(world, set));
   const { signed } = standing;
   // What has run out is renewed at its own level; otherwise the next one up is meant.
   const nextLevel = (
@@ -58,10 +76,14 @@ function row(person: Person, stage: string, title: string, world: SignoffWorld):
   const next =
     standing.level === 5
       ? undefined
-      : { level: nextLevel, missing: evidenceFor(person, stage, nextLevel, world).missing };
+      : {
+          level: nextLevel,
+          missing: evidenceFor(person, stage, nextLevel, world, { profileSet: set }).missing,
+        };
   return {
     stage,
     title,
+    profileSets: set === undefined ? [] : [set],
     level: standing.level,
     words: LEVEL_WORDS[standing.level],
     from: standing.from,
@@ -124,7 +146,7 @@ export function personText(page: PersonPage): string[] {
     `Procedure ${procedure.title}, version ${procedure.version}`,
     ...(person.validUntil === undefined ? [] : [`All sign-offs valid until ${person.validUntil}.`]),
     ...page.stages.flatMap((stage) => [
-      `${stage.title}: level ${stage.level}, ${stage.words} (${FROM_WORDS[stage.from]})`,
+      `${titleOf(stage)}: level ${stage.level}, ${stage.words} (${FROM_WORDS[stage.from]})`,
       ...stage.why.map((line) => `    ${line}`),
       ...stage.evidence.map((line) => `    ${line}`),
       ...(stage.next ? [`    Next: ${nextText(stage.next)}`] : []),
@@ -132,6 +154,9 @@ export function personText(page: PersonPage): string[] {
     ...(page.practice.length > 0 ? ['Practice', ...page.practice.map((line) => `    ${line}`)] : []),
   ];
 }
+
+const titleOf = ({ title, profileSets }: StageRow): string =>
+  profileSets.length === 0 ? title : `${title}, with ${profileSets.join(', ')}`;
 
 const nextText = ({ level, missing }: NonNullable<StageRow['next']>): string =>
   `level ${level}, ${LEVEL_WORDS[level]}${missing.length === 0 ? ': the evidence is there, an assessor may sign.' : `; lacking ${missing.join('; ')}.`}`;
@@ -142,7 +167,7 @@ export function personHtml(page: PersonPage): string {
   const rows = page.stages
     .map(
       (stage) =>
-        `<tr><th scope="row">${esc(stage.title)}</th><td>${stage.level}, ${esc(stage.words)}</td><td>${FROM_WORDS[stage.from]}</td>` +
+        `<tr><th scope="row">${esc(titleOf(stage))}</th><td>${stage.level}, ${esc(stage.words)}</td><td>${FROM_WORDS[stage.from]}</td>` +
         `<td>${list([...stage.why, ...stage.evidence])}</td><td>${stage.next ? esc(nextText(stage.next)) : ''}</td></tr>`,
     )
     .join('\n');

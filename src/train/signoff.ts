@@ -7,13 +7,15 @@ import type { Procedure } from '../procedure/model.js';
 import type { Evidence, PracticeEvent, SignoffBody, SignoffEvent } from './events.js';
 import { raise } from './messages.js';
 import { stagePrint } from './stageprint.js';
-import { levelsFrom, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
+import { isAbout, levelsFrom, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
 import { lastWorked, type Work, workOf } from './work.js';
 
 /** What a sign-off is decided on. */
 export interface SignoffWorld {
   readonly workshop: WorkshopRules;
   readonly procedure: Procedure;
+  /** Names of the workshop's profile sets; where there is more than one, a level is signed for one of them. */
+  readonly profileSets?: readonly string[];
   readonly events: readonly SignoffEvent[];
   readonly work: Work;
   /** A person's practice, by id. */
@@ -28,11 +30,17 @@ const ASSESSES: Level = 5;
 
 /** Somebody who does the stage alone writes down what they saw. */
 export function decideObserved(
-  wish: { readonly person: string; readonly stage: string; readonly text: string; readonly unit?: string },
+  wish: {
+    readonly person: string;
+    readonly stage: string;
+    readonly text: string;
+    readonly unit?: string;
+    readonly profileSet?: string;
+  },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish.person, wish.stage, by, world);
+  const who = parties(wish, by, world);
   if ('problem' in who) return who;
   if (levelOf(who.assessor, wish.stage) < ALONE)
     return {
@@ -45,6 +53,7 @@ export function decideObserved(
       kind: 'observed',
       person: who.person.id,
       stage: wish.stage,
+      ...about(wish),
       text: plain(wish.text.trim()).slice(0, 2000),
       ...(wish.unit === undefined ? {} : { unit: wish.unit }),
     },
@@ -57,17 +66,31 @@ export function decideSignoff(
     readonly person: string;
     readonly stage: string;
     readonly level: Level;
+    readonly profileSet?: string;
     readonly note?: string;
     readonly waive?: string;
   },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish.person, wish.stage, by, world);
+  const who = parties(wish, by, world);
   if ('problem' in who) return who;
+  const sets = world.profileSets ?? [];
+  if (wish.profileSet === undefined && sets.length > 1)
+    return {
+      problem: raise(
+        'train.set',
+        'A level is signed for one profile set, and this workshop has more than one.',
+        undefined,
+        `Name one with --set: ${sets.join(', ')}.`,
+      ),
+    };
   const { person, assessor } = who;
   if (levelOf(assessor, wish.stage) < ASSESSES) return { problem: notAssessor(assessor, wish.stage, world) };
-  const { evidence, missing } = evidenceFor(person, wish.stage, wish.level, world, assessor.id);
+  const { evidence, missing } = evidenceFor(person, wish.stage, wish.level, world, {
+    assessor: assessor.id,
+    profileSet: wish.profileSet,
+  });
   const reason = plain(wish.waive?.trim() ?? '').slice(0, 2000);
   if (missing.length > 0 && reason === '')
     return {
@@ -82,6 +105,7 @@ export function decideSignoff(
       kind: 'signed-off',
       person: person.id,
       stage: wish.stage,
+      ...about(wish),
       level: wish.level,
       evidence,
       procedure: { name, version },
@@ -93,16 +117,24 @@ export function decideSignoff(
 }
 
 export function decideWithdraw(
-  wish: { readonly person: string; readonly stage: string; readonly reason: string },
+  wish: {
+    readonly person: string;
+    readonly stage: string;
+    readonly reason: string;
+    readonly profileSet?: string;
+  },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish.person, wish.stage, by, world);
+  const who = parties(wish, by, world);
   if ('problem' in who) return who;
   if (levelOf(who.assessor, wish.stage) < ASSESSES)
     return { problem: notAssessor(who.assessor, wish.stage, world) };
   if (wish.reason.trim() === '') return { problem: raise('train.reason', 'A withdrawal says why.') };
-  const standing = standingOf(who.person, wish.stage, world.events, { now: world.now });
+  const standing = standingOf(who.person, wish.stage, world.events, {
+    now: world.now,
+    profileSet: wish.profileSet,
+  });
   if (standing.from !== 'signed')
     return {
       problem: raise(
@@ -115,10 +147,14 @@ export function decideWithdraw(
       kind: 'withdrawn',
       person: who.person.id,
       stage: wish.stage,
+      ...about(wish),
       reason: plain(wish.reason.trim()).slice(0, 2000),
     },
   };
 }
+
+const about = ({ profileSet }: { readonly profileSet?: string }) =>
+  profileSet === undefined ? {} : { profileSet };
 
 /** The evidence that there is, and what is missing of it for a level, in words. */
 export function evidenceFor(
@@ -126,13 +162,19 @@ export function evidenceFor(
   stage: string,
   level: Level,
   world: SignoffWorld,
-  assessor?: string,
+  { assessor, profileSet }: { readonly assessor?: string; readonly profileSet?: string | undefined } = {},
 ): { readonly evidence: Evidence; readonly missing: readonly string[] } {
   const rules = world.rules ?? SIGNOFF_RULES;
-  const now = standingOf(person, stage, world.events, standingOptions(world));
-  const supervised = workOf(world.work, person.id, stage).filter((one) => one.supervised);
+  const now = standingOf(person, stage, world.events, standingOptions(world, profileSet));
+  const supervised = workOf(world.work, person.id, stage).filter(
+    (one) => one.supervised && isAbout(one, profileSet),
+  );
   const notes = world.events.filter(
-    (event) => event.kind === 'observed' && event.person === person.id && event.stage === stage,
+    (event) =>
+      event.kind === 'observed' &&
+      event.person === person.id &&
+      event.stage === stage &&
+      isAbout(event, profileSet),
   );
   const drills = world
     .practice(person.id)
@@ -158,7 +200,7 @@ export function evidenceFor(
         `${Math.round(rules.firstPassForAlone * 100)} % of checks passed at the first answer (it is ${Math.round(rate * 100)} %)`,
       );
     if (drills.length < rules.drillsForAlone) missing.push('a drill that was passed');
-    const second = signer(person.id, stage, 2, world.events);
+    const second = signer(person.id, stage, 2, world.events, profileSet);
     if (level === 3 && assessor !== undefined && second === assessor)
       missing.push('an assessor other than the one who signed level 2');
   }
@@ -172,10 +214,11 @@ export function evidenceFor(
   };
 }
 
-export const standingOptions = (world: SignoffWorld) => ({
+export const standingOptions = (world: SignoffWorld, profileSet?: string) => ({
   now: world.now,
   procedure: world.procedure,
-  lastWorked: (person: string, stage: string) => lastWorked(world.work, person, stage),
+  profileSet,
+  lastWorked: (person: string, stage: string) => lastWorked(world.work, person, stage, profileSet),
   ...(world.rules ? { rules: world.rules } : {}),
 });
 
@@ -184,23 +227,30 @@ const signer = (
   stage: string,
   level: number,
   events: readonly SignoffEvent[],
+  profileSet: string | undefined,
 ): string | undefined =>
   events.findLast(
     (event) =>
       event.kind === 'signed-off' &&
       event.person === person &&
       event.stage === stage &&
-      event.level === level,
+      event.level === level &&
+      isAbout(event, profileSet),
   )?.by;
+
+interface PartiesWish {
+  readonly person: string;
+  readonly stage: string;
+  readonly profileSet?: string;
+}
 
 /** The two people with the levels that count now; nobody assesses themselves. */
 function parties(
-  code: string,
-  stage: string,
+  { person: code, stage, profileSet }: PartiesWish,
   by: string,
   world: SignoffWorld,
 ): { readonly person: Person; readonly assessor: Person } | { readonly problem: Problem } {
-  const { now, ...options } = standingOptions(world);
+  const { now, ...options } = standingOptions(world, profileSet);
   const people = levelsFrom(world.events, world.workshop.people, now, world.procedure, options);
   const rules = { ...world.workshop, people };
   const known = people.map((each) => each.id).join(', ');
@@ -231,6 +281,15 @@ function parties(
         `The procedure ${world.procedure.name} has no stage "${stage}".`,
         undefined,
         `Its stages are: ${world.procedure.stages.map((each) => each.id).join(', ')}.`,
+      ),
+    };
+  if (profileSet !== undefined && world.profileSets?.includes(profileSet) === false)
+    return {
+      problem: raise(
+        'train.set',
+        `The workshop has no profile set "${profileSet}".`,
+        undefined,
+        `It has: ${world.profileSets.join(', ')}.`,
       ),
     };
   if (person.id === assessor.id)

@@ -32,6 +32,8 @@ const LEFT: Level = 2;
 export interface StandingOptions {
   readonly now: string;
   readonly procedure?: Procedure;
+  /** Sign-offs of this profile set count, and those of every one; without it all do. */
+  readonly profileSet?: string | undefined;
   /** Last work of a person in a stage; without it absence is not judged. */
   readonly lastWorked?: (person: string, stage: string) => string | undefined;
   readonly rules?: SignoffRules;
@@ -58,7 +60,8 @@ export function standingOf(
     (event) =>
       (event.kind === 'signed-off' || event.kind === 'withdrawn') &&
       event.person === person.id &&
-      event.stage === stage,
+      event.stage === stage &&
+      isAbout(event, options.profileSet),
   );
   const last = own.at(-1);
   const signed = own.findLast((event) => event.kind === 'signed-off') as SignedEvent | undefined;
@@ -67,7 +70,9 @@ export function standingOf(
     return {
       level,
       from: 'people-file',
-      why: [`Level ${level} by shared/people.yaml; nothing is signed for this stage.`],
+      why: [
+        `Level ${level} by shared/people.yaml; nothing is signed for this stage${options.profileSet === undefined ? '' : ` with ${options.profileSet}`}.`,
+      ],
     };
   }
   const level = signed.level as Level;
@@ -123,7 +128,9 @@ export function levelsFrom(
   return people.map((person) => {
     const stages = new Set(
       events.flatMap((event) =>
-        event.kind === 'signed-off' && event.person === person.id ? [event.stage] : [],
+        event.kind === 'signed-off' && event.person === person.id && isAbout(event, options.profileSet)
+          ? [event.stage]
+          : [],
       ),
     );
     if (stages.size === 0) return person;
@@ -137,5 +144,11 @@ export function levelsFrom(
     return { ...person, levels };
   });
 }
+
+/** Whether what was observed, signed or withdrawn counts for a profile set. */
+export const isAbout = (
+  { profileSet }: { readonly profileSet?: string | undefined },
+  set: string | undefined,
+): boolean => profileSet === undefined || set === undefined || profileSet === set;
 
 export const day = (at: string): string => at.slice(0, 10);

@@ -1,9 +1,12 @@
 /** What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on. */
 import type { UnitState } from '../build/types.js';
+import { isAbout } from './standing.js';
 
 /** One person in one stage of one unit. */
 export interface UnitWork {
   readonly unit: string;
+  /** The profile set it was built from. */
+  readonly profileSet?: string;
   readonly checks: number;
   /** Checks that passed when they were first answered. */
   readonly firstPass: number;
@@ -24,6 +27,8 @@ export function workFrom(states: readonly UnitState[]): Work {
     const corrected = new Set(
       state.events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])),
     );
+    const opened = state.events.find((event) => event.kind === 'opened');
+    const set = opened?.kind === 'opened' ? { profileSet: opened.profileSet } : {};
     const seen = new Set<string>();
     const found = new Map<string, { person: string; stage: string; work: UnitWork }>();
     for (const event of state.events) {
@@ -39,6 +44,7 @@ export function workFrom(states: readonly UnitState[]): Work {
         stage,
         work: {
           unit: state.unit,
+          ...set,
           checks: (before?.checks ?? 0) + (first ? 1 : 0),
           firstPass: (before?.firstPass ?? 0) + (first && event.verdict.outcome === 'pass' ? 1 : 0),
           supervised: (before?.supervised ?? true) && event.second !== undefined && event.second !== event.by,
@@ -58,9 +64,15 @@ export function workFrom(states: readonly UnitState[]): Work {
 export const workOf = (work: Work, person: string, stage: string): readonly UnitWork[] =>
   work.get(person)?.get(stage) ?? [];
 
-/** When the person last did anything in the stage. */
-export function lastWorked(work: Work, person: string, stage: string): string | undefined {
+/** When the person last did anything in the stage, with a profile set or with any. */
+export function lastWorked(
+  work: Work,
+  person: string,
+  stage: string,
+  profileSet?: string,
+): string | undefined {
   return workOf(work, person, stage)
+    .filter((one) => isAbout(one, profileSet))
     .map((one) => one.last)
     .sort()
     .at(-1);

@@ -24,6 +24,8 @@ export interface AssessWish {
   readonly by: string;
   readonly text: string | undefined;
   readonly unit: string | undefined;
+  /** Profile set that it is about. */
+  readonly set: string | undefined;
   readonly waive: string | undefined;
   readonly json: boolean;
 }
@@ -75,10 +77,11 @@ function decided(
   world: SignoffWorld,
 ): SignoffDecision {
   const { text, unit, waive } = wish;
+  const about = wish.set === undefined ? {} : { profileSet: wish.set };
   switch (verb) {
     case 'observe':
       return decideObserved(
-        { person, stage, text: text ?? '', ...(unit === undefined ? {} : { unit }) },
+        { person, stage, ...about, text: text ?? '', ...(unit === undefined ? {} : { unit }) },
         by,
         world,
       );
@@ -96,6 +99,7 @@ function decided(
         {
           person,
           stage,
+          ...about,
           level: Number(level) as Level,
           ...(text === undefined ? {} : { note: text }),
           ...(waive === undefined ? {} : { waive }),
@@ -104,7 +108,7 @@ function decided(
         world,
       );
     case 'withdraw':
-      return decideWithdraw({ person, stage, reason: text ?? '' }, by, world);
+      return decideWithdraw({ person, stage, ...about, reason: text ?? '' }, by, world);
     default:
       return {
         problem: raise(
@@ -168,6 +172,7 @@ function worldOf(
     world: {
       workshop: shop.workshop.rules,
       procedure,
+      profileSets: shop.workshop.profileSets.names,
       events: signoffs.value,
       work: workFrom(states),
       practice: (person) => practice.get(person) ?? [],
