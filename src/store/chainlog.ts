@@ -12,7 +12,7 @@ import { readJournalBytes } from './adapter.js';
 import type { Disk, Handle } from './disk.js';
 import { diskProblem, raise, StoreError } from './diskproblem.js';
 import { attempt, makeFolders, writeAll } from './files.js';
-import { thisHost } from './host.js';
+import { thisProcess } from './host.js';
 import { takeLock } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
 import { cutTail, setAside } from './torn.js';
@@ -59,7 +59,7 @@ export function appendChainLog<E extends Envelope>(
   if (!place.ok) return place;
   try {
     makeFolders(disk, root, wish.path.slice(0, -1));
-    const lock = takeLock(disk, place.value, thisHost(), { bench: who.bench, who: who.by });
+    const lock = takeLock(disk, place.value, thisProcess(), { bench: who.bench, who: who.by });
     if (!lock.ok) return lock;
     const adapter = new ChainAdapter<E>(disk, root, place.value, wish);
     try {

@@ -3,7 +3,7 @@ import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem } from './diskproblem.js';
 import { makeFolders } from './files.js';
-import { type Host, thisHost } from './host.js';
+import { type Host, thisProcess } from './host.js';
 import { Journal } from './journal.js';
 import { type Holder, type Lock, type LockSeen, type LockWish, lockSeen, takeLock } from './lock.js';
 import { journalPlace } from './paths.js';
@@ -15,8 +15,6 @@ export interface Claim {
   /** Closes the journal and lets the unit go. Also done when the process ends. */
   release(): void;
 }
-
-let host: Host | undefined;
 
 /**
  * Takes a unit for writing. A second bench gets `lock.held`, `lock.other-machine` or `lock.unreadable`, and
@@ -78,10 +76,4 @@ export function unitLock(
   } catch {
     return undefined;
   }
-}
-
-/** Read once: the machine and the process stay the same. */
-function thisProcess(): Host {
-  host ??= thisHost();
-  return host;
 }

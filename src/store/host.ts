@@ -16,6 +16,14 @@ export interface Host {
   started(pid: number): string | undefined;
 }
 
+let own: Host | undefined;
+
+/** As `thisHost`, read once: the machine and the process stay the same, and so must the token that tells its locks. */
+export function thisProcess(): Host {
+  own ??= thisHost();
+  return own;
+}
+
 /** The host of this process. Linux says all of it; elsewhere a process is known by its id alone. */
 export function thisHost(): Host {
   const host = hostname();

@@ -66,8 +66,8 @@ export function loadIndex(disk: Disk, root: string): Index {
 
 /** Written whole or not at all; a disk that does not take it costs only time at the next start. */
 export function saveIndex(disk: Disk, root: string, index: Index, by = program()): void {
-  if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
   attempt(() => {
+    if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
     makeFolders(disk, root, ['logs', 'index']);
     const text = JSON.stringify({
       format: FORMAT,
