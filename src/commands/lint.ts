@@ -104,6 +104,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
     unwise.push(
       ...lintProcedure(procedure.value.value, {
         limits: workshop.limits,
+        ...(workshop.setups ? { setups: workshop.setups.map(({ id }) => id) } : {}),
         people: { persons: workshop.rules.people, solo: workshop.rules.soloRelease !== undefined },
         units: contexts.get(name) ?? [],
         ...(known ? { figures: known } : {}),

@@ -8,6 +8,7 @@ import { figureProblems } from './lint/figures.js';
 import { holdProblems, type LintPeople } from './lint/holds.js';
 import { type LintLimits, limitProblems } from './lint/limits.js';
 import { reachProblems } from './lint/reach.js';
+import { setupProblems } from './lint/setups.js';
 import { textProblems } from './lint/texts.js';
 import type { Procedure } from './model.js';
 import type { RouteContexts } from './route.js';
@@ -17,6 +18,8 @@ export interface LintSurroundings {
   readonly limits?: LintLimits;
   /** shared/people.yaml and the solo rule; without it, holds are not checked. */
   readonly people?: LintPeople;
+  /** Ids of shared/setups.yaml; absent where the workshop asks for no first-offs. */
+  readonly setups?: readonly string[];
   /** Names of the profile set's figures; without it, figures are not checked. */
   readonly figures?: Iterable<string>;
   /** Units of the workshop's jobs, besides the kinds that every workshop may meet. */
@@ -30,6 +33,7 @@ export function lintProcedure(procedure: Procedure, around: LintSurroundings = {
     ...featureProblems(procedure),
     ...reachProblems(procedure, around.units ?? []),
     ...limitProblems(procedure, around.limits),
+    ...setupProblems(procedure, around.setups),
     ...(around.people ? holdProblems(procedure, around.people) : holdProblems(procedure)),
     ...(around.figures ? figureProblems(procedure, new Set(around.figures)) : []),
   ];

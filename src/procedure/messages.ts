@@ -74,6 +74,10 @@ export const PROCEDURE_MESSAGES = {
     what: 'a check names a limit that the limits file does not have',
     todo: 'Add the limit with its source to shared/limits.yaml, or mend the name.',
   },
+  'procedure.setup-unknown': {
+    what: 'a step needs a set-up that the workshop does not have, so its first-off can never be made',
+    todo: 'Add the set-up to shared/setups.yaml, or mend the name.',
+  },
   'procedure.limit-unsourced': {
     what: 'a limit that a check uses says nothing of its source',
     todo: 'Give the limit a source in shared/limits.yaml: published, house rule, common practice or memory.',

@@ -61,7 +61,7 @@ it('another machine had it: looked at first, taken over with a reason, written d
   bench.press('jb\r', 'P01-1\r', RIGHT);
   bench.ports.close();
   leave({ host: 'shop-two', machine: 'another' });
-  bench.press('P01-1\r', RIGHT);
+  bench.press('P01-1\r', 'frame\r');
   expect(bench.core.state().note).toMatchObject({
     tone: 'bad',
     todo: expect.stringContaining('F9 takes it over'),
