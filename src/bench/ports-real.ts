@@ -73,7 +73,7 @@ export class RealPorts implements Ports {
     const open = this.#openNow(ms, now);
     return {
       now,
-      rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from.limits)),
+      rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
       bench: shop.bench,
       instruments: shop.workshop.instruments,
       board: this.#asLast('board', () => shop.board.rows(shop.workshop, now)),
@@ -185,7 +185,7 @@ export class RealPorts implements Ports {
     const { disk, root, workshop, board } = this.#shop;
     if (!held?.claim)
       return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
-    const around = this.#shop.around(hand, held.plan.from.limits);
+    const around = this.#shop.around(hand, held.plan.from);
     const made = reviseUnit({ disk, root }, workshop, held, reason, around, held.claim);
     if (made.kind === 'done') {
       const { job, id } = held;

@@ -8,7 +8,7 @@ import type { Evidence, PracticeEvent, SignoffBody, SignoffEvent } from './event
 import { raise } from './messages.js';
 import { stagePrint } from './stageprint.js';
 import { isAbout, levelsFrom, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
-import { lastWorked, type Work, workOf } from './work.js';
+import { type Work, workedAt, workOf } from './work.js';
 
 /** What a sign-off is decided on. */
 export interface SignoffWorld {
@@ -218,7 +218,7 @@ export const standingOptions = (world: SignoffWorld, profileSet?: string) => ({
   now: world.now,
   procedure: world.procedure,
   profileSet,
-  lastWorked: (person: string, stage: string) => lastWorked(world.work, person, stage, profileSet),
+  workedAt: (person: string, stage: string) => workedAt(world.work, person, stage, profileSet),
   ...(world.rules ? { rules: world.rules } : {}),
 });
 

@@ -34,8 +34,8 @@ export interface StandingOptions {
   readonly procedure?: Procedure;
   /** Sign-offs of this profile set count, and those of every one; without it all do. */
   readonly profileSet?: string | undefined;
-  /** Last work of a person in a stage; without it absence is not judged. */
-  readonly lastWorked?: (person: string, stage: string) => string | undefined;
+  /** When a person worked in a stage, UTC, in any order; without it absence is not judged. Asked only where it matters. */
+  readonly workedAt?: (person: string, stage: string) => readonly string[];
   readonly rules?: SignoffRules;
 }
 
@@ -95,7 +95,7 @@ export function standingOf(
 }
 
 function reasons(person: Person, stage: string, signed: SignedEvent, options: StandingOptions): string[] {
-  const { procedure, lastWorked, now, rules = SIGNOFF_RULES } = options;
+  const { procedure, workedAt, now, rules = SIGNOFF_RULES } = options;
   const out: string[] = [];
   if (procedure && procedure.name === signed.procedure.name) {
     const print = stagePrint(procedure, stage);
@@ -104,15 +104,22 @@ function reasons(person: Person, stage: string, signed: SignedEvent, options: St
         `The procedure changed in this stage since it was signed (version ${signed.procedure.version}, now ${procedure.version}): it is to be signed anew.`,
       );
   }
-  if (lastWorked) {
-    const worked = lastWorked(person.id, stage);
-    const since = worked !== undefined && worked > signed.at ? worked : signed.at;
-    const days = Math.floor((Date.parse(now) - Date.parse(since)) / 86_400_000);
+  if (workedAt && daysFrom(signed.at, now) > rules.absenceDays) {
+    const days = longestAbsence(signed.at, workedAt(person.id, stage), now);
     if (days > rules.absenceDays)
       out.push(`${days} days without work in this stage; a sign-off runs out after ${rules.absenceDays}.`);
   }
   return out;
 }
+
+/** Days: the longest time without work since the signature. What ran out once does not come back by working: it is signed anew. */
+function longestAbsence(signed: string, worked: readonly string[], now: string): number {
+  const times = [signed, ...worked.filter((at) => at > signed && at < now).toSorted(), now];
+  return Math.max(...times.slice(1).map((at, i) => daysFrom(times[i]!, at)));
+}
+
+const daysFrom = (from: string, to: string): number =>
+  Math.floor((Date.parse(to) - Date.parse(from)) / 86_400_000);
 
 /**
  * The people with the levels that count now. Stages without a sign-off keep what the people file says, so that a workshop

@@ -64,16 +64,8 @@ export function workFrom(states: readonly UnitState[]): Work {
 export const workOf = (work: Work, person: string, stage: string): readonly UnitWork[] =>
   work.get(person)?.get(stage) ?? [];
 
-/** When the person last did anything in the stage, with a profile set or with any. */
-export function lastWorked(
-  work: Work,
-  person: string,
-  stage: string,
-  profileSet?: string,
-): string | undefined {
-  return workOf(work, person, stage)
+/** When the person last did anything in the stage of each unit, with a profile set or with any. */
+export const workedAt = (work: Work, person: string, stage: string, profileSet?: string): readonly string[] =>
+  workOf(work, person, stage)
     .filter((one) => isAbout(one, profileSet))
-    .map((one) => one.last)
-    .sort()
-    .at(-1);
-}
+    .map(({ last }) => last);

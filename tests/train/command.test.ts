@@ -10,7 +10,7 @@ import { TrainingShop } from '../../src/commands/train/shop.js';
 import { realDisk } from '../../src/store/disk.js';
 import { memoryDeck } from '../../src/train/memory.js';
 import { beginWalk, checkAt, questionAt, stepAt } from '../../src/train/walk.js';
-import { lastWorked, workFrom, workOf } from '../../src/train/work.js';
+import { workedAt, workFrom, workOf } from '../../src/train/work.js';
 import { demonstration, planFor, removeWorkshop, tempWorkshop, train, tree } from './shop.js';
 
 let root: string;
@@ -159,7 +159,7 @@ describe('the practice walk', () => {
 
 describe('sign-off', () => {
   it('takes the PIN on the first line, keeps the chain, and the bench honours it', async () => {
-    const give = ['signoff', 'give', 'tf', 'frame-square', '3', '--by', 'ot'];
+    const give = ['signoff', 'give', 'tf', 'frame-square', '3', '--by', 'ot', '--set', 'w52'];
     const wrong = await train(root, [...give, '--waive', 'Came as a fitter'], ['1111']);
     expect(wrong.code).toBe(1);
     expect(existsSync(join(root, 'practice/signoff.jsonl'))).toBe(false);
@@ -238,9 +238,9 @@ describe('work at the bench as evidence', () => {
     expect(warnings).toEqual([]);
     const work = workFrom(states);
     expect(workOf(work, 'tf', 'order')).toEqual([
-      { unit: 'P02-1', checks: 2, firstPass: 1, supervised: true, last: '2026-03-02T07:00:00.000Z' },
+      { unit: 'P02-1', profileSet: 'w52', checks: 2, firstPass: 1, supervised: true, last: '2026-03-02T07:00:00.000Z' },
     ]);
-    expect(lastWorked(work, 'tf', 'glaze')).toBeUndefined();
+    expect(workedAt(work, 'tf', 'glaze')).toEqual([]);
     removeWorkshop(own);
   });
 });

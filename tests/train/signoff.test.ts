@@ -24,7 +24,7 @@ import {
 } from '../../src/train/signoff.js';
 import { stagePrint } from '../../src/train/stageprint.js';
 import { levelsFrom, standingOf } from '../../src/train/standing.js';
-import { lastWorked, type UnitWork, type Work } from '../../src/train/work.js';
+import { type UnitWork, type Work, workedAt } from '../../src/train/work.js';
 import { demonstration, REPOSITORY } from './shop.js';
 
 const shop = demonstration();
@@ -122,7 +122,7 @@ function signedUpTo(level: Level, at = START): { events: SignoffEvent[]; world: 
 }
 const levelNow = (events: readonly SignoffEvent[], now: string, of = procedure, worked?: string): Level =>
   levelOf(
-    levelsFrom(events, people, now, of, worked === undefined ? {} : { lastWorked: () => worked }).find(
+    levelsFrom(events, people, now, of, worked === undefined ? {} : { workedAt: () => [worked] }).find(
       (each) => each.id === 'ap',
     )!,
     STAGE,
@@ -262,7 +262,7 @@ describe('what the bench honours', () => {
     const signed = signedUpTo(3);
     const now = days(300);
     const back = { ...signed.world, now };
-    expect(lastWorked(back.work, 'ap', STAGE)).toBe(START);
+    expect(workedAt(back.work, 'ap', STAGE)[0]).toBe(START);
     const renewed = body(decideSignoff({ person: 'ap', stage: STAGE, level: 3 }, 'mg', back));
     expect(levelNow(add(signed.events, renewed, 'mg', now), days(301), procedure, START)).toBe(3);
   });

@@ -79,7 +79,7 @@ function aroundUnit(
   hand: Hand,
   evidence: Readonly<Record<string, Evidence>>,
 ): Surroundings {
-  const around = { ...shop.around(hand, held.plan.from.limits), evidence };
+  const around = { ...shop.around(hand, held.plan.from), evidence };
   let kept: ReturnType<typeof materialsOf> | undefined;
   const materials = () => {
     kept ??= materialsOf(shop.look(around.now));

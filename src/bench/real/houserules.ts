@@ -1,13 +1,19 @@
-/** The house rules as they count now: levels by the sign-offs on disk, and the limits that the open unit was begun with. */
+/**
+ * The house rules as they count now, for the open unit: levels by the sign-offs on disk (of its profile set, for its
+ * procedure's stages as they read now, and not run out by absence), and the limits that it was begun with.
+ */
 import type { WorkshopRules } from '../../build/workshop.js';
 import type { Result } from '../../ground/problem.js';
-import type { LimitsFile } from '../../measure/limits.js';
 import type { Disk } from '../../store/disk.js';
+import type { Workshop } from '../../store/workshop.js';
 import { rulesWithSignoffs, signoffMark } from '../train/journals.js';
+import { workdays } from '../train/workdays.js';
+import type { BuiltFrom } from './plan.js';
 
 export class HouseRules {
+  /** By procedure and profile set, as long as workshop, sign-offs and day are the same. */
   #signed:
-    | { readonly mark: string; readonly of: WorkshopRules; readonly rules: Result<WorkshopRules> }
+    | { readonly mark: string; readonly of: Workshop; readonly rules: Map<string, Result<WorkshopRules>> }
     | undefined;
   #withLimits: { readonly base: WorkshopRules; readonly rules: WorkshopRules } | undefined;
 
@@ -16,18 +22,40 @@ export class HouseRules {
     private readonly root: string,
   ) {}
 
-  /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed. */
-  signed(rules: WorkshopRules, now: string): Result<WorkshopRules> {
-    const mark = `${signoffMark(this.disk, this.root)} ${now.slice(0, 10)}`;
-    if (this.#signed?.mark !== mark || this.#signed.of !== rules)
-      this.#signed = { mark, of: rules, rules: rulesWithSignoffs(rules, this.disk, this.root, now) };
-    return this.#signed.rules;
+  /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed, and each day. */
+  signed(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
+    const written = signoffMark(this.disk, this.root);
+    const mark = `${written} ${now.slice(0, 10)}`;
+    if (this.#signed?.mark !== mark || this.#signed.of !== workshop)
+      this.#signed = { mark, of: workshop, rules: new Map() };
+    // Nothing is looked into where nobody is signed off.
+    const judged = written === '' ? undefined : from;
+    const key = judged ? `${judged.procedure.name} ${judged.set.name}` : '';
+    const before = this.#signed.rules.get(key);
+    if (before) return before;
+    const made = judged
+      ? this.#judged(workshop, judged, now)
+      : rulesWithSignoffs(workshop.rules, this.disk, this.root, now);
+    this.#signed.rules.set(key, made);
+    return made;
   }
 
-  /** The same object as long as nothing changed. @param limits those of the open unit */
-  now(rules: WorkshopRules, limits: LimitsFile | undefined, now: string): WorkshopRules {
-    const signed = this.signed(rules, now);
-    const base = signed.ok ? signed.value : rules;
+  #judged(workshop: Workshop, from: BuiltFrom, now: string): Result<WorkshopRules> {
+    const current = workshop.procedures.get(from.procedure.name);
+    const procedure = current.ok ? current.value.value : from.procedure;
+    const profileSet = from.set.name;
+    const days = workdays(this.disk, this.root, procedure);
+    return rulesWithSignoffs(workshop.rules, this.disk, this.root, now, procedure, {
+      profileSet,
+      workedAt: (person, stage) => days(person, stage, profileSet),
+    });
+  }
+
+  /** The same object as long as nothing changed. @param from what the open unit is built from */
+  now(workshop: Workshop, from: BuiltFrom | undefined, now: string): WorkshopRules {
+    const signed = this.signed(workshop, from, now);
+    const base = signed.ok ? signed.value : workshop.rules;
+    const limits = from?.limits;
     if (limits === undefined || limits === base.limits) return base;
     if (this.#withLimits?.base !== base || this.#withLimits.rules.limits !== limits)
       this.#withLimits = { base, rules: { ...base, limits } };

@@ -2,7 +2,6 @@
 import type { Surroundings } from '../../build/types.js';
 import type { WorkshopRules } from '../../build/workshop.js';
 import type { Problem, Result } from '../../ground/problem.js';
-import type { LimitsFile } from '../../measure/limits.js';
 import type { Disk } from '../../store/disk.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { Hand } from '../ports.js';
@@ -12,6 +11,7 @@ import { filesMark } from './filesmark.js';
 import { type Held, takeUnit } from './held.js';
 import { HouseRules } from './houserules.js';
 import { PinTries } from './pintries.js';
+import type { BuiltFrom } from './plan.js';
 import { SetupDesk } from './setupdesk.js';
 import { SteadyClock } from './steadyclock.js';
 
@@ -61,18 +61,18 @@ export class Shop {
     return new Date(this.clock()).toISOString();
   }
 
-  /** @param limits those that the open unit was begun with */
-  rules(now: string, limits: LimitsFile | undefined): WorkshopRules {
-    return this.#house.now(this.#workshop.rules, limits, now);
+  /** @param from what the open unit is built from */
+  rules(now: string, from: BuiltFrom | undefined): WorkshopRules {
+    return this.#house.now(this.#workshop, from, now);
   }
 
   /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
   trouble(): Problem | undefined {
-    const rules = this.#house.signed(this.#workshop.rules, this.now());
+    const rules = this.#house.signed(this.#workshop, undefined, this.now());
     return rules.ok ? undefined : rules.problems[0];
   }
 
-  around(hand: Hand, limits: LimitsFile | undefined): Surroundings {
+  around(hand: Hand, from: BuiltFrom | undefined): Surroundings {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
     return {
@@ -80,7 +80,7 @@ export class Shop {
       bench: this.bench,
       person: hand.person,
       inHand: hand.inHand,
-      workshop: this.rules(now, limits),
+      workshop: this.rules(now, from),
       instruments: this.#workshop.instruments,
       pinLocked: this.tries.locked(ms),
       ...this.steady.jump(ms),
