@@ -5,8 +5,9 @@ import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
-import { type VerifyReport, type VerifyWish, verifyTree } from '../store/verify.js';
+import type { VerifyReport, VerifyWish } from '../store/verify.js';
 import { VERIFY_NOTES } from '../store/verifymessages.js';
+import { helpVerify, verifyInThreads } from '../store/verifythreads.js';
 import { EXIT, type Io } from './io.js';
 
 const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
@@ -23,6 +24,7 @@ Examples:
 Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`;
 
 export async function run(args: string[], io: Io): Promise<number> {
+  if (helpVerify()) return EXIT.done;
   let parsed: ReturnType<typeof options>;
   try {
     parsed = options(args);
@@ -37,16 +39,21 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, values.json === true, io);
-  const report = wishes(positionals)
-    .map((wish) => verifyTree(realDisk, io.workshop, wish))
-    .find(({ journals, faults }) => journals > 0 || faults.length > 0);
-  if (!report && positionals.length > 0)
-    return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
-  const result = report ?? verifyTree(realDisk, io.workshop);
+  const result = await firstFound(io.workshop, positionals);
+  if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
   if (values.json) io.out(JSON.stringify(result, null, 2));
   else show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
   return result.holds ? EXIT.done : EXIT.doesNotHold;
+}
+
+/** What is there of what the words may mean. */
+async function firstFound(root: string, words: readonly string[]): Promise<VerifyReport | undefined> {
+  for (const wish of wishes(words)) {
+    const report = await verifyInThreads(root, wish, { script: new URL(import.meta.url), words: ['verify'] });
+    if (words.length === 0 || report.journals > 0 || report.faults.length > 0) return report;
+  }
+  return undefined;
 }
 
 const LARGEST_FILE = 1_500_000_000;

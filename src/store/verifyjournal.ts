@@ -1,0 +1,124 @@
+/**
+ * One journal looked at by itself, and what it names for the checks that follow, as plain data: a thread of its own can
+ * find it and send it.
+ */
+import { join } from 'node:path';
+import type { Evidence, JournalEvent } from '../build/events.js';
+import { type Place, type Problem, raiser } from '../ground/problem.js';
+import { LARGEST_JOURNAL } from './adapter.js';
+import type { Disk } from './disk.js';
+import { logsFolder } from './paths.js';
+import { type JournalFault, readJournal } from './readjournal.js';
+import type { Named } from './verifykept.js';
+import { VERIFY_MESSAGES } from './verifymessages.js';
+import { readOrdinary } from './verifyread.js';
+import { type Keys, type Standing, unitSealProblems } from './verifyseals.js';
+
+const raise = raiser(VERIFY_MESSAGES);
+
+/** A journal to be looked at, and the lines that seals of its job are of. */
+export interface JournalWish {
+  readonly job: string;
+  readonly unit: string;
+  readonly sealed: readonly number[];
+}
+
+export interface JournalReport {
+  readonly problems: readonly Problem[];
+  /** Not there where it cannot be read. */
+  readonly whole?: {
+    readonly standing: Standing;
+    readonly seals: number;
+    /** Hash of each source and evidence file with the line that names it first. */
+    readonly sources: readonly (readonly [string, number])[];
+    readonly evidence: readonly (readonly [Evidence, number])[];
+  };
+}
+
+/** Throws nothing. */
+export function examineJournal(disk: Disk, root: string, wish: JournalWish, keys: Keys): JournalReport {
+  const { job, unit } = wish;
+  const file = fileOf(wish);
+  const problems: Problem[] = [];
+  const path = join(logsFolder(root), job, `${unit}.jsonl`);
+  const bytes = readOrdinary(disk, path, file, problems, LARGEST_JOURNAL);
+  if (bytes === undefined) return { problems };
+  const read = readJournal(bytes, { of: { job, unit } });
+  for (const fault of read.faults)
+    problems.push(raise(FAULT_IDS[fault.kind], fault.text, { file, line: fault.line }));
+  if (read.tail) {
+    const torn = read.tail.kind === 'torn';
+    const text = torn
+      ? `Line ${read.tail.line} is only a piece of an event (${read.tail.bytes.length} bytes).`
+      : `Line ${read.tail.line} is whole but has no line end.`;
+    problems.push(
+      raise(torn ? 'verify.torn-end' : 'verify.no-line-end', text, { file, line: read.tail.line }),
+    );
+  }
+  // A chain that does not hold is told by its line; what its signatures are of is then no question.
+  if (read.faults.length === 0) problems.push(...unitSealProblems(read.events, file, keys));
+  const { events } = read;
+  return {
+    problems,
+    whole: {
+      standing: {
+        lines: events.length,
+        hashes: new Map(
+          wish.sealed.flatMap((line) => {
+            const event = events[line - 1];
+            return event ? [[line, event.hash] as const] : [];
+          }),
+        ),
+      },
+      seals: events.filter(({ kind }) => kind === 'sealed').length,
+      ...namedBy(events),
+    },
+  };
+}
+
+const FAULT_IDS: Record<JournalFault['kind'], keyof typeof VERIFY_MESSAGES> = {
+  changed: 'verify.changed-line',
+  missing: 'verify.missing-line',
+  're-ordered': 'verify.re-ordered-line',
+  repeated: 'verify.repeated-line',
+  broken: 'verify.broken-chain',
+  newer: 'verify.newer-format',
+  'unknown-event': 'verify.unknown-event',
+  'not-first': 'verify.not-opened',
+  'wrong-unit': 'verify.wrong-unit',
+};
+
+const fileOf = ({ job, unit }: { readonly job: string; readonly unit: string }): string =>
+  `logs/${job}/${unit}.jsonl`;
+
+/** Fields are read with care: a line may be whole in the chain and still not have this version's fields. */
+function namedBy(events: readonly JournalEvent[]) {
+  const sources = new Map<string, number>();
+  const evidence = new Map<string, readonly [Evidence, number]>();
+  for (const [i, event] of events.entries()) {
+    const of = event as { sources?: unknown; evidence?: unknown };
+    if (of.sources !== null && typeof of.sources === 'object')
+      for (const hash of Object.values(of.sources))
+        if (typeof hash === 'string' && !sources.has(hash)) sources.set(hash, i + 1);
+    if (Array.isArray(of.evidence))
+      for (const each of of.evidence as Evidence[])
+        if (typeof each?.sha256 === 'string' && !evidence.has(each.sha256))
+          evidence.set(each.sha256, [each, i + 1]);
+  }
+  return { sources: [...sources], evidence: [...evidence.values()] };
+}
+
+/** Adds what a journal names to what others named before it: the first place stays. */
+export function addNamed(
+  wish: JournalWish,
+  { sources, evidence }: NonNullable<JournalReport['whole']>,
+  named: Named,
+): void {
+  const place = (line: number): Place => ({ file: fileOf(wish), line });
+  for (const [hash, line] of sources) if (!named.sources.has(hash)) named.sources.set(hash, place(line));
+  for (const [each, line] of evidence) {
+    const ofJob = named.evidence.get(wish.job) ?? new Map();
+    named.evidence.set(wish.job, ofJob);
+    if (!ofJob.has(each.sha256)) ofJob.set(each.sha256, { evidence: each, place: place(line) });
+  }
+}
