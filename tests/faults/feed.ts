@@ -70,6 +70,7 @@ export class Build {
     readonly folder: string,
     readonly unit: string,
     aside: string,
+    readonly pins: Readonly<Record<string, string>> = PINS,
   ) {
     const workshop = openWorkshop(folder, realDisk);
     if (!workshop.ok) throw new Error(workshop.problems.map(({ text }) => text).join('\n'));
@@ -108,7 +109,7 @@ export class Build {
         workshop: rules,
         instruments,
       };
-      const move = nextMove(begun, around, { pins: PINS, evidence: EVIDENCE });
+      const move = nextMove(begun, around, { pins: this.pins, evidence: EVIDENCE });
       if (move.kind === 'finished') return undefined;
       if (move.kind === 'stuck') throw new Error(move.why);
       if (move.kind === 'act') return move.action;
