@@ -2,6 +2,7 @@
  * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
  * carries out. Enter never does, so that a code scanned into a form writes nothing.
  */
+import { replacementOf } from '../../build/replacement.js';
 import { plain } from '../../ground/plain.js';
 import type { Item } from '../lists.js';
 import type { World } from '../ports.js';
@@ -66,13 +67,16 @@ export function fieldsOf(
       return [
         { id: 'cause', ask: 'What is it?', choices: causeItems, words: true },
         { id: 'severity', ask: 'How bad is it?', choices: SEVERITIES, words: false },
+        ...touchesField(world),
         { id: 'text', ask: 'Say what you see, in a few words.', choices: reasonItems('snag'), words: true },
+        ...(given.severity === 'minor' || given.severity === undefined ? [] : [CONTAINMENT]),
         { id: 'park', ask: 'And the unit?', choices: PARK, words: false },
       ];
     case 'decide':
       return [
         { id: 'disposition', ask: 'What becomes of it?', choices: DISPOSITIONS, words: false },
         ...(given.disposition === 'concession' ? [limitField(form.snag, world)] : []),
+        ...(given.disposition === 'scrap' ? replacementField(world) : []),
         reason('decide'),
         ...pinField(state, world),
       ];
@@ -167,6 +171,57 @@ function limitField(n: number, world: World): Field {
     words: true,
   };
 }
+
+/** What else than this unit: a lot it was made from, a set-up it was made under. Asked only where there is one. */
+function touchesField({ open }: World): readonly Field[] {
+  const answers = [...(open?.state.steps.values() ?? [])].flatMap(({ checks }) =>
+    checks.flatMap(({ answered }) => answered ?? []),
+  );
+  const lots = new Map(answers.flatMap(({ lot }) => (lot ? [[lot.code, lot.material] as const] : [])));
+  const setups = new Set(answers.flatMap(({ setup }) => setup ?? []));
+  if (lots.size === 0 && setups.size === 0) return [];
+  return [
+    {
+      id: 'touches',
+      ask: 'What does it touch?',
+      choices: [
+        { id: 'unit', text: 'this unit only' },
+        ...[...lots].map(([code, material]) => ({
+          id: `lot:${code}`,
+          text: `the lot ${code} (${material})`,
+        })),
+        ...[...setups].map((id) => ({ id: `setup:${id}`, text: `the set-up ${id}` })),
+      ],
+      words: false,
+    },
+  ];
+}
+
+/** A scrapped unit is built again, or another one of the job takes its place. */
+function replacementField({ open, board }: World): readonly Field[] {
+  if (!open) return [];
+  const again = replacementOf(open.id);
+  return [
+    {
+      id: 'replacement',
+      ask: 'What takes its place?',
+      choices: [
+        { id: again, text: `one more, ${again}` },
+        ...board
+          .filter(({ job, standing }) => job === open.job && standing === 'not-started')
+          .map(({ unit }) => ({ id: unit, text: `${unit}, which the job lists` })),
+      ],
+      words: false,
+    },
+  ];
+}
+
+const CONTAINMENT: Field = {
+  id: 'containment',
+  ask: 'What was done so that it does no harm meanwhile?',
+  choices: reasonItems('containment'),
+  words: true,
+};
 
 const SEVERITIES: readonly Item[] = [
   { id: 'minor', text: 'minor: can be put right here' },

@@ -20,6 +20,7 @@ const REASONS: Readonly<Record<string, readonly string[]>> = {
     'not worth making good',
     'fault of the supply',
   ],
+  containment: ['set aside with a red tag', 'the machine is stopped', 'nothing more is needed'],
   close: ['measured again and passes', 'inspected and in order'],
   'take-over': [
     'that bench is switched off',

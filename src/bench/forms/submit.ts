@@ -20,6 +20,8 @@ export function formAction({ form, given }: FormScreen): BenchAction {
         cause: given.cause ?? 'other',
         text: given.text ?? '',
         park: given.park === 'yes',
+        ...touchesOf(given.touches),
+        ...(given.containment === undefined ? {} : { containment: given.containment }),
       };
     case 'decide':
       return {
@@ -28,6 +30,7 @@ export function formAction({ form, given }: FormScreen): BenchAction {
         disposition: given.disposition as 'rework' | 'repair' | 'concession' | 'scrap' | 'return',
         reason,
         ...(given.limit === undefined ? {} : { limit: given.limit }),
+        ...(given.replacement === undefined ? {} : { replacement: given.replacement }),
         ...pin,
       };
     case 'close':
@@ -49,4 +52,11 @@ export function formAction({ form, given }: FormScreen): BenchAction {
     case 'evidence':
       return { ...form.action, evidence: [given.file ?? ''] } as Action;
   }
+}
+
+/** `lot:PR-77` and `setup:saw-1`, as the form's choices name them. */
+function touchesOf(touches = ''): { readonly lot?: string; readonly setup?: string } {
+  const [, what, id = ''] = /^(lot|setup):(.*)$/.exec(touches) ?? [];
+  if (what === 'lot') return { lot: id };
+  return what === 'setup' ? { setup: id } : {};
 }

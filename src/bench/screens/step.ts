@@ -2,17 +2,19 @@
 
 import type { CheckState } from '../../build/types.js';
 import { plain } from '../../ground/plain.js';
+import { notesInParts } from '../../measure/decision.js';
 import { bandFor, boundsText } from '../../measure/limits.js';
 import { nominalOf } from '../../measure/square.js';
-import { SQUARE_KEYS } from '../../measure/types.js';
+import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
+import { command, keyText } from '../keys/table.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/bignumber.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
 import type { World } from '../ports.js';
-import { SQUARE_WORDS, type Stand, squareNext, standOf } from '../stand.js';
+import { SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '../stand.js';
 import type { BenchState } from '../state.js';
 import { shape, type Theme } from '../theme.js';
-import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
+import { answerText, decidedText, figureText, OUTCOME, readText } from '../words.js';
 
 export interface StepView {
   readonly lines: readonly Line[];
@@ -34,7 +36,7 @@ export function stepView(
   const check = step.checks.find(({ id }) => id === stand.check?.id);
   const wanted = (spareRows: number): StepView =>
     check && stand.check
-      ? askedLines(stand.check, check, world, width, height, theme, { rows: Math.max(0, spareRows) })
+      ? askedLines(stand.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
       : waits(stand, width, theme);
   // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
@@ -79,61 +81,76 @@ export function numberNow(check: RouteCheck, checkState: CheckState, world: Worl
 function askedLines(
   checkState: CheckState,
   check: RouteCheck,
+  state: BenchState,
   world: World,
   width: number,
   height: number,
   theme: Theme,
   spareRows: Spare,
 ): StepView {
+  const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;
   const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
   const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
-  const how = check.how === undefined || failed ? [] : atMost(wrap(` ${check.how}`, width, 'plain', ' '), 1);
+  const told = check.how ?? (check.lot === undefined ? undefined : EXPIRY);
+  const how = told === undefined || failed ? [] : atMost(wrap(` ${told}`, width, 'plain', ' '), 1);
   const number = numberNow(check, checkState, world);
-  const spare =
-    height -
-    menu -
-    ask.length -
-    how.length -
-    (failed ? verdictLines(checkState, width, theme).length + 1 : 3);
-  const big = number === undefined ? [] : bigLines(number, check, width, spare, theme);
+  const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
+  const spare = height - menu - ask.length - how.length - (failed ? verdict.length + 1 : 3);
+  const big =
+    number === undefined
+      ? []
+      : bigLines(number, check, read, toolFor(check, state, world), width, spare, theme);
   return {
     menu,
     lines: failed
-      ? [
-          ...ask,
-          ...verdictLines(checkState, width, theme),
-          ...big,
-          ...partialLines(checkState, width, spareRows),
-        ]
+      ? [...ask, ...verdict, ...big, ...partialLines(checkState, read, width, spareRows)]
       : [
           ...ask,
           ...how,
           ...big,
-          ...partialLines(checkState, width, spareRows),
+          ...partialLines(checkState, read, width, spareRows),
           ...allowedLines(check, world, width, spareRows),
         ],
   };
 }
 
+const EXPIRY = 'Scan or type it; the day it runs out may follow: AB12 2027-03-31';
+
 /** The digits, with their unit beside the foot of the last. Where they do not crop, the number stands in the line of the ask. */
 function bigLines(
   number: number,
   check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
   width: number,
   spare: number,
   theme: Theme,
 ): readonly Line[] {
-  const text = check.kind === 'count' ? String(number) : figureText(number);
-  const unit = check.kind === 'count' ? '' : ` ${check.unit ?? 'mm'}`;
-  const label = check.kind === 'tick' || check.kind === 'go-no-go' ? 'the number' : 'expected';
+  const counts = check.kind === 'count';
+  const text = counts ? String(number) : readText(number, read);
+  const unit = counts || read === 'inch' ? '' : ` ${check.unit ?? 'mm'}`;
+  const label = expectedLabel(number, check, read, tool);
   const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
-  if (!rows) return [[{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }]];
+  if (!rows) return [crop([{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }], width)];
   return [
-    line(`   ${label}`),
+    crop(line(`   ${label}`), width),
     ...rows.map((row, index) => [{ text: '   ' }, ...row, { text: index === BIG_HEIGHT - 1 ? unit : '' }]),
   ];
+}
+
+/** What the number is; what an instrument shows for it that does not start at nought; and the mm behind inches. */
+function expectedLabel(
+  number: number,
+  check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
+): string {
+  if (check.kind === 'tick' || check.kind === 'go-no-go') return 'the number';
+  if (check.kind === 'count') return 'expected';
+  const shows = tool && tool.offset !== 0 ? [`${tool.id} shows ${readText(number - tool.offset, read)}`] : [];
+  return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
 }
 
 const squareIsIn = (check: CheckState): boolean =>
@@ -147,10 +164,10 @@ function keyWords(check: RouteCheck, state: CheckState): string {
 }
 
 /** What was read of this set so far: one quiet line. */
-function partialLines(state: CheckState, width: number, spare: Spare): readonly Line[] {
+function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare: Spare): readonly Line[] {
   const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
     (key) =>
-      `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => figureText(value)).join(', ')}`,
+      `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => readText(value, unit)).join(', ')}`,
   );
   return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, spare);
 }
@@ -183,19 +200,36 @@ function quiet(text: string, width: number, spare: Spare): readonly Line[] {
   return whole;
 }
 
-export function verdictLines({ answered }: CheckState, width: number, theme: Theme): readonly Line[] {
+/** A verdict that keeps the step open: every rule that decided, whole, and what the figures say. */
+function verdictLines(
+  { answered }: CheckState,
+  read: ReadingUnit,
+  width: number,
+  theme: Theme,
+): readonly Line[] {
   if (!answered) return [];
-  const { sign, word, tone } = OUTCOME[answered.verdict.outcome];
-  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered)}`;
+  const { answer, verdict } = answered;
+  const { sign, word, tone } = OUTCOME[verdict.outcome];
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read)}`;
+  const { says, next } = notesInParts(verdict.notes);
+  const notes =
+    answer.kind === 'square'
+      ? [`${PICTURE_KEY}: the frame as measured, and what to do.`]
+      : [...next, ...says];
   return [
     ...atMost(wrap(head, width, tone, '   '), 1),
-    ...atMost(wrap(`   ${verdictText(answered.verdict)}`, width, 'plain', '   '), 2),
     ...atMost(
-      answered.verdict.notes.flatMap((note) => wrap(`   ${note}`, width, 'plain', '   ')),
-      2,
+      decidedText(verdict).flatMap((text) => wrap(`   ${text}`, width, 'plain', '   ')),
+      5,
+    ),
+    ...atMost(
+      notes.flatMap((note) => wrap(`   ${note}`, width, 'plain', '   ')),
+      3,
     ),
   ];
 }
+
+const PICTURE_KEY = keyText(command('measured').keys[0]!);
 
 function waits({ step }: Stand, width: number, theme: Theme): StepView {
   const { hold } = step.step;

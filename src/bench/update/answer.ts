@@ -102,10 +102,20 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'text':
       // A calliper's reading must not become a lot: lots of digits alone are common, with a point they are not.
       if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
-      return send(state, { do: 'answer', check: check.id, value: text }, world);
+      return send(state, { do: 'answer', check: check.id, ...lotAndExpiry(check, text) }, world);
   }
   const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
   return stay(say(state, 'bad', `"${plain(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+}
+
+/** A lot may be followed by the day on which it runs out: `PR-77 2027-03-31`. */
+function lotAndExpiry(
+  check: RouteCheck,
+  text: string,
+): { readonly value: string; readonly expires?: string } {
+  const [, code, expires] =
+    /^(.*\S)\s+(\d{4}-\d{1,2}-\d{1,2})$/.exec(check.lot === undefined ? '' : text) ?? [];
+  return code === undefined || expires === undefined ? { value: text } : { value: code, expires };
 }
 
 /** Asks for an action to be done, in the name of whoever is at the bench. */
