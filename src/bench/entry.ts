@@ -35,7 +35,10 @@ export function readEntry(raw: string, world: World): Entry {
 }
 
 export function looksNumeric(text: string): boolean {
-  return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|n|c|deg|min)?$/i.test(text.trim());
+  const typed = text.trim();
+  // 39-3/8: inches and a fraction, as they are written on drawings.
+  if (/^[+-]?\d{1,4}-\d{1,2}\/\d{1,2} *("|in)?$/i.test(typed)) return true;
+  return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|n|c|deg|min)?$/i.test(typed);
 }
 
 /**

@@ -6,9 +6,9 @@ import { SQUARE_KEYS } from '../measure/types.js';
 import { currentField } from './forms/fields.js';
 import { COMMANDS, keyText } from './keys/table.js';
 import type { OpenUnit, World } from './ports.js';
-import { SQUARE_WORDS, squareNext, standOf } from './stand.js';
+import { SQUARE_WORDS, squareNext, standOf, unitAt } from './stand.js';
 import type { BenchState } from './state.js';
-import { figureText, STANDING, STATUS } from './words.js';
+import { readText, STANDING, STATUS } from './words.js';
 
 export interface Item {
   readonly id: string;
@@ -54,7 +54,7 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
       return currentField(state.screen, state, world)?.choices ?? [];
     case 'step': {
       const stand = world.open && standOf(world.open.state, state.at);
-      return stand?.check ? checkItems(stand.check, stand.step) : [];
+      return stand?.check ? checkItems(stand.check, stand.step, state, world) : [];
     }
     default:
       return [];
@@ -117,8 +117,14 @@ function boardText(board: World['board']) {
 }
 
 /** What a check offers by arrows: its choices, or the ways out of a failure. */
-export function checkItems(check: CheckState, step: StepState): readonly Item[] {
+export function checkItems(
+  check: CheckState,
+  step: StepState,
+  state: BenchState,
+  world: World,
+): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
+  const read = asked ? unitAt(asked, state, world) : 'mm';
   if (check.answered && !check.holds) {
     return [
       {
@@ -132,7 +138,7 @@ export function checkItems(check: CheckState, step: StepState): readonly Item[] 
   if (check.partial && squareNext(check) === undefined)
     return SQUARE_KEYS.map((key) => ({
       id: key,
-      text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => figureText(value)).join(', ') ?? ''}`,
+      text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => readText(value, read)).join(', ') ?? ''}`,
     }));
   return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
 }

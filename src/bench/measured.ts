@@ -5,6 +5,7 @@ import type { UnitState } from '../build/types.js';
 import { type AsMeasured, asMeasured } from '../measure/asmeasured.js';
 import { solveSquare } from '../measure/square.js';
 import { type LoggedSet, toolsOf, valuesOf } from '../measure/squarereadings.js';
+import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { World } from './ports.js';
 
@@ -20,11 +21,13 @@ export function lastMeasured({ open, instruments, rules }: World): Measured | un
   const check = answered && findCheck(open.state.route, answered.check)?.check;
   if (!check || answered.answer.kind !== 'square') return undefined;
   const readings = answered.answer.readings as LoggedSet;
+  const tools = toolsOf(readings, instruments);
   const solution = solveSquare(valuesOf(readings), {
     ...(check.nominal ? { nominal: check.nominal } : {}),
-    ...toolsOf(readings, instruments),
+    ...tools,
   });
-  return { check, answered, frame: asMeasured(solution, check.nominal, rules.units) };
+  const read = unitRead('mm', Object.values(tools.instruments ?? {})[0], rules.units);
+  return { check, answered, frame: asMeasured(solution, check.nominal, read === 'inch' ? 'inch' : 'mm') };
 }
 
 /** The last set that was not taken back. */

@@ -1,7 +1,11 @@
 /** Where the bench stands in a unit. It follows from the unit's events, so that a restart stands at the same field. */
 import { heldSteps, lastStep, nextCheck } from '../build/next.js';
 import type { CheckState, StepState, UnitState } from '../build/types.js';
-import { SQUARE_KEYS, type SquareKey } from '../measure/types.js';
+import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
+import { unitRead } from '../measure/units.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { World } from './ports.js';
+import type { BenchState } from './state.js';
 
 export interface Stand {
   readonly step: StepState;
@@ -28,6 +32,20 @@ function stand(step: StepState): Stand {
   const check = step.open && step.status !== 'held' ? step.checks.find((each) => !each.holds) : undefined;
   return check ? { step, check } : { step };
 }
+
+/** The instrument in hand that a check would be read with. */
+export function toolFor(
+  check: RouteCheck,
+  { inHand }: Pick<BenchState, 'inHand'>,
+  { instruments }: Pick<World, 'instruments'>,
+): Instrument | undefined {
+  const id = check.instruments.map((kind) => inHand[kind]).find((each) => each !== undefined);
+  return instruments.find((each) => each.id === id);
+}
+
+/** What a number typed now means at a check. */
+export const unitAt = (check: RouteCheck, state: Pick<BenchState, 'inHand'>, world: World): ReadingUnit =>
+  unitRead(check.unit ?? 'mm', toolFor(check, state, world), world.rules.units);
 
 /** The order in which a square set is asked: the sides, both diagonals, and the first diagonal once more. */
 export const SQUARE_ORDER: readonly SquareKey[] = [

@@ -1,7 +1,8 @@
 /** Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII. */
 import { STANDING_WORDS } from '../build/standings.js';
 import type { CheckState, StepStatus } from '../build/types.js';
-import type { Outcome } from '../measure/types.js';
+import type { Outcome, ReadingUnit } from '../measure/types.js';
+import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
 import type { Tone } from './state.js';
 
@@ -62,15 +63,17 @@ export interface Judged {
   }[];
 }
 
-/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)`: the limit that decided, the figure and the source; the figure alone where no limit bound. */
-export function verdictText(verdict: Judged): string {
-  const figure = verdict.value === undefined ? '' : `${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`;
-  const rules = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
-  const rule = (rules.length > 0 ? rules : verdict.rules).map(
-    (used) => `${used.title}: ${used.says} (${sourceText(used)})`,
-  )[0];
-  return rule ?? figure;
+/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` of each limit that decided; the figure alone where no limit bound. */
+export function decidedText(verdict: Judged): readonly string[] {
+  const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
+  const rules = decided.length > 0 ? decided : verdict.rules;
+  if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);
+  return verdict.value === undefined ? [] : [`${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`];
 }
+
+/** A figure of a check as it was read: lengths in inches and fractions where they are read so, mm else; other units as they are. */
+export const readText = (value: number, read: ReadingUnit): string =>
+  read === 'inch' ? lengthText(value, 'inch') : figureText(value);
 
 /** A length to the tenth; whole numbers without a point where nothing is lost. */
 export function figureText(value: number): string {
@@ -78,20 +81,23 @@ export function figureText(value: number): string {
   return Object.is(rounded, -0) ? '0' : Number.isInteger(rounded * 10) ? rounded.toFixed(1) : String(rounded);
 }
 
-/** What was answered, in a few words. */
-export function answerText({ answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>): string {
+/** What was answered, in a few words; readings in the unit that they are read in. */
+export function answerText(
+  { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
+  read: ReadingUnit = 'mm',
+): string {
   switch (answer.kind) {
     case 'tick':
       return 'done';
     case 'go-no-go':
       return answer.go ? 'go' : 'no-go';
     case 'number':
-      return answer.readings.map(({ value }) => figureText(value)).join(', ');
+      return answer.readings.map(({ value }) => readText(value, read)).join(', ');
     case 'square':
       return Object.entries(answer.readings)
         .map(
           ([key, readings]) =>
-            `${key.replace('_', '-')} ${readings.map(({ value }) => figureText(value)).join(', ')}`,
+            `${key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
         )
         .join('  ');
     case 'count':

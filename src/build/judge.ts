@@ -13,7 +13,7 @@ import {
   type SquareKey,
   type Verdict,
 } from '../measure/types.js';
-import { readingOf } from '../measure/units.js';
+import { readingOf, unitRead } from '../measure/units.js';
 import { judgeNumber } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Answer } from './events.js';
@@ -98,6 +98,7 @@ export function judgeReading(
       readings: [...before, read.reading],
       ...(check.nominal ? { expect: nominalOf(key, check.nominal) } : {}),
       ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      read: unitIn(check, instrument, judging.around),
       ...(instrument ? { instrument } : {}),
     });
   if (asked) return ask(asked);
@@ -120,6 +121,7 @@ function number(judging: Judging, typed: string): Judged {
       ...(check.expect === undefined ? {} : { expect: check.expect }),
       ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
       unit: check.unit ?? 'mm',
+      read: unitIn(check, instrument, judging.around),
       ...(instrument ? { instrument } : {}),
     });
   if (asked) return ask(asked);
@@ -216,6 +218,7 @@ function square(judging: Judging): Judged {
       rule: around.workshop.decisionRule,
       confirmed,
       ...(cured === undefined ? {} : { cured }),
+      read: unitIn(check, instrument, around),
       ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
       instruments: around.instruments,
       kinds: check.instruments,
@@ -233,16 +236,16 @@ function reading(
   { check, confirmed, instrument, around }: Omit<Judging, 'value'>,
   raw: string,
 ): { readonly reading: Reading } | { readonly problem: Problem } {
-  const own = check.unit ?? 'mm';
-  const unit: ReadingUnit =
-    own === 'mm' ? (instrument?.unit === 'inch' ? 'inch' : around.workshop.units) : own;
   const read = readingOf(raw, {
-    unit,
+    unit: unitIn(check, instrument, around),
     ...(instrument ? { instrument } : {}),
     ...(confirmed ? { confirmed } : {}),
   });
   return read.ok ? { reading: read.reading } : { problem: read.problem };
 }
+
+const unitIn = (check: RouteCheck, instrument: Instrument | undefined, around: Surroundings): ReadingUnit =>
+  unitRead(check.unit ?? 'mm', instrument, around.workshop.units);
 
 const plainly = (pass: boolean, notes: readonly string[], value?: number): Verdict => ({
   outcome: pass ? 'pass' : 'fail',

@@ -53,7 +53,7 @@ export function asMeasured(
   const { difference = 0, differenceU = 0, measured } = solution;
   const long = Math.abs(difference) > 2 * differenceU ? (difference > 0 ? 'bl_tr' : 'br_tl') : undefined;
   const length = (mm: number) => (units === 'mm' ? figure(mm) : lengthText(mm, units));
-  const off = (mm: number) => (units === 'mm' ? signed(mm) : `${mm > 0 ? '+' : ''}${lengthText(mm, units)}`);
+  const off = (mm: number) => (units === 'mm' ? signed(mm) : signedInches(mm));
   const labels = Object.fromEntries(
     SQUARE_KEYS.filter((key) => measured[key] !== undefined).map((key) => [
       key,
@@ -73,6 +73,11 @@ export function asMeasured(
       `Dotted: ${nominal ? `nominal ${length(size.w)} x ${length(size.h)}` : 'square, of the mean sizes'}.`,
   };
 }
+
+const signedInches = (mm: number): string => {
+  const text = lengthText(mm, 'inch');
+  return mm > 0 && text !== '0"' ? `+${text}` : text;
+};
 
 const magnified = (from: Point, to: Point, factor: number): Point => ({
   x: from.x + (to.x - from.x) * factor,

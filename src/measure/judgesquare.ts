@@ -15,6 +15,7 @@ import type {
   MisreadQuestion,
   Outcome,
   Reading,
+  ReadingUnit,
   RuleUsed,
   SquareKey,
   Verdict,
@@ -36,6 +37,8 @@ export interface SquareQuestion {
   /** The person was asked about a likely misread and stands by the readings (also where any reading says so). */
   readonly confirmed?: boolean;
   readonly plausible?: number;
+  /** Unit that the lengths were read in, for what is asked about them. */
+  readonly read?: ReadingUnit;
   /** Of the frame where it was measured: its sizes are then corrected to 20 degrees. Differences need no correction. */
   readonly temperature?: Temperature;
   readonly instruments?: readonly Instrument[];
@@ -70,6 +73,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
     ...(nominal ? { nominal } : {}),
     ...(question.plausible === undefined ? {} : { plausible: question.plausible }),
     ...(question.instrument ? { instrument: question.instrument } : {}),
+    ...(question.read === undefined ? {} : { read: question.read }),
   });
   const judged = question.limits.map((id) =>
     judgeOne(id, question, solution, file, (key) => tools.instruments?.[key] ?? tools.instrument),

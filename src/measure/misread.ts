@@ -5,19 +5,20 @@
  */
 import { figure, signed } from './decision.js';
 import { impliedLength } from './quadrilateral.js';
+import { usualSlips } from './slips.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { spread } from './stats.js';
 import {
   type Instrument,
   type MisreadQuestion,
   type Reading,
+  type ReadingUnit,
   SQUARE_KEYS,
   type SquareKey,
   type SquareSet,
 } from './types.js';
+import { lengthText } from './units.js';
 
-/** Slips that happen: a mark, a half-decimetre, the start of the tape, mm. */
-const SLIPS = [1, 5, 10, 50, 100] as const;
 /** Two readings of one length that differ by more are taken again (common practice). */
 export const REPEAT_WITHIN = 0.5;
 /** How far a length may lie from what is expected before it is asked about, where the check does not say, mm. */
@@ -38,23 +39,39 @@ export interface ReadingsToCheck {
   /** Window about `expect`; without it 5 mm for lengths, and no window for other units. */
   readonly plausible?: number;
   readonly unit?: string;
+  /** Unit that the readings were read in, where it is not `unit`: lengths read in inches are asked about in inches. */
+  readonly read?: ReadingUnit;
   readonly instrument?: Instrument;
   readonly repeatWithin?: number;
 }
+
+/** How a question writes figures: in the unit that was read. */
+interface Script {
+  readonly figure: (value: number) => string;
+  readonly signed: (value: number) => string;
+  /** After a figure: " mm"; nothing where the figure carries its own sign. */
+  readonly unit: string;
+}
+const scriptOf = (read: ReadingUnit | undefined, unit = 'mm'): Script =>
+  read === 'inch' && unit === 'mm'
+    ? { figure: inches, signed: (value) => `${value > 0 ? '+' : ''}${inches(value)}`, unit: '' }
+    : { figure, signed, unit: ` ${unit}` };
+const inches = (mm: number): string => lengthText(mm, 'inch');
 
 /** Looks at one check's reading and its repeats; undefined where nothing is to be asked. */
 export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefined {
   const { readings, expect, instrument } = check;
   const unit = check.unit ?? 'mm';
   const values = readings.map((reading) => reading.value);
+  const script = scriptOf(check.read, unit);
   const apart = spread(values);
   const allowed = Math.max(check.repeatWithin ?? REPEAT_WITHIN, instrument?.resolution ?? 0);
   if (apart > allowed + 1e-6)
     return {
       id: 'measure.misread-repeat',
-      text: `The repeats differ by ${figure(apart)} ${unit}; ${figure(allowed)} is usual. Read both again.`,
+      text: `The repeats differ by ${script.figure(apart)}${script.unit}; ${script.figure(allowed)} is usual. Read both again.`,
       details: [
-        `Read: ${values.map(figure).join(', ')}.`,
+        `Read: ${values.map(script.figure).join(', ')}.`,
         'A slipped hook or a different edge at the corner shows like this.',
       ],
     };
@@ -64,9 +81,11 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
   if (far.length === 0) return undefined;
   return {
     id: 'measure.misread-far',
-    text: `${figure(far[0]!)} ${unit} lies ${figure(Math.abs(far[0]! - expect))} ${unit} from the expected ${figure(expect)}. Read again, or confirm it.`,
+    text: `${script.figure(far[0]!)}${script.unit} lies ${script.figure(Math.abs(far[0]! - expect))}${script.unit} from the expected ${script.figure(expect)}. Read again, or confirm it.`,
     details: far.flatMap((value) =>
-      usualSlips(value, expect - value, 2, instrument).map((slip) => `${figure(value)}: ${slip}?`),
+      usualSlips(value, expect - value, 2, instrument, check.read).map(
+        (slip) => `${script.figure(value)}: ${slip}?`,
+      ),
     ),
   };
 }
@@ -76,6 +95,7 @@ export interface SquareToCheck {
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
   readonly nominal?: Nominal;
   readonly plausible?: number;
+  readonly read?: ReadingUnit;
   readonly instrument?: Instrument;
 }
 
@@ -89,6 +109,7 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
       readings,
       ...(nominal ? { expect: nominalOf(key, nominal) } : {}),
       ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      ...(check.read === undefined ? {} : { read: check.read }),
       ...(instrument ? { instrument } : {}),
     });
     return question ? [{ key, question }] : [];
@@ -119,14 +140,15 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
   }
 }
 
-function openQuestion({ solution, instrument }: SquareToCheck): MisreadQuestion | undefined {
+function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQuestion | undefined {
   const { kind, closes, misclosure, misclosureSd, misclosureRatio, measured } = solution;
+  const script = scriptOf(read);
   if (kind === 'impossible')
     return {
       id: 'measure.misread-impossible',
       text: 'These lengths give no figure: at least one reading is wrong. Read them again.',
       details: SQUARE_KEYS.filter((key) => measured[key] !== undefined).map(
-        (key) => `${LENGTH_NAMES[key]} ${figure(measured[key]!)}`,
+        (key) => `${LENGTH_NAMES[key]} ${script.figure(measured[key]!)}`,
       ),
     };
   if (closes !== false || misclosure === undefined || misclosureRatio === undefined) return undefined;
@@ -135,27 +157,33 @@ function openQuestion({ solution, instrument }: SquareToCheck): MisreadQuestion 
     return {
       id: 'measure.misread-open',
       text:
-        `The diagonals and sizes miss each other by ${figure(Math.abs(misclosure))} mm, where ${figure(usual)} is usual: ` +
+        `The diagonals and sizes miss each other by ${script.figure(Math.abs(misclosure))}${script.unit}, where ${script.figure(usual)} is usual: ` +
         'opposite sides differ, or a reading is wrong. Read the other two sides.',
       details: [],
     };
   return {
     id: 'measure.misread-open',
     text:
-      `The six readings cannot all be true: they miss closing by ${figure(Math.abs(misclosure))} mm, where up to ${figure(usual)} ` +
+      `The six readings cannot all be true: they miss closing by ${script.figure(Math.abs(misclosure))}${script.unit}, where up to ${script.figure(usual)} ` +
       'is usual. Read again the ones you doubt.',
     details: [
-      ...neededChanges(measured as SquareSet, misclosureSd ?? 0, instrument),
+      ...neededChanges(measured as SquareSet, misclosureSd ?? 0, script, instrument, read),
       'Which one is wrong cannot be told from the numbers.',
     ],
   };
 }
 
 /** One sentence a reading: what it would have to be for the figure to close, and whether that is a usual slip. */
-function neededChanges(measured: SquareSet, sd: number, instrument: Instrument | undefined): string[] {
+function neededChanges(
+  measured: SquareSet,
+  sd: number,
+  script: Script,
+  instrument: Instrument | undefined,
+  read: ReadingUnit | undefined,
+): string[] {
   return SQUARE_KEYS.map((key) => {
     const needed = impliedLength(key, measured);
-    const name = `${LENGTH_NAMES[key]} ${figure(measured[key])}`;
+    const name = `${LENGTH_NAMES[key]} ${script.figure(measured[key])}`;
     if (needed === undefined) return `${name}: no change of this one alone would close the figure`;
     const change = needed - measured[key];
     // The change is as uncertain as the misclosure, enlarged as the change itself is.
@@ -165,8 +193,9 @@ function neededChanges(measured: SquareSet, sd: number, instrument: Instrument |
       change,
       Math.max(0.3, 2 * sd * scale(measured, key, misclosure)),
       instrument,
+      read,
     );
-    return `${name}: ${signed(change)} to ${figure(needed)}${slips.length > 0 ? ` (${slips.join('; ')}?)` : ''}`;
+    return `${name}: ${script.signed(change)} to ${script.figure(needed)}${slips.length > 0 ? ` (${slips.join('; ')}?)` : ''}`;
   });
 }
 
@@ -174,51 +203,4 @@ function scale(measured: SquareSet, key: SquareKey, change: number): number {
   const implied = impliedLength('br_tl', measured);
   if (key === 'br_tl' || implied === undefined) return 1;
   return change / Math.max(1e-9, Math.abs(measured.br_tl - implied));
-}
-
-/** Usual slips that make up a wanted change of a reading to within `tolerance`, in words. */
-export function usualSlips(
-  value: number,
-  change: number,
-  tolerance: number,
-  instrument?: Instrument,
-): string[] {
-  const found: string[] = [];
-  const read = value - (instrument?.offset ?? 0);
-  const near = (slip: number) => Math.abs(Math.abs(change) - slip) <= Math.min(tolerance, slip / 3);
-  const startForgotten = near(100) && (instrument?.offset === -100 ? change > 0 : change < 0);
-  if (startForgotten)
-    found.push(
-      instrument?.offset === -100
-        ? 'the tape was held at its end, not at the 100 mm mark'
-        : 'the 100 mm start was not taken off',
-    );
-  const text = figure(read);
-  const within = (candidate: string) =>
-    candidate !== text &&
-    Math.abs(Number(candidate) - (read + change)) <= Math.min(tolerance, Math.abs(change) / 3);
-  const swapped = swaps(text).find(within);
-  if (swapped) found.push(`two digits swapped: ${swapped}`);
-  const turned = turns(text).find(within);
-  if (turned) found.push(`6 and 9 mixed up: ${turned}`);
-  const slip = SLIPS.find(near);
-  if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
-  return found;
-}
-
-/** The number with two neighbouring digits changed over, each way there is. */
-function swaps(text: string): string[] {
-  const places = [...text].flatMap((c, i) => (/[0-9]/.test(c) ? [i] : []));
-  return places.slice(1).map((second, n) => {
-    const first = places[n]!;
-    const chars = [...text];
-    [chars[first], chars[second]] = [chars[second]!, chars[first]!];
-    return chars.join('');
-  });
-}
-
-function turns(text: string): string[] {
-  return [...text].flatMap((c, i) =>
-    c === '6' || c === '9' ? [`${text.slice(0, i)}${c === '6' ? '9' : '6'}${text.slice(i + 1)}`] : [],
-  );
 }

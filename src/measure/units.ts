@@ -51,7 +51,8 @@ export function parseReading(raw: string, options: ReadingOptions): ReadingResul
   if (refusal) return refusal;
   const number = digits.includes('/')
     ? fraction(typed, digits, unit)
-    : decimal(typed, digits, options.threeDecimals === true);
+    : // Thousandths of an inch are common, and thousands of inches are nothing that a bench measures.
+      decimal(typed, digits, options.threeDecimals === true || (unit === 'inch' && !digits.includes(',')));
   if (!number.ok) return number;
   const value = sign * number.value * (unit === 'inch' ? MM_PER_INCH : 1);
   if (Math.abs(value) > LARGEST) return no('measure.reading-range', `"${typed}" is too large for a reading.`);
@@ -94,6 +95,13 @@ export function lengthText(mm: number, units: 'mm' | 'inch'): string {
   const text = top === 0 ? String(whole) : `${whole > 0 ? `${whole} ` : ''}${top}/${bottom}`;
   return `${mm < 0 && total > 0 ? '-' : ''}${text}"`;
 }
+
+/** What a number without a unit means at a check: the unit asked for; for lengths what the instrument shows, or the workshop reads. */
+export const unitRead = (
+  asked: ReadingUnit,
+  instrument: Pick<Instrument, 'unit'> | undefined,
+  workshop: 'mm' | 'inch',
+): ReadingUnit => (asked === 'mm' ? (instrument?.unit === 'inch' ? 'inch' : workshop) : asked);
 
 /** Floating-point dust off: a sum of a reading and an offset has no more than six decimals. */
 export const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;

@@ -11,10 +11,11 @@ import { asIfWritten, decide } from '../../src/build/decide.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { apply, asOf, fold } from '../../src/build/fold.js';
 import type { UnitState } from '../../src/build/types.js';
-import type { Person } from '../../src/build/workshop.js';
+import type { Person, WorkshopRules } from '../../src/build/workshop.js';
 import type { Problem } from '../../src/ground/problem.js';
 import { parseInstruments } from '../../src/measure/instruments.js';
 import { parseLimits } from '../../src/measure/limits.js';
+import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
@@ -147,7 +148,15 @@ export interface Rig {
 }
 
 /** Sends keys by name, or text by `"text`. */
-export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}): Rig {
+export function rig(
+  start: Partial<Record<string, readonly JournalEvent[]>> = {},
+  shop: {
+    readonly units?: 'mm' | 'inch';
+    readonly decisionRule?: WorkshopRules['decisionRule'];
+    readonly instruments?: readonly Instrument[];
+  } = {},
+): Rig {
+  const { instruments = INSTRUMENTS } = shop;
   let now = Date.parse('2026-11-02T07:00:00.000Z');
   const states = new Map(UNITS.map((unit) => [unit, openedState(unit, start[unit])]));
   let open: string | undefined;
@@ -168,8 +177,8 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
     people: PEOPLE,
     pinMatches: (person: Person, pin: string) => person.pin === pin,
     limits: LIMITS,
-    decisionRule: { kind: 'simple' as const },
-    units: 'mm' as const,
+    decisionRule: shop.decisionRule ?? { kind: 'simple' as const },
+    units: shop.units ?? ('mm' as const),
     idleMinutes: 10,
     openingTriangle: 'apex-at-hinge' as const,
   };
@@ -181,7 +190,7 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
       now: iso,
       rules,
       bench: 'bench-1',
-      instruments: INSTRUMENTS,
+      instruments,
       board,
       ...(state && open !== undefined
         ? { open: { id: open, job: 'pier', state: asOf(state, iso), setOut: SET_OUT } }
@@ -207,7 +216,7 @@ export function rig(start: Partial<Record<string, readonly JournalEvent[]>> = {}
         person: hand.person,
         inHand: hand.inHand,
         workshop: rules,
-        instruments: INSTRUMENTS,
+        instruments,
       });
       if (decision.kind === 'refused') return decision;
       if (decision.kind === 'ask') return decision;

@@ -1,12 +1,14 @@
 /** What came of an effect: the note that says so, and where the bench goes then. */
 import { type Action, type BenchAction, isWorkshopAction } from '../../build/actions.js';
 import type { JournalEvent } from '../../build/events.js';
+import { findCheck } from '../../build/graph.js';
 import { plain } from '../../ground/plain.js';
+import type { ReadingUnit } from '../../measure/types.js';
 import type { Acted, World } from '../ports.js';
 import type { Message, Update } from '../protocol.js';
-import { SQUARE_WORDS, squareNext, standOf } from '../stand.js';
+import { SQUARE_WORDS, squareNext, standOf, unitAt } from '../stand.js';
 import { type BenchState, type Note, TOP } from '../state.js';
-import { answerText, figureText, OUTCOME, verdictText } from '../words.js';
+import { answerText, decidedText, OUTCOME, readText } from '../words.js';
 import { wayIn } from './answer.js';
 import { judgesSet } from './measured.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
@@ -75,7 +77,7 @@ function opened(
 }
 
 function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
-  const noted: BenchState = { ...state, note: noteOf(action, events, world) };
+  const noted: BenchState = { ...state, note: noteOf(action, events, state, world) };
   const home = rememberSecond(fromOverlay(noted, action), action);
   const settled = dropFinishedJump(home, action, world);
   if (judgesSet(events)) return stay(showPlain(settled, 'measured'));
@@ -150,7 +152,7 @@ function refused(
 const leaveOver = (state: BenchState): BenchState =>
   state.screen.name === 'question' || state.screen.name === 'form' ? goBack(state) : state;
 
-function noteOf(action: Action, events: readonly JournalEvent[], world: World): Note {
+function noteOf(action: Action, events: readonly JournalEvent[], state: BenchState, world: World): Note {
   const last = events.findLast(({ kind }) => kind === 'answered' || kind === 'read') ?? events.at(-1);
   if (!last) return { tone: 'plain', text: 'Nothing had to be written.' };
   if (events.some(({ kind }) => kind === 'finished'))
@@ -158,18 +160,22 @@ function noteOf(action: Action, events: readonly JournalEvent[], world: World): 
   switch (last.kind) {
     case 'answered': {
       const word = OUTCOME[last.verdict.outcome];
-      const check = world.open?.state.steps.get(last.step)?.step.checks.find(({ id }) => id === last.check);
+      const check = world.open && findCheck(world.open.state.route, last.check)?.check;
+      const read = check && unitAt(check, state, world);
       const burst = last.burst ? '  (answered very fast; the record says so)' : '';
+      const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
       return {
         tone: word.tone,
-        text: `${word.word}  ${check?.ask ?? last.check}: ${answered(last)}${verdictPart(last)}${burst}`,
+        text: `${word.word}  ${check?.ask ?? last.check}: ${answered(last, read)}${burst}`,
+        ...(decided === '' ? {} : { todo: decided }),
       };
     }
-    case 'read':
-      return {
-        tone: 'plain',
-        text: `logged: ${SQUARE_WORDS[last.key as keyof typeof SQUARE_WORDS] ?? last.key} ${figureText(last.reading.value)}`,
-      };
+    case 'read': {
+      const check = world.open && findCheck(world.open.state.route, last.check)?.check;
+      const name = SQUARE_WORDS[last.key as keyof typeof SQUARE_WORDS] ?? last.key;
+      const read = check ? unitAt(check, state, world) : 'mm';
+      return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}` };
+    }
     case 'corrected':
       return { tone: 'plain', text: `Entry ${last.of} taken back: ${plain(last.reason)}` };
     case 'reworked':
@@ -191,15 +197,16 @@ function noteOf(action: Action, events: readonly JournalEvent[], world: World): 
   }
 }
 
-function answered({ answer }: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
-  if (answer.kind !== 'square') return answerText({ answer });
+/** What a squared frame's verdict never says: the picture has it at length, the note in one line. */
+const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: checks of their own do.';
+
+function answered(
+  { answer }: Extract<JournalEvent, { readonly kind: 'answered' }>,
+  read: ReadingUnit | undefined,
+): string {
+  if (answer.kind !== 'square') return answerText({ answer }, read);
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;
-}
-
-function verdictPart(event: Extract<JournalEvent, { readonly kind: 'answered' }>): string {
-  const text = verdictText(event.verdict);
-  return text === '' ? '' : `  ${text}`;
 }
 
 /** An action in a few words, for what was not saved. */
