@@ -62,7 +62,7 @@ function unitRows(view: RecordView): string[][] {
           judged: answer?.judged.value === undefined ? '' : String(answer.judged.value),
           unit_of_measure: answer?.judged.unit ?? '',
           uncertainty_k2: answer?.judged.uncertainty === undefined ? '' : String(answer.judged.uncertainty),
-          limits: answer?.rules.map(({ says }) => says).join('; ') ?? '',
+          limits: answer?.rules.map(({ title, says }) => `${title}: ${says}`).join('; ') ?? '',
           sources: answer?.rules.map(({ source, sourceKind }) => `${sourceKind}: ${source}`).join('; ') ?? '',
           verdict: OUTCOME_WORDS[check.verdict] ?? check.verdict,
           remark: check.remark ?? '',
