@@ -1,12 +1,12 @@
 /** A bench over a workshop of its own on the real disk, with a clock that the test sets. All data is invented. */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type Core, makeCore } from '../../src/bench/core.js';
 import { listOf } from '../../src/bench/lists.js';
 import type { Acted, Hand } from '../../src/bench/ports.js';
 import { type RealPorts, realPorts } from '../../src/bench/ports-real.js';
-import type { Action } from '../../src/build/actions.js';
+import type { Action, BenchAction } from '../../src/build/actions.js';
 import { nextMove } from '../../src/build/driver.js';
 import type { Problem } from '../../src/ground/problem.js';
 import { problemText } from '../../src/ground/problem.js';
@@ -41,6 +41,13 @@ export function workshop(): string {
   if (!made.ok) throw new Error(made.problems.map(problemText).join('\n'));
   return root;
 }
+/** The same with the small job of the museum of errors: S01-1 is built in five steps, S02-1 is refused by its order check. */
+export function smallWorkshop(): string {
+  const root = workshop();
+  const small = resolve(import.meta.dirname, '../errors/_small');
+  cpSync(small, root, { recursive: true });
+  return root;
+}
 export const remove = (root: string): void => rmSync(join(root, '..'), { recursive: true, force: true });
 
 export function startClock(): Clock {
@@ -55,6 +62,8 @@ export function portsOf(root: string, clock: Clock, bench = 'bench-t'): RealPort
 
 export interface Bench {
   readonly ports: RealPorts;
+  /** Every action that the bench's keys came to. */
+  readonly asked: readonly BenchAction[];
   readonly core: Core;
   /** Each chunk as a terminal sends it, so many ms after the one before. */
   press(...chunks: string[]): void;
@@ -66,7 +75,17 @@ export interface Bench {
 
 export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   const ports = portsOf(root, clock, bench);
-  const core = makeCore(ports);
+  const asked: BenchAction[] = [];
+  const core = makeCore({
+    world: () => ports.world(),
+    open: (unit, who) => ports.open(unit, who),
+    act(action, hand) {
+      asked.push(action);
+      return ports.act(action, hand);
+    },
+    refresh: () => ports.refresh(),
+    close: () => ports.close(),
+  });
   const press = (...chunks: string[]): void => {
     for (const chunk of chunks) {
       pass(clock, 20_000);
@@ -77,12 +96,16 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   const texts = () => listOf(core.state(), core.world()).map(({ text }) => text);
   return {
     ports,
+    asked,
     core,
     press,
     texts,
     choose(part) {
       const at = texts().findIndex((text) => text.includes(part));
-      if (at === -1) throw new Error(`nothing with "${part}" in:\n${texts().join('\n')}`);
+      if (at === -1)
+        throw new Error(
+          `[${core.state().screen.name}; ${core.state().note?.text}] nothing with "${part}" in:\n${texts().join('\n')}`,
+        );
       const from = core.state().screen.cursor.at;
       if (at === from) press(DOWN, UP);
       for (let i = from; i < at; i += 1) press(DOWN);
