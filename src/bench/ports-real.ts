@@ -219,7 +219,8 @@ export class RealPorts implements Ports {
       follow(this.#shop.disk, this.#shop.root, held, now);
     }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
-      held.state = asOf(held.state, now);
+      // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.
+      held.state = asOf(held.state, this.#shop.steady.unjumped(ms));
       held.seen = ms;
     }
     if (this.#open?.state === held.state && this.#open.id === held.id) return this.#open;

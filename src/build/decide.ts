@@ -30,12 +30,19 @@ export function decide(state: UnitState, action: Action, around: Surroundings): 
       `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`,
     );
   }
-  const moment = asOf(state, around.now);
-  const deed: Deed = { state: moment, around, workings: workingsOf(moment)! };
-  const decision = byKind(deed, parsed.data);
+  const jumps = jump(state, around).events;
+  const decision = byKind(deedAt(state, jumps, around), parsed.data);
   if (decision.kind !== 'events' || decision.events.length === 0) return decision;
-  const events = [...jump(state, around).events, ...decision.events];
+  const events = [...jumps, ...decision.events];
   return { ...decision, events: completed(state, events, decision.by, around) };
+}
+
+/** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
+function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
+  const { clockJump: _noticed, ...calm } = around;
+  const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
+  const moment = asOf(known, around.now);
+  return { state: moment, around: calm, workings: workingsOf(moment)! };
 }
 
 function byKind(deed: Deed, action: Action): Decision {

@@ -1,5 +1,6 @@
 /** An action on a unit: decided by the build room, and on disk before it is answered. */
 import type { Action } from '../../build/actions.js';
+import { jump } from '../../build/acts/deed.js';
 import { asIfWritten, decide } from '../../build/decide.js';
 import type { EventBody, Evidence, JournalEvent } from '../../build/events.js';
 import { apply } from '../../build/fold.js';
@@ -31,8 +32,9 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
   const levels = shop.trouble();
   if (levels) return { kind: 'refused', problem: levels };
-  const around = aroundUnit(shop, held, hand, evidence.value);
   const begun = claim.journal.events.length > 0;
+  if (begun) noteJump(shop, held, claim, hand);
+  const around = aroundUnit(shop, held, hand, evidence.value);
   const first = begun ? undefined : openedBody(held.plan, {});
   const before = first
     ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
@@ -47,6 +49,14 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
   const events = write(shop, held, claim, decision, around.now);
   shop.tries.right(action, hand.person);
   return { kind: 'done', events: begun ? events : events.slice(1) };
+}
+
+/** A jump of the clock is in the journal before anything is decided by the time, and also where it is then refused. */
+function noteJump(shop: Shop, held: Held, claim: Claim, hand: Hand): void {
+  if (held.state.finished || held.state.scrapped) return;
+  const around = shop.around(hand, undefined);
+  const { events } = jump(held.state, around);
+  if (events.length > 0) write(shop, held, claim, { events, by: 'nobody' }, around.now);
 }
 
 function write(

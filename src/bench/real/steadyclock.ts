@@ -21,6 +21,12 @@ export class SteadyClock {
     return { clockJump: { from: new Date(should).toISOString(), to: new Date(wall).toISOString() } };
   }
 
+  /** The time as it would be without the jump that is noticed and not in the journal yet, UTC. */
+  unjumped(wall: number): string {
+    const { clockJump } = this.jump(wall);
+    return clockJump?.from ?? new Date(wall).toISOString();
+  }
+
   /** What was noticed until now is in the journal. */
   noted(wall: number): void {
     this.#wallThen = wall;
