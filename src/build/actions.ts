@@ -35,6 +35,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     value: z.string(),
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
+    overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
   }),
   z.strictObject({ do: z.literal('undo'), reason }),
   z.strictObject({ do: z.literal('rework'), step, reason, second: z.string().optional() }),

@@ -98,7 +98,14 @@ const body = {
    * One reading of a square set that is not complete yet, so that a power cut loses none that the screen acknowledged.
    * The `answered` event that completes the set holds all of them again; `reworked`, `corrected` and a new set end it.
    */
-  read: { step: z.string(), check: z.string(), key: z.string(), reading: readingSchema },
+  read: {
+    step: z.string(),
+    check: z.string(),
+    key: z.string(),
+    reading: readingSchema,
+    /** Overdue instrument used on this person's word. */
+    overdueAllowedBy: z.string().optional(),
+  },
   /** Takes back event `of` (the last answer, reading or release): it stays in the journal and stops counting. */
   corrected: { of: z.number().int(), reason: z.string() },
   /** The step is made again from here on; `reopens` is what the fold said it would re-open, for the reader. */

@@ -2,7 +2,7 @@
 import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { App } from '../../src/bench/app.js';
-import { rig } from './support.js';
+import { INSTRUMENTS, rig } from './support.js';
 
 const opened: { unmount: () => void }[] = [];
 afterEach(() => {
@@ -29,17 +29,28 @@ const beside = (shown: string, { columns }: Size = { columns: 80, rows: 24 }): s
     .join(' ')
     .replace(/\s+/g, ' ');
 
+/** So fine that the piece before the set is proven under any decision rule. Invented. */
+const FINE = {
+  ...INSTRUMENTS[0]!,
+  id: 'F0',
+  title: 'laboratory tape',
+  resolution: 0.01,
+  class: 'I',
+  hook: false,
+} as const;
+
 /** At the set, which is read in the order in which it is asked. */
-function measuring(readings: readonly string[]) {
-  const bench = rig();
+function measuring(readings: readonly string[], tape = 'T2', shop: Parameters<typeof rig>[1] = {}) {
+  const bench = rig({}, { instruments: [...INSTRUMENTS, FINE], ...shop });
   bench.scan('P01-1');
   bench.scan('iv');
-  bench.scan('T2');
+  bench.scan('F0');
   bench.press('right', '"x', 'backspace', 'right');
   bench.scan('1000');
   bench.scan('4');
   bench.scan('LOT-1');
   bench.scan('1');
+  bench.scan(tape);
   for (const reading of readings) bench.scan(reading);
   return bench;
 }
@@ -178,5 +189,52 @@ describe('the frame as measured', () => {
     expect(text).toContain('NOT PROVEN');
     expect(text).toContain('too far from closing');
     expect(text).not.toContain('Push');
+  });
+});
+
+describe('an overdue tape at a set', () => {
+  it('is asked about at the first reading, allowed by name and PIN, and then read to the end', () => {
+    const bench = measuring([]);
+    bench.scan('T9');
+    bench.scan('1000');
+    expect(bench.core.state().screen).toMatchObject({ name: 'form', form: { id: 'overdue' } });
+    expect(bench.events('P01-1').filter(({ kind }) => kind === 'read')).toEqual([]);
+    bench.scan('to');
+    bench.scan('4711');
+    bench.press('right');
+    expect(bench.core.state().screen.name).toBe('step');
+    for (const reading of GOOD.slice(1)) bench.scan(reading);
+    expect(bench.events('P01-1').findLast(({ kind }) => kind === 'answered')).toMatchObject({
+      check: 'square/set',
+      overdueAllowedBy: 'tom',
+    });
+  });
+});
+
+describe('a doubt in a guarded workshop', () => {
+  it('says on the screen what would settle it, and with which instrument of the workshop', async () => {
+    const bench = rig({}, { decisionRule: { kind: 'guarded', factor: 1 } });
+    bench.scan('P01-1');
+    bench.scan('iv');
+    bench.scan('T1');
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1000.3');
+    const step = (await page(bench, { columns: 100, rows: 40 })).replace(/\s+/g, ' ');
+    expect(step).toContain('NOT PROVEN');
+    expect(step).toMatch(/The chance that it holds is about \d+ %/);
+    expect(bench.events('P01-1').at(-1)).toMatchObject({ verdict: { outcome: 'not-proven' } });
+
+    const set = measuring(['1000', '1000', '700', '700', '1221.3', '1220.1', '1221.3'], 'T1', {
+      decisionRule: { kind: 'guarded', factor: 1 },
+    });
+    const text = beside(await page(set, TALL), TALL);
+    expect(text).toContain('NOT PROVEN');
+    expect(text).toContain(
+      'Frame, difference of diagonals (house): difference of diagonals 1.2 mm, at most 2 mm',
+    );
+    expect(text).toContain('A better instrument would settle it if the figure stays: T2, tape 3 m');
+    expect(text).toMatch(/Decision rule: guarded, w = U = 0\.82 mm \(ILAC-G8\)/);
+    set.press('right');
+    expect((await page(set)).replace(/\s+/g, ' ')).toContain('End: the frame as measured, and what to do.');
   });
 });

@@ -30,4 +30,6 @@ export class PinTries {
 }
 
 const pinOwner = (action: Action, person: string | undefined): string | undefined =>
-  action.do === 'answer' && action.overdueAllowedBy ? action.overdueAllowedBy.person : person;
+  (action.do === 'answer' || action.do === 'read') && action.overdueAllowedBy
+    ? action.overdueAllowedBy.person
+    : person;

@@ -82,6 +82,7 @@ export function read(deed: Deed, action: ReadAction): Decision {
     check: check.id,
     key: action.key,
     reading: judged.reading,
+    ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
   });
 }
 
@@ -117,9 +118,10 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
   if (setup) return { refusal: setup };
   const second = secondProblem(who.person, step.step.stage, action.second, around);
   if (second) return { refusal: refuse(second) };
-  const instrument = inHand(check, step, action, around);
+  const now = step.checks.find(({ id }) => id === check.id)!;
+  const instrument = inHand(check, step, now, action, deed);
   if ('refusal' in instrument) return instrument;
-  return { person: who.person, step, check, now: step.checks.find(({ id }) => id === check.id)!, instrument };
+  return { person: who.person, step, check, now, instrument };
 }
 
 /** Checks are answered in order, and a failed one is not stepped over. */
@@ -161,9 +163,11 @@ interface InHand {
 function inHand(
   check: RouteCheck,
   step: StepState,
+  now: CheckState,
   action: AnswerAction | ReadAction,
-  around: Surroundings,
+  deed: Deed,
 ): InHand | { refusal: Decision } {
+  const { around } = deed;
   if ((check.kind !== 'number' && check.kind !== 'square') || check.instruments.length === 0)
     return { instrument: undefined };
   const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
@@ -176,10 +180,11 @@ function inHand(
   if (!instrument)
     return { refusal: refused('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
   if (!isOverdue(instrument, around.now)) return { instrument };
-  const word = 'overdueAllowedBy' in action ? action.overdueAllowedBy : undefined;
+  const word = action.overdueAllowedBy;
   if (!word) {
-    // A single reading may be logged; the answer that completes the set needs the word of somebody with the right.
-    if (action.do === 'read') return { instrument };
+    // The word by which the first reading of a set was taken stands for its others.
+    const before = now.partial === undefined ? undefined : allowedBefore(deed, step, check.id, instrument.id);
+    if (before !== undefined) return { instrument, allowedBy: before };
     return {
       refusal: refused(
         'build.instrument-overdue',
@@ -197,6 +202,25 @@ function inHand(
 
 const curedNow = (deed: Deed, check: RouteCheck): boolean =>
   hasSet(check.id, deed.workings.marks, deed.workings.view.at, steadyNow(deed));
+
+/** Who allowed this overdue instrument for a reading of the set that is being read. */
+function allowedBefore(
+  { state }: Deed,
+  step: StepState,
+  check: string,
+  instrument: string,
+): string | undefined {
+  const answered = state.events.findLast((event) => event.kind === 'answered' && event.check === check);
+  const since = Math.max(step.madeAt ?? 0, answered?.n ?? 0);
+  const read = state.events.findLast(
+    (event) =>
+      event.n > since &&
+      event.kind === 'read' &&
+      event.check === check &&
+      event.reading.instrument === instrument,
+  );
+  return read?.kind === 'read' ? read.overdueAllowedBy : undefined;
+}
 
 /** A step that is not made, or that rests on something made later, is made from here on. */
 function begin(deed: Deed, step: StepState, second: string | undefined): EventBody[] {
