@@ -1,15 +1,11 @@
 /** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
-import { render } from 'ink';
 import { type Problem, problemText } from '../../ground/problem.js';
 import { flush, type Key, SPLIT_START, split } from '../keys/split.js';
-import { FrameStream, SilentInput, takeScreen } from '../terminal.js';
+import type { Size } from '../screens/layout.js';
+import { stayAtTerminal } from '../session.js';
 import type { Theme } from '../theme.js';
 import { bodyRows, TalkScreen, talkCursor } from './screen.js';
 import { type TalkState, talkKey, talkSaid, talkStart } from './state.js';
-
-/** After an unfinished escape sequence the line counts as quiet so long after, ms. */
-const QUIET_MS = 50;
-const SIGNALS = ['SIGTERM', 'SIGHUP', 'SIGINT'] as const;
 
 /** A drill as a conversation: the same one that scripts talk to. */
 export interface Talk {
@@ -22,16 +18,11 @@ export interface Talk {
 }
 
 /** Runs until the drill is over and looked at, or left. Gives whether every line was understood. */
-export function runTalk(talk: Talk, opening: readonly string[], theme: Theme): Promise<boolean> {
-  const { stdin, stdout } = process;
+export async function runTalk(talk: Talk, opening: readonly string[], theme: Theme): Promise<boolean> {
   let state: TalkState = talkStart(opening, talk.over);
   let understood = true;
-  const screen = takeScreen(
-    stdin,
-    stdout,
-    (size) => talkCursor(state, size),
-    () => undefined,
-  );
+  let keys = SPLIT_START;
+  let seen: Size = { columns: 80, rows: 24 };
   const view = {
     get title() {
       return talk.title;
@@ -41,19 +32,9 @@ export function runTalk(talk: Talk, opening: readonly string[], theme: Theme): P
     },
     picture: (columns: number, rows: number) => talk.picture?.(columns, rows, theme.ascii) ?? [],
   };
-  const tree = () => <TalkScreen state={state} view={view} size={screen.size()} theme={theme} />;
-  const instance = render(tree(), {
-    stdout: screen.page as unknown as NodeJS.WriteStream,
-    stdin: new SilentInput() as unknown as NodeJS.ReadStream,
-    stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
-    debug: true,
-    exitOnCtrlC: false,
-    patchConsole: false,
-  });
-  const draw = () => instance.rerender(tree());
 
   function take(key: Key): void {
-    const pressed = talkKey(state, key, bodyRows(screen.size()));
+    const pressed = talkKey(state, key, bodyRows(seen));
     state = pressed.state;
     if (pressed.typed === undefined) return;
     if (/^(quit|exit)$/i.test(pressed.typed)) state = { ...state, left: true };
@@ -64,60 +45,30 @@ export function runTalk(talk: Talk, opening: readonly string[], theme: Theme): P
       state = talkSaid(state, 'problem' in answer ? [problemText(answer.problem)] : answer.says, talk.over);
     }
   }
+  const all = (pressed: readonly Key[]): void => {
+    for (const key of pressed) if (!state.left) take(key);
+  };
 
-  return new Promise((resolve, reject) => {
-    let keys = SPLIT_START;
-    let quiet: NodeJS.Timeout | undefined;
-    const all = (pressed: readonly Key[]): void => {
-      try {
-        for (const key of pressed) if (!state.left) take(key);
-      } catch (error) {
-        end();
-        reject(error);
-        return;
-      }
-      if (state.left) end();
-      else draw();
-    };
-    const onData = (chunk: Buffer): void => {
-      clearTimeout(quiet);
+  const ending = await stayAtTerminal({
+    page: (size) => {
+      seen = size;
+      return <TalkScreen state={state} view={view} size={size} theme={theme} />;
+    },
+    cursor: (size) => talkCursor(state, size),
+    feed(chunk) {
       const cut = split(keys, chunk);
       keys = cut.state;
       all(cut.keys);
-      if (keys.pending !== '' && !state.left)
-        quiet = setTimeout(() => {
-          const last = flush(keys);
-          keys = last.state;
-          all(last.keys);
-        }, QUIET_MS);
-    };
-    const redraw = (): void => {
-      screen.clear();
-      draw();
-    };
-    const onExit = (): void => screen.leave();
-    let ended = false;
-    function end(): void {
-      if (ended) return;
-      ended = true;
-      clearTimeout(quiet);
-      for (const signal of SIGNALS) process.off(signal, end);
-      process.off('exit', onExit);
-      stdout.off('resize', redraw);
-      stdin.off('data', onData);
-      stdin.off('end', end);
-      stdin.off('error', end);
-      stdin.pause();
-      screen.leave();
-      instance.unmount();
-      resolve(understood);
-    }
-    for (const signal of SIGNALS) process.on(signal, end);
-    process.on('exit', onExit);
-    stdout.on('resize', redraw);
-    stdin.on('data', onData);
-    stdin.on('end', end);
-    stdin.on('error', end);
-    stdin.resume();
+    },
+    quiet() {
+      const last = flush(keys);
+      keys = last.state;
+      all(last.keys);
+    },
+    waits: () => keys.pending !== '',
+    left: () => state.left,
+    drawn: true,
   });
+  if (ending.how === 'fault') throw ending.error;
+  return understood;
 }

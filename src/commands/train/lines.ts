@@ -1,7 +1,8 @@
 /** Lines that a person types or a script sends: the same for both, with a prompt where somebody sits there. */
 import { createInterface } from 'node:readline';
 import { Writable } from 'node:stream';
-import { type Problem, problemText } from '../../ground/problem.js';
+import type { Talk } from '../../bench/train/run.js';
+import { problemText } from '../../ground/problem.js';
 import type { Io } from '../io.js';
 
 /** What the drills get besides arguments; tests give their own. */
@@ -20,18 +21,8 @@ export interface Session {
   seed(): number;
 }
 
-/** A drill as the conversation sees it. */
-export interface Conversation {
-  readonly title: string;
-  readonly over: boolean;
-  readonly help: readonly string[];
-  /** How things stand, on one quiet line. */
-  readonly prompt: string;
-  /** A picture for the full screen. */
-  readonly picture?: (columns: number, rows: number, ascii: boolean) => readonly string[];
-  /** One typed line; what is said back. */
-  type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
-}
+/** A drill as a conversation: the full screen plays the same one. */
+export type Conversation = Talk;
 
 /**
  * Talks until the drill is over or the input ends. As text, or with `json` one JSON object for each line.
@@ -104,6 +95,8 @@ export function realSession(options: {
           fullScreen: async (talk, opening) => {
             // The terminal library draws nothing where this is set.
             env.CI = 'false';
+            const { makeLayoutEngine } = await import('../../bench/layoutengine.js');
+            await makeLayoutEngine();
             const [{ runTalk }, { themeFrom }] = await Promise.all([
               import('../../bench/train/run.js'),
               import('../../bench/theme.js'),

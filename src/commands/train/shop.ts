@@ -1,5 +1,6 @@
 /** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
 
+import { wordsOf } from '../../bench/real/languages.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../../bench/real/plan.js';
 import {
   keepPractice,
@@ -14,6 +15,7 @@ import type { UnitState } from '../../build/types.js';
 import type { Person } from '../../build/workshop.js';
 import { bad, good, type Problem, type Result } from '../../ground/problem.js';
 import type { Procedure } from '../../procedure/model.js';
+import type { Route } from '../../procedure/types.js';
 import { type Disk, realDisk } from '../../store/disk.js';
 import { readEvents } from '../../store/journal.js';
 import { listJournals } from '../../store/journals.js';
@@ -68,6 +70,14 @@ export class TrainingShop {
         undefined,
         `There are: ${known.slice(0, 20).join(', ') || 'none'}.`,
       ),
+    );
+  }
+
+  /** The plan's route in the person's own language, where the procedure was translated into it. */
+  told(plan: Plan, { language }: Person): Route {
+    const words = wordsOf(plan, this.workshop);
+    return (
+      (language === undefined || language === words.own ? undefined : words.route(language)) ?? plan.route
     );
   }
 

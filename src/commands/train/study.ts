@@ -46,7 +46,7 @@ export async function memory(
   const before = shop.practice(wish.person.id);
   if (!before.ok) return failed(before.problems, io);
   const reviews = reviewsOf(before.value);
-  const deck = memoryDeck(plan.value.route, plan.value.from.procedure);
+  const deck = memoryDeck(shop.told(plan.value, wish.person), plan.value.from.procedure);
   const sitting = memoryPlan(deck, reviews, session.now(), { minutes: wish.minutes });
   const left = [...sitting.cards];
   let shown = Date.parse(session.now());
@@ -132,7 +132,8 @@ export async function walk(
 ): Promise<number> {
   const plan = shop.plan(unit);
   if (!plan.ok) return failed(plan.problems, io);
-  const { route, setOut, from } = plan.value;
+  const { setOut, from } = plan.value;
+  const route = shop.told(plan.value, wish.person);
   const begun = beginWalk(route, {
     job: plan.value.unit.job,
     deck: memoryDeck(route, from.procedure),

@@ -1,0 +1,124 @@
+/**
+ * One stay at the terminal, from the first frame until it is left: keys in, frames out, and the terminal given back on
+ * every way out. The bench and the practice screen are both drawn and ended by it.
+ */
+import { render } from 'ink';
+import type { ReactElement } from 'react';
+import type { CursorPlace } from './paint.js';
+import type { Size } from './screens/layout.js';
+import { FrameStream, SilentInput, takeScreen } from './terminal.js';
+
+/** Ended by a signal: the shell's 128 + its number. */
+const SIGNALS = { SIGTERM: 143, SIGHUP: 129, SIGINT: 130 } as const;
+/** After an unfinished escape sequence the line counts as quiet so long after, ms. */
+const QUIET_MS = 50;
+
+export interface Stay {
+  readonly page: (size: Size) => ReactElement;
+  /** The row that is drawn by itself while one types; absent where the page has it. */
+  readonly entry?: (size: Size) => ReactElement;
+  readonly entryRow?: (size: Size) => number | undefined;
+  readonly cursor: (size: Size) => CursorPlace | undefined;
+  /** What the terminal sent. */
+  feed(chunk: Uint8Array): void;
+  /** The line has gone quiet after an unfinished sequence; asked for while `waits`. */
+  quiet(): void;
+  waits(): boolean;
+  left(): boolean;
+  /** The trees do not draw themselves: they are drawn anew after every key. */
+  readonly drawn?: boolean;
+}
+
+export type Ending =
+  | { readonly how: 'left' }
+  /** The shell's code for the signal; for a terminal that is gone that of SIGHUP. */
+  | { readonly how: 'signal'; readonly code: number }
+  | { readonly how: 'fault'; readonly error: unknown };
+
+export function stayAtTerminal(stay: Stay): Promise<Ending> {
+  const { stdin, stdout } = process;
+  const screen = takeScreen(stdin, stdout, stay.cursor, stay.entryRow ?? (() => undefined));
+  const parts = [
+    [screen.page, stay.page] as const,
+    ...(stay.entry ? [[screen.entry, stay.entry] as const] : []),
+  ];
+  const instances = parts.map(([stream, part]) => {
+    const instance = render(part(screen.size()), {
+      stdout: stream as unknown as NodeJS.WriteStream,
+      stdin: new SilentInput() as unknown as NodeJS.ReadStream,
+      stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
+      // Each frame whole and at once: what changed in it is worked out in paint.ts. (The library's own incremental
+      // drawing puts rows one too low when the frame does not fill the terminal.)
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    });
+    return { draw: () => instance.rerender(part(screen.size())), unmount: () => instance.unmount() };
+  });
+  const draw = (): void => {
+    for (const each of instances) each.draw();
+  };
+
+  return new Promise<Ending>((resolve) => {
+    let quiet: NodeJS.Timeout | undefined;
+    let ended = false;
+    const taken = (take: () => void): void => {
+      try {
+        take();
+      } catch (error) {
+        end({ how: 'fault', error });
+        return;
+      }
+      if (stay.left()) end({ how: 'left' });
+      else if (stay.drawn) draw();
+    };
+    const onData = (chunk: Buffer): void => {
+      clearTimeout(quiet);
+      taken(() => stay.feed(chunk));
+      if (!ended && stay.waits()) quiet = setTimeout(() => taken(() => stay.quiet()), QUIET_MS);
+    };
+    const redraw = (): void => {
+      screen.clear();
+      draw();
+    };
+    const onContinue = (): void => {
+      stdin.setRawMode(true);
+      redraw();
+    };
+    const onGone = (): void => end({ how: 'signal', code: SIGNALS.SIGHUP });
+    const onFault = (error: unknown): void => end({ how: 'fault', error });
+    const signals = Object.entries(SIGNALS).map(
+      ([signal, code]) => [signal, () => end({ how: 'signal', code })] as const,
+    );
+    // Whatever ends the process without asking still gives the terminal back.
+    const onExit = (): void => screen.leave();
+
+    function end(ending: Ending): void {
+      if (ended) return;
+      ended = true;
+      clearTimeout(quiet);
+      for (const [signal, handler] of signals) process.off(signal, handler);
+      process.off('SIGCONT', onContinue);
+      process.off('uncaughtException', onFault);
+      process.off('exit', onExit);
+      stdout.off('resize', redraw);
+      stdin.off('data', onData);
+      stdin.off('end', onGone);
+      stdin.off('error', onGone);
+      stdin.pause();
+      screen.leave();
+      for (const each of instances) each.unmount();
+      resolve(ending);
+    }
+
+    for (const [signal, handler] of signals) process.on(signal, handler);
+    process.on('SIGCONT', onContinue);
+    process.on('uncaughtException', onFault);
+    process.on('exit', onExit);
+    stdout.on('resize', redraw);
+    stdin.on('data', onData);
+    stdin.on('end', onGone);
+    stdin.on('error', onGone);
+    stdin.resume();
+  });
+}
