@@ -1,30 +1,36 @@
-/** Messages that a small case cannot give, why, and the test that gives them. Where none does yet, there is no test named. */
-export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly test?: string }>> = {
+/** Messages that a small case cannot give, why, and the test that gives them. */
+export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly test: string }>> = {
   'archive.damaged': {
-    why: 'a damaged or very large archive',
+    why: 'the file must be damaged',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'archive.not-removed': {
     why: 'a damaged or very large archive',
     test: 'tests/commands/handedin.test.ts',
   },
   'archive.too-large': {
-    why: 'a damaged or very large archive',
+    why: 'a job of more than a gigabyte',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'archive.wanting': {
     why: 'a damaged or very large archive',
     test: 'tests/commands/handedin.test.ts',
   },
   'bench.no-terminal': {
-    why: 'it needs a terminal or two benches',
+    why: 'the verb shows the board where there is no terminal',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'bench.not-frozen': {
-    why: 'it needs a terminal or two benches',
+    why: 'lines must be hashed anew',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'bench.read-only': {
-    why: 'it needs a terminal or two benches',
+    why: 'the bench says who has the unit instead',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'bench.unexpected': {
-    why: 'it needs a terminal or two benches',
+    why: 'the program must have a fault',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'build.bad-action': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
@@ -63,10 +69,12 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     test: 'tests/build/refusals.test.ts',
   },
   'demo.stuck': {
-    why: 'the demonstration must be made unfit to finish',
+    why: 'a clock far ahead',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'disk.does-not-append': {
     why: 'the disk must fail',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'disk.failed': {
     why: 'the disk must fail',
@@ -94,6 +102,7 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'disk.short': {
     why: 'the disk must fail',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'disk.too-many-open': {
     why: 'the disk must fail',
@@ -116,24 +125,28 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     test: 'tests/store/faults.test.ts',
   },
   'journal.changed-beneath': {
-    why: 'another process must write, or lines must be hashed anew',
+    why: 'another process must write',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'journal.let-go': {
-    why: 'another process must write, or lines must be hashed anew',
+    why: 'another process must take the unit over',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'journal.name': {
     why: 'another process must write, or lines must be hashed anew',
     test: 'tests/train/chainlog.test.ts',
   },
   'journal.newer': {
-    why: 'another process must write, or lines must be hashed anew',
+    why: 'lines must be hashed anew',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'journal.torn': {
     why: 'another process must write, or lines must be hashed anew',
     test: 'tests/store/damage.test.ts',
   },
   'journal.unknown-event': {
-    why: 'another process must write, or lines must be hashed anew',
+    why: 'lines must be hashed anew',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'lock.held': {
     why: 'a second process must have the unit',
@@ -141,9 +154,11 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'main.resource': {
     why: 'it is said by the process itself, not by a verb',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'main.unexpected': {
     why: 'it is said by the process itself, not by a verb',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'main.usage': {
     why: 'it is said by the process itself, not by a verb',
@@ -157,15 +172,13 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'a limits file with a limit without a source is not read at all: measure.limit-no-source',
     test: 'tests/procedure/lint.test.ts',
   },
-  'record.label-room': {
-    why: 'a label smaller than any stock',
-  },
   'setout.clash-unproven': {
     why: 'a search bound or a sum that only a fault of the program breaks',
     test: 'tests/window/properties.test.ts',
   },
   'setout.sum': {
-    why: 'a search bound or a sum that only a fault of the program breaks',
+    why: 'only a fault of the program breaks the sum',
+    test: 'tests/errors/hardtogive.test.ts',
   },
   'source.changed': {
     why: 'the file name is a hash of the content',

@@ -8,7 +8,7 @@ export function tableText(): string {
   const rows = allMessages().map(([id, { what, todo }]) => {
     if (!cases.has(id)) {
       const other = ELSEWHERE[id];
-      return `| \`${id}\` | ${cell(what)} | ${cell(todo)} | | ${other ? cell(`no case: ${other.why}; ${other.test === undefined ? 'no test gives it yet' : `see ${other.test}`}`) : ''} |`;
+      return `| \`${id}\` | ${cell(what)} | ${cell(todo)} | | ${other ? cell(`no case: ${other.why}; see ${other.test}`) : ''} |`;
     }
     const { run, exit, says } = readCase(id);
     return `| [\`${id}\`](${id}/case.yaml) | ${cell(what)} | ${cell(todo)} | ${exit} | \`pinchrod ${code(run.join(' '))}\`: ${cell(says.split('\n')[0]!)} |`;
