@@ -47,42 +47,68 @@ export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): Tra
       return opened ? [row(unit, job, opened, `procedure version ${version}`, true)] : [];
     const dead = noLongerCounts(events);
     return events.flatMap((event) => {
-      const found = others.map(([key, code]) => FINDS[key](event, code.toLowerCase()));
+      const found = others.map(([key, code]) => REACHES[key](event).find(([each]) => same(each, code))?.[1]);
       if (found.some((what) => what === undefined)) return [];
       return [row(unit, job, event, found.join(', '), !dead.has(event.n))];
     });
   });
 }
 
-type Finder = (event: JournalEvent, code: string) => string | undefined;
-const same = (value: string | undefined, code: string): boolean => value?.toLowerCase() === code;
+/**
+ * All codes that a unit's events have of each kind, small letters, each once: whatever `traceUnits` finds in them, it
+ * finds under one of these. What a unit is sorted by where many are kept in an index.
+ */
+export function reachesOf(events: readonly JournalEvent[]): Record<keyof TraceQuery, string[]> {
+  const of = (key: keyof TraceQuery): string[] => [
+    ...new Set(events.flatMap((event) => REACHES[key](event).flatMap(([code]) => code?.toLowerCase() ?? []))),
+  ];
+  return {
+    lot: of('lot'),
+    instrument: of('instrument'),
+    person: of('person'),
+    setup: of('setup'),
+    procedureVersion: of('procedureVersion'),
+  };
+}
 
-const FINDS: Readonly<Record<keyof TraceQuery, Finder>> = {
-  lot: (event, code) => {
-    if (event.kind === 'answered' && same(event.lot?.code, code))
-      return `lot ${event.lot!.code} (${event.lot!.material})`;
-    if (event.kind === 'snag-raised' && same(event.touches.lot, code))
-      return `snag on lot ${event.touches.lot}`;
-    return undefined;
+/** Whether a unit with these codes can hold what is looked for. */
+export const mayHold = (
+  reaches: Readonly<Record<keyof TraceQuery, readonly string[]>>,
+  query: TraceQuery,
+): boolean =>
+  Object.entries(query).every(
+    ([key, code]) => code === undefined || reaches[key as keyof TraceQuery].includes(code.toLowerCase()),
+  );
+
+/** Codes that an event has, each with the words that say so. */
+type Reaches = (event: JournalEvent) => readonly (readonly [code: string | undefined, words: string])[];
+const same = (value: string | undefined, code: string): boolean =>
+  value?.toLowerCase() === code.toLowerCase();
+
+const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
+  lot: (event) => {
+    if (event.kind === 'answered' && event.lot)
+      return [[event.lot.code, `lot ${event.lot.code} (${event.lot.material})`]];
+    if (event.kind === 'snag-raised') return [[event.touches.lot, `snag on lot ${event.touches.lot}`]];
+    return [];
   },
-  instrument: (event, code) => {
-    const used = readingsOf(event).find((each) => same(each.instrument, code));
-    return used && `instrument ${used.instrument}`;
+  instrument: (event) => readingsOf(event).map((each) => [each.instrument, `instrument ${each.instrument}`]),
+  person: (event) => [
+    [event.by, `by ${event.by}`],
+    ...('second' in event ? [[event.second, `second name ${event.second}`] as const] : []),
+    ...(event.kind === 'answered' || event.kind === 'read'
+      ? [[event.overdueAllowedBy, `overdue instrument allowed by ${event.overdueAllowedBy}`] as const]
+      : []),
+  ],
+  setup: (event) => {
+    if (event.kind === 'answered') return [[event.setup, `set-up ${event.setup}`]];
+    if (event.kind === 'snag-raised') return [[event.touches.setup, `snag on set-up ${event.touches.setup}`]];
+    return [];
   },
-  person: (event, code) => {
-    if (same(event.by, code)) return `by ${event.by}`;
-    if ('second' in event && same(event.second, code)) return `second name ${event.second}`;
-    if (event.kind === 'answered' && same(event.overdueAllowedBy, code))
-      return `overdue instrument allowed by ${event.overdueAllowedBy}`;
-    return undefined;
-  },
-  setup: (event, code) => {
-    if (event.kind === 'answered' && same(event.setup, code)) return `set-up ${event.setup}`;
-    if (event.kind === 'snag-raised' && same(event.touches.setup, code))
-      return `snag on set-up ${event.touches.setup}`;
-    return undefined;
-  },
-  procedureVersion: () => undefined,
+  procedureVersion: (event) =>
+    event.kind === 'opened'
+      ? [[event.procedure.version, `procedure version ${event.procedure.version}`]]
+      : [],
 };
 
 function readingsOf(event: JournalEvent): { readonly instrument?: string | undefined }[] {

@@ -1,13 +1,8 @@
 /** `archive`: a job with all its records rest on, in one file; and, if asked, out of the workshop. */
 import { existsSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { plain } from '../ground/plain.js';
 import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
-import { htmlOf } from '../record/html.js';
-import { recordJson } from '../record/json.js';
-import { textOf } from '../record/text.js';
-import { unitDocument } from '../record/unitblocks.js';
-import { recordView } from '../record/view.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
@@ -16,18 +11,18 @@ import { STORE_MESSAGES } from '../store/messages.js';
 import { removeJob } from '../store/removejob.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
-import { recordContextOf } from './recordcontext.js';
-import { exitOf, loadUnit } from './unitload.js';
+import { exitOf, type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = raiser(STORE_MESSAGES);
 
 const HELP = `pinchrod archive JOB [--out FILE] [--remove]
 
 Packs a job into one ZIP file: journals, seals, evidence, what the units were built from, public keys, the manual of the
-format, each unit's record as text, HTML and JSON, and MANIFEST, a list of hashes (unpack, then: sha256sum -c MANIFEST). The
+format, the record of each unit and of the job as text, HTML, JSON, CSV and PDF, and MANIFEST, a list of hashes (unpack, then: sha256sum -c MANIFEST). The
 file is read back and verified. Without --out it is JOB.zip in the folder where you are. Nothing is removed from the
 workshop unless --remove is given; then only a job of which every unit is closed, after the archive has been verified.
 
@@ -44,7 +39,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!workshop.ok) return said(io, workshop.problems);
   const files = jobFiles(realDisk, io.workshop, job);
   if (!files.ok) return said(io, files.problems);
-  const units = documented(workshop.value, job, files.value);
+  const units = await documented(workshop.value, job, files.value);
   if (!units.ok) return said(io, units.problems);
   if (read.values.remove && units.value.open.length > 0)
     return said(io, [raise('archive.not-removed', `Not closed: ${units.value.open.join(', ')}.`)]);
@@ -70,29 +65,45 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
-/** Adds each unit's record to the files; says which units are still open. */
-function documented(workshop: Workshop, job: string, files: Files): Result<{ readonly open: string[] }> {
-  const at = new Date().toISOString();
-  const open: string[] = [];
+/** Adds each unit's record and the job's to the files, in every format for reading; says which units are still open. */
+async function documented(
+  workshop: Workshop,
+  job: string,
+  files: Files,
+): Promise<Result<{ readonly open: string[] }>> {
+  const made = { at: new Date().toISOString(), initials: false };
+  const units: LoadedUnit[] = [];
   const problems: Problem[] = [];
   for (const name of listJournals(realDisk, workshop.root).filter((each) => each.job === job)) {
-    const unit = loadUnit(realDisk, workshop, name, at);
-    if (!unit.ok) {
-      problems.push(...unit.problems);
-      continue;
-    }
-    const { state, plan } = unit.value;
-    if (!state.finished && !state.scrapped) open.push(name.unit);
-    const context = recordContextOf(workshop, unit.value, { at, initials: false });
-    const view = recordView(state, plan.setOut, context);
-    const document = unitDocument(view);
-    const put = (ending: string, text: string) =>
-      files.set(join('documents', `${name.unit}.${ending}`).replaceAll('\\', '/'), Buffer.from(text));
-    put('txt', textOf(document));
-    put('html', htmlOf(document));
-    put('json', recordJson(view));
+    const unit = loadUnit(realDisk, workshop, name, made.at);
+    if (unit.ok) units.push(unit.value);
+    else problems.push(...unit.problems);
   }
-  return problems.length > 0 ? bad(...problems) : good({ open });
+  if (problems.length > 0) return bad(...problems);
+  const put = async (name: string, drawable: Drawable) => {
+    for (const [ending, format] of DOCUMENTS)
+      files.set(`documents/${name}.${ending}`, Buffer.from(await drawn(format, drawable)));
+  };
+  for (const unit of units) await put(unit.unit, ofUnit(workshop, unit, made, 'unit'));
+  const begun = new Set(units.map(({ unit }) => unit));
+  const notBegun = (unitsOfJob(workshop, job) ?? []).filter((unit) => !begun.has(unit));
+  await put(`job/${job}`, ofUnits(workshop, units, made, { asked: { job }, notBegun }));
+  const open = units.filter(({ state }) => !state.finished && !state.scrapped).map(({ unit }) => unit);
+  return good({ open });
+}
+
+const DOCUMENTS = [
+  ['txt', 'text'],
+  ['html', 'html'],
+  ['json', 'json'],
+  ['csv', 'csv'],
+  ['pdf', 'pdf'],
+] as const;
+
+/** In the job's order; nothing where its file is gone or cannot be read: what was built stands in the journals. */
+function unitsOfJob(workshop: Workshop, job: string): string[] | undefined {
+  const read = workshop.jobs.names.includes(job) ? workshop.jobs.get(job) : undefined;
+  return read?.ok ? read.value.value.units.map(({ id }) => id) : undefined;
 }
 
 function said(io: Io, problems: readonly Problem[]): number {

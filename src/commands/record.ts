@@ -1,32 +1,21 @@
 /** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
 import { extname } from 'node:path';
+import { answersTo } from '../build/summary.js';
 import { plain } from '../ground/plain.js';
-import { type Problem, problemText, raiser } from '../ground/problem.js';
-import type { Document } from '../record/blocks.js';
-import type { RecordContext } from '../record/context.js';
-import { recordCsv } from '../record/csv.js';
-import { declarationDocument } from '../record/declaration.js';
-import { htmlOf } from '../record/html.js';
-import { collectionDocument } from '../record/jobblocks.js';
-import { type Chosen, collectionView } from '../record/jobview.js';
+import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
-import type { CollectionView, RecordView } from '../record/schema.js';
-import { textOf } from '../record/text.js';
-import { unitDocument } from '../record/unitblocks.js';
-import { recordView } from '../record/view.js';
+import type { Asked } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
+import { findIndex } from '../store/findindex.js';
+import { listJournals } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { documentAssets } from './assets.js';
+import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
-import { recordContextOf } from './recordcontext.js';
 import { exitOf, knownUnits, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
-
-const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
-type Format = (typeof FORMATS)[number];
 
 const HELP = `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--initials] [--declaration]
        [--since DATE] [--until DATE] [--job JOB] [--snagged] [--schema]
@@ -122,116 +111,76 @@ function wishOf(
 }
 
 async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> {
-  const known = knownUnits(workshop, realDisk);
-  const one = wish.word === undefined ? undefined : named(wish.word, known.units);
-  if (one && !one.ok) return said(io, [...one.problems, ...known.problems]);
   const at = new Date().toISOString();
-  const contextFor = (unit: LoadedUnit | undefined): RecordContext =>
-    recordContextOf(workshop, unit, { at, initials: wish.initials });
-  const view = (unit: LoadedUnit) => recordView(unit.state, unit.plan.setOut, contextFor(unit));
-
-  if (one?.value.kind === 'unit') {
+  const made = { at, initials: wish.initials };
+  const asked = askedBy(wish);
+  if (wish.word === undefined && wish.job === undefined) {
+    const chosen = loaded(workshop, found(workshop, asked), at);
+    return chosen.ok
+      ? write(wish, io, ofUnits(workshop, chosen.value, made, { asked }))
+      : said(io, chosen.problems);
+  }
+  const known = knownUnits(workshop, realDisk);
+  const one = named(wish.word ?? wish.job!, known.units);
+  if (!one.ok) return said(io, [...one.problems, ...known.problems]);
+  if (one.value.kind === 'unit' && wish.word === undefined)
+    return said(io, [raise('record.unknown-unit', `There is no job "${wish.job}".`)]);
+  if (one.value.kind === 'unit') {
     const unit = loadUnit(realDisk, workshop, one.value.name, at);
     if (!unit.ok) return said(io, unit.problems);
-    const record = view(unit.value);
-    const document = wish.declaration
-      ? declarationDocument(workshop.particulars, record)
-      : unitDocument(record);
-    return write(wish, io, document, record, [record]);
+    return write(wish, io, ofUnit(workshop, unit.value, made, wish.declaration ? 'particulars' : 'unit'));
   }
-  const jobName = one?.value.kind === 'job' ? one.value.job : wish.job;
-  const names = one?.value.kind === 'job' ? one.value.units : known.units;
-  const chosen = choose(workshop, names, { ...wish, job: jobName }, at);
-  if (chosen.problems.length > 0) return said(io, chosen.problems);
-  const records = chosen.units.map(view);
-  const collection = collectionView(
-    records,
-    describe(wish, jobName, chosen.notBegun),
-    contextFor(chosen.units[0]),
+  const { job, units: names } = one.value;
+  const begun = new Set(found(workshop, { ...asked, job }).map(({ unit }) => unit));
+  const all = new Set(
+    listJournals(realDisk, workshop.root).flatMap((each) => (each.job === job ? [each.unit] : [])),
   );
-  return write(wish, io, collectionDocument(collection), collection, records);
+  const chosen = loaded(
+    workshop,
+    names.filter(({ unit }) => begun.has(unit)),
+    at,
+  );
+  if (!chosen.ok) return said(io, chosen.problems);
+  const notBegun = names.filter(({ unit }) => !all.has(unit)).map(({ unit }) => unit);
+  return write(wish, io, ofUnits(workshop, chosen.value, made, { asked: { ...asked, job }, notBegun }));
 }
 
-/** Units that answer to the wish, in the job's order. Units without a journal count as not begun where a whole job is asked for. */
-function choose(workshop: Workshop, names: readonly UnitName[], wish: Wish, now: string) {
+const askedBy = ({ job, since, until, snagged }: Wish): Asked => ({
+  ...(job === undefined ? {} : { job }),
+  ...(since === undefined ? {} : { since }),
+  ...(until === undefined ? {} : { until }),
+  ...(snagged ? { snagged } : {}),
+});
+
+/** Units with a journal that answer to what is asked; also those whose journal cannot be read, which are then refused. */
+const found = ({ root }: Workshop, asked: Asked): UnitName[] =>
+  findIndex(realDisk, root).filter(
+    ({ job, kept }) => (asked.job === undefined || job === asked.job) && (!kept || answersTo(kept, asked)),
+  );
+
+function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Result<LoadedUnit[]> {
   const units: LoadedUnit[] = [];
-  const notBegun: string[] = [];
   const problems: Problem[] = [];
   for (const name of names) {
-    if (wish.job !== undefined && name.job !== wish.job) continue;
-    const unit = loadUnit(realDisk, workshop, name, now);
-    if (!unit.ok) {
-      problems.push(...unit.problems);
-      continue;
-    }
-    const { events, snags } = unit.value.state;
-    if (events.length === 0) {
-      notBegun.push(name.unit);
-      continue;
-    }
-    const worked = events.some(
-      ({ at }) =>
-        (wish.since === undefined || at.slice(0, 10) >= wish.since) &&
-        (wish.until === undefined || at.slice(0, 10) <= wish.until),
-    );
-    if (worked && (!wish.snagged || snags.length > 0)) units.push(unit.value);
+    const unit = loadUnit(realDisk, workshop, name, at);
+    if (unit.ok) units.push(unit.value);
+    else problems.push(...unit.problems);
   }
-  return { units, notBegun, problems };
+  return problems.length > 0 ? bad(...problems) : good(units);
 }
 
-function describe(wish: Wish, job: string | undefined, notBegun: readonly string[]): Chosen {
-  const filters = [
-    ...(wish.since === undefined ? [] : [`from ${wish.since}`]),
-    ...(wish.until === undefined ? [] : [`to ${wish.until}`]),
-  ];
-  const chosen = [
-    ...(filters.length > 0 ? [`worked on ${filters.join(' ')}`] : []),
-    ...(wish.snagged ? ['with a snag'] : []),
-  ].join(', ');
-  const only = chosen === '' ? '' : `only units ${chosen}`;
-  return job === undefined
-    ? { kind: 'period', title: filters.length > 0 ? `units ${filters.join(' ')}` : 'all units', chosen: only }
-    : { kind: 'job', title: `job ${job}`, chosen: only, notBegun: only === '' ? notBegun : [] };
-}
-
-async function write(
-  wish: Wish,
-  io: Io,
-  document: Document,
-  view: RecordView | CollectionView,
-  records: readonly RecordView[],
-): Promise<number> {
+async function write(wish: Wish, io: Io, drawable: Drawable): Promise<number> {
   if (wish.format === 'pdf' && wish.out === undefined)
     return said(io, [raise('record.needs-out', 'A PDF cannot be printed into a terminal.')]);
-  const content = await drawn(wish.format, document, view, records);
+  const content = await drawn(wish.format, drawable);
   if (wish.out === undefined) {
     io.out(String(content).trimEnd());
     return EXIT.done;
   }
   const wrote = writeDocument(realDisk, io.workshop, wish.out, content);
   if (!wrote.ok) return said(io, wrote.problems);
-  io.out(`${plain(wrote.value)}: ${document.subject}`);
+  io.out(`${plain(wrote.value)}: ${drawable.document.subject}`);
   return EXIT.done;
-}
-
-async function drawn(
-  format: Format,
-  document: Document,
-  view: RecordView | CollectionView,
-  records: readonly RecordView[],
-): Promise<string | Uint8Array> {
-  switch (format) {
-    case 'text':
-      return textOf(document);
-    case 'html':
-      return htmlOf(document);
-    case 'csv':
-      return recordCsv(records);
-    case 'json':
-      return (await import('../record/json.js')).recordJson(view);
-    case 'pdf':
-      return (await import('../record/pdf.js')).pdfOf(document, documentAssets());
-  }
 }
 
 async function printSchema(io: Io, both: boolean): Promise<number> {

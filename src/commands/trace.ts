@@ -1,10 +1,10 @@
 /** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
-import { type TracedUnit, type TraceQuery, traceUnits } from '../build/trace.js';
+import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../build/trace.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
+import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
-import { listJournals } from '../store/journals.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
@@ -42,7 +42,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   }
   const units: TracedUnit[] = [];
   let damaged = false;
-  for (const { job, unit } of listJournals(realDisk, io.workshop)) {
+  for (const { job, unit, kept } of findIndex(realDisk, io.workshop)) {
+    if (kept && !mayHold(kept.reaches, query)) continue;
     const events = readEvents(realDisk, io.workshop, job, unit);
     if (events.ok) units.push({ job, unit, events: events.value });
     else {

@@ -13,9 +13,9 @@ import { EXIT, type Io } from './io.js';
 const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
 
 Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
-and line. Nothing is changed. Without a name, everything under logs/. FILE is a record that was handed in (HTML or JSON; it
-is made anew from the journal and must say the same) or an archive of a job (ZIP). The ids are explained in
-logs/README.md, with how to check a journal without this program.
+and line. Nothing is changed. Without a name, everything under logs/. FILE is a document that was handed in, of a unit, a job or
+a period, or a sheet of particulars, in any format (text as .txt): it is made anew from the journals and must say the same. Or
+it is an archive of a job (ZIP). The ids are explained in logs/README.md, with how to check a journal without this program.
 
 Examples:
   pinchrod verify
@@ -63,7 +63,9 @@ const LARGEST_DOCUMENT = 50_000_000;
 /** A word that names a document or an archive, by its ending, and is there. */
 function handedIn(word: string): string | undefined {
   const file = resolve(word);
-  return /\.(html?|json|zip)$/i.test(word) && realDisk.stat(file)?.kind === 'file' ? file : undefined;
+  return /\.(html?|json|csv|txt|pdf|zip)$/i.test(word) && realDisk.stat(file)?.kind === 'file'
+    ? file
+    : undefined;
 }
 
 /** What a file needs beyond journals is read only where there is one. */
@@ -84,7 +86,7 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   const { openWorkshop } = await import('../store/workshop.js');
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk);
-  const checked = workshop.ok ? verifyDocument(workshop.value, bytes.toString('utf8'), file) : workshop;
+  const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
   if (!checked.ok) {
     for (const problem of checked.problems) io.err(problemText(problem));
     return exitOf(checked.problems);

@@ -1,18 +1,19 @@
-/** A document handed in, held against the journal: made anew from it, does it say the same. */
-import { good, type Problem, type Result, raiser } from '../ground/problem.js';
-import { htmlOf } from '../record/html.js';
-import { recordJson } from '../record/json.js';
-import { factsHash, type Proof, proofSchema } from '../record/proof.js';
-import { collectionSchema, type RecordView, recordSchema } from '../record/schema.js';
-import { sealOver, shortCode } from '../record/seal.js';
-import { unitDocument } from '../record/unitblocks.js';
-import { recordView } from '../record/view.js';
+/** A document handed in, held against the journals: made anew from them, does it say the same. */
+import type { JournalEvent } from '../build/events.js';
+import { answersTo, summaryOf } from '../build/summary.js';
+import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { factsHash, type Proof } from '../record/proof.js';
+import type { Asked } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
+import { listJournals } from '../store/journals.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
 import type { Workshop } from '../store/workshop.js';
-import { recordContextOf } from './recordcontext.js';
-import { loadUnit } from './unitload.js';
+import { differenceOf } from './documentdiffers.js';
+import { type HandedIn, readHandedIn } from './documentread.js';
+import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
+import { programName } from './recordcontext.js';
+import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 
@@ -21,128 +22,157 @@ export interface DocumentReport {
   readonly of: readonly string[];
   readonly problems: readonly Problem[];
 }
+type Claim = Proof['of'][number];
 
 /** @param file as problems name it. Not ok where a journal, or what a unit was built from, cannot be read. */
-export function verifyDocument(workshop: Workshop, text: string, file: string): Result<DocumentReport> {
-  const unknown = (why: string) =>
-    good({ of: [], problems: [raise('verify.document-unknown', why, { file })] });
-  if (!/^\s*\{/.test(text))
-    return verifyHtml(workshop, text, file) ?? unknown('It is no HTML record of a unit.');
-  let data: unknown;
-  try {
-    data = JSON.parse(text);
-  } catch {
-    return unknown('It is no whole JSON.');
+export async function verifyDocument(
+  workshop: Workshop,
+  bytes: Buffer,
+  file: string,
+): Promise<Result<DocumentReport>> {
+  const given = readHandedIn(bytes);
+  if (!given)
+    return good({
+      of: [],
+      problems: [
+        raise('verify.document-unknown', 'It is no record of units as this version writes it.', { file }),
+      ],
+    });
+  if (!given.proof) return verifyCsv(workshop, given, file);
+  const { proof } = given;
+  const held = unitsOf(workshop, proof.of, proof.at, file);
+  if (!held.ok) return held;
+  const { of, problems, units } = held.value;
+  if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
+  if (units.length === proof.of.length) {
+    const made = { at: proof.at, initials: proof.initials, program: proof.program };
+    const anew =
+      proof.sheet === 'units'
+        ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })
+        : ofUnit(workshop, units[0]!, made, proof.sheet);
+    const differs = differenceOf(given, bytes, await drawn(given.format, anew));
+    if (differs !== undefined)
+      problems.push(raise('verify.document-differs', `${differs}${drawnOtherwise(proof, anew)}`, { file }));
   }
-  const one = recordSchema.safeParse(data);
-  if (one.success) return verifyJson(workshop, one.data, file);
-  const many = collectionSchema.safeParse(data);
-  if (!many.success) return unknown('It is no record in the format of this version.');
-  const { seal, records } = many.data;
+  return good({ of, problems });
+}
+
+/** Another version may draw the same facts in other words; nobody can tell that from a changed page. */
+const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
+  proof.sheet === 'unit' && proof.program !== programName() && first && factsHash(first) === proof.facts
+    ? ' It was made by another version of the program, and its facts hash fits: it may only be drawn otherwise.'
+    : '';
+
+interface Held extends DocumentReport {
+  readonly problems: Problem[];
+  /** Those whose seal is of their journal, as they stood then. */
+  readonly units: readonly LoadedUnit[];
+}
+
+function unitsOf(workshop: Workshop, claims: readonly Claim[], at: string, file: string): Result<Held> {
   const of: string[] = [];
   const problems: Problem[] = [];
-  const over = sealOver(records.map((record) => record.seal.hash));
-  if (seal.hash !== over || seal.code !== shortCode(over) || seal.units !== records.length)
-    problems.push(raise('verify.document-differs', 'The seal is not the one over its units.', { file }));
-  for (const record of records) {
-    const found = verifyJson(workshop, record, file);
-    if (!found.ok) return found;
-    of.push(...found.value.of);
-    problems.push(...found.value.problems);
-  }
-  return good({ of, problems });
-}
-
-function verifyJson(workshop: Workshop, record: RecordView, file: string): Result<DocumentReport> {
-  const { unit, seal, made } = record;
-  const proof = {
-    job: unit.job,
-    unit: unit.id,
-    lines: seal.lines,
-    hash: seal.hash,
-    at: made.at,
-    program: made.program,
-    initials: made.initials,
-  };
-  return held(workshop, proof, file, (view) => {
-    const differs = firstDifference(JSON.parse(recordJson(view)), record, '');
-    return differs && `${unit.id}: ${differs}`;
-  });
-}
-
-const META = /<meta name="pinchrod-record" content="([^"]*)">/;
-const ENTITIES: Record<string, string> = { quot: '"', amp: '&', lt: '<', gt: '>', '#39': "'" };
-
-function verifyHtml(workshop: Workshop, text: string, file: string): Result<DocumentReport> | undefined {
-  const content = META.exec(text)?.[1]?.replace(
-    /&(quot|amp|lt|gt|#39);/g,
-    (_, name: string) => ENTITIES[name]!,
-  );
-  let proof: Proof;
-  try {
-    proof = proofSchema.parse(JSON.parse(content ?? ''));
-  } catch {
-    return undefined;
-  }
-  return held(workshop, proof, file, (view) => {
-    const anew = htmlOf(unitDocument(view)).split('\n');
-    const given = text.replaceAll('\r\n', '\n').split('\n');
-    const at = given.findIndex((line, i) => line !== anew[i]);
-    if (at < 0 && given.length === anew.length) return undefined;
-    // Another version may draw the same facts in other words; nobody can tell that from a changed page.
-    const drawn =
-      factsHash(view) === proof.facts &&
-      view.made.program !== recordContextOf(workshop, undefined, view.made).program
-        ? ' It was made by another version of the program, and its facts hash fits: the page may only be drawn otherwise.'
-        : '';
-    return `Line ${at < 0 ? given.length : at + 1} is not what the journal gives.${drawn}`;
-  });
-}
-
-/** What both have in common: the seal is of a line of the journal, and the record of it so far says the same. */
-function held(
-  workshop: Workshop,
-  proof: Omit<Proof, 'facts'>,
-  file: string,
-  differs: (view: RecordView) => string | undefined,
-): Result<DocumentReport> {
-  const { job, unit, lines } = proof;
-  const of = [`${unit} of ${job}, ${lines} lines`];
-  const events = readEvents(realDisk, workshop.root, job, unit);
-  if (!events.ok) return events;
-  const seal = lines === 0 ? '' : events.value[lines - 1]?.hash;
-  if (seal !== proof.hash) {
-    const why =
-      seal === undefined
-        ? `It is of ${lines} lines; the journal of ${unit} has ${events.value.length}.`
-        : `Its seal is not of line ${lines} of the journal of ${unit}.`;
-    return good({ of, problems: [raise('verify.document-seal', why, { file })] });
-  }
-  const loaded = loadUnit(realDisk, workshop, { job, unit }, proof.at, lines);
-  if (!loaded.ok) return loaded;
-  const context = recordContextOf(workshop, loaded.value, proof);
-  const problem = differs(recordView(loaded.value.state, loaded.value.plan.setOut, context));
-  const problems = problem === undefined ? [] : [raise('verify.document-differs', problem, { file })];
-  const more = events.value.length - lines;
-  if (more > 0)
-    problems.push(
-      raise('verify.grown', `The journal of ${unit} has ${more} more lines than the document.`, { file }),
-    );
-  return good({ of, problems });
-}
-
-/** The first member, in the order of the format, that is not the same; nothing where all are. */
-function firstDifference(want: unknown, given: unknown, path: string): string | undefined {
-  if (want === given) return undefined;
-  const both = [want, given];
-  if (both.every((each) => each !== null && typeof each === 'object')) {
-    const [a, b] = both as Record<string, unknown>[];
-    for (const key of new Set([...Object.keys(a!), ...Object.keys(b!)])) {
-      const found = firstDifference(a![key], b![key], path === '' ? key : `${path}.${key}`);
-      if (found !== undefined) return found;
+  const units: LoadedUnit[] = [];
+  for (const claim of claims) {
+    const { job, unit, lines } = claim;
+    of.push(`${unit} of ${job}, ${lines} lines`);
+    const events = readEvents(realDisk, workshop.root, job, unit);
+    if (!events.ok) return events;
+    const wrong = sealProblem(claim, events.value);
+    if (wrong !== undefined) {
+      problems.push(raise('verify.document-seal', wrong, { file }));
+      continue;
     }
-    return undefined;
+    const loaded = loadUnit(realDisk, workshop, claim, at, lines);
+    if (!loaded.ok) return loaded;
+    units.push(loaded.value);
+    const more = events.value.length - lines;
+    const known = events.value.slice(lines).filter((event) => event.at <= at).length;
+    const before = known > 0 ? ` ${known} of them are from before it was made.` : '';
+    if (more > 0)
+      problems.push(
+        raise('verify.grown', `The journal of ${unit} has ${more} more lines than the document.${before}`, {
+          file,
+        }),
+      );
   }
-  const shown = (value: unknown) => (value === undefined ? 'nothing' : JSON.stringify(value).slice(0, 120));
-  return `${path} is ${shown(given)}; the journal gives ${shown(want)}.`;
+  return good({ of, problems, units });
+}
+
+function sealProblem({ unit, lines, hash }: Claim, events: readonly JournalEvent[]): string | undefined {
+  const seal = lines === 0 ? '' : events[lines - 1]?.hash;
+  if (seal === hash) return undefined;
+  return seal === undefined
+    ? `It is of ${lines} lines; the journal of ${unit} has ${events.length}.`
+    : `Its seal is not of line ${lines} of the journal of ${unit}.`;
+}
+
+/** Whether it is of all the units that answer to what was asked for, as far as they had come when it was made, and of no other. */
+function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: string): Problem[] {
+  const shown = new Set(of.map(({ job, unit }) => `${job}/${unit}`));
+  const differs = (text: string) => raise('verify.document-differs', text, { file });
+  return listJournals(realDisk, workshop.root).flatMap(({ job, unit }) => {
+    const there = shown.has(`${job}/${unit}`);
+    const events = readEvents(realDisk, workshop.root, job, unit);
+    if (!events.ok) return there ? [] : events.problems;
+    const answers = wanted(
+      asked ?? {},
+      job,
+      events.value.filter((event) => event.at <= at),
+    );
+    if (answers && !there)
+      return [differs(`It leaves out ${unit} of ${job}, which answers to what was asked for.`)];
+    return there && !answers
+      ? [differs(`It shows ${unit} of ${job}, which does not answer to what was asked for.`)]
+      : [];
+  });
+}
+
+const wanted = (asked: Asked, job: string, events: readonly JournalEvent[]): boolean =>
+  events.length > 0 && (asked.job === undefined || job === asked.job) && answersTo(summaryOf(events), asked);
+
+/** A spreadsheet says of each row which unit it is of and what the last hash was; names may stand in it whole or as initials. */
+async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Promise<Result<DocumentReport>> {
+  const [head, ...rows] = given.data as string[][];
+  const column = (name: string) => head!.indexOf(name);
+  const claims = new Map<string, Claim>();
+  for (const row of rows) {
+    const [job, unit, hash] = [
+      row[column('job')] ?? '',
+      row[column('unit')] ?? '',
+      row[column('seal')] ?? '',
+    ];
+    const name = `${job}/${unit}`;
+    if (claims.has(name)) continue;
+    const events = readEvents(realDisk, workshop.root, job, unit);
+    if (!events.ok) return bad(...events.problems);
+    const lines = hash === '' ? 0 : events.value.findIndex((event) => event.hash === hash) + 1;
+    claims.set(name, {
+      job,
+      unit,
+      hash,
+      lines: hash !== '' && lines === 0 ? Number.MAX_SAFE_INTEGER : lines,
+    });
+  }
+  const unknown = [...claims.values()].find(({ lines }) => lines === Number.MAX_SAFE_INTEGER);
+  if (unknown)
+    return good({
+      of: [`${unknown.unit} of ${unknown.job}`],
+      problems: [
+        raise('verify.document-seal', `Its seal is of no line of the journal of ${unknown.unit}.`, { file }),
+      ],
+    });
+  const at = new Date().toISOString();
+  const held = unitsOf(workshop, [...claims.values()], at, file);
+  if (!held.ok) return held;
+  const { of, problems, units } = held.value;
+  const differences: string[] = [];
+  for (const initials of [false, true]) {
+    const anew = String(await drawn('csv', ofUnits(workshop, units, { at, initials }, { asked: {} })));
+    const differs = differenceOf(given, Buffer.alloc(0), anew);
+    if (differs === undefined) return good({ of, problems });
+    differences.push(differs);
+  }
+  problems.push(raise('verify.document-differs', differences[0]!, { file }));
+  return good({ of, problems });
 }

@@ -69,8 +69,8 @@ export interface Document {
   readonly author: string;
   /** UTC ISO 8601. */
   readonly at: string;
-  /** By what `verify` finds the journal again and makes the same document anew, as JSON; only unit records have it. */
-  readonly proof?: string;
+  /** By what `verify` finds the journals again and makes the same document anew (proof.ts). */
+  readonly proof: string;
   readonly blocks: readonly Block[];
 }
 

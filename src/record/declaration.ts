@@ -4,6 +4,7 @@
  */
 import { plain } from '../ground/plain.js';
 import type { Block, Cell, Document } from './blocks.js';
+import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
 import { figure, size, when } from './words.js';
 
@@ -72,6 +73,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
     foot: `${view.workshop}: particulars for ${unit.job}, ${unit.id}. This sheet does not decide conformity. ${seal.closed ? 'Seal' : 'State'} ${seal.code || 'none'}`,
     author: view.workshop,
     at: view.made.at,
+    proof: proofText(proofOf(view, 'particulars')),
     blocks: [
       {
         kind: 'title',

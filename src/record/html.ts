@@ -13,7 +13,8 @@ export function htmlOf(document: Document): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <meta name="author" content="${escapeHtml(document.author)}">
 <meta name="description" content="${escapeHtml(document.subject)}">
-${document.proof === undefined ? '' : `<meta name="pinchrod-record" content="${escapeHtml(document.proof)}">\n`}<title>${escapeHtml(document.title)}</title>
+<meta name="pinchrod-record" content="${escapeHtml(document.proof)}">
+<title>${escapeHtml(document.title)}</title>
 <style>${STYLE}</style>
 </head>
 <body>

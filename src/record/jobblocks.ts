@@ -1,5 +1,6 @@
 /** A job's or a period's record as blocks: what stands first for all, one line a unit, then each unit's own record. */
 import { type Block, type Document, type Line, tableOr } from './blocks.js';
+import { collectionProofOf, proofText } from './proof.js';
 import type { CollectionView, RecordView } from './schema.js';
 import { countsLine, unitBlocks } from './unitblocks.js';
 import { figure, plural, size, when } from './words.js';
@@ -11,6 +12,7 @@ export function collectionDocument(view: CollectionView): Document {
     foot: `${view.workshop}: ${view.title}. ${footOf(view)}`,
     author: view.workshop,
     at: view.made.at,
+    proof: proofText(collectionProofOf(view)),
     blocks: [...frontBlocks(view), ...view.records.flatMap((record) => unitBlocks(record, true))],
   };
 }

@@ -1,16 +1,12 @@
 /** The record of a whole job, or of every unit chosen by a period: the units' records in order under one seal. */
 import { plain } from '../ground/plain.js';
 import type { RecordContext } from './context.js';
-import type { CollectionView, RecordView } from './schema.js';
+import type { Asked, CollectionView, RecordView } from './schema.js';
 import { sealOver, shortCode } from './seal.js';
 import { listed, plural } from './words.js';
 
 export interface Chosen {
-  readonly kind: 'job' | 'period';
-  /** "Job pier-house", "Units worked on from 2026-03-01 to 2026-03-31". */
-  readonly title: string;
-  /** Which units were asked for, in words; "" where all of the job's. */
-  readonly chosen: string;
+  readonly asked: Asked;
   /** Ids of units that the job lists but that have no journal yet, in order. */
   readonly notBegun?: readonly string[];
 }
@@ -20,17 +16,20 @@ export function collectionView(
   chosen: Chosen,
   context: RecordContext,
 ): CollectionView {
-  const notBegun = (chosen.notBegun ?? []).map(plain);
+  const { kind, title, words } = described(chosen.asked);
+  const notBegun = (words === '' ? (chosen.notBegun ?? []) : []).map(plain);
   const hash = sealOver(records.map(({ seal }) => seal.hash));
   const closed = records.length > 0 && notBegun.length === 0 && records.every(({ seal }) => seal.closed);
   return {
     format: 'pinchrod-records 1',
-    kind: chosen.kind,
-    title: plain(chosen.title),
+    kind,
+    title: plain(title),
     made: { at: context.at, program: plain(context.program), initials: context.initials },
     workshop: plain(context.workshop),
     customer: plain(context.customer),
-    chosen: plain(chosen.chosen),
+    asked: chosen.asked,
+    chosen: plain(words),
+    notBegun,
     verdict: collectionVerdict(records, notBegun.length),
     missing: [
       ...(notBegun.length > 0
@@ -50,6 +49,21 @@ export function collectionView(
     seal: { hash, code: shortCode(hash), closed, units: records.length },
     records: [...records],
   };
+}
+
+/** "job pier-house", "units from 2026-03-01 to 2026-03-31", and which of them, in words: "" where all are meant. */
+function described({ job, since, until, snagged }: Asked) {
+  const period = [
+    ...(since === undefined ? [] : [`from ${since}`]),
+    ...(until === undefined ? [] : [`to ${until}`]),
+  ].join(' ');
+  const which = [...(period === '' ? [] : [`worked on ${period}`]), ...(snagged ? ['with a snag'] : [])].join(
+    ', ',
+  );
+  const words = which === '' ? '' : `only units ${which}`;
+  return job === undefined
+    ? { kind: 'period' as const, title: period === '' ? 'all units' : `units ${period}`, words }
+    : { kind: 'job' as const, title: `job ${job}`, words };
 }
 
 function collectionVerdict(records: readonly RecordView[], notBegun: number): CollectionView['verdict'] {

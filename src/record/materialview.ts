@@ -19,29 +19,53 @@ const SOURCE_TITLES: Record<string, string> = {
   setout: 'Set-out',
 };
 
-/** The files that were frozen when the unit was opened, and those exchanged since. */
-export function builtFrom(events: readonly JournalEvent[]): RecordView['builtFrom'] {
+/**
+ * The files that the unit is built from: those that count now, and under each the ones before it that a revision under way
+ * exchanged, newest first.
+ *
+ * @param current the procedure whose steps the unit has now
+ */
+export function builtFrom(
+  events: readonly JournalEvent[],
+  current: { readonly name: string; readonly version: string },
+): RecordView['builtFrom'] {
   const opened = events.find((event) => event.kind === 'opened');
   if (opened?.kind !== 'opened') return [];
+  const texts = new Map(
+    Object.entries(opened.sources).map(([what, sha256]) => [what, [{ sha256, from: opened.at }]]),
+  );
+  for (const event of events)
+    if (event.kind === 'revised')
+      for (const [what, sha256] of Object.entries(event.sources)) {
+        const kept = texts.get(what) ?? [];
+        // A revision names all that it was made from, and not all of that is another text.
+        if (kept[0]?.sha256 !== sha256) texts.set(what, [{ sha256, from: event.at }, ...kept]);
+      }
+  const named = ({ name, version }: typeof current) => `${name}, version ${version}`;
   const names: Record<string, string> = {
-    procedure: `${opened.procedure.name}, version ${opened.procedure.version}`,
     'profile-set': opened.profileSet,
     profileSet: opened.profileSet,
     job: opened.job,
     unit: opened.unit,
     setout: opened.unit,
   };
-  const row = (what: string, sha256: string, revised: string) => ({
-    what: plain((SOURCE_TITLES[what] ?? what) + revised),
-    name: plain(names[what] ?? ''),
-    sha256,
-  });
-  const rows = Object.entries(opened.sources).map(([what, hash]) => row(what, hash, ''));
-  for (const event of events)
-    if (event.kind === 'revised')
-      for (const [what, hash] of Object.entries(event.sources))
-        rows.push(row(what, hash, `, exchanged ${when(event.at)}`));
-  return rows;
+  return [...texts].flatMap(([what, kept]) =>
+    kept.map(({ sha256, from }, i) => {
+      const next = kept[i - 1];
+      const told = next ? `, until ${when(next.from)}` : kept.length > 1 ? `, since ${when(from)}` : '';
+      // Between the first version and the present one, the journal does not say which it was.
+      const procedure = !next
+        ? named(current)
+        : i === kept.length - 1
+          ? named(opened.procedure)
+          : current.name;
+      return {
+        what: plain((SOURCE_TITLES[what] ?? what) + told),
+        name: plain(what === 'procedure' ? procedure : (names[what] ?? '')),
+        sha256,
+      };
+    }),
+  );
 }
 
 const answersOf = (stages: readonly StageView[]) =>

@@ -10,6 +10,9 @@ import { drawFacts, drawTable } from './pdftable.js';
 
 export type { PdfAssets } from './pdfpen.js';
 
+/** Key of the document's proof in the file's information. */
+export const PDF_PROOF = 'PinchrodRecord';
+
 /** @returns the file's bytes. Throws only where the library does. */
 export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint8Array> {
   const made = new Date(document.at);
@@ -30,6 +33,7 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
         Producer: 'pinchrod',
         CreationDate: made,
         ModDate: made,
+        ...({ [PDF_PROOF]: document.proof } as object),
       },
     },
     assets,

@@ -1,18 +1,27 @@
-/** What a record carries so that whoever has the journal can tell whether it still says the same. */
+/** What a document carries so that whoever has the journals can tell whether it still says the same. */
 import * as z from 'zod';
 import { canonicalText, sha256 } from '../build/chain.js';
-import type { RecordView } from './schema.js';
+import { askedSchema, type CollectionView, type RecordView } from './schema.js';
 
 export const proofSchema = z.strictObject({
-  job: z.string(),
-  unit: z.string(),
-  /** How many lines the journal had, and the hash of the last. */
-  lines: z.number().int().nonnegative(),
-  hash: z.string(),
+  /** What the document is: a unit's record, its sheet of particulars, or the records of several units. */
+  sheet: z.enum(['unit', 'particulars', 'units']),
+  /** Each unit in order, how many lines its journal had, and the hash of the last. */
+  of: z.array(
+    z.strictObject({
+      job: z.string(),
+      unit: z.string(),
+      lines: z.number().int().nonnegative(),
+      hash: z.string(),
+    }),
+  ),
   facts: z.string(),
   at: z.string(),
   program: z.string(),
   initials: z.boolean(),
+  /** Of several units: which were asked for, and which of them had no journal yet. */
+  asked: askedSchema.optional(),
+  notBegun: z.array(z.string()).optional(),
 });
 export type Proof = z.infer<typeof proofSchema>;
 
@@ -21,16 +30,33 @@ export function factsHash({ made: _, ...facts }: RecordView): string {
   return sha256(canonicalText(facts));
 }
 
-export function proofOf(view: RecordView): Proof {
-  const { unit, seal, made } = view;
-  return {
-    job: unit.job,
-    unit: unit.id,
-    lines: seal.lines,
-    hash: seal.hash,
-    facts: factsHash(view),
-    at: made.at,
-    program: made.program,
-    initials: made.initials,
-  };
+export function proofOf(view: RecordView, sheet: 'unit' | 'particulars' = 'unit'): Proof {
+  return { sheet, of: [standOf(view)], facts: factsHash(view), ...view.made };
+}
+
+export const collectionProofOf = (view: CollectionView): Proof => ({
+  sheet: 'units',
+  of: view.records.map(standOf),
+  facts: sha256(canonicalText(view.records.map(factsHash))),
+  ...view.made,
+  asked: view.asked,
+  notBegun: view.notBegun,
+});
+
+const standOf = ({ unit, seal }: RecordView): Proof['of'][number] => ({
+  job: unit.job,
+  unit: unit.id,
+  lines: seal.lines,
+  hash: seal.hash,
+});
+
+/** A proof as a text of letters, digits and `+/=` alone, which every format can hold; and read back, if it is one. */
+export const proofText = (proof: Proof): string => Buffer.from(JSON.stringify(proof)).toString('base64');
+
+export function readProof(text: string | undefined): Proof | undefined {
+  try {
+    return proofSchema.parse(JSON.parse(Buffer.from(text ?? '', 'base64').toString('utf8')));
+  } catch {
+    return undefined;
+  }
 }

@@ -299,6 +299,15 @@ export type DrawingView = z.infer<typeof drawing>;
 export type AsMeasuredView = RecordView['asMeasured'][number];
 export type EvidenceView = z.infer<typeof evidence>;
 
+/** Which units a document over many was asked to show: all that answer to every member given. */
+export const askedSchema = z.strictObject({
+  job: z.string().optional(),
+  since: z.string().optional().describe('worked on this day (UTC) or later'),
+  until: z.string().optional().describe('worked on this day (UTC) or earlier'),
+  snagged: z.boolean().optional().describe('with a snag, whatever became of it'),
+});
+export type Asked = z.infer<typeof askedSchema>;
+
 /** A document over many units: a whole job, or every unit worked on in a period. */
 export const collectionSchema = z
   .strictObject({
@@ -308,7 +317,9 @@ export const collectionSchema = z
     made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
     workshop: z.string(),
     customer: z.string(),
+    asked: askedSchema,
     chosen: z.string().describe('which units were asked for, in words'),
+    notBegun: z.array(z.string()).describe('units that the job lists and that have no journal'),
     verdict: z.strictObject({
       line: z.string(),
       finished: z.boolean(),

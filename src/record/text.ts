@@ -3,10 +3,21 @@ import { plain } from '../ground/plain.js';
 import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
 
 const WIDTH = 96;
+/** Between these stands by what `pinchrod verify` finds the journals again. */
+export const PROOF_LINE = 'For pinchrod verify (';
+export const PROOF_END = ')';
 
 export function textOf(document: Document): string {
   const out = document.blocks.flatMap(blockLines);
-  return `${[...out, '', rule('='), ...wrap(document.foot, WIDTH)].map((line) => line.trimEnd()).join('\n')}\n`;
+  const foot = [
+    PROOF_LINE,
+    ...wrap(document.proof, WIDTH),
+    PROOF_END,
+    '',
+    rule('='),
+    ...wrap(document.foot, WIDTH),
+  ];
+  return `${[...out, '', ...foot].map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
 function blockLines(block: Block): string[] {

@@ -2,7 +2,7 @@
 import { type Block, type Cell, type Document, type Line, type Look, tableOr } from './blocks.js';
 import { checkTables } from './checkblocks.js';
 import { historyBlocks } from './historyblocks.js';
-import { proofOf } from './proof.js';
+import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
 import { figure, listed, plural, size, when } from './words.js';
 
@@ -13,7 +13,7 @@ export function unitDocument(view: RecordView): Document {
     foot: footOf(view),
     author: view.workshop,
     at: view.made.at,
-    proof: JSON.stringify(proofOf(view)),
+    proof: proofText(proofOf(view)),
     blocks: unitBlocks(view, false),
   };
 }

@@ -61,7 +61,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
       ...remarksOf(state, setOut, counted, overrides.length, context.initials),
       ...(context.remarks ?? []).map(plain),
     ],
-    builtFrom: builtFrom(state.events),
+    builtFrom: builtFrom(state.events, state.route.procedure),
     ...(drawing ? { drawing } : {}),
     asMeasured: measuredViews(state, context.instruments),
     stages,

@@ -92,8 +92,8 @@ export const VERIFY_MESSAGES = {
     todo: 'Verify the journal; if it holds and is signed, the document is false. If lines were lost, restore a copy.',
   },
   'verify.document-unknown': {
-    what: 'a file is no record that can be checked: records of units as HTML or JSON, and of jobs as JSON, can',
-    todo: 'Give the HTML or JSON file as pinchrod record wrote it.',
+    what: 'a file is no document that can be checked: records and sheets of particulars as this version writes them can',
+    todo: 'Give the file as pinchrod record wrote it, text under a name that ends in .txt.',
   },
   'verify.archive': {
     what: 'an archive cannot be read, has names that lead elsewhere or too much in it, or is not what its manifest says',

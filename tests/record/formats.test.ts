@@ -171,7 +171,7 @@ describe('CSV', () => {
 describe('job and period', () => {
   const job = collectionView(
     [finished, unfinished],
-    { kind: 'job', title: 'job pier-house', chosen: '', notBegun: ['P03-1'] },
+    { asked: { job: 'pier-house' }, notBegun: ['P03-1'] },
     CONTEXT,
   );
 
@@ -187,13 +187,13 @@ describe('job and period', () => {
   });
 
   it('is closed when every unit is', () => {
-    const whole = collectionView([finished, finished], { kind: 'job', title: 'job x', chosen: '' }, CONTEXT);
+    const whole = collectionView([finished, finished], { asked: { job: 'x' } }, CONTEXT);
     expect(whole.verdict.line).toBe('All 2 units are finished and released; 2 concessions');
     expect(whole.seal.closed).toBe(true);
   });
 
   it('says so where nothing was found', () => {
-    const none = collectionView([], { kind: 'period', title: 'units from 2020-01-01', chosen: '' }, CONTEXT);
+    const none = collectionView([], { asked: { since: '2020-01-01' } }, CONTEXT);
     expect(none.verdict.line).toMatch(/^No unit/);
     expect(none.seal.closed).toBe(false);
   });

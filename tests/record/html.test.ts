@@ -20,9 +20,7 @@ const PAGES = {
   'a finished unit': htmlOf(unitDocument(finished)),
   'an unfinished unit': htmlOf(unitDocument(unfinished)),
   'a job': htmlOf(
-    collectionDocument(
-      collectionView([finished, unfinished], { kind: 'job', title: 'job pier-house', chosen: '' }, CONTEXT),
-    ),
+    collectionDocument(collectionView([finished, unfinished], { asked: { job: 'pier-house' } }, CONTEXT)),
   ),
 };
 

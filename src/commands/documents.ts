@@ -1,0 +1,74 @@
+/** The documents of units, drawn from their journals: what `record` writes, an archive holds, and `verify FILE` makes anew. */
+import type { Document } from '../record/blocks.js';
+import { recordCsv } from '../record/csv.js';
+import { declarationDocument } from '../record/declaration.js';
+import { htmlOf } from '../record/html.js';
+import { collectionDocument } from '../record/jobblocks.js';
+import { type Chosen, collectionView } from '../record/jobview.js';
+import type { CollectionView, RecordView } from '../record/schema.js';
+import { textOf } from '../record/text.js';
+import { unitDocument } from '../record/unitblocks.js';
+import { recordView } from '../record/view.js';
+import type { Workshop } from '../store/workshop.js';
+import { documentAssets } from './assets.js';
+import { recordContextOf } from './recordcontext.js';
+import type { LoadedUnit } from './unitload.js';
+
+export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
+export type Format = (typeof FORMATS)[number];
+
+/** When it is made (UTC ISO 8601), how names stand in it, and by which program where it is not this one. */
+export interface Made {
+  readonly at: string;
+  readonly initials: boolean;
+  readonly program?: string;
+}
+
+export interface Drawable {
+  readonly document: Document;
+  readonly view: RecordView | CollectionView;
+  readonly records: readonly RecordView[];
+}
+
+export const viewOf = (workshop: Workshop, unit: LoadedUnit, made: Made): RecordView =>
+  recordView(unit.state, unit.plan.setOut, recordContextOf(workshop, unit, made));
+
+export function ofUnit(
+  workshop: Workshop,
+  unit: LoadedUnit,
+  made: Made,
+  sheet: 'unit' | 'particulars',
+): Drawable {
+  const view = viewOf(workshop, unit, made);
+  const document = sheet === 'unit' ? unitDocument(view) : declarationDocument(workshop.particulars, view);
+  return { document, view, records: [view] };
+}
+
+export function ofUnits(
+  workshop: Workshop,
+  units: readonly LoadedUnit[],
+  made: Made,
+  chosen: Chosen,
+): Drawable {
+  const records = units.map((unit) => viewOf(workshop, unit, made));
+  const view = collectionView(records, chosen, recordContextOf(workshop, units[0], made));
+  return { document: collectionDocument(view), view, records };
+}
+
+export async function drawn(
+  format: Format,
+  { document, view, records }: Drawable,
+): Promise<string | Uint8Array> {
+  switch (format) {
+    case 'text':
+      return textOf(document);
+    case 'html':
+      return htmlOf(document);
+    case 'csv':
+      return recordCsv(records);
+    case 'json':
+      return (await import('../record/json.js')).recordJson(view);
+    case 'pdf':
+      return (await import('../record/pdf.js')).pdfOf(document, documentAssets());
+  }
+}

@@ -1,0 +1,112 @@
+/**
+ * Where one PDF made by this program differs from another: which page says what. A file is compared part for part with its
+ * streams unpacked, so that another version of the packing library makes no difference, and anything else does.
+ */
+import { inflateSync } from 'node:zlib';
+
+interface Part {
+  /** The object without its stream, and without what the packing changes. */
+  readonly head: string;
+  readonly stream: string;
+}
+
+/** Nothing where both say the same in the same way. */
+export function pdfDifference(given: Uint8Array, want: Uint8Array): string | undefined {
+  if (Buffer.compare(given, want) === 0) return undefined;
+  const [a, b] = [partsOf(given), partsOf(want)];
+  if (!a || !b) return 'It is no PDF as the program writes it.';
+  const same = (x: Part | undefined, y: Part | undefined) => x?.head === y?.head && x?.stream === y?.stream;
+  if (a.length === b.length && a.every((part, i) => same(part, b[i]))) return undefined;
+  const [said, wanted] = [pagesOf(a), pagesOf(b)];
+  for (let page = 0; page < Math.max(said.length, wanted.length); page++) {
+    const [x, y] = [said[page], wanted[page]];
+    if (!x || !y) return `It has ${said.length} pages; the journal gives ${wanted.length}.`;
+    for (let i = 0; i < Math.max(x.length, y.length); i++)
+      if (x[i] !== y[i]) return `Page ${page + 1} says ${quoted(x[i])}; the journal gives ${quoted(y[i])}.`;
+  }
+  return 'It says the same words, but is not drawn as the program draws it: something was changed or added.';
+}
+
+const quoted = (text: string | undefined): string => (text === undefined ? 'nothing' : `"${text}"`);
+
+/** The file's objects in order, then what follows the last; nothing where it cannot be read. */
+function partsOf(bytes: Uint8Array): Part[] | undefined {
+  const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const text = file.toString('latin1');
+  const parts: Part[] = [];
+  let from = Math.max(0, text.search(/^\d+ 0 obj$/m));
+  parts.push({ head: text.slice(0, from), stream: '' });
+  try {
+    for (;;) {
+      const start = /^(\d+) 0 obj\n/.exec(text.slice(from, from + 20));
+      if (!start) break;
+      const end = text.indexOf('\nendobj', from);
+      const streamAt = text.indexOf('\nstream\n', from);
+      if (streamAt < 0 || streamAt > end) {
+        if (end < 0) return undefined;
+        parts.push({ head: text.slice(from, end), stream: '' });
+        from = end + '\nendobj\n'.length;
+        continue;
+      }
+      const head = text.slice(from, streamAt);
+      const length = Number(/\/Length (\d+)/.exec(head)?.[1]);
+      const at = streamAt + '\nstream\n'.length;
+      const packed = file.subarray(at, at + length);
+      const stream = head.includes('/FlateDecode') ? inflateSync(packed) : packed;
+      parts.push({ head: head.replace(/\/Length \d+/, ''), stream: stream.toString('latin1') });
+      const after = text.indexOf('endobj\n', at + length);
+      if (after < 0) return undefined;
+      parts.push({ head: text.slice(at + length, after), stream: '' });
+      from = after + 'endobj\n'.length;
+    }
+  } catch {
+    return undefined;
+  }
+  // Where objects stand depends on how well they are packed.
+  parts.push({
+    head: text
+      .slice(from)
+      .replace(/^\d{10} (?=\d{5} n)/gm, '')
+      .replace(/startxref\n\d+/, ''),
+    stream: '',
+  });
+  return parts;
+}
+
+/** The texts of each page in the order in which they are put there. */
+function pagesOf(parts: readonly Part[]): string[][] {
+  const fonts = parts
+    .filter(({ stream }) => stream.includes('beginbfrange'))
+    .map(({ stream }) => signsOf(stream));
+  return parts
+    .filter(({ stream }) => /\bBT\n/.test(stream))
+    .map(({ stream }) => {
+      const texts: string[] = [];
+      let font = new Map<string, string>();
+      for (const [, name, shown] of stream.matchAll(/\/F(\d+) [\d.]+ Tf|\[([^\]]*)\] TJ/g)) {
+        if (name !== undefined) font = fonts[Number(name) - 1] ?? font;
+        else
+          texts.push(
+            [...shown!.matchAll(/<([0-9a-f]*)>/g)]
+              .flatMap(([, hex]) => hex!.match(/.{4}/g) ?? [])
+              .map((code) => font.get(code) ?? '\ufffd')
+              .join(''),
+          );
+      }
+      return texts;
+    });
+}
+
+/** What each code of a font means, by the table that PDF readers copy text with. */
+function signsOf(table: string): Map<string, string> {
+  const signs = new Map<string, string>();
+  for (const [, first, list] of table.matchAll(/<([0-9a-f]{4})> <[0-9a-f]{4}> \[([^\]]*)\]/g))
+    for (const [i, [, hex]] of [...list!.matchAll(/<([0-9a-f]*)>/g)].entries()) {
+      const units = (hex!.match(/.{4}/g) ?? []).map((unit) => Number.parseInt(unit, 16));
+      signs.set(
+        (Number.parseInt(first!, 16) + i).toString(16).padStart(4, '0'),
+        String.fromCharCode(...units),
+      );
+    }
+  return signs;
+}
