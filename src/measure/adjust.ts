@@ -30,7 +30,7 @@ export function adjust(
 ): Adjustment | undefined {
   const keys = (Object.keys(measured) as SquareKey[]).filter((key) => measured[key] !== undefined);
   let at = start(measured);
-  const weightOf = (key: SquareKey) => 1 / (u[key] ?? 1);
+  const weightOf = (key: SquareKey) => 1 / u[key]!;
   const rests = (corners: Corners) => {
     const lengths = lengthsOf(corners);
     return keys.map((key) => (measured[key]! - lengths[key]) * weightOf(key));
@@ -61,8 +61,9 @@ export function adjust(
 
 function start(measured: Readonly<Partial<Record<SquareKey, number>>>): Corners {
   const { top, bottom, left, right, bl_tr, br_tl } = measured;
-  const w = average(top, bottom) ?? Math.hypot(bl_tr ?? 1, br_tl ?? 1) / 2;
-  const h = average(left, right) ?? w;
+  // At most one of the six is missing, so each pair of sides has one.
+  const w = average(top, bottom)!;
+  const h = average(left, right)!;
   const placed = placeCorners({
     top: top ?? w,
     bottom: bottom ?? w,

@@ -101,7 +101,7 @@ function members(solution: SquareSolution, { nominal, sidesEqual = 1 }: AdviceOp
     const apart = a === undefined || b === undefined ? found : a - b;
     if (apart === undefined || Math.abs(apart) <= sidesEqual + 1e-6) return [];
     const [long, short] = apart > 0 ? [first, second] : [second, first];
-    const off = (key: SquareKey) => Math.abs((measured[key] ?? 0) - nominalOf(key, nominal!));
+    const off = (key: SquareKey) => Math.abs(measured[key]! - nominalOf(key, nominal!));
     const which =
       nominal === undefined || measured[long] === undefined || measured[short] === undefined
         ? `either the ${long} is long or the ${short} is short`

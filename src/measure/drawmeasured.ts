@@ -112,7 +112,7 @@ export function legendOf(frame: AsMeasured): string[] {
   const diagonals = (['bl_tr', 'br_tl'] as const)
     .filter((key) => frame.labels[key] !== undefined)
     .map((key) => `${LENGTH_NAMES[key]} ${frame.labels[key]}${frame.long === key ? ', the long one' : ''}`);
-  return [...(diagonals.length > 0 ? [`Diagonals: ${diagonals.join('; ')}.`] : []), frame.caption];
+  return [`Diagonals: ${diagonals.join('; ')}.`, frame.caption];
 }
 
 const ends = (corners: AsMeasured['drawn'], key: SquareKey): [Point, Point] => [

@@ -1,7 +1,7 @@
 /** A frame's readings held against the limits that bind them. */
 import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
 import { assess, decisionText, NO_LIMIT, worst } from './decision.js';
-import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
 import { lookForSquareMisread } from './misread.js';
 import { coverageFactor } from './quantiles.js';
 import { settleNotes } from './settle.js';
@@ -80,7 +80,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
   );
   const open =
     solution.kind === 'impossible' ||
-    (solution.closes === false && (!confirmed || (solution.misclosureRatio ?? 0) > HOPELESS));
+    (solution.closes === false && (!confirmed || solution.misclosureRatio! > HOPELESS));
   const rules = judged
     .flatMap((one) => one.rules)
     .map((used) => (open ? { ...used, outcome: 'not-proven' as const } : used));
@@ -116,6 +116,8 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
     ...(asked ? { question: asked } : {}),
   };
 }
+
+type Guarded = Extract<DecisionRule, { readonly kind: 'guarded' }>;
 
 interface Judged {
   readonly rules: readonly RuleUsed[];
@@ -163,13 +165,21 @@ function judgeOne(
     rules: [
       ruleUsed(limit, shown.band, shown.outcome, `${shown.one.says}, ${boundsText(shown.band, limit.unit)}`),
     ],
-    settle: shown.outcome === 'not-proven' ? settle(question, limit, shown.one, shown.band) : [],
+    settle:
+      shown.outcome === 'not-proven' && question.rule.kind === 'guarded'
+        ? settle(question, question.rule, limit, shown.one, shown.band)
+        : [],
   };
 }
 
-function settle(question: SquareQuestion, limit: Limit, one: Figure, band: LimitBand): string[] {
-  const { rule, instrument } = question;
-  if (rule.kind !== 'guarded') return [];
+function settle(
+  question: SquareQuestion,
+  rule: Guarded,
+  limit: Limit,
+  one: Figure,
+  band: LimitBand,
+): string[] {
+  const { instrument } = question;
   const unnamed = 'Name the instrument: without it the guard band is a guess.';
   const notes = settleNotes({
     value: one.value,
@@ -201,20 +211,20 @@ function adviceOptions(
   file: LimitsFile,
   rules: readonly RuleUsed[],
 ): AdviceOptions {
-  const high = (subject: Limit['of']) =>
-    question.limits
-      .map((id) => file.byId.get(id))
-      .filter((limit) => limit?.of === subject)
-      .map((limit) => limit?.bands.at(-1)?.high)
-      .filter((x) => x !== undefined);
-  const sides = high('opposite-sides');
+  const { nominal } = question;
+  // A banded limit of opposite sides may be another for the width than for the height: the tighter one names a member.
+  const sides = question.limits
+    .map((id) => file.byId.get(id))
+    .filter((limit) => limit?.of === 'opposite-sides')
+    .flatMap((limit) => [nominal?.w, nominal?.h].map((size) => bandFor(limit!, size)?.high))
+    .filter((x) => x !== undefined);
   const diagonals = rules.filter((used) => file.byId.get(used.limit)?.of === 'diagonals');
   return {
     // A difference that passes is left alone.
     ...(diagonals.length > 0 && diagonals.every((used) => used.outcome === 'pass')
       ? { leave: Infinity }
       : {}),
-    ...(question.nominal ? { nominal: question.nominal } : {}),
+    ...(nominal ? { nominal } : {}),
     ...(question.cured === undefined ? {} : { cured: question.cured }),
     ...(sides.length > 0 ? { sidesEqual: Math.min(...sides) } : {}),
   };

@@ -167,7 +167,7 @@ function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQue
       `The six readings cannot all be true: they miss closing by ${script.figure(Math.abs(misclosure))}${script.unit}, where up to ${script.figure(usual)} ` +
       'is usual. Read again the ones you doubt.',
     details: [
-      ...neededChanges(measured as SquareSet, misclosureSd ?? 0, script, instrument, read),
+      ...neededChanges(measured as SquareSet, misclosureSd!, script, instrument, read),
       'Which one is wrong cannot be told from the numbers.',
     ],
   };

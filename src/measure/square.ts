@@ -114,7 +114,11 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
   const known = { ...common, ...differenceParts, ...taperOf(measured) };
   if (keys.length < 5) return { ...known, ...assumedParallelogram(measured, u, nominal) };
   const found = adjust(measured, u);
-  if (!found) return { kind: 'impossible', ...known, ...(keys.length === 6 ? { closes: false } : {}) };
+  // Five lengths fit the figure they give exactly, or they give none.
+  const fits =
+    found &&
+    (keys.length === 6 || keys.every((key) => Math.abs(found.adjusted[key] - measured[key]!) < 1e-6));
+  if (!fits) return { kind: 'impossible', ...known, ...(keys.length === 6 ? { closes: false } : {}) };
   // One diagonal of five is not read: the figure gives it, and with it the difference.
   const implied =
     known.difference === undefined

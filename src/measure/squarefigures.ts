@@ -35,9 +35,9 @@ export function figuresFor(limit: Limit, options: FigureOptions, solution: Squar
   const { measured, u, difference, differenceU, differenceDof, angles, anglesU } = solution;
   const { nominal } = options;
   const diagonal = nominal ? Math.hypot(nominal.w, nominal.h) : (measured.bl_tr ?? measured.br_tl);
+  // Of two lengths read with one instrument its own error drops out, whatever the lengths are.
   const twice = (instrument: Instrument, n: number) =>
-    differenceUncertainty({ instrument, value: diagonal ?? 0 }, { instrument, value: diagonal ?? 0 }).U /
-    Math.sqrt(n);
+    differenceUncertainty({ instrument, value: 0 }, { instrument, value: 0 }).U / Math.sqrt(n);
   switch (limit.of) {
     case 'diagonals':
       if (difference === undefined) return [];
@@ -80,7 +80,7 @@ export function figuresFor(limit: Limit, options: FigureOptions, solution: Squar
         size: diagonal,
         says: `corner ${corner} ${signed(angles[corner] - 90)} degrees from square`,
         expected: (instrument: Instrument, n: number) =>
-          (2 * anglesU[corner] * twice(instrument, n)) / Math.max(1e-9, 2 * (differenceU ?? 1)),
+          (2 * anglesU[corner] * twice(instrument, n)) / Math.max(1e-9, 2 * differenceU!),
       }));
     }
     case 'deviation':
@@ -90,7 +90,7 @@ export function figuresFor(limit: Limit, options: FigureOptions, solution: Squar
         if (value === undefined) return [];
         const tool = options.toolOf(key) ?? ASSUMED;
         const { temperature } = options;
-        const repeats = options.readings[key]?.map((r) => r.value) ?? [];
+        const repeats = options.readings[key]!.map((r) => r.value);
         const full = readingUncertainty(tool, value, repeats, temperature);
         const correction = temperature ? temperatureCorrection(value, temperature.celsius) : 0;
         const off = tidy(value + correction - nominalOf(key, nominal));

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lookForMisread, lookForSquareMisread } from '../../src/measure/misread.js';
-import { solveSquare } from '../../src/measure/square.js';
 import { usualSlips } from '../../src/measure/slips.js';
+import { solveSquare } from '../../src/measure/square.js';
 import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../src/measure/types.js';
 
 const from100: Instrument = {
