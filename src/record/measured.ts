@@ -5,6 +5,7 @@ import { asMeasured } from '../measure/asmeasured.js';
 import { asMeasuredSvg, asMeasuredText } from '../measure/drawmeasured.js';
 import { solveSquare } from '../measure/square.js';
 import { toolsOf, valuesOf } from '../measure/squarereadings.js';
+import { mean } from '../measure/stats.js';
 import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { AsMeasuredView, ReadingView } from './schema.js';
@@ -59,5 +60,5 @@ function means(readings: readonly ReadingView[]): Map<string, number> {
   const all = new Map<string, number[]>();
   for (const { what, value } of readings)
     if (value !== undefined) all.set(what, [...(all.get(what) ?? []), value]);
-  return new Map([...all].map(([what, values]) => [what, values.reduce((a, b) => a + b, 0) / values.length]));
+  return new Map([...all].map(([what, values]) => [what, mean(values)]));
 }
