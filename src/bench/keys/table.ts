@@ -149,7 +149,7 @@ export const COMMANDS: readonly Command[] = [
     'why',
     ['f5', 'ctrl+w'],
     'why',
-    'The sum behind the number on the screen, and where its constants are from.',
+    'The sum behind the number on the screen, and where its constants are from; with the caution, the limits and the instructions whole, where the screen had to crop them.',
     WORK,
     true,
     true,

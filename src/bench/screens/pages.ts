@@ -11,6 +11,7 @@ import type { World } from '../ports.js';
 import { standOf } from '../stand.js';
 import type { BenchState, Screen } from '../state.js';
 import { figureText } from '../words.js';
+import { cautionsAndLimits, instructions } from './whole.js';
 
 export function helpLines(width: number): readonly Line[] {
   const keyWidth = 14;
@@ -33,7 +34,7 @@ export function helpLines(width: number): readonly Line[] {
   ];
 }
 
-/** The sum behind the number on the screen, as a tree. */
+/** Why, what to take care of, the limits, the sum behind the number as a tree, and the instructions: all of it whole. */
 export function whyLines(state: BenchState, world: World, width: number): readonly Line[] {
   const stand = world.open && standOf(world.open.state, state.at);
   const { step } = stand?.step ?? {};
@@ -43,10 +44,13 @@ export function whyLines(state: BenchState, world: World, width: number): readon
     : [];
   if (step && step.watch !== '')
     told.push(...wrap(` What usually goes wrong: ${step.watch}`, width, 'plain', ' '), BLANK);
+  if (step) told.push(...cautionsAndLimits(step, check, world, width));
   const name = check?.explains;
   const trace = name === undefined ? undefined : world.open?.setOut.numbers.get(name);
-  if (!trace) return [...told, ...wrap(' No worked-out number stands behind this check.', width)];
-  return [...told, ...traceLines(trace, width, 0)];
+  const sum = trace
+    ? traceLines(trace, width, 0)
+    : wrap(' No worked-out number stands behind this check.', width);
+  return [...told, ...sum, ...(step ? instructions(step, width) : [])];
 }
 
 function traceLines(trace: Trace, width: number, depth: number): readonly Line[] {

@@ -3,7 +3,6 @@
 import type { CheckState } from '../../build/types.js';
 import { plain } from '../../ground/plain.js';
 import { notesInParts } from '../../measure/decision.js';
-import { bandFor, boundsText } from '../../measure/limits.js';
 import { nominalOf } from '../../measure/square.js';
 import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
@@ -15,6 +14,7 @@ import { SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '
 import type { BenchState } from '../state.js';
 import { shape, type Theme } from '../theme.js';
 import { answerText, decidedText, figureText, OUTCOME, readText } from '../words.js';
+import { limitTexts } from './whole.js';
 
 export interface StepView {
   readonly lines: readonly Line[];
@@ -174,17 +174,9 @@ function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare
 
 /** The limits that will judge, with their sources; the first two. */
 function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
-  const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
-  return check.limits
-    .map((id) => world.rules.limits.byId.get(id))
-    .filter((limit) => limit !== undefined)
+  return limitTexts(check, world)
     .slice(0, 2)
-    .flatMap((limit) => {
-      const band = bandFor(limit, size) ?? limit.bands[0];
-      const says = band ? boundsText(band, limit.unit) : '';
-      const source = `${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)}`;
-      return quiet(`   ${plain(limit.title)}: ${says} (${source})`, width, spare);
-    });
+    .flatMap((text) => quiet(`   ${text}`, width, spare));
 }
 
 /** Rows that nothing needs, taken by quiet lines that are longer than one. */

@@ -148,7 +148,7 @@ function setupRefusal(step: StepState, around: Surroundings): Decision | undefin
     return refused(
       'build.no-setup',
       `${step.step.title} needs the set-up "${kind}", and its first-off is not valid now.`,
-      `Make a first-off for the set-up "${kind}" and log it: pinchrod setup first-off ${kind}.`,
+      `Make a first-off for the set-up "${kind}" and log it: F11 at the bench, or pinchrod setup first-off ${kind}.`,
     );
   if (around.snagged?.setups.includes(setup.id))
     return refused('build.setup-blocked', `An open snag touches the set-up ${setup.id}.`);
