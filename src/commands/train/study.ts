@@ -26,6 +26,7 @@ import {
   stepText,
   type Walk,
   type WalkTurn,
+  walkScoreText,
   walkValue,
 } from '../../train/walk.js';
 import { drawText, elevation } from '../../window/drawing.js';
@@ -196,7 +197,8 @@ export async function walk(
     if (code !== undefined) return code;
     if (!wish.json) io.out(end.says.join('\n'));
     at = end.walk;
-  }
+    // On the full screen it was said there, and went with it.
+  } else if (session.fullScreen && !wish.json) io.out(walkScoreText(at).join('\n'));
   if (wish.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
   return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
 }
