@@ -157,6 +157,23 @@ describe('the practice walk', () => {
   });
 });
 
+describe('in another language', () => {
+  it('somebody who reads German walks and is asked in German, and what was learnt counts in both', async () => {
+    const own = tempWorkshop();
+    const walked = await train(own, ['walk', 'P02-1', '--person', 'lb', '--stage', 'order'], ['end']);
+    expect(walked.out).toContain('Unterlagen von P02-1 lesen');
+    expect(walked.out).toContain('Why: Alles Weitere wird nach diesen Unterlagen gemacht.');
+    const asked = await train(own, ['memory', 'P02-1', '--person', 'lb', '--json'], ['1']);
+    expect(asked.out).toContain('Der Kunde ändert danach den Auftrag. Was nun?');
+    const file = join(own, 'shared/people.yaml');
+    writeFileSync(file, readFileSync(file, 'utf8').replace('    language: de\n', ''));
+    const english = await train(own, ['memory', 'P02-1', '--person', 'lb', '--json'], []);
+    expect(english.out).not.toContain('The customer changes the order after this point. What now?');
+    expect(english.out).not.toContain('Der Kunde');
+    removeWorkshop(own);
+  });
+});
+
 describe('sign-off', () => {
   it('takes the PIN on the first line, keeps the chain, and the bench honours it', async () => {
     const give = ['signoff', 'give', 'tf', 'frame-square', '3', '--by', 'ot', '--set', 'w52'];
@@ -238,7 +255,14 @@ describe('work at the bench as evidence', () => {
     expect(warnings).toEqual([]);
     const work = workFrom(states);
     expect(workOf(work, 'tf', 'order')).toEqual([
-      { unit: 'P02-1', profileSet: 'w52', checks: 2, firstPass: 1, supervised: true, last: '2026-03-02T07:00:00.000Z' },
+      {
+        unit: 'P02-1',
+        profileSet: 'w52',
+        checks: 2,
+        firstPass: 1,
+        supervised: true,
+        last: '2026-03-02T07:00:00.000Z',
+      },
     ]);
     expect(workedAt(work, 'tf', 'glaze')).toEqual([]);
     removeWorkshop(own);
