@@ -13,7 +13,7 @@ export const liftOf = (mass: number): 'one person' | 'two people' | 'lifting aid
 
 export function liftSentence(mass: number): string {
   const about = `${mass.toFixed(1)} kg`;
-  const source = 'HSE INDG143 lifting filter; not a legal limit, less at arm’s length, overhead or twisting';
+  const source = "HSE INDG143 lifting filter; not a legal limit, less at arm's length, overhead or twisting";
   switch (liftOf(mass)) {
     case 'one person':
       return mass > FILTER.women
