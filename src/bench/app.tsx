@@ -10,6 +10,7 @@ import { type Line, line, scrolled } from './parts/line.js';
 import { listLines, Menu } from './parts/menu.js';
 import { Rows } from './parts/rows.js';
 import type { World } from './ports.js';
+import { handoverLines } from './screens/handover.js';
 import { type Layout, LEAST, layoutOf, type Size } from './screens/layout.js';
 import { measuredLines, pictureColumns, pictureLines } from './screens/measured.js';
 import { formLines, helpLines, leaveLines, questionLines, releaseLines, whyLines } from './screens/pages.js';
@@ -125,11 +126,11 @@ function Body({ state, world, layout, theme }: RegionProps) {
   if (screen.name === 'measured')
     return <Picture world={world} from={screen.cursor.at} width={width} height={body} theme={theme} />;
   const lines = pageLines(state, world, width);
-  const list = ['help', 'why', 'release', 'question', 'leave'].includes(screen.name)
+  const list = ['help', 'why', 'handover', 'release', 'question', 'leave'].includes(screen.name)
     ? 0
     : body - lines.length;
   const from =
-    screen.name === 'help' || screen.name === 'why'
+    screen.name === 'help' || screen.name === 'why' || screen.name === 'handover'
       ? Math.min(screen.cursor.at, Math.max(0, lines.length - body))
       : 0;
   return (
@@ -196,6 +197,8 @@ function pageLines(state: BenchState, world: World, width: number): readonly Lin
   switch (screen.name) {
     case 'help':
       return helpLines(width);
+    case 'handover':
+      return handoverLines(world, width);
     case 'why':
       return whyLines(state, world, width);
     case 'release':

@@ -79,6 +79,7 @@ export class RealPorts implements Ports {
       board: this.#asLast('board', () => shop.board.rows(shop.workshop, now)),
       more: {
         stages: () => shop.board.stages(shop.workshop, now),
+        handover: () => shop.board.handover(shop.workshop, now),
         setups: () => shop.setups.rows(shop.workshop, () => shop.look(now), now),
         newestFile: () => newestInInbox(shop.disk, shop.root),
       },

@@ -2,6 +2,7 @@
 import type { BenchAction } from '../build/actions.js';
 import type { StageRow } from '../build/board.js';
 import type { JournalEvent } from '../build/events.js';
+import type { Handover } from '../build/handover.js';
 import type { InDoubt, SetupStanding } from '../build/setups.js';
 import type { Question, UnitStanding, UnitState } from '../build/types.js';
 import type { WorkshopRules } from '../build/workshop.js';
@@ -82,6 +83,8 @@ export interface World {
 export interface More {
   /** Steps open or held across units, as they were when the board was read. */
   stages(): readonly StageRow[];
+  /** What is open, held, curing and half done, for the next shift; with the notes of this one. */
+  handover(): Handover;
   /** Set-ups that are proven on first-offs; none where the workshop asks for none. */
   setups(): readonly SetupRow[];
   /** The newest file in the inbox folder, as evidence names it. */

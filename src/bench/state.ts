@@ -6,6 +6,7 @@ import type { KeyName } from './keys/split.js';
 export type ScreenName =
   | 'units'
   | 'stages'
+  | 'handover'
   | 'unit'
   | 'step'
   | 'steps'

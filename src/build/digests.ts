@@ -152,6 +152,20 @@ export function withBeginnings(rows: readonly StageRow[], beginnings: readonly B
   });
 }
 
+/** The headings of the hand-over page in their order, as people say them. */
+export const HANDOVER_TITLES = [
+  ['halfDone', 'Half done'],
+  ['held', 'Held, waits for release'],
+  ['curing', 'Curing'],
+  ['running', 'About to run out'],
+  ['snags', 'Open snags'],
+  ['parked', 'Parked'],
+  ['notes', 'Notes'],
+] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
+
+/** How far back a shift's notes are looked for, where nothing else is asked. */
+export const SHIFT_MS = 12 * 3_600_000;
+
 /** The hand-over page, as `handover` gives it for states: notes from `since` on. */
 export function handoverOf(units: readonly Digested[], now: string, since?: string): Handover {
   const under = (heading: HandoverHeading): HandoverLine[] =>

@@ -1,7 +1,7 @@
 /** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
 import type { BoardRow } from '../bench/ports.js';
 import { type Board, BoardReader, type ReadUnit } from '../bench/real/board.js';
-import { handoverOf, stagesOf, withBeginnings } from '../build/digests.js';
+import { handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../build/digests.js';
 import { STANDING_WORDS } from '../build/standings.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
@@ -72,8 +72,6 @@ export async function run(args: string[], io: Io): Promise<number> {
   } else io.out(values.json ? JSON.stringify({ units: rows }) : boardText(rows).join('\n'));
   return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }
-
-const SHIFT_MS = 12 * 3_600_000;
 
 /** What reads journals is loaded only where one is not known as it stands. */
 async function readBoard(files: JobsOnly, root: string, now: string): Promise<Board> {

@@ -1,5 +1,6 @@
 /** The board by stage and the hand-over page, as text. */
 import type { StageRow } from '../build/board.js';
+import { HANDOVER_TITLES } from '../build/digests.js';
 import type { Handover, HandoverLine } from '../build/handover.js';
 import { plain } from '../ground/plain.js';
 
@@ -28,19 +29,9 @@ function names(units: readonly { readonly job: string; readonly unit: string }[]
   return [...shown, ...(units.length > NAMED ? [`and ${units.length - NAMED} more`] : [])].join(', ');
 }
 
-const HEADINGS = [
-  ['halfDone', 'Half done'],
-  ['held', 'Held, waits for release'],
-  ['curing', 'Curing'],
-  ['running', 'About to run out'],
-  ['snags', 'Open snags'],
-  ['parked', 'Parked'],
-  ['notes', 'Notes'],
-] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
-
 export function handoverText(page: Handover, since: string): string[] {
   const out = [`Hand-over at ${page.at.slice(0, 16)} UTC; notes since ${since.slice(0, 16)} UTC`];
-  for (const [heading, title] of HEADINGS) {
+  for (const [heading, title] of HANDOVER_TITLES) {
     const lines: readonly HandoverLine[] = page[heading];
     if (lines.length === 0) continue;
     out.push(

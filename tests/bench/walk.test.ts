@@ -6,6 +6,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type Core, makeCore } from '../../src/bench/core.js';
 import { listOf } from '../../src/bench/lists.js';
 import { type RealPorts, realPorts } from '../../src/bench/ports-real.js';
+import { handoverLines } from '../../src/bench/screens/handover.js';
 import { nextCheck } from '../../src/build/next.js';
 import { unitCode } from '../../src/record/codes.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -56,6 +57,10 @@ it('one key goes between units and stages, and a stage is walked over its units'
   press('P02-2\r', RIGHT);
   press(BY_STAGE);
   expect(core.state().screen.name).toBe('stages');
+  press(BY_STAGE);
+  expect(core.state().screen.name).toBe('handover');
+  const page = handoverLines(core.world(), 80).map((spans) => spans.map(({ text }) => text).join(''));
+  expect(page.join('\n')).toMatch(/Half done\n {3}pier-house\/P01-1 {2}Read the papers/);
   press(BY_STAGE);
   expect(core.state().screen.name).toBe('units');
   press(BY_STAGE);

@@ -64,6 +64,7 @@ const LISTS: readonly ScreenName[] = [
   'step',
   'why',
   'measured',
+  'handover',
   'help',
 ];
 
@@ -122,7 +123,7 @@ export const COMMANDS: readonly Command[] = [
     'stages',
     ['ctrl+f'],
     'by stage',
-    'Steps open across all begun units, and back to the units; choosing one takes that step over its units in turn.',
+    'Steps open across all units, where choosing one takes that step over its units in turn; again for the hand-over page, and back to the units.',
     'any',
     false,
     true,
@@ -278,6 +279,7 @@ export function keysMarkdown(): string {
 const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   units: ['act', 'stages', 'person', 'help', 'menu', 'leave'],
   stages: ['act', 'stages', 'back', 'help'],
+  handover: ['stages', 'back', 'help'],
   unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
   measured: ['yes', 'snags', 'rework', 'put-right', 'why', 'help'],
   step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],

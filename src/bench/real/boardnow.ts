@@ -1,6 +1,7 @@
 /** The board of a running bench: read when it is asked for and then kept, with the open unit's own row brought up to date. */
 import { boardRow, type StageRow } from '../../build/board.js';
-import { stagesOf, withBeginnings } from '../../build/digests.js';
+import { handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../../build/digests.js';
+import type { Handover } from '../../build/handover.js';
 import type { UnitState } from '../../build/types.js';
 import type { Problem } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
@@ -40,6 +41,12 @@ export class BoardNow {
       beginningsOf(this.#kept!.rows, workshop),
     );
     return this.#stages;
+  }
+
+  /** As of now, from when the board was read. */
+  handover(workshop: Workshop, now: string): Handover {
+    this.rows(workshop, now);
+    return handoverOf(this.#kept!.units, now, new Date(Date.parse(now) - SHIFT_MS).toISOString());
   }
 
   /** Jobs and journals that could not be read. */

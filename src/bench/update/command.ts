@@ -69,8 +69,9 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
     case 'units':
       return { state: showPlain({ ...clear, entry: '' }, 'units'), effects: [{ kind: 'refresh' }] };
     case 'stages': {
-      // The same key goes to and fro between units and stages.
-      const to = state.screen.name === 'stages' ? 'units' : 'stages';
+      // The same key goes round: units, the steps open across them, the hand-over page.
+      const { name } = state.screen;
+      const to = name === 'stages' ? 'handover' : name === 'handover' ? 'units' : 'stages';
       return { state: showPlain({ ...clear, entry: '' }, to), effects: [{ kind: 'refresh' }] };
     }
     case 'person':
@@ -140,7 +141,7 @@ export function snagHere(state: BenchState, world: World) {
 }
 
 function moveBy(state: BenchState, by: number, world: World): BenchState {
-  if (['help', 'why', 'measured'].includes(state.screen.name))
+  if (['help', 'why', 'measured', 'handover'].includes(state.screen.name))
     return withCursor(state, Math.max(0, state.screen.cursor.at + by));
   const items = listOf(state, world);
   if (items.length === 0) return state;
