@@ -48,7 +48,7 @@ function timed(root: string, folder: string, ...args: string[]): number {
   return performance.now() - from;
 }
 
-function makeMany(root: string, folder: string, count: number): void {
+export function makeMany(root: string, folder: string, count: number): void {
   for (const part of ['procedures', 'shared'])
     cpSync(join(root, part), join(folder, part), { recursive: true });
   rmSync(join(folder, 'shared/jobs/pier-house.yaml'));
@@ -110,7 +110,7 @@ function begin(
   );
 }
 
-function fillIndex(folder: string): void {
+export function fillIndex(folder: string): void {
   const { version } = JSON.parse(readFileSync(join(process.env.PINCHROD_ROOT!, 'package.json'), 'utf8'));
   const reader = unitReader(realDisk, folder);
   const now = new Date().toISOString();
