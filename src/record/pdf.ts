@@ -1,5 +1,5 @@
 /**
- * Draws a document as PDF/A-2b on A4: embedded font, real text, an outline, and the same bytes for the same record.
+ * Draws a document as PDF/A-2a on A4: embedded font, real text with its structure, an outline, and the same bytes for the same record.
  * Loaded only when a PDF is asked for, because the library behind it is large.
  */
 import { plain } from '../ground/plain.js';
@@ -21,7 +21,8 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
       size: 'A4',
       margins: { top: 0, bottom: 0, left: 0, right: 0 },
       pdfVersion: '1.7',
-      subset: 'PDF/A-2b',
+      subset: 'PDF/A-2a',
+      tagged: true,
       lang: 'en-GB',
       displayTitle: true,
       bufferPages: true,
@@ -47,12 +48,14 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
   drawBlocks(pen, document.blocks);
   if (pen.lost) {
     pen.skip(8);
-    pen.paragraph(
+    pen.tagged(
+      'P',
       'Some signs have no picture in the font of this file and are shown as \ufffd; the HTML and text documents show them.',
       styleOf('quiet', 8),
     );
   }
   foot(pen, document.foot);
+  pen.tags.end();
   pen.doc.end();
   await ended;
   return Buffer.concat(chunks);
@@ -79,9 +82,9 @@ function drawBlocks(pen: Pen, blocks: readonly Block[]): void {
 
 function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
   if (block.newPage) pen.newPage();
-  pen.paragraph(block.over, styleOf('quiet', 9));
-  pen.paragraph(block.text, { size: 19, bold: true, colour: INK });
-  if (block.under !== '') pen.paragraph(block.under, { size: 9.5, bold: false, colour: QUIET });
+  pen.tagged('P', block.over, styleOf('quiet', 9));
+  pen.tagged('H1', block.text, { size: 19, bold: true, colour: INK });
+  if (block.under !== '') pen.tagged('P', block.under, { size: 9.5, bold: false, colour: QUIET });
   pen.skip(4);
   pen.rule(MARGIN, INNER, 1.6, INK);
   pen.skip(10);
@@ -91,7 +94,7 @@ function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
 function drawHeading(pen: Pen, { level, text }: Block & { kind: 'heading' }, room: number): void {
   pen.need(room);
   pen.skip(level === 2 ? 10 : 4);
-  pen.paragraph(text, { size: level === 2 ? 12 : 9.6, bold: true, colour: INK });
+  pen.tagged(level === 2 ? 'H2' : 'H3', text, { size: level === 2 ? 12 : 9.6, bold: true, colour: INK });
   if (level === 2) {
     pen.skip(1);
     pen.rule(MARGIN, INNER, 0.6, '#8a8a8a');
@@ -105,11 +108,13 @@ function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' }
       drawVerdict(pen, block);
       return;
     case 'text':
-      pen.paragraph(block.text, styleOf(block.look, 8.8));
+      pen.tagged('P', block.text, styleOf(block.look, 8.8));
       pen.skip(5);
       return;
     case 'list':
-      for (const item of block.items) drawItem(pen, item, block.tone === 'open' ? '!' : '\u2013');
+      pen.tags.as('L', () => {
+        for (const item of block.items) drawItem(pen, item, block.tone === 'open' ? '!' : '\u2013');
+      });
       pen.skip(5);
       return;
     case 'facts':
@@ -137,20 +142,24 @@ function drawVerdict(pen: Pen, { text, under, tone }: Block & { kind: 'verdict' 
     pen.wrap(under, small, width).length * pen.lineHeight(small.size) +
     14;
   pen.need(height);
-  pen.doc.rect(MARGIN, pen.y, INNER, height).lineWidth(1).strokeColor(TONES[tone]).stroke();
-  pen.doc.rect(MARGIN, pen.y, 8, height).fillColor(TONES[tone]).fill();
+  pen.tags.decoration(() => {
+    pen.doc.rect(MARGIN, pen.y, INNER, height).lineWidth(1).strokeColor(TONES[tone]).stroke();
+    pen.doc.rect(MARGIN, pen.y, 8, height).fillColor(TONES[tone]).fill();
+  });
   const top = pen.y;
   pen.skip(6);
-  pen.paragraph(text, big, x, width);
-  pen.paragraph(under, small, x, width);
+  pen.tagged('P', text, big, x, width);
+  pen.tagged('P', under, small, x, width);
   pen.y = top + height + 8;
 }
 
 function drawItem(pen: Pen, text: string, sign: string): void {
   const style = styleOf(undefined, 9);
   pen.need(pen.lineHeight(style.size));
-  pen.put(sign, MARGIN + 4, pen.y, styleOf('strong', 9));
-  pen.paragraph(text, style, MARGIN + 16, INNER - 16);
+  pen.tags.as('LI', () => {
+    pen.tags.as('Lbl', () => pen.put(sign, MARGIN + 4, pen.y, styleOf('strong', 9)));
+    pen.tagged('LBody', text, style, MARGIN + 16, INNER - 16);
+  });
   pen.skip(1.5);
 }
 
@@ -166,8 +175,10 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
   const top = pen.y;
   const page = pen.doc.bufferedPageRange().count;
   const x = PAGE.width - MARGIN - beside;
-  pen.y += drawSvg(pen, figure.svg, { x, y: top, w: beside, h: 230 }) + 4;
-  pen.paragraph(figure.title, styleOf('strong', 8), x, beside);
+  pen.tags.figure(figure.alt, () => {
+    pen.y += drawSvg(pen, figure.svg, { x, y: top, w: beside, h: 230 }) + 4;
+  });
+  pen.tagged('P', figure.title, styleOf('strong', 8), x, beside);
   const drawn = pen.y;
   pen.y = top;
   drawFacts(pen, rows, INNER - beside - 14);
@@ -190,11 +201,13 @@ function drawFigures(pen: Pen, figures: readonly Figure[]): void {
     let lowest = top;
     pair.forEach((figure, k) => {
       const x = MARGIN + k * (width + 20);
-      pen.y =
-        top +
-        (figure.svg === '' ? 0 : drawSvg(pen, figure.svg, { x, y: top, w: width, h: picture - 10 }) + 4);
-      pen.paragraph(figure.title, styleOf('strong', 8), x, width);
-      for (const fact of figure.facts) pen.paragraph(fact, style, x, width);
+      pen.y = top;
+      if (figure.svg !== '')
+        pen.tags.figure(figure.alt, () => {
+          pen.y += drawSvg(pen, figure.svg, { x, y: top, w: width, h: picture - 10 }) + 4;
+        });
+      pen.tagged('P', figure.title, styleOf('strong', 8), x, width);
+      for (const fact of figure.facts) pen.tagged('P', fact, style, x, width);
       lowest = Math.max(lowest, pen.y);
     });
     pen.y = lowest + 8;
@@ -211,7 +224,9 @@ function foot(pen: Pen, text: string): void {
     pen.rule(MARGIN, INNER, 0.5, '#8a8a8a');
     const page = `page ${i + 1} of ${count}`;
     const room = INNER - pen.width(page, style) - 12;
-    pen.put(pen.wrap(text, style, room)[0]!, MARGIN, pen.y + 5, style);
-    pen.put(page, PAGE.width - MARGIN - pen.width(page, style), pen.y + 5, style);
+    pen.tags.within(undefined, () => {
+      pen.put(pen.wrap(text, style, room)[0]!, MARGIN, pen.y + 5, style);
+      pen.put(page, PAGE.width - MARGIN - pen.width(page, style), pen.y + 5, style);
+    });
   }
 }

@@ -1,6 +1,7 @@
 /** A place on a PDF page and the few ways of putting words and lines there. Points; y goes down; A4 with equal margins. */
 import * as pdfkit from 'pdfkit';
 import type { Look } from './blocks.js';
+import { type Tag, Tags } from './pdftags.js';
 
 export const MARGIN = 40;
 export const PAGE = { width: 595.28, height: 841.89 };
@@ -60,8 +61,28 @@ const SAID: Record<string, string> = {
   '\u202f': ' ',
 };
 
+/** The library puts title and author as they are into XML, where an "&" would end all that a reader can read of it. */
+function plainMetadata(doc: PDFKit.PDFDocument): void {
+  const inner = doc as unknown as { info: Record<string, unknown>; _addInfo(): void };
+  const addInfo = inner._addInfo.bind(doc);
+  inner._addInfo = () => {
+    const { info } = inner;
+    const escaped = Object.entries(info).map(([key, value]) => [
+      key,
+      typeof value === 'string' ? inXml(value) : value,
+    ]);
+    inner.info = Object.fromEntries(escaped);
+    addInfo();
+    inner.info = info;
+  };
+}
+
+const inXml = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
+
 export class Pen {
   readonly doc: PDFKit.PDFDocument;
+  readonly tags: Tags;
   y = MARGIN;
   /** Some sign could not be shown; the document says so at its end. */
   lost = false;
@@ -72,6 +93,8 @@ export class Pen {
     library.registerFile(PROFILE_PLACE, assets.profile);
     // No font to begin with: the library's own would be opened for nothing.
     this.doc = new library.PDFDocument({ ...options, font: null as never });
+    this.tags = new Tags(this.doc, options.tagged === true);
+    plainMetadata(this.doc);
     this.doc.registerFont('regular', assets.regular as never);
     this.doc.registerFont('bold', assets.bold as never);
     this.doc.font('regular');
@@ -163,11 +186,13 @@ export class Pen {
   /** One line of text with its top at `y`. */
   put(text: string, x: number, y: number, { size, bold, colour }: Style): void {
     if (text === '') return;
-    this.doc
-      .font(bold ? 'bold' : 'regular')
-      .fontSize(size)
-      .fillColor(colour)
-      .text(text, x, y, { lineBreak: false });
+    this.tags.content(() => {
+      this.doc
+        .font(bold ? 'bold' : 'regular')
+        .fontSize(size)
+        .fillColor(colour)
+        .text(text, x, y, { lineBreak: false });
+    });
   }
 
   /** A paragraph from the pen's place on, over pages where it must. */
@@ -180,12 +205,19 @@ export class Pen {
     }
   }
 
+  /** A paragraph that is a part of its own in the document's structure. */
+  tagged(tag: Tag, text: string, style: Style, x = MARGIN, width = INNER): void {
+    this.tags.as(tag, () => this.paragraph(text, style, x, width));
+  }
+
   rule(x: number, width: number, weight: number, colour: string): void {
-    this.doc
-      .moveTo(x, this.y)
-      .lineTo(x + width, this.y)
-      .lineWidth(weight)
-      .strokeColor(colour)
-      .stroke();
+    this.tags.decoration(() => {
+      this.doc
+        .moveTo(x, this.y)
+        .lineTo(x + width, this.y)
+        .lineWidth(weight)
+        .strokeColor(colour)
+        .stroke();
+    });
   }
 }

@@ -1,6 +1,7 @@
 /** Tables on PDF pages: rows are kept whole, the head is repeated on each page, a row higher than a page is cut between lines. */
 import { type Cell, type Column, lines } from './blocks.js';
 import { INK, INNER, MARGIN, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
+import type { Part } from './pdftags.js';
 
 const GAP = 6;
 const PAD = 2.4;
@@ -14,24 +15,27 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
   const size = 7.6;
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => (INNER * share) / shares);
-  const head = (): void => {
+  const table = pen.tags.open('Table');
+  /** On later pages the head is said again for the eye alone. */
+  const head = (parts: readonly Part[] = []): void => {
     const cells = columns.map(({ title }, i) =>
       lay(pen, [{ text: title, look: 'strong' }], size, widths[i]! - GAP),
     );
-    drawLines(pen, cells, widths, 0, tallest(pen, cells));
+    drawLines(pen, cells, widths, tallest(pen, cells), parts);
     pen.rule(MARGIN, INNER, 0.8, INK);
     pen.skip(PAD);
   };
   const laid = rows.map((row) => row.map((cell, i) => lay(pen, cell, size, widths[i]! - GAP)));
   pen.need(40 + Math.min(120, tallest(pen, laid[0] ?? [])));
-  head();
+  head(rowParts(pen, table, columns.length, () => ({ tag: 'TH', scope: 'Column' })));
   for (const cells of laid) {
+    const parts = rowParts(pen, table, cells.length, firstNames);
     const height = tallest(pen, cells);
     if (height + 2 * PAD > pen.left) {
       pen.newPage();
       head();
     }
-    cutRow(pen, cells, widths, head);
+    cutRow(pen, cells, widths, parts, head);
     pen.skip(PAD);
     pen.rule(MARGIN, INNER, 0.4, '#c4c4c4');
     pen.skip(PAD);
@@ -43,6 +47,7 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
 export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], width = INNER): void {
   const size = 8.6;
   const first = 104;
+  const table = pen.tags.open('Table');
   for (const [label, cell] of rows) {
     const cells = [
       lay(pen, [{ text: label }], size, first - GAP).map((line) => ({
@@ -53,12 +58,34 @@ export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], 
     ];
     const height = tallest(pen, cells);
     pen.need(height + 2 * PAD);
-    drawLines(pen, cells, [first, width - first], 0, height);
+    drawLines(pen, cells, [first, width - first], height, rowParts(pen, table, 2, firstNames));
     pen.skip(PAD);
     pen.rule(MARGIN, width, 0.3, '#dcdcdc');
     pen.skip(PAD);
   }
 }
+
+/** A row of the table with its cells, before they are drawn: a cell may go on on the next page. */
+function rowParts(
+  pen: Pen,
+  table: Part,
+  count: number,
+  cellOf: (i: number) => { readonly tag: 'TH' | 'TD'; readonly scope?: 'Row' | 'Column' },
+): Part[] {
+  const parts: Part[] = [];
+  pen.tags.within(table, () => {
+    pen.tags.within(pen.tags.open('TR'), () => {
+      for (let i = 0; i < count; i++) {
+        const { tag, ...scope } = cellOf(i);
+        parts.push(pen.tags.open(tag, scope));
+      }
+    });
+  });
+  return parts;
+}
+
+const firstNames = (i: number) =>
+  i === 0 ? ({ tag: 'TH', scope: 'Row' } as const) : ({ tag: 'TD' } as const);
 
 function lay(pen: Pen, cell: Cell, size: number, width: number): Laid[] {
   return lines(cell).flatMap(({ text, look }) => {
@@ -76,16 +103,18 @@ function drawLines(
   pen: Pen,
   cells: readonly (readonly Laid[])[],
   widths: readonly number[],
-  from: number,
   height: number,
+  parts: readonly Part[],
 ): void {
   let x = MARGIN;
   cells.forEach((cell, i) => {
     let y = pen.y;
-    for (const { text, style } of cell.slice(from)) {
-      pen.put(text, x, y, style);
-      y += pen.lineHeight(style.size);
-    }
+    pen.tags.within(parts[i], () => {
+      for (const { text, style } of cell) {
+        pen.put(text, x, y, style);
+        y += pen.lineHeight(style.size);
+      }
+    });
     x += widths[i]!;
   });
   pen.skip(height);
@@ -96,16 +125,17 @@ function cutRow(
   pen: Pen,
   cells: readonly (readonly Laid[])[],
   widths: readonly number[],
+  parts: readonly Part[],
   head: () => void,
 ): void {
   let rest = cells;
   while (tallest(pen, rest) + 2 * PAD > pen.left) {
     const fit = Math.max(1, Math.floor((pen.left - 2 * PAD) / pen.lineHeight(7.6)));
     const part = rest.map((cell) => cell.slice(0, fit));
-    drawLines(pen, part, widths, 0, tallest(pen, part));
+    drawLines(pen, part, widths, tallest(pen, part), parts);
     rest = rest.map((cell) => cell.slice(fit));
     pen.newPage();
     head();
   }
-  drawLines(pen, rest, widths, 0, tallest(pen, rest));
+  drawLines(pen, rest, widths, tallest(pen, rest), parts);
 }

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { JSDOM } from 'jsdom';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { documentAssets } from '../../src/commands/assets.js';
@@ -122,6 +123,60 @@ describe('the PDF record', () => {
     const { text } = await reading(await pdfOf(unitDocument(view), documentAssets()));
     for (const i of [0, 450, 899])
       expect(text.split(`word${i}word`).length + text.split(`word${i}Person`).length).toBeGreaterThan(2);
+  });
+});
+
+interface Node {
+  readonly role?: string;
+  readonly alt?: string;
+  readonly type?: string;
+  readonly children?: readonly Node[];
+}
+
+describe('the structure for a screen reader', () => {
+  const nodes = ({ children = [] }: Node): Node[] => children.flatMap((child) => [child, ...nodes(child)]);
+
+  it('has headings, lists, tables with their heads, and drawings with their descriptions', async () => {
+    const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+    expect(await document.getMarkInfo()).toMatchObject({ Marked: true });
+    const all: Node[] = [];
+    for (let n = 1; n <= document.numPages; n++)
+      all.push(...nodes((await (await document.getPage(n)).getStructTree()) as Node));
+    const count = (role: string) => all.filter((node) => node.role === role).length;
+    expect(count('H1')).toBe(1);
+    expect(count('H2')).toBeGreaterThan(8);
+    for (const role of ['H3', 'P', 'L', 'LI', 'LBody', 'Table', 'TR', 'TH', 'TD'])
+      expect(count(role), role).toBeGreaterThan(0);
+    const figures = all.filter(({ role }) => role === 'Figure');
+    expect(figures.length).toBe(1 + finished.asMeasured.length);
+    for (const { alt } of figures) expect(alt).toMatch(/\w{4}/);
+    await document.destroy();
+  });
+
+  it('leaves no text outside it but the foot of each page and heads said again', async () => {
+    const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+    for (let n = 1; n <= document.numPages; n++) {
+      const page = await document.getPage(n);
+      const { items } = await page.getTextContent({ includeMarkedContent: true });
+      let open: string[] = [];
+      for (const item of items) {
+        if (!('type' in item)) {
+          if (item.str.trim() !== '') expect(open.length, `page ${n}: ${item.str}`).toBe(1);
+        } else if (item.type === 'endMarkedContent') open = open.slice(0, -1);
+        else open.push(item.type);
+      }
+    }
+    await document.destroy();
+  });
+
+  it('has metadata that an XML reader can read, whatever the names', async () => {
+    const named = { ...unitDocument(finished), author: 'Larch & Sons <windows>', title: 'A & B' };
+    const pdf = Buffer.from(await pdfOf(named, documentAssets())).toString('latin1');
+    const xmp = pdf.slice(pdf.indexOf('<x:xmpmeta'), pdf.indexOf('</x:xmpmeta>') + 12);
+    expect(xmp).toContain('Larch &amp; Sons &lt;windows&gt;');
+    expect(xmp).toContain('<pdfaid:conformance>A</pdfaid:conformance>');
+    expect(() => new JSDOM(xmp, { contentType: 'application/xml' })).not.toThrow();
+    expect(pdf).toContain('(Larch & Sons <windows>)');
   });
 });
 
