@@ -62,6 +62,13 @@ export function beginFaults(
   const hidden: RouteStep[] = [];
   for (const step of chance.shuffled(able))
     if (hidden.length < want && !hidden.some((other) => other.stage === step.stage)) hidden.push(step);
+  if (hidden.length < want)
+    return bad(
+      raise(
+        'train.nothing-to-ask',
+        `${route.unit} has ${hidden.length} stages in which a step can go wrong unseen; ${want} faults are wanted.`,
+      ),
+    );
   const shows = new Map<string, string[]>();
   for (const fault of hidden)
     for (const id of [fault.id, ...reach(fault)]) shows.set(id, [...(shows.get(id) ?? []), fault.id]);

@@ -2,7 +2,7 @@
 import { LEVEL_WORDS } from '../build/people.js';
 import type { Level, Person } from '../build/workshop.js';
 import type { PracticeEvent } from './events.js';
-import { evidenceFor, type SignoffWorld, standingOptions } from './signoff.js';
+import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
 import { day, type Standing, standingOf } from './standing.js';
 
 export interface StageRow {

@@ -14,13 +14,13 @@ import {
   sealTraining,
   signoffSchema,
 } from '../../src/train/events.js';
+import type { SignoffWorld } from '../../src/train/evidence.js';
 import { personHtml, personPage, personText } from '../../src/train/personpage.js';
 import {
   decideObserved,
   decideSignoff,
   decideWithdraw,
   type SignoffDecision,
-  type SignoffWorld,
 } from '../../src/train/signoff.js';
 import { stagePrint } from '../../src/train/stageprint.js';
 import { levelsFrom, standingOf } from '../../src/train/standing.js';

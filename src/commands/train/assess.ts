@@ -5,15 +5,10 @@ import { plain } from '../../ground/plain.js';
 import { problemText } from '../../ground/problem.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { PracticeEvent } from '../../train/events.js';
+import type { SignoffWorld } from '../../train/evidence.js';
 import { raise } from '../../train/messages.js';
 import { personHtml, personPage, personText } from '../../train/personpage.js';
-import {
-  decideObserved,
-  decideSignoff,
-  decideWithdraw,
-  type SignoffDecision,
-  type SignoffWorld,
-} from '../../train/signoff.js';
+import { decideObserved, decideSignoff, decideWithdraw, type SignoffDecision } from '../../train/signoff.js';
 import { workFrom } from '../../train/work.js';
 import { EXIT, type Io } from '../io.js';
 import { failed } from './keep.js';
