@@ -1,0 +1,42 @@
+/** What runs, and how large it is: every package is named in the README with its reason, and nothing grows unnoticed. */
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { distSizes, MOST } from '../scripts/bench/sizes.js';
+
+const ROOT = join(import.meta.dirname, '..');
+const under = (folder: string): string[] =>
+  readdirSync(folder, { withFileTypes: true }).flatMap((entry) =>
+    entry.isDirectory() ? under(join(folder, entry.name)) : [join(folder, entry.name)],
+  );
+
+it('every package that the program imports has its row in the README', () => {
+  const table = readFileSync(join(ROOT, 'README.md'), 'utf8').split('## Packages')[1]!.split('\n## ')[0]!;
+  const rows = new Set([...table.matchAll(/^\| ([^|]+) \|/gm)].flatMap(([, names]) => names!.split(', ')));
+  const imported = under(join(ROOT, 'src'))
+    .filter((file) => /\.tsx?$/.test(file))
+    .flatMap((file) =>
+      [...readFileSync(file, 'utf8').matchAll(/(?:from |import\()'(@?[a-z][\w./:-]*)'/g)].map(
+        ([, name]) => name!,
+      ),
+    )
+    .filter((name) => !name.startsWith('node:'))
+    .map((name) =>
+      name
+        .split('/')
+        .slice(0, name.startsWith('@') ? 2 : 1)
+        .join('/'),
+    );
+  expect(imported.length).toBeGreaterThan(20);
+  expect([...new Set(imported)].filter((name) => !rows.has(name))).toEqual([]);
+  expect(
+    [...rows].filter((name) => /^[a-z@]/.test(name) && name !== 'package' && !imported.includes(name)),
+  ).toEqual([]);
+});
+
+it.skipIf(!existsSync(join(ROOT, 'dist/main.js')))('no part of the bundle is larger than was agreed', () => {
+  // To let one grow, raise its line in scripts/bench/sizes.ts, and say why.
+  for (const [part, bytes] of Object.entries(distSizes(ROOT)))
+    expect(bytes, part).toBeLessThanOrEqual(MOST[part as keyof typeof MOST]);
+  expect(statSync(join(ROOT, 'dist/main.js')).size).toBeLessThan(10_000);
+});
