@@ -200,7 +200,8 @@ function sideWord(
   hinge: HingeSide | undefined,
 ): 'top' | 'bottom' | 'left' | 'right' {
   if (side === 'top' || side === 'bottom') return side;
-  if (side === 'hinge') return hinge ?? 'left';
+  // A light that opens has a hinge; only such lights have a sash.
+  if (side === 'hinge') return hinge!;
   return hinge === 'top' ? 'bottom' : hinge === 'left' ? 'right' : 'left';
 }
 

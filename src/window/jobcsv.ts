@@ -65,9 +65,9 @@ export function readJobTable(source: SourceText): Result<JobTable> {
     const i = head.indexOf(name);
     return i < 0 ? undefined : i + 1;
   };
-  const placeOf = (row: Row | undefined, name: string): Place => {
+  const placeOf = (row: Row, name: string): Place => {
     const c = column(name);
-    return { file, line: row?.line ?? 1, ...(c !== undefined && { column: c }) };
+    return { file, line: row.line, ...(c !== undefined && { column: c }) };
   };
 
   const problems: Problem[] = [];
@@ -79,8 +79,8 @@ export function readJobTable(source: SourceText): Result<JobTable> {
   };
   if (problems.length > 0) return bad(...problems);
   const at = (path: readonly PropertyKey[]): Place => {
-    const row = path[0] === 'units' ? body[Number(path[1])] : body[0];
-    return placeOf(row, columnOf(path));
+    // A table without lines was refused when it was read, and units are its lines in order.
+    return placeOf(body[path[0] === 'units' ? Number(path[1]) : 0]!, columnOf(path));
   };
   const parsed = jobSchema.safeParse(raw);
   if (!parsed.success)
@@ -88,7 +88,7 @@ export function readJobTable(source: SourceText): Result<JobTable> {
       ...parsed.error.issues
         .slice(0, 20)
         .map((issue) =>
-          raise('job.csv', `Column ${columnOf(issue.path) || '?'}: ${whatOf(issue.message)}`, at(issue.path)),
+          raise('job.csv', `Column ${columnOf(issue.path)}: ${whatOf(issue.message)}`, at(issue.path)),
         ),
     );
   return good({ job: parsed.data, at });
@@ -96,10 +96,10 @@ export function readJobTable(source: SourceText): Result<JobTable> {
 
 /** The column that a path of the job's schema came from. */
 function columnOf(path: readonly PropertyKey[]): string {
-  if (path[0] !== 'units') return path[0] === 'name' ? 'job' : String(path[0] ?? '');
+  if (path[0] !== 'units') return path[0] === 'name' ? 'job' : String(path[0]);
   const [key, ...rest] = path.slice(2);
-  if (key === 'needs') return String(rest[0] ?? 'escape');
-  if (key !== 'layout') return String(key ?? 'mark');
+  // What is needed is yes, no or a problem before the schema sees it, so no path leads there.
+  if (key !== 'layout') return String(key);
   const inPart = rest[0] === 'parts';
   const number = inPart ? Number(rest[1]) + 1 : 1;
   const field = inPart ? rest[2] : rest[0];
@@ -184,7 +184,10 @@ function jobKeys(body: readonly Row[], file: string, problems: Problem[], placeO
     }
     if (first !== undefined) out[key === 'job' ? 'name' : key] = first;
   }
-  out.name ??= (file.split(/[\\/]/).pop() ?? file).replace(/\.csv$/i, '');
+  out.name ??= file
+    .split(/[\\/]/)
+    .pop()!
+    .replace(/\.csv$/i, '');
   return out;
 }
 

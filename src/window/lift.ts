@@ -4,7 +4,7 @@
  * HSE lifting filter, kg, held close to the body between elbow and knuckle: men 25, women 16 (HSE INDG143 / L23, as
  * publicly reproduced). It is a filter and no legal limit, and it is less at arm's length, higher, lower or twisting.
  */
-const FILTER = { men: 25, women: 16 } as const;
+export const FILTER = { men: 25, women: 16 } as const;
 /** Above twice the men's figure a team of two is past the filter however it holds the unit. */
 const TWO = 2 * FILTER.men;
 

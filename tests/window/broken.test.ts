@@ -33,6 +33,11 @@ describe('tables of a job', () => {
     [`${HEAD}\n${row('A1,,1200,fixed')}`, /Column width/],
     [`${HEAD}\n${row(',900,1200,fixed')}`, /Column mark/],
     [`${HEAD},split,at,light_2\n${row('A1,900,1200,fixed,sideways,300,fixed')}`, /Column split/],
+    [
+      `${HEAD.replace('job,', 'job,glass_of_1,')}\n${row('A1,900,1200,fixed').replace('t,', `t,${'x'.repeat(300)},`)}`,
+      /Column glass_of_1/,
+    ],
+    [`${HEAD}\n${row('A1,900,1200,fixed').replace('t,', `${'t'.repeat(300)},`)}`, /Column job/],
     [`${HEAD},handle_at_1\n${row('A1,900,1200,side-hung,-5')}`, /Column handle_at_1/],
     [`${HEAD}\n${row('A1,900,1200,fixed').repeat(1)}\n${'x'.repeat(3_000_000)}`, /characters; \d+ are taken/],
   ])('say what is wrong (%#)', (text, said) => {
@@ -65,7 +70,7 @@ describe('jobs', () => {
       depth === 0
         ? '{light: fixed}'
         : `{split: ${depth % 2 ? 'upright' : 'level'}, equal: sight, parts: [${nest(depth - 1)}, {light: fixed}]}`;
-    const problems = job(`  - {mark: A1, width: 2900, height: 2200, layout: ${nest(40)}}\n`);
+    const problems = job(`  - {mark: A1, width: 2900, height: 2200, layout: ${nest(9)}}\n`);
     expect(problems.some(({ text }) => /nested|deep/i.test(text))).toBe(true);
   });
   it('have as many sight sizes as parts, and open in where they say so', () => {
@@ -133,6 +138,12 @@ describe('profile sets', () => {
     const out = setOut(unit(1500, 1000, split('upright', at(700), [fixed(), fixed()], 'ported')), made);
     expect(out.problems.map(({ text }) => text).join(' ')).toContain('are cleated, not ported');
   });
+});
+
+it('a set that opens in only says so of a light that opens out', () => {
+  const made = value(set('opens: [out]', 'opens: [in]'));
+  const out = setOut(unit(700, 1100, sideHung('left')), made);
+  expect(out.problems.map(({ text }) => text).join(' ')).toMatch(/opens out; .* opens in\./);
 });
 
 describe('orders', () => {

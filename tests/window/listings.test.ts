@@ -2,13 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { contextOf, lightContext } from '../../src/window/contextof.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../../src/window/cutlist.js';
+import { drawText } from '../../src/window/drawing.js';
 import { elevation } from '../../src/window/elevation.js';
 import { writtenOut } from '../../src/window/glass.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
 import { setOutJson } from '../../src/window/setoutjson.js';
 import { setOutText } from '../../src/window/setouttext.js';
-import type { SetOut, Trace, Unit } from '../../src/window/types.js';
+import type { SetOut, Spot, Trace, Unit } from '../../src/window/types.js';
 import { valueText, why, whyLines } from '../../src/window/why.js';
 import { at, fixed, k70, shipped, sideHung, split, topHung, unit, value, w52 } from './kit.js';
 
@@ -210,4 +211,48 @@ describe('a light that is fixed has what an opening one lacks, as nothing', () =
       expect(lightContext(made, 'L1')).toBeDefined();
     }
   });
+});
+
+describe('drawings at rarer spots', () => {
+  const pane = (made: SetOut, spot: Spot) =>
+    drawText(elevation(made), { columns: 40, rows: 16, ascii: false, spot, triangles: 'apex-at-hinge' });
+  it('mark packers of all lights, and the sides of a sash by its hinge', () => {
+    const p05 = named('P05-1');
+    expect(pane(p05, 'packers').join('')).toContain('●');
+    const left = pane(setOut(unit(700, 1100, sideHung('left')), w52), 'sash-handle-side');
+    const right = pane(setOut(unit(700, 1100, sideHung('right')), w52), 'sash-handle-side');
+    expect(left).not.toEqual(right);
+    expect(pane(setOut(unit(700, 1100, sideHung('left')), w52), 'sash-hinge-side')).not.toEqual(left);
+  });
+  it('stand at the sash where a light has no add-on frame', () => {
+    const hung = named('P02-1');
+    const { addon: _addon, ...bare } = hung.lights[0]!;
+    const without = { ...hung, lights: [bare as unknown as (typeof hung.lights)[number]] };
+    expect(pane(without, 'addon').join('')).toBe(pane(hung, 'sash').join(''));
+    expect(pane(without, 'addon-corners').join('')).toBe(pane(hung, 'sash-corners').join(''));
+  });
+});
+
+describe('beads in the words of procedures', () => {
+  const p01 = named('P01-1');
+  const beadsOf = (change: (parts: SetOut['parts']) => SetOut['parts']) =>
+    (lightContext({ ...p01, parts: change(p01.parts) }, 'L1').light as { readonly beads: unknown }).beads;
+  it('are level and upright by their part, by their order where a set names them otherwise, or none', () => {
+    const [level, upright] = [839.5, 1095.5];
+    const isBead = ({ kind }: SetOut['parts'][number]) => kind === 'bead';
+    expect(beadsOf((parts) => parts)).toEqual({ w: level, h: upright });
+    const plain = (part: SetOut['parts'][number]) => (isBead(part) ? { ...part, role: 'bead' } : part);
+    expect(beadsOf((parts) => parts.map(plain))).toEqual({ w: level, h: upright });
+    expect(beadsOf((parts) => parts.filter((part) => !isBead(part)))).toEqual({ w: 0, h: 0 });
+  });
+});
+
+it('a mark without side or item has empty cells in the table', () => {
+  const one = named('P01-1');
+  const parts = one.parts.map((part, i) =>
+    i === 0
+      ? { ...part, marks: [{ kind: 'x', at: 5, moved_from: null } as unknown as (typeof part.marks)[number]] }
+      : part,
+  );
+  expect(markList([{ ...one, parts }])[0]).toMatchObject({ kind: 'x', side: '', item: '', reason: '' });
 });
