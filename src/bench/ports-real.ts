@@ -18,7 +18,7 @@ import { actOnShop } from './real/actonshop.js';
 import { actOnUnit } from './real/actonunit.js';
 import { follow, type Held } from './real/held.js';
 import { newestInInbox } from './real/inbox.js';
-import { wordsOf } from './real/languages.js';
+import { readLanguages, wordsOf } from './real/languages.js';
 import { reviseUnit } from './real/revise.js';
 import { Shop } from './real/shop.js';
 
@@ -115,6 +115,7 @@ export class RealPorts implements Ports {
     const pieces = [
       () => profileSets.get(job.value.value.profileSet),
       () => procedures.get(job.value.value.procedure),
+      () => readLanguages(this.#shop.workshop, job.value.value.procedure),
     ];
     pieces[this.#ahead]?.();
     this.#ahead += 1;

@@ -26,6 +26,14 @@ export function wordsOf(plan: Plan, workshop: Workshop): Words {
   return words;
 }
 
+/** Reads the translations that the people here will ask for. */
+export function readLanguages(workshop: Workshop, procedure: string): void {
+  const own = workshop.procedures.get(procedure);
+  if (!own.ok) return;
+  for (const { language } of workshop.rules.people)
+    if (language !== undefined) workshop.translations.of(own.value.value, language);
+}
+
 const made = new WeakMap<Plan, { readonly workshop: Workshop; readonly words: Words }>();
 
 /** Undefined where there is no translation that can be used: `lint` says what is wrong with it. */
@@ -35,6 +43,6 @@ function told({ from, setOut, route }: Plan, workshop: Workshop, language: strin
   const translated = workshop.translations.of(current.value.value, language);
   if (!translated?.ok) return undefined;
   const procedure = inLanguage(from.procedure, current.value.value, translated.value);
-  const made = routeInLanguage(route, procedure, contextsOf(setOut));
-  return made.ok ? made.value : undefined;
+  const worded = routeInLanguage(route, procedure, contextsOf(setOut));
+  return worded.ok ? worded.value : undefined;
 }
