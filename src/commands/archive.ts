@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { plain } from '../ground/plain.js';
 import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import { plural } from '../record/words.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
@@ -54,7 +55,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const report = verifyArchive(bytes, out, trusted);
   if (!report.holds) return said(io, report.faults);
   io.out(
-    `${plain(out)}: ${report.journals} journals, ${report.events} events, ${report.files.size} files, verified.`,
+    `${plain(out)}: ${plural(report.journals, 'journal')}, ${plural(report.events, 'event')}, ${plural(report.files.size, 'file')}, verified.`,
   );
   if (!read.values.remove) return EXIT.done;
   const removed = removeJob(realDisk, io.workshop, job, report.files);

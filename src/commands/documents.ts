@@ -50,8 +50,10 @@ export function ofUnits(
   made: Made,
   chosen: Chosen,
 ): Drawable {
+  // A period's units may be of several customers.
+  const ofJob = chosen.asked.job === undefined ? undefined : units[0];
   const records = units.map((unit) => viewOf(workshop, unit, made));
-  const view = collectionView(records, chosen, recordContextOf(workshop, units[0], made));
+  const view = collectionView(records, chosen, recordContextOf(workshop, ofJob, made));
   return { document: collectionDocument(view), view, records };
 }
 

@@ -6,7 +6,7 @@ import { plain } from '../ground/plain.js';
 import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
-import { figure, size, when } from './words.js';
+import { kilograms, size, when } from './words.js';
 
 export interface Particulars {
   readonly maker: string;
@@ -106,7 +106,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
         ['Unit', unit.id],
         ['Frame, overall', unit.width === undefined ? '' : size(unit.width, unit.height ?? 0)],
         ['Window', unit.sentence],
-        ['Mass', unit.mass === undefined ? '' : `${figure(unit.mass)} kg`],
+        ['Mass', unit.mass === undefined ? '' : kilograms(unit.mass)],
         ['Record closed', seal.closed ? when(seal.at) : ''],
         [seal.closed ? 'Seal of the record' : 'State of the record', seal.code],
       ]),

@@ -3,7 +3,7 @@ import { type Block, type Document, type Line, tableOr } from './blocks.js';
 import { collectionProofOf, proofText } from './proof.js';
 import type { CollectionView, RecordView } from './schema.js';
 import { countsLine, unitBlocks } from './unitblocks.js';
-import { figure, plural, size, when } from './words.js';
+import { kilograms, plural, size, when } from './words.js';
 
 export function collectionDocument(view: CollectionView): Document {
   return {
@@ -29,7 +29,9 @@ function frontBlocks(view: CollectionView): Block[] {
           { kind: 'heading' as const, level: 2 as const, text: 'What is missing' },
           { kind: 'list' as const, items: view.missing, tone: 'bad' as const },
         ]
-      : []),
+      : view.verdict.finished
+        ? [{ kind: 'text' as const, text: 'Nothing is missing.', look: 'strong' as const }]
+        : []),
     ...(view.remarks.length > 0
       ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
       : []),
@@ -41,6 +43,7 @@ function frontBlocks(view: CollectionView): Block[] {
       view.records.map((record) => [
         [
           { text: record.unit.id, look: 'strong' as const },
+          { text: view.kind === 'period' ? record.unit.job : '', look: 'quiet' as const },
           { text: record.unit.room, look: 'quiet' as const },
         ].filter(({ text }) => text !== ''),
         [
@@ -50,7 +53,7 @@ function frontBlocks(view: CollectionView): Block[] {
           { text: record.unit.sentence },
           ...(record.unit.mass === undefined
             ? []
-            : [{ text: `${figure(Math.round(record.unit.mass * 10) / 10)} kg`, look: 'quiet' as const }]),
+            : [{ text: kilograms(record.unit.mass), look: 'quiet' as const }]),
         ] satisfies Line[],
         [{ text: record.verdict.line, look: record.verdict.tone }],
         countsLine(record),
@@ -97,6 +100,6 @@ function totals(records: readonly RecordView[]): string {
     ...(sum('failed') > 0 ? [`${sum('failed')} failed`] : []),
     ...(sum('conceded') > 0 ? [`${sum('conceded')} conceded`] : []),
     sum('snags') === 0 ? 'no snags' : `${plural(sum('snags'), 'snag')}, ${sum('snagsOpen')} open`,
-    plural(sum('corrections'), 'correction'),
+    sum('corrections') === 0 ? 'nothing corrected' : plural(sum('corrections'), 'correction'),
   ].join('; ');
 }

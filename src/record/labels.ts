@@ -1,13 +1,13 @@
 /** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
 import { plain } from '../ground/plain.js';
-import { liftOf } from '../window/lift.js';
+import { FILTER, liftOf } from '../window/lift.js';
 import type { Part, SetOut } from '../window/types.js';
 import { code128Bars, qrSquares } from './barcode.js';
 import { unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
 import { sketch } from './sketch.js';
 import { unitSentence } from './unitview.js';
-import { figure, size } from './words.js';
+import { figure, kilograms, size } from './words.js';
 
 const PAD = 3;
 /** Narrowest bar that a hand scanner reads at arm's length, and the widest that looks sensible, mm. */
@@ -79,10 +79,15 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   };
 }
 
-/** "24.4 kg: one person", "31 kg: TWO PEOPLE". A reminder, not an assessment; the record gives its source. */
+/**
+ * "12 kg: one person", "24.4 kg: one or two people" (whose filter it passes depends on who lifts), "31 kg: TWO PEOPLE". A
+ * reminder, not an assessment; the record gives its source.
+ */
 export function liftCaution({ mass_kg }: SetOut): string {
   const lift = liftOf(mass_kg);
-  return `${figure(Math.round(mass_kg * 10) / 10)} kg: ${lift === 'one person' ? lift : lift.toUpperCase()}`;
+  const words =
+    lift !== 'one person' ? lift.toUpperCase() : mass_kg > FILTER.women ? 'one or two people' : lift;
+  return `${kilograms(mass_kg)}: ${words}`;
 }
 
 /** A cut part: what it is, of which unit, length, ends, and where its marks are. Its code is the unit's, so a scan opens the unit. */

@@ -4,7 +4,7 @@ import { checkTables } from './checkblocks.js';
 import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
-import { figure, listed, plural, size, when } from './words.js';
+import { kilograms, listed, plural, size, when } from './words.js';
 
 export function unitDocument(view: RecordView): Document {
   return {
@@ -103,7 +103,7 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[
         sash ? [{ text: `${unit.lights.length > 1 ? `${id}: ` : ''}${sash}` }] : [],
       ),
     ),
-    ...row('Mass', unit.mass === undefined ? '' : `${figure(Math.round(unit.mass * 10) / 10)} kg`),
+    ...row('Mass', unit.mass === undefined ? '' : kilograms(unit.mass)),
     ...row('To lift it', unit.lift),
     ...row('Colour', coloursOf(unit)),
     ...row('Must be', listed(unit.needs)),

@@ -3,7 +3,7 @@ import type { UnitState } from '../build/types.js';
 import { plain } from '../ground/plain.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
 import type { RecordView } from './schema.js';
-import { figure, size } from './words.js';
+import { figure, kilograms, size } from './words.js';
 
 export function unitView(state: UnitState, setOut: SetOut | undefined, customer: string): RecordView['unit'] {
   const unit = setOut?.unit;
@@ -53,7 +53,7 @@ const lightView = (light: LightSetOut): RecordView['unit']['lights'][number] => 
   kind: KINDS[light.kind],
   sentence: plain(light.sentence),
   sight: size(light.sight.w, light.sight.h),
-  ...(light.sash ? { sash: `${size(light.sash.w, light.sash.h)}, ${figure(light.sash.mass_kg)} kg` } : {}),
+  ...(light.sash ? { sash: `${size(light.sash.w, light.sash.h)}, ${kilograms(light.sash.mass_kg)}` } : {}),
   glass: plain(light.glass.title),
-  glassSize: `${size(light.glass.w, light.glass.h)}, ${figure(light.glass.thickness)} mm thick, ${figure(light.glass.mass_kg)} kg`,
+  glassSize: `${size(light.glass.w, light.glass.h)}, ${figure(light.glass.thickness)} mm thick, ${kilograms(light.glass.mass_kg)}`,
 });

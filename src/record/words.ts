@@ -35,6 +35,8 @@ export const sourceWords = (kind: string): string => SOURCE_WORDS[kind] ?? plain
 export const figure = (value: number): string => String(Math.round(value * 1000) / 1000);
 export const withUnit = (value: number, unit: string | undefined): string =>
   unit ? `${figure(value)} ${unit}` : figure(value);
+/** To a tenth: no scale of a workshop tells more. */
+export const kilograms = (mass: number): string => `${figure(Math.round(mass * 10) / 10)} kg`;
 export const size = (w: number, h: number): string => `${figure(w)} x ${figure(h)} mm`;
 
 export const plural = (count: number, one: string, many = `${one}s`): string =>
