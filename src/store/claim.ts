@@ -3,9 +3,10 @@ import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem } from './diskproblem.js';
 import { makeFolders } from './files.js';
+import type { Holder } from './holder.js';
 import { type Host, thisProcess } from './host.js';
 import { Journal } from './journal.js';
-import { type Holder, type Lock, type LockSeen, type LockWish, lockSeen, takeLock } from './lock.js';
+import { type Lock, type LockSeen, type LockWish, lockSeen, takeLock } from './lock.js';
 import { journalPlace } from './paths.js';
 
 export interface Claim {

@@ -3,26 +3,13 @@
  * linked, so that nobody reads half of one; the lock of a process that is gone is moved away by a rename, which only one
  * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
  */
-import * as z from 'zod';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
 import { errorCode, raise } from './diskproblem.js';
 import { attempt, writeAll } from './files.js';
+import { type Holder, holderIn, holderText, isGone, sameMachine, surelyRuns } from './holder.js';
 import type { Host } from './host.js';
 import type { JournalPlace } from './paths.js';
-
-const holderSchema = z.object({
-  host: z.string(),
-  machine: z.string(),
-  boot: z.string(),
-  pid: z.number().int().positive(),
-  started: z.string(),
-  token: z.string(),
-  bench: z.string(),
-  who: z.string(),
-});
-/** Who has a unit, as the lock file says. */
-export type Holder = z.infer<typeof holderSchema>;
 
 export interface Lock {
   /** The problem, where the lock is no longer ours: somebody took the unit over or deleted the file. */
@@ -105,15 +92,6 @@ function readHolder(disk: Disk, path: string): Found | undefined {
   }
 }
 
-function holderIn(text: string): Holder | undefined {
-  try {
-    const parsed = holderSchema.safeParse(JSON.parse(text));
-    return parsed.success ? parsed.data : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
 /** Why the lock must be left alone, or undefined where it may be moved away. */
 function judge(
   { holder, text }: Found,
@@ -138,38 +116,6 @@ function held(
   if (holder === undefined)
     return raise('lock.unreadable', `${place.unit} is locked, and the lock does not say by whom.`, { file });
   return raise(id, `${holderText(holder)} has ${place.unit}.`, { file });
-}
-
-/** "jb at bench-1 (process 4711 on shopfloor)". */
-export const holderText = (holder: Holder): string =>
-  `${holder.who === '' ? 'Nobody' : holder.who} at ${holder.bench} (process ${holder.pid} on ${holder.host})`;
-
-const sameMachine = (holder: Holder, host: Host): boolean =>
-  holder.machine === host.machine && holder.host === host.host;
-
-/** The holder surely no longer runs: same machine, and started anew since, or no such process, or its number is another's now. */
-function isGone(holder: Holder, host: Host): boolean {
-  if (!sameMachine(holder, host)) return false;
-  if (holder.boot !== host.boot) return true;
-  if (holder.pid === host.pid) {
-    // Our own number: the lock is ours, or of a dead process that had the number before us.
-    const own = host.started(host.pid) ?? '';
-    return holder.token !== host.token && (own === '' || holder.started !== own);
-  }
-  const started = host.started(holder.pid);
-  if (started === undefined) return true;
-  return started !== '' && holder.started !== '' && started !== holder.started;
-}
-
-/**
- * The holder is a process that runs on this machine now. Where the system does not say when a process was started, its
- * number may be another's by now, and only a person can know.
- */
-function surelyRuns(holder: Holder, host: Host): boolean {
-  if (holder.token === host.token) return true;
-  if (!sameMachine(holder, host) || holder.boot !== host.boot) return false;
-  const started = host.started(holder.pid);
-  return started !== undefined && started !== '' && started === holder.started;
 }
 
 /** Makes the lock, whole at once; its id, or undefined where one is there. */

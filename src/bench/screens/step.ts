@@ -1,7 +1,6 @@
 /** The work screen: one thing to do now, its number large; the rest is quiet. */
 
 import type { CheckState } from '../../build/types.js';
-import { plain } from '../../ground/plain.js';
 import { notesInParts } from '../../measure/decision.js';
 import { nominalOf } from '../../measure/square.js';
 import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
