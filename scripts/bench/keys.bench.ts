@@ -1,6 +1,6 @@
 /** From a key to its effect on the screen, in a real pseudo-terminal, beside a bare program of the same library. */
 import { join } from 'node:path';
-import { keyLatency } from '../../tests/bench/keylatency.mjs';
+import { floodSilence, keyLatency } from '../../tests/bench/keylatency.mjs';
 import { bundleBareInk } from './bareink.js';
 import { atMost, ms, type Row, type Setting } from './rows.js';
 
@@ -48,6 +48,14 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
         ` (${ms(own.p99)} to ${ms(other.p99)})`,
       ),
     );
+  }
+  for (const [columns, lines] of [
+    [80, 24],
+    [200, 60],
+  ] as const) {
+    const { silent, took, keys } = await floodSilence({ columns, rows: lines });
+    const what = `${keys} keys at once at ${columns} x ${lines}: longest silence of the screen`;
+    rows.push(atMost(what, silent, 200, 'ms', `, all taken in ${ms(took)}`));
   }
   return rows;
 }

@@ -53,6 +53,11 @@ export async function run(args: string[], io: Io): Promise<number> {
     return exitOf(made.problems);
   }
   const ports = made.value;
+  const untrusted = ports.testLogs();
+  if (untrusted) {
+    io.err(problemText(untrusted));
+    return exitOf([untrusted]);
+  }
   const opened = ports.open(unit, typeof values.person === 'string' ? values.person : '');
   if (opened.kind === 'failed') {
     io.err(problemText(opened.problem));

@@ -70,6 +70,58 @@ export async function keyLatency(options = {}) {
   return { p50: at(0.5), p99: at(0.99), worst: times.at(-1), keys: times.length };
 }
 
+/**
+ * The longest time for which the screen says nothing while thousands of keys come at once, until a word typed after them
+ * stands on it.
+ * @returns {Promise<{silent: number, took: number, keys: number}>} milliseconds
+ */
+export async function floodSilence({ columns = 80, rows = 24, keys = 10_000 } = {}) {
+  const folder = workshop();
+  const env = { ...process.env, TERM: 'xterm-256color', LANG: 'C.UTF-8' };
+  for (const name of ['CI', 'NODE_EXTRA_CA_CERTS', 'NODE_ENV']) delete env[name];
+  const child = spawn(process.execPath, [join(root, 'dist', 'main.js')], {
+    cols: columns,
+    rows,
+    cwd: folder,
+    env,
+  });
+  let seen = '';
+  let last = performance.now();
+  let silent = 0;
+  let flooding = false;
+  let look = () => {};
+  child.onData((data) => {
+    seen = (seen + data).slice(-100_000);
+    const now = performance.now();
+    if (flooding) silent = Math.max(silent, now - last);
+    last = now;
+    look();
+  });
+  const until = (text) =>
+    new Promise((done) => {
+      look = () => {
+        if (seen.includes(text)) done();
+      };
+      look();
+    });
+  await until('P02-1');
+  child.write('P02-1\r');
+  await until('nobody signs');
+  await pause(500);
+  seen = '';
+  flooding = true;
+  const from = performance.now();
+  last = from;
+  // Typed, taken back, moved about: nothing of it answers.
+  child.write(Array.from({ length: keys }, (_, i) => ['1', '2', '\x7f', '\x1b[A', '\x7f'][i % 5]).join(''));
+  child.write('\x1b\x7fqqqq');
+  await until('qqqq');
+  const took = performance.now() - from;
+  child.kill('SIGKILL');
+  rmSync(folder, { recursive: true, force: true });
+  return { silent, took, keys };
+}
+
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
 function workshop() {
