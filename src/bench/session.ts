@@ -12,6 +12,8 @@ import { FrameStream, SilentInput, takeScreen } from './terminal.js';
 const SIGNALS = { SIGTERM: 143, SIGHUP: 129, SIGINT: 130 } as const;
 /** After an unfinished escape sequence the line counts as quiet so long after, ms. */
 const QUIET_MS = 50;
+/** Bytes of input that are taken between two drawings. */
+const AT_ONCE = 256;
 
 export interface Stay {
   readonly page: (size: Size) => ReactElement;
@@ -72,10 +74,23 @@ export function stayAtTerminal(stay: Stay): Promise<Ending> {
       if (stay.left()) end({ how: 'left' });
       else if (stay.drawn) draw();
     };
+    // A flood is taken in pieces, and between them the screen is drawn.
+    const waiting: Buffer[] = [];
     const onData = (chunk: Buffer): void => {
       clearTimeout(quiet);
-      taken(() => stay.feed(chunk));
-      if (!ended && stay.waits()) quiet = setTimeout(() => taken(() => stay.quiet()), QUIET_MS);
+      const idle = waiting.length === 0;
+      for (let from = 0; from < chunk.length; from += AT_ONCE)
+        waiting.push(chunk.subarray(from, from + AT_ONCE));
+      if (idle) takeNext();
+    };
+    const takeNext = (): void => {
+      const piece = waiting[0];
+      if (ended || !piece) return;
+      taken(() => stay.feed(piece));
+      waiting.shift();
+      if (ended) return;
+      if (waiting.length > 0) setImmediate(takeNext);
+      else if (stay.waits()) quiet = setTimeout(() => taken(() => stay.quiet()), QUIET_MS);
     };
     const redraw = (): void => {
       screen.clear();
