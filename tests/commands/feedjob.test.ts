@@ -128,9 +128,10 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
 
 describe.each(UNITS)('%s', (unit) => {
   it('is built through feed to a released record with no step missing', async () => {
-    prove();
+    // Each on a day of its own: the machines are proven anew, and stay so until it is built.
+    later(16 * NIGHT_MS);
     const { state, answers, code } = await build(unit);
-    expect(answers.filter((answer) => !(JSON.parse(answer) as { ok: boolean }).ok)).toEqual([]);
+    expect(answers.find((answer) => !(JSON.parse(answer) as { ok: boolean }).ok)).toBeUndefined();
     expect(code).toBe(0);
     expect(state.finished).toBe(true);
     for (const step of state.steps.values()) expect(step.status, step.step.id).toBe('done');
