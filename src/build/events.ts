@@ -149,7 +149,13 @@ const body = {
   /** The unit is scrapped; nothing follows but notes. */
   scrapped: { reason: z.string(), replacement: z.string() },
   /** Sources exchanged under way (job revision): the new hashes. Everything that rests on what changed re-opens. */
-  revised: { sources: z.record(z.string(), hash), changed: z.array(z.string()), reason: z.string() },
+  revised: {
+    sources: z.record(z.string(), hash),
+    /** The procedure whose steps the unit has from here on. */
+    procedure: z.strictObject({ name: z.string(), version: z.string() }).optional(),
+    changed: z.array(z.string()),
+    reason: z.string(),
+  },
   /**
    * Only in the workshop's journal of set-ups: a set-up was proven (or found wrong) on first-off pieces. Its id is
    * the kind and the number of this event: `saw-12`.

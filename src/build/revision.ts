@@ -52,6 +52,7 @@ export function decideRevision(
   const event: EventBody = {
     kind: 'revised',
     sources: { ...sources },
+    procedure: { name: next.procedure.name, version: next.procedure.version },
     changed: changedSteps(state.route, next).filter((id) => state.steps.get(id)?.madeAt !== undefined),
     reason,
   };

@@ -38,15 +38,17 @@ export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): Tra
     (entry): entry is [keyof TraceQuery, string] => entry[1] !== undefined,
   );
   if (wanted.length === 0) return [];
+  const others = wanted.filter(([key]) => key !== 'procedureVersion');
   return units.flatMap(({ unit, job, events }) => {
-    const opened = events.find((event) => event.kind === 'opened');
-    const version = opened?.kind === 'opened' ? opened.procedure.version : undefined;
-    if (query.procedureVersion !== undefined && query.procedureVersion !== version) return [];
-    const others = wanted.filter(([key]) => key !== 'procedureVersion');
-    if (others.length === 0)
-      return opened ? [row(unit, job, opened, `procedure version ${version}`, true)] : [];
     const dead = noLongerCounts(events);
+    let version: string | undefined;
     return events.flatMap((event) => {
+      const begins = versionFrom(event);
+      version = begins ?? version;
+      if (query.procedureVersion !== undefined && !same(version, query.procedureVersion)) return [];
+      // A version alone reaches the unit, from where it was opened with it or taken over to it.
+      if (others.length === 0)
+        return begins === undefined ? [] : [row(unit, job, event, `procedure version ${begins}`, true)];
       const found = others.map(([key, code]) => REACHES[key](event).find(([each]) => same(each, code))?.[1]);
       if (found.some((what) => what === undefined)) return [];
       return [row(unit, job, event, found.join(', '), !dead.has(event.n))];
@@ -105,11 +107,15 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
     if (event.kind === 'snag-raised') return [[event.touches.setup, `snag on set-up ${event.touches.setup}`]];
     return [];
   },
-  procedureVersion: (event) =>
-    event.kind === 'opened'
-      ? [[event.procedure.version, `procedure version ${event.procedure.version}`]]
-      : [],
+  procedureVersion: (event) => {
+    const version = versionFrom(event);
+    return version === undefined ? [] : [[version, `procedure version ${version}`]];
+  },
 };
+
+/** The version by which the unit is built from this event on. */
+const versionFrom = (event: JournalEvent): string | undefined =>
+  event.kind === 'opened' || event.kind === 'revised' ? event.procedure?.version : undefined;
 
 function readingsOf(event: JournalEvent): { readonly instrument?: string | undefined }[] {
   if (event.kind === 'read') return [event.reading];

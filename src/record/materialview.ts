@@ -19,6 +19,13 @@ const SOURCE_TITLES: Record<string, string> = {
   setout: 'Set-out',
 };
 
+interface Text {
+  readonly sha256: string;
+  /** When it was frozen for the unit. */
+  readonly from: string;
+  readonly procedure: { readonly name: string; readonly version: string } | undefined;
+}
+
 /**
  * The files that the unit is built from: those that count now, and under each the ones before it that a revision under way
  * exchanged, newest first.
@@ -32,14 +39,18 @@ export function builtFrom(
   const opened = events.find((event) => event.kind === 'opened');
   if (opened?.kind !== 'opened') return [];
   const texts = new Map(
-    Object.entries(opened.sources).map(([what, sha256]) => [what, [{ sha256, from: opened.at }]]),
+    Object.entries(opened.sources).map(([what, sha256]): [string, Text[]] => [
+      what,
+      [{ sha256, from: opened.at, procedure: opened.procedure }],
+    ]),
   );
   for (const event of events)
     if (event.kind === 'revised')
       for (const [what, sha256] of Object.entries(event.sources)) {
         const kept = texts.get(what) ?? [];
         // A revision names all that it was made from, and not all of that is another text.
-        if (kept[0]?.sha256 !== sha256) texts.set(what, [{ sha256, from: event.at }, ...kept]);
+        if (kept[0]?.sha256 !== sha256)
+          texts.set(what, [{ sha256, from: event.at, procedure: event.procedure }, ...kept]);
       }
   const named = ({ name, version }: typeof current) => `${name}, version ${version}`;
   const names: Record<string, string> = {
@@ -50,15 +61,11 @@ export function builtFrom(
     setout: opened.unit,
   };
   return [...texts].flatMap(([what, kept]) =>
-    kept.map(({ sha256, from }, i) => {
+    kept.map(({ sha256, from, procedure: by }, i) => {
       const next = kept[i - 1];
       const told = next ? `, until ${when(next.from)}` : kept.length > 1 ? `, since ${when(from)}` : '';
-      // Between the first version and the present one, the journal does not say which it was.
-      const procedure = !next
-        ? named(current)
-        : i === kept.length - 1
-          ? named(opened.procedure)
-          : current.name;
+      // An older journal does not say which version a revision brought.
+      const procedure = !next ? named(current) : by ? named(by) : current.name;
       return {
         what: plain((SOURCE_TITLES[what] ?? what) + told),
         name: plain(what === 'procedure' ? procedure : (names[what] ?? '')),

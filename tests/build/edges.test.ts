@@ -9,7 +9,7 @@ import { judge, judgeReading, type Value } from '../../src/build/judge.js';
 import { lastStep, nextCheck } from '../../src/build/next.js';
 import { findPerson, levelOf, levelProblem, soloRule } from '../../src/build/people.js';
 import { decideFirstOff, decideSetupEnd, setupStandings, unitsInDoubt } from '../../src/build/setups.js';
-import { traceUnits } from '../../src/build/trace.js';
+import { reachesOf, traceUnits } from '../../src/build/trace.js';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import {
   around,
@@ -292,6 +292,26 @@ describe('a recall list', () => {
     expect(traceUnits(units, { person: 'MK' }).map(({ kind }) => kind)).toContain('answered');
     expect(traceUnits(units, { procedureVersion: '1' })).toHaveLength(1);
     expect(traceUnits(units, { procedureVersion: '2' })).toEqual([]);
+    const taken = [
+      {
+        ...units[0]!,
+        events: [
+          ...units[0]!.events,
+          {
+            ...units[0]!.events[0]!,
+            kind: 'revised',
+            sources: {},
+            procedure: { name: 'casement', version: '2' },
+            changed: [],
+            reason: 'r',
+            n: 99,
+          } as JournalEvent,
+        ],
+      },
+    ];
+    expect(traceUnits(taken, { procedureVersion: '1' })).toHaveLength(1);
+    expect(traceUnits(taken, { procedureVersion: '2' })).toMatchObject([{ kind: 'revised', n: 99 }]);
+    expect(reachesOf(taken[0]!.events).procedureVersion).toEqual(['1', '2']);
     expect(traceUnits([{ unit: 'x', job: 'y', events: [] }], { procedureVersion: '1' })).toEqual([]);
   });
 });
