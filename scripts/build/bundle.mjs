@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { build, transform } from 'esbuild';
 
@@ -44,7 +44,7 @@ export async function bundle(root, outdir) {
     format: 'esm',
     splitting: true,
     write: false,
-    entryPoints: ['src/main.ts'],
+    entryPoints: ['src/main.ts', ...catalogues(root)].map((path) => ({ in: path, out: nameOf(path) })),
     outdir,
     chunkNames: '[hash]',
     jsx: 'automatic',
@@ -68,6 +68,22 @@ export async function bundle(root, outdir) {
   const inputs = [program, ...libraries].flatMap(({ metafile }) => Object.keys(metafile.inputs));
   return { parts, screens, inputs };
 }
+
+/**
+ * Catalogues of messages are parts of their own. Most files say at their top level which catalogue they raise from, and
+ * would else load with it what the bundler lays beside it: schemas, and the library that makes them.
+ */
+const catalogues = (root) =>
+  readdirSync(join(root, 'src'), { recursive: true, encoding: 'utf8' })
+    .filter((path) => path.endsWith('messages.ts'))
+    .map((path) => `src/${path.replaceAll('\\', '/')}`)
+    .sort();
+
+const nameOf = (path) =>
+  path
+    .replace(/^src\//, '')
+    .replace(/\.ts$/, '')
+    .replaceAll('/', '-');
 
 /** One script that gives an object of the parts that are `wanted`. All ASCII: the launcher reads a byte a character. */
 export function writeBundle(outdir, name, parts, wanted) {

@@ -23,9 +23,10 @@ const raise = raiser(STORE_MESSAGES);
 const HELP = `pinchrod archive JOB [--out FILE] [--remove]
 
 Packs a job into one ZIP file: journals, seals, evidence, what the units were built from, public keys, the manual of the
-format, the record of each unit and of the job as text, HTML, JSON, CSV and PDF, and MANIFEST, a list of hashes (unpack, then: sha256sum -c MANIFEST). The
-file is read back and verified. Without --out it is JOB.zip in the folder where you are. Nothing is removed from the
-workshop unless --remove is given; then only a job of which every unit is closed, after the archive has been verified.
+format, the record of each unit and of the job as text, HTML, JSON, CSV and PDF, and MANIFEST, a list of hashes (unpack, then:
+sha256sum -c MANIFEST). The file is read back and verified. Without --out it is JOB.zip in the folder where you are. Nothing
+is removed from the workshop unless --remove is given; then only a job of which every unit is closed, after the archive has
+been verified.
 
 Example: pinchrod archive pier-house --out pier-house-2026.zip
 Exit codes: 0 archived and verified, 1 something does not hold, 2 used wrongly, 3 the disk failed.`;

@@ -22,7 +22,6 @@ const ROOTS = ['procedures', 'shared'];
 const MOST = { files: 2000, bytes: 32_000_000, answer: 4_000_000, answers: 64, depth: 6 };
 
 interface Answer {
-  readonly format: string;
   readonly code: number;
   readonly out: readonly string[];
   readonly err: readonly string[];
@@ -32,6 +31,11 @@ interface Answer {
 const thisBuild = (): string | undefined =>
   typeof PINCHROD_BUILD === 'undefined' ? undefined : PINCHROD_BUILD;
 
+export interface Where {
+  readonly disk?: Disk;
+  readonly build?: string | undefined;
+}
+
 /**
  * Runs `work`, or says again what it said for the same words and files. `work` may depend on nothing else, and writes
  * nothing. Refusals (bad input, a failed disk) are not kept.
@@ -40,36 +44,55 @@ export async function kept(
   io: Io,
   words: readonly string[],
   work: (io: Io) => Promise<number> | number,
-  { disk = realDisk, build = thisBuild() }: { disk?: Disk; build?: string | undefined } = {},
+  where: Where = {},
 ): Promise<number> {
-  const key = build === undefined ? undefined : keyOf(io.workshop, words, disk, build);
-  if (key === undefined) return work(io);
-  const folder = join(io.workshop, 'logs', 'index', 'answers');
-  const file = join(folder, `${key}.json`);
-  const known = recall(disk, file);
-  if (known) {
-    for (const text of known.out) io.out(text);
-    for (const text of known.err) io.err(text);
-    return known.code;
+  let said = false;
+  const make = async () => {
+    said = true;
+    const out: string[] = [];
+    const err: string[] = [];
+    const code = await work({
+      ...io,
+      out: (text) => {
+        out.push(text);
+        io.out(text);
+      },
+      err: (text) => {
+        err.push(text);
+        io.err(text);
+      },
+    });
+    return { value: { code, out, err }, lasts: code === EXIT.done || code === EXIT.doesNotHold };
+  };
+  const answer = await keptValue<Answer>(io.workshop, words, make, where);
+  if (!said) {
+    for (const text of answer.out) io.out(text);
+    for (const text of answer.err) io.err(text);
   }
-  const out: string[] = [];
-  const err: string[] = [];
-  const code = await work({
-    ...io,
-    out: (text) => {
-      out.push(text);
-      io.out(text);
-    },
-    err: (text) => {
-      err.push(text);
-      io.err(text);
-    },
-  });
-  const lasts = code === EXIT.done || code === EXIT.doesNotHold;
+  return answer.code;
+}
+
+/**
+ * What `make` gives, or what it gave for the same words and files, where that `lasts`. The value is kept as JSON, so it
+ * holds nothing but data.
+ */
+export async function keptValue<T>(
+  workshop: string,
+  words: readonly string[],
+  make: () => Promise<{ readonly value: T; readonly lasts: boolean }>,
+  { disk = realDisk, build = thisBuild() }: Where = {},
+): Promise<T> {
+  const key = build === undefined ? undefined : keyOf(workshop, words, disk, build);
+  if (key === undefined) return (await make()).value;
+  const folder = join(workshop, 'logs', 'index', 'answers');
+  const file = join(folder, `${key}.json`);
+  const known = recall<T>(disk, file);
+  if (known) return known.value;
+  const { value, lasts } = await make();
   // A file changed meanwhile may have been read before or after.
-  if (lasts && keyOf(io.workshop, words, disk, build!) === key)
-    attempt(() => keep(disk, io.workshop, folder, file, { format: FORMAT, code, out, err }));
-  return code;
+  if (lasts && keyOf(workshop, words, disk, build!) === key)
+    attempt(() => keep(disk, workshop, folder, file, JSON.stringify({ format: FORMAT, value })));
+  return value;
 }
 
 /** Undefined where the answer may depend on more than the workshop's files, or on too much of them. */
@@ -104,8 +127,8 @@ function keyOf(workshop: string, words: readonly string[], disk: Disk, build: st
   return createHash('sha256').update(ground).digest('hex');
 }
 
-function recall(disk: Disk, file: string): Answer | undefined {
-  let answer: Answer | undefined;
+function recall<T>(disk: Disk, file: string): { readonly value: T } | undefined {
+  let found: { readonly value: T } | undefined;
   attempt(() => {
     if (disk.stat(file)?.kind !== 'file') return;
     const [sum, text] = disk
@@ -113,14 +136,13 @@ function recall(disk: Disk, file: string): Answer | undefined {
       .toString('utf8')
       .split(/\n(.*)/s, 2);
     if (sum !== hashBytes(Buffer.from(text!))) return;
-    const read = JSON.parse(text!) as Answer;
-    if (read.format === FORMAT) answer = read;
+    const read = JSON.parse(text!) as { readonly format: string; readonly value: T };
+    if (read.format === FORMAT) found = read;
   });
-  return answer;
+  return found;
 }
 
-function keep(disk: Disk, workshop: string, folder: string, file: string, answer: Answer): void {
-  const text = JSON.stringify(answer);
+function keep(disk: Disk, workshop: string, folder: string, file: string, text: string): void {
   if (text.length > MOST.answer || disk.stat(join(workshop, 'logs'))?.kind !== 'folder') return;
   makeFolders(disk, workshop, ['logs', 'index', 'answers']);
   const others = disk.list(folder).flatMap((name) => {

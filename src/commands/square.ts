@@ -69,7 +69,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.out(HELP);
     return EXIT.done;
   }
-  const read = squareWorkshop(io.workshop);
+  const read = await squareWorkshop(io.workshop);
   if (!read.ok) return refuse(io, read.problems);
   const shop = read.value;
   if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');

@@ -15,6 +15,7 @@ import type { Io } from '../../src/commands/io.js';
 import { kept } from '../../src/commands/kept.js';
 import { run as lint } from '../../src/commands/lint.js';
 import { run as setout } from '../../src/commands/setout.js';
+import { squareWorkshop } from '../../src/commands/squareworkshop.js';
 import { realDisk } from '../../src/store/disk.js';
 
 const ROOT = join(import.meta.dirname, '..', '..');
@@ -125,4 +126,12 @@ test('without a build of its own the program keeps nothing', async () => {
   const io: Io = { out: () => {}, err: () => {}, workshop };
   await kept(io, ['setout', 'pier-house'], async () => 0);
   expect(existsSync(answers())).toBe(false);
+});
+
+test('what the squareness calculator takes from the workshop comes back from JSON as it was read', async () => {
+  const fresh = await squareWorkshop(workshop, { build: 'one' });
+  expect(fresh).toMatchObject({ ok: true, value: { published: false } });
+  const again = await squareWorkshop(workshop, { build: 'one' });
+  expect(again).toEqual(fresh);
+  expect(readdirSync(answers())).toHaveLength(1);
 });

@@ -1,5 +1,5 @@
 /**
- * Real disks that refuse: a small full one, a read-only one. Passed over where they cannot be made. lowdb's stock adapter
+ * Real disks that refuse: a small full one (the workshop's files and 300 kB), a read-only one. Passed over where they cannot be made. lowdb's stock adapter
  * fails both: what it refused stays in its memory, and is written, though refused, with what comes next.
  */
 import { spawnSync } from 'node:child_process';
@@ -31,7 +31,7 @@ const NOTES = (count: number): string =>
     JSON.stringify({ do: 'note', text: `${i} ${'x'.repeat(1500)}` }),
   ).join('\n');
 
-describe('a file system of 1 MB that fills up', () => {
+describe('a small file system that fills up', () => {
   it('refuses with a problem, loses nothing acknowledged, and goes on when there is room', (context) => {
     unless(
       context,
@@ -46,7 +46,7 @@ describe('a file system of 1 MB that fills up', () => {
     try {
       const { stdout, stderr } = apart(`
 set -e
-mount -t tmpfs -o size=1m tmpfs "${at}"
+mount -t tmpfs -o size=$(( $(du -sk "${shop}" | cut -f1) + 300 ))k tmpfs "${at}"
 cp -r "${shop}/." "${at}/"
 set +e
 ${feed} < "${folder}/notes" > "${folder}/answers"; echo "feed $?"
