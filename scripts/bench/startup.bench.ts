@@ -62,9 +62,12 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
       ` (${ms(at('bench'))})`,
     ),
     ...starts.map((args) => beside(args.join(' '), 'start')),
-    ...works.map((args) => beside(args.slice(0, 2).join(' '), 'start and work')),
+    ...works.map((args) => {
+      const name = args.slice(0, 2).join(' ');
+      return beside(name, anew.includes(name) ? 'asked again, no file changed' : 'start and work');
+    }),
     ...anew.map((verb) => ({
-      what: `pinchrod ${verb}, after a change of a file`,
+      what: `pinchrod ${verb}, start and work after a change of a file`,
       figure: `${(at(`anew ${verb}`) / at('bare')).toFixed(2)} x bare (${ms(at(`anew ${verb}`))})`,
     })),
   ];

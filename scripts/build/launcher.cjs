@@ -8,7 +8,10 @@ const { appendFileSync, mkdirSync, readFileSync, writeFileSync } = require('node
 const { join } = require('node:path');
 const { Script } = require('node:vm');
 
-const word = process.argv.slice(2).find((each) => !each.startsWith('-'));
+// The folder after --workshop is no verb.
+const word = process.argv
+  .slice(2)
+  .find((each, i, all) => !each.startsWith('-') && all[i - 1] !== '--workshop');
 const verb = word !== undefined && /^[a-z]{1,20}$/.test(word) && word !== 'demo' ? word : 'bench';
 const keep = process.env.PINCHROD_KEEP_CODE;
 const here = {

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 
 /** Commands that a script or a hurried person runs all day. The second time of some is another way through the program. */
 const QUICK = [
@@ -48,14 +48,32 @@ export function warm(root, outdir) {
       ['feed', 'P02-1'],
     ];
     for (const args of [...QUICK, ...longer]) run(outdir, folder, args, { PINCHROD_KEEP_CODE: '1' });
+    withBuiltUnit(outdir, (shop) => {
+      for (const format of ['text', 'json', 'csv', 'html', 'pdf'])
+        run(outdir, shop, ['record', 'P02-1', '--format', format, '--out', join(folder, 'r2')], {
+          PINCHROD_KEEP_CODE: '1',
+        });
+    });
     await openOnce(folder, join(outdir, 'main.js'));
   });
 }
 
-function run(outdir, cwd, args, env) {
-  spawnSync(process.execPath, [join(outdir, 'main.js'), ...args], {
+/** With a workshop in which the unattended demonstration has built a unit to its end. */
+function withBuiltUnit(outdir, work) {
+  const { stdout } = run(outdir, outdir, ['demo', '--unattended', 'P02-1'], {}, 'pipe');
+  const [, shop] = /^Workshop: (.+)$/m.exec(stdout?.toString() ?? '') ?? [];
+  if (shop === undefined) return;
+  try {
+    work(shop);
+  } finally {
+    rmSync(dirname(shop), { recursive: true, force: true });
+  }
+}
+
+function run(outdir, cwd, args, env, out = 'ignore') {
+  return spawnSync(process.execPath, [join(outdir, 'main.js'), ...args], {
     cwd,
-    stdio: 'ignore',
+    stdio: ['ignore', out, 'ignore'],
     env: { ...process.env, ...env },
   });
 }
