@@ -2,6 +2,7 @@
  * One stay at the terminal, from the first frame until it is left: keys in, frames out, and the terminal given back on
  * every way out. The bench and the practice screen are both drawn and ended by it.
  */
+import type { EventEmitter } from 'node:events';
 import { render } from 'ink';
 import type { ReactElement } from 'react';
 import type { CursorPlace } from './paint.js';
@@ -102,38 +103,38 @@ export function stayAtTerminal(stay: Stay): Promise<Ending> {
     };
     const onGone = (): void => end({ how: 'signal', code: SIGNALS.SIGHUP });
     const onFault = (error: unknown): void => end({ how: 'fault', error });
-    const signals = Object.entries(SIGNALS).map(
-      ([signal, code]) => [signal, () => end({ how: 'signal', code })] as const,
-    );
     // Whatever ends the process without asking still gives the terminal back.
     const onExit = (): void => screen.leave();
+    /** Listened to until the end, and then to none of them. */
+    const listeners: readonly (readonly [EventEmitter, string, (...args: never[]) => void])[] = [
+      ...Object.entries(SIGNALS).map(
+        ([signal, code]) => [process, signal, () => end({ how: 'signal', code })] as const,
+      ),
+      [process, 'SIGCONT', onContinue],
+      [process, 'uncaughtException', onFault],
+      [process, 'exit', onExit],
+      [stdout, 'resize', redraw],
+      // A terminal that is gone says so by either stream.
+      [stdout, 'error', onGone],
+      [stdin, 'data', onData],
+      [stdin, 'end', onGone],
+      [stdin, 'error', onGone],
+    ];
 
     function end(ending: Ending): void {
       if (ended) return;
       ended = true;
       clearTimeout(quiet);
-      for (const [signal, handler] of signals) process.off(signal, handler);
-      process.off('SIGCONT', onContinue);
-      process.off('uncaughtException', onFault);
-      process.off('exit', onExit);
-      stdout.off('resize', redraw);
-      stdin.off('data', onData);
-      stdin.off('end', onGone);
-      stdin.off('error', onGone);
+      for (const [from, event, listener] of listeners) from.off(event, listener as () => void);
+      // Where the terminal is gone, what is still said to it fails, and nobody is there to be told.
+      stdout.on('error', () => {});
       stdin.pause();
       screen.leave();
       for (const each of instances) each.unmount();
       resolve(ending);
     }
 
-    for (const [signal, handler] of signals) process.on(signal, handler);
-    process.on('SIGCONT', onContinue);
-    process.on('uncaughtException', onFault);
-    process.on('exit', onExit);
-    stdout.on('resize', redraw);
-    stdin.on('data', onData);
-    stdin.on('end', onGone);
-    stdin.on('error', onGone);
+    for (const [from, event, listener] of listeners) from.on(event, listener as () => void);
     stdin.resume();
   });
 }
