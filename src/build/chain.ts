@@ -24,7 +24,10 @@ export function chainHash(event: object): string {
 }
 
 /** The line that a journal holds for an event, without its line end. */
-export const chainLine = (event: JournalEvent): string => canonicalText(event);
+export const chainLine = (event: JournalEvent): string => sealed.get(event) ?? canonicalText(event);
+
+/** Lines of the events sealed here: each is on its way to the disk, and a person waits for it. */
+const sealed = new WeakMap<JournalEvent, string>();
 
 /** Numbers, dates and chains what the build room decided: event `n` after the event whose hash is `prev`. */
 export function sealEvent(
@@ -46,7 +49,16 @@ export function sealEvent(
     bench: by.bench,
     prev: by.prev,
   };
-  return { ...event, hash: chainHash(event) } as unknown as JournalEvent;
+  // Member by member, so that one writing gives both what is hashed and the line, which has the hash in its place.
+  const members = Object.entries(event)
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([name, value]) => ({ name, text: `${JSON.stringify(name)}:${canonicalText(value)}` }));
+  const own = sha256(`{${members.map(({ text }) => text).join(',')}}`);
+  const place = members.findIndex(({ name }) => name > 'hash');
+  members.splice(place, 0, { name: 'hash', text: `"hash":"${own}"` });
+  const whole = { ...event, hash: own } as unknown as JournalEvent;
+  sealed.set(whole, `{${members.map(({ text }) => text).join(',')}}`);
+  return whole;
 }
 
 /** A journal line by itself, before it is held against its neighbours. */

@@ -39,15 +39,16 @@ export function decide(state: UnitState, action: Action, around: Surroundings): 
 
 /** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
 function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
-  // Copied with its getters: what other units bear on a decision is looked up only where it asks.
-  const calm: { -readonly [K in keyof Surroundings]: Surroundings[K] } = Object.defineProperties(
-    {} as Surroundings,
-    Object.getOwnPropertyDescriptors(around),
-  );
-  delete calm.clockJump;
   const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
   const moment = asOf(known, around.now);
-  return { state: moment, around: calm, workings: workingsOf(moment)! };
+  return { state: moment, around: calm(around), workings: workingsOf(moment)! };
+}
+
+/** Without the jump. Copied with its getters: what other units bear on a decision is looked up only where it asks. */
+function calm(around: Surroundings): Surroundings {
+  if (around.clockJump === undefined) return around;
+  const { clockJump: _, ...rest } = Object.getOwnPropertyDescriptors(around);
+  return Object.defineProperties({}, rest) as Surroundings;
 }
 
 function byKind(deed: Deed, action: Action): Decision {

@@ -4,14 +4,20 @@ import type { Evidence } from '../build/events.js';
 import { plain } from '../ground/plain.js';
 import { bad, good, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
-import { diskProblem, raise } from './diskproblem.js';
+import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';
 import { evidenceFolder, isFileName } from './paths.js';
 
 export const LARGEST_EVIDENCE = 50_000_000;
 
-/** Copies a file beside the job's journals, durable when it returns, and gives what the event holds of it: hash, name, bytes. */
-export function keepEvidence(disk: Disk, root: string, job: string, path: string): Result<Evidence> {
+export interface FoundEvidence {
+  /** What the event holds of it. */
+  readonly evidence: Evidence;
+  readonly bytes: Buffer;
+}
+
+/** Reads a file that an answer names, so that the answer can be decided before anything is kept of it. */
+export function findEvidence(disk: Disk, job: string, path: string): Result<FoundEvidence> {
   if (!isFileName(job)) return bad(raise('journal.name', `"${job}" cannot be the name of a file.`));
   const refuse = (why: string) => bad(raise('evidence.refused', `The file ${why}.`, { file: path }));
   if (path.includes('\0')) return refuse('has a name that no file can have');
@@ -22,14 +28,23 @@ export function keepEvidence(disk: Disk, root: string, job: string, path: string
     if (stat.size === 0) return refuse('is empty');
     if (stat.size > LARGEST_EVIDENCE) return refuse(`has ${stat.size} bytes; ${LARGEST_EVIDENCE} are taken`);
     const bytes = disk.read(path);
-    const sha256 = hashBytes(bytes);
+    const name = plain(basename(path)).slice(0, 200);
+    return good({ bytes, evidence: { sha256: hashBytes(bytes), name, bytes: bytes.length } });
+  } catch (error) {
+    return bad(diskProblem(error, path, 'the evidence was read'));
+  }
+}
+
+/** Copies it beside the job's journals, durable when it returns. Throws StoreError. */
+export function keepFound(disk: Disk, root: string, job: string, found: FoundEvidence): void {
+  const { sha256, name } = found.evidence;
+  try {
     const kept = join(makeFolders(disk, root, ['logs', job, 'evidence']), sha256);
     if (disk.stat(kept)?.kind === 'file' && hashBytes(disk.read(kept)) === sha256)
       disk.flushFolder(evidenceFolder(root, job));
-    else writeWhole(disk, kept, bytes);
-    return good({ sha256, name: plain(basename(path)).slice(0, 200), bytes: bytes.length });
+    else writeWhole(disk, kept, found.bytes);
   } catch (error) {
-    return bad(diskProblem(error, path, 'the evidence was kept'));
+    throw new StoreError(diskProblem(error, name, 'the evidence was kept'), errorCode(error));
   }
 }
 

@@ -1,5 +1,5 @@
 /** The newest file of the inbox folder as evidence, at the bench and by its name in an action. */
-import { mkdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { type Bench, benchOf, type Clock, RIGHT, remove, startClock, workshop } from './realbench.js';
@@ -63,4 +63,19 @@ it('an action names it "newest"; an empty inbox is said', () => {
   expect(send()).toMatchObject({ kind: 'refused', problem: { id: 'bench.inbox-empty' } });
   picture('a.jpg', 10);
   expect(send().kind).toBe('done');
+});
+
+it('nothing is kept of what a refused answer names', () => {
+  bench.press('jb\r', 'P01-1\r');
+  picture('a.jpg', 10);
+  const send = (person: string | undefined) =>
+    bench.ports.act(
+      { do: 'answer', check: 'order.papers/revision', value: 'yes', evidence: ['newest'] },
+      { person, inHand: {} },
+    );
+  const folder = join(root, 'logs/pier-house/evidence');
+  expect(send(undefined).kind).toBe('refused');
+  expect(existsSync(folder)).toBe(false);
+  expect(send('jb').kind).toBe('done');
+  expect(readdirSync(folder).length).toBe(1);
 });

@@ -12,7 +12,6 @@ import { jobFiles } from '../../src/store/archive.js';
 import { appendChainLog } from '../../src/store/chainlog.js';
 import type { Disk } from '../../src/store/disk.js';
 import { StoreError } from '../../src/store/diskproblem.js';
-import { keepEvidence } from '../../src/store/evidence.js';
 import { makeJobSeal, readJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
@@ -23,6 +22,7 @@ import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { CrashDisk } from '../store/crashdisk.js';
 import { Crash, type Fault, faulty } from '../store/faultdisk.js';
+import { keepEvidence } from '../store/keepevidence.js';
 import { noted, opened, stamp } from '../store/samples.js';
 import { prepare, ROOT } from '../store/writers.js';
 

@@ -18,7 +18,6 @@ import type { EventBody } from '../../src/build/events.js';
 import { makeKeyPair, sealOn, sealOver, signerOf } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
-import { keepEvidence } from '../../src/store/evidence.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
@@ -26,6 +25,7 @@ import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { type VERIFY_MESSAGES, VERIFY_NOTES } from '../../src/store/verifymessages.js';
 import { faulty } from './faultdisk.js';
+import { keepEvidence } from './keepevidence.js';
 import { noted, opened, stamp } from './samples.js';
 
 let model: string;

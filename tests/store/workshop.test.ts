@@ -15,7 +15,7 @@ import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { run } from '../../src/commands/init.js';
 import { realDisk } from '../../src/store/disk.js';
-import { keepEvidence, readEvidence } from '../../src/store/evidence.js';
+import { readEvidence } from '../../src/store/evidence.js';
 import { parseHouse } from '../../src/store/house.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
@@ -26,6 +26,7 @@ import { shippedFolder } from '../../src/store/shipped.js';
 import { freezeSources, readSource } from '../../src/store/sources.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 import { testLogsFolder } from '../../src/store/writable.js';
+import { keepEvidence } from './keepevidence.js';
 
 const REPOSITORY = resolve(import.meta.dirname, '../..');
 let root: string;

@@ -2,19 +2,20 @@
 import type { Action } from '../../build/actions.js';
 import { jump } from '../../build/acts/deed.js';
 import { asIfWritten, decide } from '../../build/decide.js';
-import type { EventBody, Evidence, JournalEvent } from '../../build/events.js';
+import type { EventBody, JournalEvent } from '../../build/events.js';
 import { apply } from '../../build/fold.js';
 import { sealedBody } from '../../build/sealing.js';
 import type { Surroundings } from '../../build/types.js';
 import { raiser } from '../../ground/problem.js';
 import type { Claim } from '../../store/claim.js';
+import { type FoundEvidence, keepFound } from '../../store/evidence.js';
 import { benchKey } from '../../store/key.js';
 import { freezeSources } from '../../store/sources.js';
 import { BENCH_MESSAGES } from '../messages.js';
 import type { Acted, Hand } from '../ports.js';
 import { materialsOf } from './board.js';
 import type { Held } from './held.js';
-import { keepNamed } from './inbox.js';
+import { findNamed } from './inbox.js';
 import { frozenTexts, openedBody } from './opened.js';
 import type { Shop } from './shop.js';
 
@@ -28,13 +29,12 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
       kind: 'refused',
       problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
     };
-  const evidence = keepNamed(shop.disk, shop.root, held.job, action);
+  const evidence = findNamed(shop.disk, shop.root, held.job, action);
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
   const levels = shop.trouble();
   if (levels) return { kind: 'refused', problem: levels };
   const begun = claim.journal.events.length > 0;
-  if (begun) noteJump(shop, held, claim, hand);
-  const around = aroundUnit(shop, held, hand, evidence.value);
+  const around = aroundUnit(shop, held, claim, hand, evidence.value);
   const first = begun ? undefined : openedBody(held.plan, {});
   const before = first
     ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
@@ -46,17 +46,10 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
   }
   if (decision.kind === 'ask') return decision;
   if (decision.events.length === 0) return { kind: 'done', events: [] };
+  for (const found of Object.values(evidence.value)) keepFound(shop.disk, shop.root, held.job, found);
   const events = write(shop, held, claim, decision, around.now);
   shop.tries.right(action, hand.person);
   return { kind: 'done', events: begun ? events : events.slice(1) };
-}
-
-/** A jump of the clock is in the journal before anything is decided by the time, and also where it is then refused. */
-function noteJump(shop: Shop, held: Held, claim: Claim, hand: Hand): void {
-  if (held.state.finished || held.state.scrapped) return;
-  const around = shop.around(hand, undefined);
-  const { events } = jump(held.state, around);
-  if (events.length > 0) write(shop, held, claim, { events, by: 'nobody' }, around.now);
 }
 
 function write(
@@ -86,21 +79,41 @@ function write(
 function aroundUnit(
   shop: Shop,
   held: Held,
+  claim: Claim,
   hand: Hand,
-  evidence: Readonly<Record<string, Evidence>>,
+  found: Readonly<Record<string, FoundEvidence>>,
 ): Surroundings {
-  const around = { ...shop.around(hand, held.plan.from), evidence };
+  const now = timeNoted(shop, held, claim, hand);
+  const evidence = Object.fromEntries(Object.entries(found).map(([name, each]) => [name, each.evidence]));
   let kept: ReturnType<typeof materialsOf> | undefined;
   const materials = () => {
-    kept ??= materialsOf(shop.look(around.now));
+    kept ??= materialsOf(shop.look(now.now));
     return kept;
   };
-  const valid = () => shop.setups.valid(shop.workshop, () => materials().uses, around.now);
-  return Object.defineProperties(around, {
-    lots: { get: () => materials().lots, enumerable: true },
-    snagged: { get: () => materials().snagged, enumerable: true },
-    ...(shop.workshop.setups ? { setups: { get: valid, enumerable: true } } : {}),
-  });
+  const around: Surroundings = {
+    ...now,
+    evidence,
+    get lots() {
+      return materials().lots;
+    },
+    get snagged() {
+      return materials().snagged;
+    },
+  };
+  if (!shop.workshop.setups) return around;
+  const get = () => shop.setups.valid(shop.workshop, () => materials().uses, around.now);
+  return Object.defineProperty(around, 'setups', { get, enumerable: true });
+}
+
+/** A jump of the clock is in the journal before anything is decided by the time, and also where that is then refused. */
+function timeNoted(shop: Shop, held: Held, claim: Claim, hand: Hand): Surroundings {
+  const around = shop.around(hand, held.plan.from);
+  const { state } = held;
+  if (state.events.length === 0 || state.finished || state.scrapped) return around;
+  const { events } = jump(state, around);
+  if (events.length === 0) return around;
+  write(shop, held, claim, { events, by: 'nobody' }, around.now);
+  return shop.around(hand, held.plan.from);
 }
 
 /** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */

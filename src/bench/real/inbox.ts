@@ -1,10 +1,9 @@
-/** Evidence files that an action names: found, and copied beside the journal before anything is decided. */
+/** Evidence files that an action names. */
 import { isAbsolute, join, resolve } from 'node:path';
 import type { BenchAction } from '../../build/actions.js';
-import type { Evidence } from '../../build/events.js';
 import { bad, good, type Result, raiser } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
-import { keepEvidence } from '../../store/evidence.js';
+import { type FoundEvidence, findEvidence } from '../../store/evidence.js';
 import { BENCH_MESSAGES } from '../messages.js';
 
 const raise = raiser(BENCH_MESSAGES);
@@ -33,21 +32,21 @@ export function newestInInbox(disk: Disk, root: string): string | undefined {
   return newest && `${INBOX}/${newest.name}`;
 }
 
-/** What was kept, by the name that the action uses. Not ok where a file is not there or cannot be kept. */
-export function keepNamed(
+/** What was found, by the name that the action uses. Not ok where a file is not there or cannot be kept. */
+export function findNamed(
   disk: Disk,
   root: string,
   job: string,
   action: BenchAction,
-): Result<Record<string, Evidence>> {
+): Result<Record<string, FoundEvidence>> {
   const names = 'evidence' in action ? (action.evidence ?? []) : [];
-  const kept: Record<string, Evidence> = {};
+  const found: Record<string, FoundEvidence> = {};
   for (const name of names) {
     const path = name === NEWEST ? newestInInbox(disk, root) : name;
     if (path === undefined) return bad(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
-    const result = keepEvidence(disk, root, job, isAbsolute(path) ? path : resolve(root, path));
+    const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
     if (!result.ok) return result;
-    kept[name] = result.value;
+    found[name] = result.value;
   }
-  return good(kept);
+  return good(found);
 }

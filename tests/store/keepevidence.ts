@@ -1,0 +1,18 @@
+/** Finds a file and keeps it as evidence, as an answer does that names it. */
+import type { Evidence } from '../../src/build/events.js';
+import { bad, good, type Result } from '../../src/ground/problem.js';
+import type { Disk } from '../../src/store/disk.js';
+import { StoreError } from '../../src/store/diskproblem.js';
+import { findEvidence, keepFound } from '../../src/store/evidence.js';
+
+export function keepEvidence(disk: Disk, root: string, job: string, path: string): Result<Evidence> {
+  const found = findEvidence(disk, job, path);
+  if (!found.ok) return found;
+  try {
+    keepFound(disk, root, job, found.value);
+  } catch (error) {
+    if (error instanceof StoreError) return bad(error.problem);
+    throw error;
+  }
+  return good(found.value.evidence);
+}
