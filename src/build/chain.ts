@@ -222,13 +222,20 @@ function hashOfLine(text: string, own: string): string {
 /** `"hash":"…",` with 64 digits. */
 const MEMBER_LENGTH = 74;
 
-/** A member that is `undefined` is a member that is not there, also inside. */
+/** A member that is `undefined` is a member that is not there, also inside. The value itself where there is none. */
 function withoutUndefined<T>(value: T): T {
+  if (!holdsUndefined(value)) return value;
   if (Array.isArray(value)) return value.map(withoutUndefined) as T;
-  if (value === null || typeof value !== 'object') return value;
   return Object.fromEntries(
-    Object.entries(value).flatMap(([key, inner]) =>
+    Object.entries(value as object).flatMap(([key, inner]) =>
       inner === undefined ? [] : [[key, withoutUndefined(inner)]],
     ),
   ) as T;
+}
+
+function holdsUndefined(value: unknown): boolean {
+  if (value === null || typeof value !== 'object') return false;
+  const inside = value as Readonly<Record<string, unknown>>;
+  for (const key in inside) if (inside[key] === undefined || holdsUndefined(inside[key])) return true;
+  return false;
 }

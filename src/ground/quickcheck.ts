@@ -115,7 +115,7 @@ function objectOf(def: Def): Quick | undefined {
 
 function unionOf(def: Def): Quick | undefined {
   const { discriminator } = def;
-  if (discriminator === undefined) return undefined;
+  if (discriminator === undefined) return firstOf(def.options!);
   const byName = new Map<unknown, Quick>();
   for (const option of def.options!) {
     const tag = defOfType(option).shape?.[discriminator];
@@ -124,6 +124,16 @@ function unionOf(def: Def): Quick | undefined {
   }
   return (value) => isPlain(value) && byName.get(value[discriminator])?.(value) === true;
 }
+
+/** A union without a discriminator takes the first option that fits: the one asked, where each before it is of another plain type. */
+function firstOf(options: readonly z.core.$ZodType[]): Quick {
+  const all = options.map((option) => ({ type: defOfType(option).type, quick: quickCheck(option) }));
+  return (value) => {
+    const first = all.find(({ type }) => !PLAIN.has(type) || typeof value === type);
+    return first?.quick(value) === true;
+  };
+}
+const PLAIN: ReadonlySet<string> = new Set(['string', 'number', 'boolean']);
 
 function ofCheck(def: Def): Quick | undefined {
   switch (def.check) {

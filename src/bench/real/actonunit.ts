@@ -6,7 +6,7 @@ import type { EventBody, JournalEvent } from '../../build/events.js';
 import { apply } from '../../build/fold.js';
 import { sealedBody } from '../../build/sealing.js';
 import type { Surroundings } from '../../build/types.js';
-import { raiser } from '../../ground/problem.js';
+import { type Result, raiser } from '../../ground/problem.js';
 import type { Claim } from '../../store/claim.js';
 import { type FoundEvidence, keepFound } from '../../store/evidence.js';
 import { benchKey } from '../../store/key.js';
@@ -31,10 +31,10 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
     };
   const evidence = findNamed(shop.disk, shop.root, held.job, action);
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
-  const levels = shop.trouble();
-  if (levels) return { kind: 'refused', problem: levels };
   const begun = claim.journal.events.length > 0;
-  const around = aroundUnit(shop, held, claim, hand, evidence.value);
+  const now = timeNoted(shop, held, claim, hand);
+  if (!now.ok) return { kind: 'refused', problem: now.problems[0]! };
+  const around = withOthers(shop, now.value, evidence.value);
   const first = begun ? undefined : openedBody(held.plan, {});
   const before = first
     ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
@@ -75,16 +75,23 @@ function write(
   return events;
 }
 
+/** A jump of the clock is in the journal before anything is decided by the time, and also where that is then refused. */
+function timeNoted(shop: Shop, held: Held, claim: Claim, hand: Hand): Result<Surroundings> {
+  const around = shop.aroundSure(hand, held.plan.from);
+  const { state } = held;
+  if (!around.ok || state.events.length === 0 || state.finished || state.scrapped) return around;
+  const { events } = jump(state, around.value);
+  if (events.length === 0) return around;
+  write(shop, held, claim, { events, by: 'nobody' }, around.value.now);
+  return shop.aroundSure(hand, held.plan.from);
+}
+
 /** With what other units and the set-ups bear on a decision, as it is on disk now; read only where a decision asks, and once. */
-function aroundUnit(
+function withOthers(
   shop: Shop,
-  held: Held,
-  claim: Claim,
-  hand: Hand,
+  now: Surroundings,
   found: Readonly<Record<string, FoundEvidence>>,
 ): Surroundings {
-  const now = timeNoted(shop, held, claim, hand);
-  const evidence = Object.fromEntries(Object.entries(found).map(([name, each]) => [name, each.evidence]));
   let kept: ReturnType<typeof materialsOf> | undefined;
   const materials = () => {
     kept ??= materialsOf(shop.look(now.now));
@@ -92,7 +99,7 @@ function aroundUnit(
   };
   const around: Surroundings = {
     ...now,
-    evidence,
+    evidence: Object.fromEntries(Object.entries(found).map(([name, { evidence }]) => [name, evidence])),
     get lots() {
       return materials().lots;
     },
@@ -101,19 +108,8 @@ function aroundUnit(
     },
   };
   if (!shop.workshop.setups) return around;
-  const get = () => shop.setups.valid(shop.workshop, () => materials().uses, around.now);
+  const get = () => shop.setups.valid(shop.workshop, () => materials().uses, now.now);
   return Object.defineProperty(around, 'setups', { get, enumerable: true });
-}
-
-/** A jump of the clock is in the journal before anything is decided by the time, and also where that is then refused. */
-function timeNoted(shop: Shop, held: Held, claim: Claim, hand: Hand): Surroundings {
-  const around = shop.around(hand, held.plan.from);
-  const { state } = held;
-  if (state.events.length === 0 || state.finished || state.scrapped) return around;
-  const { events } = jump(state, around);
-  if (events.length === 0) return around;
-  write(shop, held, claim, { events, by: 'nobody' }, around.now);
-  return shop.around(hand, held.plan.from);
 }
 
 /** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */

@@ -3,7 +3,7 @@
  * procedure's stages as they read now, and not run out by absence), and the limits that it was begun with.
  */
 import type { WorkshopRules } from '../../build/workshop.js';
-import type { Result } from '../../ground/problem.js';
+import { good, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import type { Workshop } from '../../store/workshop.js';
 import { rulesWithSignoffs, signoffMark } from '../train/journals.js';
@@ -54,7 +54,16 @@ export class HouseRules {
   /** The same object as long as nothing changed. @param from what the open unit is built from */
   now(workshop: Workshop, from: BuiltFrom | undefined, now: string): WorkshopRules {
     const signed = this.signed(workshop, from, now);
-    const base = signed.ok ? signed.value : workshop.rules;
+    return this.#limited(signed.ok ? signed.value : workshop.rules, from);
+  }
+
+  /** As `now`; a problem where the sign-offs are damaged. */
+  sure(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
+    const signed = this.signed(workshop, from, now);
+    return signed.ok ? good(this.#limited(signed.value, from)) : signed;
+  }
+
+  #limited(base: WorkshopRules, from: BuiltFrom | undefined): WorkshopRules {
     const limits = from?.limits;
     if (limits === undefined || limits === base.limits) return base;
     if (this.#withLimits?.base !== base || this.#withLimits.rules.limits !== limits)

@@ -1,7 +1,7 @@
 /** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
 import type { Surroundings } from '../../build/types.js';
 import type { WorkshopRules } from '../../build/workshop.js';
-import type { Problem, Result } from '../../ground/problem.js';
+import { good, type Problem, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { Hand } from '../ports.js';
@@ -21,6 +21,8 @@ export interface ShopOptions {
   readonly clock: () => number;
   /** A clock that only goes forward, ms. */
   readonly steady: () => number;
+  /** Agrees with it while the machine does not sleep, ms. */
+  readonly quick: () => number;
 }
 
 export class Shop {
@@ -41,11 +43,11 @@ export class Shop {
     readonly root: string,
     readonly disk: Disk,
     workshop: Workshop,
-    { bench, clock, steady }: ShopOptions,
+    { bench, clock, steady, quick }: ShopOptions,
   ) {
     this.bench = bench;
     this.clock = clock;
-    this.steady = new SteadyClock(clock, steady);
+    this.steady = new SteadyClock(clock, steady, quick);
     this.setups = new SetupDesk(disk, root);
     this.board = new BoardNow(disk, root);
     this.#house = new HouseRules(disk, root);
@@ -74,13 +76,23 @@ export class Shop {
 
   around(hand: Hand, from: BuiltFrom | undefined): Surroundings {
     const ms = this.clock();
-    const now = new Date(ms).toISOString();
+    return this.#around(hand, ms, this.rules(new Date(ms).toISOString(), from));
+  }
+
+  /** As `around`; not ok where nobody can say who may do what. */
+  aroundSure(hand: Hand, from: BuiltFrom | undefined): Result<Surroundings> {
+    const ms = this.clock();
+    const rules = this.#house.sure(this.#workshop, from, new Date(ms).toISOString());
+    return rules.ok ? good(this.#around(hand, ms, rules.value)) : rules;
+  }
+
+  #around(hand: Hand, ms: number, workshop: WorkshopRules): Surroundings {
     return {
-      now,
+      now: new Date(ms).toISOString(),
       bench: this.bench,
       person: hand.person,
       inHand: hand.inHand,
-      workshop: this.rules(now, from),
+      workshop,
       instruments: this.#workshop.instruments,
       pinLocked: this.tries.locked(ms),
       ...this.steady.jump(ms),
