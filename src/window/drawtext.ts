@@ -58,12 +58,10 @@ export function drawText(view: Elevation, options: DrawTextOptions): string[] {
 
 /** Drawn dividers meet the lines they end on, though their profile stops at the sight line. */
 function stretched({ a, b }: Segment, view: Elevation): Segment {
-  const reach = (value: number, whole: number, others: readonly number[]): number => {
-    const near = [0, whole, ...others].reduce((best, each) =>
+  const reach = (value: number, whole: number, others: readonly number[]): number =>
+    [0, whole, ...others].reduce((best, each) =>
       Math.abs(each - value) < Math.abs(best - value) ? each : best,
     );
-    return Math.abs(near - value) < 200 ? near : value;
-  };
   const xs = view.dividers.filter(({ direction }) => direction === 'upright').map((d) => middle(d).a.x);
   const ys = view.dividers.filter(({ direction }) => direction === 'level').map((d) => middle(d).a.y);
   return a.x === b.x

@@ -32,7 +32,8 @@ export interface ElevationMark extends Point {
   readonly part: string;
   readonly role: string;
   readonly kind: string;
-  readonly item: string | null;
+  /** The light or divider that it is for. */
+  readonly item: string;
   /** Along its part from the datum end. */
   readonly at: number;
   readonly axis: 'x' | 'y';
@@ -77,7 +78,7 @@ export function elevation(setOut: SetOut): Elevation {
         : marks.map(({ kind, at, item }): ElevationMark => {
             const along = seat.from + at;
             const place = seat.axis === 'x' ? { x: along, y: seat.across } : { x: seat.across, y: along };
-            return { ...place, part: id, role, kind, item: light ?? item ?? null, at, axis: seat.axis };
+            return { ...place, part: id, role, kind, item: light ?? item, at, axis: seat.axis };
           }),
     ),
     packers: lights.flatMap((light) =>
@@ -110,7 +111,10 @@ export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string
   if (spot === undefined || spot === 'whole') return nothing;
   const frame: Rect = { x: 0, y: 0, w: view.w, h: view.h };
   const lights = item === undefined ? view.lights : view.lights.filter(({ id }) => id === item);
-  const opening = lights.filter(({ sash }) => sash !== null);
+  // A light that opens has a hinge, a sash and an add-on frame, or a line that stands for one.
+  const opening = lights.flatMap(({ id, hinge, sash, addon }) =>
+    hinge && sash && addon ? [{ id, hinge, sash, addon }] : [],
+  );
   const dividers = item === undefined ? view.dividers : view.dividers.filter(({ id }) => id === item);
   const lines = (found: readonly Segment[]): SpotPlaces => ({ ...nothing, lines: found });
   const points = (found: readonly Spotted[]): SpotPlaces => ({ ...nothing, points: found });
@@ -119,12 +123,12 @@ export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string
     const points = found.map(({ x, y, part, item: of }) => ({
       x,
       y,
-      ...(/^L\d+\./.test(part) && of !== null && { light: of }),
+      ...(/^L\d+\./.test(part) && { light: of }),
     }));
     return { lines: [], points, measures: found };
   };
   const sashSide = (side: 'top' | 'bottom' | 'hinge' | 'handle'): SpotPlaces =>
-    lines(opening.map(({ id, sash, hinge }) => ({ ...sides(sash!)[sideWord(side, hinge)], light: id })));
+    lines(opening.map(({ id, sash, hinge }) => ({ ...sides(sash)[sideWord(side, hinge)], light: id })));
   switch (spot) {
     case 'frame':
       return lines(ring(frame));
@@ -149,21 +153,21 @@ export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string
     case 'divider-ends':
       return points(dividers.flatMap((divider) => Object.values(middle(divider))));
     case 'addon':
-      return lines(opening.flatMap(({ id, addon, sash }) => of(id, ring(addon ?? sash!))));
+      return lines(opening.flatMap(({ id, addon }) => of(id, ring(addon))));
     case 'addon-corners':
-      return points(opening.flatMap(({ id, addon, sash }) => of(id, corners(addon ?? sash!))));
+      return points(opening.flatMap(({ id, addon }) => of(id, corners(addon))));
     case 'addon-fixings':
       return marks(({ kind }) => kind === 'fixing');
     case 'sash':
-      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash!))));
+      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash))));
     case 'gap':
-      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash!))));
+      return lines(opening.flatMap(({ id, sash }) => of(id, ring(sash))));
     case 'sash-corners':
-      return points(opening.flatMap(({ id, sash }) => of(id, corners(sash!))));
+      return points(opening.flatMap(({ id, sash }) => of(id, corners(sash))));
     case 'sash-diagonals':
       return {
-        ...lines(opening.flatMap(({ id, sash }) => of(id, diagonals(sash!)))),
-        points: opening.flatMap(({ id, sash }) => of(id, corners(sash!))),
+        ...lines(opening.flatMap(({ id, sash }) => of(id, diagonals(sash)))),
+        points: opening.flatMap(({ id, sash }) => of(id, corners(sash))),
       };
     case 'sash-top':
       return sashSide('top');
@@ -197,11 +201,10 @@ const of = <T extends object>(light: string, things: readonly T[]): (T & { light
 
 function sideWord(
   side: 'top' | 'bottom' | 'hinge' | 'handle',
-  hinge: HingeSide | undefined,
+  hinge: HingeSide,
 ): 'top' | 'bottom' | 'left' | 'right' {
   if (side === 'top' || side === 'bottom') return side;
-  // A light that opens has a hinge; only such lights have a sash.
-  if (side === 'hinge') return hinge!;
+  if (side === 'hinge') return hinge;
   return hinge === 'top' ? 'bottom' : hinge === 'left' ? 'right' : 'left';
 }
 

@@ -8,7 +8,7 @@ import type { MarkRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
 
 /** A row of marks of one kind on one part. Positions are from the window's outer edge, along the part's axis. */
-export interface Row {
+export interface Row<L extends RowLayout = RowLayout> {
   readonly id: string;
   readonly part: DraftPart;
   readonly kind: string;
@@ -17,13 +17,14 @@ export interface Row {
   readonly item: string;
   readonly half: number;
   readonly rank: number;
-  readonly layout: RowLayout;
+  readonly layout: L;
   /** The stretch that its ends are measured from. */
   readonly from: number;
   readonly length: number;
 }
 
-export type RowLayout =
+/** A layout with places of its own. */
+export type OwnLayout =
   | { readonly is: 'standing'; readonly at: readonly { readonly at: number; readonly why: () => MadeSum }[] }
   | {
       readonly is: 'spaced';
@@ -45,7 +46,9 @@ export type RowLayout =
         readonly half?: number;
         readonly why: () => MadeSum;
       }[];
-    }
+    };
+/** A layout whose places follow from another row's. */
+export type FollowingLayout =
   | {
       readonly is: 'beside';
       readonly row: string;
@@ -53,6 +56,7 @@ export type RowLayout =
       readonly range: readonly [number, number] | undefined;
     }
   | { readonly is: 'same'; readonly row: string };
+export type RowLayout = OwnLayout | FollowingLayout;
 
 /** Number of equal spaces that keep the pitch, plus one. */
 export const countOf = (length: number, end: number, pitch: number, least: number): number =>
@@ -105,10 +109,9 @@ export function rowsOf(
         if (rule.per !== 'light' && rule.per !== light.scope && rule.per !== light.kind) continue;
         if (!light.sheet.holds(rule.when)) continue;
         const place = seats.ofLight(light, rule.on);
-        if (!place) continue;
         const boxName = rule.along ?? (rule.on.includes('.') ? rule.on.split('.')[0]! : 'sight');
         const box = light.boxes.get(boxName);
-        if (!box) continue;
+        if (!place || !box) continue;
         const level = isLevelSide(place.at);
         const from = level ? box.x : box.y;
         const length = level ? box.w : box.h;
@@ -209,10 +212,9 @@ function layoutOf(
   if ('each' in rule)
     return {
       is: 'standing',
-      at: locks.map((lock, i) => {
-        sheet.plainNumber('lock', lock);
-        return stand(rule.at, i, { lock: `lock.${light.id}.${i + 1}` });
-      }),
+      at: locks.map((lock, i) =>
+        sheet.withNumber('lock', lock, () => stand(rule.at, i, { lock: `lock.${light.id}.${i + 1}` })),
+      ),
     };
   return { is: 'standing', at: rule.at.map((text, i) => stand(text, i)) };
 }

@@ -69,13 +69,13 @@ export interface Stay {
 export function stayOf(
   set: ProfileSet,
   light: LightItem,
-  mass: number,
   problems: Problem[],
   warnings: Problem[],
 ): Stay | undefined {
   const { stays } = set.file.hardware;
   const kind = light.kind as 'top-hung' | 'side-hung';
   const [w, h] = [light.sheet.get('sash', 'w'), light.sheet.get('sash', 'h')];
+  const mass = light.sheet.get('sash', 'mass');
   const [controlling, other] = kind === 'top-hung' ? [h, w] : [w, h];
   const words = kind === 'top-hung' ? ['height', 'width'] : ['width', 'height'];
   const fits: Stay[] = [];

@@ -14,7 +14,6 @@ import type { LightSetOut, Packer, Rect } from './types.js';
 const raise = raiser(WINDOW_MESSAGES);
 
 interface Found {
-  readonly mass: number | undefined;
   readonly gear: Gear | undefined;
   readonly stay: Stay | undefined;
   readonly parts: readonly DraftPart[];
@@ -49,7 +48,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
           w: get('sash', 'w'),
           h: get('sash', 'h'),
           diagonal: get('sash', 'diagonal'),
-          mass_kg: found.mass ?? 0,
+          mass_kg: get('sash', 'mass'),
           box: boxes.get('sash')!,
         }
       : null,

@@ -25,7 +25,7 @@ export function lightSheet(set: ProfileSet, numbers: Numbers, unitSheet: Sheet, 
   sheet.given('sight', 'h', facts.sight.h, 'mm', facts.why.h);
   const { makeup } = facts;
   const written = (list: readonly number[]) => (): MadeSum => {
-    const text = list.join(' + ') || '0';
+    const text = list.join(' + ');
     return { formula: text, filled: text, of: [] };
   };
   sheet.given('panes', 'thickness', paneThickness(makeup), 'mm', written(makeup.panes));

@@ -1,4 +1,4 @@
-/** What may be wrong with a profile set that is valid: constants and sizes nobody uses, features no mark is made of. */
+/** What may be wrong with a profile set that is valid: constants and sizes nobody uses, features no mark is made of, rules no window has a place for. */
 import { type Problem, raiser } from '../ground/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
@@ -45,6 +45,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
   for (const name of Object.keys(file.sources))
     if (!cited.has(name))
       problems.push(raise('set.unused', `Source ${name} is cited nowhere.`, at(['sources', name])));
+  problems.push(...nowhere(set));
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
@@ -58,3 +59,41 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
         );
   return problems;
 }
+
+/** Marks and packers that no window ever gets, because what they are for has no such side or takes no such rule. */
+function nowhere({ file, at }: ProfileSet): Problem[] {
+  const problems: Problem[] = [];
+  const unused = (what: string, path: readonly PropertyKey[], todo: string): void => {
+    problems.push(raise('set.unused', what, at(path), todo));
+  };
+  file.marks.forEach(({ kind, per, on, rule }, i) => {
+    const side = on.split('.').at(-1)!;
+    if (per === 'divider' && !Array.isArray('at' in rule && rule.at))
+      unused(
+        `Mark ${kind} of dividers is never made: its rule is not "at".`,
+        ['marks', i, 'rule'],
+        'Give the places of a divider’s marks as a list under "at".',
+      );
+    if (per !== 'divider' && (side === 'ends' || side === 'self'))
+      unused(
+        `Mark ${kind} on ${on} is never made: only a divider has such a place.`,
+        ['marks', i, 'on'],
+        'Name the side: bottom, top, left, right, hinge or handle.',
+      );
+    if (per === 'fixed' && isHung(side))
+      unused(`Mark ${kind} on ${on} is never made: ${NO_HINGE}`, ['marks', i, 'on'], NAME_SIDE);
+  });
+  file.packers.fixed.packers.forEach(({ edge, near }, i) => {
+    if (isHung(edge) || isHung(near))
+      unused(
+        `Packer ${i + 1} of fixed lights is never placed: ${NO_HINGE}`,
+        ['packers', 'fixed', 'packers', i],
+        NAME_SIDE,
+      );
+  });
+  return problems;
+}
+
+const isHung = (side: string): boolean => side === 'hinge' || side === 'handle';
+const NO_HINGE = 'a fixed light has no hinge and no handle side.';
+const NAME_SIDE = 'Name the side: bottom, top, left or right.';

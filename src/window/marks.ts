@@ -4,7 +4,7 @@ import { type Problem, raiser } from '../ground/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
 import type { Standing } from './clash/model.js';
 import type { Clearances } from './clash/rules.js';
-import type { Row } from './features.js';
+import type { OwnLayout, Row } from './features.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
 import { PACKER } from './packers.js';
@@ -35,20 +35,10 @@ export function placeMarks(
   const problems: Problem[] = [];
   const warnings: Problem[] = [];
   const byPart = new Map<string, Mark[]>();
-  const title = (kind: string): string => set.file.features[kind]?.title ?? kind;
 
-  const rowsByPart = new Map<DraftPart, Row[]>();
-  for (const row of rows) {
-    const known = rowsByPart.get(row.part);
-    if (known) known.push(row);
-    else rowsByPart.set(row.part, [row]);
-  }
-  for (const part of lineOrder(rows)) {
-    const own = rowsByPart.get(part) ?? [];
+  for (const { part, rows: own } of linesOf(rows)) {
     // Rows that hang on another row of this part come when that row has its place.
-    const later = own.filter(
-      (row) => dependsOn(row) !== undefined && own.some(({ id }) => id === dependsOn(row)),
-    );
+    const later = own.filter((row) => own.some(({ id }) => id === followedBy(row)));
     const sooner = own.filter((row) => !later.includes(row));
     const done: PlacedRow[] = [];
     for (const stageRows of [sooner, later]) {
@@ -108,7 +98,7 @@ export function placeMarks(
         let reason: string | null = null;
         if (moved || row.added > 0) {
           everything ??= done.flatMap((each) => each.marks.map((one) => ({ row: each.row, mark: one })));
-          reason = reasonOf(row, mark, everything, clearances, part, title);
+          reason = reasonOf(row, mark, everything, clearances, part, set.titleOf);
         }
         const { kind, side, item } = row.row;
         all.push({ row, i, mark: { kind, at, moved_from: moved ? nominal : null, reason, side, item } });
@@ -116,7 +106,7 @@ export function placeMarks(
           problems.push(
             raise(
               'setout.off-part',
-              `${title(row.row.kind)} at ${mmText(at)} does not lie on ${part.id} (${part.says}, ${mmText(part.length)} long).`,
+              `${set.titleOf(row.row.kind)} at ${mmText(at)} does not lie on ${part.id} (${part.says}, ${mmText(part.length)} long).`,
             ),
           );
       });
@@ -155,25 +145,23 @@ export function placeMarks(
         if (n === 1) return numbers.sum`${layout.fromName} - ${datum} + ${layout.lengthName} / 2`;
         return numbers.sum`${layout.fromName} - ${datum} + ${layout.end} + ${i} * (${layout.lengthName} - 2 * ${layout.end}) / ${n - 1}`;
       }
-      if (layout.is === 'standing' || layout.is === 'free') {
-        const { formula, filled, of } = layout.at[i]!.why();
-        return () => ({
-          formula: `${formula} - ${datum}`,
-          filled: `${filled} - ${String(part.origin < 0 ? `(${part.origin})` : part.origin)}`,
-          of: [...of, datum],
-        });
-      }
-      return numbers.sum`${ruled}`;
+      const { formula, filled, of } = layout.at[i]!.why();
+      const less = numbers.sum` - ${datum}`();
+      return () => ({
+        formula: formula + less.formula,
+        filled: filled + less.filled,
+        of: [...of, ...less.of],
+      });
     }
   }
 }
 
 /** Rows whose place follows from another row's get it. */
-function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1): Row {
+function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1): Row<OwnLayout> {
   const { layout } = row;
-  if (layout.is !== 'beside' && layout.is !== 'same') return row;
-  const other = placed.get(layout.row);
-  const marks: readonly PlacedMark[] = other?.marks ?? [];
+  if (layout.is !== 'beside' && layout.is !== 'same') return { ...row, layout };
+  // A row of another kind of light, or one that this light's formulas left out, has nothing to follow.
+  const marks: readonly PlacedMark[] = placed.get(layout.row)?.marks ?? [];
   if (layout.is === 'same')
     return {
       ...row,
@@ -206,26 +194,41 @@ const written = (at: number, by?: number) => {
   return { formula: text, filled: text, of: [] };
 };
 
-const dependsOn = ({ layout }: Row): string | undefined =>
+/** The row that a row follows. */
+const followedBy = ({ layout }: Row): string | undefined =>
   layout.is === 'beside' || layout.is === 'same' ? layout.row : undefined;
 
-/** Parts in such an order that a row comes after the row of another part that it follows. */
-function lineOrder(rows: readonly Row[]): DraftPart[] {
-  const partOf = new Map(rows.map((row) => [row.id, row.part]));
-  const needs = new Map<DraftPart, Set<DraftPart>>();
+/** A part with its rows, and the lines of other parts whose rows they follow. */
+interface Line {
+  readonly part: DraftPart;
+  readonly rows: Row[];
+  readonly follows: Set<Line>;
+}
+
+/** Lines in such an order that a row comes after the row of another part that it follows. */
+function linesOf(rows: readonly Row[]): Line[] {
+  const lines = new Map<DraftPart, Line>();
+  const lineOfRow = new Map<string, Line>();
   for (const row of rows) {
-    const other = partOf.get(dependsOn(row) ?? '');
-    if (other && other !== row.part) needs.set(row.part, (needs.get(row.part) ?? new Set()).add(other));
+    const line = lines.get(row.part) ?? { part: row.part, rows: [], follows: new Set() };
+    lines.set(row.part, line);
+    line.rows.push(row);
+    lineOfRow.set(row.id, line);
   }
-  const out: DraftPart[] = [];
-  const seen = new Set<DraftPart>();
-  const visit = (part: DraftPart): void => {
-    if (seen.has(part)) return;
-    seen.add(part);
-    for (const other of needs.get(part) ?? []) visit(other);
-    out.push(part);
+  for (const line of lines.values())
+    for (const row of line.rows) {
+      const other = lineOfRow.get(followedBy(row) ?? '');
+      if (other && other !== line) line.follows.add(other);
+    }
+  const out: Line[] = [];
+  const seen = new Set<Line>();
+  const visit = (line: Line): void => {
+    if (seen.has(line)) return;
+    seen.add(line);
+    for (const other of line.follows) visit(other);
+    out.push(line);
   };
-  for (const part of new Set(rows.map((row) => row.part))) visit(part);
+  for (const line of lines.values()) visit(line);
   return out;
 }
 

@@ -5,17 +5,12 @@ import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import type { Sheet } from './sheet.js';
 
-export interface Masses {
-  readonly unit: number;
-  /** By light. */
-  readonly sash: ReadonlyMap<string, number>;
-}
-
 interface Term {
   readonly name: string;
   readonly kg: number;
 }
 
+/** The mass of the unit, kg. That of each sash goes on its light's sheet as `sash.mass`. */
 export function massesOf(
   set: ProfileSet,
   numbers: Numbers,
@@ -23,7 +18,7 @@ export function massesOf(
   lights: readonly LightItem[],
   dividers: readonly DividerItem[],
   parts: readonly DraftPart[],
-): Masses {
+): number {
   const whole: Term[] = [];
   const bySash = new Map<string, Term[]>();
   const put = (of: 'unit' | 'sash', light: string | null, name: string, kg: number): void => {
@@ -50,7 +45,6 @@ export function massesOf(
       put(mass.of, id, name, sheet.named(name, mass.kg, 'kg'));
     }
   });
-  const sash = new Map<string, number>();
   for (const { id, scope, sheet } of lights) {
     const glass: Term = { name: `glass.${id}.mass`, kg: sheet.get('glass', 'mass') };
     if (scope === 'fixed') {
@@ -59,10 +53,10 @@ export function massesOf(
     }
     const name = `sash.${id}.mass`;
     const kg = add(name, [...(bySash.get(id) ?? []), glass]);
-    sash.set(id, kg);
+    sheet.known('sash', 'mass', kg);
     whole.push({ name, kg });
   }
-  return { unit: add('unit.mass', whole), sash };
+  return add('unit.mass', whole);
 
   function add(name: string, terms: readonly Term[]): number {
     const kg = terms.reduce((sum, term) => sum + term.kg, 0);

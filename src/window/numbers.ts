@@ -28,6 +28,7 @@ interface Entry {
 const UNKEPT = (): MadeSum => ({ formula: '', filled: '', of: [] });
 
 export const exact = (value: number): string => String(Math.round(value * 1e6) / 1e6);
+const signed = (value: number): string => (value < 0 ? `(${exact(value)})` : exact(value));
 
 export class Numbers implements ReadonlyMap<string, Trace> {
   readonly #entries = new Map<string, Entry>();
@@ -52,6 +53,10 @@ export class Numbers implements ReadonlyMap<string, Trace> {
       this.#entries.set(name, { value, unit, source: { kind: 'manual', text: `job ${this.#job}` } });
     return value;
   }
+  /** A number that stands in the set as it is, such as one of its charts. */
+  fromSet(name: string, value: number, unit: Trace['unit'], source: string): void {
+    if (this.recording) this.#entries.set(name, { value, unit, source: this.#set.sourceOf(source) });
+  }
   byFormula(
     name: string,
     value: number,
@@ -75,8 +80,7 @@ export class Numbers implements ReadonlyMap<string, Trace> {
       let formula = strings[0]!;
       let filled = strings[0]!;
       names.forEach((name, i) => {
-        const value = typeof name === 'number' ? name : (this.value(name) ?? 0);
-        const shown = value < 0 ? `(${exact(value)})` : exact(value);
+        const shown = typeof name === 'number' ? signed(name) : this.shown(name);
         formula += (typeof name === 'number' ? shown : name) + strings[i + 1]!;
         filled += shown + strings[i + 1]!;
       });
@@ -86,6 +90,12 @@ export class Numbers implements ReadonlyMap<string, Trace> {
 
   value(name: string): number | undefined {
     return this.#entries.get(name)?.value ?? this.#set.constants[name];
+  }
+
+  /** The value as it stands in a filled sum, a negative one in brackets; undefined where no number has that name. */
+  shown(name: string): string | undefined {
+    const value = this.value(name);
+    return value === undefined ? undefined : signed(value);
   }
 
   get(name: string): Trace | undefined {
@@ -161,10 +171,7 @@ class LazyTrace implements Trace {
     if (this.#made) return this.#made.filled;
     const { formula, full, show } = this.#entry;
     if (!formula || !full) return exact(this.value);
-    return formula.filled((local) => {
-      const value = this.#numbers.value(full(local));
-      return value === undefined ? show?.(local) : value < 0 ? `(${exact(value)})` : exact(value);
-    });
+    return formula.filled((local) => this.#numbers.shown(full(local)) ?? show?.(local));
   }
   get of(): readonly Trace[] {
     const { formula, full } = this.#entry;
@@ -177,7 +184,7 @@ class LazyTrace implements Trace {
 export function total(numbers: Numbers, names: readonly string[]): () => MadeSum {
   return () => ({
     formula: names.join(' + ') || '0',
-    filled: names.map((name) => exact(numbers.value(name) ?? 0)).join(' + ') || '0',
+    filled: names.map((name) => numbers.shown(name)).join(' + ') || '0',
     of: names,
   });
 }

@@ -97,7 +97,6 @@ function escapeProblems(
       found.push(`${id} unknown`);
       continue;
     }
-    sheet.known('stay', 'clear_loss', loss);
     const w = sheet.named(`escape.${id}.w`, asked.width, 'mm');
     const h = sheet.named(`escape.${id}.h`, asked.height, 'mm');
     const area = (w * h) / 1e6;

@@ -32,8 +32,7 @@ export function packersOf(
   const rows: Row[] = [];
   const feature = set.file.features[PACKER];
   for (const light of lights) {
-    const glass = light.boxes.get('glass');
-    if (!glass) continue;
+    const glass = light.boxes.get('glass')!;
     set.file.packers[light.kind].packers.forEach((rule, i) => {
       const edge = sideOf(light, rule.edge);
       if (edge === undefined) return;

@@ -44,6 +44,8 @@ export interface ProfileSet {
   /** A formula of the file, compiled where it stands. */
   formula(scope: Scope, text: string, want?: 'number' | 'bool'): SetFormula;
   sourceOf(name: string): Source;
+  /** As drawings and messages call a feature. */
+  titleOf(feature: string): string;
   at(path: readonly PropertyKey[]): Place;
 }
 
@@ -102,8 +104,9 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
     sizes,
     formula,
-    // References were checked: a source that is named is there.
+    // References were checked: a source or a feature that is named is there.
     sourceOf: (name) => file.sources[name]!,
+    titleOf: (feature) => file.features[feature]!.title,
     at,
   });
 }

@@ -10,7 +10,7 @@ interface Other {
   readonly mark: PlacedMark;
 }
 
-/** "moved 20 up: gearbox centre at 544.5"; null where the mark is where its rule put it. */
+/** "moved 20 up: gearbox centre at 544.5", for a mark that was moved or is of a row with more than its rule counts. */
 export function reasonOf(
   placed: PlacedRow,
   mark: PlacedMark,
@@ -18,7 +18,7 @@ export function reasonOf(
   clearances: Clearances,
   part: DraftPart,
   title: (kind: string) => string,
-): string | null {
+): string {
   const { row, added } = placed;
   const shift = mark.at - mark.nominal;
   const parts: string[] = [];
@@ -28,7 +28,7 @@ export function reasonOf(
     const way = part.axis === 'x' ? (shift > 0 ? 'right' : 'left') : shift > 0 ? 'up' : 'down';
     parts.push(`moved ${mmText(Math.abs(shift))} ${way}: ${cause()}`);
   }
-  return parts.length === 0 ? null : parts.join('; ');
+  return parts.join('; ');
 
   function cause(): string {
     const here = { kind: row.kind, face: row.face, half: mark.half };

@@ -82,17 +82,18 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   const drafts = draftParts(set, numbers, frame, lights, dividers);
   if (recording)
     for (const { id, origin } of drafts) numbers.made(`datum.${id}`, origin, 'mm', numbers.sum`${origin}`);
-  const masses = massesOf(set, numbers, unitSheet, lights, dividers, drafts);
-  for (const light of lights)
-    if (light.scope === 'opening') light.sheet.known('sash', 'mass', masses.sash.get(light.id) ?? 0);
-  unitSheet.known('unit', 'mass', masses.unit);
+  const mass = massesOf(set, numbers, unitSheet, lights, dividers, drafts);
+  unitSheet.known('unit', 'mass', mass);
   const stays = new Map<string, Stay>();
   for (const light of lights) {
     if (light.scope !== 'opening') continue;
-    const stay = stayOf(set, light, masses.sash.get(light.id) ?? 0, problems, warnings);
+    const stay = stayOf(set, light, problems, warnings);
     if (stay) stays.set(light.id, stay);
-    light.sheet.known('stay', 'length', stay?.length ?? 0);
-    light.sheet.known('stay', 'clear_loss', stay?.clearLoss ?? 0);
+    const sizes = { length: stay?.length ?? 0, clear_loss: stay?.clearLoss ?? 0 };
+    for (const [field, value] of Object.entries(sizes)) {
+      light.sheet.known('stay', field, value);
+      numbers.fromSet(`stay.${light.id}.${field}`, value, 'mm', set.file.hardware.stays.source);
+    }
   }
 
   const seats = new Seats(drafts);
@@ -151,11 +152,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       h: unitSheet.get('frame', 'h'),
       diagonal: unitSheet.get('frame', 'diagonal'),
     },
-    mass_kg: masses.unit,
-    lift: liftSentence(masses.unit),
+    mass_kg: mass,
+    lift: liftSentence(mass),
     lights: lights.map((light) =>
       lightResult(set, light, {
-        mass: masses.sash.get(light.id),
         gear: gears.get(light.id),
         stay: stays.get(light.id),
         parts: drafts,

@@ -28,8 +28,10 @@ export class Sheet {
   readonly #set: ProfileSet;
   readonly #numbers: Numbers;
   readonly #values: Layer;
-  /** Groups that belong to this item: `glass.w` of L2 is `glass.L2.w` among the unit's numbers. */
+  /** Groups that this sheet holds itself. */
   readonly #own = new Set<string>();
+  /** Names that belong to this item: `glass.w` of L2 is `glass.L2.w` among the unit's numbers. */
+  readonly #ownNames = new Set<string>();
   readonly #item: string | undefined;
   /** Formulas that gave no number, by name. */
   readonly failed: string[];
@@ -44,10 +46,9 @@ export class Sheet {
   }
 
   full = (local: string): string => {
-    const point = local.indexOf('.');
-    const group = point < 0 ? local : local.slice(0, point);
-    if (this.#item === undefined || !this.#own.has(group)) return local;
-    return point < 0 ? `${local}.${this.#item}` : `${group}.${this.#item}${local.slice(point)}`;
+    return this.#item !== undefined && this.#ownNames.has(local)
+      ? local.replace('.', `.${this.#item}.`)
+      : local;
   };
 
   flag(name: string, value: boolean): void {
@@ -63,8 +64,12 @@ export class Sheet {
   known(group: string, field: string, value: number): void {
     this.#put(group, field, value);
   }
-  plainNumber(name: string, value: number): void {
+  /** Runs with one more number known, and forgets it. */
+  withNumber<T>(name: string, value: number, run: () => T): T {
     this.#values.set(name, value);
+    const found = run();
+    this.#values.delete(name);
+    return found;
   }
 
   /** Works out every size of this sheet's scope. */
@@ -98,7 +103,7 @@ export class Sheet {
 
   #show = (local: string): string | undefined => {
     const value = this.#values.get(local);
-    return typeof value === 'boolean' || typeof value === 'number' ? String(value) : undefined;
+    return typeof value === 'boolean' ? String(value) : undefined;
   };
   #put(group: string, field: string, value: number): void {
     if (!this.#own.has(group)) {
@@ -108,6 +113,7 @@ export class Sheet {
       this.#own.add(group);
     }
     (this.#values.get(group) as Group)[field] = value;
+    this.#ownNames.add(`${group}.${field}`);
   }
   #run(formula: SetFormula, name: string): number {
     let value: unknown;

@@ -175,9 +175,9 @@ export interface Mark {
   readonly moved_from: number | null;
   readonly reason: string | null;
   /** For the bench: which side or face of the part. */
-  readonly side?: string;
+  readonly side: string;
   /** The light or divider that it is for. */
-  readonly item?: string;
+  readonly item: string;
   /** Its number among the unit's numbers: `mark.L2.addon-left.fixing.3`. */
   readonly name?: string;
 }

@@ -38,7 +38,9 @@ const PART: Part = {
   ends: [45, 45],
   datum: 'left end, seen from outside',
   label: 'frame head',
-  marks: [{ kind: 'divider-line', at: 500.04, moved_from: null, reason: null }],
+  marks: [
+    { kind: 'divider-line', at: 500.04, moved_from: null, reason: null, side: 'inner side', item: 'D1' },
+  ],
 };
 
 interface Pixels {

@@ -4,7 +4,20 @@ import { describe, expect, it } from 'vitest';
 import { drawSvg, drawText, elevation } from '../../src/window/drawing.js';
 import { setOut } from '../../src/window/setout.js';
 import { SPOTS } from '../../src/window/types.js';
-import { at, fixed, GLASS, SETS, sideHung, split, topHung, unit, w52, windows } from './kit.js';
+import {
+  at,
+  fixed,
+  GLASS,
+  marks,
+  SETS,
+  sideHung,
+  split,
+  topHung,
+  unit,
+  w52,
+  w52With,
+  windows,
+} from './kit.js';
 
 const three = elevation(
   setOut(
@@ -57,6 +70,15 @@ describe('in characters', () => {
     expect(keeps.join('').match(/●/g)).toHaveLength(2);
     expect(draw({ spot: 'divider', item: 'D2' }).join('\n')).toMatch(/┣━+┫/);
   });
+  it('draws a strong slope in strokes of its own', () => {
+    for (const [ascii, stroke] of [
+      [false, '•'],
+      [true, '*'],
+    ] as const) {
+      expect(draw({ ascii, spot: 'diagonals' }).join('')).toContain(stroke);
+      expect(draw({ ascii }).join('')).not.toContain(stroke);
+    }
+  });
   it('has an ASCII form', () => {
     for (const spot of SPOTS) expect(draw({ ascii: true, spot }).join('')).not.toMatch(/[^\x20-\x7e]/);
   });
@@ -97,6 +119,17 @@ describe('as SVG', () => {
     for (const text of ['L1', 'L2', 'L3', '410.5', '828.5', '1800', '1300'])
       expect(svg).toContain(`>${text}</text>`);
     expect(svg.match(/<line /g)!.length).toBeGreaterThan(6);
+  });
+  it('gives the measure of marks in one place once', () => {
+    // The outer drain slots straight below the inner ones.
+    const set = w52With([
+      /beside: \{kind: drain-inner, on: bottom, by: drain_offset[^}]*\}/,
+      'same_as: {kind: drain-inner, on: bottom}',
+    ]);
+    const made = setOut(unit(900, 1200, fixed()), set);
+    expect(marks(made, 'frame-sill', 'drain-outer')).toEqual(marks(made, 'frame-sill', 'drain-inner'));
+    const svg = drawSvg(elevation(made), { triangles: 'apex-at-hinge', spot: 'drains' });
+    for (const text of ['112', '450', '788']) expect(svg.split(`>${text}</text>`)).toHaveLength(2);
   });
   it('never passes text on as markup, and holds no number that is none', () => {
     const named = { ...three, unit: '"><script>alert(1)</script>' };

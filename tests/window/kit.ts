@@ -16,6 +16,17 @@ export function value<T>(result: Result<T>): T {
 export const w52: ProfileSet = value(parseProfileSet(shipped('shared/profile-sets/w52.yaml')));
 export const k70: ProfileSet = value(parseProfileSet(shipped('shared/profile-sets/k70.yaml')));
 export const SETS = { w52, k70 } as const;
+
+/** W52 as a file that is filled otherwise: each piece of its text in the first place replaced by the second. */
+export function w52With(...edits: readonly (readonly [string | RegExp, string])[]): ProfileSet {
+  let { text } = shipped('shared/profile-sets/w52.yaml');
+  for (const [from, to] of edits) {
+    const next = text.replace(from, to);
+    if (next === text) throw new Error(`not in the file: ${from}`);
+    text = next;
+  }
+  return value(parseProfileSet({ file: 'w52.yaml', text }));
+}
 /** A glass that each set's beads hold. */
 export const GLASS = { w52: '4-16-4', k70: '4-20-4' } as const;
 

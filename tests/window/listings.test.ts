@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { contextOf, lightContext } from '../../src/window/contextof.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../../src/window/cutlist.js';
 import { drawText } from '../../src/window/drawing.js';
-import { elevation } from '../../src/window/elevation.js';
+import { elevation, spotPlaces } from '../../src/window/elevation.js';
 import { writtenOut } from '../../src/window/glass.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
@@ -169,7 +169,7 @@ describe('why', () => {
 });
 
 describe('a set-out as JSON', () => {
-  it('has no negative nought and says what a mark lacks', () => {
+  it('has no negative nought', () => {
     const { units } = setOutJson(outs);
     expect(JSON.stringify(units)).not.toContain('-0,');
     expect(units).toHaveLength(outs.length);
@@ -178,11 +178,13 @@ describe('a set-out as JSON', () => {
       i === 0
         ? {
             ...part,
-            marks: [{ kind: 'x', at: -0, moved_from: null } as unknown as (typeof part.marks)[number]],
+            marks: [{ kind: 'x', at: -0, moved_from: null, reason: null, side: '', item: 'L1' }],
           }
         : part,
     );
-    expect(JSON.stringify(setOutJson([{ ...one, parts }]).units)).toContain('"side":null');
+    const mark = (setOutJson([{ ...one, parts }]).units[0] as { parts: { marks: { at: number }[] }[] })
+      .parts[0]!.marks[0]!;
+    expect(Object.is(mark.at, 0)).toBe(true);
   });
 });
 
@@ -193,12 +195,28 @@ describe('glass written out', () => {
 });
 
 describe('spots of a drawing', () => {
-  it('stand at the sash where there is no add-on frame, and on the hinge side that is meant', () => {
-    const right = setOut(unit(700, 1100, sideHung('right')), w52);
-    const view = elevation(right);
-    expect(view.lights[0]).toBeDefined();
-    const top = elevation(named('P02-1'));
-    expect(top.lights[0]).toBeDefined();
+  const two = elevation(
+    setOut(unit(1400, 1100, split('upright', at(650), [sideHung('right'), fixed()])), w52),
+  );
+  const { addon, sash } = two.lights[0]!;
+  it('stand on the add-on frame, and on the hinge side that is meant', () => {
+    expect(spotPlaces(two, 'addon-corners', undefined).points).toEqual(
+      [
+        { x: addon!.x, y: addon!.y },
+        { x: addon!.x + addon!.w, y: addon!.y },
+        { x: addon!.x + addon!.w, y: addon!.y + addon!.h },
+        { x: addon!.x, y: addon!.y + addon!.h },
+      ].map((point) => ({ ...point, light: 'L1' })),
+    );
+    const [side] = spotPlaces(two, 'sash-hinge-side', undefined).lines;
+    expect([side!.a.x, side!.b.x]).toEqual([sash!.x + sash!.w, sash!.x + sash!.w]);
+    expect(spotPlaces(two, 'addon', 'L2').lines).toEqual([]);
+  });
+  it('are the packers of all lights, or of the light in question', () => {
+    const lights = (item?: string) => spotPlaces(two, 'packers', item).points.map(({ light }) => light);
+    expect(new Set(lights())).toEqual(new Set(['L1', 'L2']));
+    expect(new Set(lights('L2'))).toEqual(new Set(['L2']));
+    expect(lights('L2')).toHaveLength(8);
   });
 });
 
@@ -224,13 +242,6 @@ describe('drawings at rarer spots', () => {
     expect(left).not.toEqual(right);
     expect(pane(setOut(unit(700, 1100, sideHung('left')), w52), 'sash-hinge-side')).not.toEqual(left);
   });
-  it('stand at the sash where a light has no add-on frame', () => {
-    const hung = named('P02-1');
-    const { addon: _addon, ...bare } = hung.lights[0]!;
-    const without = { ...hung, lights: [bare as unknown as (typeof hung.lights)[number]] };
-    expect(pane(without, 'addon').join('')).toBe(pane(hung, 'sash').join(''));
-    expect(pane(without, 'addon-corners').join('')).toBe(pane(hung, 'sash-corners').join(''));
-  });
 });
 
 describe('beads in the words of procedures', () => {
@@ -245,14 +256,4 @@ describe('beads in the words of procedures', () => {
     expect(beadsOf((parts) => parts.map(plain))).toEqual({ w: level, h: upright });
     expect(beadsOf((parts) => parts.filter((part) => !isBead(part)))).toEqual({ w: 0, h: 0 });
   });
-});
-
-it('a mark without side or item has empty cells in the table', () => {
-  const one = named('P01-1');
-  const parts = one.parts.map((part, i) =>
-    i === 0
-      ? { ...part, marks: [{ kind: 'x', at: 5, moved_from: null } as unknown as (typeof part.marks)[number]] }
-      : part,
-  );
-  expect(markList([{ ...one, parts }])[0]).toMatchObject({ kind: 'x', side: '', item: '', reason: '' });
 });

@@ -2,12 +2,14 @@
  * One part with all its rows of marks: finds positions that keep every rule. First as the rules count them with their
  * ends where they belong; then with one more, or two; then with ends free in their range.
  */
-import type { Row, RowLayout } from '../features.js';
+import type { Row as AnyRow, OwnLayout } from '../features.js';
 import { type Budget, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
 import type { Clearances } from './rules.js';
 import { solveLine } from './solve.js';
 
-type Spaced = Extract<RowLayout, { is: 'spaced' }>;
+type Row = AnyRow<OwnLayout>;
+type Spaced = Extract<OwnLayout, { is: 'spaced' }>;
+type Standings = Extract<OwnLayout, { is: 'standing' }>;
 
 export interface PlacedMark {
   readonly at: number;
@@ -41,7 +43,7 @@ interface Attempt {
   readonly more: ReadonlyMap<Row, number>;
   readonly endsFree: ReadonlySet<Row>;
 }
-/** Nodes for the first attempt at a line, for all that follow it, and for finding out which rules are to blame. */
+/** Nodes for the first attempt at a line, for all that follow it, and for each rule that is tried for the blame. */
 const FIRST = 1500;
 const RETRIES = 1000;
 const BLAME = 500;
@@ -73,13 +75,13 @@ export function placeLine(stage: Stage): LineResult {
       if (found) return { rows: found.rows, proven: found.proven, stuck: undefined };
     }
   }
-  return { rows: nominal(stage), proven: first.proven, stuck: blame(stage, first.among, among) };
+  const proven = first.proven && retries.left > 0;
+  return { rows: nominal(stage), proven, stuck: blame(stage, first.among, among) };
 }
 
 /** Whether all marks can stand where their rules put them. */
 function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Stage): boolean {
   const marks: Standing[] = [...standing];
-  const settled = standing.length;
   for (const row of rows) {
     const { layout, kind, face, half } = row;
     if (layout.is === 'standing') for (const { at } of layout.at) marks.push({ at, kind, face, half });
@@ -88,7 +90,7 @@ function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Sta
         if (at < low - HAIR || at > high + HAIR || !onPart(at, own)) return false;
         marks.push({ at, kind, face, half: own });
       }
-    else if (layout.is === 'spaced') {
+    else {
       if (row.length - 2 * layout.end < (layout.count - 1) * Math.max(2 * half, 1)) return false;
       for (const at of spacedPositions(row, layout, 0)) {
         if (!onPart(at, half)) return false;
@@ -96,7 +98,6 @@ function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Sta
       }
     }
   }
-  if (marks.length === settled) return true;
   marks.sort((a, b) => a.at - b.at);
   const widest = 2 * marks.reduce((most, { half }) => Math.max(most, half), 0);
   const reach = clearances.longest + widest;
@@ -146,14 +147,12 @@ function attempt(
   const owner: Row[] = [];
   const links: Link[] = [];
   const standing: Standing[] = [...stage.standing];
-  const rowMovables = new Map<Row, number[]>();
+  /** Which movables are the marks of each row; none of a row that stands. */
+  const marksOf: { readonly row: Row; readonly own: readonly number[] }[] = [];
   for (const row of stage.rows) {
     const { layout, half, kind, face, rank } = row;
-    if (layout.is === 'standing') {
-      for (const { at } of layout.at) standing.push({ at, kind, face, half });
-      continue;
-    }
     const own: number[] = [];
+    marksOf.push({ row, own });
     const put = (nominal: number, low: number, high: number, ownHalf = half): void => {
       const [least, most] = ease.part ? [-1e6, 1e6] : [partStart + ownHalf, partStart + partLength - ownHalf];
       own.push(movables.length);
@@ -168,9 +167,10 @@ function attempt(
         rank,
       });
     };
-    if (layout.is === 'free')
+    if (layout.is === 'standing') for (const { at } of layout.at) standing.push({ at, kind, face, half });
+    else if (layout.is === 'free')
       for (const { at, low, high, half: ownHalf } of layout.at) put(at, low, high, ownHalf);
-    if (layout.is === 'spaced') {
+    else {
       const at = spacedPositions(row, layout, more.get(row) ?? 0);
       const [from, to] = [row.from, row.from + row.length];
       const free = endsFree.has(row) && layout.endRange;
@@ -192,10 +192,16 @@ function attempt(
         links.push({ first: own[i]!, second, least, most: ease.pitch ? 1e6 : layout.pitch });
       });
     }
-    rowMovables.set(row, own);
   }
   links.push(...keptOrder(movables, owner, clearances));
-  const problem: LineProblem = { movables, standing, links, apart: clearances.apart, tie: stage.tie };
+  const problem: LineProblem = {
+    movables,
+    standing,
+    links,
+    apart: clearances.apart,
+    tie: stage.tie,
+    budget: ease.budget,
+  };
   const solved = solveLine(problem);
   if (!solved.ok)
     return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))], proven: solved.proven };
@@ -204,13 +210,14 @@ function attempt(
     ok: true,
     cost: solved.cost,
     proven: solved.proven,
-    rows: stage.rows.map((row): PlacedRow => {
+    rows: marksOf.map(({ row, own }): PlacedRow => {
+      const { layout } = row;
       const added = more.get(row) ?? 0;
-      if (row.layout.is === 'standing') return { row, added, marks: standingMarks(row) };
+      if (layout.is === 'standing') return { row, added, marks: standingMarks(layout, row.half) };
       return {
         row,
         added,
-        marks: (rowMovables.get(row) ?? []).map((i) => {
+        marks: own.map((i) => {
           const { nominal: at, half } = movables[i]!;
           return { nominal: at, at: at + solved.shifts[i]! * 0.5, half };
         }),
@@ -239,15 +246,15 @@ function keptOrder(movables: readonly Movable[], owner: readonly Row[], { apart 
   return links;
 }
 
-export function spacedPositions(row: Row, { end, count }: Spaced, added: number): number[] {
+function spacedPositions(row: Row, { end, count }: Spaced, added: number): number[] {
   const n = count + added;
   if (n === 1) return [row.from + row.length / 2];
   const pitch = (row.length - 2 * end) / (n - 1);
   return Array.from({ length: n }, (_, k) => row.from + end + k * pitch);
 }
 
-const standingMarks = (row: Row): PlacedMark[] =>
-  row.layout.is === 'standing' ? row.layout.at.map(({ at }) => ({ at, nominal: at, half: row.half })) : [];
+const standingMarks = (layout: Standings, half: number): PlacedMark[] =>
+  layout.at.map(({ at }) => ({ at, nominal: at, half }));
 
 /** Marks none of which may move, and which stand too near one another all the same. */
 function standingClash(stage: Stage, clearances: Clearances): readonly [Standing, Standing] | undefined {
@@ -269,13 +276,8 @@ function standingClash(stage: Stage, clearances: Clearances): readonly [Standing
 function nominal(stage: Stage): PlacedRow[] {
   return stage.rows.map((row): PlacedRow => {
     const { layout, half } = row;
-    if (layout.is === 'standing') return { row, added: 0, marks: standingMarks(row) };
-    const at =
-      layout.is === 'spaced'
-        ? spacedPositions(row, layout, 0)
-        : layout.is === 'free'
-          ? layout.at.map((each) => each.at)
-          : [];
+    if (layout.is === 'standing') return { row, added: 0, marks: standingMarks(layout, half) };
+    const at = layout.is === 'spaced' ? spacedPositions(row, layout, 0) : layout.at.map((each) => each.at);
     return { row, added: 0, marks: at.map((position) => ({ at: position, nominal: position, half })) };
   });
 }
@@ -283,9 +285,8 @@ function nominal(stage: Stage): PlacedRow[] {
 /** Which rules stand in one another's way: those without any one of which the marks could be placed. */
 function blame(stage: Stage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
-  const budget: Budget = { left: BLAME };
   const holds = (ease: Omit<Ease, 'budget'>, clearances?: Clearances): boolean =>
-    attempt(stage, free, { ...ease, budget }, clearances).ok;
+    attempt(stage, free, { ...ease, budget: { left: BLAME } }, clearances).ok;
   const { clearances } = stage;
   const found: string[] = [];
   for (const clearance of clearances.list)

@@ -36,7 +36,6 @@ export class Clearances {
   }
 
   static of(set: ProfileSet, unitSheet: Sheet): Clearances {
-    const title = (kind: string): string => set.file.features[kind]?.title ?? kind;
     return new Clearances(
       set.file.clearances.map(({ between, least, from, faces, says }) => {
         const value = unitSheet.value(least);
@@ -48,7 +47,7 @@ export class Clearances {
           faces,
           says:
             says ||
-            `${title(between[0])} at least ${value} from ${title(between[1])}${opposite}, between ${from === 'edges' ? 'edges' : 'centres'}`,
+            `${set.titleOf(between[0])} at least ${value} from ${set.titleOf(between[1])}${opposite}, between ${from === 'edges' ? 'edges' : 'centres'}`,
         };
       }),
     );
