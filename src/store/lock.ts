@@ -42,10 +42,9 @@ export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: Lock
     const id = create(disk, place.lock, text, host.token);
     if (id !== undefined) return good(lockOf(disk, place, id));
     const found = readHolder(disk, place.lock);
-    if (found === undefined) continue;
-    const refused = judge(found, host, place, wish.takeOver === true);
-    if (refused || tries >= 20) return bad(refused ?? held(found.holder, place));
-    moveAway(disk, place.lock, found.text ?? '', host.token);
+    const refused = found && judge(found, host, place, wish.takeOver === true);
+    if (refused || tries >= 20) return bad(refused ?? held(found?.holder, place));
+    if (found) moveAway(disk, place.lock, found.text, host.token);
   }
 }
 
@@ -61,12 +60,11 @@ export interface LockSeen {
 
 /** The lock that keeps a unit; undefined where there is none, or its holder is gone. */
 export function lockSeen(disk: Disk, place: JournalPlace, host: Host): LockSeen | undefined {
-  const stat = disk.stat(place.lock);
-  const found = stat && readHolder(disk, place.lock);
-  if (!stat || !found) return undefined;
-  const { holder } = found;
+  const found = readHolder(disk, place.lock);
+  if (found === undefined) return undefined;
+  const { holder, sinceMs } = found;
   if (holder && isGone(holder, host)) return undefined;
-  return { holder, sinceMs: stat.modifiedMs, runs: holder !== undefined && surelyRuns(holder, host) };
+  return { holder, sinceMs, runs: holder !== undefined && surelyRuns(holder, host) };
 }
 
 /** Who has the unit now, for the board and for those who only look; undefined where nobody has, or its holder is gone. */
@@ -77,15 +75,17 @@ interface Found {
   /** Absent where it is nothing that a bench would have made: too large, or no file. */
   readonly text?: string;
   readonly holder: Holder | undefined;
+  readonly sinceMs: number;
 }
 
 function readHolder(disk: Disk, path: string): Found | undefined {
   const stat = disk.stat(path);
   if (stat === undefined) return undefined;
-  if (stat.kind !== 'file' || stat.size > 10_000) return { holder: undefined };
+  const sinceMs = stat.modifiedMs;
+  if (stat.kind !== 'file' || stat.size > 10_000) return { holder: undefined, sinceMs };
   try {
     const text = disk.read(path).toString('utf8');
-    return { text, holder: holderIn(text) };
+    return { text, holder: holderIn(text), sinceMs };
   } catch (error) {
     if (errorCode(error) === 'ENOENT') return undefined;
     throw error;
@@ -174,7 +174,7 @@ function write(disk: Disk, path: string, text: string): void {
 }
 
 /** Moves a dead lock away. If what was moved is not what was judged, somebody else was quicker: theirs is put back. */
-function moveAway(disk: Disk, path: string, judged: string, token: string): void {
+function moveAway(disk: Disk, path: string, judged: string | undefined, token: string): void {
   const aside = `${path}.${token}.gone`;
   try {
     disk.rename(path, aside);
