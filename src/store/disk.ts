@@ -97,7 +97,7 @@ export const realDisk: Disk = {
       size: found.size,
       id: `${found.dev}:${found.ino}`,
       modifiedMs: found.mtimeMs,
-      ...(process.platform === 'win32' ? {} : { open: (found.mode & 0o077) !== 0 }),
+      ...rightsOf(found.mode, process.platform),
     };
   },
   real: (path) => realpathSync(path),
@@ -111,30 +111,24 @@ const FLAGS: Record<OpenHow, number> = {
   mend: constants.O_RDWR,
 };
 
-/** What systems and file systems answer that have no such thing as flushing a folder: Windows, some network shares. */
-const NO_FOLDER_FLUSH = new Set(['EISDIR', 'EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF']);
+/** Windows gives every file the same mode, whoever may read it. */
+export const rightsOf = (mode: number, platform: NodeJS.Platform): { readonly open?: boolean } =>
+  platform === 'win32' ? {} : { open: (mode & 0o077) !== 0 };
 
 function flushFolder(path: string): void {
-  let handle: number;
+  let handle: number | undefined;
   try {
     handle = openSync(path, constants.O_RDONLY);
-  } catch (error) {
-    if (cannotFlush(error)) return;
-    throw error;
-  }
-  try {
     fsyncSync(handle);
   } catch (error) {
-    if (!cannotFlush(error)) throw error;
+    if (!isNoFolderFlush((error as NodeJS.ErrnoException).code, process.platform)) throw error;
   } finally {
-    closeSync(handle);
+    if (handle !== undefined) closeSync(handle);
   }
 }
 
-function cannotFlush(error: unknown): boolean {
-  const { code } = error as NodeJS.ErrnoException;
-  if (code === undefined) return false;
-  return (
-    NO_FOLDER_FLUSH.has(code) || (process.platform === 'win32' && (code === 'EPERM' || code === 'EACCES'))
-  );
-}
+/** Whether the error is what a system or file system answers that has no such thing as flushing a folder: Windows, some network shares. */
+export const isNoFolderFlush = (code: string | undefined, platform: NodeJS.Platform): boolean =>
+  NO_FOLDER_FLUSH.has(code) || (platform === 'win32' && (code === 'EPERM' || code === 'EACCES'));
+
+const NO_FOLDER_FLUSH = new Set<string | undefined>(['EISDIR', 'EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF']);

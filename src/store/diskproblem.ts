@@ -35,7 +35,7 @@ const KINDS: Record<string, readonly [keyof typeof STORE_MESSAGES, string]> = {
 };
 
 export const errorCode = (error: unknown): string | undefined => {
-  const { code } = (error ?? {}) as NodeJS.ErrnoException;
+  const code = (error as { code?: unknown } | null | undefined)?.code;
   return typeof code === 'string' ? code : undefined;
 };
 
