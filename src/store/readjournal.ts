@@ -38,14 +38,12 @@ export type JournalFault =
 
 export interface ReadOptions {
   /** The unit and job that the file's place says it holds. */
-  readonly of?: { readonly job: string; readonly unit: string };
-  /** False: events are checked as links of the chain but not against the format's fields. */
-  readonly fields?: boolean;
+  readonly of: { readonly job: string; readonly unit: string };
 }
 
 const NEWLINE = 0x0a;
 
-export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRead {
+export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
   const texts: string[] = [];
   const starts: number[] = [];
   const allAscii = isAscii(bytes);
@@ -88,7 +86,7 @@ export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRe
   const events: JournalEvent[] = [];
   for (const [i, line] of checked.entries()) {
     if (!line.whole) continue;
-    const fault = known(line, i + 1, options);
+    const fault = known(line, i + 1);
     if (fault) faults.push(fault);
     events.push(line.event as unknown as JournalEvent);
   }
@@ -96,11 +94,11 @@ export function readJournal(bytes: Buffer, options: ReadOptions = {}): JournalRe
   if (first && faults.length === 0) {
     if (first.kind !== 'opened')
       faults.push({ kind: 'not-first', line: 1, text: 'The journal does not begin with "opened".' });
-    else if (options.of && (first.unit !== options.of.unit || first.job !== options.of.job))
+    else if (first.unit !== of.unit || first.job !== of.job)
       faults.push({
         kind: 'wrong-unit',
         line: 1,
-        text: `The journal is of unit "${first.unit}" of job "${first.job}", not of "${options.of.unit}" of "${options.of.job}".`,
+        text: `The journal is of unit "${first.unit}" of job "${first.job}", not of "${of.unit}" of "${of.job}".`,
       });
   }
   faults.sort((a, b) => a.line - b.line);
@@ -148,11 +146,7 @@ function blocksMissing(bytes: Buffer, start: number): boolean {
 
 const BLOCK = 512;
 
-function known(
-  line: CheckedLine & { whole: true },
-  at: number,
-  options: ReadOptions,
-): JournalFault | undefined {
+function known(line: CheckedLine & { whole: true }, at: number): JournalFault | undefined {
   const { event } = line;
   if (event.v > FORMAT_VERSION)
     return {
@@ -160,15 +154,22 @@ function known(
       line: at,
       text: `The event is of format ${event.v}; this version reads up to ${FORMAT_VERSION}.`,
     };
-  if (options.fields === false || surelyEvent(event)) return undefined;
-  const parsed = eventSchema.safeParse(event);
-  if (parsed.success) return undefined;
-  const issue = parsed.error.issues[0]!;
+  const wrong = eventWrong(event);
+  if (wrong === undefined) return undefined;
   return {
     kind: 'unknown-event',
     line: at,
-    text: `The line is whole, but this version does not know it: ${issue.path.map(String).join('.') || 'kind'}: ${issue.message}`,
+    text: `The line is whole, but this version does not know it: ${wrong}`,
   };
+}
+
+/** What keeps a value from being an event of this version; undefined where nothing does. */
+export function eventWrong(event: unknown): string | undefined {
+  if (surelyEvent(event)) return undefined;
+  const parsed = eventSchema.safeParse(event);
+  if (parsed.success) return undefined;
+  const issue = parsed.error.issues[0]!;
+  return `${issue.path.map(String).join('.') || 'kind'}: ${issue.message}`;
 }
 
 /** A fault of a journal as the problem that stops the bench. `verify` has finer ids for the same faults. */

@@ -1,10 +1,11 @@
 /** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
 import { FIRST_PREV, sealEvent } from '../build/chain.js';
-import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
+import type { EventBody, JournalEvent } from '../build/events.js';
 import type { Result } from '../ground/problem.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
 import type { Disk } from './disk.js';
 import type { Stamp } from './journal.js';
+import { eventWrong } from './readjournal.js';
 
 export const SETUP_LOG = ['logs', 'setups'] as const;
 const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
@@ -36,10 +37,8 @@ export function appendSetupLog(
 
 /** Undefined where the value is an event of this journal. */
 export function setupEventWrong(event: unknown): string | undefined {
-  const parsed = eventSchema.safeParse(event);
-  if (!parsed.success) {
-    const issue = parsed.error.issues[0];
-    return issue ? `${issue.path.map(String).join('.') || 'kind'}: ${issue.message}` : 'it cannot be read';
-  }
-  return KINDS.has(parsed.data.kind) ? undefined : `"${parsed.data.kind}" belongs into a unit's journal`;
+  const wrong = eventWrong(event);
+  if (wrong !== undefined) return wrong;
+  const { kind } = event as JournalEvent;
+  return KINDS.has(kind) ? undefined : `"${kind}" belongs into a unit's journal`;
 }

@@ -1,10 +1,15 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+/** A unit's journal: what is appended comes back, and what no journal can hold, or none can be, is refused by name. */
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { chainHash, chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import type { EventBody, JournalEvent } from '../../src/build/events.js';
+import { claimUnit, unitHolder } from '../../src/store/claim.js';
 import { realDisk } from '../../src/store/disk.js';
+import { diskProblem, isFileError, StoreError } from '../../src/store/diskproblem.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
-import { measured, noted, opened, stamp } from './samples.js';
+import { HASH, measured, noted, opened, stamp } from './samples.js';
 
 let root: string;
 beforeEach(() => {
@@ -12,6 +17,11 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
+const file = () => join(root, 'logs/pier-house/P01-1.jsonl');
+const put = (bytes: string | Buffer): void => {
+  mkdirSync(join(root, 'logs/pier-house'), { recursive: true });
+  writeFileSync(file(), bytes);
+};
 const open = () => {
   const made = Journal.open(realDisk, root, 'pier-house', 'P01-1');
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
@@ -34,4 +44,113 @@ it('gives back, from the disk, what was appended', () => {
   expect(looked.ok && looked.value.map(({ n }) => n)).toEqual([1, 2, 3, 4]);
   const text = readFileSync(join(root, 'logs/pier-house/P01-1.jsonl'), 'utf8');
   expect(text.split('\n').length).toBe(5);
+});
+
+const refused = (run: () => unknown) => {
+  try {
+    run();
+  } catch (error) {
+    if (error instanceof StoreError) return error.problem;
+    throw error;
+  }
+  throw new Error('was taken');
+};
+
+it('a unit whose name leads elsewhere is neither opened, read, taken nor looked at', () => {
+  for (const [job, unit] of [
+    ['pier-house', '../P01-1'],
+    ['..', 'P01-1'],
+  ] as const) {
+    const wrong = { ok: false, problems: [{ id: 'journal.name' }] };
+    expect(Journal.open(realDisk, root, job, unit)).toMatchObject(wrong);
+    expect(readEvents(realDisk, root, job, unit)).toMatchObject(wrong);
+    expect(claimUnit(realDisk, root, job, unit, { bench: 'b', who: '' })).toMatchObject(wrong);
+    expect(unitHolder(realDisk, root, job, unit)).toBeUndefined();
+  }
+  expect(realDisk.list(root)).toEqual([]);
+});
+
+it('a unit that was let go takes no more events', () => {
+  const journal = open();
+  journal.append([opened()], stamp());
+  journal.close();
+  expect(refused(() => journal.append([noted('late')], stamp(1)))).toMatchObject({ id: 'journal.let-go' });
+  expect(readEvents(realDisk, root, 'pier-house', 'P01-1')).toMatchObject({ value: [{ kind: 'opened' }] });
+});
+
+it('a line is no longer than anything that is said at a bench', () => {
+  const journal = open();
+  journal.append([opened(), noted('x'.repeat(99_000))], stamp());
+  const problem = refused(() => journal.append([noted('x'.repeat(100_000))], stamp(1)));
+  expect(problem).toMatchObject({ id: 'journal.cannot-hold', text: expect.stringContaining('longer than') });
+  expect(journal.events.length).toBe(2);
+  journal.close();
+});
+
+it('an event of odd names, which only the whole schema can judge, is written and read like any other', () => {
+  const sources = JSON.parse(`{"__proto__":"${HASH}","limits":"${HASH}"}`) as Record<string, string>;
+  const journal = open();
+  const [written] = journal.append([opened('P01-1', 'pier-house', sources)], stamp());
+  journal.close();
+  const read = readEvents(realDisk, root, 'pier-house', 'P01-1');
+  expect(read).toMatchObject({ ok: true, value: [{ hash: written!.hash }] });
+});
+
+it.each<[string, object, object]>([
+  ['of a newer format', { v: 2 }, { id: 'journal.newer', text: expect.stringContaining('format 2') }],
+  [
+    'of an unknown kind',
+    { kind: 'sung' },
+    { id: 'journal.unknown-event', text: expect.stringContaining('know it: kind: ') },
+  ],
+  [
+    'with a member that is none',
+    { more: 1 },
+    { id: 'journal.unknown-event', text: expect.stringContaining('"more"') },
+  ],
+  [
+    'with a member of another kind',
+    { text: 1 },
+    { id: 'journal.unknown-event', text: expect.stringContaining('know it: text: ') },
+  ],
+])('a whole line %s stops the bench at that line', (_, change, problem) => {
+  const first = sealEvent(opened(), { ...stamp(), n: 1, prev: FIRST_PREV });
+  const second = sealEvent(noted('x') as EventBody, { ...stamp(1), n: 2, prev: first.hash });
+  const other = { ...second, ...change };
+  const lines = [first, { ...other, hash: chainHash(other) } as JournalEvent].map(chainLine);
+  put(lines.map((line) => `${line}\n`).join(''));
+  const place = { file: 'logs/pier-house/P01-1.jsonl', line: 2 };
+  const opening = Journal.open(realDisk, root, 'pier-house', 'P01-1');
+  expect(opening).toMatchObject({ ok: false, problems: [{ ...problem, place }] });
+  expect(readEvents(realDisk, root, 'pier-house', 'P01-1')).toEqual(opening);
+});
+
+it('a last line without its end that is whole JSON but no event is set aside, not taken', () => {
+  const first = sealEvent(opened(), { ...stamp(), n: 1, prev: FIRST_PREV });
+  for (const end of [
+    '{"a":1}',
+    '{"n":2,"hash":"x"}',
+    '{"a":"\\"}"}',
+    Buffer.from('{"a":"\xe9"}', 'latin1'),
+  ]) {
+    put(Buffer.concat([Buffer.from(`${chainLine(first)}\n`), Buffer.from(end as string)]));
+    const made = Journal.open(realDisk, root, 'pier-house', 'P01-1');
+    expect(made).toMatchObject({ ok: true, warnings: [{ id: 'journal.torn' }] });
+    if (made.ok) made.value.close();
+    expect(readFileSync(file(), 'utf8')).toBe(`${chainLine(first)}\n`);
+  }
+  // Each piece is kept under a name of its own, the next time as well.
+  expect(realDisk.list(join(root, 'logs/pier-house'))).toEqual([
+    'P01-1.jsonl',
+    ...[1, 2, 3, 4].map((n) => `P01-1.jsonl.torn-${n}`),
+  ]);
+});
+
+it('a fault of the program is no file error, and is thrown on', () => {
+  const fault = new TypeError('x is not a function');
+  expect(isFileError(fault)).toBe(false);
+  expect(isFileError(undefined)).toBe(false);
+  expect(isFileError(Object.assign(new Error('x'), { code: 'ERR_INVALID_ARG_TYPE' }))).toBe(false);
+  expect(isFileError(Object.assign(new Error('x'), { code: 'EIO' }))).toBe(true);
+  expect(() => diskProblem(fault, 'a', 'it was read')).toThrow(fault);
 });
