@@ -75,6 +75,8 @@ export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('override'), problem: z.string(), reason, pin: z.string().optional() }),
 ]);
 export type Action = z.input<typeof actionSchema>;
+/** An action as it was read: what had not been said stands in it. */
+export type Asked = z.output<typeof actionSchema>;
 
 const setup = z.string();
 

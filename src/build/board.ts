@@ -61,10 +61,8 @@ function whereText(state: UnitState): string {
       return 'finished';
     case 'scrapped':
       return `scrapped; ${state.replacement} replaces it`;
-    case 'parked': {
-      const last = state.events.findLast((event) => event.kind === 'parked');
-      return `parked: ${last?.kind === 'parked' ? last.reason : ''}`;
-    }
+    case 'parked':
+      return `parked: ${parkedFor(state)}`;
     case 'refused':
       return state.orderProblems[0]!.text;
     case 'snagged':
@@ -83,6 +81,10 @@ function whereText(state: UnitState): string {
     }
   }
 }
+
+/** Why a parked unit is parked. */
+export const parkedFor = ({ events }: UnitState): string =>
+  events.findLast((event) => event.kind === 'parked')!.reason;
 
 export interface StageRow {
   /** The step in the procedure: `frame.square`. */

@@ -4,7 +4,7 @@
  */
 import { bad, good, type Result } from '../ground/problem.js';
 import { type Quick, quickCheck } from '../ground/quickcheck.js';
-import { type Action, actionSchema } from './actions.js';
+import { type Action, type Asked, actionSchema } from './actions.js';
 import { answer, read } from './acts/answer.js';
 import { type Deed, jump, refuse } from './acts/deed.js';
 import { decideSnag } from './acts/disposition.js';
@@ -35,9 +35,10 @@ export function decide(state: UnitState, action: Action, around: Surroundings): 
 }
 
 /** The bench's own actions are nearly always right, and a person waits for what comes of them. */
-function readAction(action: Action): Result<Action> {
+function readAction(action: Action): Result<Asked> {
   surely ??= quickCheck(actionSchema);
-  if (surely(action)) return good(action);
+  // The quick check is sure only of an action in which nothing is left to be filled in.
+  if (surely(action)) return good(action as Asked);
   const parsed = actionSchema.safeParse(action);
   if (parsed.success) return good(parsed.data);
   const issue = parsed.error.issues[0]!;
@@ -61,7 +62,7 @@ function calm(around: Surroundings): Surroundings {
   return Object.defineProperties({}, rest) as Surroundings;
 }
 
-function byKind(deed: Deed, action: Action): Decision {
+function byKind(deed: Deed, action: Asked): Decision {
   switch (action.do) {
     case 'person':
       return person(deed, action);

@@ -2,11 +2,10 @@
 import { boardRow, byStep } from './board.js';
 import type { LotUsed, Phase, UnitDigest } from './digests.js';
 import { asOf } from './fold.js';
-import { handover } from './handover.js';
+import { linesOf as handoverLines } from './handover.js';
 import { usesOf } from './setups.js';
 import type { UnitState } from './types.js';
 
-const HEADINGS = ['halfDone', 'held', 'curing', 'running', 'snags', 'parked'] as const;
 /** Timers' texts name the day once it is another one, so each midnight begins a phase; a week of them is looked ahead. */
 const DAYS = 7;
 
@@ -35,7 +34,6 @@ export function digestOf(unit: UnitState, now: string): UnitDigest {
 
 function phaseOf(state: UnitState, now: string): Phase {
   const { standing, done, of, where } = boardRow(state);
-  const page = handover([state], now);
   return {
     from: now,
     standing,
@@ -53,18 +51,9 @@ function phaseOf(state: UnitState, now: string): Phase {
       })),
     ),
     handover: Object.fromEntries(
-      HEADINGS.filter((heading) => page[heading].length > 0).map((heading) => [
-        heading,
-        page[heading].map(({ step, text }) => ({ step, text, ...untilOf(state, step, text) })),
-      ]),
+      Object.entries(handoverLines(state)).filter(([, lines]) => lines.length > 0),
     ),
   };
-}
-
-/** When the timer of a line ends, so that lines of several units can be put in order. */
-function untilOf(state: UnitState, step: string | null, text: string): { readonly until?: string } {
-  const timer = state.timers.find((each) => each.step === step && each.text === text);
-  return timer ? { until: timer.until } : {};
 }
 
 /** Moments at which a running timer changes something, and the midnights between. */

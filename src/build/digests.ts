@@ -5,7 +5,8 @@
  */
 
 import type { StageRow } from './board.js';
-import type { Handover, HandoverLine } from './handover.js';
+import { ms } from './clock.js';
+import type { Handover, HandoverLine, UnitLine, UnitLines } from './handover.js';
 import type { UnitStanding } from './types.js';
 
 /** One unit in a row of the stage view. `place` is where the step stands in the unit's walking order. */
@@ -27,12 +28,8 @@ export interface Phase {
   readonly where: string;
   readonly steps: readonly StepHere[];
   /** Lines of the hand-over page by heading; headings without lines are left out. */
-  readonly handover: Partial<
-    Record<HandoverHeading, readonly { step: string | null; text: string; until?: string }[]>
-  >;
+  readonly handover: Partial<UnitLines>;
 }
-
-export type HandoverHeading = Exclude<keyof Handover, 'at' | 'notes'>;
 
 export interface UnitDigest {
   /** Oldest first; the first is the moment for which this was made. */
@@ -166,37 +163,29 @@ export const HANDOVER_TITLES = [
 /** How far back a shift's notes are looked for, where nothing else is asked. */
 export const SHIFT_MS = 12 * 3_600_000;
 
-/** The hand-over page, as `handover` gives it for states: notes from `since` on. */
-export function handoverOf(units: readonly Digested[], now: string, since?: string): Handover {
-  const under = (heading: HandoverHeading): HandoverLine[] =>
-    units.flatMap(({ job, unit, digest }) =>
-      (phaseAt(digest, now)?.handover[heading] ?? []).map((line) => ({ job, unit, ...line })),
+/** The hand-over page: notes from `since` on. */
+export function handoverOf(units: readonly Digested[], now: string, since: string): Handover {
+  const pages = units.map(({ job, unit, digest }) => ({ job, unit, own: phaseAt(digest, now)?.handover }));
+  const lines = <L extends UnitLine>(under: (own: Partial<UnitLines>) => readonly L[] | undefined) =>
+    pages.flatMap(({ job, unit, own }) =>
+      ((own && under(own)) ?? []).map((line) => ({ job, unit, ...line })),
     );
   const soonest = (heading: 'curing' | 'running'): HandoverLine[] =>
-    units
-      .flatMap(({ job, unit, digest }) =>
-        (phaseAt(digest, now)?.handover[heading] ?? []).map((line) => ({
-          until: line.until ?? '',
-          line: { job, unit, step: line.step, text: line.text },
-        })),
-      )
-      .toSorted((a, b) => (a.until < b.until ? -1 : 1))
-      .map(({ line }) => line);
+    lines((own) => own[heading])
+      .toSorted((a, b) => ms(a.until) - ms(b.until))
+      .map(({ until: _, ...line }) => line);
   return {
     at: now,
-    halfDone: under('halfDone'),
-    held: under('held'),
+    halfDone: lines(({ halfDone }) => halfDone),
+    held: lines(({ held }) => held),
     curing: soonest('curing'),
     running: soonest('running'),
-    snags: under('snags'),
-    parked: under('parked'),
-    notes:
-      since === undefined
-        ? []
-        : units.flatMap(({ job, unit, digest }) =>
-            digest.notes
-              .filter(({ at }) => at >= since)
-              .map(({ by, step, text }) => ({ job, unit, step, text: `${by}: ${text}` })),
-          ),
+    snags: lines(({ snags }) => snags),
+    parked: lines(({ parked }) => parked),
+    notes: units.flatMap(({ job, unit, digest }) =>
+      digest.notes
+        .filter(({ at }) => at >= since)
+        .map(({ by, step, text }) => ({ job, unit, step, text: `${by}: ${text}` })),
+    ),
   };
 }

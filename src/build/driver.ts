@@ -9,6 +9,7 @@ import { SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck, RouteStep } from '../procedure/types.js';
 import type { Action } from './actions.js';
 import { asOf } from './fold.js';
+import { firstStage } from './graph.js';
 import { heldSteps, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
 import { missingEnd } from './settle.js';
@@ -60,16 +61,6 @@ export function nextMove(unit: UnitState, around: Surroundings, options: DriverO
     kind: 'stuck',
     why: open ? `${open.step.id}: ${open.because[0] ?? open.status}` : 'nothing is open',
   };
-}
-
-/** As `nextMove`, where only the action is wanted; undefined when the unit is finished, waits or is stuck. */
-export function nextPassingAction(
-  state: UnitState,
-  around: Surroundings,
-  options: DriverOptions = {},
-): Action | undefined {
-  const move = nextMove(state, around, options);
-  return move.kind === 'act' ? move.action : undefined;
 }
 
 const act = (action: Action): DriverMove => ({ kind: 'act', action });
@@ -126,7 +117,7 @@ function overriding(
   around: Surroundings,
   options: DriverOptions,
 ): DriverMove {
-  const person = somebody(around, state.route.stages[0]?.id ?? '', RELEASES);
+  const person = somebody(around, firstStage(state.route), RELEASES);
   if (!person)
     return { kind: 'stuck', why: `the order check refuses ${state.unit}, and nobody may override it` };
   if (person.id !== around.person) return act({ do: 'person', person: person.id });

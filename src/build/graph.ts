@@ -7,7 +7,6 @@ import type { Route, RouteCheck, RouteStage, RouteStep } from '../procedure/type
 export interface StepNode {
   readonly step: RouteStep;
   readonly index: number;
-  readonly stage: RouteStage | undefined;
   /** Steps that make what this step rests on, each with the feature. */
   readonly restsOn: readonly Link[];
   /** Per check (same order as `step.checks`): steps that make what the check alone rests on. */
@@ -46,6 +45,10 @@ export function graphOf(route: Route): Graph {
   return graph;
 }
 
+/** The stage that a unit begins with, and the one that releases it; a route has one at least. */
+export const firstStage = ({ stages }: Route): string => stages[0]!.id;
+export const lastStage = ({ stages }: Route): string => stages.at(-1)!.id;
+
 /** Where a check stands in its route. */
 export function findCheck(route: Route, id: string): { step: RouteStep; check: RouteCheck } | undefined {
   const found = graphOf(route).checks.get(id);
@@ -80,7 +83,6 @@ function makeGraph(route: Route): Graph {
     const node: StepNode = {
       step,
       index,
-      stage: stages.get(step.stage),
       restsOn,
       checkRestsOn,
       carries: carries.get(step.id)!,
@@ -104,15 +106,15 @@ const sameItem = (earlier: RouteStep, step: RouteStep): boolean =>
 
 function stagesBefore(id: string, stages: ReadonlyMap<string, RouteStage>): RouteStage[] {
   const found = new Map<string, RouteStage>();
-  const visit = (stage: RouteStage | undefined) => {
-    for (const before of stage?.after ?? []) {
+  const visit = (stage: RouteStage) => {
+    for (const before of stage.after) {
       const next = stages.get(before);
       if (!next || found.has(before) || before === id) continue;
       found.set(before, next);
       visit(next);
     }
   };
-  visit(stages.get(id));
+  visit(stages.get(id)!);
   return [...found.values()];
 }
 

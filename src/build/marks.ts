@@ -246,8 +246,8 @@ function correct(marks: Marks, of: number): void {
   const event = eventAt(marks.events, of);
   if (event?.kind === 'answered') {
     const check = checkMarks(marks, event.step, event.check, event);
-    const i = check?.answers.findIndex((mark) => mark.event.n === of) ?? -1;
-    if (!check || i < 0) return;
+    if (!check) return;
+    const i = check.answers.findIndex((mark) => mark.event.n === of);
     check.answers[i] = { ...check.answers[i]!, why: 'corrected' };
     // What the corrected answer had replaced counts again.
     const before = check.answers.findLastIndex((mark, at) => at < i && mark.why !== 'corrected');

@@ -20,9 +20,8 @@ export function nextCheck(state: UnitState, among?: string): AtHand | undefined 
   if (last) {
     const same = firstCheck(last);
     if (same) return same;
-    const stage = state.route.stages.find((each) => each.id === last.step.stage);
-    for (const id of stage?.steps ?? []) {
-      const found = firstCheck(state.steps.get(id));
+    for (const step of state.steps.values()) {
+      const found = step.step.stage === last.step.stage ? firstCheck(step) : undefined;
       if (found) return found;
     }
   }

@@ -42,8 +42,8 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
     });
   const named = new Set<string>();
   const wait = (id: string) => {
-    const other = view.at.get(id);
-    if (!other || other.done || named.has(id) || out.length >= MOST) return;
+    const other = view.at.get(id)!;
+    if (other.done || named.has(id) || out.length >= MOST) return;
     named.add(id);
     let obstacle = view.waits.get(id);
     if (!obstacle) {
@@ -75,9 +75,9 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
 /** What one check waits for besides its step: makers of what it alone rests on. */
 export function checkObstacles(standing: Standing, check: string, at: OrderView['at']): Obstacle[] {
   const index = standing.node.step.checks.findIndex((each) => each.id === check);
-  return (standing.node.checkRestsOn[index] ?? []).flatMap((link) => {
-    const maker = at.get(link.step);
-    return !maker || maker.done ? [] : [waitFor(maker)];
+  return standing.node.checkRestsOn[index]!.flatMap((link) => {
+    const maker = at.get(link.step)!;
+    return maker.done ? [] : [waitFor(maker)];
   });
 }
 

@@ -54,31 +54,35 @@ export function known(around: Surroundings, code: string): Found {
   return { person };
 }
 
-/** Refuses where the person may not work alone in this stage and no second person who may stands by. */
-export function secondProblem(
+/** The id of who stands by, if anybody. Refuses where the person may not work alone in this stage and nobody who may does. */
+export function standsBy(
   person: Person,
   stage: string,
   second: string | undefined,
   around: Surroundings,
-): Problem | undefined {
+): { readonly second?: string } | { readonly problem: Problem } {
   const level = levelOf(person, stage);
-  if (level >= ALONE && second === undefined) return undefined;
+  if (level >= ALONE && second === undefined) return {};
   if (second === undefined)
-    return raise(
-      'build.needs-second',
-      `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
-    );
+    return {
+      problem: raise(
+        'build.needs-second',
+        `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
+      ),
+    };
   const found = known(around, second);
-  if ('problem' in found) return found.problem;
+  if ('problem' in found) return found;
   const other = levelOf(found.person, stage);
   if (found.person.id === person.id || (level < ALONE && other < ALONE))
-    return raise(
-      'build.second-not-able',
-      found.person.id === person.id
-        ? `${person.name} cannot stand by for themselves.`
-        : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
-    );
-  return undefined;
+    return {
+      problem: raise(
+        'build.second-not-able',
+        found.person.id === person.id
+          ? `${person.name} cannot stand by for themselves.`
+          : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
+      ),
+    };
+  return { second: found.person.id };
 }
 
 /** Refuses where the person is below a level for the stage. */

@@ -18,8 +18,8 @@ export function restingOn(route: Route, stepId: string): Reopened[] {
   const single = new Map<string, { why: string; checks: string[] }>();
   const queue = [stepId];
   const seen = new Set(queue);
-  while (queue.length > 0) {
-    const node = nodes.get(queue.shift()!);
+  for (const at of queue) {
+    const node = nodes.get(at);
     if (!node) continue;
     const sentence = (id: string, feature: string) =>
       `${nodes.get(id)!.step.title}: rests on ${feature}, made at ${node.step.title}.`;

@@ -4,6 +4,7 @@
  */
 import type { Route, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
+import { firstStage } from './graph.js';
 import { atBench, levelProblem, RELEASES } from './people.js';
 import type { Decision, Surroundings, UnitState } from './types.js';
 
@@ -41,13 +42,7 @@ export function decideRevision(
 ): Decision {
   const found = atBench(around);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
-  const level = levelProblem(
-    found.person,
-    state.route.stages[0]?.id ?? '',
-    RELEASES,
-    'revising a unit',
-    around,
-  );
+  const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', around);
   if (level) return { kind: 'refused', problem: level };
   const event: EventBody = {
     kind: 'revised',

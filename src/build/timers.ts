@@ -50,7 +50,8 @@ export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<strin
 export function hasSet(check: string, marks: Marks, at: ReadonlyMap<string, Standing>, now: number): boolean {
   const under = featuresUnder(check, marks.graph);
   const over = (span: Span | undefined, endOf: typeof cureOf): boolean =>
-    span !== undefined && under.has(span.feature) && (endOf(span, marks, at)?.end ?? Infinity) <= now;
+    // What a check rests on is made before the check is asked, so its times run.
+    span !== undefined && under.has(span.feature) && endOf(span, marks, at)!.end <= now;
   return marks.route.steps.some(
     ({ notBefore, notAfter }) => over(notBefore, cureOf) || over(notAfter, openTimeOf),
   );
@@ -85,16 +86,24 @@ interface Running {
 
 /** It cures from the moment the work was finished: the last answer of the step that makes the feature. */
 function cureOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
-  const maker = at.get(marks.graph.makerOf.get(span.feature) ?? '');
-  if (!maker?.all || !maker.marks) return undefined;
-  const from = maker.lastAnswer > 0 ? maker.lastTime : maker.marks.madeTime;
-  return { maker, end: from + span.minutes * 60_000 };
+  const maker = makerOf(span, marks, at);
+  return maker?.all ? { maker, end: maker.lastTime + span.minutes * 60_000 } : undefined;
 }
 
 /** Open time runs from the moment the work was begun: the first bead of sealant is the oldest. */
 function openTimeOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
-  const maker = at.get(marks.graph.makerOf.get(span.feature) ?? '');
+  const maker = makerOf(span, marks, at);
   return maker?.marks && { maker, end: maker.marks.madeTime + span.minutes * 60_000 };
+}
+
+/** Nobody makes a feature of which the unit has none. */
+function makerOf(
+  { feature }: Span,
+  { graph }: Marks,
+  at: ReadonlyMap<string, Standing>,
+): Standing | undefined {
+  const maker = graph.makerOf.get(feature);
+  return maker === undefined ? undefined : at.get(maker);
 }
 
 function timer(

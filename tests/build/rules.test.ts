@@ -5,7 +5,7 @@ import { asIfWritten } from '../../src/build/decide.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { eventSchema } from '../../src/build/events.js';
 import { asOf, fold } from '../../src/build/fold.js';
-import { handover } from '../../src/build/handover.js';
+import { linesOf } from '../../src/build/handover.js';
 import { actionJsonSchema, eventJsonSchema } from '../../src/build/jsonschema.js';
 import { lastStep, nextCheck, openSteps } from '../../src/build/next.js';
 import { changedSteps, decideRevision } from '../../src/build/revision.js';
@@ -344,7 +344,7 @@ describe('the workshop over many units', () => {
       where: 'Do cut.sash',
     });
     expect(lastStep(bench.state)).toBe('cut.sash');
-    expect(handover([bench.state], at(9)).halfDone.map(({ text }) => text)).toEqual([
+    expect(linesOf(bench.state).halfDone.map(({ text }) => text)).toEqual([
       'Do cut.sash: half done, 1 of 2 checks open',
     ]);
     bench.say('cut.sash/count', '4');

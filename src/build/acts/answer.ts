@@ -9,7 +9,7 @@ import type { EventBody } from '../events.js';
 import { findCheck } from '../graph.js';
 import { judge, judgeReading } from '../judge.js';
 import { checkObstacles, obstacles } from '../order.js';
-import { known, levelProblem, pinProblem, RELEASES, secondProblem } from '../people.js';
+import { known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
 import { hasSet } from '../timers.js';
 import type { CheckState, Decision, StepState, Surroundings } from '../types.js';
 import type { Person } from '../workshop.js';
@@ -22,7 +22,7 @@ type ReadAction = Extract<Action, { do: 'read' }>;
 export function answer(deed: Deed, action: AnswerAction): Decision {
   const at = atCheck(deed, action);
   if ('refusal' in at) return at.refusal;
-  const { person, step, check, now, instrument } = at;
+  const { person, second, step, check, now, instrument } = at;
   const judged = judge({
     check,
     value: action.value,
@@ -40,13 +40,13 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
   if (check.evidence && kept.evidence.length === 0)
     return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
   const setup = step.step.setup === undefined ? undefined : deed.around.setups?.[step.step.setup]?.id;
-  return write(person, ...begin(deed, step, action.second), {
+  return write(person, ...begin(deed, step, second), {
     kind: 'answered',
     step: step.step.id,
     check: check.id,
     answer: judged.answer,
     verdict: judged.verdict as (EventBody & { kind: 'answered' })['verdict'],
-    ...(action.second === undefined ? {} : { second: idOf(deed.around, action.second) }),
+    ...second,
     ...(lot.lot ? { lot: lot.lot } : {}),
     ...(kept.evidence.length > 0 ? { evidence: kept.evidence } : {}),
     ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
@@ -58,7 +58,7 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
 export function read(deed: Deed, action: ReadAction): Decision {
   const at = atCheck(deed, action);
   if ('refusal' in at) return at.refusal;
-  const { person, step, check, now, instrument } = at;
+  const { person, second, step, check, now, instrument } = at;
   if (check.kind !== 'square' || !SQUARE_KEYS.includes(action.key as SquareKey))
     return refused(
       'build.square-key',
@@ -76,7 +76,7 @@ export function read(deed: Deed, action: ReadAction): Decision {
     around: deed.around,
   });
   if (judged.kind !== 'reading') return judged;
-  return write(person, ...begin(deed, step, action.second), {
+  return write(person, ...begin(deed, step, second), {
     kind: 'read',
     step: step.step.id,
     check: check.id,
@@ -88,6 +88,8 @@ export function read(deed: Deed, action: ReadAction): Decision {
 
 interface AtCheck {
   readonly person: Person;
+  /** The id of who stands by, if anybody. */
+  readonly second: { readonly second?: string };
   readonly step: StepState;
   readonly check: RouteCheck;
   readonly now: CheckState;
@@ -116,12 +118,12 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
   if (order) return { refusal: order };
   const setup = setupRefusal(step, around);
   if (setup) return { refusal: setup };
-  const second = secondProblem(who.person, step.step.stage, action.second, around);
-  if (second) return { refusal: refuse(second) };
+  const second = standsBy(who.person, step.step.stage, action.second, around);
+  if ('problem' in second) return { refusal: refuse(second.problem) };
   const now = step.checks.find(({ id }) => id === check.id)!;
   const instrument = inHand(check, step, now, action, deed);
   if ('refusal' in instrument) return instrument;
-  return { person: who.person, step, check, now, instrument };
+  return { person: who.person, second, step, check, now, instrument };
 }
 
 /** Checks are answered in order, and a failed one is not stepped over. */
@@ -210,35 +212,23 @@ function allowedBefore(
   check: string,
   instrument: string,
 ): string | undefined {
-  const answered = state.events.findLast((event) => event.kind === 'answered' && event.check === check);
-  const since = Math.max(step.madeAt ?? 0, answered?.n ?? 0);
-  const read = state.events.findLast(
-    (event) =>
-      event.n > since &&
-      event.kind === 'read' &&
-      event.check === check &&
-      event.reading.instrument === instrument,
+  const begins = state.events.findLastIndex(
+    (event) => event.n === step.madeAt || (event.kind === 'answered' && event.check === check),
   );
+  const read = state.events
+    .slice(begins + 1)
+    .findLast(
+      (event) => event.kind === 'read' && event.check === check && event.reading.instrument === instrument,
+    );
   return read?.kind === 'read' ? read.overdueAllowedBy : undefined;
 }
 
 /** A step that is not made, or that rests on something made later, is made from here on. */
-function begin(deed: Deed, step: StepState, second: string | undefined): EventBody[] {
+function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBody[] {
   const standing = deed.workings.view.at.get(step.step.id)!;
   if (standing.made && !standing.moved.some(({ again }) => again)) return [];
-  return [
-    {
-      kind: 'began',
-      step: step.step.id,
-      ...(second === undefined ? {} : { second: idOf(deed.around, second) }),
-    },
-  ];
+  return [{ kind: 'began', step: step.step.id, ...second }];
 }
-
-const idOf = (around: Surroundings, code: string): string => {
-  const found = known(around, code);
-  return 'person' in found ? found.person.id : code;
-};
 
 /**
  * Whether the answer that completes a step came sooner after this person's last entry before the step than the step can
@@ -254,8 +244,7 @@ function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person)
   const before = marks.events.findLast(
     (event) => event.by === person.id && event.n < since && event.kind !== 'opened',
   );
-  const from =
-    before ?? (since === Number.POSITIVE_INFINITY ? undefined : marks.events.find(({ n }) => n === since));
+  const from = before ?? marks.events.find(({ n }) => n === since);
   if (!from) return false;
   // Jumps noticed since then are taken out of the wall clock's difference.
   let shift = 0;

@@ -1,11 +1,11 @@
 /** What becomes of a snag, and who may say so. */
-import type { Outcome } from '../../measure/types.js';
+import type { Verdict } from '../../measure/types.js';
 import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { findCheck } from '../graph.js';
 import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
 import { replacementOf } from '../replacement.js';
-import type { CheckState, Decision, Snag } from '../types.js';
+import type { Decision, Snag } from '../types.js';
 import type { Level, Person } from '../workshop.js';
 import { type Deed, refuse, refused, steadyNow, worker, write } from './deed.js';
 import { openSnag, stageOf } from './snags.js';
@@ -81,12 +81,12 @@ function concession(
       ),
     );
   const step = route && state.steps.get(route.step.id);
-  const check = step?.checks.find(({ id }) => id === route?.check.id);
-  if (!route || !check?.answered || check.answered.verdict.outcome === 'pass')
+  const answered = step?.checks.find(({ id }) => id === route?.check.id)?.answered;
+  if (!route || !answered || answered.verdict.outcome === 'pass')
     return no(
       refused('build.concession-no-failure', `Snag ${snag.n} is not about a failed reading that counts now.`),
     );
-  const broken = limitsBroken(check);
+  const broken = limitsBroken(route.check.id, answered.verdict);
   const named = (action.limit ?? '')
     .split(',')
     .map((each) => each.trim())
@@ -108,7 +108,7 @@ function concession(
         `${product.limit} is a limit of a published standard (${product.source}).`,
       ),
     );
-  if (check.answered.by === person.id || check.answered.second === person.id) {
+  if (answered.by === person.id || answered.second === person.id) {
     const waited = (steadyNow(deed) - workings.view.at.get(route.step.id)!.lastTime) / 60_000;
     const solo = soloRule(person, route.step.stage, waited, around);
     if ('problem' in solo) return no(refuse(solo.problem));
@@ -119,11 +119,10 @@ function concession(
 }
 
 /** The limits that the counting answer did not keep; a yes-or-no check gives way by its own name. */
-export function limitsBroken(
-  check: CheckState,
+function limitsBroken(
+  check: string,
+  verdict: Verdict,
 ): { readonly limit: string; readonly sourceKind: string; readonly source: string }[] {
-  const rules = (check.answered?.verdict.rules ?? []).filter(
-    ({ outcome }: { outcome: Outcome }) => outcome !== 'pass',
-  );
-  return rules.length > 0 ? rules : [{ limit: check.id, sourceKind: 'house-rule', source: 'the procedure' }];
+  const rules = verdict.rules.filter(({ outcome }) => outcome !== 'pass');
+  return rules.length > 0 ? rules : [{ limit: check, sourceKind: 'house-rule', source: 'the procedure' }];
 }

@@ -74,11 +74,9 @@ function notHeld({ state }: Deed, standing: Standing): Decision {
       `${step.id} is not complete: ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} open.`,
       `Answer ${missing.join(', ')} so that ${missing.length === 1 ? 'it passes' : 'all pass'}, then release.`,
     );
-  return refused(
-    'build.not-held',
-    `${step.id} rests on work that is not done. ${at.because[0] ?? ''}`.trim(),
-    at.because[0] ?? 'Do what it rests on first.',
-  );
+  // All its checks count, so it is what the step rests on that is in the way, and the state says what that is.
+  const why = at.because[0]!;
+  return refused('build.not-held', `${step.id} rests on work that is not done. ${why}`, why);
 }
 
 /** The title of a step that rests on this one and was worked on while the hold was not released. */

@@ -1,6 +1,6 @@
 /** Making a step again. Everything that rests on it re-opens with it; earlier readings stay as superseded. */
 import type { Action } from '../actions.js';
-import { ALONE, levelOf, secondProblem } from '../people.js';
+import { standsBy } from '../people.js';
 import { wouldReopen } from '../reopen.js';
 import type { Decision } from '../types.js';
 import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
@@ -13,11 +13,8 @@ export function rework(deed: Deed, action: Extract<Action, { do: 'rework' }>): D
   const { step } = found;
   if (step.madeAt === undefined)
     return refused('build.nothing-to-rework', `${action.step} has not been begun.`);
-  const { stage } = step.step;
-  if (levelOf(who.person, stage) < ALONE || action.second !== undefined) {
-    const second = secondProblem(who.person, stage, action.second, deed.around);
-    if (second) return refuse(second);
-  }
+  const second = standsBy(who.person, step.step.stage, action.second, deed.around);
+  if ('problem' in second) return refuse(second.problem);
   const snag = snagFor(deed, action.step);
   return write(who.person, {
     kind: 'reworked',

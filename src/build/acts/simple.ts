@@ -2,6 +2,7 @@
 import { findInstrument } from '../../measure/instruments.js';
 import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
+import { firstStage } from '../graph.js';
 import { atBench, known, levelProblem, pinProblem, RELEASES } from '../people.js';
 import { missingEnd } from '../settle.js';
 import type { Decision } from '../types.js';
@@ -70,9 +71,8 @@ export function override(deed: Deed, action: Of<'override'>): Decision {
         ? `Open problems: ${orderProblems.map(({ id }) => id).join(', ')}.`
         : 'Go on; nothing needs overriding.',
     );
-  const stage = route.stages[0]?.id ?? '';
   const refusal =
-    levelProblem(who.person, stage, RELEASES, 'overriding the order check', deed.around) ??
+    levelProblem(who.person, firstStage(route), RELEASES, 'overriding the order check', deed.around) ??
     pinProblem(who.person, action.pin, deed.around);
   if (refusal) return refuse(refusal);
   return write(who.person, {

@@ -1,12 +1,12 @@
 /** Snags: raised at any step, decided by somebody who may, closed only with readings taken again. */
-import type { Action } from '../actions.js';
+import type { Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
-import { findCheck } from '../graph.js';
+import { findCheck, lastStage } from '../graph.js';
 import { ALONE, levelProblem } from '../people.js';
-import type { Decision, Snag } from '../types.js';
+import type { CheckState, Decision, Snag, UnitState } from '../types.js';
 import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
 
-export function raiseSnag(deed: Deed, action: Extract<Action, { do: 'snag' }>): Decision {
+export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): Decision {
   const who = worker(deed, { whileParked: true });
   if ('refusal' in who) return who.refusal;
   let { step } = action;
@@ -24,7 +24,7 @@ export function raiseSnag(deed: Deed, action: Extract<Action, { do: 'snag' }>): 
     kind: 'snag-raised',
     ...(step === undefined ? {} : { step }),
     ...(check === undefined ? {} : { check }),
-    severity: action.severity ?? 'minor',
+    severity: action.severity,
     cause,
     text,
     touches: {
@@ -38,7 +38,7 @@ export function raiseSnag(deed: Deed, action: Extract<Action, { do: 'snag' }>): 
   return write(who.person, raised, ...park);
 }
 
-export function closeSnag(deed: Deed, action: Extract<Action, { do: 'close' }>): Decision {
+export function closeSnag(deed: Deed, action: Extract<Asked, { do: 'close' }>): Decision {
   const who = worker(deed, { whileParked: true });
   if ('refusal' in who) return who.refusal;
   const found = openSnag(deed, action.snag);
@@ -48,7 +48,7 @@ export function closeSnag(deed: Deed, action: Extract<Action, { do: 'close' }>):
   if (missing) return missing;
   const level = levelProblem(who.person, stageOf(deed, snag), ALONE, 'closing a snag', deed.around);
   if (level) return refuse(level);
-  return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note ?? '' });
+  return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note });
 }
 
 export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
@@ -67,7 +67,7 @@ export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Dec
 /** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
 export function stageOf({ state }: Deed, snag: Snag): string {
   const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
-  return own ?? state.route.stages.at(-1)?.id ?? '';
+  return own ?? lastStage(state.route);
 }
 
 /** What is still missing before the snag may be closed. */
@@ -77,9 +77,7 @@ function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
   if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
   // A concession lets the reading stand that it names: there is nothing to read again.
   if (decided.disposition === 'concession') {
-    const step = raised.step === undefined ? undefined : state.steps.get(raised.step);
-    const check = step?.checks.find(({ id }) => id === raised.check);
-    if (check?.holds) return undefined;
+    if (checksOf(state).some(({ id, holds }) => id === raised.check && holds)) return undefined;
     return refused(
       'build.snag-needs-readings',
       `The reading that snag ${snag.n} conceded no longer counts.`,
@@ -111,7 +109,7 @@ function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
 function checksToTakeAgain({ state }: Deed, snag: Snag): string[] {
   const { raised, decided } = snag;
   const after = decided!.n;
-  const all = [...state.steps.values()].flatMap((step) => step.checks);
+  const all = checksOf(state);
   const named =
     raised.check !== undefined
       ? all.filter(({ id }) => id === raised.check)
@@ -132,6 +130,8 @@ function checksToTakeAgain({ state }: Deed, snag: Snag): string[] {
     ? []
     : ['a check of what was put right'];
 }
+
+const checksOf = ({ steps }: UnitState): CheckState[] => [...steps.values()].flatMap(({ checks }) => checks);
 
 const touched = (
   answered: { readonly lot?: { readonly code: string }; readonly setup?: string } | undefined,

@@ -12,8 +12,9 @@ export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decis
   const who = worker(deed);
   if ('refusal' in who) return who.refusal;
   const { marks } = deed.workings;
-  const last = lastUndoable(marks);
-  if (!last) return refused('build.nothing-to-undo', 'Nothing was answered that could be taken back.');
+  const found = lastUndoable(marks);
+  if (!found) return refused('build.nothing-to-undo', 'Nothing was answered that could be taken back.');
+  const { last, stage } = found;
   if (last.n < marks.lastRework)
     return refused(
       'build.nothing-to-undo',
@@ -26,7 +27,6 @@ export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decis
       `A snag was decided after the last answer (event ${last.n}); what the decision stood on is not taken back.`,
       `Rework ${last.step} instead; that keeps both readings.`,
     );
-  const stage = deed.state.steps.get(last.step)?.step.stage ?? '';
   if (who.person.id !== last.by) {
     const least = last.kind === 'released' ? RELEASES : ALONE;
     const problem = levelProblem(who.person, stage, least, "taking back another person's entry", deed.around);
@@ -35,19 +35,20 @@ export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decis
   return write(who.person, { kind: 'corrected', of: last.n, reason: action.reason });
 }
 
-/** The last entry that undo would take back; what the bench shows before it asks for the reason. */
-export function lastUndoable(marks: Marks): Undoable | undefined {
+/** The last entry that undo would take back, and its stage. */
+function lastUndoable(marks: Marks): { readonly last: Undoable; readonly stage: string } | undefined {
   const corrected = new Set<number>();
   const completed = new Set<string>();
   for (let i = marks.events.length - 1; i >= 0; i--) {
     const event = marks.events[i]!;
     if (event.kind === 'corrected') corrected.add(event.of);
     if (event.kind !== 'answered' && event.kind !== 'read' && event.kind !== 'released') continue;
-    if (!marks.graph.nodes.has(event.step)) continue;
+    const node = marks.graph.nodes.get(event.step);
+    if (!node) continue;
     // Single readings were taken up by the answer that completed their set, also where that was corrected.
     if (event.kind === 'answered') completed.add(event.check);
     if (event.kind === 'read' && completed.has(event.check)) continue;
-    if (!corrected.has(event.n)) return event;
+    if (!corrected.has(event.n)) return { last: event, stage: node.step.stage };
   }
   return undefined;
 }
