@@ -122,7 +122,6 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
   write(events: E[]): void {
     const { disk, place } = this;
     const text = events.slice(this.#count).map((event) => `${canonicalText(event)}\n`);
-    if (text.length === 0) return;
     const isNew = disk.stat(place.file) === undefined;
     const handle = disk.open(place.file, isNew ? 'new' : 'append');
     this.#handle = handle;
@@ -165,12 +164,11 @@ function parse<E>(
   });
   if (!isUtf8(whole)) return damaged(1, 'The journal holds bytes that are no text.');
   const lines = whole.toString('utf8').split('\n').slice(0, -1).map(checkLine);
+  const events = lines.flatMap((line) => (line.whole ? [line.event] : []));
   const fault = verifyChain(lines)[0];
   if (fault) return damaged(fault.line, fault.text);
-  const events: E[] = [];
-  for (const [i, line] of lines.entries()) {
-    if (!line.whole) continue;
-    const wrong = wrongWith(line.event);
+  for (const [i, event] of events.entries()) {
+    const wrong = wrongWith(event);
     if (wrong !== undefined)
       return {
         problem: raise(
@@ -182,15 +180,13 @@ function parse<E>(
           },
         ),
       };
-    events.push(line.event as unknown as E);
   }
-  return { events, goodBytes: end, ...(torn ? { torn } : {}) };
+  return { events: events as unknown as E[], goodBytes: end, ...(torn ? { torn } : {}) };
 }
 
 function placeOf(root: string, path: readonly string[]): Result<JournalPlace> {
   const wrong = path.find((part) => !isFileName(part));
-  if (wrong !== undefined || path.length < 2)
-    return bad(raise('journal.name', `"${wrong ?? ''}" cannot be the name of a file.`));
+  if (wrong !== undefined) return bad(raise('journal.name', `"${wrong}" cannot be the name of a file.`));
   const unit = path.at(-1)!;
   const folder = join(root, ...path.slice(0, -1));
   return good({
