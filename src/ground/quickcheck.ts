@@ -7,8 +7,8 @@ import type * as z from 'zod';
 
 export type Quick = (value: unknown) => boolean;
 
-/** What is read of zod's definitions; anything else is in doubt. */
-interface Def {
+/** What is read of zod's definitions, of types and of checks; anything else is in doubt. */
+export interface Def {
   readonly type: string;
   readonly shape?: Readonly<Record<string, z.core.$ZodType>>;
   readonly catchall?: z.core.$ZodType;
@@ -26,14 +26,22 @@ interface Def {
   readonly pattern?: RegExp;
   readonly value?: unknown;
   readonly minimum?: number;
+  readonly maximum?: number;
   readonly inclusive?: boolean;
+  readonly items?: readonly z.core.$ZodType[];
+  readonly rest?: z.core.$ZodType | null;
+  readonly defaultValue?: unknown;
+  readonly in?: z.core.$ZodType;
+  readonly out?: z.core.$ZodType;
+  readonly transform?: (value: unknown) => unknown;
+  readonly fn?: (value: unknown) => unknown;
 }
 
 export function quickCheck(schema: z.core.$ZodType): Quick {
-  const def = schema._zod.def as unknown as Def;
+  const def = defOf(schema);
   const own = ofType(def);
   // A format such as `z.iso.datetime` is a type and a check in one.
-  const checks = [...(def.check === undefined ? [] : [def]), ...(def.checks ?? []).map(defOf)].map(ofCheck);
+  const checks = [...(def.check === undefined ? [] : [def]), ...(def.checks ?? []).map(defOf)].map(quickOf);
   if (!own || checks.some((check) => check === undefined)) return doubt;
   const [first, ...rest] = checks as Quick[];
   if (!first) return own;
@@ -42,7 +50,8 @@ export function quickCheck(schema: z.core.$ZodType): Quick {
 }
 
 const doubt: Quick = () => false;
-const defOf = (check: unknown): Def => (check as { _zod: { def: Def } })._zod.def;
+/** The definition of a schema or of a check. */
+export const defOf = (part: unknown): Def => (part as { _zod: { def: Def } })._zod.def;
 
 function ofType(def: Def): Quick | undefined {
   switch (def.type) {
@@ -84,12 +93,12 @@ function oneOf(values: readonly unknown[]): Quick {
 }
 
 function recordOf(def: Def): Quick | undefined {
-  const key = defOfType(def.keyType!);
+  const key = defOf(def.keyType!);
   // Keys with rules of their own (or fixed keys) are left to the schema.
   if (key.type !== 'string' || key.check !== undefined || (key.checks ?? []).length > 0) return undefined;
   const each = quickCheck(def.valueType!);
   return (value) => {
-    if (!isPlain(value)) return false;
+    if (!isTable(value)) return false;
     for (const name of Object.keys(value)) if (name === '__proto__' || !each(value[name])) return false;
     return true;
   };
@@ -97,16 +106,16 @@ function recordOf(def: Def): Quick | undefined {
 
 /** Only strict objects: every member known, none wanting. */
 function objectOf(def: Def): Quick | undefined {
-  if (!def.catchall || defOfType(def.catchall).type !== 'never') return undefined;
+  if (!def.catchall || defOf(def.catchall).type !== 'never') return undefined;
   const members = new Map<string, Quick>();
   const needed: string[] = [];
   for (const [name, schema] of Object.entries(def.shape!)) {
-    const inner = defOfType(schema);
+    const inner = defOf(schema);
     if (inner.type !== 'optional') needed.push(name);
     members.set(name, quickCheck(inner.type === 'optional' ? inner.innerType! : schema));
   }
   return (value) => {
-    if (!isPlain(value)) return false;
+    if (!isTable(value)) return false;
     for (const name of needed) if (!Object.hasOwn(value, name)) return false;
     for (const name in value) if (members.get(name)?.(value[name]) !== true) return false;
     return true;
@@ -118,16 +127,16 @@ function unionOf(def: Def): Quick | undefined {
   if (discriminator === undefined) return firstOf(def.options!);
   const byName = new Map<unknown, Quick>();
   for (const option of def.options!) {
-    const tag = defOfType(option).shape?.[discriminator];
-    const names = tag && defOfType(tag).type === 'literal' ? (defOfType(tag).values ?? []) : [];
+    const tag = defOf(option).shape?.[discriminator];
+    const names = tag && defOf(tag).type === 'literal' ? (defOf(tag).values ?? []) : [];
     for (const name of names) byName.set(name, quickCheck(option));
   }
-  return (value) => isPlain(value) && byName.get(value[discriminator])?.(value) === true;
+  return (value) => isTable(value) && byName.get(value[discriminator])?.(value) === true;
 }
 
 /** A union without a discriminator takes the first option that fits: the one asked, where each before it is of another plain type. */
 function firstOf(options: readonly z.core.$ZodType[]): Quick {
-  const all = options.map((option) => ({ type: defOfType(option).type, quick: quickCheck(option) }));
+  const all = options.map((option) => ({ type: defOf(option).type, quick: quickCheck(option) }));
   return (value) => {
     const first = all.find(({ type }) => !PLAIN.has(type) || typeof value === type);
     return first?.quick(value) === true;
@@ -135,7 +144,8 @@ function firstOf(options: readonly z.core.$ZodType[]): Quick {
 }
 const PLAIN: ReadonlySet<string> = new Set(['string', 'number', 'boolean']);
 
-function ofCheck(def: Def): Quick | undefined {
+/** A check by itself; undefined where it is not understood. */
+export function quickOf(def: Def): Quick | undefined {
   switch (def.check) {
     case 'string_format': {
       const { pattern } = def;
@@ -151,9 +161,17 @@ function ofCheck(def: Def): Quick | undefined {
       const least = def.value as number;
       return def.inclusive ? (value) => (value as number) >= least : (value) => (value as number) > least;
     }
+    case 'less_than': {
+      const most = def.value as number;
+      return def.inclusive ? (value) => (value as number) <= most : (value) => (value as number) < most;
+    }
     case 'min_length': {
       const least = def.minimum!;
       return (value) => (value as { length: number }).length >= least;
+    }
+    case 'max_length': {
+      const most = def.maximum!;
+      return (value) => (value as { length: number }).length <= most;
     }
     default:
       return undefined;
@@ -172,7 +190,5 @@ export function isHash(text: string): boolean {
   return true;
 }
 
-const defOfType = (schema: z.core.$ZodType): Def => schema._zod.def as unknown as Def;
-
-const isPlain = (value: unknown): value is Record<string, unknown> =>
+export const isTable = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

@@ -5,6 +5,7 @@ import { CORE_SCHEMA, load } from 'js-yaml';
 import { isAlias, isCollection, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import type * as z from 'zod';
 import { bad, good, lazyPlace, type Place, type Problem, type Result, raiser } from './problem.js';
+import { DOUBT, quickRead } from './quickread.js';
 import type { SourceText } from './sourcetext.js';
 
 export const YAML_MESSAGES = {
@@ -61,7 +62,10 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
     const problems = placer.problems();
     if (problems.length > 0) return bad(...problems);
   }
-  const parsed = schema.safeParse(quick ? quick.value : placer.value());
+  const given = quick ? quick.value : placer.value();
+  const surely = quickRead(schema, given);
+  if (surely !== DOUBT) return good({ file, value: surely, at: (path) => placer.at(path) });
+  const parsed = schema.safeParse(given);
   if (!parsed.success) {
     // A file that is wrong is read again by the parser that knows places, which may also find the deeper cause.
     const structural = placer.problems();
