@@ -1,4 +1,5 @@
 /** The quick test of canonical form, held against the form itself. */
+import canonicalize from 'canonicalize';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { canonicalText, isCanonical } from '../../src/build/canonical.js';
@@ -63,5 +64,53 @@ describe('the quick test of canonical form', () => {
       }),
       { seed: 8785, numRuns: 3000 },
     );
+  });
+});
+
+describe('the canonical form', () => {
+  it('is the library\u2019s, of any value and in any order of members', () => {
+    const key = fc.oneof(
+      fc.string(),
+      fc.constantFrom('', '1', '10', '9', '01', 'toJSON', '__proto__', '\u20ac'),
+    );
+    const { tree } = fc.letrec((tie) => ({
+      leaf: fc.oneof(
+        fc.string({ unit: 'binary' }),
+        fc.constantFrom<unknown>('\ud800', 'x\udc00', '\\ud', undefined, Number.NaN, -0, 1e21, 1e-7),
+        fc.double(),
+        fc.boolean(),
+        fc.constant(null),
+      ),
+      tree: fc.oneof(
+        { depthSize: 'small' },
+        tie('leaf'),
+        fc.array(tie('tree'), { maxLength: 4 }),
+        fc.dictionary(key, tie('tree'), { maxKeys: 5, noNullPrototype: true }),
+      ),
+    }));
+    const said = (form: (value: unknown) => unknown, value: unknown): unknown => {
+      try {
+        return form(value) ?? 'refused';
+      } catch {
+        return 'refused';
+      }
+    };
+    let refused = 0;
+    fc.assert(
+      fc.property(tree, (value) => {
+        const library = said(canonicalize, value);
+        if (library === 'refused') refused += 1;
+        expect(said(canonicalText, value)).toBe(library);
+      }),
+      { seed: 8785, numRuns: 3000 },
+    );
+    expect(refused).toBeGreaterThan(100);
+  });
+
+  it('refuses what goes round in a circle, and is no deeper than a text', () => {
+    const circle: Record<string, unknown> = {};
+    circle.inner = { circle };
+    expect(() => canonicalText(circle)).toThrow(TypeError);
+    expect(canonicalText(new Date(0))).toBe('"1970-01-01T00:00:00.000Z"');
   });
 });
