@@ -44,7 +44,7 @@ export function findIndex(disk: Disk, root: string): Findable[] {
     return { job, unit, ...(kept ? { kept } : {}) };
   });
   if (fresh > 0 || Object.keys(before).length !== Object.keys(now).length) save(disk, root, now);
-  return found.sort((a, b) => (a.job === b.job ? (a.unit < b.unit ? -1 : 1) : a.job < b.job ? -1 : 1));
+  return found;
 }
 
 function read(disk: Disk, root: string, job: string, unit: string): Kept | undefined {
@@ -68,7 +68,6 @@ function load(disk: Disk, root: string): Entries {
 /** Whole or not at all; a disk that does not take it costs only time at the next question. */
 function save(disk: Disk, root: string, entries: Entries): void {
   attempt(() => {
-    if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
     makeFolders(disk, root, ['logs', 'index']);
     const text = JSON.stringify(entries);
     writeWhole(disk, fileOf(root), Buffer.from(`${FORMAT}\n${sha256(text)}\n${text}\n`));
