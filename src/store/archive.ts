@@ -73,7 +73,8 @@ function named(
 ): void {
   for (const event of events) {
     if ('sources' in event) for (const hash of Object.values(event.sources)) sources.add(hash);
-    if ('evidence' in event) for (const each of event.evidence ?? []) evidence.add(each.sha256);
+    const kept = 'evidence' in event ? event.evidence : undefined;
+    for (const each of kept ?? []) evidence.add(each.sha256);
     if (event.kind === 'sealed') keys.add(event.key);
   }
 }

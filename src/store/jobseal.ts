@@ -10,7 +10,6 @@ import { bad, good, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem } from './diskproblem.js';
 import { makeFolders, writeWhole } from './files.js';
-import { logsFolder } from './paths.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 export const jobSealSchema = z.strictObject({
@@ -87,10 +86,4 @@ export function readJobSeal(bytes: Uint8Array): JobSeal | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** Names of a job's seals, the one that stands last. */
-export function jobSealFiles(disk: Disk, root: string, job: string): string[] {
-  const folder = join(logsFolder(root), job);
-  return disk.stat(folder)?.kind === 'folder' ? disk.list(folder).filter(isJobSeal) : [];
 }

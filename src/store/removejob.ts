@@ -24,7 +24,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     const now = jobFiles(disk, root, job);
     if (!now.ok) return now;
     const own = [...now.value].filter(([name]) => name.startsWith('logs/') && name !== 'logs/README.md');
-    const other = own.find(([name, bytes]) => !Buffer.from(archived.get(name) ?? []).equals(bytes));
+    const other = own.find(([name, bytes]) => !holds(archived, name, bytes));
     if (other)
       return bad(
         raise('archive.not-removed', 'The file is not in the archive as it is now.', { file: other[0] }),
@@ -43,6 +43,11 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
   } finally {
     for (const claim of claims) claim.release();
   }
+}
+
+function holds(archived: Files, name: string, bytes: Uint8Array): boolean {
+  const there = archived.get(name);
+  return there !== undefined && Buffer.compare(there, bytes) === 0;
 }
 
 const rank = (name: string): number =>

@@ -34,10 +34,11 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
     };
   const { job, files } = unpacked.value;
   const report = verifyTree(memoryDisk('/archive', files), '/archive', { job });
-  const within = (problem: Problem): Problem =>
-    problem.place
-      ? { ...problem, place: { ...problem.place, file: `${file}:${job}/${problem.place.file}` } }
-      : problem;
+  // Every finding of `verifyTree` names its file.
+  const within = (problem: Problem): Problem => ({
+    ...problem,
+    place: { ...problem.place, file: `${file}:${job}/${problem.place?.file}` },
+  });
   const brought = [...files.keys()].flatMap((name) => {
     const id = /^shared\/keys\/([0-9a-f]{16})\.pem$/.exec(name)?.[1];
     return id !== undefined && !trusted.has(id)

@@ -1,0 +1,297 @@
+/** A job as an archive: what is taken, what an archive may hold, and that a job is removed only where an archive holds it. */
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { zipSync } from 'fflate';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { sealOn } from '../../src/build/sealing.js';
+import {
+  type Files,
+  jobFiles,
+  LARGEST_ARCHIVE,
+  MANIFEST,
+  packFiles,
+  unpackFiles,
+} from '../../src/store/archive.js';
+import { realDisk } from '../../src/store/disk.js';
+import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
+import { Journal, readEvents } from '../../src/store/journal.js';
+import { benchKey, newBenchKey } from '../../src/store/key.js';
+import { removeJob } from '../../src/store/removejob.js';
+import { freezeSources } from '../../src/store/sources.js';
+import { verifyTree } from '../../src/store/verify.js';
+import { Crash, faulty } from './faultdisk.js';
+import { keepEvidence } from './keepevidence.js';
+import { measured, noted, opened, stamp } from './samples.js';
+
+const JOB = 'pier-house';
+let model: string;
+let root: string;
+let known: ReturnType<typeof makeModel>;
+beforeAll(() => {
+  root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
+  model = root;
+  known = makeModel();
+});
+beforeEach(() => {
+  root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
+});
+afterEach(() => rmSync(root, { recursive: true, force: true }));
+afterAll(() => rmSync(model, { recursive: true, force: true }));
+const path = (name: string) => join(root, name);
+const put = (name: string, text: string | Buffer): void => writeFileSync(path(name), text);
+
+function begin(job: string, unit: string, texts: Record<string, string>): Journal {
+  const made = Journal.open(realDisk, root, job, unit);
+  if (!made.ok) throw new Error(made.problems[0]!.text);
+  const sources = freezeSources(realDisk, root, texts);
+  made.value.append([opened(unit, job, sources), measured(1220.5)], stamp());
+  return made.value;
+}
+
+/** Two units with evidence, signed and under the job's seal; another job shares one source with them. */
+function makeModel(): { readonly key: string; readonly shared: string } {
+  put('photo.jpg', 'x');
+  const kept = keepEvidence(realDisk, root, JOB, path('photo.jpg'));
+  const key = newBenchKey(realDisk, root, 'bench-1');
+  const own = benchKey(realDisk, root, 'bench-1');
+  if (!kept.ok || !key.ok || !own.ok || !own.value) throw new Error('cannot be made');
+  const signer = own.value;
+  const units = ['P01-1', 'P02-1'].map((unit) => {
+    const journal = begin(JOB, unit, { limits: 'shared\n', job: 'own\n' });
+    journal.append([{ kind: 'released', step: 's', hold: 'h', pin: true, evidence: [kept.value] }], stamp(1));
+    journal.append([{ kind: 'finished', steps: 1, checks: 1 }], stamp(2), (last) => sealOn(last, signer));
+    journal.close();
+    return { unit, lines: journal.events.length, hash: journal.events.at(-1)!.hash };
+  });
+  writeJobSeal(realDisk, root, makeJobSeal(JOB, units, { ...stamp(3), signer }));
+  begin('quay-end', 'Q1-1', { limits: 'shared\n' }).close();
+  const shared = freezeSources(realDisk, root, { limits: 'shared\n' }).limits!;
+  return { key: key.value.id, shared };
+}
+
+function workshop(): typeof known {
+  cpSync(model, root, { recursive: true });
+  return known;
+}
+
+const taken = (): Files => {
+  const files = jobFiles(realDisk, root, JOB);
+  if (!files.ok) throw new Error(JSON.stringify(files.problems));
+  return files.value;
+};
+
+describe('what is taken', () => {
+  it('is what the records rest on, and nothing else', () => {
+    const { key } = workshop();
+    put(`logs/${JOB}/P01-1.jsonl.torn-1`, '{"at"');
+    for (const name of ['list.txt', 'P01-1.lock', 'x.tmp', 'x.gone']) put(`logs/${JOB}/${name}`, 'x');
+    put(`logs/${JOB}/evidence/nobodys`, 'x');
+    put('logs/README.md', 'the manual');
+    const names = [...taken().keys()].map((name) => name.replace(/[0-9a-f]{64}/, '<hash>')).sort();
+    expect(names).toEqual([
+      'logs/README.md',
+      `logs/${JOB}/P01-1.jsonl`,
+      `logs/${JOB}/P01-1.jsonl.torn-1`,
+      `logs/${JOB}/P02-1.jsonl`,
+      `logs/${JOB}/evidence/<hash>`,
+      `logs/${JOB}/job.seal.json`,
+      'logs/sources/<hash>',
+      'logs/sources/<hash>',
+      `shared/keys/${key}.pem`,
+    ]);
+  });
+
+  it('is without a public key that is not there: verify says so of both', () => {
+    const { key } = workshop();
+    rmSync(path(`shared/keys/${key}.pem`));
+    expect([...taken().keys()].filter((name) => name.startsWith('shared'))).toEqual([]);
+    expect(verifyTree(realDisk, root).faults.map(({ id }) => id)).toContain('verify.unknown-key');
+  });
+
+  it.each<[string, () => void, string]>([
+    ['of a job that there is not', () => rmSync(path(`logs/${JOB}`), { recursive: true }), 'archive.no-job'],
+    ['with a damaged journal', () => put(`logs/${JOB}/P01-1.jsonl`, 'x\n'), 'journal.damaged'],
+    [
+      'with a source that is no file',
+      () => {
+        const name = `logs/sources/${freezeSources(realDisk, root, { job: 'own\n' }).job}`;
+        rmSync(path(name));
+        mkdirSync(path(name));
+      },
+      'archive.wanting',
+    ],
+    [
+      'larger than an archive can be',
+      () => {
+        put(`logs/${JOB}/P01-1.jsonl.torn-1`, '');
+        // A length without content: no disk needs the room for it.
+        truncateSync(path(`logs/${JOB}/P01-1.jsonl.torn-1`), LARGEST_ARCHIVE + 1);
+      },
+      'archive.too-large',
+    ],
+  ])('%s is nothing', (_, make, id) => {
+    workshop();
+    make();
+    expect(jobFiles(realDisk, root, JOB)).toMatchObject({ ok: false, problems: [{ id }] });
+  });
+});
+
+describe('an archive', () => {
+  const some: Files = new Map([['logs/x', Buffer.from('one')]]);
+  const says = (bytes: Uint8Array): string => {
+    const read = unpackFiles(bytes);
+    return read.ok ? 'whole' : read.problems.map(({ id, text }) => `${id}: ${text}`).join();
+  };
+  /** The archive with a name in it replaced by another of the same length. */
+  const renamed = (bytes: Uint8Array, from: string, to: string): Uint8Array =>
+    Buffer.from(Buffer.from(bytes).toString('latin1').replaceAll(from, to), 'latin1');
+
+  it('gives back what was packed', () => {
+    const read = unpackFiles(packFiles(JOB, some));
+    expect(read.ok && read.value.job).toBe(JOB);
+    expect(read.ok && [...read.value.files.keys()]).toEqual(['logs/x', MANIFEST]);
+  });
+
+  it('may hold the names of folders, which are no files', () => {
+    const manifest = Buffer.from('');
+    expect(
+      says(zipSync({ 'j/': new Uint8Array(), 'j/logs/': new Uint8Array(), [`j/${MANIFEST}`]: manifest })),
+    ).toBe('whole');
+  });
+
+  it.each<[string, () => Uint8Array, string]>([
+    ['of nothing', () => zipSync({}), 'It is no archive of one job.'],
+    ['of a file beside the job', () => zipSync({ x: new Uint8Array() }), 'It is no archive of one job.'],
+    [
+      'with a file twice',
+      () => renamed(zipSync({ 'j/one': new Uint8Array(), 'j/two': new Uint8Array() }), 'j/two', 'j/one'),
+      '"j/one" is in it twice.',
+    ],
+    [
+      'with a name that leads out, and then one twice',
+      () =>
+        renamed(
+          zipSync({ '../x': new Uint8Array(), 'j/x': new Uint8Array(), 'j/y': new Uint8Array() }),
+          'j/y',
+          'j/x',
+        ),
+      '"../x" leads out of the archive.',
+    ],
+    [
+      'with a manifest that is none',
+      () => zipSync({ [`j/${MANIFEST}`]: Buffer.from('x\n') }),
+      `${MANIFEST} cannot be read.`,
+    ],
+  ])('%s is refused', (_, make, text) => {
+    expect(says(make())).toBe(`archive.damaged: ${text}`);
+  });
+});
+
+describe('a job is removed', () => {
+  it('with its seal and what nobody else names, and the other job still holds', () => {
+    const { shared } = workshop();
+    const files = taken();
+    expect(removeJob(realDisk, root, JOB, files)).toMatchObject({ ok: true, value: 5 });
+    expect(realDisk.list(path('logs/sources'))).toEqual([shared]);
+    expect(realDisk.list(path(`logs/${JOB}`))).toEqual(['evidence']);
+    expect(realDisk.list(path(`logs/${JOB}/evidence`))).toEqual([]);
+    expect(verifyTree(realDisk, root)).toMatchObject({ holds: true, notes: [], journals: 1 });
+  });
+
+  it.each<[string, () => void, object]>([
+    [
+      'where a unit went on since',
+      () => {
+        const journal = Journal.open(realDisk, root, JOB, 'P02-1');
+        if (journal.ok) journal.value.append([noted('later')], stamp(9));
+        if (journal.ok) journal.value.close();
+      },
+      { id: 'archive.not-removed', place: { file: `logs/${JOB}/P02-1.jsonl` } },
+    ],
+    [
+      'where a file, if only an empty one, came since',
+      () => put(`logs/${JOB}/P03-1.jsonl`, ''),
+      { id: 'archive.not-removed', place: { file: `logs/${JOB}/P03-1.jsonl` } },
+    ],
+    [
+      'where it was damaged since',
+      () => put(`logs/${JOB}/P02-1.jsonl`, 'x\n'),
+      { id: 'journal.damaged', place: { file: `logs/${JOB}/P02-1.jsonl`, line: 1 } },
+    ],
+    [
+      'where a source went missing since',
+      () => rmSync(path(`logs/sources/${freezeSources(realDisk, root, { job: 'own\n' }).job}`)),
+      { id: 'archive.wanting' },
+    ],
+    [
+      'where nobody knows what another job rests on',
+      () => put('logs/quay-end/Q1-1.jsonl', 'x\n'),
+      { id: 'journal.damaged', place: { file: 'logs/quay-end/Q1-1.jsonl', line: 1 } },
+    ],
+    [
+      'where a bench has a unit, and the units taken before are let go',
+      () => put(`logs/${JOB}/P02-1.lock`, '{'),
+      { id: 'lock.unreadable', place: { file: `logs/${JOB}/P02-1.lock` } },
+    ],
+  ])('not %s', (_, change, problem) => {
+    workshop();
+    const files = taken();
+    change();
+    const before = snapshot();
+    expect(removeJob(realDisk, root, JOB, files)).toMatchObject({ ok: false, problems: [problem] });
+    expect(snapshot()).toEqual(before);
+  });
+
+  it('so that a crash before any file leaves what holds by itself', () => {
+    let nth = 1;
+    for (let reached = true; reached; nth++) {
+      rmSync(root, { recursive: true });
+      mkdirSync(root);
+      workshop();
+      const disk = faulty(realDisk, nth, { kind: 'crash-before' }, new Set(['unlink']));
+      try {
+        removeJob(disk, root, JOB, taken());
+      } catch (error) {
+        if (!(error instanceof Crash)) throw error;
+      }
+      reached = disk.struck();
+      const report = verifyTree(realDisk, root);
+      expect(report.faults, `call ${nth}`).toEqual([]);
+      expect(report.notes.filter(({ id }) => !/(source|evidence)-unknown/.test(id))).toEqual([]);
+    }
+    expect(nth).toBeGreaterThan(6);
+  });
+});
+
+const snapshot = (): Record<string, string> =>
+  Object.fromEntries(
+    ['logs', 'logs/sources', `logs/${JOB}`, `logs/${JOB}/evidence`, 'logs/quay-end'].flatMap((folder) =>
+      realDisk
+        .list(path(folder))
+        .filter((name) => realDisk.stat(path(`${folder}/${name}`))?.kind === 'file')
+        .map((name) => [`${folder}/${name}`, readFileSync(path(`${folder}/${name}`), 'latin1')]),
+    ),
+  );
+
+it('a symbolic link is not packed as what it leads to', () => {
+  workshop();
+  const name = `logs/${JOB}/P01-1.jsonl.torn-1`;
+  symlinkSync('/etc/hostname', path(name));
+  expect(jobFiles(realDisk, root, JOB)).toMatchObject({
+    ok: false,
+    problems: [{ id: 'archive.wanting', place: { file: name } }],
+  });
+  expect(existsSync(path(name))).toBe(true);
+  expect(readEvents(realDisk, root, JOB, 'P01-1').ok).toBe(true);
+});
