@@ -1,6 +1,6 @@
 /** Reads units for documents and labels: which ones are meant, and each one's state by what it was built from. */
 import { createHash } from 'node:crypto';
-import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../bench/real/plan.js';
+import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../bench/real/plan.js';
 import { fold } from '../build/fold.js';
 import { frozenIn } from '../build/frozen.js';
 import type { UnitState } from '../build/types.js';
@@ -92,6 +92,7 @@ export function loadUnit(
   if (!read.ok) return read;
   const events = read.value.slice(0, lines);
   const opened = frozenIn(events);
+  if (opened) keepOpened(workshop, job);
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;

@@ -61,11 +61,18 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
     limits: workshop.limits,
   };
   // Units begun with these very texts need not have them parsed again.
-  keep('job', sha256(texts.job), from.job, texts.job);
+  keepOpened(workshop, jobName);
   keep('profileSet', sha256(texts.profileSet), from.set, texts.profileSet);
   keep('procedure', sha256(texts.procedure), from.procedure, texts.procedure);
-  keep('limits', sha256(texts.limits), from.limits, texts.limits);
   return good({ ...from, texts });
+}
+
+/** What opening the workshop and its job has parsed, for units that froze these very texts. */
+export function keepOpened(workshop: Workshop, jobName: string): void {
+  const { limits, sources } = workshop;
+  keep('limits', sha256(sources.limits.text), limits, sources.limits.text);
+  const job = workshop.jobs.get(jobName);
+  if (job.ok) keep('job', sha256(job.value.source.text), job.value.value, job.value.source.text);
 }
 
 /** What the unit's first event, or a revision since, froze. A text that was read before under the same hash is not read again. */
