@@ -45,7 +45,10 @@ export function reasonOf(
       }
     }
     if (worst) return worst.text;
-    if (row.layout.is === 'spaced') return `keeps the pitch of at most ${mmText(row.layout.pitch)}`;
+    const [low, high] = [mark.nominal - mark.half, mark.nominal + mark.half];
+    const isOnPart = low >= part.origin - 1e-7 && high <= part.origin + part.length + 1e-7;
+    if (isOnPart && row.layout.is === 'spaced')
+      return `keeps the pitch of at most ${mmText(row.layout.pitch)}`;
     return 'kept on the part and in its range';
   }
 }

@@ -172,14 +172,6 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'a limits file with a limit without a source is not read at all: measure.limit-no-source',
     test: 'tests/procedure/lint.test.ts',
   },
-  'setout.clash-unproven': {
-    why: 'a search bound or a sum that only a fault of the program breaks',
-    test: 'tests/window/properties.test.ts',
-  },
-  'setout.sum': {
-    why: 'only a fault of the program breaks the sum',
-    test: 'tests/errors/hardtogive.test.ts',
-  },
   'source.changed': {
     why: 'the file name is a hash of the content',
     test: 'tests/store/workshop.test.ts',

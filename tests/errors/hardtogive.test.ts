@@ -18,7 +18,6 @@ import { writeAll } from '../../src/store/files.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { memoryDisk } from '../../src/store/memorydisk.js';
 import { testLogsFolder } from '../../src/store/writable.js';
-import { cutSums } from '../../src/window/sums.js';
 import { findPty, freshWorkshop, MAIN, Terminal } from '../bench/terminal.js';
 import { journal, noted, opened, stamp } from '../store/samples.js';
 import { command } from './museum.js';
@@ -221,16 +220,6 @@ describe('the bench', () => {
     expect(terminal.raw).not.toMatch(/^\s+at .+:\d+:\d+/m);
     expect(terminal.isAlternate()).toBe(false);
   });
-});
-
-it('setout.sum: sizes across a cut that miss the frame, which no formula of a file can cause', () => {
-  const light = { id: 'A', boxes: new Map([['sight', { x: 60, y: 60, w: 880, h: 580 }]]) };
-  const faces = { left: 60, right: 60, top: 60, bottom: 60 };
-  const sums = cutSums({ width: 1001, height: 700 } as never, faces, [light as never], []);
-  expect(sums.map(({ direction, error }) => [direction, error])).toEqual([
-    ['level', -1],
-    ['upright', 0],
-  ]);
 });
 
 describe('the demonstration and the process', () => {

@@ -5,7 +5,7 @@ import { parseJob } from '../../src/window/job.js';
 import { lintProfileSet } from '../../src/window/lintset.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
-import { at, fixed, shipped, sideHung, split, topHung, unit, value, w52 } from './kit.js';
+import { at, fixed, k70, shipped, sideHung, split, topHung, unit, value, w52 } from './kit.js';
 
 const found = <T>(read: Result<T>): readonly Problem[] => (read.ok ? [] : read.problems);
 const { text: SET } = shipped('shared/profile-sets/w52.yaml');
@@ -154,6 +154,19 @@ describe('orders', () => {
     const mixed = split('upright', at(700), [topHung(), sideHung('left')]);
     const made = setOut(unit(1400, 800, mixed, wanted), w52);
     expect(said(made)).toMatch(/escape|Clear opening/);
+  });
+  it('that ask for an escape opening are told each light’s, as far as it is known, with the stay in its sum', () => {
+    const glass = { glass: '4-20-4' };
+    const mixed = split('upright', at(800), [topHung(glass), sideHung('left', glass)]);
+    const made = setOut(unit(1300, 1000, mixed, wanted), k70);
+    expect(said(made)).toMatch(/^Clear opening: L1 unknown; L2 332 x 865, 0\.287 m2; at least 450 each way/);
+    const width = made.numbers.get('escape.L2.w')!;
+    expect(width).toMatchObject({ value: 332, filled: '446 - 2 * 26 - 62' });
+    expect(width.of.at(-1)).toMatchObject({
+      name: 'stay.L2.clear_loss',
+      value: 62,
+      source: { kind: 'invented', text: 'example set K70, stay chart; not engineering data' },
+    });
   });
   it('of centre lines that do not match the parts are a problem, from whoever made the unit', () => {
     const odd = split('upright', at(300, 600), [fixed(), fixed()]);

@@ -112,6 +112,26 @@ describe('why', () => {
         for (const mark of part.marks) expect(numbers.get(mark.name!)!.value).toBeCloseTo(mark.at, 6);
       }
   });
+  it('has all numbers as a map, whichever way it is read', () => {
+    const { numbers } = p05;
+    const names = [...numbers.keys()];
+    expect(names.length).toBe(numbers.size);
+    expect(names.length).toBeGreaterThan(200);
+    const pairs = names.map((name) => [name, numbers.get(name)]);
+    expect([...numbers]).toEqual(pairs);
+    expect([...numbers.entries()]).toEqual(pairs);
+    expect([...numbers.values()]).toEqual(pairs.map(([, trace]) => trace));
+    const each: unknown[] = [];
+    numbers.forEach((trace, name, map) => {
+      each.push([name, trace, map === numbers]);
+    });
+    expect(each).toEqual(pairs.map((pair) => [...pair, true]));
+    expect(numbers.has('glass.L2.w')).toBe(true);
+    expect(numbers.has('glass.L9.w')).toBe(false);
+    expect(numbers.get('glass.L9.w')).toBeUndefined();
+    // Constants of the set are found by name, though they are not the unit's own.
+    expect(numbers.get('upstand')).toMatchObject({ value: 22, unit: 'mm' });
+  });
   it('offers near names for one it does not know', () => {
     expect(why(p05, 'glass.L2.widht')).toMatchObject({
       id: 'why.unknown',

@@ -3,7 +3,7 @@
  * ends where they belong; then with one more, or two; then with ends free in their range.
  */
 import type { Row as AnyRow, OwnLayout } from '../features.js';
-import { type Budget, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
+import { HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
 import type { Clearances } from './rules.js';
 import { solveLine } from './solve.js';
 
@@ -43,40 +43,34 @@ interface Attempt {
   readonly more: ReadonlyMap<Row, number>;
   readonly endsFree: ReadonlySet<Row>;
 }
-/** Nodes for the first attempt at a line, for all that follow it, and for each rule that is tried for the blame. */
-const FIRST = 1500;
-const RETRIES = 1000;
-const BLAME = 500;
-
+/** What is let go to find out which rules are to blame, and the nodes that each such try may search. */
 interface Ease {
   readonly pitch?: boolean;
   readonly ends?: boolean;
   readonly part?: boolean;
-  readonly budget: Budget;
 }
+const BLAME = 500;
 
 export function placeLine(stage: Stage): LineResult {
   // Most parts have no clash: then every mark stands where its rule puts it, and nothing need be searched.
   if (holdsAsRuled(stage)) return { rows: nominal(stage), proven: true, stuck: undefined };
   const plain: Attempt = { more: new Map(), endsFree: new Set() };
-  const first = attempt(stage, plain, { budget: { left: FIRST } });
+  const first = attempt(stage, plain);
   if (first.ok) return { rows: first.rows, proven: first.proven, stuck: undefined };
   // Only rows among which the search was stuck are re-spaced or given free ends.
   const among = first.among.filter(({ layout }) => layout.is === 'spaced');
   const most = Math.max(0, ...among.map(({ layout }) => (layout as Spaced).more));
-  const retries: Budget = { left: RETRIES };
-  for (const endsFree of [false, true]) {
+  for (const endsFree of among.length === 0 ? [] : [false, true]) {
     const free = new Set(endsFree ? among : []);
     for (let added = endsFree ? 0 : 1; added <= most; added++) {
       const found = spread(among, added)
-        .map((more) => attempt(stage, { more, endsFree: free }, { budget: retries }))
+        .map((more) => attempt(stage, { more, endsFree: free }))
         .filter((each) => each.ok)
         .sort((a, b) => a.cost - b.cost)[0];
       if (found) return { rows: found.rows, proven: found.proven, stuck: undefined };
     }
   }
-  const proven = first.proven && retries.left > 0;
-  return { rows: nominal(stage), proven, stuck: blame(stage, first.among, among) };
+  return { rows: nominal(stage), proven: first.proven, stuck: blame(stage, first.among, among) };
 }
 
 /** Whether all marks can stand where their rules put them. */
@@ -139,8 +133,9 @@ type Tried =
 function attempt(
   stage: Stage,
   { more, endsFree }: Attempt,
-  ease: Ease,
+  ease: Ease = {},
   clearances = stage.clearances,
+  nodes?: number,
 ): Tried {
   const { partStart, partLength } = stage;
   const movables: Movable[] = [];
@@ -200,7 +195,7 @@ function attempt(
     links,
     apart: clearances.apart,
     tie: stage.tie,
-    budget: ease.budget,
+    ...(nodes !== undefined && { nodes }),
   };
   const solved = solveLine(problem);
   if (!solved.ok)
@@ -285,8 +280,8 @@ function nominal(stage: Stage): PlacedRow[] {
 /** Which rules stand in one another's way: those without any one of which the marks could be placed. */
 function blame(stage: Stage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
-  const holds = (ease: Omit<Ease, 'budget'>, clearances?: Clearances): boolean =>
-    attempt(stage, free, { ...ease, budget: { left: BLAME } }, clearances).ok;
+  const holds = (ease: Ease, clearances?: Clearances): boolean =>
+    attempt(stage, free, ease, clearances, BLAME).ok;
   const { clearances } = stage;
   const found: string[] = [];
   for (const clearance of clearances.list)

@@ -50,11 +50,8 @@ export interface LineProblem {
   readonly apart: Apart;
   /** Of two equal shifts the one this way is taken: 1 is right or up. */
   readonly tie: 1 | -1;
-  /** Nodes that may be searched yet, shared by all attempts at a part. Windows that can be built take a few dozen. */
-  readonly budget?: Budget;
-}
-export interface Budget {
-  left: number;
+  /** Nodes that are searched at most for marks that have to do with one another. */
+  readonly nodes?: number;
 }
 
 export interface Placed {

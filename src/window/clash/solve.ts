@@ -5,20 +5,14 @@
  * what was left out it is the best of its branch; otherwise one broken rule is settled either way.
  */
 import { type Domain, highest, isEmpty, lowest, without } from './domain.js';
-import {
-  type Budget,
-  HAIR,
-  type LineProblem,
-  type Movable,
-  type Placed,
-  STEP,
-  type Stuck,
-  slopesOf,
-} from './model.js';
+import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
 import { type Arc, type Bounds, cheapest, costOf, type Slope, tighten } from './relax.js';
 
-/** Nodes searched before the result is called unproven, where the caller says nothing. */
-const BUDGET = 5000;
+/**
+ * Nodes searched for a group before the result is called unproven, where the caller says nothing. Windows that can be
+ * built take a few dozen.
+ */
+const NODES = 5000;
 
 export function solveLine(problem: LineProblem): Placed | Stuck {
   const { movables } = problem;
@@ -126,14 +120,14 @@ class Search {
   readonly #slopes: readonly Slope[];
   readonly #arcs: readonly Arc[];
   readonly #pairs: readonly Pair[];
-  readonly #budget: Budget;
+  #nodesLeft: number;
   #best: Found | undefined;
   exhausted = false;
 
   constructor(problem: LineProblem, group: readonly number[], domains: readonly Domain[]) {
     const movables = group.map((i) => problem.movables[i]!);
     this.#domains = domains;
-    this.#budget = problem.budget ?? { left: BUDGET };
+    this.#nodesLeft = problem.nodes ?? NODES;
     this.#slopes = slopesOf(movables, problem.tie);
     const place = new Map(group.map((i, g) => [i, g]));
     this.#arcs = problem.links.flatMap(({ first, second, least, most }): Arc[] => {
@@ -173,11 +167,11 @@ class Search {
 
   #visit(node: Node): void {
     if (this.#best && node.cost >= this.#best.cost) return;
-    if (this.#budget.left <= 0) {
+    if (this.#nodesLeft <= 0) {
       this.exhausted = true;
       return;
     }
-    this.#budget.left--;
+    this.#nodesLeft--;
     const children = this.#split(node);
     if (children === undefined) {
       this.#best = { shifts: node.k, cost: node.cost };
