@@ -190,6 +190,40 @@ it('never uses a handle again after its flush failed', () => {
   expect(verifyTree(realDisk, root).events).toBe(2);
 });
 
+it('a disk that takes nothing more without saying why is told, and nothing is left of the event', () => {
+  const root = fresh();
+  let full = false;
+  const disk: Disk = { ...realDisk, write: (...args) => (full ? 0 : realDisk.write(...args)) };
+  const made = Journal.open(disk, root, 'pier-house', 'P01-1');
+  if (!made.ok) throw new Error('cannot open');
+  made.value.append([opened()], stamp());
+  const before = realDisk.read(made.value.place.file);
+  full = true;
+  try {
+    made.value.append([noted('a')], stamp(1));
+    throw new Error('was taken');
+  } catch (error) {
+    expect(error).toBeInstanceOf(StoreError);
+    const { problem, code } = error as StoreError;
+    expect(problem).toMatchObject({ id: 'disk.short', text: expect.stringMatching(/took 0 of \d+ bytes/) });
+    expect(code).toBe('ENOSPC');
+  }
+  expect(realDisk.read(made.value.place.file).equals(before)).toBe(true);
+});
+
+it('a folder that another bench makes at the same moment is as good as one made here', () => {
+  const root = fresh();
+  const late: Disk = {
+    ...realDisk,
+    mkdir: (path) => {
+      realDisk.mkdir(path);
+      realDisk.mkdir(path);
+    },
+  };
+  expect(freezeSources(late, root, { limits: 'x' }).limits).toMatch(/^[0-9a-f]{64}$/);
+  expect(realDisk.list(join(root, 'logs'))).toEqual(['sources']);
+});
+
 it('stops when something else wrote into the journal, and leaves what it wrote', () => {
   const root = fresh();
   const made = Journal.open(realDisk, root, 'pier-house', 'P01-1');

@@ -1,5 +1,5 @@
 /** The bench's key: private to its owner, never shown, and told when it cannot be used. */
-import { chmodSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
@@ -51,7 +51,15 @@ it('is not made twice, and not used where others may read it or it holds no key'
     ok: false,
     problems: [{ id: 'key.unusable' }],
   });
+  const none = { ok: false, problems: [{ id: 'key.unusable', text: 'This is no key file.' }] };
+  writeFileSync(file(), ' '.repeat(10_001), { mode: 0o600 });
+  expect(benchKey(realDisk, root, 'bench-1')).toMatchObject(none);
+  rmSync(file());
+  mkdirSync(file());
+  expect(benchKey(realDisk, root, 'bench-1')).toMatchObject(none);
   expect(benchKey(realDisk, root, '../x')).toMatchObject({ ok: false, problems: [{ id: 'key.bench-name' }] });
+  // Where what is there cannot be used, none is made over it.
+  for (const bench of ['bench-1', '../x']) expect(newBenchKey(realDisk, root, bench).ok).toBe(false);
 });
 
 it('of a public file that holds another key is not believed', () => {
@@ -59,6 +67,18 @@ it('of a public file that holds another key is not believed', () => {
   writeFileSync(join(root, `shared/keys/${id}.pem`), makeKeyPair().publicPem);
   expect(publicKeys(realDisk, root)).toMatchObject({ problems: [{ id: 'key.unusable' }] });
   expect(publicKeys(realDisk, root).keys.size).toBe(0);
+});
+
+it('of a public file that is no file or far too large is not believed; other files are passed over', () => {
+  const id = made();
+  mkdirSync(join(root, `shared/keys/${'a'.repeat(16)}.pem`));
+  writeFileSync(join(root, `shared/keys/${'b'.repeat(16)}.pem`), ' '.repeat(10_001));
+  writeFileSync(join(root, 'shared/keys/notes.txt'), 'x');
+  const { keys, problems } = publicKeys(realDisk, root);
+  expect([...keys.keys()]).toEqual([id]);
+  expect(problems.map((each) => [each.id, each.place?.file])).toEqual(
+    ['a', 'b'].map((each) => ['key.unusable', `shared/keys/${each.repeat(16)}.pem`]),
+  );
 });
 
 it('is shown by the command without its private part', async () => {

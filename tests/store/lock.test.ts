@@ -191,6 +191,9 @@ describe('a lock that was left behind', () => {
     expect(outcome({ takeOver: true }, plainHost)).toBe('taken');
     leave({ pid: 78, boot: '', started: '' });
     expect(outcome({}, plainHost)).toBe('taken');
+    // Our own number, and another token: whoever had the number before us is no more.
+    leave({ boot: '', started: '' });
+    expect(outcome({}, plainHost)).toBe('taken');
   });
 });
 

@@ -8,6 +8,7 @@ import {
   rmSync,
   statSync,
   symlinkSync,
+  truncateSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -18,7 +19,7 @@ import type { EventBody } from '../../src/build/events.js';
 import { makeKeyPair, sealOn, sealOver, signerOf } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
-import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
+import { LARGEST_SEAL, makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { freezeSources } from '../../src/store/sources.js';
@@ -289,10 +290,59 @@ describe('seals', () => {
     ['with a unit left out', (seal) => ({ ...seal, units: seal.units.slice(1) })],
     ['over other hashes', (seal) => ({ ...seal, seal: 'a'.repeat(64) })],
     ['that is nonsense', () => ({ format: 'x' })],
+    [
+      'of a unit that there is not',
+      ({ units: [first, ...rest], ...seal }) => ({ ...seal, units: [{ ...first!, unit: 'P09-1' }, ...rest] }),
+    ],
   ])('of a job %s is found', (_, change) => {
     sealedJob();
     writeFileSync(jobSeal(), JSON.stringify(change(JSON.parse(readFileSync(jobSeal(), 'utf8')))));
     expect(verifyTree(realDisk, root).faults.map(({ id }) => id)).toContain('verify.job-seal');
+  });
+
+  it.each([
+    ['key', 'verify.unknown-key'],
+    ['signature', 'verify.bad-signature'],
+  ] as const)('of a job without its %s is half a signature, and none', (member, id) => {
+    sealedJob();
+    const { [member]: _, ...rest } = JSON.parse(readFileSync(jobSeal(), 'utf8')) as Record<string, unknown>;
+    writeFileSync(jobSeal(), JSON.stringify(rest));
+    expect(verifyTree(realDisk, root).faults.map((fault) => fault.id)).toEqual([id]);
+  });
+
+  it('of a job that is no file, or too large, is found and counts as none', () => {
+    sealedJob();
+    truncateSync(jobSeal(), LARGEST_SEAL + 1);
+    expect(verifyTree(realDisk, root)).toMatchObject({
+      faults: [{ id: 'verify.not-a-file', text: `The file has ${LARGEST_SEAL + 1} bytes.` }],
+      seals: 1,
+    });
+    rmSync(jobSeal());
+    mkdirSync(jobSeal());
+    expect(verifyTree(realDisk, root)).toMatchObject({
+      faults: [{ id: 'verify.not-a-file', text: 'This is no ordinary file.' }],
+      seals: 1,
+    });
+  });
+
+  it('that hold tell from where on a later one does not', () => {
+    signed();
+    const key = benchKey(realDisk, root, 'bench-1');
+    const journal = Journal.open(realDisk, root, 'pier-house', 'P01-1');
+    if (!key.ok || !key.value || !journal.ok) throw new Error('cannot sign');
+    const signer = key.value;
+    journal.value.append([noted('later')], stamp(7), (last) => sealOn(last, signer));
+    journal.value.close();
+    forge(9, (event) => {
+      event.text = 'kinder';
+    });
+    expect(verifyTree(realDisk, root).faults).toMatchObject([
+      {
+        id: 'verify.forged-chain',
+        text: expect.stringContaining('from some line after 8, where the last good seal stands, on'),
+        place: { line: 10 },
+      },
+    ]);
   });
 
   it('of a job worked out anew without its unit is found by the signature', () => {
@@ -336,6 +386,19 @@ it('only reads: no file is made, changed or touched', () => {
   const before = shot();
   verifyTree(realDisk, root);
   expect(shot()).toEqual(before);
+});
+
+it('what is no job under logs/ is a note, but not the temporary file of a program at work', () => {
+  for (const name of ['mine.txt', 'append-test-1.tmp', 'README.md'])
+    writeFileSync(join(root, 'logs', name), 'x');
+  mkdirSync(join(root, 'logs', 'my jobs'));
+  expect(verifyTree(realDisk, root)).toMatchObject({
+    holds: true,
+    notes: [
+      { id: 'verify.stray-file', place: { file: 'logs/mine.txt' } },
+      { id: 'verify.stray-file', place: { file: 'logs/my jobs' } },
+    ],
+  });
 });
 
 it('of one job or unit looks at what that names alone', () => {

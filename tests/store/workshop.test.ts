@@ -8,6 +8,7 @@ import {
   readFileSync,
   rmSync,
   symlinkSync,
+  truncateSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -15,7 +16,7 @@ import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { run } from '../../src/commands/init.js';
 import { realDisk } from '../../src/store/disk.js';
-import { readEvidence } from '../../src/store/evidence.js';
+import { LARGEST_EVIDENCE, readEvidence } from '../../src/store/evidence.js';
 import { parseHouse } from '../../src/store/house.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
@@ -232,6 +233,8 @@ describe('what is kept by content', () => {
     });
     freezeSources(realDisk, root, { job: 'two\n' });
     expect(readSource(realDisk, root, first.job!)).toMatchObject({ ok: true, value: 'two\n' });
+    rmSync(join(root, 'logs/sources', first.job!));
+    expect(readSource(realDisk, root, first.job!)).toMatchObject({ problems: [{ id: 'source.missing' }] });
     expect(readSource(realDisk, root, '../../shared/people.yaml')).toMatchObject({
       problems: [{ id: 'source.missing' }],
     });
@@ -253,7 +256,9 @@ describe('what is kept by content', () => {
     expect(readEvidence(realDisk, root, 'pier-house', kept.value)).toMatchObject({
       problems: [{ id: 'evidence.missing' }],
     });
-    for (const bad of ['empty.jpg', 'link.jpg', 'none.jpg', 'shared'])
+    put('film.mp4', '');
+    truncateSync(join(root, 'film.mp4'), LARGEST_EVIDENCE + 1);
+    for (const bad of ['empty.jpg', 'link.jpg', 'none.jpg', 'shared', 'film.mp4', 'a\0b'])
       expect(keepEvidence(realDisk, root, 'pier-house', join(root, bad)), bad).toMatchObject({
         problems: [{ id: 'evidence.refused' }],
       });
