@@ -26,6 +26,10 @@ const spellings = (value: number): string[] => [
     : [`${value}e0`, Number.isInteger(value) ? `${value}.0` : `${value}0`]),
 ];
 
+it.each([[undefined], [() => 1], [Symbol('s')]])('there is no form of %s', (value) => {
+  expect(() => canonicalText(value)).toThrow(new TypeError('the value has no JSON form'));
+});
+
 describe('the quick test of canonical form', () => {
   it.each([
     ['{"a":1e2}', '{"a":100}'],

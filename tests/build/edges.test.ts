@@ -1,15 +1,20 @@
 /** What people seldom do, and what a journal may hold that the route has not: each answer of the build room's smaller parts. */
 import { describe, expect, it } from 'vitest';
 import { asIfWritten } from '../../src/build/decide.js';
-import { nextMove, passingValue } from '../../src/build/driver.js';
+import { nextMove } from '../../src/build/driver.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { apply, fold } from '../../src/build/fold.js';
 import { frozenIn } from '../../src/build/frozen.js';
 import { judge, judgeReading, type Value } from '../../src/build/judge.js';
 import { lastStep, nextCheck } from '../../src/build/next.js';
 import { findPerson, levelOf, levelProblem, soloRule } from '../../src/build/people.js';
-import { decideFirstOff, decideSetupEnd, setupStandings, unitsInDoubt } from '../../src/build/setups.js';
-import { reachesOf, traceUnits } from '../../src/build/trace.js';
+import {
+  decideFirstOff,
+  decideSetupEnd,
+  setupStandings,
+  unitsInDoubt,
+  validSetups,
+} from '../../src/build/setups.js';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import {
   around,
@@ -77,6 +82,47 @@ describe('an answer of the wrong kind says what is wanted', () => {
     expect(one({ nominal: { w: 1000, h: 700 }, plausible: 5 }, '1000')).toBe('reading');
     expect(one({ nominal: { w: 1000, h: 700 }, plausible: 5 }, '1100')).toBe('ask');
     expect(one({}, 'long')).toBe('refused');
+  });
+  it('a whole set is judged with or without a nominal, an instrument and a word on what has set', () => {
+    const set = (
+      value: Value,
+      more: Partial<Parameters<typeof judge>[0]> = {},
+      on: Partial<RouteCheck> = {},
+    ) =>
+      judge({
+        check: check('s/a', { kind: 'square', limits: ['t.diagonals'], ...on }),
+        value,
+        confirmed: false,
+        instrument: undefined,
+        around: here,
+        ...more,
+      });
+    const nominal = { w: 1000, h: 700 };
+    const far = { ...SQUARE, top: '1100', bottom: '1100' };
+    expect(set(SQUARE)).toMatchObject({ kind: 'answer', verdict: { outcome: 'pass' } });
+    expect(set(SQUARE, { instrument: INSTRUMENTS[0]! }, { nominal })).toMatchObject({
+      answer: { readings: { top: [{ raw: '1000', value: 1000, instrument: 'T1' }] } },
+    });
+    expect(set(far, {}, { nominal }).kind).toBe('ask');
+    expect(set(far, { confirmed: true }, { nominal }).kind).toBe('answer');
+    // A set out of square: what has set is not to be pushed.
+    const out = { ...SQUARE, bl_tr: '1222.5', br_tl: '1218.5' };
+    const advice = (cured?: boolean) =>
+      JSON.stringify(set(out, cured === undefined ? {} : { cured }, { nominal }));
+    expect(advice()).toBe(advice(false));
+    expect(advice(true)).not.toBe(advice(false));
+    expect(advice(true)).toContain('"outcome":"fail"');
+  });
+  it('one reading of a set that takes no instrument is judged by itself too', () => {
+    const one = judgeReading({
+      check: check('s/a', { kind: 'square' }),
+      key: 'top',
+      raw: '1000',
+      confirmed: false,
+      instrument: undefined,
+      around: here,
+    });
+    expect(one).toEqual({ kind: 'reading', reading: { raw: '1000', value: 1000 } });
   });
 });
 
@@ -174,45 +220,6 @@ describe('where a unit stands', () => {
   });
 });
 
-describe('the unattended builder', () => {
-  it('says why it is stuck where nobody or nothing fits', () => {
-    const bench = new Bench();
-    const alone = { ...bench.around(), workshop: { ...RULES, people: [] } };
-    expect(nextMove(bench.state, alone)).toMatchObject({
-      kind: 'stuck',
-      why: expect.stringContaining('nobody'),
-    });
-    const bare = { ...bench.around(), inHand: {}, instruments: [] };
-    expect(nextMove(bench.state, bare)).toMatchObject({
-      kind: 'stuck',
-      why: expect.stringContaining('tape'),
-    });
-    const refused = opened(SMALL, { problems: [{ id: 'p', text: 'no', todo: '' }] });
-    expect(nextMove(refused, alone)).toMatchObject({
-      kind: 'stuck',
-      why: expect.stringContaining('override'),
-    });
-    expect(nextMove(refused, { ...bench.around(), person: 'rl' }, { pins: { rl: '1111' } })).toMatchObject({
-      action: { do: 'override', pin: '1111' },
-    });
-    bench.do({ do: 'snag', cause: 'other', text: 'bent' }, 'ql');
-    bench.do({ do: 'decide', snag: 2, disposition: 'scrap', reason: 'bent' }, 'ql');
-    expect(nextMove(bench.state, bench.around())).toMatchObject({ kind: 'stuck' });
-  });
-  it('types what passes each kind of check, in the units of the workshop', () => {
-    const value = (more: Partial<RouteCheck>, on = here) => passingValue(check('s/a', more), on, {});
-    expect(value({ kind: 'count' })).toBe('0');
-    expect(value({ kind: 'choice' })).toBe('');
-    expect(value({ kind: 'text' })).toBe('as marked');
-    expect(value({ kind: 'text', lot: 'glass' })).toBe('GLASS-2601');
-    expect(value({ kind: 'number', expect: 12 }, { ...here, workshop: { ...RULES, units: 'inch' } })).toBe(
-      '12 mm',
-    );
-    expect(value({ kind: 'number', against: 'value' })).toBe('0');
-    expect(value({ kind: 'square' })).toMatchObject({ top: '1000', left: '1000' });
-  });
-});
-
 describe('set-ups', () => {
   const rule = {
     id: 'saw',
@@ -270,6 +277,13 @@ describe('set-ups', () => {
     expect(standing([proven(1, true)], 1)).toMatchObject({ valid: true, id: 'saw-1' });
     expect(standing([proven(1, true)], 2).because).toContain('used 2 times');
     expect(standing([proven(1, true), proven(2, false)]).because).toContain('did not pass');
+    // What is proven or ended of another leaves it alone.
+    const ended = (setup: string) =>
+      ({ ...proven(3, true), kind: 'setup-ended', setup, why: 'knock' }) as JournalEvent;
+    const punch = { ...proven(2, false), setup: 'punch' } as JournalEvent;
+    const others = standing([proven(1, true), punch, ended('punch')]);
+    expect(validSetups([others])).toEqual({ saw: { id: 'saw-1' } });
+    expect(validSetups([standing([proven(1, true), ended('saw')])])).toEqual({ saw: undefined });
   });
   it('nothing is in doubt where the last passed, and only what has no good one before it where none did', () => {
     expect(unitsInDoubt('saw', [proven(1, true)], [])).toBeUndefined();
@@ -281,37 +295,20 @@ describe('set-ups', () => {
       snagged: [],
     });
   });
-});
-
-describe('a recall list', () => {
-  it('of nothing asked is empty; of a person holds what was read, released and stood by', () => {
-    const bench = new Bench(route({ s: [] }, [step('g', 's')]));
-    bench.do({ do: 'answer', check: 'g/a', value: 'yes', second: 'mk' }, 'tr');
-    const units = [{ unit: 'T01-1', job: 'test', events: bench.state.events }];
-    expect(traceUnits(units, {})).toEqual([]);
-    expect(traceUnits(units, { person: 'MK' }).map(({ kind }) => kind)).toContain('answered');
-    expect(traceUnits(units, { procedureVersion: '1' })).toHaveLength(1);
-    expect(traceUnits(units, { procedureVersion: '2' })).toEqual([]);
-    const taken = [
-      {
-        ...units[0]!,
-        events: [
-          ...units[0]!.events,
-          {
-            ...units[0]!.events[0]!,
-            kind: 'revised',
-            sources: {},
-            procedure: { name: 'casement', version: '2' },
-            changed: [],
-            reason: 'r',
-            n: 99,
-          } as JournalEvent,
-        ],
-      },
+  it('the units that have a snag for it already are told from the others', () => {
+    const bench = (more: { setup?: string }) => {
+      const made = new Bench(route({ s: [] }, [step('g', 's'), step('z', 's')]));
+      made.do({ do: 'snag', cause: 'other', text: 'burr', ...more });
+      return made.state.events;
+    };
+    const units = [
+      { job: 'j', unit: 'u1', events: bench({}) },
+      { job: 'j', unit: 'u2', events: bench({ setup: 'saw-1' }) },
+      { job: 'j', unit: 'u3', events: bench({ setup: 'saw-9' }) },
     ];
-    expect(traceUnits(taken, { procedureVersion: '1' })).toHaveLength(1);
-    expect(traceUnits(taken, { procedureVersion: '2' })).toMatchObject([{ kind: 'revised', n: 99 }]);
-    expect(reachesOf(taken[0]!.events).procedureVersion).toEqual(['1', '2']);
-    expect(traceUnits([{ unit: 'x', job: 'y', events: [] }], { procedureVersion: '1' })).toEqual([]);
+    const snagged = (...firstOffs: JournalEvent[]) => unitsInDoubt('saw', firstOffs, units)?.snagged;
+    expect(snagged(proven(1, true), proven(2, false))).toEqual(['j/u2']);
+    // Without a good one before it there is nothing that such a snag could be on.
+    expect(snagged(proven(2, false))).toEqual([]);
   });
 });

@@ -60,6 +60,20 @@ describe('a set read with an overdue tape', () => {
     expect(at.refusal(read('bottom')).id).toBe('build.instrument-overdue');
   });
 
+  it('asks for the word again after a set that was answered and did not pass', () => {
+    const at = bench();
+    at.do({ ...read('top'), overdueAllowedBy: WORD });
+    for (const key of KEYS.slice(1)) at.do(read(key));
+    at.do({ do: 'answer', check: 'q/set', value: { bl_tr: '1225', br_tl: '1216' }, overdueAllowedBy: WORD });
+    expect(at.status('q')).toBe('failed');
+    at.more = {};
+    at.do(read('top'));
+    at.more = { inHand: { tape: 'T9' } };
+    expect(at.refusal(read('bottom')).id).toBe('build.instrument-overdue');
+    at.do({ ...read('bottom'), overdueAllowedBy: WORD });
+    expect(at.do(read('left'))).toMatchObject([{ kind: 'read', overdueAllowedBy: 'rl' }]);
+  });
+
   it('is not taken on the word of somebody without the right, nor with a wrong PIN', () => {
     const at = bench();
     expect(at.refusal({ ...read('top'), overdueAllowedBy: { person: 'mk' } }).id).toMatch(/level|right/);

@@ -1,8 +1,19 @@
 /** Signatures over hashes: the published vectors of the algorithm, and what must never pass. */
-import { createPrivateKey, createPublicKey, sign, verify } from 'node:crypto';
+import { createPrivateKey, createPublicKey, generateKeyPairSync, sign, verify } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkSignature, keyId, makeKeyPair, signerOf } from '../../src/build/sealing.js';
+import { asIfWritten } from '../../src/build/decide.js';
+import type { EventBody, JournalEvent } from '../../src/build/events.js';
+import {
+  checkSignature,
+  keyId,
+  makeKeyPair,
+  sealedBody,
+  sealOf,
+  signerOf,
+  unsealedEnd,
+} from '../../src/build/sealing.js';
+import { around } from './routes.js';
 
 /**
  * RFC 8032 "Edwards-Curve Digital Signature Algorithm (EdDSA)", section 7.1, tests 1, 2, 3 and SHA(abc): secret key,
@@ -92,4 +103,51 @@ describe('a signature over a hash', () => {
     expect(signerOf('nonsense')).toBeUndefined();
     expect(signerOf(publicPem)).toBeUndefined();
   });
+});
+
+it.each(['x25519', 'ed448'] as const)('a key of another kind (%s) neither signs nor has a name', (kind) => {
+  const { privateKey, publicKey } = generateKeyPairSync(kind as 'x25519', {
+    privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
+    publicKeyEncoding: { type: 'spki', format: 'pem' },
+  });
+  expect(signerOf(privateKey)).toBeUndefined();
+  expect(keyId(publicKey)).toBeUndefined();
+});
+
+describe('a bench with a key', () => {
+  const signer = signerOf(makeKeyPair().privatePem)!;
+  const last = (body: EventBody): JournalEvent => asIfWritten({ events: [] }, [body], 'mk', around(1))[0]!;
+  it.each<[EventBody, boolean]>([
+    [{ kind: 'finished', steps: 1, checks: 1 }, true],
+    [{ kind: 'scrapped', reason: 'bent', replacement: 'T01-1R1' }, true],
+    [{ kind: 'noted', text: 'seen' }, false],
+    [{ kind: 'resumed' } as EventBody, false],
+  ])('after %o seals: %s', (body, seals) => {
+    const event = last(body);
+    expect(sealedBody(event, undefined)).toBeUndefined();
+    const seal = sealedBody(event, signer);
+    expect(seal !== undefined).toBe(seals);
+    if (seal?.kind === 'sealed')
+      expect(checkSignature(signer.publicPem, event.hash, seal.signature)).toBe('holds');
+  });
+});
+
+it.each<[string, boolean, boolean]>([
+  ['', false, false],
+  ['noted', false, false],
+  ['answered', false, false],
+  ['finished', true, false],
+  ['finished noted', true, false],
+  ['scrapped noted', true, false],
+  ['finished sealed', false, true],
+  ['finished sealed noted noted', false, true],
+  ['finished sealed reworked', false, false],
+  ['finished sealed reworked finished', true, false],
+])('a journal that ends "%s" wants a seal: %s, has one: %s', (kinds, wants, has) => {
+  const events = kinds
+    .split(' ')
+    .flatMap((kind, i) => (kind === '' ? [] : [{ n: i + 1, kind } as JournalEvent]));
+  const last = events.findLast(({ kind }) => kind !== 'noted');
+  expect(unsealedEnd(events)).toBe(wants ? last : undefined);
+  expect(sealOf(events)).toBe(has ? last : undefined);
 });

@@ -13,7 +13,7 @@ import {
   sealEvent,
   verifyChain,
 } from '../../src/build/chain.js';
-import type { JournalEvent } from '../../src/build/events.js';
+import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { journal, noted, stamp } from './samples.js';
 
 const vectors = JSON.parse(readFileSync(join(import.meta.dirname, '../data/rfc8785.json'), 'utf8'));
@@ -53,6 +53,18 @@ describe('a line', () => {
       expect(chainHash(event)).toBe(event.hash);
       expect(checkLine(line)).toEqual({ whole: true, event });
     }
+  });
+
+  it('has no member for what is not there, at any depth', () => {
+    const at = { ...stamp(), n: 1, prev: '0'.repeat(64) };
+    const note = noted('seen') as EventBody;
+    const [plain, holes] = [sealEvent(note, at), sealEvent({ ...note, step: undefined } as EventBody, at)];
+    expect(chainLine(holes)).toBe(chainLine(plain));
+    const snag = (touches: object): EventBody =>
+      ({ kind: 'snag-raised', severity: 'minor', cause: 'other', text: 'bent', touches }) as EventBody;
+    const inside = sealEvent(snag({ unit: true, lot: undefined }), at);
+    expect(inside).toEqual(sealEvent(snag({ unit: true }), at));
+    expect(checkLine(chainLine(inside))).toEqual({ whole: true, event: inside });
   });
 
   it('is not whole after any change of its text', () => {
