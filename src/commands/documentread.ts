@@ -1,7 +1,8 @@
 /** What a document that was handed in claims to be of, whatever its format. */
 import { parse } from 'csv-parse/sync';
 import { CSV_COLUMNS } from '../record/csv.js';
-import { collectionProofOf, type Proof, proofOf, readProof } from '../record/proof.js';
+import { collectionProofOf, proofOf } from '../record/proof.js';
+import { type Proof, readProof } from '../record/proofread.js';
 import { collectionSchema, recordSchema } from '../record/schema.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import type { Format } from './documents.js';

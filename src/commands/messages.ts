@@ -3,7 +3,7 @@ import { BENCH_MESSAGES } from '../bench/messages.js';
 import { BUILD_MESSAGES } from '../build/messages.js';
 import { FORMULA_MESSAGES } from '../ground/formula.js';
 import type { Message } from '../ground/problem.js';
-import { YAML_MESSAGES } from '../ground/yamlfile.js';
+import { YAML_MESSAGES } from '../ground/yamlmessages.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';

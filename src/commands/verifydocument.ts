@@ -2,7 +2,8 @@
 import type { JournalEvent } from '../build/events.js';
 import { answersTo, summaryOf } from '../build/summary.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
-import { factsHash, type Proof } from '../record/proof.js';
+import { factsHash } from '../record/proof.js';
+import type { Proof } from '../record/proofread.js';
 import type { Asked } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';

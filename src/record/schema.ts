@@ -4,8 +4,6 @@
  */
 import * as z from 'zod';
 
-export const RECORD_FORMAT = 'pinchrod-record 1';
-
 const when = z.string().describe('UTC, ISO 8601');
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({
@@ -178,7 +176,7 @@ const light = z.strictObject({
 
 export const recordSchema = z
   .strictObject({
-    format: z.literal(RECORD_FORMAT),
+    format: z.literal('pinchrod-record 1'),
     made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
     workshop: z.string(),
     unit: z.strictObject({

@@ -21,7 +21,7 @@ import {
 import { mapTexts, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import { measuredViews } from './measured.js';
-import { RECORD_FORMAT, type RecordView } from './schema.js';
+import type { RecordView } from './schema.js';
 import { shortCode } from './seal.js';
 import { unitView } from './unitview.js';
 import { countsOf, missingOf, remarksOf, verdictOf } from './verdictview.js';
@@ -45,7 +45,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   const signed = sealOf(state.events);
   const drawing = setOut ? drawingOf(setOut, context.triangle) : undefined;
   const view: RecordView = {
-    format: RECORD_FORMAT,
+    format: 'pinchrod-record 1',
     made: { at: context.at, program: plain(context.program), initials: context.initials },
     workshop: plain(context.workshop),
     unit: unitView(state, setOut, context.customer),

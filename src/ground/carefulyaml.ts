@@ -1,0 +1,98 @@
+/**
+ * The parser that knows lines and columns. It is large and seldom wanted: where a place is looked at, or a text needs a careful
+ * eye. So the build keeps this file apart.
+ */
+import { isAlias, isCollection, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import { type Place, type Problem, raiser } from './problem.js';
+import type { SourceText } from './sourcetext.js';
+import { DEEPEST, YAML_MESSAGES } from './yamlmessages.js';
+
+const raise = raiser(YAML_MESSAGES);
+
+/** The text as the careful parser reads it, once, when it must. */
+export class CarefulYaml {
+  readonly #source: SourceText;
+  #read: { readonly document: ReturnType<typeof parseDocument>; readonly lines: LineCounter } | undefined;
+
+  constructor(source: SourceText) {
+    this.#source = source;
+  }
+
+  #careful() {
+    if (!this.#read) {
+      const lines = new LineCounter();
+      const document = parseDocument(this.#source.text, {
+        lineCounter: lines,
+        prettyErrors: false,
+        uniqueKeys: true,
+        strict: true,
+      });
+      this.#read = { document, lines };
+    }
+    return this.#read;
+  }
+
+  #place(offset: number): Place {
+    const { line, col } = this.#careful().lines.linePos(offset);
+    return { file: this.#source.file, line, column: col };
+  }
+
+  /** Faults of the text itself, before any schema. */
+  problems(): Problem[] {
+    const { document } = this.#careful();
+    if (document.errors.length > 0)
+      return document.errors.slice(0, 20).map((e) => raise('file.yaml', e.message, this.#place(e.pos[0])));
+    const structural = checkTree(document.contents, (offset) => this.#place(offset));
+    return structural ? [structural] : [];
+  }
+
+  value(): unknown {
+    return this.#careful().document.toJS({ maxAliasCount: 0 });
+  }
+
+  /** Where the value at a path stands; the nearest parent where the path itself is not in the file. */
+  find(path: readonly PropertyKey[]): Place {
+    const placeOf = (node: unknown): Place | undefined => {
+      const range = (node as Node | null)?.range;
+      return range ? this.#place(range[0]) : undefined;
+    };
+    let node: unknown = this.#careful().document.contents;
+    let place = placeOf(node) ?? { file: this.#source.file, line: 1, column: 1 };
+    for (const step of path) {
+      let next: unknown;
+      if (isMap(node)) {
+        const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step));
+        if (pair) place = placeOf(pair.value) ?? placeOf(pair.key) ?? place;
+        next = pair?.value;
+      } else if (isSeq(node)) {
+        next = node.items[Number(step)];
+        place = placeOf(next) ?? place;
+      }
+      if (next === undefined || next === null) return place;
+      node = next;
+    }
+    return place;
+  }
+}
+
+function checkTree(root: unknown, place: (offset: number) => Place): Problem | undefined {
+  const stack: [unknown, number][] = [[root, 0]];
+  while (stack.length > 0) {
+    const [node, depth] = stack.pop()!;
+    const offset = (node as Node | null)?.range?.[0] ?? 0;
+    if (isAlias(node) || (node as { anchor?: string } | null)?.anchor)
+      return raise('file.alias', 'The file uses an anchor or an alias.', place(offset));
+    if (depth > DEEPEST)
+      return raise('file.deep', `The file is nested more than ${DEEPEST} deep.`, place(offset));
+    if (isCollection(node))
+      for (const item of node.items) {
+        const pair = item as { key?: unknown; value?: unknown };
+        // "{{ x }}" without quotes is such a key.
+        if (isMap(node) && isCollection(pair.key))
+          return raise('file.yaml', 'A key is a list or a table.', place(pair.key.range?.[0] ?? offset));
+        if (isMap(node)) stack.push([pair.key, depth + 1], [pair.value, depth + 1]);
+        else stack.push([item, depth + 1]);
+      }
+  }
+  return undefined;
+}
