@@ -33,7 +33,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     if (!kept.ok) return kept;
     const gone = own.map(([name]) => name).filter((name) => !kept.value.has(name));
     // Seals first, journals next: what is left after a crash holds by itself.
-    gone.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
+    gone.sort((a, b) => rank(a) - rank(b));
     for (const name of gone) disk.unlink(join(root, ...name.split('/')));
     for (const folder of new Set(gone.map((name) => name.slice(0, name.lastIndexOf('/')))))
       disk.flushFolder(join(root, ...folder.split('/')));

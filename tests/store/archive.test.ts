@@ -30,9 +30,10 @@ import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { removeJob } from '../../src/store/removejob.js';
 import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
+import { verifyArchive } from '../../src/store/verifyarchive.js';
 import { Crash, faulty } from './faultdisk.js';
 import { keepEvidence } from './keepevidence.js';
-import { measured, noted, opened, stamp } from './samples.js';
+import { HASH, measured, noted, opened, stamp } from './samples.js';
 
 const JOB = 'pier-house';
 let model: string;
@@ -163,6 +164,14 @@ describe('an archive', () => {
     expect(read.ok && [...read.value.files.keys()]).toEqual(['logs/x', MANIFEST]);
   });
 
+  it('is the same bytes whatever the order of its files', () => {
+    const names = ['logs/b', 'logs/a', 'shared/c', 'a'];
+    const packed = (each: readonly string[]) =>
+      Buffer.from(packFiles(JOB, new Map(each.map((name) => [name, Buffer.from(name)]))));
+    expect(packed(names).equals(packed(names.toSorted()))).toBe(true);
+    expect(packed(names).equals(packed(names.toReversed()))).toBe(true);
+  });
+
   it('may hold the names of folders, which are no files', () => {
     const manifest = Buffer.from('');
     expect(
@@ -193,8 +202,60 @@ describe('an archive', () => {
       () => zipSync({ [`j/${MANIFEST}`]: Buffer.from('x\n') }),
       `${MANIFEST} cannot be read.`,
     ],
+    ['without a manifest', () => zipSync({ 'j/x': new Uint8Array() }), `It has no ${MANIFEST}.`],
+    [
+      'that lacks a file of its manifest',
+      () => zipSync({ [`j/${MANIFEST}`]: Buffer.from(`${HASH}  x\n`) }),
+      `x is in ${MANIFEST}, but not there.`,
+    ],
+    [
+      'with a file of another content than its manifest says',
+      () => zipSync({ 'j/x': new Uint8Array(), [`j/${MANIFEST}`]: Buffer.from(`${HASH}  x\n`) }),
+      `x is not what ${MANIFEST} says.`,
+    ],
+    [
+      'with a file that its manifest does not have',
+      () => zipSync({ 'j/x': new Uint8Array(), [`j/${MANIFEST}`]: new Uint8Array() }),
+      `x is not in ${MANIFEST}.`,
+    ],
+    [
+      'that would fill the memory',
+      () => zipSync({ [`j/${MANIFEST}`]: new Uint8Array(20_000_000) }),
+      'It holds more than an archive of a job can.',
+    ],
+    ['cut short', () => packFiles(JOB, some).subarray(0, 100), 'It is no whole ZIP file.'],
   ])('%s is refused', (_, make, text) => {
     expect(says(make())).toBe(`archive.damaged: ${text}`);
+  });
+});
+
+describe('an archive that is verified', () => {
+  it('holds, and says of which key only the archive knows', () => {
+    const { key } = workshop();
+    const packed = packFiles(JOB, taken());
+    expect(verifyArchive(packed, 'a.zip', new Set([key]))).toMatchObject({
+      ...{ holds: true, job: JOB, faults: [], notes: [], journals: 2, seals: 3 },
+    });
+    expect(verifyArchive(packed, 'a.zip', new Set())).toMatchObject({
+      holds: true,
+      notes: [{ id: 'verify.key-brought', place: { file: 'a.zip' }, text: expect.stringContaining(key) }],
+    });
+  });
+
+  it('names the file inside, and its line, of what does not hold', () => {
+    workshop();
+    const name = `logs/${JOB}/P01-1.jsonl`;
+    const files = new Map(taken());
+    files.set(name, Buffer.from(Buffer.from(files.get(name)!).toString('utf8').replace('1220.5', '1220.0')));
+    expect(verifyArchive(packFiles(JOB, files), 'a.zip', new Set()).faults).toContainEqual(
+      expect.objectContaining({
+        id: 'verify.changed-line',
+        place: { file: `a.zip:${JOB}/${name}`, line: 2 },
+      }),
+    );
+    expect(verifyArchive(Buffer.from('x'), 'a.zip', new Set())).toMatchObject({
+      ...{ holds: false, job: '', faults: [{ id: 'verify.archive', place: { file: 'a.zip' } }] },
+    });
   });
 });
 

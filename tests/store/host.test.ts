@@ -1,6 +1,7 @@
 /** What is known of processes and of the machine, on this system and on one that says less. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { hostname } from 'node:os';
+import type { Writable } from 'node:stream';
 import { afterAll, afterEach, expect, it, vi } from 'vitest';
 import { thisHost, thisProcess } from '../../src/store/host.js';
 
@@ -32,15 +33,20 @@ it('a process that lives has a start, one that is no more has none', () => {
 
 it('a process that ended and was not waited for is no more', async ({ skip }) => {
   if (process.platform !== 'linux') skip('only Linux tells');
-  // The shell begins a process, says its number and becomes another program, which never waits for it.
-  const child = spawn('sh', ['-c', 'sh -c "exit 0" & echo $!; exec cat'], {
-    stdio: ['pipe', 'pipe', 'ignore'],
+  // The shell begins a process that waits for a line, says its number, and becomes a program that never waits for it.
+  const child = spawn('sh', ['-c', 'sh -c "read line" <&3 & echo $!; exec cat 3<&-'], {
+    stdio: ['pipe', 'pipe', 'ignore', 'pipe'],
   });
   children.push(child);
-  const ended = await new Promise<number>((done) => {
-    child.stdout.once('data', (data) => done(Number(data)));
+  let said = '';
+  child.stdout!.on('data', (data) => {
+    said += data;
   });
-  expect(ended).toBeGreaterThan(1);
+  child.stdin!.write('become\n');
+  await vi.waitFor(() => expect(said).toContain('become'), { timeout: 20_000 });
+  const ended = Number.parseInt(said, 10);
+  expect(thisHost().started(ended)).toMatch(/^\d+$/);
+  (child.stdio[3] as Writable).end('\n');
   await vi.waitFor(() => expect(thisHost().started(ended)).toBeUndefined(), { timeout: 20_000 });
   // Its number is still taken: only its state tells.
   expect(process.kill(ended, 0)).toBe(true);

@@ -139,10 +139,15 @@ it('a last line without its end that is whole JSON but no event is set aside, no
     if (made.ok) made.value.close();
     expect(readFileSync(file(), 'utf8')).toBe(`${chainLine(first)}\n`);
   }
+  // What a mending that died left half is taken away by the next.
+  writeFileSync(`${file()}.torn-9.0123.tmp`, '{');
+  put(`${chainLine(first)}\n{"a"`);
+  const made = Journal.open(realDisk, root, 'pier-house', 'P01-1');
+  if (made.ok) made.value.close();
   // Each piece is kept under a name of its own, the next time as well.
   expect(realDisk.list(join(root, 'logs/pier-house'))).toEqual([
     'P01-1.jsonl',
-    ...[1, 2, 3, 4].map((n) => `P01-1.jsonl.torn-${n}`),
+    ...[1, 2, 3, 4, 5].map((n) => `P01-1.jsonl.torn-${n}`),
   ]);
 });
 

@@ -124,6 +124,29 @@ describe('a lock that was let go', () => {
   });
 });
 
+describe('a bench’s own lock', () => {
+  it('keeps a second claim of the same program out, also one that would take the unit over', () => {
+    const mine = sure(take(disk, HERE));
+    expect(lockSeen(disk, place, HERE)).toMatchObject({ holder: { bench: 'here' }, runs: true });
+    for (const takeOver of [false, true])
+      expect(takeLock(disk, place, HERE, { bench: 'here', who: '', takeOver })).toMatchObject({
+        problems: [{ id: 'lock.held' }],
+      });
+    expect(mine.lost()).toBeUndefined();
+    mine.release();
+  });
+
+  it('which could not be removed when the unit was let go is no lock any more', () => {
+    // Two removals are of the temporary file, the third is of the lock.
+    const failing = faulty(disk, 3, { kind: 'error', code: 'EIO' }, new Set(['unlink']));
+    sure(take(failing, HERE)).release();
+    expect(disk.list(place.folder)).toEqual(['P01-1.lock']);
+    expect(take(disk, THERE)).toMatchObject({ ok: false, problems: [{ id: 'lock.held' }] });
+    sure(take(disk, HERE)).release();
+    expect(disk.list(place.folder)).toEqual([]);
+  });
+});
+
 describe('on a disk without links', () => {
   const codes = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV', 'EINVAL'];
   const without = (code: string, before: () => void = () => undefined): Disk =>

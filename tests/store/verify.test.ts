@@ -401,6 +401,22 @@ it('what is no job under logs/ is a note, but not the temporary file of a progra
   });
 });
 
+it('names a source once, at the line that names it first, and passes over what is no hash', () => {
+  const last = () => JSON.parse(lines().at(-1)!) as { hash: string; n: number };
+  const add = (body: object) => putLines([...lines(), whole(body, last().n + 1, last().hash)]);
+  add({ kind: 'revised', sources: { limits: source }, changed: [], reason: 'x' });
+  expect(verifyTree(realDisk, root)).toMatchObject({ holds: true, sources: 1 });
+  add({ kind: 'sung', sources: { limits: 7 } });
+  rmSync(join(root, 'logs/sources', source));
+  expect(verifyTree(realDisk, root)).toMatchObject({
+    faults: [
+      { id: 'verify.unknown-event', place: { line: 8 } },
+      { id: 'verify.source-missing', place: { line: 1 } },
+    ],
+    sources: 1,
+  });
+});
+
 it('of one job or unit looks at what that names alone', () => {
   mkdirSync(join(root, 'logs/quay-end'));
   writeFileSync(join(root, 'logs/quay-end/Q1-1.jsonl'), 'nonsense\n');

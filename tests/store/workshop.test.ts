@@ -7,6 +7,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
   symlinkSync,
   truncateSync,
   writeFileSync,
@@ -252,6 +253,13 @@ describe('what is kept by content', () => {
     expect(readEvidence(realDisk, root, 'pier-house', kept.value)).toMatchObject({
       problems: [{ id: 'evidence.changed' }],
     });
+    // Kept again, it is mended where it was changed, and not written anew where it is whole.
+    const again = () => keepEvidence(realDisk, root, 'pier-house', join(root, 'a photo.jpg'));
+    expect(again()).toEqual(kept);
+    const whole = readFileSync(join(root, 'logs/pier-house/evidence', kept.value.sha256), 'utf8');
+    const { ino } = statSync(join(root, 'logs/pier-house/evidence', kept.value.sha256));
+    expect([whole, again().ok]).toEqual(['x', true]);
+    expect(statSync(join(root, 'logs/pier-house/evidence', kept.value.sha256)).ino).toBe(ino);
     rmSync(join(root, 'logs/pier-house/evidence', kept.value.sha256));
     expect(readEvidence(realDisk, root, 'pier-house', kept.value)).toMatchObject({
       problems: [{ id: 'evidence.missing' }],
