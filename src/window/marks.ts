@@ -11,6 +11,7 @@ import { PACKER } from './packers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import { reasonOf } from './reasons.js';
+import { rowOrder } from './roworder.js';
 import type { Mark } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
@@ -36,35 +37,44 @@ export function placeMarks(
   const warnings: Problem[] = [];
   const byPart = new Map<string, Mark[]>();
 
-  for (const { part, rows: own } of linesOf(rows)) {
-    // Rows that hang on another row of this part come when that row has its place.
-    const later = own.filter((row) => own.some(({ id }) => id === followedBy(row)));
-    const sooner = own.filter((row) => !later.includes(row));
-    const done: PlacedRow[] = [];
-    for (const stageRows of [sooner, later]) {
-      if (stageRows.length === 0) continue;
-      const resolved = stageRows.map((row) => resolve(row, placed, tie));
-      const standing = done.flatMap(({ row, marks }) =>
-        marks.map(({ at, half }): Standing => ({ at, half, kind: row.kind, face: row.face })),
-      );
-      const isLevel = part.axis === 'x';
-      const result = placeLine({
-        rows: resolved,
-        standing,
-        partStart: part.origin,
-        partLength: part.length,
-        clearances,
-        tie: isLevel ? tie : 1,
-      });
-      report(result, part);
-      for (const row of result.rows) {
-        placed.set(row.row.id, row);
-        done.push(row);
+  const { lines, follows } = rowOrder(rows);
+  const hasPlace = new Set<Row>();
+  const isReady = (row: Row): boolean => {
+    const other = follows.get(row);
+    return !hasPlace.has(row) && (other === undefined || hasPlace.has(other));
+  };
+  const left = new Map(lines.map((line) => [line, [] as PlacedRow[]]));
+  // Once over the lines places everything, unless two parts follow one another.
+  while (left.size > 0)
+    for (const [line, done] of left) {
+      for (let ready = line.rows.filter(isReady); ready.length > 0; ready = line.rows.filter(isReady)) {
+        placeStage(line.part, ready, done);
+        for (const row of ready) hasPlace.add(row);
       }
+      if (done.length < line.rows.length) continue;
+      byPart.set(line.part.id, write(line.part, done));
+      left.delete(line);
     }
-    byPart.set(part.id, write(part, done));
-  }
   return { byPart, rows: placed, problems, warnings };
+
+  /** Places rows of a part beside those that are done, and adds them to these. */
+  function placeStage(part: DraftPart, ready: readonly Row[], done: PlacedRow[]): void {
+    const result = placeLine({
+      rows: ready.map((row) => resolve(row, placed, tie)),
+      standing: done.flatMap(({ row, marks }) =>
+        marks.map(({ at, half }): Standing => ({ at, half, kind: row.kind, face: row.face })),
+      ),
+      partStart: part.origin,
+      partLength: part.length,
+      clearances,
+      tie: part.axis === 'x' ? tie : 1,
+    });
+    report(result, part);
+    for (const row of result.rows) {
+      placed.set(row.row.id, row);
+      done.push(row);
+    }
+  }
 
   function report({ stuck, proven }: LineResult, part: DraftPart): void {
     if (stuck)
@@ -193,44 +203,6 @@ const written = (at: number, by?: number) => {
   const text = by === undefined ? `${at}` : `${at} ${by < 0 ? '-' : '+'} ${Math.abs(by)}`;
   return { formula: text, filled: text, of: [] };
 };
-
-/** The row that a row follows. */
-const followedBy = ({ layout }: Row): string | undefined =>
-  layout.is === 'beside' || layout.is === 'same' ? layout.row : undefined;
-
-/** A part with its rows, and the lines of other parts whose rows they follow. */
-interface Line {
-  readonly part: DraftPart;
-  readonly rows: Row[];
-  readonly follows: Set<Line>;
-}
-
-/** Lines in such an order that a row comes after the row of another part that it follows. */
-function linesOf(rows: readonly Row[]): Line[] {
-  const lines = new Map<DraftPart, Line>();
-  const lineOfRow = new Map<string, Line>();
-  for (const row of rows) {
-    const line = lines.get(row.part) ?? { part: row.part, rows: [], follows: new Set() };
-    lines.set(row.part, line);
-    line.rows.push(row);
-    lineOfRow.set(row.id, line);
-  }
-  for (const line of lines.values())
-    for (const row of line.rows) {
-      const other = lineOfRow.get(followedBy(row) ?? '');
-      if (other && other !== line) line.follows.add(other);
-    }
-  const out: Line[] = [];
-  const seen = new Set<Line>();
-  const visit = (line: Line): void => {
-    if (seen.has(line)) return;
-    seen.add(line);
-    for (const other of line.follows) visit(other);
-    out.push(line);
-  };
-  for (const line of lines.values()) visit(line);
-  return out;
-}
 
 /** Kept to a millionth, so that sums of decimals read as what they are. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;

@@ -141,6 +141,38 @@ describe('marks', () => {
         expect(marks(made, id, kind), `${id} ${kind}`).toEqual([]);
     expect(marks(made, 'L1.sash-bottom', 'drain-inner')).toEqual([124, 456, 788]);
   });
+  it('of two parts that follow one another are all made', () => {
+    // Drains go from the frame to the add-on frame, and a peg the other way.
+    const set = w52With(
+      ['features:\n', 'features:\n  peg: {title: peg}\n'],
+      [
+        'marks:\n',
+        'marks:\n  - {kind: peg, per: opening, on: addon.bottom, rule: {at: [300]}}\n  - {kind: peg, per: opening, on: bottom, rule: {same_as: {kind: peg, on: addon.bottom}}}\n',
+      ],
+    );
+    const made = setOut(unit(1000, 700, topHung()), set);
+    expect(made.problems).toEqual([]);
+    expect(marks(made, 'L1.addon-bottom', 'peg')).toEqual([300]);
+    expect(marks(made, 'frame-sill', 'peg')).toEqual([330.5]);
+    for (const id of ['frame-sill', 'L1.addon-bottom'])
+      for (const kind of ['drain-inner', 'fixing'])
+        expect(marks(made, id, kind)).toEqual(marks(setOut(unit(1000, 700, topHung()), w52), id, kind));
+  });
+  it('that follow one another on one part are all made', () => {
+    const set = w52With(
+      ['features:\n', 'features:\n  peg: {title: peg}\n  pin: {title: pin}\n'],
+      [
+        'marks:\n',
+        'marks:\n  - {kind: stay, per: fixed, on: left, rule: {at: [200]}}\n  - {kind: peg, per: fixed, on: left, rule: {beside: {kind: stay, on: left, by: 30}}}\n  - {kind: pin, per: fixed, on: left, rule: {beside: {kind: peg, on: left, by: 40}}}\n',
+      ],
+    );
+    const made = setOut(unit(900, 1200, fixed()), set);
+    expect(part(made, 'frame-left').marks.map(({ kind, at: place }) => [kind, place])).toEqual([
+      ['stay', 252],
+      ['peg', 282],
+      ['pin', 322],
+    ]);
+  });
   it('in a row of one stand in the middle, and say why', () => {
     const set = w52With(
       ['pitch: drain_pitch, least: 2', 'pitch: drain_pitch, least: 1'],
