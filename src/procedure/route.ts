@@ -52,24 +52,29 @@ export interface Instance {
   readonly step: Step;
   readonly item?: string;
   readonly values: ContextValues;
+  /** Those that the unit gets. */
+  readonly checks: readonly Check[];
 }
 
 /** Steps of a stage for this unit. Neighbouring steps that are done for lights (or dividers) are walked item by item. */
 function instancesOf(stage: Stage, contexts: RouteContexts, problems: Problem[]): Instance[] {
   const out: Instance[] = [];
+  const add = (step: Step, values: ContextValues, item?: string): void => {
+    if (!applies(step, step.when, values, problems)) return;
+    const checks = step.checks.filter((check) => applies(step, check.when, values, problems));
+    // A step is done when its checks are answered: without one, nobody could say that it is, and the unit would never end.
+    if (checks.length > 0) out.push({ step, values, checks, ...(item === undefined ? {} : { item }) });
+  };
   for (const run of runs(stage.steps)) {
     const family = familyOf(run[0]!.each);
     if (family === 'unit') {
-      const values = contexts.unit;
-      for (const step of run) if (applies(step, step.when, values, problems)) out.push({ step, values });
+      for (const step of run) add(step, contexts.unit);
       continue;
     }
     for (const own of family === 'light' ? contexts.lights : contexts.dividers) {
       const values = { ...contexts.unit, ...own };
       const item = values[family] as { id: string; opening?: boolean };
-      for (const step of run)
-        if (isFor(step.each, item) && applies(step, step.when, values, problems))
-          out.push({ step, item: item.id, values });
+      for (const step of run) if (isFor(step.each, item)) add(step, values, item.id);
     }
   }
   return out;
@@ -137,9 +142,7 @@ function routeStep(
     spot: step.spot,
     makes: step.makes.map((feature) => qualified(feature, item)),
     rests: book.resolveAll(step.rests, instance),
-    checks: step.checks
-      .filter((check) => applies(step, check.when, values, problems))
-      .map((check) => routeCheck(check, id, instance, book, text, number)),
+    checks: instance.checks.map((check) => routeCheck(check, id, instance, book, text, number)),
     ...(hold
       ? {
           hold: {

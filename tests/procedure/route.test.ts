@@ -122,6 +122,31 @@ describe('a route', () => {
     expect(idsOf(makeRoute(ahead, units.get('fixed')!))).toContain('procedure.rests-ahead');
   });
 
+  it('leaves out a step of which the unit gets no check, for nobody could ever say that it is done', () => {
+    const onSquare = (when: string) =>
+      must(
+        parseProcedure(
+          small((text) => text.replace('          - id: square\n', `$&            when: ${when}\n`)),
+        ),
+      );
+    const steps = (when: string) => {
+      const made = must(makeRoute(onSquare(when), units.get('fixed')!));
+      return made.steps.map(({ id, rests, checks }) => [id, rests, checks.length]);
+    };
+    expect(steps('unit.lights == 1')).toEqual([
+      ['cut.frame', [], 1],
+      ['make.frame', ['frame.cut'], 1],
+      ['make.end', ['frame.made'], 1],
+    ]);
+    expect(steps('unit.lights > 9')).toEqual([
+      ['cut.frame', [], 1],
+      ['make.end', [], 1],
+    ]);
+    expect(idsOf(makeRoute(onSquare('figure["none"] > 1.0'), units.get('fixed')!))).toEqual([
+      'procedure.value',
+    ]);
+  });
+
   it('refuses a unit for which nothing is done', () => {
     const never = must(
       parseProcedure(
