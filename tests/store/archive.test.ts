@@ -1,20 +1,7 @@
-/** A job as an archive: what is taken, what an archive may hold, and that a job is removed only where an archive holds it. */
-import {
-  cpSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  truncateSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+/** A job as an archive: what is taken, and what an archive may hold. */
+import { existsSync, mkdirSync, rmSync, symlinkSync, truncateSync } from 'node:fs';
 import { zipSync } from 'fflate';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { sealOn } from '../../src/build/sealing.js';
+import { describe, expect, it } from 'vitest';
 import {
   type Files,
   jobFiles,
@@ -24,73 +11,15 @@ import {
   unpackFiles,
 } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
-import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
-import { Journal, readEvents } from '../../src/store/journal.js';
-import { benchKey, newBenchKey } from '../../src/store/key.js';
-import { removeJob } from '../../src/store/removejob.js';
+import { readEvents } from '../../src/store/journal.js';
 import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { verifyArchive } from '../../src/store/verifyarchive.js';
-import { Crash, faulty } from './faultdisk.js';
-import { keepEvidence } from './keepevidence.js';
-import { HASH, measured, noted, opened, stamp } from './samples.js';
+import { HASH } from './samples.js';
 
-const JOB = 'pier-house';
-let model: string;
-let root: string;
-let known: ReturnType<typeof makeModel>;
-beforeAll(() => {
-  root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
-  model = root;
-  known = makeModel();
-});
-beforeEach(() => {
-  root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
-});
-afterEach(() => rmSync(root, { recursive: true, force: true }));
-afterAll(() => rmSync(model, { recursive: true, force: true }));
-const path = (name: string) => join(root, name);
-const put = (name: string, text: string | Buffer): void => writeFileSync(path(name), text);
+import { beginWithFolders, JOB, path, put, root, taken, workshop } from './sealedjob.js';
 
-function begin(job: string, unit: string, texts: Record<string, string>): Journal {
-  const made = Journal.open(realDisk, root, job, unit);
-  if (!made.ok) throw new Error(made.problems[0]!.text);
-  const sources = freezeSources(realDisk, root, texts);
-  made.value.append([opened(unit, job, sources), measured(1220.5)], stamp());
-  return made.value;
-}
-
-/** Two units with evidence, signed and under the job's seal; another job shares one source with them. */
-function makeModel(): { readonly key: string; readonly shared: string } {
-  put('photo.jpg', 'x');
-  const kept = keepEvidence(realDisk, root, JOB, path('photo.jpg'));
-  const key = newBenchKey(realDisk, root, 'bench-1');
-  const own = benchKey(realDisk, root, 'bench-1');
-  if (!kept.ok || !key.ok || !own.ok || !own.value) throw new Error('cannot be made');
-  const signer = own.value;
-  const units = ['P01-1', 'P02-1'].map((unit) => {
-    const journal = begin(JOB, unit, { limits: 'shared\n', job: 'own\n' });
-    journal.append([{ kind: 'released', step: 's', hold: 'h', pin: true, evidence: [kept.value] }], stamp(1));
-    journal.append([{ kind: 'finished', steps: 1, checks: 1 }], stamp(2), (last) => sealOn(last, signer));
-    journal.close();
-    return { unit, lines: journal.events.length, hash: journal.events.at(-1)!.hash };
-  });
-  writeJobSeal(realDisk, root, makeJobSeal(JOB, units, { ...stamp(3), signer }));
-  begin('quay-end', 'Q1-1', { limits: 'shared\n' }).close();
-  const shared = freezeSources(realDisk, root, { limits: 'shared\n' }).limits!;
-  return { key: key.value.id, shared };
-}
-
-function workshop(): typeof known {
-  cpSync(model, root, { recursive: true });
-  return known;
-}
-
-const taken = (): Files => {
-  const files = jobFiles(realDisk, root, JOB);
-  if (!files.ok) throw new Error(JSON.stringify(files.problems));
-  return files.value;
-};
+beginWithFolders();
 
 describe('what is taken', () => {
   it('is what the records rest on, and nothing else', () => {
@@ -258,92 +187,6 @@ describe('an archive that is verified', () => {
     });
   });
 });
-
-describe('a job is removed', () => {
-  it('with its seal and what nobody else names, and the other job still holds', () => {
-    const { shared } = workshop();
-    const files = taken();
-    expect(removeJob(realDisk, root, JOB, files)).toMatchObject({ ok: true, value: 5 });
-    expect(realDisk.list(path('logs/sources'))).toEqual([shared]);
-    expect(realDisk.list(path(`logs/${JOB}`))).toEqual(['evidence']);
-    expect(realDisk.list(path(`logs/${JOB}/evidence`))).toEqual([]);
-    expect(verifyTree(realDisk, root)).toMatchObject({ holds: true, notes: [], journals: 1 });
-  });
-
-  it.each<[string, () => void, object]>([
-    [
-      'where a unit went on since',
-      () => {
-        const journal = Journal.open(realDisk, root, JOB, 'P02-1');
-        if (journal.ok) journal.value.append([noted('later')], stamp(9));
-        if (journal.ok) journal.value.close();
-      },
-      { id: 'archive.not-removed', place: { file: `logs/${JOB}/P02-1.jsonl` } },
-    ],
-    [
-      'where a file, if only an empty one, came since',
-      () => put(`logs/${JOB}/P03-1.jsonl`, ''),
-      { id: 'archive.not-removed', place: { file: `logs/${JOB}/P03-1.jsonl` } },
-    ],
-    [
-      'where it was damaged since',
-      () => put(`logs/${JOB}/P02-1.jsonl`, 'x\n'),
-      { id: 'journal.damaged', place: { file: `logs/${JOB}/P02-1.jsonl`, line: 1 } },
-    ],
-    [
-      'where a source went missing since',
-      () => rmSync(path(`logs/sources/${freezeSources(realDisk, root, { job: 'own\n' }).job}`)),
-      { id: 'archive.wanting' },
-    ],
-    [
-      'where nobody knows what another job rests on',
-      () => put('logs/quay-end/Q1-1.jsonl', 'x\n'),
-      { id: 'journal.damaged', place: { file: 'logs/quay-end/Q1-1.jsonl', line: 1 } },
-    ],
-    [
-      'where a bench has a unit, and the units taken before are let go',
-      () => put(`logs/${JOB}/P02-1.lock`, '{'),
-      { id: 'lock.unreadable', place: { file: `logs/${JOB}/P02-1.lock` } },
-    ],
-  ])('not %s', (_, change, problem) => {
-    workshop();
-    const files = taken();
-    change();
-    const before = snapshot();
-    expect(removeJob(realDisk, root, JOB, files)).toMatchObject({ ok: false, problems: [problem] });
-    expect(snapshot()).toEqual(before);
-  });
-
-  it('so that a crash before any file leaves what holds by itself', () => {
-    let nth = 1;
-    for (let reached = true; reached; nth++) {
-      rmSync(root, { recursive: true });
-      mkdirSync(root);
-      workshop();
-      const disk = faulty(realDisk, nth, { kind: 'crash-before' }, new Set(['unlink']));
-      try {
-        removeJob(disk, root, JOB, taken());
-      } catch (error) {
-        if (!(error instanceof Crash)) throw error;
-      }
-      reached = disk.struck();
-      const report = verifyTree(realDisk, root);
-      expect(report.faults, `call ${nth}`).toEqual([]);
-      expect(report.notes.filter(({ id }) => !/(source|evidence)-unknown/.test(id))).toEqual([]);
-    }
-    expect(nth).toBeGreaterThan(6);
-  });
-});
-
-const snapshot = (): Record<string, string> =>
-  Object.fromEntries(
-    ['logs', 'logs/sources', `logs/${JOB}`, `logs/${JOB}/evidence`, 'logs/quay-end'].flatMap((folder) =>
-      realDisk
-        .list(path(folder))
-        .filter((name) => realDisk.stat(path(`${folder}/${name}`))?.kind === 'file')
-        .map((name) => [`${folder}/${name}`, readFileSync(path(`${folder}/${name}`), 'latin1')]),
-    ),
-  );
 
 it('a symbolic link is not packed as what it leads to', () => {
   workshop();
