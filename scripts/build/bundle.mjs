@@ -33,14 +33,17 @@ export async function bundle(root, outdir) {
       build({
         ...common,
         format: 'cjs',
+        write: false,
         stdin: { contents: `module.exports = require('${name}');`, resolveDir: root },
-        outfile: join(outdir, `lib-${name}.cjs`),
-        define: { 'import.meta.url': '__moduleUrl' },
-        banner: { js: "const __moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+        define: { 'import.meta.url': '__here.url', __filename: '__here.file' },
         logLevel: 'error',
       }),
     ),
   );
+  for (const [i, name] of LARGE.entries()) {
+    const [{ text }] = libraries[i].outputFiles;
+    writeBundle(outdir, `lib-${name}`, new Map([[`./lib-${name}.cjs`, functionOf(text)]]), () => true);
+  }
   const program = await build({
     ...common,
     format: 'esm',
@@ -106,8 +109,10 @@ async function asFunction(text) {
     supported: { 'dynamic-import': false },
     charset: 'ascii',
   });
-  return `function(module,exports,require,__here){${ascii(whenUsed(code))}\n}`;
+  return functionOf(whenUsed(code));
 }
+
+const functionOf = (code) => `function(module,exports,require,__here){${ascii(code)}\n}`;
 
 /** In regular expressions the bundler leaves what is not ASCII. */
 const ascii = (code) =>

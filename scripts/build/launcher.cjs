@@ -16,10 +16,12 @@ const verb = word !== undefined && /^[a-z]{1,20}$/.test(word) && word !== 'demo'
 const keep = process.env.PINCHROD_KEEP_CODE;
 const here = {
   build: '@BUILD@',
+  file: __filename,
   get url() {
     return require('node:url').pathToFileURL(__filename).href;
   },
 };
+const BUNDLES = ['quick', 'work', 'screens'];
 const opened = new Map();
 const loaded = new Map();
 
@@ -53,7 +55,7 @@ function readAny(files) {
 function part(name) {
   const known = loaded.get(name);
   if (known) return known.exports;
-  for (const bundle of ['quick', 'work', 'screens']) {
+  for (const bundle of name.startsWith('./lib-') ? [name.slice(2, -4)] : BUNDLES) {
     const make = (opened.get(bundle) ?? open(bundle))[name];
     if (!make) continue;
     const made = { exports: {} };
