@@ -1,5 +1,7 @@
 /** Sheets of labels as PDF, drawn in points with the embedded font. */
+
 import { type Label, type LabelMark, type Stock, sheets } from './labelmarks.js';
+import { gathered } from './pdfgather.js';
 import { type PdfAssets, Pen } from './pdfpen.js';
 
 const MM = 72 / 25.4;
@@ -32,12 +34,7 @@ export async function labelsPdf(
     },
     assets,
   );
-  const chunks: Uint8Array[] = [];
-  const ended = new Promise<void>((resolve, reject) => {
-    pen.doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-    pen.doc.on('end', resolve);
-    pen.doc.on('error', reject);
-  });
+  const file = gathered(pen.doc);
   for (const page of sheets(labels, stock, skip)) {
     pen.doc.addPage({ size, margin: 0 });
     for (const { label, x, y } of page) {
@@ -48,8 +45,7 @@ export async function labelsPdf(
     }
   }
   pen.doc.end();
-  await ended;
-  return Buffer.concat(chunks);
+  return file;
 }
 
 function drawMark(pen: Pen, mark: LabelMark): void {

@@ -4,6 +4,7 @@
  */
 import { plain } from '../ground/plain.js';
 import type { Block, Document, Figure } from './blocks.js';
+import { gathered } from './pdfgather.js';
 import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
 import { drawSvg } from './pdfsvg.js';
 import { drawFacts, drawTable } from './pdftable.js';
@@ -39,12 +40,7 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
     },
     assets,
   );
-  const chunks: Uint8Array[] = [];
-  const ended = new Promise<void>((resolve, reject) => {
-    pen.doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-    pen.doc.on('end', resolve);
-    pen.doc.on('error', reject);
-  });
+  const file = gathered(pen.doc);
   drawBlocks(pen, document.blocks);
   if (pen.lost) {
     pen.skip(8);
@@ -57,8 +53,7 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
   foot(pen, document.foot);
   pen.tags.end();
   pen.doc.end();
-  await ended;
-  return Buffer.concat(chunks);
+  return file;
 }
 
 type Outline = { addItem(title: string, options?: { expanded?: boolean }): Outline };
