@@ -83,6 +83,31 @@ describe('a row without a range of its own', () => {
   });
 });
 
+describe('rows that can keep clear of one another only with one mark more', () => {
+  it('get it where the marks then move least', () => {
+    // Three screws and three pins on a head 939 long, their middle ones in one place and no slack in either pitch.
+    const set = w52With(
+      ['features:\n', 'features:\n  stake: {title: stake}\n  pin: {title: pin, moves: true}\n'],
+      [
+        'clearances:\n',
+        'clearances:\n  - {between: [fixing, pin], least: 20, source: house}\n  - {between: [pin, stake], least: 10, source: house}\n',
+      ],
+      [
+        /fixing, per: opening, on: addon.top, rule: [^\n]*/,
+        'fixing, per: opening, on: addon.top, rule: {spaced: {end: 75, pitch: 395}}}\n  - {kind: pin, per: opening, on: addon.top, rule: {spaced: {end: 95, pitch: 375}}}\n  - {kind: stake, per: opening, on: addon.top, rule: {at: [345]}}',
+      ],
+    );
+    const made = setOut(unit(1000, 700, topHung()), set);
+    expect(made.problems).toEqual([]);
+    // A fourth pin would stand at 344.67, too near the stake; a fourth screw has room.
+    expect(marks(made, 'L1.addon-top', 'pin')).toEqual([95, 469.5, 844]);
+    expect(marks(made, 'L1.addon-top', 'fixing')).toEqual([75, 338, 601, 864]);
+    expect(reasons(made, 'L1.addon-top', 'fixing')[0]).toBe(
+      '1 more than the pitch asks, because moving alone could not keep every rule',
+    );
+  });
+});
+
 describe('rules that cannot hold together', () => {
   it('are named though nothing of them may move', () => {
     const near = '  - {between: [gearbox, keep], least: 300, source: house}\n';
