@@ -44,7 +44,6 @@ export interface CheckMarks extends Owned {
 export interface StepMarks extends Owned {
   madeAt: number;
   madeTime: number;
-  /** Place in the journal of the last event that worked on the step. */
   checks: Map<string, CheckMarks>;
   release?: ReleasedEvent | undefined;
 }

@@ -98,16 +98,13 @@ function standingOf(
     if (own) own.shown = { fresh, holds, concession, state };
     return state;
   });
-  const made = step !== undefined;
-  // A step without checks is done by being begun.
-  const complete = made && all;
   const released = !node.step.hold || (step?.release?.n ?? 0) > Math.max(lastAnswer, newest);
   return {
     node,
     marks: step,
     checks,
-    made,
-    all: complete,
+    made: step !== undefined,
+    all,
     failed,
     some,
     moved,
@@ -115,7 +112,7 @@ function standingOf(
     lastAnswer,
     lastTime: last ? timeOf(last) : 0,
     released,
-    done: complete && released && moved.length === 0,
+    done: all && released && moved.length === 0,
   };
 }
 

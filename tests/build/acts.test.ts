@@ -93,6 +93,24 @@ describe('faster than it can be done', () => {
     expect(burstAt(other)).toBe(false);
   });
 
+  it('counts from the last entry before the step was begun anew, where what it rests on was made again', () => {
+    for (const [minutes, burst] of [
+      [3, true],
+      [20, false],
+    ] as const) {
+      const bench = two();
+      bench.yes('a/a');
+      bench.minutes += 20;
+      bench.yes('b/a');
+      expect(burstAt(bench)).toBe(false);
+      bench.do({ do: 'rework', step: 'a', reason: 'bent' });
+      bench.yes('a/a');
+      bench.minutes += minutes;
+      bench.yes('b/a');
+      expect(burstAt(bench), String(minutes)).toBe(burst);
+    }
+  });
+
   it('is told by time that passed, not by a clock that was put on or back', () => {
     for (const [passed, put, burst] of [
       [3, 240, true],

@@ -201,6 +201,29 @@ describe('over several units', () => {
     expect(withBeginnings(rows, [])).toEqual(rows);
   });
 
+  it('an open snag of any of them is on its lots and set-ups', () => {
+    const touched = (...touches: { lot?: string; setup?: string }[]) => {
+      const bench = new Bench(ROUTE);
+      for (const each of touches) bench.do({ do: 'snag', cause: 'other', text: 'seen', ...each });
+      return digest(bench);
+    };
+    const { snagged } = acrossUnits([
+      touched({ lot: 'S-1', setup: 'saw-1' }),
+      touched({}),
+      touched({ setup: 'saw-1' }),
+    ]);
+    expect(snagged).toEqual({ lots: ['S-1'], setups: ['saw-1'] });
+  });
+
+  it('steps stand in walking order, whichever unit comes first', () => {
+    const further = new Bench(ROUTE);
+    further.yes('look/flat');
+    further.do({ do: 'release', step: 'look' }, 'ql');
+    const units = [named('u1', digest(further)), named('u2', digest(new Bench(ROUTE)))];
+    for (const order of [units, units.toReversed()])
+      expect(stagesOf(order, at(9)).map(({ base }) => base)).toEqual(['look', 'seal']);
+  });
+
   it('each step has one row, with the units in which it is open and those where it is held', () => {
     const held = new Bench(ROUTE);
     held.yes('look/flat');

@@ -199,6 +199,7 @@ describe('where a unit stands', () => {
     bench.do({ do: 'answer', check: 'cut.frame/length', value: '1000' });
     bench.do({ do: 'note', text: 'seen', step: 'cut.sash' });
     expect(lastStep({ ...bench.state })).toBe('cut.frame');
+    expect(lastStep({ ...opened() })).toBeUndefined();
   });
   it('frozen sources are those of the last revision; one without a beginning says nothing', () => {
     const hash = (c: string) => c.repeat(64);

@@ -90,6 +90,7 @@ describe('a signature over a hash', () => {
         expect(checkSignature(publicPem, hash, signature.replace(/=+$/, ''))).toBe('malformed');
         expect(checkSignature(publicPem, hash, ` ${signature}`)).toBe('malformed');
         expect(checkSignature(publicPem, hash, signature.slice(0, -8))).toBe('malformed');
+        expect(checkSignature('no key', hash, signature)).toBe('other');
       }),
       { seed: 8032, numRuns: 100 },
     );

@@ -60,11 +60,21 @@ describe('a line', () => {
     const note = noted('seen') as EventBody;
     const [plain, holes] = [sealEvent(note, at), sealEvent({ ...note, step: undefined } as EventBody, at)];
     expect(chainLine(holes)).toBe(chainLine(plain));
-    const snag = (touches: object): EventBody =>
-      ({ kind: 'snag-raised', severity: 'minor', cause: 'other', text: 'bent', touches }) as EventBody;
-    const inside = sealEvent(snag({ unit: true, lot: undefined }), at);
-    expect(inside).toEqual(sealEvent(snag({ unit: true }), at));
-    expect(checkLine(chainLine(inside))).toEqual({ whole: true, event: inside });
+    const seal = (body: object) => sealEvent(body as EventBody, at);
+    const snag = (touches: object) => ({ kind: 'snag-raised', cause: 'other', text: 'bent', touches });
+    const proven = (...checks: object[]) => ({ kind: 'first-off', setup: 'saw', checks, passed: true });
+    for (const [inside, clean] of [
+      [snag({ unit: true, lot: undefined }), snag({ unit: true })],
+      [
+        proven({ check: 'a' }, { check: 'b', verdict: { value: undefined } }),
+        proven({ check: 'a' }, { check: 'b', verdict: {} }),
+      ],
+    ] as const) {
+      const event = seal(inside);
+      expect(chainLine(event)).toBe(chainLine(seal(clean)));
+      expect(event.hash).toBe(chainHash(event));
+      expect(JSON.parse(chainLine(event))).toStrictEqual(event);
+    }
   });
 
   it('is not whole after any change of its text', () => {
