@@ -36,6 +36,7 @@ export async function bundle(root, outdir) {
         write: false,
         stdin: { contents: `module.exports = require('${name}');`, resolveDir: root },
         define: { 'import.meta.url': '__here.url', __filename: '__here.file' },
+        plugins: [quickInflate],
         logLevel: 'error',
       }),
     ),
@@ -189,6 +190,21 @@ const quickWidth = {
     b.onResolve({ filter: /^string-width$/ }, ({ importer }) =>
       importer.endsWith(ours) ? undefined : { path: join(b.initialOptions.absWorkingDir, ours) },
     );
+  },
+};
+
+/** The libraries unpack their tables of signs each time they are loaded, in a script that a browser can run; node does it itself. */
+const quickInflate = {
+  name: 'quick-inflate',
+  setup(b) {
+    b.onLoad({ filter: /tiny-inflate[\\/]index\.js$/ }, () => ({
+      contents: `const { inflateRawSync } = require('node:zlib');
+module.exports = (from, to) => {
+  const made = inflateRawSync(from);
+  to.set(made);
+  return to.subarray(0, made.length);
+};`,
+    }));
   },
 };
 
