@@ -90,10 +90,12 @@ export function jobSealProblems(
   if (sealOver(seal.units.map(({ hash }) => hash)) !== seal.seal)
     problems.push(raise('verify.job-seal', 'The seal is not the one over the units that it lists.', place));
   if (seal.key !== undefined || seal.signature !== undefined) {
+    // Half a signature is one that nobody made.
+    const { key = '', signature = '' } = seal;
     const problem = signatureProblem(
-      { hash: seal.seal, key: seal.key ?? '', signature: seal.signature ?? '' },
+      { hash: seal.seal, key, signature },
       place,
-      `Key ${seal.key ?? ''} did not sign this seal: it, or the journals that it covers, were written anew.`,
+      `Key ${key} did not sign this seal: it, or the journals that it covers, were written anew.`,
       keys,
     );
     if (problem) problems.push(problem);
