@@ -60,7 +60,4 @@ const faceText = (side: Side): string =>
 export const datumText = (axis: 'x' | 'y'): string =>
   axis === 'x' ? 'left end, seen from outside' : 'bottom end, seen from outside';
 
-/** Along the part from its datum end. */
-export const along = (part: DraftPart, at: number): number => at - part.origin;
-
 export { isLevelSide };
