@@ -80,6 +80,9 @@ function plainMetadata(doc: PDFKit.PDFDocument): void {
 const inXml = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 
+/** A line at its place. Its measure would be worked out for links and rules, which it has none of. */
+const PLACED = { lineBreak: false, textWidth: 0, wordCount: 1 } as PDFKit.Mixins.TextOptions;
+
 export class Pen {
   readonly doc: PDFKit.PDFDocument;
   readonly tags: Tags;
@@ -87,6 +90,7 @@ export class Pen {
   /** Some sign could not be shown; the document says so at its end. */
   lost = false;
   readonly #widths = new Map<string, number>();
+  readonly #pictures = new Map<string, boolean>();
   readonly #face: Face;
 
   constructor(options: PDFKit.PDFDocumentOptions, assets: PdfAssets) {
@@ -130,13 +134,22 @@ export class Pen {
     for (const sign of text.normalize('NFC')) {
       const said = SAID[sign];
       if (said !== undefined) out += said;
-      else if (this.#face.hasGlyphForCodePoint(sign.codePointAt(0)!)) out += sign;
+      else if (this.#hasPicture(sign)) out += sign;
       else {
         out += '\ufffd';
         this.lost = true;
       }
     }
     return out;
+  }
+
+  #hasPicture(sign: string): boolean {
+    let has = this.#pictures.get(sign);
+    if (has === undefined) {
+      has = this.#face.hasGlyphForCodePoint(sign.codePointAt(0)!);
+      this.#pictures.set(sign, has);
+    }
+    return has;
   }
 
   width(text: string, { size, bold }: Style): number {
@@ -191,7 +204,7 @@ export class Pen {
         .font(bold ? 'bold' : 'regular')
         .fontSize(size)
         .fillColor(colour)
-        .text(text, x, y, { lineBreak: false });
+        .text(text, x, y, PLACED);
     });
   }
 
