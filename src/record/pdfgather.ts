@@ -30,8 +30,7 @@ function gatherPage(page: Page): void {
   const end = page.end.bind(page);
   let lines: string[] = [];
   const flush = (): void => {
-    // The library ends each chunk as a line.
-    if (lines.length > 0) write(lines.join('\n'));
+    if (lines.length > 0) write(Buffer.from(`${lines.join('\n')}\n`, 'latin1'));
     lines = [];
   };
   page.write = (chunk) => {
