@@ -44,7 +44,7 @@ export const setupsSchema = z.strictObject({
   ),
 });
 
-/** Reads the file. Limits that a check names must be in `limits`; a number needs one, and a deviation something expected. */
+/** Reads the file. Limits that a check names must be in `limits`; a number needs one, and a deviation or a count something expected. */
 export function parseSetups(source: SourceText, limits: LimitsFile): Result<SetupRule[]> {
   const read = readYaml(source, setupsSchema);
   if (!read.ok) return read;
@@ -68,7 +68,9 @@ export function parseSetups(source: SourceText, limits: LimitsFile): Result<Setu
           problems.push(raise('setups.limit', `There is no limit "${id}".`, place('limits')));
       if (check.kind === 'number' && check.limits.length === 0)
         problems.push(raise('setups.limit', `The number "${check.id}" names no limit.`, place('kind')));
-      if (check.kind === 'number' && check.against === 'deviation' && check.expect === undefined)
+      // A count of nothing in particular would pass whatever was counted.
+      const expects = check.kind === 'count' || (check.kind === 'number' && check.against === 'deviation');
+      if (expects && check.expect === undefined)
         problems.push(raise('setups.expect', `"${check.id}" does not say what is expected.`, place('kind')));
     }
   }

@@ -74,6 +74,11 @@ it.each<[string, string, object[]]>([
     [{ id: 'setups.expect', place: { line: 6 } }],
   ],
   [
+    'a count of nothing in particular',
+    file(setup('saw', '{id: holes, kind: count, ask: Holes}')),
+    [{ id: 'setups.expect', text: '"holes" does not say what is expected.', place: { line: 6 } }],
+  ],
+  [
     'all at once',
     file(setup('saw', GAP, '{id: gap, kind: number, ask: Gap}')),
     [{ id: 'setups.twice' }, { id: 'setups.limit' }, { id: 'setups.expect' }],
