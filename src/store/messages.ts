@@ -9,8 +9,8 @@ export const STORE_MESSAGES = {
     todo: 'Name a limit of shared/limits.yaml under "limits".',
   },
   'setups.expect': {
-    what: 'a number of a first-off is held against a deviation, and nothing is expected',
-    todo: 'Give "expect", or "against: value" where the limit is held against the reading itself.',
+    what: 'a count of a first-off, or a number held against a deviation, has nothing expected',
+    todo: 'Give "expect"; for a number whose limit is held against the reading itself, "against: value".',
   },
   'disk.full': {
     what: 'the disk is full',
