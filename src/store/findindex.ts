@@ -2,6 +2,9 @@
  * What units are looked for by, logs/index/find.json: a cache, so that one of ten thousand is found without reading the
  * others. It may be deleted at any moment. An entry counts while its journal is the same file of the same length and
  * time; what it leads to is read from the journals, and a journal that cannot be read has no entry.
+ *
+ * An entry that was changed could keep a unit from being found. Where a bench here has a key, the index is signed with it
+ * and no other is believed (logs/index/find-KEY.json); without a key a sum tells only what was damaged.
  */
 import { join } from 'node:path';
 import { sha256 } from '../build/chain.js';
@@ -11,6 +14,7 @@ import type { Disk } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { readEvents } from './journal.js';
 import { journalMarks } from './journals.js';
+import { anyKey } from './key.js';
 import { logsFolder } from './paths.js';
 
 const FORMAT = 'pinchrod-find-index 1';
@@ -32,7 +36,8 @@ type Entries = Record<string, readonly [mark: string, kept: Kept]>;
 
 /** Every unit with a journal, by job and unit, with what it is looked for by. What is out of date is read, and kept where the disk takes it. */
 export function findIndex(disk: Disk, root: string): Findable[] {
-  const before = load(disk, root);
+  const place = placeOf(disk, root);
+  const before = load(disk, place);
   const now: Entries = {};
   let fresh = 0;
   const found = journalMarks(disk, root).map(({ job, unit, mark }): Findable => {
@@ -43,7 +48,7 @@ export function findIndex(disk: Disk, root: string): Findable[] {
     if (kept && kept !== entry?.[1]) fresh++;
     return { job, unit, ...(kept ? { kept } : {}) };
   });
-  if (fresh > 0 || Object.keys(before).length !== Object.keys(now).length) save(disk, root, now);
+  if (fresh > 0 || Object.keys(before).length !== Object.keys(now).length) save(disk, root, place, now);
   return found;
 }
 
@@ -52,26 +57,38 @@ function read(disk: Disk, root: string, job: string, unit: string): Kept | undef
   return events.ok ? { ...summaryOf(events.value), reaches: reachesOf(events.value) } : undefined;
 }
 
-/** What is not whole, or of another version, is nothing. */
-function load(disk: Disk, root: string): Entries {
+interface Place {
+  readonly file: string;
+  /** Says of a text that it is whole, and, where there is a key, that it was written here. */
+  readonly mark: (text: string) => string;
+}
+
+function placeOf(disk: Disk, root: string): Place {
+  const folder = join(logsFolder(root), 'index');
+  const key = anyKey(disk, root);
+  if (!key) return { file: join(folder, 'find.json'), mark: sha256 };
+  // An Ed25519 signature of the same text is always the same, so it is made again to be compared.
+  const mark = (text: string): string => key.sign(sha256(`${FORMAT}\n${text}`));
+  return { file: join(folder, `find-${key.id}.json`), mark };
+}
+
+/** What is not whole, not written here, or of another version, is nothing. */
+function load(disk: Disk, { file, mark }: Place): Entries {
   let entries: Entries = {};
   attempt(() => {
-    const stat = disk.stat(fileOf(root));
+    const stat = disk.stat(file);
     if (stat?.kind !== 'file' || stat.size > LARGEST) return;
-    const [format, sum, text] = disk.read(fileOf(root)).toString('utf8').split('\n');
-    if (format === FORMAT && text !== undefined && sha256(text) === sum)
-      entries = JSON.parse(text) as Entries;
+    const [format, said, text] = disk.read(file).toString('utf8').split('\n');
+    if (format === FORMAT && text !== undefined && mark(text) === said) entries = JSON.parse(text) as Entries;
   });
   return entries;
 }
 
 /** Whole or not at all; a disk that does not take it costs only time at the next question. */
-function save(disk: Disk, root: string, entries: Entries): void {
+function save(disk: Disk, root: string, { file, mark }: Place, entries: Entries): void {
   attempt(() => {
     makeFolders(disk, root, ['logs', 'index']);
     const text = JSON.stringify(entries);
-    writeWhole(disk, fileOf(root), Buffer.from(`${FORMAT}\n${sha256(text)}\n${text}\n`));
+    writeWhole(disk, file, Buffer.from(`${FORMAT}\n${mark(text)}\n${text}\n`));
   });
 }
-
-const fileOf = (root: string): string => join(logsFolder(root), 'index', 'find.json');

@@ -8,7 +8,7 @@ import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../buil
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
-import { makeFolders, writeWhole } from './files.js';
+import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
 
 const LARGEST_KEY = 10_000;
@@ -35,6 +35,23 @@ export function benchKey(disk: Disk, root: string, bench: string): Result<BenchK
   } catch (error) {
     return bad(diskProblem(error, file, 'the key of the bench was read'));
   }
+}
+
+/** The key of any bench that may be used here, the first by name; undefined where there is none. */
+export function anyKey(disk: Disk, root: string): BenchKey | undefined {
+  const folder = join(root, 'keys');
+  let found: BenchKey | undefined;
+  attempt(() => {
+    if (disk.stat(folder)?.kind !== 'folder') return;
+    for (const name of disk.list(folder)) {
+      const key = name.endsWith('.pem') ? benchKey(disk, root, name.slice(0, -'.pem'.length)) : undefined;
+      if (key?.ok && key.value) {
+        found = key.value;
+        return;
+      }
+    }
+  });
+  return found;
 }
 
 /** Makes a key for a bench that has none; durable when it returns. */

@@ -13,11 +13,13 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { sha256 } from '../../src/build/chain.js';
 import { summaryOf } from '../../src/build/summary.js';
 import { mayHold, reachesOf, type TraceQuery, traceUnits } from '../../src/build/trace.js';
 import { realDisk } from '../../src/store/disk.js';
 import { findIndex } from '../../src/store/findindex.js';
 import { readEvents } from '../../src/store/journal.js';
+import { newBenchKey } from '../../src/store/key.js';
 import { JOB, realWorkshop } from './realjournals.js';
 
 const UNITS = ['P01-1', 'P02-1', 'P03-1'];
@@ -74,6 +76,26 @@ it.each<[string, () => void]>([
   findIndex(realDisk, root);
   damage();
   expect(findIndex(realDisk, root)).toEqual(byJournals());
+});
+
+it('written to hide a unit is not believed where a bench has a key, nor is one without a signature', () => {
+  const key = newBenchKey(realDisk, root, 'bench-1');
+  if (!key.ok) throw new Error(key.problems[0]!.text);
+  const signed = join(root, `logs/index/find-${key.value.id}.json`);
+  findIndex(realDisk, root);
+  expect(existsSync(index())).toBe(false);
+  const written = statSync(signed).mtimeMs;
+  expect(findIndex(realDisk, root)).toEqual(byJournals());
+  expect(statSync(signed).mtimeMs).toBe(written);
+  // Somebody who may write files but not read the key: all lots of a unit taken out, the sum made to fit.
+  const [format, mark, text] = readFileSync(signed, 'utf8').split('\n');
+  const forged = text!.replaceAll(/"lot":\[[^\]]*\]/g, '"lot":[]');
+  expect(forged).not.toBe(text);
+  for (const said of [mark!, sha256(forged)]) {
+    writeFileSync(signed, `${format}\n${said}\n${forged}\n`);
+    writeFileSync(index(), `${format}\n${said}\n${forged}\n`);
+    expect(findIndex(realDisk, root)).toEqual(byJournals());
+  }
 });
 
 it('reads again what went on, was exchanged, or is gone', () => {
