@@ -89,7 +89,10 @@ function tooDeepText(text: string): { readonly line: number; readonly column: nu
 
 function tooDeep(value: unknown, depth = 0): boolean {
   if (value === null || typeof value !== 'object') return false;
-  return depth >= DEEPEST || Object.values(value).some((child) => tooDeep(child, depth + 1));
+  if (depth >= DEEPEST) return true;
+  const inside = value as Readonly<Record<string, unknown>>;
+  for (const key in inside) if (tooDeep(inside[key], depth + 1)) return true;
+  return false;
 }
 
 function schemaProblems(error: z.ZodError, at: Placed<unknown>['at']): Problem[] {
