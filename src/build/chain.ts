@@ -49,16 +49,21 @@ export function sealEvent(
     bench: by.bench,
     prev: by.prev,
   };
-  // Member by member, so that one writing gives both what is hashed and the line, which has the hash in its place.
-  const members = Object.entries(event)
-    .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([name, value]) => ({ name, text: `${JSON.stringify(name)}:${canonicalText(value)}` }));
-  const own = sha256(`{${members.map(({ text }) => text).join(',')}}`);
-  const place = members.findIndex(({ name }) => name > 'hash');
-  members.splice(place, 0, { name: 'hash', text: `"hash":"${own}"` });
+  // In two halves, so that one writing gives both what is hashed and the line, which has the hash between them.
+  const low = canonicalText(half(event, (name) => name < 'hash')).slice(0, -1);
+  const high = canonicalText(half(event, (name) => name > 'hash')).slice(1);
+  const own = sha256(`${low},${high}`);
   const whole = { ...event, hash: own } as unknown as JournalEvent;
-  sealed.set(whole, `{${members.map(({ text }) => text).join(',')}}`);
+  sealed.set(whole, `${low},"hash":"${own}",${high}`);
   return whole;
+}
+
+/** Every event has members on both sides of its hash: `at`, `by`, and `kind`, `n`, `prev`. */
+function half(event: object, wanted: (name: string) => boolean): object {
+  const members = event as Readonly<Record<string, unknown>>;
+  const some: Record<string, unknown> = {};
+  for (const name in members) if (wanted(name)) some[name] = members[name];
+  return some;
 }
 
 /** A journal line by itself, before it is held against its neighbours. */

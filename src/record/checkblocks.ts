@@ -31,8 +31,6 @@ function stageBlocks(stage: StageView): Block[] {
           step.status === 'done'
             ? []
             : [{ text: STATUS_WORDS[step.status], look: step.status === 'failed' ? 'bad' : 'open' }];
-        if (step.checks.length === 0)
-          return [[[{ text: step.title, look: 'strong' as const }, ...state], '', '', '', '']];
         return step.checks.map((check, i): readonly Cell[] => [
           [
             ...(i === 0 ? [{ text: step.title, look: 'strong' as const }, ...state] : []),
