@@ -6,7 +6,7 @@ import { afterEach, beforeEach, expect, it } from 'vitest';
 import { makeKeyPair } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/key.js';
 import { realDisk } from '../../src/store/disk.js';
-import { benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
+import { anyKey, benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 
 let root: string;
@@ -60,6 +60,16 @@ it('is not made twice, and not used where others may read it or it holds no key'
   expect(benchKey(realDisk, root, '../x')).toMatchObject({ ok: false, problems: [{ id: 'key.bench-name' }] });
   // Where what is there cannot be used, none is made over it.
   for (const bench of ['bench-1', '../x']) expect(newBenchKey(realDisk, root, bench).ok).toBe(false);
+});
+
+it('of any bench is the first by name that can be used; what is no key is passed over', () => {
+  expect(anyKey(realDisk, root)).toBeUndefined();
+  const id = made();
+  writeFileSync(join(root, 'keys/about.txt'), 'the keys of this bench');
+  writeFileSync(join(root, 'keys/bench-0.pem'), 'nonsense', { mode: 0o600 });
+  expect(anyKey(realDisk, root)).toMatchObject({ id });
+  rmSync(file());
+  expect(anyKey(realDisk, root)).toBeUndefined();
 });
 
 it('of a public file that holds another key is not believed', () => {
