@@ -1,8 +1,8 @@
 /** JSON Schemas (2020-12) of every file format, made from the schemas that the program itself reads them by. */
 import * as z from 'zod';
 import { actionJsonSchema, eventJsonSchema } from '../src/build/jsonschema.js';
-import { instrumentsSchema } from '../src/measure/instruments.js';
-import { limitsSchema } from '../src/measure/limits.js';
+import { instrumentsSchema } from '../src/measure/instrumentsfile.js';
+import { limitsSchema } from '../src/measure/limitsfile.js';
 import { procedureSchema, translationSchema } from '../src/procedure/schema.js';
 import { collectionJsonSchema, recordJsonSchema } from '../src/record/json.js';
 import { workshopSchema } from '../src/store/house.js';

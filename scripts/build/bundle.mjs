@@ -5,7 +5,13 @@ import { build, transform } from 'esbuild';
 /** Libraries of documents and labels: larger than all the rest, and wanted seldom. */
 const LARGE = ['pdfkit', 'bwip-js', 'fontkit'];
 /** What most commands name and few run: parts of their own, or they would be run with what the bundler lays beside them. */
-const SELDOM = ['src/ground/carefulyaml.ts', 'src/record/schema.ts', 'src/record/proofread.ts'];
+const SELDOM = [
+  'src/ground/carefulyaml.ts',
+  'src/measure/instrumentsfile.ts',
+  'src/measure/limitsfile.ts',
+  'src/record/schema.ts',
+  'src/record/proofread.ts',
+];
 /** Whose parts no command without a screen may load. */
 const SCREEN = /node_modules\/(ink|react|react-reconciler|yoga-layout)\//;
 

@@ -5,8 +5,9 @@
 import { good, type Problem, type Result } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { publishedLimits } from '../measure/calculator.js';
-import { parseInstruments } from '../measure/instruments.js';
-import { type LimitsFile, parseLimits } from '../measure/limits.js';
+import { parseInstruments } from '../measure/instrumentsfile.js';
+import type { LimitsFile } from '../measure/limits.js';
+import { parseLimits } from '../measure/limitsfile.js';
 import type { DecisionRule, Instrument } from '../measure/types.js';
 import { realDisk } from '../store/disk.js';
 import { parseHouse } from '../store/house.js';

@@ -19,5 +19,8 @@ export function plain(text: string): string {
 
 /** Whether the text may stand in a workshop file as a name, mark or note: it is shown as it is written. */
 export function isPlain(text: string): boolean {
-  return plain(text) === text;
+  return ORDINARY.test(text) || plain(text) === text;
 }
+
+/** Most texts hold nothing but these, which is seen at a glance. */
+const ORDINARY = /^[\x20-\x7e]*$/;

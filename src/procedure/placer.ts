@@ -1,5 +1,5 @@
 /** Places of a YAML file's values, worked out only when a problem asks for one: a good file never needs them. */
-import type { Place } from '../ground/problem.js';
+import { lazyPlace, type Place } from '../ground/problem.js';
 import type { SourceText } from '../ground/sourcetext.js';
 
 export type Path = readonly PropertyKey[];
@@ -14,34 +14,16 @@ export interface Placer {
   within(path: Path, value: string, index: number): Place;
 }
 
-/** `at` is the reader's own search for a path; it is called at most once for each place. */
+/** `at` is the reader's own search for a path, which looks when the place is looked at. */
 export function placer({ file, text }: SourceText, at: (path: Path) => Place): Placer {
   let starts: readonly number[] | undefined;
   return {
-    at: (path) => lazyPlace(file, () => at(path)),
+    at,
     within: (path, value, index) =>
       lazyPlace(file, () => {
         starts ??= lineStarts(text);
         return characterPlace(text, starts, at(path), value, index);
       }),
-  };
-}
-
-/** A place that is looked for when its line or column is read. */
-function lazyPlace(file: string, find: () => Place): Place {
-  let found: Place | undefined;
-  const place = () => {
-    found ??= find();
-    return found;
-  };
-  return {
-    file,
-    get line() {
-      return place().line ?? 1;
-    },
-    get column() {
-      return place().column ?? 1;
-    },
   };
 }
 

@@ -29,8 +29,12 @@ export function compileTemplate(
   const problems: Problem[] = [];
   let plain = '';
   for (let i = 0; i < text.length; i++) {
-    const here = text[i]!;
-    if ((here === '{' || here === '}') && text[i + 1] === here) {
+    const brace = nextBrace(text, i);
+    plain += text.slice(i, brace);
+    i = brace;
+    const here = text[i];
+    if (here === undefined) break;
+    if (text[i + 1] === here) {
       plain += here;
       i++;
     } else if (here === '{') {
@@ -49,15 +53,21 @@ export function compileTemplate(
         pieces.push(formula);
       }
       i = end;
-    } else if (here === '}') {
+    } else
       problems.push(
         raise('procedure.brace', `"${text}": a closing brace without an opening one.`, placeOf(i)),
       );
-    } else plain += here;
   }
   if (plain !== '') pieces.push(plain);
   return { template: { text, pieces, place }, problems };
 }
+
+/** Where the next brace stands from `from` on, or the text ends. */
+function nextBrace(text: string, from: number): number {
+  BRACE.lastIndex = from;
+  return BRACE.exec(text)?.index ?? text.length;
+}
+const BRACE = /[{}]/g;
 
 /** The text with one unit's numbers in it. Throws what a formula throws (a figure that is not there). */
 export function fill(template: Template, values: Record<string, unknown>): string {

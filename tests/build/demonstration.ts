@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import type { Surroundings } from '../../src/build/types.js';
 import { problemText, type Result } from '../../src/ground/problem.js';
-import { parseInstruments } from '../../src/measure/instruments.js';
-import { parseLimits } from '../../src/measure/limits.js';
+import { parseInstruments } from '../../src/measure/instrumentsfile.js';
+import { parseLimits } from '../../src/measure/limitsfile.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { makeRoute } from '../../src/procedure/route.js';
 import type { Route } from '../../src/procedure/types.js';

@@ -6,7 +6,7 @@ import { apply, fold } from '../../src/build/fold.js';
 import type { Decision, Surroundings, UnitState } from '../../src/build/types.js';
 import type { Level, Person, WorkshopRules } from '../../src/build/workshop.js';
 import type { LimitsFile } from '../../src/measure/limits.js';
-import { parseLimits } from '../../src/measure/limits.js';
+import { parseLimits } from '../../src/measure/limitsfile.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../../src/procedure/types.js';
 

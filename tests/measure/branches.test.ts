@@ -7,7 +7,8 @@ import { conformance, NO_LIMIT, notesInParts } from '../../src/measure/decision.
 import { asMeasuredText, legendOf } from '../../src/measure/drawmeasured.js';
 import { instrumentText } from '../../src/measure/instruments.js';
 import { judgeSquare } from '../../src/measure/judgesquare.js';
-import { type LimitsFile, parseLimits } from '../../src/measure/limits.js';
+import type { LimitsFile } from '../../src/measure/limits.js';
+import { parseLimits } from '../../src/measure/limitsfile.js';
 import { lookForMisread, lookForSquareMisread } from '../../src/measure/misread.js';
 import { equalDiagonal, impliedLength } from '../../src/measure/quadrilateral.js';
 import { settleNotes, type Unsettled } from '../../src/measure/settle.js';
