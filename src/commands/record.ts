@@ -61,7 +61,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (read.values.schema) return printSchema(io, read.positionals[0] === undefined);
   const wish = wishOf(read.values, read.positionals[0]);
   if ('id' in wish) return said(io, [wish]);
-  const workshop = openWorkshop(io.workshop, realDisk);
+  const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
   if (!workshop.ok) return said(io, workshop.problems);
   return produce(workshop.value, wish, io);
 }

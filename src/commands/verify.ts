@@ -85,7 +85,7 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   const { exitOf } = await import('./unitload.js');
   const { openWorkshop } = await import('../store/workshop.js');
   const { verifyDocument } = await import('./verifydocument.js');
-  const workshop = openWorkshop(io.workshop, realDisk);
+  const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
   if (!checked.ok) {
     for (const problem of checked.problems) io.err(problemText(problem));

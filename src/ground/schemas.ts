@@ -7,7 +7,16 @@ import { isPlain } from './plain.js';
 z.config({ jitless: true });
 
 /** Text that a person reads: visible characters only, so that it can never drive a terminal or a document. */
-export const text = (longest = 2000) =>
+export function text(longest = 2000) {
+  const made = texts.get(longest) ?? textOf(longest);
+  texts.set(longest, made);
+  return made;
+}
+
+/** Formats ask for a few lengths over and over, and a schema takes long to make. */
+const texts = new Map<number, ReturnType<typeof textOf>>();
+
+const textOf = (longest: number) =>
   z
     .string()
     .max(longest)

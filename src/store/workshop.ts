@@ -53,15 +53,25 @@ export const LIMITS_FILE = 'shared/limits.yaml';
 export const INSTRUMENTS_FILE = 'shared/instruments.yaml';
 export const SETUPS_FILE = 'shared/setups.yaml';
 
-/** Opens a workshop. Not ok where one of the four files that every workshop has cannot be used; then all their problems. */
-export function openWorkshop(root: string, disk: Disk): Result<Workshop> {
+/**
+ * Opens a workshop. Not ok where one of the four files that every workshop has cannot be used; then all their problems.
+ *
+ * @param wish `setups: false` for what only looks back: a unit's record does not depend on the set-ups of today
+ */
+export function openWorkshop(
+  root: string,
+  disk: Disk,
+  wish: { setups: boolean } = { setups: true },
+): Result<Workshop> {
   const house = load(disk, root, HOUSE_FILE, parseHouse);
   const people = load(disk, root, PEOPLE_FILE, parsePeople);
   const limits = load(disk, root, LIMITS_FILE, parseLimits);
   const instruments = load(disk, root, INSTRUMENTS_FILE, parseInstruments);
   if (!house.ok || !people.ok || !limits.ok || !instruments.ok)
     return bad(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
-  const setups = optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value));
+  const setups = wish.setups
+    ? optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value))
+    : good(undefined);
   if (!setups.ok) return setups;
   const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
 
