@@ -42,6 +42,14 @@ const put = (file: string, text: string | Buffer): void => writeFileSync(join(ro
 const shared = (file: string): string => readFileSync(join(root, 'shared', file), 'utf8');
 
 describe('the demonstration workshop', () => {
+  it('opens to look back without its set-ups, whatever has become of them', () => {
+    put('shared/setups.yaml', 'format: x\n');
+    expect(openWorkshop(root, realDisk)).toMatchObject({ ok: false, problems: [{ id: 'file.schema' }, {}] });
+    const made = openWorkshop(root, realDisk, { setups: false });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    expect(made.value.setups).toBeUndefined();
+    expect(made.value.instruments.length).toBeGreaterThan(5);
+  });
   it('opens, with its people, rules and instruments', () => {
     const made = openWorkshop(root, realDisk);
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
