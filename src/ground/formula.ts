@@ -113,7 +113,8 @@ export const isProblem = (x: Formula | Problem): x is Problem => 'todo' in x;
 function within(place: Place | undefined, error: Error): Place | undefined {
   const start = (error as { range?: { start: number } }).range?.start;
   if (!place || place.column === undefined || start === undefined) return place;
-  return { ...place, column: place.column + start };
+  const { file, line, column } = place;
+  return { file, ...(line === undefined ? {} : { line }), column: column + start };
 }
 
 const tidy = (value: unknown): unknown =>

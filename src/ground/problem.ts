@@ -10,21 +10,36 @@ export interface Place {
 }
 
 /** A place whose line and column are worked out only when somebody looks: most files are right, and nobody does. */
-export function lazyPlace(file: string, find: () => Place): Place {
-  let found: Place | undefined;
-  const look = (): Place => {
-    found ??= find();
-    return found;
-  };
-  return {
-    file,
-    get line() {
-      return look().line!;
-    },
-    get column() {
-      return look().column!;
-    },
-  };
+export const lazyPlace = (file: string, find: () => Place): Place => new LazyPlace(file, find);
+
+/** A file has a thousand places: each is one small object. */
+class LazyPlace implements Place {
+  #found: Place | undefined;
+  readonly #find: () => Place;
+
+  constructor(
+    readonly file: string,
+    find: () => Place,
+  ) {
+    this.#find = find;
+  }
+
+  get line(): number {
+    return this.#look().line!;
+  }
+
+  get column(): number {
+    return this.#look().column!;
+  }
+
+  toJSON(): Place {
+    return { file: this.file, line: this.line, column: this.column };
+  }
+
+  #look(): Place {
+    this.#found ??= this.#find();
+    return this.#found;
+  }
 }
 
 export interface Problem {
