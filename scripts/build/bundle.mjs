@@ -9,8 +9,10 @@ const SELDOM = [
   'src/ground/carefulyaml.ts',
   'src/measure/instrumentsfile.ts',
   'src/measure/limitsfile.ts',
+  'src/procedure/translationschema.ts',
   'src/record/schema.ts',
   'src/record/proofread.ts',
+  'src/store/setups.ts',
 ];
 /** Whose parts no command without a screen may load. */
 const SCREEN = /node_modules\/(ink|react|react-reconciler|yoga-layout)\//;

@@ -12,9 +12,9 @@ import { raise } from './messages.js';
 import { type Check, type Procedure, type Step, stepsOf } from './model.js';
 import { inPhrases } from './phrases.js';
 import { type Path, type Placer, placer } from './placer.js';
-import { type TranslationFile, translationSchema } from './schema.js';
 import { familyOf, spaceFor } from './spaces.js';
 import { compileTemplate, formulasIn, type Template } from './template.js';
+import { type TranslationFile, translationSchema } from './translationschema.js';
 
 /** Warnings say what the translation lacks; they never stop a bench. */
 export function translateProcedure(source: SourceText, procedure: Procedure): Result<Procedure> {
