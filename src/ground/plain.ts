@@ -7,10 +7,13 @@
 // zero-width characters, line and paragraph separators, the byte order mark, tags).
 const UNSAFE =
   /[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202f\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu;
+/** Most texts hold nothing but these, which is seen at a glance. */
+const ORDINARY = /^[\x20-\x7e]*$/;
 const LONE_SURROGATE = /[\ud800-\udfff]/gu;
 
 /** Every unsafe character becomes U+FFFD, so that a reader sees that something stood there. Tabs and line ends become one space. */
 export function plain(text: string): string {
+  if (ORDINARY.test(text)) return text;
   return text
     .replace(/[\t\r\n]+/g, ' ')
     .replace(UNSAFE, '\ufffd')
@@ -19,8 +22,5 @@ export function plain(text: string): string {
 
 /** Whether the text may stand in a workshop file as a name, mark or note: it is shown as it is written. */
 export function isPlain(text: string): boolean {
-  return ORDINARY.test(text) || plain(text) === text;
+  return plain(text) === text;
 }
-
-/** Most texts hold nothing but these, which is seen at a glance. */
-const ORDINARY = /^[\x20-\x7e]*$/;

@@ -104,7 +104,8 @@ function columnWidths(columns: Columns): number[] {
 }
 
 /** Length in characters a person counts, so that accents and astral signs do not shift a column by more than they must. */
-const shown = (text: string) => [...text].length;
+const shown = (text: string) => (ASTRAL.test(text) ? [...text].length : text.length);
+const ASTRAL = /[\ud800-\udfff]/;
 const padded = (text: string, width: number) => text + ' '.repeat(Math.max(0, width - shown(text)));
 
 function hanging(first: string, text: string, width: number, rest = ' '.repeat(first.length)): string[] {
@@ -113,6 +114,8 @@ function hanging(first: string, text: string, width: number, rest = ' '.repeat(f
 
 /** Breaks at blanks; a word longer than the line (a hash) is cut. At least one line. */
 export function wrap(text: string, width: number): string[] {
+  const safe = plain(text);
+  if (shown(safe) <= width && !safe.includes('  ')) return [safe];
   const out: string[] = [];
   let line: string[] = [];
   let length = 0;
@@ -121,15 +124,15 @@ export function wrap(text: string, width: number): string[] {
     line = [];
     length = 0;
   };
-  for (const word of plain(text).split(/ +/)) {
-    let signs = [...word];
-    if (line.length > 0 && length + 1 + signs.length > width) flush();
-    while (signs.length > width) {
+  for (let word of safe.split(/ +/)) {
+    if (line.length > 0 && length + 1 + shown(word) > width) flush();
+    while (shown(word) > width) {
+      const signs = [...word];
       out.push(signs.slice(0, width).join(''));
-      signs = signs.slice(width);
+      word = signs.slice(width).join('');
     }
-    line.push(signs.join(''));
-    length += signs.length + (line.length > 1 ? 1 : 0);
+    line.push(word);
+    length += shown(word) + (line.length > 1 ? 1 : 0);
   }
   flush();
   return out;
