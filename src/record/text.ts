@@ -78,21 +78,20 @@ type Columns = (Block & { kind: 'table' })['columns'];
 
 function tableLines(columns: Columns, rows: readonly (readonly Cell[])[]): string[] {
   const widths = columnWidths(columns);
-  const row = (cells: readonly (readonly string[])[]): string[] => {
+  const out: string[] = [];
+  const row = (cells: readonly (readonly string[])[]): void => {
     const height = Math.max(1, ...cells.map(({ length }) => length));
-    return Array.from({ length: height }, (_, i) =>
-      cells.map((cell, column) => padded(cell[i] ?? '', widths[column]!)).join('  '),
-    );
+    for (let i = 0; i < height; i++)
+      out.push(cells.map((cell, column) => padded(cell[i] ?? '', widths[column]!)).join('  '));
   };
-  const heads = columns.map(({ title }, i) => wrap(title, widths[i]!));
-  return [
-    ...row(heads),
-    widths.map((width) => '-'.repeat(width)).join('  '),
-    ...rows.flatMap((cells, i) => [
-      ...(i > 0 && cells.some((cell) => lines(cell).length > 1) ? [''] : []),
-      ...row(cells.map((cell, column) => lines(cell).flatMap(({ text }) => wrap(text, widths[column]!)))),
-    ]),
-  ];
+  row(columns.map(({ title }, i) => wrap(title, widths[i]!)));
+  out.push(widths.map((width) => '-'.repeat(width)).join('  '));
+  for (const [i, cells] of rows.entries()) {
+    const texts = cells.map(lines);
+    if (i > 0 && texts.some(({ length }) => length > 1)) out.push('');
+    row(texts.map((cell, column) => cell.flatMap(({ text }) => wrap(text, widths[column]!))));
+  }
+  return out;
 }
 
 function columnWidths(columns: Columns): number[] {
@@ -124,16 +123,26 @@ export function wrap(text: string, width: number): string[] {
     line = [];
     length = 0;
   };
-  for (let word of safe.split(/ +/)) {
+  for (const word of safe.split(/ +/)) {
     if (line.length > 0 && length + 1 + shown(word) > width) flush();
-    while (shown(word) > width) {
-      const signs = [...word];
-      out.push(signs.slice(0, width).join(''));
-      word = signs.slice(width).join('');
-    }
-    line.push(word);
-    length += shown(word) + (line.length > 1 ? 1 : 0);
+    const pieces = cut(word, width);
+    out.push(...pieces.slice(0, -1));
+    const rest = pieces.at(-1)!;
+    line.push(rest);
+    length += shown(rest) + (line.length > 1 ? 1 : 0);
   }
   flush();
   return out;
+}
+
+/** A word in pieces of a line's width; at least one. */
+function cut(word: string, width: number): string[] {
+  if (shown(word) <= width) return [word];
+  const signs = ASTRAL.test(word) ? [...word] : word;
+  const pieces: string[] = [];
+  for (let i = 0; i < signs.length; i += width) {
+    const piece = signs.slice(i, i + width);
+    pieces.push(typeof piece === 'string' ? piece : piece.join(''));
+  }
+  return pieces;
 }
