@@ -113,36 +113,23 @@ function hanging(first: string, text: string, width: number, rest = ' '.repeat(f
 
 /** Breaks at blanks; a word longer than the line (a hash) is cut. At least one line. */
 export function wrap(text: string, width: number): string[] {
-  const safe = plain(text);
-  if (shown(safe) <= width && !safe.includes('  ')) return [safe];
-  const out: string[] = [];
-  let line: string[] = [];
-  let length = 0;
-  const flush = () => {
-    out.push(line.join(' '));
-    line = [];
-    length = 0;
-  };
-  for (const word of safe.split(/ +/)) {
-    if (line.length > 0 && length + 1 + shown(word) > width) flush();
-    const pieces = cut(word, width);
-    out.push(...pieces.slice(0, -1));
-    const rest = pieces.at(-1)!;
-    line.push(rest);
-    length += shown(rest) + (line.length > 1 ? 1 : 0);
-  }
-  flush();
-  return out;
+  const safe = plain(text).replace(/ {2,}/g, ' ');
+  if (safe.length <= width) return [safe];
+  // By signs where one takes two places of a text.
+  return ASTRAL.test(safe) ? broken([...safe], width).map((line) => line.join('')) : broken(safe, width);
 }
 
-/** A word in pieces of a line's width; at least one. */
-function cut(word: string, width: number): string[] {
-  if (shown(word) <= width) return [word];
-  const signs = ASTRAL.test(word) ? [...word] : word;
-  const pieces: string[] = [];
-  for (let i = 0; i < signs.length; i += width) {
-    const piece = signs.slice(i, i + width);
-    pieces.push(typeof piece === 'string' ? piece : piece.join(''));
+/** @param of a text, or its signs */
+function broken<T extends string | string[]>(of: T, width: number): T[] {
+  const out: T[] = [];
+  let from = 0;
+  while (of.length - from > width) {
+    const blank = of.lastIndexOf(' ', from + width);
+    // A word that fills the line is cut.
+    const to = blank > from ? blank : from + width;
+    out.push(of.slice(from, to) as T);
+    from = blank > from ? blank + 1 : to;
   }
-  return pieces;
+  out.push(of.slice(from) as T);
+  return out;
 }
