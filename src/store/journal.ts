@@ -122,7 +122,7 @@ export class Journal {
     const parsed = eventSchema.safeParse(event);
     if (parsed.success) return event;
     const issue = parsed.error.issues[0]!;
-    throw cannot(`${issue.path.map(String).join('.')}: ${issue.message}`);
+    throw cannot(`${issue.path.map(String).join('.') || 'the event'}: ${issue.message}`);
   }
 }
 
