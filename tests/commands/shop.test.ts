@@ -189,7 +189,7 @@ describe('the board', () => {
     for (const text of [
       '',
       '{',
-      '{"format":"pinchrod-board-index 2","program":"source","units":{"pier-house/P01-1":7}}',
+      '{"format":"pinchrod-board-index 3","program":"source","units":{"pier-house/P01-1":7}}',
     ]) {
       writeFileSync(index, text);
       expect((await said(board)).out).toBe(first);
