@@ -66,11 +66,15 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
       const name = args.slice(0, 2).join(' ');
       return beside(name, anew.includes(name) ? 'asked again, no file changed' : 'start and work');
     }),
-    // No bar: this is what the work costs (whole files read, checked and worked out), not what the start does.
-    ...anew.map((verb) => ({
-      what: `pinchrod ${verb}, with its work after a change of a file`,
-      figure: `${(at(`anew ${verb}`) / at('bare')).toFixed(2)} x bare (${ms(at(`anew ${verb}`))})`,
-    })),
+    ...anew.map((verb) =>
+      atMost(
+        `pinchrod ${verb}, with its work after a change of a file`,
+        at(`anew ${verb}`) / at('bare'),
+        2,
+        'x bare',
+        ` (${ms(at(`anew ${verb}`))})`,
+      ),
+    ),
   ];
 }
 
