@@ -4,7 +4,7 @@ import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path';
 import { unitReader } from '../../src/bench/real/digest.js';
 import { type Index, saveIndex } from '../../src/bench/real/index.js';
-import { canonicalText, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { canonicalText, sealEvent } from '../../src/build/chain.js';
 import { realDisk } from '../../src/store/disk.js';
 import { journalMarks } from '../../src/store/journals.js';
 import { freezeSources } from '../../src/store/sources.js';
@@ -101,9 +101,9 @@ function begin(
       profileSet: 'w52',
       program: 'bench',
     },
-    { ...stamp, n: 1, prev: FIRST_PREV },
+    stamp,
   );
-  const note = sealEvent({ kind: 'noted', text: 'begun' }, { ...stamp, n: 2, prev: first.hash });
+  const note = sealEvent({ kind: 'noted', text: 'begun' }, stamp, first);
   writeFileSync(
     join(folder, 'logs', job, `${unit}.jsonl`),
     `${canonicalText(first)}\n${canonicalText(note)}\n`,

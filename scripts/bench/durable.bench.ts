@@ -1,6 +1,7 @@
 /**
  * From an answer to its being durable, beside a bare append and flush of the same bytes to a file of its own, in turn in
- * one run: whole units built through the bench's ports, with the answers, releases and pictures that they ask for.
+ * one run: whole units built through the bench's ports, with the answers, releases and pictures that they ask for. What
+ * is timed comes each time after the same work, since a disk answers sooner the less time has passed since the last flush.
  */
 import { closeSync, cpSync, fdatasyncSync, mkdirSync, openSync, rmSync, writeSync } from 'node:fs';
 import { uptime } from 'node:os';
@@ -55,18 +56,21 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   const plain = Journal.open(realDisk, join(folder, 'apart'), 'pier-house', 'P06-1');
   if (!plain.ok) throw new Error(plain.problems[0]!.text);
   let times = none();
-  const act = (run: () => void): void => {
+  const act = (run: () => void, between: () => void): void => {
+    between();
     const from = performance.now();
     run();
     const to = performance.now();
     times.answer.push(seen.flushed - from);
     times.follow.push(to - from);
     const { bytes } = seen;
+    between();
     const then = performance.now();
     writeSync(bare, bytes);
     fdatasyncSync(bare);
     times.bare.push(performance.now() - then);
     const bodies = bytes.toString('utf8').trimEnd().split('\n').map(unchained);
+    between();
     const before = performance.now();
     plain.value.append(bodies, { at: new Date(clock).toISOString(), by: 'jb', bench: 'bench-1' });
     times.journal.push(performance.now() - before);
@@ -125,17 +129,23 @@ function unchained(line: string): EventBody {
 function build(
   ports: RealPorts,
   unit: string,
-  timed: (run: () => void) => void,
+  timed: (run: () => void, between: () => void) => void,
   pass: (until?: string) => void,
 ): void {
   ports.open(unit);
   let person: string | undefined;
   const inHand: Record<string, string> = {};
-  for (;;) {
-    pass();
+  const next = () => {
     const { now, bench, rules, instruments, open } = ports.world();
     const around = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(open!.state, around, { pins: PINS, evidence: 'shared/limits.yaml' });
+    return {
+      instruments,
+      move: nextMove(open!.state, around, { pins: PINS, evidence: 'shared/limits.yaml' }),
+    };
+  };
+  for (;;) {
+    pass();
+    const { instruments, move } = next();
     if (move.kind === 'finished') return;
     if (move.kind === 'stuck') throw new Error(move.why);
     if (move.kind === 'wait') {
@@ -150,6 +160,6 @@ function build(
       timed(() => {
         const acted = ports.act(action, { person, inHand });
         if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
-      });
+      }, next);
   }
 }

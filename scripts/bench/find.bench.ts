@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { chainLine, sealEvent } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { realDisk } from '../../src/store/disk.js';
 import { freezeSources } from '../../src/store/sources.js';
@@ -94,11 +94,10 @@ function writeUnit(
 ): void {
   const at = `${dayOf(Math.floor(number / 20))}T09:00:00.000Z`;
   const lines: string[] = [];
-  let prev = FIRST_PREV;
+  let last: JournalEvent | undefined;
   const add = (body: EventBody) => {
-    const event = sealEvent(body, { n: lines.length + 1, at, by: 'jb', bench: 'bench-1', prev });
-    lines.push(chainLine(event));
-    prev = event.hash;
+    last = sealEvent(body, { at, by: 'jb', bench: 'bench-1' }, last);
+    lines.push(chainLine(last));
   };
   for (const [i, event] of events.entries()) {
     const { v: _v, n: _n, at: _at, by: _by, bench: _bench, prev: _prev, hash: _hash, ...body } = event;

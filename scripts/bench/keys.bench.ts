@@ -1,14 +1,14 @@
 /** From a key to its effect on the screen, in a real pseudo-terminal, beside a bare program of the same library. */
 import { join } from 'node:path';
-import { floodSilence, keyLatency } from '../../tests/bench/keylatency.mjs';
 import { bundleBareInk } from './bareink.js';
+import { floodSilence, keyLatency } from './keylatency.js';
 import { atMost, ms, type Row, type Setting } from './rows.js';
 
 export const title = 'Key to screen';
 
 export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   const rows: Row[] = [];
-  const bench = await keyLatency({ columns: 100, rows: 30, keys: 300 });
+  const bench = await keyLatency({ root, columns: 100, rows: 30, keys: 300 });
   rows.push(
     { what: 'bench at 100 x 30, median', figure: ms(bench.p50), bar: 'under 20 ms', holds: bench.p50 < 20 },
     {
@@ -24,13 +24,14 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     [200, 60],
   ] as const) {
     const other = await keyLatency({
+      root,
       command: [process.execPath, bare],
       columns,
       rows: lines,
       keys: 300,
       prepare: [],
     });
-    const own = await keyLatency({ columns, rows: lines, keys: 300 });
+    const own = await keyLatency({ root, columns, rows: lines, keys: 300 });
     const at = `at ${columns} x ${lines}`;
     rows.push(
       atMost(
@@ -53,7 +54,7 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     [80, 24],
     [200, 60],
   ] as const) {
-    const { silent, took, keys } = await floodSilence({ columns, rows: lines });
+    const { silent, took, keys } = await floodSilence({ root, columns, rows: lines });
     const what = `${keys} keys at once at ${columns} x ${lines}: longest silence of the screen`;
     rows.push(atMost(what, silent, 200, 'ms', `, all taken in ${ms(took)}`));
   }

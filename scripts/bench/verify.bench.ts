@@ -2,7 +2,8 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { chainLine, sealEvent } from '../../src/build/chain.js';
+import type { JournalEvent } from '../../src/build/events.js';
 import { ROUTES, whole } from '../../tests/build/demonstration.js';
 import { atMost, median, type Row, type Setting } from './rows.js';
 
@@ -52,16 +53,15 @@ function fill(root: string): { readonly files: string[]; readonly events: number
   const files: string[] = [];
   for (let bytes = 0; bytes < BYTES; ) {
     const name = `U${files.length + 1}`;
-    let prev = FIRST_PREV;
+    let last: JournalEvent | undefined;
     let text = '';
-    for (const [i, { at, by, bench, ...rest }] of state.events.entries()) {
+    for (const { at, by, bench, ...rest } of state.events) {
       const { v: _v, n: _n, prev: _prev, hash: _hash, ...body } = rest;
       const made = body.kind === 'opened' ? { ...body, unit: name, job: 'pier-house', sources: {} } : body;
       // Evidence is hashed as files of its own, which this does not measure.
       const { evidence: _evidence, ...plain } = made as typeof made & { evidence?: unknown };
-      const event = sealEvent(plain as never, { n: i + 1, at, by, bench, prev });
-      prev = event.hash;
-      text += `${chainLine(event)}\n`;
+      last = sealEvent(plain as never, { at, by, bench }, last);
+      text += `${chainLine(last)}\n`;
     }
     const file = join(folder, `${name}.jsonl`);
     writeFileSync(file, text);

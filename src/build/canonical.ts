@@ -15,40 +15,57 @@ import canonicalize from 'canonicalize';
  * The engine writes strings and numbers as the RFC wants them, so ordinary data is put in order and left to it; the
  * library, which looks at every letter, is asked in any doubt.
  */
-export function canonicalText(value: unknown): string {
-  const ordinary = ordinaryText(value);
-  if (ordinary !== undefined) return ordinary;
+export const canonicalText = (value: unknown): string => canonical(value).text;
+
+/**
+ * The canonical text, and what it says: the value as it will be read again. Throws as `canonicalText` does.
+ *
+ * @param more members that the value, a table, has besides and in place of its own
+ */
+export function canonical(value: unknown, more?: object): { readonly text: string; readonly value: unknown } {
+  const ordinary = ordinaryForm(value, more);
+  if (ordinary) return ordinary;
   let text: string | undefined;
   try {
-    text = canonicalize(value);
+    text = canonicalize(more ? { ...(value as object), ...more } : value);
   } catch (error) {
     throw new TypeError((error as Error).message);
   }
   if (text === undefined) throw new TypeError('the value has no JSON form');
-  return text;
+  return { text, value: JSON.parse(text) };
 }
 
-function ordinaryText(value: unknown): string | undefined {
+function ordinaryForm(
+  value: unknown,
+  more?: object,
+): { readonly text: string; readonly value: unknown } | undefined {
   try {
-    const text = JSON.stringify(inOrder(value));
+    const sorted = inOrder(value, more);
+    const text = JSON.stringify(sorted);
     // The engine's way to write half of a surrogate pair.
-    return text.includes('\\ud') ? undefined : text;
+    return text.includes('\\ud') ? undefined : { text, value: sorted };
   } catch {
     return undefined;
   }
 }
 
 /** A copy with sorted members. Throws on what is not surely ordinary. */
-function inOrder(value: unknown): unknown {
-  if (value === null || typeof value === 'string' || typeof value === 'boolean') return value;
-  if (typeof value === 'number' && Number.isFinite(value)) return value;
+function inOrder(value: unknown, more?: object): unknown {
+  if (typeof value === 'string' || typeof value === 'boolean' || value === null) return value;
+  if (typeof value === 'number' && Number.isFinite(value)) return value === 0 ? 0 : value;
   if (typeof value !== 'object' || 'toJSON' in value) throw DOUBT;
-  if (Array.isArray(value)) return Array.from(value, (each) => (each === undefined ? null : inOrder(each)));
-  const members = value as Readonly<Record<string, unknown>>;
+  if (Array.isArray(value)) {
+    const list: unknown[] = [];
+    for (let i = 0; i < value.length; i++) list.push(value[i] === undefined ? null : inOrder(value[i]));
+    return list;
+  }
+  const names = Object.keys(value);
+  if (more) for (const name in more) names.push(name);
   const sorted: Record<string, unknown> = {};
-  for (const name of Object.keys(members).sort()) {
-    // An object keeps names that look like numbers in an order of its own, and this one's would change what it is.
-    if (/^\d|^__proto__$/.test(name)) throw DOUBT;
+  for (const name of names.sort()) {
+    const members = (more && Object.hasOwn(more, name) ? more : value) as Readonly<Record<string, unknown>>;
+    // An object keeps names that look like numbers in an order of its own, and `__proto__` would change what it is.
+    if ((name >= '0' && name < ':') || name === '__proto__') throw DOUBT;
     if (members[name] !== undefined) sorted[name] = inOrder(members[name]);
   }
   return sorted;

@@ -6,7 +6,7 @@
  */
 import { hash } from 'node:crypto';
 import { isHash } from '../ground/quickcheck.js';
-import { canonicalText, isCanonical } from './canonical.js';
+import { canonical, canonicalText, isCanonical } from './canonical.js';
 import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
 
 /** `prev` of a journal's first event. */
@@ -29,41 +29,31 @@ export const chainLine = (event: JournalEvent): string => sealed.get(event) ?? c
 /** Lines of the events sealed here: each is on its way to the disk, and a person waits for it. */
 const sealed = new WeakMap<JournalEvent, string>();
 
-/** Numbers, dates and chains what the build room decided: event `n` after the event whose hash is `prev`. */
-export function sealEvent(
-  body: EventBody,
-  by: {
-    readonly n: number;
-    readonly at: string;
-    readonly by: string;
-    readonly bench: string;
-    readonly prev: string;
-  },
-): JournalEvent {
-  const event = {
-    ...withoutUndefined(body),
-    v: FORMAT_VERSION,
-    n: by.n,
-    at: by.at,
-    by: by.by,
-    bench: by.bench,
-    prev: by.prev,
-  };
-  // In two halves, so that one writing gives both what is hashed and the line, which has the hash between them.
-  const low = canonicalText(half(event, (name) => name < 'hash')).slice(0, -1);
-  const high = canonicalText(half(event, (name) => name > 'hash')).slice(1);
-  const own = sha256(`${low},${high}`);
-  const whole = { ...event, hash: own } as unknown as JournalEvent;
-  sealed.set(whole, `${low},"hash":"${own}",${high}`);
-  return whole;
+/** In whose name, when (UTC ISO 8601 with milliseconds) and at which bench. */
+export interface Stamp {
+  readonly by: string;
+  readonly at: string;
+  readonly bench: string;
 }
 
-/** Every event has members on both sides of its hash: `at`, `by`, and `kind`, `n`, `prev`. */
-function half(event: object, wanted: (name: string) => boolean): object {
-  const members = event as Readonly<Record<string, unknown>>;
-  const some: Record<string, unknown> = {};
-  for (const name in members) if (wanted(name)) some[name] = members[name];
-  return some;
+/** Numbers, dates and chains what the build room decided; `last` is the journal's last event, if it has any. */
+export function sealEvent(
+  body: EventBody,
+  { at, by, bench }: Stamp,
+  last?: Pick<JournalEvent, 'n' | 'hash'>,
+): JournalEvent {
+  const n = (last?.n ?? 0) + 1;
+  const prev = last?.hash ?? FIRST_PREV;
+  // Written once, with room for the hash. The event is what the line says, as whoever reads it again will have it.
+  const envelope = { v: FORMAT_VERSION, n, at, by, bench, prev, hash: FIRST_PREV };
+  const { text, value } = canonical(body, envelope);
+  const event = value as JournalEvent & { hash: string };
+  const room = text.indexOf(ROOM);
+  // Two such rooms only where the data themselves hold one.
+  if (room !== text.lastIndexOf(ROOM)) return Object.assign(event, { hash: chainHash(event) });
+  event.hash = sha256(without(text, room));
+  sealed.set(event, `${text.slice(0, room)}${memberOf(event.hash)}${text.slice(room + ROOM.length)}`);
+  return event;
 }
 
 /** A journal line by itself, before it is held against its neighbours. */
@@ -218,29 +208,10 @@ function claimsOf(value: unknown): { n?: number; hash?: string } {
   };
 }
 
+const memberOf = (own: string): string => `"hash":"${own}",`;
+const ROOM = memberOf(FIRST_PREV);
+
 /** A canonical line less its hash member is the canonical form of the event without it: another member always follows. */
-function hashOfLine(text: string, own: string): string {
-  const at = text.indexOf(`"hash":"${own}",`);
-  return sha256(text.slice(0, at) + text.slice(at + MEMBER_LENGTH));
-}
+const hashOfLine = (text: string, own: string): string => sha256(without(text, text.indexOf(memberOf(own))));
 
-/** `"hash":"…",` with 64 digits. */
-const MEMBER_LENGTH = 74;
-
-/** A member that is `undefined` is a member that is not there, also inside. The value itself where there is none. */
-function withoutUndefined<T>(value: T): T {
-  if (!holdsUndefined(value)) return value;
-  if (Array.isArray(value)) return value.map(withoutUndefined) as T;
-  return Object.fromEntries(
-    Object.entries(value as object).flatMap(([key, inner]) =>
-      inner === undefined ? [] : [[key, withoutUndefined(inner)]],
-    ),
-  ) as T;
-}
-
-function holdsUndefined(value: unknown): boolean {
-  if (value === null || typeof value !== 'object') return false;
-  const inside = value as Readonly<Record<string, unknown>>;
-  for (const key in inside) if (inside[key] === undefined || holdsUndefined(inside[key])) return true;
-  return false;
-}
+const without = (line: string, at: number): string => line.slice(0, at) + line.slice(at + ROOM.length);

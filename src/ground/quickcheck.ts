@@ -107,18 +107,23 @@ function recordOf(def: Def): Quick | undefined {
 /** Only strict objects: every member known, none wanting. */
 function objectOf(def: Def): Quick | undefined {
   if (!def.catchall || defOf(def.catchall).type !== 'never') return undefined;
-  const members = new Map<string, Quick>();
-  const needed: string[] = [];
+  const members = new Map<string, { readonly takes: Quick; readonly needed: number }>();
+  let needed = 0;
   for (const [name, schema] of Object.entries(def.shape!)) {
     const inner = defOf(schema);
-    if (inner.type !== 'optional') needed.push(name);
-    members.set(name, quickCheck(inner.type === 'optional' ? inner.innerType! : schema));
+    const optional = inner.type === 'optional';
+    if (!optional) needed += 1;
+    members.set(name, { takes: quickCheck(optional ? inner.innerType! : schema), needed: optional ? 0 : 1 });
   }
   return (value) => {
     if (!isTable(value)) return false;
-    for (const name of needed) if (!Object.hasOwn(value, name)) return false;
-    for (const name in value) if (members.get(name)?.(value[name]) !== true) return false;
-    return true;
+    let seen = 0;
+    for (const name in value) {
+      const member = members.get(name);
+      if (member?.takes(value[name]) !== true) return false;
+      seen += member.needed;
+    }
+    return seen === needed;
   };
 }
 

@@ -77,7 +77,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     if (fresh.length === 0) return;
     const lost = this.guard();
     if (lost) throw new StoreError(lost, 'ESTALE');
-    const bytes = Buffer.from(fresh.map((event) => `${chainLine(event)}\n`).join(''));
+    const bytes = Buffer.from(linesOf(fresh));
     // What could not be read again must not be written.
     if (this.#bytes + bytes.length > LARGEST_JOURNAL)
       throw new StoreError(
@@ -141,7 +141,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   #readAgain(attempted: Buffer): void {
     const { disk, place } = this;
     const bytes = readJournalBytes(disk, place) ?? Buffer.alloc(0);
-    const durable = Buffer.from(this.#durable.map((event) => `${chainLine(event)}\n`).join(''));
+    const durable = Buffer.from(linesOf(this.#durable));
     const extra = bytes.subarray(durable.length);
     const ours =
       bytes.subarray(0, durable.length).equals(durable) &&
@@ -164,6 +164,12 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     const text = 'The journal is not as this bench left it: something else wrote into it or replaced it.';
     return new StoreError(raise('journal.changed-beneath', text, { file: this.place.shown }));
   }
+}
+
+function linesOf(events: readonly JournalEvent[]): string {
+  let text = '';
+  for (const event of events) text += `${chainLine(event)}\n`;
+  return text;
 }
 
 /** The bytes of a journal, or undefined where there is none. Refuses what is no ordinary file, by size before it is read. */

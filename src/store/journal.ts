@@ -3,7 +3,7 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { chainLine, FIRST_PREV, sealEvent } from '../build/chain.js';
+import { chainLine, type Stamp, sealEvent } from '../build/chain.js';
 import { type EventBody, eventSchema, type JournalEvent, surelyEvent } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { JournalAdapter, readJournalBytes } from './adapter.js';
@@ -14,13 +14,6 @@ import { journalProblem, readJournal } from './readjournal.js';
 
 /** Longer than anything that is said at a bench. */
 const LONGEST_LINE = 100_000;
-
-/** In whose name, when (UTC ISO 8601 with milliseconds) and at which bench. */
-export interface Stamp {
-  readonly by: string;
-  readonly at: string;
-  readonly bench: string;
-}
 
 export class Journal {
   readonly place: JournalPlace;
@@ -112,7 +105,7 @@ export class Journal {
       );
     let event: JournalEvent;
     try {
-      event = sealEvent(body, { ...stamp, n: (last?.n ?? 0) + 1, prev: last?.hash ?? FIRST_PREV });
+      event = sealEvent(body, stamp, last);
     } catch (error) {
       throw cannot((error as Error).message);
     }

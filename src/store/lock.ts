@@ -4,7 +4,7 @@
  * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
  */
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import type { Disk } from './disk.js';
+import type { Disk, Stat } from './disk.js';
 import { errorCode, raise } from './diskproblem.js';
 import { attempt, writeAll } from './files.js';
 import { type Holder, holderIn, holderText, isGone, sameMachine, surelyRuns } from './holder.js';
@@ -39,8 +39,8 @@ export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: Lock
   };
   const text = `${JSON.stringify(own)}\n`;
   for (let tries = 0; ; tries++) {
-    const id = create(disk, place.lock, text, host.token);
-    if (id !== undefined) return good(lockOf(disk, place, id));
+    const made = create(disk, place.lock, text, host.token);
+    if (made) return good(lockOf(disk, place, made));
     const found = readHolder(disk, place.lock);
     const refused = found && judge(found, host, place, wish.takeOver === true);
     if (refused || tries >= 20) return bad(refused ?? held(found?.holder, place));
@@ -118,8 +118,8 @@ function held(
   return raise(id, `${holderText(holder)} has ${place.unit}.`, { file });
 }
 
-/** Makes the lock, whole at once; its id, or undefined where one is there. */
-function create(disk: Disk, path: string, text: string, token: string): string | undefined {
+/** Makes the lock, whole at once; undefined where one is there. */
+function create(disk: Disk, path: string, text: string, token: string): Stat | undefined {
   const temporary = `${path}.${token}.tmp`;
   attempt(() => disk.unlink(temporary));
   try {
@@ -138,27 +138,25 @@ function create(disk: Disk, path: string, text: string, token: string): string |
         throw second;
       }
     }
-    return identityOrGone(disk, path);
+    return statOrGone(disk, path);
   } finally {
     attempt(() => disk.unlink(temporary));
   }
 }
 
 /** A lock that cannot be told from another is let go at once: nobody would ever release it, and it keeps all others out. */
-function identityOrGone(disk: Disk, path: string): string | undefined {
+function statOrGone(disk: Disk, path: string): Stat | undefined {
   try {
-    return identity(disk, path);
+    return disk.stat(path);
   } catch (error) {
     attempt(() => disk.unlink(path));
     throw error;
   }
 }
 
-/** Tells this lock from a later one; the file's number alone does not, since a system gives it out again. */
-function identity(disk: Disk, path: string): string | undefined {
-  const stat = disk.stat(path);
-  return stat && `${stat.id} ${stat.modifiedMs}`;
-}
+/** Whether it is the lock that was made and no later one; the file's number alone does not tell, since a system gives it out again. */
+const isSame = (made: Stat, found: Stat | undefined): boolean =>
+  found?.id === made.id && found.modifiedMs === made.modifiedMs;
 
 const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV', 'EINVAL']);
 
@@ -186,10 +184,10 @@ function moveAway(disk: Disk, path: string, judged: string | undefined, token: s
   disk.unlink(aside);
 }
 
-function lockOf(disk: Disk, place: JournalPlace, id: string): Lock {
+function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
   let mine = true;
   const lost = (): Problem | undefined => {
-    if (mine && identity(disk, place.lock) === id) return undefined;
+    if (mine && isSame(made, disk.stat(place.lock))) return undefined;
     const text = mine
       ? `The lock of ${place.unit} is no longer this bench's.`
       : `${place.unit} was let go here.`;

@@ -1,10 +1,10 @@
 /** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
-import { FIRST_PREV, sealEvent } from '../build/chain.js';
+import { type Stamp, sealEvent } from '../build/chain.js';
 import type { EventBody, JournalEvent } from '../build/events.js';
 import type { Result } from '../ground/problem.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
 import type { Disk } from './disk.js';
-import type { Stamp } from './journal.js';
+
 import { eventWrong } from './readjournal.js';
 
 export const SETUP_LOG = ['logs', 'setups'] as const;
@@ -27,8 +27,7 @@ export function appendSetupLog(
     {
       path: SETUP_LOG,
       wrongWith: setupEventWrong,
-      seal: (body, last) =>
-        sealEvent(body as EventBody, { ...stamp, n: (last?.n ?? 0) + 1, prev: last?.hash ?? FIRST_PREV }),
+      seal: (body, last) => sealEvent(body as EventBody, stamp, last),
     },
     stamp,
     () => bodies,

@@ -108,11 +108,7 @@ describe('journals', () => {
     const made = Journal.open(realDisk, folder, JOB, 'P01-1');
     if (!made.ok) throw new Error('cannot open');
     made.value.append([opened()], stamp());
-    const sealed = sealEvent({ ...body, ...change } as EventBody, {
-      ...stamp(),
-      n: 2,
-      prev: made.value.events[0]!.hash,
-    });
+    const sealed = sealEvent({ ...body, ...change } as EventBody, stamp(), made.value.events[0]);
     made.value.close();
     const handle = realDisk.open(join(folder, 'logs', JOB, 'P01-1.jsonl'), 'append');
     realDisk.write(handle, Buffer.from(`${chainLine(sealed)}\n`), 0);
@@ -257,7 +253,7 @@ describe('the demonstration and the process', () => {
 /** A line of the next version of the format, whole by its own hash. */
 function sealLater(body: EventBody): (prev: string) => string {
   return (prev) => {
-    const event = { ...sealEvent(body, { ...stamp(), n: 2, prev }), v: 2 };
+    const event = { ...sealEvent(body, stamp(), { n: 1, hash: prev }), v: 2 };
     return chainLine({ ...event, hash: chainHash(event) } as JournalEvent);
   };
 }

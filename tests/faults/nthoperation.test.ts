@@ -6,7 +6,7 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadIndex, saveIndex } from '../../src/bench/real/index.js';
-import { FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { sealEvent } from '../../src/build/chain.js';
 import type { Result } from '../../src/ground/problem.js';
 import { jobFiles } from '../../src/store/archive.js';
 import { appendChainLog } from '../../src/store/chainlog.js';
@@ -262,8 +262,7 @@ function practice(disk: Disk, text: string): Result<unknown> {
     {
       path: ['practice', 'people', 'jb'],
       wrongWith: () => undefined,
-      seal: (body, last) =>
-        sealEvent(body as never, { ...stamp(), n: (last?.n ?? 0) + 1, prev: last?.hash ?? FIRST_PREV }),
+      seal: (body, last) => sealEvent(body as never, stamp(), last),
     },
     { by: 'jb', bench: 'bench-1' },
     () => [{ kind: 'noted', text } as never],

@@ -10,6 +10,7 @@ import {
   chainHash,
   chainLine,
   checkLine,
+  FIRST_PREV,
   sealEvent,
   verifyChain,
 } from '../../src/build/chain.js';
@@ -56,7 +57,7 @@ describe('a line', () => {
   });
 
   it('has no member for what is not there, at any depth', () => {
-    const at = { ...stamp(), n: 1, prev: '0'.repeat(64) };
+    const at = stamp();
     const note = noted('seen') as EventBody;
     const [plain, holes] = [sealEvent(note, at), sealEvent({ ...note, step: undefined } as EventBody, at)];
     expect(chainLine(holes)).toBe(chainLine(plain));
@@ -72,6 +73,20 @@ describe('a line', () => {
     ] as const) {
       const event = seal(inside);
       expect(chainLine(event)).toBe(chainLine(seal(clean)));
+      expect(event.hash).toBe(chainHash(event));
+      expect(JSON.parse(chainLine(event))).toStrictEqual(event);
+    }
+  });
+
+  it('is hashed where its data hold a member that looks like the hash', () => {
+    for (const hash of [FIRST_PREV, 'f'.repeat(64)]) {
+      const body = {
+        kind: 'noted',
+        text: `"hash":"${hash}",`,
+        a: { hash, z: [{ hash, y: 1 }] },
+        z: { hash, z: 0 },
+      };
+      const event = sealEvent(body as never, stamp());
       expect(event.hash).toBe(chainHash(event));
       expect(JSON.parse(chainLine(event))).toStrictEqual(event);
     }
@@ -169,14 +184,13 @@ describe('a chain', () => {
 
   it('shows where a line was written anew with a hash of its own', () => {
     const events = journal(8);
-    const forged = sealEvent(noted('kinder'), { ...stamp(4), n: 5, prev: events[3]!.hash });
+    const forged = sealEvent(noted('kinder'), stamp(4), events[3]);
     expect(faults(lines.with(4, chainLine(forged)))).toEqual(['broken 6']);
   });
 
   it('rewritten whole from some line on is whole: only a seal kept elsewhere shows that', () => {
     const events = journal(4);
-    for (let i = 4; i < 8; i++)
-      events.push(sealEvent(noted('kinder'), { ...stamp(i), n: i + 1, prev: events[i - 1]!.hash }));
+    for (let i = 4; i < 8; i++) events.push(sealEvent(noted('kinder'), stamp(i), events[i - 1]));
     expect(faults(events.map(chainLine))).toEqual([]);
   });
 });

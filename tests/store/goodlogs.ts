@@ -25,7 +25,7 @@ export const lines = (): string[] => readFileSync(P01(), 'utf8').trimEnd().split
 export const putLines = (all: readonly string[]): void => writeFileSync(P01(), `${all.join('\n')}\n`);
 /** A line that is whole in the chain, of any content. */
 export const whole = (body: object, n: number, prev: string): string =>
-  chainLine(sealEvent(body as EventBody, { ...stamp(n), n, prev }));
+  chainLine(sealEvent(body as EventBody, stamp(n), { n: n - 1, hash: prev }));
 
 /** Gives every test of a file a workshop with two journals of six lines, evidence and a source, in which all holds. */
 export function beginWithGoodLogs(): void {

@@ -28,7 +28,7 @@ const putLines = (lines: readonly string[]): void =>
 /** A line that is whole in the chain after the last one, of any content. */
 const after = (change: object): string => {
   const last = JSON.parse(texts().at(-1)!) as JournalEvent;
-  const sealed = sealEvent(ended('x'), { ...stamp(), n: last.n + 1, prev: last.hash });
+  const sealed = sealEvent(ended('x'), stamp(), last);
   const event = { ...sealed, ...change };
   return chainLine({ ...event, hash: chainHash(event) } as JournalEvent);
 };

@@ -1,45 +1,48 @@
 /**
  * How long a key takes to its effect on the screen, measured in a real pseudo-terminal: from the write of one character to
- * the arrival of the frame that shows it. Run by itself it prints one line; scripts import `keyLatency`.
- *
- *   node tests/bench/keylatency.mjs [COLUMNSxROWS] [KEYS] [-- COMMAND ARGS...]
+ * the arrival of the frame that shows it.
  */
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { join } from 'node:path';
 import { spawn } from '@lydell/node-pty';
+import { median, quantile } from './rows.js';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+interface Options {
+  /** The repository; its built program is run in a copy of the demonstration workshop, unless `command` says otherwise. */
+  readonly root: string;
+  readonly command?: readonly string[];
+  readonly columns?: number;
+  readonly rows?: number;
+  readonly keys?: number;
+}
 
-/**
- * @param {{command?: string[], columns?: number, rows?: number, keys?: number, prepare?: string[], frame?: RegExp}} options
- * `prepare` is sent key by key first (each after the screen was still), `frame` tells the end of a frame.
- * @returns {Promise<{p50: number, p99: number, worst: number, keys: number}>} milliseconds
- */
-export async function keyLatency(options = {}) {
-  const { columns = 100, rows = 30, keys = 200, prepare = ['P02-1\r'] } = options;
-  const folder = options.command ? undefined : workshop();
+/** All in ms. */
+export async function keyLatency(
+  options: Options & {
+    /** Sent one by one first, each after the screen was still. */ readonly prepare?: readonly string[];
+  },
+): Promise<{ readonly p50: number; readonly p99: number }> {
+  const { root, columns = 100, rows = 30, keys = 200, prepare = ['P02-1\r'] } = options;
+  const folder = options.command ? undefined : workshop(root);
   const command = options.command ?? [process.execPath, join(root, 'dist', 'main.js')];
-  const env = { ...process.env, TERM: 'xterm-256color', LANG: 'C.UTF-8' };
-  for (const name of ['CI', 'NODE_EXTRA_CA_CERTS', 'NODE_ENV']) delete env[name];
-  const child = spawn(command[0], command.slice(1), {
+  const child = spawn(command[0]!, command.slice(1), {
     cols: columns,
     rows,
     cwd: folder ?? process.cwd(),
-    env,
+    env: plainTerminal(),
   });
   let last = performance.now();
-  let arrived;
+  let arrived: (() => void) | undefined;
   child.onData(() => {
     last = performance.now();
     arrived?.();
   });
-  const still = async (ms) => {
+  const still = async (ms: number) => {
     do await pause(20);
     while (performance.now() - last < ms);
   };
-  const first = new Promise((done) => {
+  const first = new Promise<void>((done) => {
     arrived = done;
   });
   await first;
@@ -49,12 +52,12 @@ export async function keyLatency(options = {}) {
     await pause(30);
     await still(250);
   }
-  const times = [];
+  const times: number[] = [];
   for (let index = 0; index < keys + 20; index += 1) {
     // Twenty characters, then as many backspaces: the line never grows long.
     const key = index % 40 < 20 ? String(index % 10) : '\x7f';
     const from = performance.now();
-    const frame = new Promise((done) => {
+    const frame = new Promise<void>((done) => {
       arrived = done;
     });
     child.write(key);
@@ -65,25 +68,25 @@ export async function keyLatency(options = {}) {
   }
   child.kill('SIGKILL');
   if (folder) rmSync(folder, { recursive: true, force: true });
-  times.sort((a, b) => a - b);
-  const at = (part) => times[Math.min(times.length - 1, Math.floor(times.length * part))];
-  return { p50: at(0.5), p99: at(0.99), worst: times.at(-1), keys: times.length };
+  return { p50: median(times), p99: quantile(times, 0.99) };
 }
 
 /**
  * The longest time for which the screen says nothing while thousands of keys come at once, until a word typed after them
- * stands on it.
- * @returns {Promise<{silent: number, took: number, keys: number}>} milliseconds
+ * stands on it. All in ms.
  */
-export async function floodSilence({ columns = 80, rows = 24, keys = 10_000 } = {}) {
-  const folder = workshop();
-  const env = { ...process.env, TERM: 'xterm-256color', LANG: 'C.UTF-8' };
-  for (const name of ['CI', 'NODE_EXTRA_CA_CERTS', 'NODE_ENV']) delete env[name];
+export async function floodSilence({
+  root,
+  columns = 80,
+  rows = 24,
+  keys = 10_000,
+}: Options): Promise<{ readonly silent: number; readonly took: number; readonly keys: number }> {
+  const folder = workshop(root);
   const child = spawn(process.execPath, [join(root, 'dist', 'main.js')], {
     cols: columns,
     rows,
     cwd: folder,
-    env,
+    env: plainTerminal(),
   });
   let seen = '';
   let last = performance.now();
@@ -97,8 +100,8 @@ export async function floodSilence({ columns = 80, rows = 24, keys = 10_000 } = 
     last = now;
     look();
   });
-  const until = (text) =>
-    new Promise((done) => {
+  const until = (text: string) =>
+    new Promise<void>((done) => {
       look = () => {
         if (seen.includes(text)) done();
       };
@@ -122,9 +125,16 @@ export async function floodSilence({ columns = 80, rows = 24, keys = 10_000 } = 
   return { silent, took, keys };
 }
 
-const pause = (ms) => new Promise((done) => setTimeout(done, ms));
+const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
 
-function workshop() {
+/** Where nothing of this machine's settings bears on the program. */
+function plainTerminal(): Record<string, string> {
+  const env: Record<string, string | undefined> = { ...process.env, TERM: 'xterm-256color', LANG: 'C.UTF-8' };
+  for (const name of ['CI', 'NODE_EXTRA_CA_CERTS', 'NODE_ENV']) delete env[name];
+  return env as Record<string, string>;
+}
+
+function workshop(root: string): string {
   const folder = mkdtempSync(join(tmpdir(), 'pinchrod-keys-'));
   for (const part of ['procedures', 'shared', 'logs'])
     cpSync(join(root, part), join(folder, part), {
@@ -132,21 +142,4 @@ function workshop() {
       filter: (path) => !/\.(jsonl|lock)$/.test(path),
     });
   return folder;
-}
-
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
-  const dash = process.argv.indexOf('--');
-  const own = process.argv.slice(2, dash === -1 ? undefined : dash);
-  const [columns, rows] = (own[0] ?? '100x30').split('x').map(Number);
-  const command = dash === -1 ? undefined : process.argv.slice(dash + 1);
-  const result = await keyLatency({
-    columns,
-    rows,
-    keys: Number(own[1] ?? 200),
-    ...(command ? { command } : {}),
-  });
-  const ms = (value) => `${value.toFixed(1)} ms`;
-  console.log(
-    `${columns} x ${rows}, ${result.keys} keys: median ${ms(result.p50)}, 99th percentile ${ms(result.p99)}, worst ${ms(result.worst)}`,
-  );
 }
