@@ -55,11 +55,11 @@ function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundi
   return { state: moment, around: calm(around), workings: workingsOf(moment)! };
 }
 
-/** Without the jump. Copied with its getters: what other units bear on a decision is looked up only where it asks. */
+/** Without the jump. Not copied: what other units bear on a decision is looked up only where it asks. */
 function calm(around: Surroundings): Surroundings {
-  if (around.clockJump === undefined) return around;
-  const { clockJump: _, ...rest } = Object.getOwnPropertyDescriptors(around);
-  return Object.defineProperties({}, rest) as Surroundings;
+  return around.clockJump === undefined
+    ? around
+    : (Object.create(around, { clockJump: { value: undefined } }) as Surroundings);
 }
 
 function byKind(deed: Deed, action: Asked): Decision {
@@ -107,8 +107,10 @@ function completed(state: UnitState, events: EventBody[], by: string, around: Su
   if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
   // One decision moves one step; what it carries with it can only be steps that are stale because of that one.
   let open = 0;
-  for (const { status } of state.steps.values()) if (status !== 'done' && status !== 'stale') open += 1;
-  if (open > 1) return events;
+  for (const { status } of state.steps.values()) {
+    if (status !== 'done' && status !== 'stale') open += 1;
+    if (open > 1) return events;
+  }
   const after = apply(state, ...asIfWritten(state, events, by, around));
   const end = missingEnd(after);
   return end ? [...events, end] : events;

@@ -31,11 +31,11 @@ export interface Judging {
   readonly check: RouteCheck;
   readonly value: Value;
   /** Readings of a square set logged one by one before. */
-  readonly partial?: CheckState['partial'];
+  readonly partial?: CheckState['partial'] | undefined;
   readonly confirmed: boolean;
   readonly instrument: Instrument | undefined;
   /** square: the corners have set, so the advice is not to push them. */
-  readonly cured?: boolean;
+  readonly cured?: boolean | undefined;
   readonly around: Surroundings;
 }
 

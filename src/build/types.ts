@@ -138,9 +138,9 @@ export interface Surroundings {
   /** Lots and set-ups that an open snag of any unit touches. */
   readonly snagged?: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   /** Set-ups with a valid first-off, by kind (see setups.ts). Absent: this caller keeps no set-ups, and none is asked for. */
-  readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>>;
+  readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>> | undefined;
   /** People whose PIN was typed wrongly too often. */
   readonly pinLocked?: readonly string[];
   /** The wall clock was seen to jump against a steady clock while the program ran. */
-  readonly clockJump?: { readonly from: string; readonly to: string };
+  readonly clockJump?: { readonly from: string; readonly to: string } | undefined;
 }

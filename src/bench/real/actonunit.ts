@@ -8,12 +8,12 @@ import { sealedBody } from '../../build/sealing.js';
 import type { Surroundings } from '../../build/types.js';
 import { type Result, raiser } from '../../ground/problem.js';
 import type { Claim } from '../../store/claim.js';
-import { type FoundEvidence, keepFound } from '../../store/evidence.js';
+import { keepFound } from '../../store/evidence.js';
 import { benchKey } from '../../store/key.js';
 import { freezeSources } from '../../store/sources.js';
 import { BENCH_MESSAGES } from '../messages.js';
 import type { Acted, Hand } from '../ports.js';
-import { materialsOf } from './board.js';
+import type { Found } from './around.js';
 import type { Held } from './held.js';
 import { findNamed } from './inbox.js';
 import { frozenTexts, openedBody } from './opened.js';
@@ -32,9 +32,9 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
   const evidence = findNamed(shop.disk, shop.root, held.job, action);
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
   const begun = claim.journal.events.length > 0;
-  const now = timeNoted(shop, held, claim, hand);
-  if (!now.ok) return { kind: 'refused', problem: now.problems[0]! };
-  const around = withOthers(shop, now.value, evidence.value);
+  const noted = timeNoted(shop, held, claim, hand, evidence.value);
+  if (!noted.ok) return { kind: 'refused', problem: noted.problems[0]! };
+  const around = noted.value;
   const first = begun ? undefined : openedBody(held.plan, {});
   const before = first
     ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', around))
@@ -76,40 +76,14 @@ function write(
 }
 
 /** A jump of the clock is in the journal before anything is decided by the time, and also where that is then refused. */
-function timeNoted(shop: Shop, held: Held, claim: Claim, hand: Hand): Result<Surroundings> {
-  const around = shop.aroundSure(hand, held.plan.from);
+function timeNoted(shop: Shop, held: Held, claim: Claim, hand: Hand, found: Found): Result<Surroundings> {
+  const around = shop.aroundSure(hand, held.plan.from, found);
   const { state } = held;
   if (!around.ok || state.events.length === 0 || state.finished || state.scrapped) return around;
   const { events } = jump(state, around.value);
   if (events.length === 0) return around;
   write(shop, held, claim, { events, by: 'nobody' }, around.value.now);
-  return shop.aroundSure(hand, held.plan.from);
-}
-
-/** With what other units and the set-ups bear on a decision, as it is on disk now; read only where a decision asks, and once. */
-function withOthers(
-  shop: Shop,
-  now: Surroundings,
-  found: Readonly<Record<string, FoundEvidence>>,
-): Surroundings {
-  let kept: ReturnType<typeof materialsOf> | undefined;
-  const materials = () => {
-    kept ??= materialsOf(shop.look(now.now));
-    return kept;
-  };
-  const around: Surroundings = {
-    ...now,
-    evidence: Object.fromEntries(Object.entries(found).map(([name, { evidence }]) => [name, evidence])),
-    get lots() {
-      return materials().lots;
-    },
-    get snagged() {
-      return materials().snagged;
-    },
-  };
-  if (!shop.workshop.setups) return around;
-  const get = () => shop.setups.valid(shop.workshop, () => materials().uses, now.now);
-  return Object.defineProperty(around, 'setups', { get, enumerable: true });
+  return shop.aroundSure(hand, held.plan.from, found);
 }
 
 /** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */

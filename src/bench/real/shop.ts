@@ -5,6 +5,7 @@ import { good, type Problem, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { Hand } from '../ports.js';
+import { type Found, ShopAround } from './around.js';
 import type { Board } from './board.js';
 import { BoardNow } from './boardnow.js';
 import { filesMark } from './filesmark.js';
@@ -76,27 +77,16 @@ export class Shop {
 
   around(hand: Hand, from: BuiltFrom | undefined): Surroundings {
     const ms = this.clock();
-    return this.#around(hand, ms, this.rules(new Date(ms).toISOString(), from));
+    const now = new Date(ms).toISOString();
+    return new ShopAround(this, hand, ms, now, this.rules(now, from), {});
   }
 
-  /** As `around`; not ok where nobody can say who may do what. */
-  aroundSure(hand: Hand, from: BuiltFrom | undefined): Result<Surroundings> {
+  /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
+  aroundSure(hand: Hand, from: BuiltFrom | undefined, found: Found): Result<Surroundings> {
     const ms = this.clock();
-    const rules = this.#house.sure(this.#workshop, from, new Date(ms).toISOString());
-    return rules.ok ? good(this.#around(hand, ms, rules.value)) : rules;
-  }
-
-  #around(hand: Hand, ms: number, workshop: WorkshopRules): Surroundings {
-    return {
-      now: new Date(ms).toISOString(),
-      bench: this.bench,
-      person: hand.person,
-      inHand: hand.inHand,
-      workshop,
-      instruments: this.#workshop.instruments,
-      pinLocked: this.tries.locked(ms),
-      ...this.steady.jump(ms),
-    };
+    const now = new Date(ms).toISOString();
+    const rules = this.#house.sure(this.#workshop, from, now);
+    return rules.ok ? good(new ShopAround(this, hand, ms, now, rules.value, found)) : rules;
   }
 
   /** Every unit as it is on disk now. */

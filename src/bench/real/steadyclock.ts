@@ -24,18 +24,17 @@ export class SteadyClock {
     this.#steadyThen = steady();
   }
 
-  /** `{clockJump}` where the wall clock is not where it should be by now; else nothing. */
-  jump(wall: number): { readonly clockJump?: { readonly from: string; readonly to: string } } {
-    if (this.#agrees(wall)) return {};
+  /** Where the wall clock should be by now and where it is, if that is another; UTC. */
+  jump(wall: number): { readonly from: string; readonly to: string } | undefined {
+    if (this.#agrees(wall)) return undefined;
     const should = this.#wallThen + (this.steady() - this.#steadyThen);
-    if (Math.abs(wall - should) < SLACK_MS) return {};
-    return { clockJump: { from: new Date(should).toISOString(), to: new Date(wall).toISOString() } };
+    if (Math.abs(wall - should) < SLACK_MS) return undefined;
+    return { from: new Date(should).toISOString(), to: new Date(wall).toISOString() };
   }
 
   /** The time as it would be without the jump that is noticed and not in the journal yet, UTC. */
   unjumped(wall: number): string {
-    const { clockJump } = this.jump(wall);
-    return clockJump?.from ?? new Date(wall).toISOString();
+    return this.jump(wall)?.from ?? new Date(wall).toISOString();
   }
 
   /** What was noticed until now is in the journal. */

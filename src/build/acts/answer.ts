@@ -26,10 +26,10 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
   const judged = judge({
     check,
     value: action.value,
-    ...(now.partial ? { partial: now.partial } : {}),
+    partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
-    ...(check.kind === 'square' ? { cured: curedNow(deed, check) } : {}),
+    cured: check.kind === 'square' ? curedNow(deed, check) : undefined,
     around: deed.around,
   });
   if (judged.kind !== 'answer') return judged;
@@ -70,7 +70,7 @@ export function read(deed: Deed, action: ReadAction): Decision {
     check,
     key: action.key as SquareKey,
     raw: action.value,
-    ...(now.partial ? { partial: now.partial } : {}),
+    partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
     around: deed.around,
@@ -109,10 +109,9 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
     return { refusal: refused('build.finished', `${state.unit} is finished; ${check.id} is answered.`) };
   const step = state.steps.get(found.step.id)!;
   const standing = workings.view.at.get(found.step.id)!;
-  const blocked = [
-    ...(step.status === 'done' ? [] : obstacles(standing, workings.view)),
-    ...checkObstacles(standing, check.id, workings.view.at),
-  ][0];
+  const blocked =
+    (step.open || step.status === 'done' ? undefined : obstacles(standing, workings.view)[0]) ??
+    checkObstacles(standing, check.id, workings.view.at)[0];
   if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
   const order = orderRefusal(step, check);
   if (order) return { refusal: order };
@@ -128,17 +127,17 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
 
 /** Checks are answered in order, and a failed one is not stepped over. */
 function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
-  const i = step.checks.findIndex(({ id }) => id === check.id);
-  if (step.checks[i]!.holds) return refused('build.already-answered', `${check.id} is answered and counts.`);
-  const before = step.checks.slice(0, i).find(({ holds }) => !holds);
-  if (!before) return undefined;
-  const failed = before.answered !== undefined && before.answered.verdict.outcome !== 'pass';
+  const next = step.checks.find(({ holds }) => !holds);
+  if (next?.id === check.id) return undefined;
+  if (!next || step.checks.some(({ id, holds }) => holds && id === check.id))
+    return refused('build.already-answered', `${check.id} is answered and counts.`);
+  const failed = next.answered !== undefined && next.answered.verdict.outcome !== 'pass';
   return refused(
     'build.check-order',
-    `${before.id} comes first and ${failed ? 'has not passed' : 'is not answered'}.`,
+    `${next.id} comes first and ${failed ? 'has not passed' : 'is not answered'}.`,
     failed
-      ? `Measure ${before.id} again, rework ${step.step.id}, or raise a snag.`
-      : `Answer ${before.id} first.`,
+      ? `Measure ${next.id} again, rework ${step.step.id}, or raise a snag.`
+      : `Answer ${next.id} first.`,
   );
 }
 

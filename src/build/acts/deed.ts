@@ -75,14 +75,16 @@ export function steadyNow({ workings, around, state }: Deed): number {
 export function jump(
   state: UnitState,
   around: Surroundings,
-): { readonly events: EventBody[]; readonly by: number } {
+): { readonly events: readonly EventBody[]; readonly by: number } {
   const last = state.events.at(-1);
   const told = around.clockJump;
   if (told) return { events: [{ kind: 'clock-jumped', ...told }], by: ms(told.to) - ms(told.from) };
-  if (last && ms(around.now) < ms(last.at) - CLOCK_SLACK)
+  // Written alike, times stand in order as texts do.
+  if (last && around.now < last.at && ms(around.now) < ms(last.at) - CLOCK_SLACK)
     return {
       events: [{ kind: 'clock-jumped', from: last.at, to: iso(ms(around.now)) }],
       by: ms(around.now) - ms(last.at),
     };
-  return { events: [], by: 0 };
+  return NO_JUMP;
 }
+const NO_JUMP = { events: [], by: 0 } as const;

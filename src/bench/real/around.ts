@@ -1,0 +1,68 @@
+/**
+ * What a decision is given of a running shop. Lots, snags of other units and set-ups are read from disk only where a
+ * decision asks for them, as they are then, and once.
+ */
+import type { Surroundings } from '../../build/types.js';
+import type { WorkshopRules } from '../../build/workshop.js';
+import type { FoundEvidence } from '../../store/evidence.js';
+import type { Hand } from '../ports.js';
+import { materialsOf } from './board.js';
+import type { Shop } from './shop.js';
+
+/** Evidence files by the names under which the action speaks of them. */
+export type Found = Readonly<Record<string, FoundEvidence>>;
+type Evidence = NonNullable<Surroundings['evidence']>;
+
+export class ShopAround implements Surroundings {
+  readonly bench: string;
+  readonly person: Surroundings['person'];
+  readonly inHand: Surroundings['inHand'];
+  readonly instruments: Surroundings['instruments'];
+  readonly pinLocked: readonly string[];
+  readonly clockJump: Surroundings['clockJump'];
+  readonly evidence: Evidence;
+  // Not of the kind with a #: a decision may look through an object that inherits from this one.
+  private known: ReturnType<typeof materialsOf> | undefined;
+
+  /** `ms` and `now` are the same moment. */
+  constructor(
+    private readonly shop: Shop,
+    hand: Hand,
+    ms: number,
+    readonly now: string,
+    readonly workshop: WorkshopRules,
+    found: Found,
+  ) {
+    this.bench = shop.bench;
+    this.person = hand.person;
+    this.inHand = hand.inHand;
+    this.instruments = shop.workshop.instruments;
+    this.pinLocked = shop.tries.locked(ms);
+    this.clockJump = shop.steady.jump(ms);
+    this.evidence = evidenceIn(found);
+  }
+
+  get lots() {
+    return this.materials.lots;
+  }
+
+  get snagged() {
+    return this.materials.snagged;
+  }
+
+  get setups() {
+    const { shop, now } = this;
+    return shop.workshop.setups && shop.setups.valid(shop.workshop, () => this.materials.uses, now);
+  }
+
+  private get materials() {
+    this.known ??= materialsOf(this.shop.look(this.now));
+    return this.known;
+  }
+}
+
+function evidenceIn(found: Found): Evidence {
+  const out: Record<string, Evidence[string]> = {};
+  for (const name in found) out[name] = found[name]!.evidence;
+  return out;
+}
