@@ -24,7 +24,7 @@ export function fold(route: Route, events: readonly JournalEvent[], options: Fol
 export function apply(state: UnitState, ...events: readonly JournalEvent[]): UnitState {
   const marks = copyMarks(marksOf(state));
   for (const event of events) absorb(marks, event);
-  return stateOf(marks, undefined, state);
+  return stateOf(marks);
 }
 
 /** The same unit at another moment: timers run out, nothing else changes. */

@@ -4,7 +4,7 @@
  * and pass, its hold was released after the last of them, and every step that made what it rests on is itself done and
  * was made before this one. So rework re-opens exactly what it must, and nobody keeps a list of it.
  */
-import type { Link, StepNode } from './graph.js';
+import type { StepNode } from './graph.js';
 import {
   type AnswerMark,
   type CheckMarks,
@@ -37,36 +37,15 @@ export interface Standing {
   readonly done: boolean;
 }
 
-/** What was worked out before the last events: a step that they do not reach stands as it did. */
-export interface Before {
-  readonly marks: Marks;
-  readonly at: ReadonlyMap<string, Standing>;
-}
-
-/** Every step's standing, makers before what rests on them. The very object of `before` where nothing can have changed. */
-export function standings(marks: Marks, before?: Before): Map<string, Standing> {
+/** Every step's standing, makers before what rests on them. */
+export function standings(marks: Marks): Map<string, Standing> {
   const out = new Map<string, Standing>();
   const conceded = new Map<number, number>();
   for (const [n, snag] of marks.snags) if (snag.concedes !== undefined) conceded.set(snag.concedes, n);
   const again = readingsAgain(marks);
-  // A snag may change how any check stands that it touches.
-  const known = before && before.marks.snags.size + marks.snags.size === 0 ? before.at : NONE;
-  const changed = new Set<string>();
-  const isChanged = (link: Link) => changed.has(link.step);
-  for (const node of marks.graph.order) {
-    const { id } = node.step;
-    const was = known.get(id);
-    const same =
-      was !== undefined &&
-      was.marks === marks.steps.get(id) &&
-      (changed.size === 0 ||
-        !(node.restsOn.some(isChanged) || node.checkRestsOn.some((links) => links.some(isChanged))));
-    if (!same) changed.add(id);
-    out.set(id, same ? was : standingOf(node, marks, out, conceded, again));
-  }
+  for (const node of marks.graph.order) out.set(node.step.id, standingOf(node, marks, out, conceded, again));
   return out;
 }
-const NONE: ReadonlyMap<string, Standing> = new Map();
 
 function standingOf(
   node: StepNode,

@@ -18,14 +18,10 @@ export interface Workings {
 const kept = new WeakMap<UnitState, Workings>();
 export const workingsOf = (state: UnitState): Workings | undefined => kept.get(state);
 
-/**
- * `now` decides only which timers have run out; without it the last event's time is taken. `before` is the state to which
- * the last events were added: it only saves work.
- */
-export function stateOf(marks: Marks, now?: string, before?: UnitState): UnitState {
+/** `now` decides only which timers have run out; without it the last event's time is taken. */
+export function stateOf(marks: Marks, now?: string): UnitState {
   const moment = now ?? marks.events.at(-1)?.at ?? iso(0);
-  const known = before && kept.get(before);
-  const at = standings(marks, known?.view);
+  const at = standings(marks);
   const blocks = snagBlocks(marks);
   const refused = marks.problems.filter(
     (problem) =>
@@ -37,7 +33,6 @@ export function stateOf(marks: Marks, now?: string, before?: UnitState): UnitSta
     if (first !== undefined) stageOpen.set(stage.id, first);
   }
   const view: OrderView = { marks, at, blocks, refused, stageOpen, waits: new Map(), now: moment };
-  const asBefore = before && known ? untouched(before, known, view) : () => undefined;
   const steps = new Map<string, StepState>();
   const timers: UnitState['timers'][number][] = [];
   const ends: string[] = [];
@@ -45,7 +40,7 @@ export function stateOf(marks: Marks, now?: string, before?: UnitState): UnitSta
   for (const step of marks.route.steps) {
     const standing = at.get(step.id)!;
     if (standing.done) done += 1;
-    steps.set(step.id, asBefore(step.id) ?? stepState(standing, view));
+    steps.set(step.id, stepState(standing, view));
     for (const timer of timersOf(standing, marks, at)) {
       ends.push(timer.until);
       if (timer.kind === 'not-before' ? moment >= timer.until : timer.keptInTime) continue;
@@ -103,32 +98,6 @@ export function stateAt(state: UnitState, now: string): UnitState {
   kept.set(moved, { ...workings, view: { ...workings.view, now } });
   return moved;
 }
-
-/**
- * The state of a step for which none of the last events can have changed anything. Others wait for a step only by whether
- * it is done, or held: where that is as it was for all, so is what they wait for.
- */
-function untouched(
-  before: UnitState,
-  { view: was }: Workings,
-  view: OrderView,
-): (step: string) => StepState | undefined {
-  const { marks, at } = view;
-  const changed = marks.graph.order.filter(({ step }) => was.at.get(step.id) !== at.get(step.id));
-  const waitsChange =
-    was.refused.length + view.refused.length + marks.snags.size > 0 ||
-    changed.some(({ step }) => waitedFor(was.at.get(step.id)!) !== waitedFor(at.get(step.id)!));
-  return (id) => {
-    const standing = at.get(id)!;
-    if (was.at.get(id) !== standing) return undefined;
-    const { notBefore, notAfter } = standing.node.step;
-    return standing.done || !(waitsChange || notBefore || notAfter) ? before.steps.get(id) : undefined;
-  };
-}
-
-/** What others that wait for a step can tell of it. */
-const waitedFor = ({ done, all, released, moved }: Standing): string =>
-  `${done} ${all && !released && moved.length === 0}`;
 
 function stepState(standing: Standing, view: OrderView): StepState {
   const { node, marks } = standing;
