@@ -51,7 +51,8 @@ let surely: Quick | undefined;
 /** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
 function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
   const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
-  const moment = asOf(known, around.now);
+  // Where no timer runs, the moment bears on nothing.
+  const moment = workingsOf(known)?.ends.length === 0 ? known : asOf(known, around.now);
   return { state: moment, around: calm(around), workings: workingsOf(moment)! };
 }
 

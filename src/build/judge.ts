@@ -96,10 +96,10 @@ export function judgeReading(
     !confirmed &&
     lookForMisread({
       readings: [...before, read.reading],
-      ...(check.nominal ? { expect: nominalOf(key, check.nominal) } : {}),
-      ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      expect: check.nominal && nominalOf(key, check.nominal),
+      plausible: check.plausible,
       read: unitIn(check, instrument, judging.around),
-      ...(instrument ? { instrument } : {}),
+      instrument,
     });
   if (asked) return ask(asked);
   return { kind: 'reading', reading: read.reading };
@@ -118,11 +118,11 @@ function number(judging: Judging, typed: string): Judged {
     !confirmed &&
     lookForMisread({
       readings,
-      ...(check.expect === undefined ? {} : { expect: check.expect }),
-      ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      expect: check.expect,
+      plausible: check.plausible,
       unit: check.unit ?? 'mm',
       read: unitIn(check, instrument, judging.around),
-      ...(instrument ? { instrument } : {}),
+      instrument,
     });
   if (asked) return ask(asked);
   const verdict = numberVerdict(judging, readings);
@@ -140,12 +140,12 @@ function numberVerdict(
     judgeNumber(
       {
         value: readings.map((each) => each.value),
-        ...(check.expect === undefined ? {} : { expect: check.expect }),
+        expect: check.expect,
         against: subject,
         limits: ids,
-        ...(check.size === undefined ? {} : { size: check.size }),
+        size: check.size,
         unit: check.unit ?? 'mm',
-        ...(instrument ? { instrument } : {}),
+        instrument,
         instrumentWanted: check.instruments.length > 0,
         rule: around.workshop.decisionRule,
         confirmed,
@@ -212,14 +212,14 @@ function square(judging: Judging): Judged {
   const { verdict, question } = judgeSquare(
     {
       readings,
-      ...(check.nominal ? { nominal: check.nominal } : {}),
+      nominal: check.nominal,
       limits: check.limits,
-      ...(instrument ? { instrument } : {}),
+      instrument,
       rule: around.workshop.decisionRule,
       confirmed,
-      ...(cured === undefined ? {} : { cured }),
+      cured,
       read: unitIn(check, instrument, around),
-      ...(check.plausible === undefined ? {} : { plausible: check.plausible }),
+      plausible: check.plausible,
       instruments: around.instruments,
       kinds: check.instruments,
       now: around.now,
@@ -238,8 +238,8 @@ function reading(
 ): { readonly reading: Reading } | { readonly problem: Problem } {
   const read = readingOf(raw, {
     unit: unitIn(check, instrument, around),
-    ...(instrument ? { instrument } : {}),
-    ...(confirmed ? { confirmed } : {}),
+    instrument,
+    confirmed,
   });
   return read.ok ? { reading: read.reading } : { problem: read.problem };
 }

@@ -28,22 +28,22 @@ export interface SquareQuestion {
   readonly readings: Readonly<
     Partial<Record<SquareKey, readonly Pick<Reading, 'value' | 'instrument' | 'confirmed'>[]>>
   >;
-  readonly nominal?: Nominal;
+  readonly nominal?: Nominal | undefined;
   readonly limits: readonly string[];
   /** The instrument in hand; a reading's own `instrument` id wins where `instruments` has it. */
-  readonly instrument?: Instrument;
+  readonly instrument?: Instrument | undefined;
   readonly rule: DecisionRule;
-  readonly cured?: boolean;
+  readonly cured?: boolean | undefined;
   /** The person was asked about a likely misread and stands by the readings (also where any reading says so). */
-  readonly confirmed?: boolean;
-  readonly plausible?: number;
+  readonly confirmed?: boolean | undefined;
+  readonly plausible?: number | undefined;
   /** Unit that the lengths were read in, for what is asked about them. */
-  readonly read?: ReadingUnit;
+  readonly read?: ReadingUnit | undefined;
   /** Of the frame where it was measured: its sizes are then corrected to 20 degrees. Differences need no correction. */
-  readonly temperature?: Temperature;
-  readonly instruments?: readonly Instrument[];
-  readonly kinds?: readonly InstrumentKind[];
-  readonly now?: string;
+  readonly temperature?: Temperature | undefined;
+  readonly instruments?: readonly Instrument[] | undefined;
+  readonly kinds?: readonly InstrumentKind[] | undefined;
+  readonly now?: string | undefined;
 }
 
 export interface SquareJudgement {

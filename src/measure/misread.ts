@@ -35,14 +35,14 @@ export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
 
 export interface ReadingsToCheck {
   readonly readings: readonly Pick<Reading, 'value'>[];
-  readonly expect?: number;
+  readonly expect?: number | undefined;
   /** Window about `expect`; without it 5 mm for lengths, and no window for other units. */
-  readonly plausible?: number;
-  readonly unit?: string;
+  readonly plausible?: number | undefined;
+  readonly unit?: string | undefined;
   /** Unit that the readings were read in, where it is not `unit`: lengths read in inches are asked about in inches. */
-  readonly read?: ReadingUnit;
-  readonly instrument?: Instrument;
-  readonly repeatWithin?: number;
+  readonly read?: ReadingUnit | undefined;
+  readonly instrument?: Instrument | undefined;
+  readonly repeatWithin?: number | undefined;
 }
 
 /** How a question writes figures: in the unit that was read. */
@@ -93,10 +93,10 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
 export interface SquareToCheck {
   readonly solution: SquareSolution;
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
-  readonly nominal?: Nominal;
-  readonly plausible?: number;
-  readonly read?: ReadingUnit;
-  readonly instrument?: Instrument;
+  readonly nominal?: Nominal | undefined;
+  readonly plausible?: number | undefined;
+  readonly read?: ReadingUnit | undefined;
+  readonly instrument?: Instrument | undefined;
 }
 
 /** Looks at a frame's readings together; undefined where nothing is to be asked. */

@@ -16,8 +16,8 @@ import { tidy } from './units.js';
 
 export interface FigureOptions {
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
-  readonly nominal?: Nominal;
-  readonly temperature?: Temperature;
+  readonly nominal?: Nominal | undefined;
+  readonly temperature?: Temperature | undefined;
   readonly toolOf: (key: SquareKey) => Instrument | undefined;
 }
 

@@ -62,7 +62,11 @@ export function parseReading(raw: string, options: ReadingOptions): ReadingResul
 /** The reading as the record keeps it: raw string, value with the instrument's offset applied, instrument. */
 export function readingOf(
   raw: string,
-  options: { readonly unit: ReadingUnit; readonly instrument?: Instrument; readonly confirmed?: boolean },
+  options: {
+    readonly unit: ReadingUnit;
+    readonly instrument?: Instrument | undefined;
+    readonly confirmed?: boolean | undefined;
+  },
 ): { readonly ok: true; readonly reading: Reading } | { readonly ok: false; readonly problem: Problem } {
   const { instrument } = options;
   const parsed = parseReading(raw, {

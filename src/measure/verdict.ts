@@ -16,25 +16,25 @@ import { tidy } from './units.js';
 export interface NumberQuestion {
   /** What was read, or its repeats, of which the mean is judged. mm or the check's own unit, offset applied. */
   readonly value: number | readonly number[];
-  readonly expect?: number;
+  readonly expect?: number | undefined;
   /** `deviation`: the reading less `expect` is held against the limits; `value`: the reading itself. */
   readonly against: 'deviation' | 'value';
   /** Ids in the limits file. Without any, the number is recorded and passes. */
   readonly limits: readonly string[];
   /** Size that chooses the band; `expect` where it is not given. A banded limit without either is not proven. */
-  readonly size?: number;
-  readonly unit?: string;
-  readonly instrument?: Instrument;
+  readonly size?: number | undefined;
+  readonly unit?: string | undefined;
+  readonly instrument?: Instrument | undefined;
   /** False where the check asks for no instrument: the figure is then judged as it stands, and says so. Default true. */
-  readonly instrumentWanted?: boolean;
+  readonly instrumentWanted?: boolean | undefined;
   readonly rule: DecisionRule;
-  readonly confirmed?: boolean;
-  readonly temperature?: Temperature;
+  readonly confirmed?: boolean | undefined;
+  readonly temperature?: Temperature | undefined;
   /** The workshop's instruments and the kinds the check takes, for saying which one would settle a figure. */
-  readonly instruments?: readonly Instrument[];
-  readonly kinds?: readonly InstrumentKind[];
+  readonly instruments?: readonly Instrument[] | undefined;
+  readonly kinds?: readonly InstrumentKind[] | undefined;
   /** UTC time, to leave overdue instruments out of that advice. */
-  readonly now?: string;
+  readonly now?: string | undefined;
 }
 
 /** Judges a number. Total: an unknown limit or a size beyond its bands is not proven, and the notes say what to do. */

@@ -17,6 +17,7 @@ import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from
 import { lotOf } from './lots.js';
 
 type AnswerAction = Extract<Action, { do: 'answer' }>;
+type Answered = EventBody & { kind: 'answered' };
 type ReadAction = Extract<Action, { do: 'read' }>;
 
 export function answer(deed: Deed, action: AnswerAction): Decision {
@@ -40,19 +41,20 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
   if (check.evidence && kept.evidence.length === 0)
     return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
   const setup = step.step.setup === undefined ? undefined : deed.around.setups?.[step.step.setup]?.id;
-  return write(person, ...begin(deed, step, second), {
+  const event: Answered = {
     kind: 'answered',
     step: step.step.id,
     check: check.id,
     answer: judged.answer,
-    verdict: judged.verdict as (EventBody & { kind: 'answered' })['verdict'],
-    ...second,
-    ...(lot.lot ? { lot: lot.lot } : {}),
-    ...(kept.evidence.length > 0 ? { evidence: kept.evidence } : {}),
-    ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
-    ...(isBurst(deed, step, check, person) ? { burst: true } : {}),
-    ...(setup === undefined ? {} : { setup }),
-  });
+    verdict: judged.verdict as Answered['verdict'],
+  };
+  if (second.second !== undefined) event.second = second.second;
+  if (lot.lot) event.lot = lot.lot;
+  if (kept.evidence.length > 0) event.evidence = kept.evidence;
+  if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
+  if (isBurst(deed, step, check, person)) event.burst = true;
+  if (setup !== undefined) event.setup = setup;
+  return write(person, ...begin(deed, step, second), event);
 }
 
 export function read(deed: Deed, action: ReadAction): Decision {
