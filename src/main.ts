@@ -4,7 +4,7 @@
  */
 import { resolve } from 'node:path';
 import { type Command, EXIT, type Io } from './commands/io.js';
-import { kept } from './commands/kept.js';
+import { type Ground, kept } from './commands/kept.js';
 import { say } from './commands/output.js';
 import { plain } from './ground/plain.js';
 
@@ -14,8 +14,8 @@ interface Verb {
   /** Its one line of help. */
   readonly says: string;
   readonly load: () => Promise<Command>;
-  /** With these words it writes nothing and depends on the workshop's files alone, so an answer may be given again. */
-  readonly repeats?: (words: readonly string[]) => boolean;
+  /** With words of which `when` is true it writes nothing and rests on these files and folders alone: an answer may be given again. */
+  readonly repeats?: { readonly of: Ground; readonly when: (words: readonly string[]) => boolean };
 }
 
 const VERBS: Record<string, Verb> = {
@@ -24,12 +24,15 @@ const VERBS: Record<string, Verb> = {
   setout: {
     says: 'every size and mark of a job, and why',
     load: () => import('./commands/setout.js'),
-    repeats: (words) => !words.some((word) => word.startsWith('--svg')),
+    repeats: {
+      of: ['shared/jobs', 'shared/profile-sets'],
+      when: (words) => !words.some((word) => word.startsWith('--svg')),
+    },
   },
   lint: {
     says: 'check the workshop files',
     load: () => import('./commands/lint.js'),
-    repeats: () => true,
+    repeats: { of: ['procedures', 'shared'], when: () => true },
   },
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
@@ -116,7 +119,8 @@ async function main(argv: readonly string[]): Promise<number> {
   const run = async (to: Io) => (await command.load()).run(words, to);
   const to = io(resolve(workshop));
   const help = words.includes('--help') || words.includes('-h');
-  return command.repeats?.(words) && !help ? kept(to, [verb, ...words], run) : run(to);
+  const { repeats } = command;
+  return repeats?.when(words) && !help ? kept(to, [verb, ...words], repeats.of, run) : run(to);
 }
 
 function used(text: string): number {

@@ -3,12 +3,12 @@
  * before a file has changed does not wait for every file to be read, checked and worked out again.
  *
  * An answer is found by the SHA-256 of all that it can depend on: this build of the program, the command's words, and the
- * name and content of every file under procedures/ and shared/. So there is no moment at which an old one could be taken
- * for the new, and nothing to be said to make it go. It may be deleted at any time; journals and records never use it.
+ * name and content of every file that the command reads. So there is no moment at which an old one could be taken for the
+ * new, and nothing to be said to make it go. It may be deleted at any time; journals and records never use it.
  */
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { join, resolve, sep } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type Disk, realDisk } from '../store/disk.js';
 import { attempt, hashBytes, makeFolders, writeWhole } from '../store/files.js';
 import { EXIT, type Io } from './io.js';
@@ -16,8 +16,6 @@ import { EXIT, type Io } from './io.js';
 declare const PINCHROD_BUILD: string;
 
 const FORMAT = 'pinchrod-answer 1';
-/** Where an answer's ground may stand. */
-const ROOTS = ['procedures', 'shared'];
 /** Above these it is quicker, or kinder to the disk, to work it out again. */
 const MOST = { files: 2000, bytes: 32_000_000, answer: 4_000_000, answers: 64, depth: 6 };
 
@@ -31,18 +29,22 @@ interface Answer {
 const thisBuild = (): string | undefined =>
   typeof PINCHROD_BUILD === 'undefined' ? undefined : PINCHROD_BUILD;
 
+/** The files on which an answer rests, and folders of them, from the workshop's root. */
+export type Ground = readonly string[];
+
 export interface Where {
   readonly disk?: Disk;
   readonly build?: string | undefined;
 }
 
 /**
- * Runs `work`, or says again what it said for the same words and files. `work` may depend on nothing else, and writes
+ * Runs `work`, or says again what it said for the same words and ground. `work` may depend on nothing else, and writes
  * nothing. Refusals (bad input, a failed disk) are not kept.
  */
 export async function kept(
   io: Io,
   words: readonly string[],
+  ground: Ground,
   work: (io: Io) => Promise<number> | number,
   where: Where = {},
 ): Promise<number> {
@@ -64,7 +66,7 @@ export async function kept(
     });
     return { value: { code, out, err }, lasts: code === EXIT.done || code === EXIT.doesNotHold };
   };
-  const answer = await keptValue<Answer>(io.workshop, words, make, where);
+  const answer = await keptValue<Answer>(io.workshop, words, ground, make, where);
   if (!said) {
     for (const text of answer.out) io.out(text);
     for (const text of answer.err) io.err(text);
@@ -73,16 +75,18 @@ export async function kept(
 }
 
 /**
- * What `make` gives, or what it gave for the same words and files, where that `lasts`. The value is kept as JSON, so it
+ * What `make` gives, or what it gave for the same words and ground, where that `lasts`. The value is kept as JSON, so it
  * holds nothing but data.
  */
 export async function keptValue<T>(
   workshop: string,
   words: readonly string[],
+  ground: Ground,
   make: () => Promise<{ readonly value: T; readonly lasts: boolean }>,
   { disk = realDisk, build = thisBuild() }: Where = {},
 ): Promise<T> {
-  const key = build === undefined ? undefined : keyOf(workshop, words, disk, build);
+  const keyNow = () => (build === undefined ? undefined : keyOf(workshop, words, ground, disk, build));
+  const key = keyNow();
   if (key === undefined) return (await make()).value;
   const folder = join(workshop, 'logs', 'index', 'answers');
   const file = join(folder, `${key}.json`);
@@ -90,41 +94,47 @@ export async function keptValue<T>(
   if (known) return known.value;
   const { value, lasts } = await make();
   // A file changed meanwhile may have been read before or after.
-  if (lasts && keyOf(workshop, words, disk, build!) === key)
+  if (lasts && keyNow() === key)
     attempt(() => keep(disk, workshop, folder, file, JSON.stringify({ format: FORMAT, value })));
   return value;
 }
 
-/** Undefined where the answer may depend on more than the workshop's files, or on too much of them. */
-function keyOf(workshop: string, words: readonly string[], disk: Disk, build: string): string | undefined {
-  const inside = ROOTS.map((root) => join(workshop, root) + sep);
-  // A word may be the path of a file elsewhere, or of one that is found before the workshop's of that name.
-  const elsewhere = words
-    .flatMap((word) => [resolve(word), resolve(workshop, word)])
-    .some((path) => existsSync(path) && !inside.some((root) => path.startsWith(root)));
-  if (elsewhere) return undefined;
+/** Undefined where the answer may depend on more than its ground, or on too much of it. */
+function keyOf(
+  workshop: string,
+  words: readonly string[],
+  ground: Ground,
+  disk: Disk,
+  build: string,
+): string | undefined {
   const files: [string, string][] = [];
   let bytes = 0;
-  const add = (path: string, shown: string, depth: number): boolean =>
-    disk.list(path).every((name) => {
-      const stat = disk.stat(join(path, name));
-      const next = `${shown}/${name}`;
-      if (stat?.kind === 'folder') return depth < MOST.depth && add(join(path, name), next, depth + 1);
-      if (stat?.kind !== 'file') return false;
-      bytes += stat.size;
-      if (bytes > MOST.bytes || files.length >= MOST.files) return false;
-      files.push([next, hashBytes(disk.read(join(path, name)))]);
-      return true;
-    });
+  const add = (shown: string, depth: number): boolean => {
+    const path = join(workshop, shown);
+    const stat = disk.stat(path);
+    if (stat === undefined) return true;
+    if (stat.kind === 'folder')
+      return depth < MOST.depth && disk.list(path).every((name) => add(`${shown}/${name}`, depth + 1));
+    if (stat.kind !== 'file') return false;
+    bytes += stat.size;
+    if (bytes > MOST.bytes || files.length >= MOST.files) return false;
+    files.push([shown, hashBytes(disk.read(path))]);
+    return true;
+  };
   let whole = false;
   attempt(() => {
-    whole = ROOTS.every(
-      (root) => disk.stat(join(workshop, root)) === undefined || add(join(workshop, root), root, 0),
-    );
+    whole = ground.every((root) => add(root, 0));
   });
   if (!whole) return undefined;
-  const ground = JSON.stringify([FORMAT, build, words, files]);
-  return createHash('sha256').update(ground).digest('hex');
+  // A word may be the path of a file elsewhere, or of one that is found before the workshop's of that name.
+  const own = new Set(files.map(([shown]) => resolve(workshop, shown)));
+  const elsewhere = words
+    .flatMap((word) => [resolve(word), resolve(workshop, word)])
+    .some((path) => !own.has(path) && existsSync(path));
+  if (elsewhere) return undefined;
+  return createHash('sha256')
+    .update(JSON.stringify([FORMAT, build, words, files]))
+    .digest('hex');
 }
 
 function recall<T>(disk: Disk, file: string): { readonly value: T } | undefined {

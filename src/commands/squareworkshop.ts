@@ -23,13 +23,25 @@ export interface SquareWorkshop {
   readonly units: 'mm' | 'inch';
 }
 
+const FILES = {
+  limits: 'shared/limits.yaml',
+  instruments: 'shared/instruments.yaml',
+  house: 'shared/workshop.yaml',
+} as const;
+
 /** What the files that are there say; the problems of all that cannot be used. */
 export async function squareWorkshop(root: string, where: Where = {}): Promise<Result<SquareWorkshop>> {
   const make = async () => {
     const value = readFiles(root);
     return { value: value.ok ? asData(value.value) : value, lasts: value.ok };
   };
-  const read = await keptValue<Data | Result<SquareWorkshop>>(root, ['square'], make, where);
+  const read = await keptValue<Data | Result<SquareWorkshop>>(
+    root,
+    ['square'],
+    Object.values(FILES),
+    make,
+    where,
+  );
   return 'ok' in read ? read : good(fromData(read));
 }
 
@@ -50,9 +62,9 @@ function readFiles(root: string): Result<SquareWorkshop> {
     if (!result.ok) problems.push(...result.problems);
     return result.ok ? result.value : undefined;
   };
-  const limits = read('shared/limits.yaml', parseLimits);
-  const instruments = read('shared/instruments.yaml', parseInstruments);
-  const house = read('shared/workshop.yaml', parseHouse);
+  const limits = read(FILES.limits, parseLimits);
+  const instruments = read(FILES.instruments, parseInstruments);
+  const house = read(FILES.house, parseHouse);
   if (problems.length > 0) return { ok: false, problems };
   return good({
     limits: limits ?? publishedLimits(),

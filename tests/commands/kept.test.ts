@@ -34,6 +34,7 @@ const answers = () => join(workshop, 'logs', 'index', 'answers');
 
 /** Runs a verb through `kept`, and counts how often it was really worked out. */
 async function ask(words: string[], verb = setout, build: string | undefined = 'one') {
+  const ground = verb === lint ? ['procedures', 'shared'] : ['shared/jobs', 'shared/profile-sets'];
   const out: string[] = [];
   const err: string[] = [];
   let worked = 0;
@@ -41,6 +42,7 @@ async function ask(words: string[], verb = setout, build: string | undefined = '
   const code = await kept(
     io,
     words,
+    ground,
     (to) => {
       worked += 1;
       return verb(words.slice(1), to);
@@ -60,16 +62,20 @@ test('the same words and files give the same answer without working it out again
   }
 });
 
-test('a change of any file, of the words or of the program is worked out anew', async () => {
+test('a change of a file it rests on, of the words or of the program is worked out anew', async () => {
   const words = ['setout', 'pier-house', 'P01-1'];
   await ask(words);
   expect((await ask(['setout', 'pier-house', 'P02-1'])).worked).toBe(1);
   expect((await ask(words, setout, 'another')).worked).toBe(1);
-  for (const file of readdirSync(join(workshop, 'shared'), { recursive: true, encoding: 'utf8' }).filter(
-    (each) => each.endsWith('.yaml'),
-  )) {
-    appendFileSync(join(workshop, 'shared', file), '\n# a note\n');
-    expect((await ask(words)).worked, file).toBe(1);
+  const files = ['shared', 'procedures'].flatMap((folder) =>
+    readdirSync(join(workshop, folder), { recursive: true, encoding: 'utf8' }).map((file) =>
+      join(folder, file),
+    ),
+  );
+  for (const file of files.filter((each) => /\.[a-z]+$/.test(each))) {
+    appendFileSync(join(workshop, file), '\n# a note\n');
+    const rests = /(jobs|profile-sets)/.test(file);
+    expect((await ask(words)).worked, file).toBe(rests ? 1 : 0);
     expect((await ask(words)).worked, file).toBe(0);
   }
   const job = join(workshop, 'shared', 'jobs', 'pier-house.yaml');
@@ -93,7 +99,7 @@ test('a refusal is not kept, and neither is an answer that rests on a file elsew
 test('a file that is changed while the answer is worked out: nothing is kept', async () => {
   const words = ['setout', 'pier-house', 'P01-1'];
   await ask(words, (args, io) => {
-    appendFileSync(join(workshop, 'shared', 'limits.yaml'), '\n# meanwhile\n');
+    appendFileSync(join(workshop, 'shared', 'jobs', 'pier-house.yaml'), '\n# meanwhile\n');
     return setout(args, io);
   });
   expect(existsSync(answers()) ? readdirSync(answers()) : []).toEqual([]);
@@ -118,13 +124,13 @@ test('a damaged answer, and one that cannot be written, cost time and nothing el
 test('answers stay few: the oldest go', async () => {
   const io: Io = { out: () => {}, err: () => {}, workshop };
   for (let n = 0; n < 70; n += 1)
-    await kept(io, ['setout', `word-${n}`], async () => 0, { build: 'one', disk: realDisk });
+    await kept(io, ['setout', `word-${n}`], ['shared'], async () => 0, { build: 'one', disk: realDisk });
   expect(readdirSync(answers())).toHaveLength(64);
 });
 
 test('without a build of its own the program keeps nothing', async () => {
   const io: Io = { out: () => {}, err: () => {}, workshop };
-  await kept(io, ['setout', 'pier-house'], async () => 0);
+  await kept(io, ['setout', 'pier-house'], ['shared'], async () => 0);
   expect(existsSync(answers())).toBe(false);
 });
 
