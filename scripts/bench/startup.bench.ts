@@ -1,6 +1,6 @@
 /** Starts of whole processes, against a bare node and against the smallest program that shows one line with the same library. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { spawn } from '@lydell/node-pty';
 import { bundleBareInk } from './bareink.js';
@@ -29,9 +29,13 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     ['lint'],
   ];
   const verbs = Object.fromEntries([...starts, ...works].map((args) => [args.slice(0, 2).join(' '), args]));
-  /** What answers again for the same files: here as at the first time after a change of one. */
-  const anew = ['setout pier-house', 'lint', 'square --bl-tr'];
-  const answers = join(workshop, 'logs', 'index', 'answers');
+  /** What answers again for the same files, and the file of each that is changed before it is asked anew. */
+  const changed = {
+    'setout pier-house': 'shared/jobs/pier-house.yaml',
+    lint: 'procedures/casement.yaml',
+    'square --bl-tr': 'shared/limits.yaml',
+  };
+  const anew = Object.keys(changed);
 
   const times: Record<string, number[]> = { bare: [], oneLine: [], bench: [] };
   for (const verb of anew) times[`anew ${verb}`] = [];
@@ -41,8 +45,11 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     times.bare!.push(whole([bare], workshop));
     times.oneLine!.push(await firstFrame([oneLine], workshop, 'one line'));
     times.bench!.push(await firstFrame([main], workshop, 'P01-1'));
-    rmSync(answers, { recursive: true, force: true });
+    for (const file of Object.values(changed))
+      writeFileSync(join(workshop, file), `${readFileSync(join(root, file), 'utf8')}# ${round}\n`);
     for (const verb of anew) times[`anew ${verb}`]!.push(whole([main, ...verbs[verb]!], workshop));
+    // The board keeps what it read of the job, too.
+    whole([main, 'board'], workshop);
     for (const [verb, args] of Object.entries(verbs)) times[verb]!.push(whole([main, ...args], workshop));
   }
   const at = (name: string) => median(times[name]!);

@@ -10,7 +10,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type Disk, realDisk } from '../store/disk.js';
-import { attempt, hashBytes, makeFolders, writeWhole } from '../store/files.js';
+import { attempt, hashBytes, makeFolders, writeSpare } from '../store/files.js';
 import { EXIT, type Io } from './io.js';
 
 declare const PINCHROD_BUILD: string;
@@ -161,5 +161,5 @@ function keep(disk: Disk, workshop: string, folder: string, file: string, text: 
   });
   others.sort((a, b) => b.at - a.at);
   for (const { path } of others.slice(MOST.answers - 1)) disk.unlink(path);
-  writeWhole(disk, file, Buffer.from(`${hashBytes(Buffer.from(text))}\n${text}`));
+  writeSpare(disk, file, Buffer.from(`${hashBytes(Buffer.from(text))}\n${text}`));
 }

@@ -28,12 +28,30 @@ export function writeWhole(
   bytes: Uint8Array,
   how: 'new' | 'private' = 'new',
 ): void {
+  replace(disk, path, bytes, how, (handle) => disk.flush(handle));
+  disk.flushFolder(dirname(path));
+}
+
+/**
+ * As `writeWhole`, but a power cut may leave it torn or empty: for what is checked when it is read and can be made again,
+ * so that nobody waits for the disk.
+ */
+export const writeSpare = (disk: Disk, path: string, bytes: Uint8Array): void =>
+  replace(disk, path, bytes, 'new', () => {});
+
+function replace(
+  disk: Disk,
+  path: string,
+  bytes: Uint8Array,
+  how: 'new' | 'private',
+  settle: (handle: Handle) => void,
+): void {
   const temporary = `${path}.${randomBytes(6).toString('hex')}.tmp`;
   let handle: Handle | undefined;
   try {
     handle = disk.open(temporary, how);
     writeAll(disk, handle, bytes, path);
-    disk.flush(handle);
+    settle(handle);
     disk.close(handle);
     handle = undefined;
     disk.rename(temporary, path);
@@ -42,7 +60,6 @@ export function writeWhole(
     attempt(() => disk.unlink(temporary));
     throw error;
   }
-  disk.flushFolder(dirname(path));
 }
 
 /** Makes the folders `names` under `root`, each durable in the one above before the next is made in it. */

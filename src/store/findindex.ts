@@ -11,7 +11,7 @@ import { sha256 } from '../build/chain.js';
 import { summaryOf, type UnitSummary } from '../build/summary.js';
 import { reachesOf, type TraceQuery } from '../build/trace.js';
 import type { Disk } from './disk.js';
-import { attempt, makeFolders, writeWhole } from './files.js';
+import { attempt, makeFolders, writeSpare } from './files.js';
 import { readEvents } from './journal.js';
 import { journalMarks } from './journals.js';
 import { anyKey } from './key.js';
@@ -89,6 +89,6 @@ function save(disk: Disk, root: string, { file, mark }: Place, entries: Entries)
   attempt(() => {
     makeFolders(disk, root, ['logs', 'index']);
     const text = JSON.stringify(entries);
-    writeWhole(disk, file, Buffer.from(`${FORMAT}\n${mark(text)}\n${text}\n`));
+    writeSpare(disk, file, Buffer.from(`${FORMAT}\n${mark(text)}\n${text}\n`));
   });
 }
