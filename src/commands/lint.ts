@@ -5,11 +5,9 @@ import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
-import type { RouteContexts } from '../procedure/route.js';
 import type { Route } from '../procedure/types.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { contextsOf } from '../window/contextof.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { EXIT, type Io } from './io.js';
 import { languageProblems } from './lint/languages.js';
@@ -68,7 +66,7 @@ function tell(broken: readonly Problem[], unwise: readonly Problem[], json: bool
 function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {
   const broken: Problem[] = [...workshop.problems()];
   const unwise: Problem[] = [];
-  const contexts = new Map<string, RouteContexts[]>();
+  const routes = new Map<string, Route[]>();
   const figures = new Map<string, Set<string>>();
   for (const name of workshop.profileSets.names) {
     const set = workshop.profileSets.get(name);
@@ -85,11 +83,9 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
       const plan = planOf(from.value, unit.id);
       if (!plan.ok) broken.push(...plan.problems);
       else {
-        const { setOut } = plan.value;
+        const { setOut, route } = plan.value;
         for (const problem of setOut.problems) unwise.push(aboutUnit(problem, name, unit.id));
-        const units = contexts.get(procedure.name) ?? [];
-        units.push(contextsOf(setOut));
-        contexts.set(procedure.name, units);
+        routes.set(procedure.name, [...(routes.get(procedure.name) ?? []), route]);
       }
     }
     figures.set(
@@ -106,7 +102,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
         limits: workshop.limits,
         ...(workshop.setups ? { setups: workshop.setups.map(({ id }) => id) } : {}),
         people: { persons: workshop.rules.people, solo: workshop.rules.soloRelease !== undefined },
-        units: contexts.get(name) ?? [],
+        routes: routes.get(name) ?? [],
         ...(known ? { figures: known } : {}),
       }),
     );

@@ -11,7 +11,7 @@ import { reachProblems } from './lint/reach.js';
 import { setupProblems } from './lint/setups.js';
 import { textProblems } from './lint/texts.js';
 import type { Procedure } from './model.js';
-import type { RouteContexts } from './route.js';
+import type { Route } from './types.js';
 
 export interface LintSurroundings {
   /** shared/limits.yaml; without it, limits' names are not checked. */
@@ -22,8 +22,8 @@ export interface LintSurroundings {
   readonly setups?: readonly string[];
   /** Names of the profile set's figures; without it, figures are not checked. */
   readonly figures?: Iterable<string>;
-  /** Units of the workshop's jobs, besides the kinds that every workshop may meet. */
-  readonly units?: readonly RouteContexts[];
+  /** Routes of the units of the workshop's jobs, besides the kinds that every workshop may meet. */
+  readonly routes?: readonly Route[];
 }
 
 /** Problems in the order of the file. */
@@ -31,7 +31,7 @@ export function lintProcedure(procedure: Procedure, around: LintSurroundings = {
   const found = [
     ...textProblems(procedure),
     ...featureProblems(procedure),
-    ...reachProblems(procedure, around.units ?? []),
+    ...reachProblems(procedure, around.routes ?? []),
     ...limitProblems(procedure, around.limits),
     ...setupProblems(procedure, around.setups),
     ...(around.people ? holdProblems(procedure, around.people) : holdProblems(procedure)),

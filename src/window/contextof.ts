@@ -5,7 +5,7 @@ import { liftOf } from './lift.js';
 import type { DividerSetOut, LightSetOut, Mark, Packer, Part, SetOut } from './types.js';
 
 /** Names known in every step: unit, frame, set, figure. */
-export function contextOf(setOut: SetOut): ContextValues {
+function contextOf(setOut: SetOut): ContextValues {
   const { unit, lights, dividers, parts, frame, profileSet } = setOut;
   const count = <T>(list: readonly T[], test: (item: T) => boolean): bigint =>
     BigInt(list.filter(test).length);
@@ -57,13 +57,13 @@ export function contextOf(setOut: SetOut): ContextValues {
 }
 
 /** `light` besides, for a step that is done for each light. Empty values where the set-out has no such light. */
-export function lightContext(setOut: SetOut, lightId: string): ContextValues {
+function lightContext(setOut: SetOut, lightId: string): ContextValues {
   const light = setOut.lights.find(({ id }) => id === lightId);
   return { ...contextOf(setOut), ...(light && { light: lightValues(setOut, light) }) };
 }
 
 /** `divider` besides, for a step that is done for each divider. */
-export function dividerContext(setOut: SetOut, dividerId: string): ContextValues {
+function dividerContext(setOut: SetOut, dividerId: string): ContextValues {
   const divider = setOut.dividers.find(({ id }) => id === dividerId);
   return { ...contextOf(setOut), ...(divider && { divider: dividerValues(setOut, divider) }) };
 }

@@ -29,7 +29,7 @@ import { readWorkshopFile } from '../../src/store/readfile.js';
 import { parseSetups } from '../../src/store/setups.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { verifyArchive } from '../../src/store/verifyarchive.js';
-import { contextOf, dividerContext, lightContext } from '../../src/window/contextof.js';
+import { contextsOf } from '../../src/window/contextof.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
@@ -48,15 +48,6 @@ const sure = <T>(result: Result<T>): T => {
 const limits = sure(parseLimits({ file: 'shared/limits.yaml', text: read('shared/limits.yaml') }));
 const set = sure(parseProfileSet({ file: 'w52', text: read('shared/profile-sets/w52.yaml') }));
 const house = sure(parseJob({ file: 'job', text: read('shared/jobs/pier-house.yaml') }));
-
-const contextsOf = (unit: (typeof house.units)[number]) => {
-  const made = setOut(unit, set);
-  return {
-    unit: contextOf(made),
-    lights: made.lights.map(({ id }) => lightContext(made, id)),
-    dividers: made.dividers.map(({ id }) => dividerContext(made, id)),
-  };
-};
 
 const CSV = `job,title,customer,profile_set,procedure,glass,revision,mark,quantity,width,height,light_1,note
 pier,Pier,"M. Aldous, invented",w52,casement,4-16-4,A,P01,2,900,1200,fixed,"by the door, left"

@@ -28,7 +28,10 @@ const units = job.units.map((unit): [string, RouteContexts, SetOut] => {
 describe('the demonstration job', () => {
   it('finds every figure that the procedure asks for in its profile set', () => {
     expect([...figuresAsked(casement).keys()].filter((figure) => !(figure in set.figures))).toEqual([]);
-    const around = { figures: Object.keys(set.figures), units: units.map(([, unit]) => unit) };
+    const around = {
+      figures: Object.keys(set.figures),
+      routes: units.map(([, unit]) => must(makeRoute(casement, unit))),
+    };
     expect(lintProcedure(casement, around)).toEqual([]);
   });
 

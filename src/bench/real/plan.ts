@@ -16,7 +16,7 @@ import type { Route } from '../../procedure/types.js';
 import type { Disk } from '../../store/disk.js';
 import { readSource } from '../../store/sources.js';
 import type { Workshop } from '../../store/workshop.js';
-import { contextOf, dividerContext, lightContext } from '../../window/contextof.js';
+import { contextsOf } from '../../window/contextof.js';
 import { type Job, parseJob } from '../../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../../window/profileset.js';
 import { setOut } from '../../window/setout.js';
@@ -129,11 +129,7 @@ export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   const unit = unitOf(from.job, unitId);
   if (!unit) return bad(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
   const made = setOut(unit, from.set);
-  const route = makeRoute(from.procedure, {
-    unit: contextOf(made),
-    lights: made.lights.map(({ id }) => lightContext(made, id)),
-    dividers: made.dividers.map(({ id }) => dividerContext(made, id)),
-  });
+  const route = makeRoute(from.procedure, contextsOf(made));
   return route.ok ? good({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
 }
 

@@ -3,22 +3,24 @@ import type { Problem } from '../../ground/problem.js';
 import { sampleUnits } from '../kinds.js';
 import { raise } from '../messages.js';
 import { type Procedure, stepsOf } from '../model.js';
-import { makeRoute, type RouteContexts } from '../route.js';
+import { makeRoute } from '../route.js';
+import type { Route } from '../types.js';
 import { figuresAsked } from './figures.js';
 
-export function reachProblems(procedure: Procedure, units: readonly RouteContexts[]): Problem[] {
+export function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
   const reached = new Set<string>();
-  const found = new Map<string, Problem>();
-  for (const contexts of [...sampleUnits(figuresAsked(procedure).keys()), ...units]) {
-    const route = makeRoute(procedure, contexts);
-    if (!route.ok) {
-      for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
-      continue;
-    }
-    for (const step of route.value.steps) {
+  const reach = ({ steps }: Route) => {
+    for (const step of steps) {
       reached.add(step.base);
       for (const check of step.checks) reached.add(`${step.base}/${check.id.split('/').at(-1)}`);
     }
+  };
+  routes.forEach(reach);
+  const found = new Map<string, Problem>();
+  for (const contexts of sampleUnits(figuresAsked(procedure).keys())) {
+    const route = makeRoute(procedure, contexts);
+    if (route.ok) reach(route.value);
+    else for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
   }
   // Where no route can be made, what is not reached says nothing.
   if (reached.size === 0) return [...found.values()];
