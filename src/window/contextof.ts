@@ -5,7 +5,7 @@ import { liftOf } from './lift.js';
 import type { DividerSetOut, LightSetOut, Mark, Packer, Part, SetOut } from './types.js';
 
 /** Names known in every step: unit, frame, set, figure. */
-function contextOf(setOut: SetOut): ContextValues {
+export function contextOf(setOut: SetOut): ContextValues {
   const { unit, lights, dividers, parts, frame, profileSet } = setOut;
   const count = <T>(list: readonly T[], test: (item: T) => boolean): bigint =>
     BigInt(list.filter(test).length);
@@ -57,23 +57,34 @@ function contextOf(setOut: SetOut): ContextValues {
 }
 
 /** `light` besides, for a step that is done for each light. Empty values where the set-out has no such light. */
-function lightContext(setOut: SetOut, lightId: string): ContextValues {
+export function lightContext(
+  setOut: SetOut,
+  lightId: string,
+  unit: ContextValues = contextOf(setOut),
+): ContextValues {
   const light = setOut.lights.find(({ id }) => id === lightId);
-  return { ...contextOf(setOut), ...(light && { light: lightValues(setOut, light) }) };
+  return { ...unit, ...(light && { light: lightValues(setOut, light) }) };
 }
 
 /** `divider` besides, for a step that is done for each divider. */
-function dividerContext(setOut: SetOut, dividerId: string): ContextValues {
+export function dividerContext(
+  setOut: SetOut,
+  dividerId: string,
+  unit: ContextValues = contextOf(setOut),
+): ContextValues {
   const divider = setOut.dividers.find(({ id }) => id === dividerId);
-  return { ...contextOf(setOut), ...(divider && { divider: dividerValues(setOut, divider) }) };
+  return { ...unit, ...(divider && { divider: dividerValues(setOut, divider) }) };
 }
 
 /** All three at once, as a route is made from them. */
-export const contextsOf = (setOut: SetOut) => ({
-  unit: contextOf(setOut),
-  lights: setOut.lights.map(({ id }) => lightContext(setOut, id)),
-  dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id)),
-});
+export function contextsOf(setOut: SetOut) {
+  const unit = contextOf(setOut);
+  return {
+    unit,
+    lights: setOut.lights.map(({ id }) => lightContext(setOut, id, unit)),
+    dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id, unit)),
+  };
+}
 
 function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown> {
   const own = (role: string): Part | undefined =>

@@ -73,7 +73,7 @@ const READERS: Record<string, (source: SourceText) => Result<unknown>> = {
   },
   'procedures/casement.yaml': (source) => {
     const made = parseProcedure(source);
-    return made.ok ? makeRoute(made.value, contextsOf(house.units[4]!)) : made;
+    return made.ok ? makeRoute(made.value, contextsOf(setOut(house.units[4]!, set))) : made;
   },
   'shared/jobs/pier.csv': parseJob,
 };
