@@ -42,7 +42,12 @@ export function App({ core, size, theme }: AppProps) {
         height={layout.header}
       />
       <Body state={state} world={world} layout={layout} theme={theme} />
-      <Rows lines={bottomLines(state, layout, theme)} theme={theme} width={width} height={layout.notes + 3} />
+      <Rows
+        lines={bottomLines(state, world, layout, theme)}
+        theme={theme}
+        width={width}
+        height={layout.notes + 3}
+      />
     </Box>
   );
 }
@@ -82,13 +87,13 @@ interface RegionProps {
   readonly theme: Theme;
 }
 
-function bottomLines(state: BenchState, { width }: Layout, theme: Theme): readonly Line[] {
+function bottomLines(state: BenchState, world: World, { width }: Layout, theme: Theme): readonly Line[] {
   return [
     line((theme.ascii ? '-' : '─').repeat(width)),
     ...noteLines(state, width, theme),
     // The entry line's row: EntryLine draws it.
     [],
-    footerLine(state, width, theme),
+    footerLine(state, world, width, theme),
   ];
 }
 

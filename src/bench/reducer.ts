@@ -44,8 +44,9 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   }
   if (found.id === 'act') {
     if (next.entry.trim() !== '') return actOnEntry(next, world);
-    // Tab acts only on what is typed; Enter chooses in a list that was moved.
-    return key.name === 'enter'
+    // Tab acts only on what is typed; Enter chooses in a list that was moved. A scanner may send one more of either.
+    const again = before?.name === key.name && Math.abs(at - before.at) < HELD_MS;
+    return key.name === 'enter' && !(again && !next.screen.cursor.moved)
       ? onCommand({ ...next, entry: '' }, 'act', world)
       : { state: next, effects: NONE };
   }

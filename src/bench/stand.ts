@@ -33,6 +33,17 @@ function stand(step: StepState): Stand {
   return check ? { step, check } : { step };
 }
 
+/** Where the bench stands, with the check as the route asks it. */
+export function asked(
+  state: BenchState,
+  world: World,
+): { readonly stand: Stand; readonly check?: RouteCheck } | undefined {
+  const stand = world.open && standOf(world.open.state, state.at);
+  if (!stand) return undefined;
+  const check = stand.step.step.checks.find(({ id }) => id === stand.check?.id);
+  return check ? { stand, check } : { stand };
+}
+
 /** The instrument in hand that a check would be read with. */
 export function toolFor(
   check: RouteCheck,

@@ -65,7 +65,7 @@ describe('the frame as measured', () => {
     const bench = measuring(RACKED);
     expect(bench.core.state().screen.name).toBe('measured');
     const first = await page(bench);
-    expect(first).toContain('✕ FAIL  ask square/set');
+    expect(first).toContain('✕ FAIL  7 readings: ask square/set');
     expect(first).toMatch(/Frame, difference of diagonals \(house\):/);
     expect(first).toContain('difference of diagonals 3.5 mm');
     expect(beside(first)).toContain('The diagonal bottom left to top right is long by 3.5 mm.');
@@ -133,7 +133,7 @@ describe('the frame as measured', () => {
     expect(beside(end)).toContain('Decision rule: simple acceptance');
     expect(end).not.toContain('Down for more');
     bench.press('page-up', 'page-up', 'page-up', 'page-up');
-    expect(await page(bench)).toContain('FAIL  ask square/set');
+    expect(await page(bench)).toContain('FAIL  7 readings: ask square/set');
   });
 
   it('is left by Right, Left or Esc to the work, and nothing is written by that', async () => {

@@ -107,6 +107,20 @@ describe('the bench', () => {
     expect(bench.core.state().screen.name).toBe('units');
   });
 
+  it('says so, but not of the second Enter that a scanner may send', () => {
+    const bench = atWork();
+    bench.press('f2', 'enter');
+    expect(note(bench)).toContain('Enter chose nothing');
+    const scanned = toSquare();
+    const said = note(scanned);
+    scanned.pace = 2;
+    scanned.scan('ZZ-9');
+    const unknown = note(scanned);
+    expect(unknown).not.toBe(said);
+    scanned.press('enter');
+    expect(note(scanned)).toBe(unknown);
+  });
+
   it('says what it makes of an unknown code, and logs nothing', () => {
     const bench = atWork();
     bench.scan('ZZ-9');

@@ -56,6 +56,28 @@ describe('the screens', () => {
     expect(await page()).toContain('PASS');
   });
 
+  it('name first the keys that answer what is asked, and no others', async () => {
+    const bench = atWork();
+    const { page } = shown(bench);
+    const keys = async () => (await page()).trimEnd().split('\n').at(-1)!;
+    expect(await keys()).toMatch(/^ → yes {2}F5/);
+    bench.press('right');
+    expect(await keys()).toMatch(/^ → yes {2}← no {2}F5/);
+    bench.press('"x', 'backspace', 'right');
+    for (const value of ['1000.0', '4', 'LOT-77']) {
+      expect(await keys()).toMatch(/^ Enter logs what is typed {2}F5/);
+      bench.scan(value);
+    }
+    expect(await keys()).toMatch(/^ ↑ up {2}↓ down {2}Enter choose {2}F5/);
+    expect(await keys()).toContain('F1 keys');
+    bench.press('down', 'up', 'enter');
+    for (const value of ['1000', '1000', '700', '700', '1221', '1221', '1221']) {
+      expect(await keys()).toMatch(/^ Enter logs what is typed/);
+      bench.scan(value);
+    }
+    expect(await keys()).toMatch(/^ → yes/);
+  });
+
   it('put typed characters on the entry line alone, without drawing the page again', async () => {
     const bench = atWork();
     const { page, entry } = shown(bench);

@@ -282,7 +282,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   handover: ['stages', 'back', 'help'],
   unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
   measured: ['yes', 'snags', 'rework', 'put-right', 'why', 'help'],
-  step: ['yes', 'no', 'why', 'put-right', 'snags', 'rework', 'units', 'help', 'menu'],
+  step: ['why', 'put-right', 'snags', 'units', 'help', 'rework', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
   setups: ['act', 'back', 'person', 'instrument', 'help'],
   release: ['release', 'back', 'person', 'help'],

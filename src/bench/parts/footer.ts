@@ -1,9 +1,12 @@
 /** The note, the entry line and the keys: the bottom of every screen. */
 
 import { plain } from '../../ground/plain.js';
+import type { RouteCheck } from '../../procedure/types.js';
 import { currentField, wantsPin } from '../forms/fields.js';
-import { footerOf, keyText } from '../keys/table.js';
+import type { KeyName } from '../keys/split.js';
+import { type Command, type CommandId, command, footerOf, keyText } from '../keys/table.js';
 import type { World } from '../ports.js';
+import { asked, squareNext } from '../stand.js';
 import type { BenchState, Tone } from '../state.js';
 import widthOf from '../stringwidth.js';
 import { shape, type Theme } from '../theme.js';
@@ -41,13 +44,12 @@ export function entryLine(
   return { line: [{ text: ' > ' }, { text: tail, tone: 'strong' }], cursor: 3 + widthOf(tail) };
 }
 
-export function footerLine(state: BenchState, width: number, theme: Theme): Line {
-  const arrows: Record<string, string> = theme.ascii ? {} : { right: '→', left: '←' };
+export function footerLine(state: BenchState, world: World, width: number, theme: Theme): Line {
+  const arrows: Record<string, string> = theme.ascii ? {} : { right: '→', left: '←', up: '↑', down: '↓' };
   const spans: Span[] = [];
   let used = 0;
-  for (const { id, keys, short } of footerOf(state.screen.name)) {
-    const key = keys[0]!;
-    const words = id === 'act' && state.screen.name !== 'step' ? 'choose' : short;
+  const answering = state.screen.name === 'step' ? answeringKeys(state, world) : [];
+  for (const { key, words } of [...answering, ...footerOf(state.screen.name).map(wordedKey)]) {
     const next: Line = [
       { text: spans.length === 0 ? ' ' : '  ' },
       { text: arrows[key] ?? keyText(key), tone: 'strong' },
@@ -60,6 +62,41 @@ export function footerLine(state: BenchState, width: number, theme: Theme): Line
   }
   return spans;
 }
+
+interface WordedKey {
+  readonly key: KeyName;
+  readonly words: string;
+}
+
+const wordedKey = ({ id, keys, short }: Command): WordedKey => ({
+  key: keys[0]!,
+  words: id === 'act' ? 'choose' : short,
+});
+
+/** On the work screen the keys that answer come first: those of what is asked, and no other. */
+function answeringKeys(state: BenchState, world: World): readonly WordedKey[] {
+  const at = asked(state, world);
+  if (!at) return [];
+  const { stand, check } = at;
+  if (!check || !stand.check) return stand.step.status === 'held' ? [wordedKey(command('release'))] : [];
+  const ids = ANSWERED_BY[check.kind === 'square' && !squareNext(stand.check) ? 'tick' : check.kind];
+  return ids
+    .map((id) => wordedKey(command(id)))
+    .map(({ key, words }) => ({
+      key,
+      words: key === 'enter' && check.kind !== 'choice' ? 'logs what is typed' : words,
+    }));
+}
+
+const ANSWERED_BY: Readonly<Record<RouteCheck['kind'], readonly CommandId[]>> = {
+  tick: ['yes'],
+  'go-no-go': ['yes', 'no'],
+  choice: ['up', 'down', 'act'],
+  number: ['act'],
+  count: ['act'],
+  text: ['act'],
+  square: ['act'],
+};
 
 /** PINs are not shown: on a form's hidden question, and on a hold where the person has one. */
 function isHidden(state: BenchState, world: World): boolean {

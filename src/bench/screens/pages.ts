@@ -95,7 +95,7 @@ export function releaseLines(
       const by = check.answered
         ? `${check.answered.verdict.outcome}, by ${check.answered.by}`
         : 'not answered';
-      return [crop(line(`   ${plain(asked?.ask ?? check.id)}: ${by}`), width)];
+      return [crop(line(`   ${by}: ${plain(asked?.ask ?? check.id)}`), width)];
     }),
     BLANK,
     ...(hold.notSamePerson ? wrap(' Not by the one who did the step.', width) : []),

@@ -44,18 +44,18 @@ export function stepView(
   const least = wanted(0);
   const asked = wanted(height - least.lines.length - least.menu - taken - 1);
   const room = height - asked.lines.length - asked.menu - 1;
-  const told = [
-    ...atMost(
-      step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
-      Math.max(1, room - (step.caution ? 2 : 0)),
-    ),
-    ...(step.caution === undefined
+  const instructions = atMost(
+    step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
+    Math.max(1, room - (step.caution ? 2 : 0)),
+  );
+  const caution =
+    step.caution === undefined
       ? []
       : atMost(
           wrap(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
-          Math.max(1, Math.min(2, room - 1)),
-        )),
-  ];
+          Math.max(1, room - instructions.length),
+        );
+  const told = [...instructions, ...caution];
   const kept = atMost(told, Math.max(0, room));
   return { lines: [...kept, BLANK, ...asked.lines].slice(0, height - asked.menu), menu: asked.menu };
 }
@@ -93,7 +93,7 @@ function askedLines(
   const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
   const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
   const told = check.how ?? (check.lot === undefined ? undefined : EXPIRY);
-  const how = told === undefined || failed ? [] : atMost(wrap(` ${told}`, width, 'plain', ' '), 1);
+  const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, world);
   const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
   const spare = height - menu - ask.length - how.length - (failed ? verdict.length + 1 : 3);
@@ -184,8 +184,8 @@ interface Spare {
 }
 
 /** A quiet line in one row, cropped, or whole where rows are to spare. */
-function quiet(text: string, width: number, spare: Spare): readonly Line[] {
-  const whole = wrap(text, width, 'plain', '     ');
+function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
+  const whole = wrap(text, width, 'plain', indent);
   if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
   spare.rows -= whole.length - 1;
   return whole;

@@ -6,20 +6,9 @@ import type { RouteCheck } from '../../procedure/types.js';
 import { looksNumeric } from '../entry.js';
 import type { OpenUnit, World } from '../ports.js';
 import type { Update } from '../protocol.js';
-import { type Stand, squareNext, standOf } from '../stand.js';
+import { asked, squareNext } from '../stand.js';
 import type { BenchState } from '../state.js';
 import { say, stay } from './navigate.js';
-
-/** Where the bench stands, with the check as the route asks it. */
-export function asked(
-  state: BenchState,
-  world: World,
-): { readonly stand: Stand; readonly check?: RouteCheck } | undefined {
-  const stand = world.open && standOf(world.open.state, state.at);
-  if (!stand) return undefined;
-  const check = stand.step.step.checks.find(({ id }) => id === stand.check?.id);
-  return check ? { stand, check } : { stand };
-}
 
 /** Right or Left arrow on the work screen. */
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {

@@ -204,8 +204,18 @@ function squareIsIn(state: BenchState, world: World): boolean {
 
 /** Enter on an empty line chooses in a list that was moved with the arrows on this screen, and does nothing else. */
 function enter(state: BenchState, world: World): Update {
-  if (!state.screen.cursor.moved) return stay(state);
-  const item = listOf(state, world)[state.screen.cursor.at];
+  const { at, moved } = state.screen.cursor;
+  const list = listOf(state, world);
+  if (!moved && list.length > 0)
+    return stay(
+      say(
+        state,
+        'ask',
+        'Enter chose nothing: the arrows have marked nothing yet.',
+        'Up and Down mark, Enter then takes it; or type what it is.',
+      ),
+    );
+  const item = moved ? list[at] : undefined;
   return item ? choose(state, item, world) : stay(state);
 }
 

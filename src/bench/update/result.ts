@@ -4,6 +4,7 @@ import type { JournalEvent } from '../../build/events.js';
 import { findCheck } from '../../build/graph.js';
 import { plain } from '../../ground/plain.js';
 import type { ReadingUnit } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
 import type { Acted, World } from '../ports.js';
 import type { Message, Update } from '../protocol.js';
 import { SQUARE_WORDS, squareNext, standOf, unitAt } from '../stand.js';
@@ -166,7 +167,8 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
       return {
         tone: word.tone,
-        text: `${word.word}  ${check?.ask ?? last.check}: ${answered(last, read)}${burst}`,
+        // What was said comes first: a long question is cropped.
+        text: `${word.word}  ${answered(last, check, read)}: ${check?.ask ?? last.check}${burst}`,
         ...(decided === '' ? {} : { todo: decided }),
       };
     }
@@ -186,8 +188,10 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
             ? 'To be made again.'
             : `To be made again; ${last.reopens.length} steps re-opened.`,
       };
-    case 'released':
-      return { tone: 'good', text: `Hold released by ${last.by}.` };
+    case 'released': {
+      const by = world.rules.people.find(({ id }) => id === last.by);
+      return { tone: 'good', text: `Hold released by ${by?.name ?? last.by}.` };
+    }
     case 'snag-raised':
       return { tone: 'ask', text: `Snag #${last.n} raised.` };
     case 'parked':
@@ -202,8 +206,11 @@ const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: check
 
 function answered(
   { answer }: Extract<JournalEvent, { readonly kind: 'answered' }>,
+  check: RouteCheck | undefined,
   read: ReadingUnit | undefined,
 ): string {
+  if (answer.kind === 'choice')
+    return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
   if (answer.kind !== 'square') return answerText({ answer }, read);
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;
