@@ -6,7 +6,7 @@ import { SQUARE_KEYS } from '../measure/types.js';
 import { currentField } from './forms/fields.js';
 import { COMMANDS, keyText } from './keys/table.js';
 import type { OpenUnit, World } from './ports.js';
-import { SQUARE_WORDS, squareNext, standOf, unitAt } from './stand.js';
+import { asked, SQUARE_WORDS, squareNext, standOf, unitAt } from './stand.js';
 import type { BenchState } from './state.js';
 import { readText, STANDING, STATUS } from './words.js';
 
@@ -39,10 +39,7 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
         text: `${initials.padEnd(6)} ${name}`,
       }));
     case 'instruments':
-      return world.instruments.map(({ id, title, due }) => ({
-        id,
-        text: `${id.padEnd(6)} ${title}${due ? `, due ${due}` : ''}`,
-      }));
+      return instrumentItems(state, world);
     case 'menu':
       return COMMANDS.filter((each) => each.inMenu && (!each.needsUnit || world.open)).map((each) => ({
         id: each.id,
@@ -59,6 +56,17 @@ export function listOf(state: BenchState, world: World): readonly Item[] {
     default:
       return [];
   }
+}
+
+/** Those that the check at hand is read with come first. */
+function instrumentItems(state: BenchState, world: World): readonly Item[] {
+  const wanted = new Set<string>(asked(state, world)?.check?.instruments);
+  const fits = world.instruments.filter(({ kind }) => wanted.has(kind));
+  const others = world.instruments.filter(({ kind }) => !wanted.has(kind));
+  return [...fits, ...others].map(({ id, title, due }) => ({
+    id,
+    text: `${id.padEnd(6)} ${title}${due ? `, due ${due}` : ''}`,
+  }));
 }
 
 /** Steps across units: how many are open, how many wait for a release, and how many units begin here. */

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { listOf } from '../../src/bench/lists.js';
 import { standOf } from '../../src/bench/stand.js';
 import { rig } from './support.js';
 
@@ -105,6 +106,22 @@ describe('the bench', () => {
     bench.press('f2', 'enter', 'enter');
     expect(bench.core.world().open?.id).toBe('P01-1');
     expect(bench.core.state().screen.name).toBe('units');
+  });
+
+  it('lists first the instruments that the check at hand is read with', () => {
+    const bench = atWork();
+    const first = () => {
+      const world = bench.core.world();
+      const instruments = [...world.instruments].reverse();
+      const { id } = listOf(bench.core.state(), { ...world, instruments })[0]!;
+      return world.instruments.find((each) => each.id === id)!.kind;
+    };
+    bench.press('ctrl+e');
+    expect(first()).not.toBe('tape');
+    bench.press('escape', 'right', '"x', 'backspace', 'right');
+    expect(asked(bench)).toBe('cut/length');
+    bench.press('ctrl+e');
+    expect(first()).toBe('tape');
   });
 
   it('says so, but not of the second Enter that a scanner may send', () => {

@@ -7,6 +7,7 @@ import SelectInput from 'ink-select-input';
 import { memo } from 'react';
 import { plain } from '../../ground/plain.js';
 import type { Item } from '../lists.js';
+import widthOf from '../stringwidth.js';
 import { shape, type Theme, toneProps } from '../theme.js';
 import { crop, type Line } from './line.js';
 
@@ -18,22 +19,15 @@ export interface MenuProps {
   readonly theme: Theme;
 }
 
-export const Menu = memo(function Menu({ items, at, width, height, theme }: MenuProps) {
-  const first = windowStart(items.length, at, height);
-  const shown = items.slice(first, first + height);
-  const marked = Math.min(items.length - 1, at) - first;
-  const rows = shown.map((item, index) => ({
-    key: item.id,
-    value: item.id,
-    label: rowText(item, width - 2, theme),
-    isMarked: index === marked,
-  }));
+export const Menu = memo(function Menu(props: MenuProps) {
+  const { width, height, theme } = props;
+  const { rows, marked } = rowsOf(props);
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
       <SelectInput
         key={`${marked}/${rows.map(({ key }) => key).join('/')}`}
         items={rows}
-        initialIndex={Math.max(0, marked)}
+        initialIndex={marked}
         isFocused={false}
         indicatorComponent={({ isSelected = false }) => (
           <Text>{isSelected ? (theme.ascii ? '> ' : '▸ ') : '  '}</Text>
@@ -58,20 +52,44 @@ export function windowStart(count: number, at: number, height: number): number {
  * Long lists (units, steps) as plain rows: what is marked moves without anything being made anew, so that a list as high
  * as the terminal costs no more than any text.
  */
-export function listLines({ items, at, width, height, theme }: MenuProps): readonly Line[] {
-  const first = windowStart(items.length, at, height);
-  const marked = Math.min(items.length - 1, at) - first;
-  return items.slice(first, first + height).map((item, index) => {
-    const text = rowText(item, width - 2, theme);
-    return index === marked
-      ? [{ text: theme.ascii ? '> ' : '▸ ' }, { text, tone: 'mark' }]
-      : [{ text: `  ${text}` }];
-  });
+export function listLines(props: MenuProps): readonly Line[] {
+  const { rows, marked } = rowsOf(props);
+  return rows.map(({ label }, index) =>
+    index === marked
+      ? [{ text: props.theme.ascii ? '> ' : '▸ ' }, { text: label, tone: 'mark' }]
+      : [{ text: `  ${label}` }],
+  );
 }
 
-function rowText({ sign, text }: Item, width: number, theme: Theme): string {
+interface Row {
+  readonly key: string;
+  readonly value: string;
+  readonly label: string;
+}
+
+/** The rows in the window. Where there are more above or below it, its first or last row says how many. */
+function rowsOf({ items, at, width, height, theme }: MenuProps): {
+  readonly rows: Row[];
+  readonly marked: number;
+} {
+  const first = windowStart(items.length, at, height);
+  const shown = items.slice(first, first + height);
+  const below = items.length - first - shown.length;
+  const rows = shown.map((item, index): Row => {
+    const more = [
+      ...(index === 0 && first > 0 ? [`${theme.ascii ? '^' : '↑'} ${first} more`] : []),
+      ...(index === shown.length - 1 && below > 0 ? [`${theme.ascii ? 'v' : '↓'} ${below} more`] : []),
+    ].join(' ');
+    return { key: item.id, value: item.id, label: rowText(item, width - 2, theme, more) };
+  });
+  return { rows, marked: Math.max(0, Math.min(items.length - 1, at) - first) };
+}
+
+function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
-  return crop([{ text: plain(lead + text) }], width, theme.ascii ? '~' : '…')
+  const room = more === '' ? width : Math.max(0, width - widthOf(more) - 2);
+  const own = crop([{ text: plain(lead + text) }], room, theme.ascii ? '~' : '…')
     .map((span) => span.text)
     .join('');
+  return more === '' ? own : `${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`;
 }
