@@ -68,7 +68,10 @@ export function decidedText(verdict: Judged): readonly string[] {
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rules = decided.length > 0 ? decided : verdict.rules;
   if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);
-  return verdict.value === undefined ? [] : [`${figureText(verdict.value)} ${verdict.unit ?? 'mm'}`];
+  // What is counted has no unit, and was said as the answer.
+  return verdict.value === undefined || verdict.unit === undefined
+    ? []
+    : [`${figureText(verdict.value)} ${verdict.unit}`];
 }
 
 /** A figure of a check as it was read: lengths in inches and fractions where they are read so, mm else; other units as they are. */

@@ -112,7 +112,9 @@ describe('the bench', () => {
     const bench = atWork();
     const first = () => {
       const world = bench.core.world();
-      const instruments = [...world.instruments].reverse();
+      const instruments = world.instruments.toSorted(
+        (a, b) => Number(a.kind === 'tape') - Number(b.kind === 'tape'),
+      );
       const { id } = listOf(bench.core.state(), { ...world, instruments })[0]!;
       return world.instruments.find((each) => each.id === id)!.kind;
     };
@@ -122,6 +124,14 @@ describe('the bench', () => {
     expect(asked(bench)).toBe('cut/length');
     bench.press('ctrl+e');
     expect(first()).toBe('tape');
+  });
+
+  it('says a count without a unit', () => {
+    const bench = atWork();
+    bench.press('right', '"x', 'backspace', 'right');
+    bench.scan('1000.0');
+    bench.scan('4');
+    expect(bench.core.state().note).toEqual({ tone: 'good', text: 'PASS  4: ask cut/pieces' });
   });
 
   it('says so, but not of the second Enter that a scanner may send', () => {
