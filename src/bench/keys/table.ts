@@ -290,7 +290,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   snags: ['act', 'back', 'help', 'menu'],
   menu: ['act', 'back', 'help'],
   release: ['release', 'back', 'person', 'help'],
-  form: ['yes', 'no', 'back', 'help'],
+  form: ['back', 'help'],
   question: ['yes', 'no', 'back'],
   leave: ['yes', 'no'],
 };

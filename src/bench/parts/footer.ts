@@ -1,15 +1,13 @@
 /** The note, the entry line and the keys: the bottom of every screen. */
 
 import { plain } from '../../ground/plain.js';
-import type { RouteCheck } from '../../procedure/types.js';
 import { currentField, wantsPin } from '../forms/fields.js';
-import type { KeyName } from '../keys/split.js';
-import { type Command, type CommandId, command, footerOf, keyText } from '../keys/table.js';
+import { type Command, footerOf, keyText } from '../keys/table.js';
 import type { World } from '../ports.js';
-import { asked, squareNext } from '../stand.js';
 import type { BenchState, Tone } from '../state.js';
 import widthOf from '../stringwidth.js';
 import { shape, type Theme } from '../theme.js';
+import { answerKeys, type WordedKey } from './answerkeys.js';
 import { crop, type Line, lineWidth, type Span } from './line.js';
 
 export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
@@ -48,8 +46,8 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   const arrows: Record<string, string> = theme.ascii ? {} : { right: '→', left: '←', up: '↑', down: '↓' };
   const spans: Span[] = [];
   let used = 0;
-  const answering = state.screen.name === 'step' ? answeringKeys(state, world) : [];
-  for (const { key, words } of [...answering, ...footerOf(state.screen.name).map(wordedKey)]) {
+  const keys = [...answerKeys(state, world), ...footerOf(state.screen.name).map(wordedKey)];
+  for (const { key, words } of keys) {
     const next: Line = [
       { text: spans.length === 0 ? ' ' : '  ' },
       { text: arrows[key] ?? keyText(key), tone: 'strong' },
@@ -63,40 +61,10 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   return spans;
 }
 
-interface WordedKey {
-  readonly key: KeyName;
-  readonly words: string;
-}
-
 const wordedKey = ({ id, keys, short }: Command): WordedKey => ({
   key: keys[0]!,
   words: id === 'act' ? 'choose' : short,
 });
-
-/** On the work screen the keys that answer come first: those of what is asked, and no other. */
-function answeringKeys(state: BenchState, world: World): readonly WordedKey[] {
-  const at = asked(state, world);
-  if (!at) return [];
-  const { stand, check } = at;
-  if (!check || !stand.check) return stand.step.status === 'held' ? [wordedKey(command('release'))] : [];
-  const ids = ANSWERED_BY[check.kind === 'square' && !squareNext(stand.check) ? 'tick' : check.kind];
-  return ids
-    .map((id) => wordedKey(command(id)))
-    .map(({ key, words }) => ({
-      key,
-      words: key === 'enter' && check.kind !== 'choice' ? 'logs what is typed' : words,
-    }));
-}
-
-const ANSWERED_BY: Readonly<Record<RouteCheck['kind'], readonly CommandId[]>> = {
-  tick: ['yes'],
-  'go-no-go': ['yes', 'no'],
-  choice: ['up', 'down', 'act'],
-  number: ['act'],
-  count: ['act'],
-  text: ['act'],
-  square: ['act'],
-};
 
 /** PINs are not shown: on a form's hidden question, and on a hold where the person has one. */
 function isHidden(state: BenchState, world: World): boolean {

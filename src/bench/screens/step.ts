@@ -96,11 +96,10 @@ function askedLines(
   const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, world);
   const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
-  const spare = height - menu - ask.length - how.length - (failed ? verdict.length + 1 : 3);
-  const big =
-    number === undefined
-      ? []
-      : bigLines(number, check, read, toolFor(check, state, world), width, spare, theme);
+  const tool = toolFor(check, state, world);
+  const wanted = tool || failed ? [] : wantedLines(check, width);
+  const spare = height - menu - ask.length - how.length - wanted.length - (failed ? verdict.length + 1 : 3);
+  const big = number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme);
   return {
     menu,
     lines: failed
@@ -108,11 +107,19 @@ function askedLines(
       : [
           ...ask,
           ...how,
+          ...wanted,
           ...big,
           ...partialLines(checkState, read, width, spareRows),
           ...allowedLines(check, world, width, spareRows),
         ],
   };
+}
+
+/** The kind of instrument that a reading takes, while none of it is in hand. */
+function wantedLines({ kind, instruments }: RouteCheck, width: number): readonly Line[] {
+  if ((kind !== 'number' && kind !== 'square') || instruments.length === 0) return [];
+  const key = keyText(command('instrument').keys[0]!);
+  return [crop(line(`   Takes a ${instruments.join(' or ')}: scan it, or ${key}.`, 'ask'), width)];
 }
 
 const EXPIRY = 'Scan or type it; the day it runs out may follow: AB12 2027-03-31';

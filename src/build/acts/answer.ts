@@ -177,7 +177,11 @@ function inHand(
   const kinds = check.instruments.join(' or ');
   if (id === undefined)
     return {
-      refusal: refused('build.no-instrument', `${check.id} takes a ${kinds}.`, `Scan or choose a ${kinds}.`),
+      refusal: refused(
+        'build.no-instrument',
+        `This check (${check.id}) takes a ${kinds}.`,
+        `Scan or choose a ${kinds}.`,
+      ),
     };
   const instrument = around.instruments.find((each) => each.id === id);
   if (!instrument)
