@@ -115,7 +115,11 @@ export function wantsPin(state: BenchState, world: World): boolean {
 }
 
 /** What was given, a line a question; a PIN as its length only. */
-export function summaryOf(screen: FormScreen, state: BenchState, world: World): readonly string[] {
+export function summaryOf(
+  screen: FormScreen,
+  state: BenchState,
+  world: World,
+): readonly { readonly ask: string; readonly given: string }[] {
   return fieldsOf(screen.form, screen.given, state, world)
     .filter(({ id }) => screen.given[id] !== undefined)
     .map(({ id, ask, choices, hidden }) => {
@@ -123,7 +127,7 @@ export function summaryOf(screen: FormScreen, state: BenchState, world: World): 
       const shown = hidden
         ? '*'.repeat(value.length)
         : (choices.find((each) => each.id === value)?.text ?? value);
-      return `${ask} ${plain(shown)}`;
+      return { ask, given: plain(shown) };
     });
 }
 

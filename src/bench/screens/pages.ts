@@ -6,7 +6,7 @@ import { plain } from '../../ground/plain.js';
 import type { Trace } from '../../window/types.js';
 import { currentField, type FormScreen, formTitle, summaryOf, wantsPin } from '../forms/fields.js';
 import { COMMANDS, keyText } from '../keys/table.js';
-import { BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import { BLANK, crop, type Line, line, lineWidth, wrap } from '../parts/line.js';
 import type { World } from '../ports.js';
 import { standOf } from '../stand.js';
 import type { BenchState, Screen } from '../state.js';
@@ -147,7 +147,7 @@ export function formLines(
     line(` ${formTitle(screen.form)}`, 'strong'),
     ...aboutLines(screen, world, width),
     BLANK,
-    ...summaryOf(screen, state, world).map((text) => crop(line(`   ${text}`), width)),
+    ...summaryOf(screen, state, world).map((each) => givenLine(each.ask, each.given, width)),
     ...(field
       ? [
           line(` ${field.ask}`, 'strong'),
@@ -165,6 +165,12 @@ export function formLines(
           ),
         ]),
   ];
+}
+
+/** A long question is cropped, what was given to it is not; where both are long, both are. */
+function givenLine(ask: string, given: string, width: number): Line {
+  const room = Math.max(Math.floor(width / 3), width - lineWidth(line(given)) - 5);
+  return crop([...crop(line(`   ${ask}`), room), { text: ` ${given}` }], width);
 }
 
 /** What the form is about; for a rework, what it will re-open and why, before it starts. */
