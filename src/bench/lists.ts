@@ -193,7 +193,7 @@ function stageItems(unit: UnitState): readonly Item[] {
     return {
       id: stage.id,
       sign: word.sign,
-      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(6)}  ${word.word}`,
+      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${word.word}`,
     };
   });
 }

@@ -111,3 +111,10 @@ export function answerText(
       return answer.text;
   }
 }
+
+/** `2 h 58 min`, whole minutes, the last one begun counted. */
+export function timeLeft(until: string, now: string): string {
+  const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
+  const hours = Math.floor(minutes / 60);
+  return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
+}

@@ -12,7 +12,7 @@ import type { World } from '../ports.js';
 import { SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '../stand.js';
 import type { BenchState } from '../state.js';
 import { shape, type Theme } from '../theme.js';
-import { answerText, decidedText, figureText, OUTCOME, readText } from '../words.js';
+import { answerText, decidedText, figureText, OUTCOME, readText, timeLeft } from '../words.js';
 import { limitTexts } from './whole.js';
 
 export interface StepView {
@@ -258,13 +258,26 @@ function nothingLeft(world: World, width: number): readonly Line[] {
       ...wrap(' F2 shows the other units.', width),
     ];
   if (open.state.scrapped) return wrap(` ${open.id} is scrapped.`, width, 'bad');
+  const { steps, timers } = open.state;
+  const cures = timers.filter(({ kind }) => kind === 'not-before');
+  const curing = new Set(cures.map(({ step }) => step));
   return [
     ...wrap(' Nothing can be done on this unit now.', width, 'ask'),
-    ...[...open.state.steps.values()]
-      .filter(({ status, because }) => status === 'waiting' && because.length > 0)
-      .slice(0, 4)
+    ...cures.flatMap(({ step, until, text }) =>
+      wrap(
+        ` ${steps.get(step)!.step.title}: in ${timeLeft(until, world.now)}. ${text}.`,
+        width,
+        'strong',
+        '   ',
+      ),
+    ),
+    ...[...steps.values()]
+      .filter(
+        ({ status, because, step }) => status === 'waiting' && because.length > 0 && !curing.has(step.id),
+      )
+      .slice(0, Math.max(1, 4 - 2 * cures.length))
       .flatMap(({ step, because }) =>
-        atMost(wrap(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 2),
+        atMost(wrap(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
       ),
     BLANK,
     ...wrap(' F3 shows the steps, F6 the snags, F2 the other units.', width),

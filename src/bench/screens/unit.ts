@@ -3,7 +3,7 @@ import { plain } from '../../ground/plain.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
 import type { World } from '../ports.js';
 import { shape, type Theme } from '../theme.js';
-import { STANDING } from '../words.js';
+import { STANDING, timeLeft } from '../words.js';
 
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
   const { open } = world;
@@ -23,7 +23,10 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
     ...setOut.warnings
       .slice(0, 2)
       .flatMap(({ text }) => atMost(wrap(` ${shape('!', theme)} ${text}`, width, 'ask', '   '), 2)),
-    ...state.timers.slice(0, 2).map(({ text }) => crop(line(` ${shape('~', theme)} ${plain(text)}`), width)),
+    ...state.timers.slice(0, 2).flatMap(({ text, until }) => {
+      const left = until > world.now ? ` (in ${timeLeft(until, world.now)})` : '';
+      return wrap(` ${shape('~', theme)} ${plain(text)}${left}`, width, 'plain', '   ');
+    }),
     ...state.snags
       .filter((snag) => snag.open)
       .slice(0, 2)
