@@ -87,9 +87,12 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
 
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
-  const room = more === '' ? width : Math.max(0, width - widthOf(more) - 2);
-  const own = crop([{ text: plain(lead + text) }], room, theme.ascii ? '~' : '…')
+  const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
+  const own = fit(plain(lead + text), room, theme);
+  return more === '' ? own : fit(`${own}${' '.repeat(room - widthOf(own))}  ${more}`, width, theme);
+}
+
+const fit = (text: string, width: number, theme: Theme): string =>
+  crop([{ text }], width, theme.ascii ? '~' : '…')
     .map((span) => span.text)
     .join('');
-  return more === '' ? own : `${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`;
-}
