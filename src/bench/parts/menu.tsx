@@ -88,11 +88,13 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
-  const own = fit(plain(lead + text), room, theme);
-  return more === '' ? own : fit(`${own}${' '.repeat(room - widthOf(own))}  ${more}`, width, theme);
+  const own = cropped(plain(lead + text), room, theme);
+  return more === ''
+    ? own
+    : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);
 }
 
-const fit = (text: string, width: number, theme: Theme): string =>
+const cropped = (text: string, width: number, theme: Theme): string =>
   crop([{ text }], width, theme.ascii ? '~' : '…')
     .map((span) => span.text)
     .join('');
