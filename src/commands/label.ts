@@ -12,7 +12,7 @@ import { documentAssets } from './assets.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
-import { exitOf, knownUnits, loadUnit, named } from './unitload.js';
+import { exitOf, loadUnit, named } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
 const FORMATS = ['svg', 'png', 'pdf'] as const;
@@ -112,9 +112,8 @@ function wishOf(values: {
 }
 
 function setOutsOf(workshop: Workshop, word: string): SetOut[] | { readonly problems: readonly Problem[] } {
-  const known = knownUnits(workshop, realDisk);
-  const found = named(word, known.units);
-  if (!found.ok) return { problems: [...found.problems, ...known.problems] };
+  const found = named(word, workshop, realDisk);
+  if (!found.ok) return { problems: found.problems };
   const names = found.value.kind === 'unit' ? [found.value.name] : found.value.units;
   const setOuts: SetOut[] = [];
   for (const name of names) {

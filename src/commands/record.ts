@@ -13,7 +13,7 @@ import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './d
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
-import { exitOf, knownUnits, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
+import { exitOf, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
 
@@ -120,9 +120,8 @@ async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> 
       ? write(wish, io, ofUnits(workshop, chosen.value, made, { asked }))
       : said(io, chosen.problems);
   }
-  const known = knownUnits(workshop, realDisk);
-  const one = named(wish.word ?? wish.job!, known.units);
-  if (!one.ok) return said(io, [...one.problems, ...known.problems]);
+  const one = named(wish.word ?? wish.job!, workshop, realDisk);
+  if (!one.ok) return said(io, one.problems);
   if (one.value.kind === 'unit' && wish.word === undefined)
     return said(io, [raise('record.unknown-unit', `There is no job "${wish.job}".`)]);
   if (one.value.kind === 'unit') {
@@ -132,9 +131,7 @@ async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> 
   }
   const { job, units: names } = one.value;
   const begun = new Set(found(workshop, { ...asked, job }).map(({ unit }) => unit));
-  const all = new Set(
-    listJournals(realDisk, workshop.root).flatMap((each) => (each.job === job ? [each.unit] : [])),
-  );
+  const all = new Set(listJournals(realDisk, workshop.root, (each) => each === job).map(({ unit }) => unit));
   const chosen = loaded(
     workshop,
     names.filter(({ unit }) => begun.has(unit)),

@@ -35,7 +35,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const key = benchKey(realDisk, io.workshop, bench);
   if (!key.ok) return said(io, key.problems);
 
-  const units = knownUnits(workshop.value, realDisk).units.filter((each) => each.job === job);
+  const units = knownUnits(workshop.value, realDisk, job).units.filter((each) => each.job === job);
   if (units.length === 0)
     return said(io, [raise('seal.no-units', `There is no job "${job}", or it has no units.`)]);
   const open = openUnits(workshop.value, units);

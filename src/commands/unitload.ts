@@ -28,29 +28,12 @@ export interface LoadedUnit extends UnitName {
   readonly sameSetOut: boolean;
 }
 
-/** Every unit the workshop knows: those its jobs list, then those that have a journal only. A job that cannot be read is a problem. */
-export function knownUnits(workshop: Workshop, disk: Disk): { units: UnitName[]; problems: Problem[] } {
-  const units: UnitName[] = [];
-  const problems: Problem[] = [];
-  for (const name of workshop.jobs.names) {
-    const job = workshop.jobs.get(name);
-    if (job.ok) units.push(...job.value.value.units.map(({ id }) => ({ job: name, unit: id })));
-    else problems.push(...job.problems);
-  }
-  const listed = new Set(units.map(({ job, unit }) => `${job}/${unit}`));
-  units.push(...listJournals(disk, workshop.root).filter(({ job, unit }) => !listed.has(`${job}/${unit}`)));
-  return { units, problems };
-}
-
 export type Named =
   | { readonly kind: 'unit'; readonly name: UnitName }
   | { readonly kind: 'job'; readonly job: string; readonly units: readonly UnitName[] };
 
-/** What a word means: a job, a unit, JOB/UNIT, or the code of a label. */
-export function named(word: string, units: readonly UnitName[]): Result<Named> {
-  const same = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();
-  const ofJob = units.filter(({ job }) => job === word);
-  if (ofJob.length > 0) return good({ kind: 'job', job: word, units: ofJob });
+/** What a word means: a job, a unit, JOB/UNIT, or the code of a label. Not ok also with the problems of jobs that cannot be read. */
+export function named(word: string, workshop: Workshop, disk: Disk): Result<Named> {
   const code = readUnitCode(word);
   if (code.kind === 'wrong-check')
     return bad(raise('record.wrong-check', `"${word}" was read or typed wrongly.`));
@@ -60,21 +43,42 @@ export function named(word: string, units: readonly UnitName[]): Result<Named> {
       : word.includes('/')
         ? word.split('/', 2)
         : [undefined, word];
-  const found = units.filter(
-    (each) => same(each.unit, unit ?? '') && (job === undefined || same(each.job, job)),
-  );
+  const { units, problems } = knownUnits(workshop, disk, job);
+  const ofJob = units.filter((each) => each.job === word);
+  if (ofJob.length > 0) return good({ kind: 'job', job: word, units: ofJob });
+  const found = units.filter((each) => same(each.unit, unit ?? ''));
   if (found.length === 1) return good({ kind: 'unit', name: found[0]! });
-  if (found.length > 1)
-    return bad(
-      raise(
-        'record.ambiguous',
-        `There is a unit "${word}" in several jobs.`,
-        undefined,
-        `Name one of ${found.map((each) => `${each.job}/${each.unit}`).join(', ')}.`,
-      ),
-    );
-  return bad(raise('record.unknown-unit', `There is no unit and no job "${word}".`));
+  if (found.length === 0)
+    return bad(raise('record.unknown-unit', `There is no unit and no job "${word}".`), ...problems);
+  const all = found.map((each) => `${each.job}/${each.unit}`).join(', ');
+  return bad(
+    raise('record.ambiguous', `There is a unit "${word}" in several jobs.`, undefined, `Name one of ${all}.`),
+    ...problems,
+  );
 }
+
+/** Every unit of the workshop, or of a job: those its jobs list, then those that have a journal only. A job that cannot be read is a problem. */
+export function knownUnits(
+  workshop: Workshop,
+  disk: Disk,
+  ofJob?: string,
+): { readonly units: readonly UnitName[]; readonly problems: readonly Problem[] } {
+  // The files of other jobs are not looked into: a unit is found as soon among many as among few.
+  const wanted = (job: string) => ofJob === undefined || same(job, ofJob);
+  const units: UnitName[] = [];
+  const problems: Problem[] = [];
+  for (const name of workshop.jobs.names.filter(wanted)) {
+    const job = workshop.jobs.get(name);
+    if (job.ok) units.push(...job.value.value.units.map(({ id }) => ({ job: name, unit: id })));
+    else problems.push(...job.problems);
+  }
+  const listed = new Set(units.map(({ job, unit }) => `${job}/${unit}`));
+  const journals = listJournals(disk, workshop.root, wanted);
+  units.push(...journals.filter(({ job, unit }) => !listed.has(`${job}/${unit}`)));
+  return { units, problems };
+}
+
+const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
 /**
  * A begun unit by what its first event froze, another by the workshop's files as they are.

@@ -3,9 +3,13 @@ import { join } from 'node:path';
 import type { Disk } from './disk.js';
 import { isFileName, logsFolder } from './paths.js';
 
-/** Every unit's journal under logs/, by job and unit, in the order of their names. */
-export function listJournals(disk: Disk, root: string): { readonly job: string; readonly unit: string }[] {
-  return jobFolders(disk, root).flatMap((job) =>
+/** Every unit's journal under logs/, or those of some jobs, by job and unit, in the order of their names. */
+export function listJournals(
+  disk: Disk,
+  root: string,
+  wanted: (job: string) => boolean = () => true,
+): { readonly job: string; readonly unit: string }[] {
+  return jobFolders(disk, root, wanted).flatMap((job) =>
     journalNames(disk, join(logsFolder(root), job)).flatMap((unit) =>
       isFileName(unit) ? [{ job, unit }] : [],
     ),
@@ -17,7 +21,7 @@ export function journalMarks(
   disk: Disk,
   root: string,
 ): { readonly job: string; readonly unit: string; readonly mark: string }[] {
-  return jobFolders(disk, root).flatMap((job) => {
+  return jobFolders(disk, root, () => true).flatMap((job) => {
     const folder = join(logsFolder(root), job);
     return journalNames(disk, folder).flatMap((unit) => {
       const stat = disk.stat(`${folder}/${unit}${ENDING}`);
@@ -29,10 +33,12 @@ export function journalMarks(
 
 const ENDING = '.jsonl';
 
-function jobFolders(disk: Disk, root: string): string[] {
+function jobFolders(disk: Disk, root: string, wanted: (job: string) => boolean): string[] {
   const logs = logsFolder(root);
   if (disk.stat(logs)?.kind !== 'folder') return [];
-  return disk.list(logs).filter((name) => isFileName(name) && disk.stat(join(logs, name))?.kind === 'folder');
+  return disk
+    .list(logs)
+    .filter((name) => isFileName(name) && wanted(name) && disk.stat(join(logs, name))?.kind === 'folder');
 }
 
 /** In the order of units, which is not that of their files: "P1" stands before "P1-1". */
