@@ -60,6 +60,7 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
       'record of one unit',
     );
     add(of, count, run(root, folder, [main, 'verify', 'job-0', 'W0-1']), 'verify of one unit');
+    add(of, count, run(root, folder, [main, 'feed', 'job-0/W0-1']), 'one unit opened by feed');
     rmSync(folder, { recursive: true, force: true });
   }
 

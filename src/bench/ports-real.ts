@@ -75,12 +75,18 @@ export class RealPorts implements Ports {
     const ms = shop.clock();
     const now = new Date(ms).toISOString();
     const open = this.#openNow(ms, now);
+    let board: World['board'] | undefined;
+    const look = () => this.#board(now);
     return {
       now,
       rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
       bench: shop.bench,
       instruments: shop.workshop.instruments,
-      board: this.#asLast('board', () => shop.board.rows(shop.workshop, now)),
+      // A script that works on one unit asks for no other: looked at where it is asked for.
+      get board() {
+        board ??= look();
+        return board;
+      },
       more: {
         stages: () => shop.board.stages(shop.workshop, now),
         handover: () => shop.board.handover(shop.workshop, now),
@@ -89,6 +95,11 @@ export class RealPorts implements Ports {
       },
       ...(open ? { open } : {}),
     };
+  }
+
+  #board(now: string): World['board'] {
+    const shop = this.#shop;
+    return this.#asLast('board', () => shop.board.rows(shop.workshop, now));
   }
 
   /** A disk that cannot be read just now takes nothing from the screen: what was seen last stays. */
@@ -101,8 +112,9 @@ export class RealPorts implements Ports {
     return this.#last[what] as World[K];
   }
 
-  /** Jobs and journals that could not be read when the board was last looked at; a logs folder that cannot be trusted. */
+  /** Jobs and journals that could not be read; a logs folder that cannot be trusted. */
   warnings(): readonly Problem[] {
+    this.#board(this.#shop.now());
     return [...this.#shop.warnings, ...this.#shop.board.problems()];
   }
 
@@ -138,11 +150,11 @@ export class RealPorts implements Ports {
 
   #openUnit(unit: string, who: string): ReturnType<Ports['open']> {
     const shop = this.#shop;
-    const row = shop.board.find(unit, shop.workshop, shop.now());
-    if (!row) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
-    if (this.#held && this.#held.id === row.unit && this.#held.job === row.job && !this.#held.readOnly)
+    const found = shop.find(unit);
+    if (!found) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
+    if (this.#held && this.#held.id === found.unit && this.#held.job === found.job && !this.#held.readOnly)
       return { kind: 'open' };
-    const held = shop.take(row.job, row.unit, who);
+    const held = shop.take(found.job, found.unit, who);
     if (!held.ok) return { kind: 'failed', problem: held.problems[0]! };
     this.close();
     this.#held = held.value;

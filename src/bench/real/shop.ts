@@ -94,6 +94,15 @@ export class Shop {
     return this.board.look(this.#workshop, now);
   }
 
+  /** Where a unit is, by its id or as JOB/UNIT. One that its job's file lists is found without looking at others. */
+  find(unit: string): { readonly job: string; readonly unit: string } | undefined {
+    const [job, id] = unit.split('/', 2);
+    const listed = id === undefined ? undefined : this.#workshop.jobs.get(job!);
+    return listed?.ok && listed.value.value.units.some((each) => each.id === id)
+      ? { job: job!, unit: id! }
+      : this.board.find(unit, this.#workshop, this.now());
+  }
+
   /** @param who id of the person at the bench */
   take(job: string, unit: string, who: string, takeOver = false): Result<Held> {
     const wish = { job, unit, bench: this.bench, who, now: this.now(), takeOver };
