@@ -4,7 +4,7 @@
  */
 import { resolve } from 'node:path';
 import { type Command, EXIT, type Io } from './commands/io.js';
-import { type Ground, kept } from './commands/kept.js';
+import { GROUNDS, type Ground, kept } from './commands/kept.js';
 import { say } from './commands/output.js';
 import { plain } from './ground/plain.js';
 
@@ -25,14 +25,14 @@ const VERBS: Record<string, Verb> = {
     says: 'every size and mark of a job, and why',
     load: () => import('./commands/setout.js'),
     repeats: {
-      of: ['shared/jobs', 'shared/profile-sets'],
+      of: GROUNDS.setout,
       when: (words) => !words.some((word) => word.startsWith('--svg')),
     },
   },
   lint: {
     says: 'check the workshop files',
     load: () => import('./commands/lint.js'),
-    repeats: { of: ['procedures', 'shared'], when: () => true },
+    repeats: { of: GROUNDS.lint, when: () => true },
   },
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },

@@ -9,20 +9,22 @@ import { spawn } from '@lydell/node-pty';
 import { median, quantile } from './rows.js';
 
 interface Options {
-  /** The repository; its built program is run in a copy of the demonstration workshop, unless `command` says otherwise. */
+  /** The repository; its built program is run in a copy of the demonstration workshop. */
   readonly root: string;
-  readonly command?: readonly string[];
   readonly columns?: number;
   readonly rows?: number;
   readonly keys?: number;
 }
 
+interface Typing extends Options {
+  /** Run in place of the built program. */
+  readonly command?: readonly string[];
+  /** Sent one by one first, each after the screen was still. */
+  readonly prepare?: readonly string[];
+}
+
 /** All in ms. */
-export async function keyLatency(
-  options: Options & {
-    /** Sent one by one first, each after the screen was still. */ readonly prepare?: readonly string[];
-  },
-): Promise<{ readonly p50: number; readonly p99: number }> {
+export async function keyLatency(options: Typing): Promise<{ readonly p50: number; readonly p99: number }> {
   const { root, columns = 100, rows = 30, keys = 200, prepare = ['P02-1\r'] } = options;
   const folder = options.command ? undefined : workshop(root);
   const command = options.command ?? [process.execPath, join(root, 'dist', 'main.js')];

@@ -27,7 +27,6 @@ export const levelOf = (person: Person, stage: string): Level =>
 export function findPerson(rules: WorkshopRules, code: string): Person | undefined {
   const key = code.trim().toLowerCase();
   return (
-    rules.people.find(({ id }) => id === code) ??
     rules.people.find((person) => person.id.toLowerCase() === key) ??
     rules.people.find((person) => person.initials.toLowerCase() === key)
   );

@@ -32,6 +32,12 @@ const thisBuild = (): string | undefined =>
 /** The files on which an answer rests, and folders of them, from the workshop's root. */
 export type Ground = readonly string[];
 
+/** What the verbs rest on of which an answer is given again: all that they read, or an old one would be given. */
+export const GROUNDS = {
+  setout: ['shared/jobs', 'shared/profile-sets'],
+  lint: ['procedures', 'shared'],
+} as const satisfies Record<string, Ground>;
+
 export interface Where {
   readonly disk?: Disk;
   readonly build?: string | undefined;

@@ -4,7 +4,6 @@ import type { EventBody, JournalEvent } from '../build/events.js';
 import type { Result } from '../ground/problem.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
 import type { Disk } from './disk.js';
-
 import { eventWrong } from './readjournal.js';
 
 export const SETUP_LOG = ['logs', 'setups'] as const;

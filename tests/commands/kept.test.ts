@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { Io } from '../../src/commands/io.js';
-import { kept } from '../../src/commands/kept.js';
+import { GROUNDS, kept } from '../../src/commands/kept.js';
 import { run as lint } from '../../src/commands/lint.js';
 import { run as setout } from '../../src/commands/setout.js';
 import { squareWorkshop } from '../../src/commands/squareworkshop.js';
@@ -34,7 +34,7 @@ const answers = () => join(workshop, 'logs', 'index', 'answers');
 
 /** Runs a verb through `kept`, and counts how often it was really worked out. */
 async function ask(words: string[], verb = setout, build: string | undefined = 'one') {
-  const ground = verb === lint ? ['procedures', 'shared'] : ['shared/jobs', 'shared/profile-sets'];
+  const ground = verb === lint ? GROUNDS.lint : GROUNDS.setout;
   const out: string[] = [];
   const err: string[] = [];
   let worked = 0;
@@ -83,6 +83,21 @@ test('a change of a file it rests on, of the words or of the program is worked o
   const wider = await ask(words);
   expect(wider.worked).toBe(1);
   expect(wider.out.join('\n')).toContain('905');
+});
+
+test('an answer rests on its ground alone: nothing else in the workshop changes it', async () => {
+  const asks = [['pier-house'], ['pier-house', 'P05-1', '--why', 'glass.L2.width'], ['pier-house', '--json']];
+  const alone = mkdtempSync(join(tmpdir(), 'kept-alone-'));
+  for (const part of GROUNDS.setout) cpSync(join(workshop, part), join(alone, part), { recursive: true });
+  const said = async (folder: string, words: string[]) => {
+    const out: string[] = [];
+    const io: Io = { out: (text) => out.push(text), err: (text) => out.push(text), workshop: folder };
+    return { code: await setout(words, io), out };
+  };
+  for (const words of asks) expect(await said(alone, words)).toEqual(await said(workshop, words));
+  rmSync(join(alone, GROUNDS.setout[1]), { recursive: true });
+  expect(await said(alone, asks[0]!)).not.toEqual(await said(workshop, asks[0]!));
+  rmSync(alone, { recursive: true });
 });
 
 test('a refusal is not kept, and neither is an answer that rests on a file elsewhere', async () => {

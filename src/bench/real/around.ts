@@ -23,6 +23,7 @@ export class ShopAround implements Surroundings {
   readonly evidence: Evidence;
   // Not of the kind with a #: a decision may look through an object that inherits from this one.
   private known: ReturnType<typeof materialsOf> | undefined;
+  private proven: Surroundings['setups'];
 
   /** `ms` and `now` are the same moment. */
   constructor(
@@ -50,9 +51,11 @@ export class ShopAround implements Surroundings {
     return this.materials.snagged;
   }
 
-  get setups() {
+  get setups(): Surroundings['setups'] {
     const { shop, now } = this;
-    return shop.workshop.setups && shop.setups.valid(shop.workshop, () => this.materials.uses, now);
+    if (!shop.workshop.setups) return undefined;
+    this.proven ??= shop.setups.valid(shop.workshop, () => this.materials.uses, now);
+    return this.proven;
   }
 
   private get materials() {

@@ -10,7 +10,6 @@ export class PinTries {
 
   /** Person ids that must wait. */
   locked(now: number): readonly string[] {
-    if (this.#wrong.size === 0) return [];
     return [...this.#wrong]
       .filter(([, { count, last }]) => count >= TRIES && Math.abs(now - last) < LOCKED_MS)
       .map(([person]) => person);

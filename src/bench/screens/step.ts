@@ -9,7 +9,7 @@ import { command, keyText } from '../keys/table.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/bignumber.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
 import type { World } from '../ports.js';
-import { SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '../stand.js';
+import { asked, SQUARE_WORDS, type Stand, squareNext, toolFor, unitAt } from '../stand.js';
 import type { BenchState } from '../state.js';
 import { shape, type Theme } from '../theme.js';
 import { answerText, decidedText, figureText, OUTCOME, readText, timeLeft } from '../words.js';
@@ -28,11 +28,10 @@ export function stepView(
   height: number,
   theme: Theme,
 ): StepView {
-  const open = world.open;
-  const stand = open && standOf(open.state, state.at);
-  if (!open || !stand) return { lines: nothingLeft(world, width), menu: 0 };
+  const at = asked(state, world);
+  if (!at) return { lines: nothingLeft(world, width), menu: 0 };
+  const { stand, check } = at;
   const { step } = stand.step;
-  const check = step.checks.find(({ id }) => id === stand.check?.id);
   const wanted = (spareRows: number): StepView =>
     check && stand.check
       ? askedLines(stand.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
@@ -42,8 +41,8 @@ export function stepView(
     wrap(` ${text}`, width, 'plain', '   '),
   ).length;
   const least = wanted(0);
-  const asked = wanted(height - least.lines.length - least.menu - taken - 1);
-  const room = height - asked.lines.length - asked.menu - 1;
+  const whole = wanted(height - least.lines.length - least.menu - taken - 1);
+  const room = height - whole.lines.length - whole.menu - 1;
   const instructions = atMost(
     step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
     Math.max(1, room - (step.caution ? 2 : 0)),
@@ -57,14 +56,14 @@ export function stepView(
         );
   const told = [...instructions, ...caution];
   const kept = atMost(told, Math.max(0, room));
-  return { lines: [...kept, BLANK, ...asked.lines].slice(0, height - asked.menu), menu: asked.menu };
+  return { lines: [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu), menu: whole.menu };
 }
 
 /** Room for the drawing's own place: the check's spot before the step's. */
 export function spotOf(state: BenchState, world: World) {
-  const stand = world.open && standOf(world.open.state, state.at);
-  const check = stand?.step.step.checks.find(({ id }) => id === stand.check?.id);
-  return { spot: check?.spot ?? stand?.step.step.spot, item: stand?.step.step.item };
+  const at = asked(state, world);
+  const step = at?.stand.step.step;
+  return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
 }
 
 /** The number wanted now, for the eye and for `why`. */
