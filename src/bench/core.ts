@@ -20,6 +20,8 @@ export interface Core {
   waits(): boolean;
   keys(keys: readonly Key[]): void;
   tick(): void;
+  /** Tells the ports what the next key may answer. To be called while nothing else is to be done; nothing changes by it. */
+  foresee(): void;
   open(unit: string): void;
   state(): BenchState;
   world(): World;
@@ -122,6 +124,15 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       run({ kind: 'tick', at: now() });
       if (state !== before || world.open) changed();
     },
+    foresee() {
+      if (!ports.expect || state.left || state.screen.name !== 'step' || !world.open) return;
+      const actions = ANSWERING.flatMap((name) =>
+        update(state, { kind: 'key', key: { name }, at: now() }, world).effects.flatMap((effect) =>
+          effect.kind === 'act' ? [effect.action] : [],
+        ),
+      );
+      ports.expect(actions, { person: state.person, inHand: state.inHand });
+    },
     open(unit) {
       const effect: Effect = { kind: 'open', unit };
       const answer = perform(effect);
@@ -139,6 +150,9 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     },
   };
 }
+
+/** The keys by which a check is answered: yes, no, and what was typed or is marked. */
+const ANSWERING = ['right', 'left', 'enter'] as const;
 
 interface Shown {
   readonly state: BenchState;

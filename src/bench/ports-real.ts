@@ -15,7 +15,7 @@ import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Hand, OpenUnit, Ports, World } from './ports.js';
 import { actOnShop } from './real/actonshop.js';
-import { actOnUnit } from './real/actonunit.js';
+import { actOnUnit, foresee } from './real/actonunit.js';
 import { follow, type Held } from './real/held.js';
 import { newestInInbox } from './real/inbox.js';
 import { readLanguages, wordsOf } from './real/languages.js';
@@ -212,6 +212,27 @@ export class RealPorts implements Ports {
       this.open(`${job}/${id}`);
     }
     return made;
+  }
+
+  expect(actions: readonly BenchAction[], hand: Hand): void {
+    const held = this.#held;
+    if (!held) return;
+    try {
+      foresee(this.#shop, held, actions, hand);
+    } catch (error) {
+      // It is decided anew with the key, and said then.
+      if (!isFileError(error)) throw error;
+    }
+  }
+
+  lookAround(): void {
+    try {
+      this.#shop.lookAround();
+      this.#held?.claim?.look();
+    } catch (error) {
+      // It is looked again with the next key.
+      if (!isFileError(error)) throw error;
+    }
   }
 
   refresh(): void {

@@ -8,11 +8,9 @@ import { hash } from 'node:crypto';
 import { isHash } from '../ground/quickcheck.js';
 import { canonical, canonicalText, isCanonical } from './canonical.js';
 import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
+import { FIRST_PREV, type ReadyEvent, readyEvent, sealReady } from './readyevent.js';
 
-/** `prev` of a journal's first event. */
-export const FIRST_PREV = '0'.repeat(64);
-
-export { canonicalText };
+export { canonicalText, FIRST_PREV };
 
 /** SHA-256 in hex of a text (as UTF-8) or of bytes. */
 export const sha256 = (data: string | Uint8Array): string => hash('sha256', data, 'hex');
@@ -44,15 +42,31 @@ export function sealEvent(
 ): JournalEvent {
   const n = (last?.n ?? 0) + 1;
   const prev = last?.hash ?? FIRST_PREV;
-  // Written once, with room for the hash. The event is what the line says, as whoever reads it again will have it.
-  const envelope = { v: FORMAT_VERSION, n, at, by, bench, prev, hash: FIRST_PREV };
-  const { text, value } = canonical(body, envelope);
-  const event = value as JournalEvent & { hash: string };
-  const room = text.indexOf(ROOM);
-  // Two such rooms only where the data themselves hold one.
-  if (room !== text.lastIndexOf(ROOM)) return Object.assign(event, { hash: chainHash(event) });
-  event.hash = sha256(without(text, room));
-  sealed.set(event, `${text.slice(0, room)}${memberOf(event.hash)}${text.slice(room + ROOM.length)}`);
+  const ready = isPlain(at) ? readyEvent(body, { by, bench }, n) : undefined;
+  if (ready) return sealInto(ready.event, ready, at, prev);
+  const { value } = canonical(body, { v: FORMAT_VERSION, n, at, by, bench, prev, hash: FIRST_PREV });
+  const event = value as JournalEvent;
+  return Object.assign(event, { hash: chainHash(event) });
+}
+
+/** Whether JSON writes the text as it is. */
+function isPlain(text: string): boolean {
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    if (code < 0x20 || code > 0x7e || code === 0x22 || code === 0x5c) return false;
+  }
+  return true;
+}
+
+/** Dates and chains an event that was made ready. The event is what its line says, as whoever reads it again will have it. */
+export function sealMade(ready: ReadyEvent, at: string, prev: string): JournalEvent {
+  return sealInto({ ...ready.event }, ready, at, prev);
+}
+
+function sealInto(event: JournalEvent, ready: ReadyEvent, at: string, prev: string): JournalEvent {
+  const { own, line } = sealReady(ready, at, prev);
+  Object.assign(event, { at, prev, hash: own });
+  sealed.set(event, line);
   return event;
 }
 
@@ -209,9 +223,9 @@ function claimsOf(value: unknown): { n?: number; hash?: string } {
 }
 
 const memberOf = (own: string): string => `"hash":"${own}",`;
-const ROOM = memberOf(FIRST_PREV);
 
 /** A canonical line less its hash member is the canonical form of the event without it: another member always follows. */
 const hashOfLine = (text: string, own: string): string => sha256(without(text, text.indexOf(memberOf(own))));
 
-const without = (line: string, at: number): string => line.slice(0, at) + line.slice(at + ROOM.length);
+const without = (line: string, at: number): string =>
+  line.slice(0, at) + line.slice(at + memberOf(FIRST_PREV).length);

@@ -3,10 +3,11 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { chainLine, type Stamp, sealEvent } from '../build/chain.js';
+import { chainLine, FIRST_PREV, type Stamp, sealEvent, sealMade } from '../build/chain.js';
 import { type EventBody, eventSchema, type JournalEvent, surelyEvent } from '../build/events.js';
+import { type ReadyEvent, readyEvent } from '../build/readyevent.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import { JournalAdapter, readJournalBytes } from './adapter.js';
+import { type Guard, JournalAdapter, readJournalBytes } from './adapter.js';
 import type { Disk } from './disk.js';
 import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
 import { type JournalPlace, journalPlace } from './paths.js';
@@ -22,6 +23,7 @@ export class Journal {
   readonly #db: LowSync<JournalEvent[]>;
   readonly #adapter: JournalAdapter;
   #closed = false;
+  #foreseen: readonly Foreseen[] = [];
 
   private constructor(place: JournalPlace, db: LowSync<JournalEvent[]>, adapter: JournalAdapter) {
     this.place = place;
@@ -34,13 +36,7 @@ export class Journal {
    * Opens a unit's journal for writing; the caller holds the unit's lock (claim.ts does both). Mends a torn end; damage
    * elsewhere is a problem with its line. A unit without a journal has no events, and no file is made until the first.
    */
-  static open(
-    disk: Disk,
-    root: string,
-    job: string,
-    unit: string,
-    guard?: () => Problem | undefined,
-  ): Result<Journal> {
+  static open(disk: Disk, root: string, job: string, unit: string, guard?: Guard): Result<Journal> {
     const place = journalPlace(root, job, unit);
     if (!place.ok) return place;
     const adapter = new JournalAdapter(disk, root, place.value, guard);
@@ -74,9 +70,12 @@ export class Journal {
     if (this.#closed) throw new StoreError(raise('journal.let-go', 'The unit was let go.', { file }));
     const before = this.#db.data;
     const fresh: JournalEvent[] = [];
-    for (const body of bodies) {
+    const ready = this.#readyFor(bodies, stamp);
+    for (let i = 0; i < bodies.length; i++) {
       const last = fresh.at(-1) ?? before.at(-1);
-      fresh.push(this.#seal(body, stamp, last));
+      fresh.push(
+        ready ? sealMade(ready[i]!, stamp.at, last?.hash ?? FIRST_PREV) : this.#seal(bodies[i]!, stamp, last),
+      );
     }
     const end = fresh.at(-1);
     const following = end && after(end);
@@ -90,6 +89,32 @@ export class Journal {
       throw new StoreError(problem, errorCode(error));
     }
     return fresh;
+  }
+
+  /** What may be appended next, each in whose name: made ready, so that `append` of the same bodies is quicker. Of what was foreseen before, nothing is left. */
+  foresee(decided: readonly Pick<Foreseen, 'bodies' | 'by'>[], bench: string): void {
+    const after = this.#db.data.at(-1);
+    this.#foreseen = decided.flatMap(({ bodies, by }) => {
+      const ready: ReadyEvent[] = [];
+      for (const [i, body] of bodies.entries()) {
+        const made = readyEvent(body, { by, bench }, (after?.n ?? 0) + 1 + i);
+        // What is not surely right is looked at when it is written.
+        if (!made || made.pieces.join('').length > LONGEST_LINE / 2 || !surelyEvent(made.event)) return [];
+        ready.push(made);
+      }
+      return [{ bodies, by, bench, after, ready }];
+    });
+  }
+
+  #readyFor(bodies: readonly EventBody[], { at, by, bench }: Stamp): readonly ReadyEvent[] | undefined {
+    const found = this.#foreseen.find((each) => each.bodies === bodies);
+    const fits =
+      found &&
+      found.by === by &&
+      found.bench === bench &&
+      found.after === this.#db.data.at(-1) &&
+      isMoment(at);
+    return fits ? found.ready : undefined;
   }
 
   close(): void {
@@ -118,6 +143,20 @@ export class Journal {
     throw cannot(`${issue.path.map(String).join('.') || 'the event'}: ${issue.message}`);
   }
 }
+
+interface Foreseen {
+  readonly bodies: readonly EventBody[];
+  readonly by: string;
+  readonly bench: string;
+  /** The last event then. */
+  readonly after: JournalEvent | undefined;
+  readonly ready: readonly ReadyEvent[];
+}
+
+const isMoment = (at: string): boolean => {
+  const ms = Date.parse(at);
+  return Number.isFinite(ms) && new Date(ms).toISOString() === at;
+};
 
 /** What somebody who only looks sees: the whole events. A torn end may be a writer at work and is passed over; nothing is changed. */
 export function readEvents(

@@ -83,12 +83,17 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
       asked.push(action);
       return ports.act(action, hand);
     },
+    expect: (actions, hand) => ports.expect(actions, hand),
+    lookAround: () => ports.lookAround(),
     refresh: () => ports.refresh(),
     close: () => ports.close(),
   });
   const press = (...chunks: string[]): void => {
     for (const chunk of chunks) {
       pass(clock, 20_000);
+      // As the bench does by its timers while nothing is pressed.
+      ports.lookAround();
+      core.foresee();
       core.feed(chunk);
       core.quiet();
     }

@@ -177,6 +177,10 @@ describe('the folder', () => {
     note(ports, 'one');
     const there = join(aside, 'gone');
     renameSync(folder, there);
+    // Before it is looked at again, within the second, an answer goes where the journal has gone.
+    expect(note(ports, 'on the way').kind).toBe('done');
+    expect(written(there, 'P01-1').length).toBe(3);
+    ports.lookAround();
     const failed = note(ports, 'two');
     expect(failed.kind).toMatch(/failed|refused/);
     if ('problem' in failed) expect(failed.problem.todo).not.toBe('');
@@ -188,6 +192,7 @@ describe('the folder', () => {
     expect(written(folder, 'P01-1').map((event) => (event as { text?: string }).text)).toEqual([
       undefined,
       'one',
+      'on the way',
       'two',
     ]);
     expect(faults()).toEqual([]);

@@ -78,13 +78,19 @@ describe('a line', () => {
     }
   });
 
-  it('is hashed where its data hold a member that looks like the hash', () => {
-    for (const hash of [FIRST_PREV, 'f'.repeat(64)]) {
+  it('is hashed where its data hold a member that looks like the hash, or like what is put in when it is sealed', () => {
+    const data = [FIRST_PREV, 'f'.repeat(64)].flatMap((hash) => [
+      { hash },
+      { hash, prev: hash, at: '0000-01-01T00:00:00.000Z' },
+    ]);
+    for (const { hash, ...rest } of data) {
       const body = {
         kind: 'noted',
         text: `"hash":"${hash}",`,
-        a: { hash, z: [{ hash, y: 1 }] },
-        z: { hash, z: 0 },
+        a: { hash, ...rest, z: [{ hash, y: 1, ...rest }] },
+        c: [{ ...rest }, { hash }],
+        o: rest,
+        z: { hash, z: 0, ...rest },
       };
       const event = sealEvent(body as never, stamp());
       expect(event.hash).toBe(chainHash(event));

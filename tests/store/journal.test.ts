@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { chainHash, chainLine, sealEvent } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { claimUnit, unitHolder } from '../../src/store/claim.js';
@@ -76,6 +76,78 @@ it('a unit that was let go takes no more events', () => {
   journal.close();
   expect(refused(() => journal.append([noted('late')], stamp(1)))).toMatchObject({ id: 'journal.let-go' });
   expect(readEvents(realDisk, root, 'pier-house', 'P01-1')).toMatchObject({ value: [{ kind: 'opened' }] });
+});
+
+describe('what was foreseen', () => {
+  const bodies = [noted('a'), measured(1220.7)];
+  const wrong = { kind: 'noted', text: 'x', more: 1 } as EventBody;
+  /** The journal after the same appends, the last of them foreseen by `foresee` or not at all. */
+  function written(foresee: (journal: Journal) => void, append: (journal: Journal) => unknown): string {
+    rmSync(join(root, 'logs'), { recursive: true, force: true });
+    const journal = open();
+    journal.append([opened()], stamp());
+    foresee(journal);
+    append(journal);
+    journal.close();
+    const events = journal.events.map((event) => `${chainLine(event)}\n`).join('');
+    expect(readFileSync(file(), 'utf8')).toBe(events);
+    expect(open().events).toStrictEqual(journal.events);
+    return events;
+  }
+  const append = (journal: Journal) => journal.append(bodies, stamp(7));
+
+  it('is written byte for byte as it would have been', () => {
+    const plain = written(() => {}, append);
+    const told = written(
+      (journal) =>
+        journal.foresee(
+          [
+            { bodies: [noted('b')], by: 'jb' },
+            { bodies, by: 'jb' },
+          ],
+          'bench-1',
+        ),
+      append,
+    );
+    expect(told).toBe(plain);
+  });
+
+  it('is sealed anew where anything is otherwise than was foreseen', () => {
+    const others: ((journal: Journal) => void)[] = [
+      (journal) => journal.foresee([{ bodies, by: 'ot' }], 'bench-1'),
+      (journal) => journal.foresee([{ bodies, by: 'jb' }], 'bench-2'),
+      (journal) => journal.foresee([{ bodies: [...bodies].reverse(), by: 'jb' }], 'bench-1'),
+    ];
+    const plain = written(() => {}, append);
+    for (const each of others) expect(written(each, append)).toBe(plain);
+    const later = (journal: Journal) => {
+      journal.append([noted('first')], stamp(1));
+      append(journal);
+    };
+    const foresee = (journal: Journal) => journal.foresee([{ bodies, by: 'jb' }], 'bench-1');
+    expect(written(foresee, later)).toBe(written(() => {}, later));
+  });
+
+  it('never lets through what the journal could not hold', () => {
+    const journal = open();
+    journal.append([opened()], stamp());
+    for (const [body, at] of [
+      [wrong, stamp().at],
+      [noted('x'.repeat(100_000)), stamp().at],
+      [noted('x'), '2026-02-30T10:00:00.000Z'],
+      [noted('x'), '2026-02-03'],
+      [noted('x'), ''],
+      [noted('x'), '"'],
+    ] as const) {
+      const odd = [body];
+      journal.foresee([{ bodies: odd, by: 'jb' }], 'bench-1');
+      expect(refused(() => journal.append(odd, { ...stamp(), at }))).toMatchObject({
+        id: 'journal.cannot-hold',
+      });
+    }
+    expect(journal.events.length).toBe(1);
+    journal.close();
+  });
 });
 
 it('a line is no longer than anything that is said at a bench', () => {

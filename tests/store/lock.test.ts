@@ -7,6 +7,8 @@ import { build } from 'esbuild';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { claimUnit, unitHolder, unitLock } from '../../src/store/claim.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
+import type { StoreError } from '../../src/store/diskproblem.js';
+import { LOOK_MS } from '../../src/store/glance.js';
 import type { Host } from '../../src/store/host.js';
 import { thisHost } from '../../src/store/host.js';
 import { readEvents } from '../../src/store/journal.js';
@@ -99,6 +101,57 @@ describe('two processes', () => {
     expect(await Promise.all(all.map(({ ended }) => ended))).toEqual([0, 0, 0]);
     const read = readEvents(realDisk, root, 'pier-house', 'P01-1');
     expect(read.ok && read.value.length).toBe(45);
+  });
+});
+
+describe('a lock that is lost', () => {
+  let now = 0;
+  const taken = (bench: string) => {
+    const made = claimUnit(realDisk, root, 'pier-house', 'P01-1', { bench, who: 'jb', quick: () => now });
+    if (!made.ok) throw new Error('cannot claim');
+    return made.value;
+  };
+  const wrong = (run: () => unknown): string | undefined => {
+    try {
+      run();
+      return undefined;
+    } catch (error) {
+      return (error as StoreError).problem.id;
+    }
+  };
+
+  it('is noticed when it is looked for, and by an answer at the latest a second after it was last seen', () => {
+    const mine = taken('bench-1');
+    mine.journal.append([opened()], stamp());
+    rmSync(lockFile());
+    now += LOOK_MS - 1;
+    expect(wrong(() => mine.journal.append([noted('a')], stamp(1)))).toBeUndefined();
+    now += 1;
+    expect(wrong(() => mine.journal.append([noted('b')], stamp(2)))).toBe('journal.let-go');
+    mine.release();
+    const again = taken('bench-1');
+    again.journal.append([noted('c')], stamp(3));
+    rmSync(lockFile());
+    again.look();
+    expect(wrong(() => again.journal.append([noted('d')], stamp(4)))).toBe('journal.let-go');
+    again.release();
+  });
+
+  it('within that second still leaves the journal to the first who writes', () => {
+    for (const first of [0, 1]) {
+      rmSync(join(root, 'logs'), { recursive: true, force: true });
+      const mine = taken('bench-1');
+      mine.journal.append([opened()], stamp());
+      rmSync(lockFile());
+      const both = [mine, taken('bench-2')];
+      both[first]!.journal.append([noted('mine')], stamp(1));
+      expect(wrong(() => both[1 - first]!.journal.append([noted('yours')], stamp(2)))).toBe(
+        first === 0 ? 'journal.changed-beneath' : 'journal.let-go',
+      );
+      const read = readEvents(realDisk, root, 'pier-house', 'P01-1');
+      expect(read.ok && read.value.length).toBe(2);
+      for (const each of both) each.release();
+    }
   });
 });
 

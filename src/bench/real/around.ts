@@ -18,7 +18,6 @@ export class ShopAround implements Surroundings {
   readonly person: Surroundings['person'];
   readonly inHand: Surroundings['inHand'];
   readonly instruments: Surroundings['instruments'];
-  readonly pinLocked: readonly string[];
   readonly clockJump: Surroundings['clockJump'];
   readonly evidence: Evidence;
   // Not of the kind with a #: a decision may look through an object that inherits from this one.
@@ -29,7 +28,7 @@ export class ShopAround implements Surroundings {
   constructor(
     private readonly shop: Shop,
     hand: Hand,
-    ms: number,
+    private readonly ms: number,
     readonly now: string,
     readonly workshop: WorkshopRules,
     found: Found,
@@ -38,9 +37,12 @@ export class ShopAround implements Surroundings {
     this.person = hand.person;
     this.inHand = hand.inHand;
     this.instruments = shop.workshop.instruments;
-    this.pinLocked = shop.tries.locked(ms);
     this.clockJump = shop.steady.jump(ms);
     this.evidence = evidenceIn(found);
+  }
+
+  get pinLocked(): readonly string[] {
+    return this.shop.tries.locked(this.ms);
   }
 
   get lots() {

@@ -11,6 +11,7 @@ import { holderText } from '../../store/holder.js';
 import { readEvents } from '../../store/journal.js';
 import type { Workshop } from '../../store/workshop.js';
 import type { KeptBy } from '../ports.js';
+import type { Ahead } from './ahead.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './plan.js';
 
 export interface Held {
@@ -22,6 +23,8 @@ export interface Held {
   readonly readOnly?: Problem;
   readonly keptBy?: KeptBy;
   state: UnitState;
+  /** What the next key may ask for, decided while nobody waits. */
+  ahead?: Ahead | undefined;
   /** When the timers of `state` were worked out, ms. */
   seen: number;
 }
@@ -34,6 +37,8 @@ export interface TakeWish {
   readonly who: string;
   readonly now: string;
   readonly takeOver?: boolean;
+  /** A clock that only goes forward, ms. */
+  readonly quick: () => number;
 }
 
 /** Not ok where the unit cannot be looked at either: damaged, or built from what is no longer there. */

@@ -5,6 +5,7 @@
 import type { WorkshopRules } from '../../build/workshop.js';
 import { good, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
+import { Glance } from '../../store/glance.js';
 import type { Workshop } from '../../store/workshop.js';
 import { rulesWithSignoffs, signoffMark } from '../train/journals.js';
 import { workdays } from '../train/workdays.js';
@@ -13,30 +14,46 @@ import type { BuiltFrom } from './plan.js';
 export class HouseRules {
   /** By procedure and profile set, as long as workshop, sign-offs and day are the same. */
   #signed:
-    | { readonly mark: string; readonly of: Workshop; readonly rules: Map<string, Result<WorkshopRules>> }
+    | {
+        readonly written: string;
+        readonly day: string;
+        readonly of: Workshop;
+        readonly rules: Map<string, Result<WorkshopRules>>;
+      }
     | undefined;
+  readonly #written: Glance<string>;
   #withLimits: { readonly base: WorkshopRules; readonly rules: WorkshopRules } | undefined;
 
   constructor(
     private readonly disk: Disk,
     private readonly root: string,
-  ) {}
+    quick: () => number,
+  ) {
+    this.#written = new Glance(() => signoffMark(disk, root), quick);
+  }
+
+  /** Looks whether somebody was signed off; else this is done where it was not within a second. */
+  look(): void {
+    this.#written.now();
+  }
 
   /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed, and each day. */
   signed(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
-    const written = signoffMark(this.disk, this.root);
-    const mark = `${written} ${now.slice(0, 10)}`;
-    if (this.#signed?.mark !== mark || this.#signed.of !== workshop)
-      this.#signed = { mark, of: workshop, rules: new Map() };
+    const written = this.#written.lately();
+    const day = now.slice(0, 10);
+    const last = this.#signed;
+    const same = last?.written === written && last.day === day && last.of === workshop;
+    const signed = same ? last : { written, day, of: workshop, rules: new Map() };
+    this.#signed = signed;
     // Nothing is looked into where nobody is signed off.
     const judged = written === '' ? undefined : from;
     const key = judged ? `${judged.procedure.name} ${judged.set.name}` : '';
-    const before = this.#signed.rules.get(key);
+    const before = signed.rules.get(key);
     if (before) return before;
     const made = judged
       ? this.#judged(workshop, judged, now)
       : rulesWithSignoffs(workshop.rules, this.disk, this.root, now);
-    this.#signed.rules.set(key, made);
+    signed.rules.set(key, made);
     return made;
   }
 

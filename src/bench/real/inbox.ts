@@ -32,6 +32,8 @@ export function newestInInbox(disk: Disk, root: string): string | undefined {
   return newest && `${INBOX}/${newest.name}`;
 }
 
+const NOTHING = good<Record<string, FoundEvidence>>({});
+
 /** What was found, by the name that the action uses. Not ok where a file is not there or cannot be kept. */
 export function findNamed(
   disk: Disk,
@@ -40,6 +42,7 @@ export function findNamed(
   action: BenchAction,
 ): Result<Record<string, FoundEvidence>> {
   const names = 'evidence' in action ? (action.evidence ?? []) : [];
+  if (names.length === 0) return NOTHING;
   const found: Record<string, FoundEvidence> = {};
   for (const name of names) {
     const path = name === NEWEST ? newestInInbox(disk, root) : name;

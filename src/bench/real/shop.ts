@@ -5,6 +5,7 @@ import { good, type Problem, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { Hand } from '../ports.js';
+import type { Moment } from './ahead.js';
 import { type Found, ShopAround } from './around.js';
 import type { Board } from './board.js';
 import { BoardNow } from './boardnow.js';
@@ -36,6 +37,7 @@ export class Shop {
   /** Of files that broke while the bench runs, and of a key that cannot be used. */
   warnings: readonly Problem[] = [];
   readonly #house: HouseRules;
+  readonly #quick: () => number;
   #workshop: Workshop;
   /** The workshop files as they were when they were read. */
   #mark: string;
@@ -51,7 +53,8 @@ export class Shop {
     this.steady = new SteadyClock(clock, steady, quick);
     this.setups = new SetupDesk(disk, root);
     this.board = new BoardNow(disk, root);
-    this.#house = new HouseRules(disk, root);
+    this.#house = new HouseRules(disk, root, quick);
+    this.#quick = quick;
     this.#workshop = workshop;
     this.#mark = filesMark(disk, root);
   }
@@ -81,6 +84,16 @@ export class Shop {
     return new ShopAround(this, hand, ms, now, this.rules(now, from), {});
   }
 
+  /** What a decision made ahead is held against; undefined where the clock jumped or nobody can say who may do what. */
+  moment({ person, inHand }: Hand, from: BuiltFrom | undefined): Moment | undefined {
+    const ms = this.clock();
+    if (this.steady.jump(ms)) return undefined;
+    const now = new Date(ms).toISOString();
+    const rules = this.#house.sure(this.#workshop, from, now);
+    const { instruments } = this.#workshop;
+    return rules.ok ? { now, person, inHand, workshop: rules.value, instruments } : undefined;
+  }
+
   /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
   aroundSure(hand: Hand, from: BuiltFrom | undefined, found: Found): Result<Surroundings> {
     const ms = this.clock();
@@ -105,14 +118,20 @@ export class Shop {
 
   /** @param who id of the person at the bench */
   take(job: string, unit: string, who: string, takeOver = false): Result<Held> {
-    const wish = { job, unit, bench: this.bench, who, now: this.now(), takeOver };
+    const wish = { job, unit, bench: this.bench, who, now: this.now(), takeOver, quick: this.#quick };
     return takeUnit(this.disk, this.root, this.#workshop, wish);
+  }
+
+  /** Looks whether somebody was signed off meanwhile. */
+  lookAround(): void {
+    this.#house.look();
   }
 
   /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
   refresh(): boolean {
     this.board.forget();
     this.setups.forget();
+    this.lookAround();
     const mark = filesMark(this.disk, this.root);
     if (mark === this.#mark) return false;
     this.#mark = mark;
