@@ -26,6 +26,8 @@ export class CarefulYaml {
         prettyErrors: false,
         uniqueKeys: true,
         strict: true,
+        // Or the library writes what it thinks of a file straight to the terminal.
+        logLevel: 'error',
       });
       this.#read = { document, lines };
     }

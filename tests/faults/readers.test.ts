@@ -6,7 +6,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { zipSync } from 'fflate';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { loadIndex } from '../../src/bench/real/index.js';
 import { chainLine } from '../../src/build/chain.js';
 import { plain } from '../../src/ground/plain.js';
@@ -78,6 +78,27 @@ const READERS: Record<string, (source: SourceText) => Result<unknown>> = {
   'shared/jobs/pier.csv': parseJob,
 };
 const textOf = (file: string): string => (file.endsWith('.csv') ? CSV : read(file));
+
+/** What a library says of a file on its own would go past every screen and escape. */
+const said: Error[] = [];
+const listen = (warning: Error): void => {
+  if (!/Experimental/.test(warning.name)) said.push(warning);
+};
+beforeAll(() => {
+  process.on('warning', listen);
+});
+afterAll(() => {
+  process.off('warning', listen);
+  expect(said).toEqual([]);
+});
+
+it('with a key that is no text is not spoken of behind the screen', async () => {
+  const text = 'format: pinchrod-people 1\npeople:\n  ? !!binary "////"\n  : 1\n';
+  expect(parsePeople({ file: 'shared/people.yaml', text }).ok).toBe(false);
+  // Warnings are told in a turn of their own.
+  await new Promise((done) => setImmediate(done));
+  expect(said).toEqual([]);
+});
 
 describe.each(Object.keys(READERS))('%s', (file) => {
   it('mutated gives a value, or problems that say where and what to do', () => {

@@ -6,6 +6,7 @@ import { plain } from '../../ground/plain.js';
 import type { Trace } from '../../window/types.js';
 import { currentField, type FormScreen, formTitle, summaryOf, wantsPin } from '../forms/fields.js';
 import { COMMANDS, keyText } from '../keys/table.js';
+import { whyNotReleased } from '../mayrelease.js';
 import { BLANK, crop, type Line, line, lineWidth, wrap } from '../parts/line.js';
 import type { World } from '../ports.js';
 import { standOf } from '../stand.js';
@@ -86,6 +87,7 @@ export function releaseLines(
   if (!at || !hold) return wrap(' This step has no hold.', width);
   const person = world.rules.people.find(({ id }) => id === state.person);
   const who = person ? person.name : 'nobody';
+  const refusal = whyNotReleased(state, world, screen.step);
   return [
     line(` HOLD  ${plain(hold.title)}`, 'strong'),
     ...wrap(` at "${at.step.title}"`, width),
@@ -99,10 +101,14 @@ export function releaseLines(
     }),
     BLANK,
     ...(hold.notSamePerson ? wrap(' Not by the one who did the step.', width) : []),
-    ...wrap(` It will be released in the name of ${who}.`, width, 'strong'),
-    ...(wantsPin(state, world)
-      ? wrap(' Type your PIN, then press F8.', width, 'ask')
-      : wrap(' Press F8 once more to release it. Enter never does.', width, 'ask')),
+    ...(refusal
+      ? [...wrap(` ${refusal.text}`, width, 'ask', ' '), ...wrap(` ${refusal.todo}`, width, 'plain', ' ')]
+      : [
+          ...wrap(` It will be released in the name of ${who}.`, width, 'strong'),
+          ...(wantsPin(state, world)
+            ? wrap(' Type your PIN, then press F8.', width, 'ask')
+            : wrap(' Press F8 once more to release it. Enter never does.', width, 'ask')),
+        ]),
   ];
 }
 
