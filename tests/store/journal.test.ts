@@ -128,6 +128,20 @@ describe('what was foreseen', () => {
     expect(written(foresee, later)).toBe(written(() => {}, later));
   });
 
+  it('may be the first event', () => {
+    const [told, plain] = [true, false].map((foreseen) => {
+      rmSync(join(root, 'logs'), { recursive: true, force: true });
+      const journal = open();
+      const first = [opened(), noted('a')];
+      if (foreseen) journal.foresee([{ bodies: first, by: 'jb' }], 'bench-1');
+      journal.append(first, stamp());
+      journal.close();
+      return readFileSync(file(), 'utf8');
+    });
+    expect(told).toBe(plain);
+    expect(open().events.length).toBe(2);
+  });
+
   it('never lets through what the journal could not hold', () => {
     const journal = open();
     journal.append([opened()], stamp());
