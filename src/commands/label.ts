@@ -1,4 +1,5 @@
 /** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
+import { extname } from 'node:path';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText, raiser } from '../ground/problem.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
@@ -11,7 +12,7 @@ import type { SetOut } from '../window/types.js';
 import { documentAssets } from './assets.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-import { writeDocument } from './outfile.js';
+import { noFormat, writeDocument } from './outfile.js';
 import { exitOf, loadUnit, named } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
@@ -96,9 +97,9 @@ function wishOf(values: {
       `--stock "${values.stock}" is not known.`,
       `Use one of ${STOCKS.map(({ name }) => name).join(', ')}.`,
     );
-  const asked = values.format ?? /\.(svg|png|pdf)$/.exec(values.out ?? '')?.[1] ?? 'svg';
-  const format = FORMATS.find((each) => each === asked);
-  if (!format) return wrong(`--format "${asked}" is not known.`, `Use one of ${FORMATS.join(', ')}.`);
+  const asked = values.format ?? extname(values.out ?? '').slice(1).toLowerCase();
+  const format = FORMATS.find((each) => each === (asked || 'svg'));
+  if (!format) return noFormat(asked, values.format === undefined, FORMATS);
   const skip = Number(values.skip ?? 0);
   if (!Number.isInteger(skip) || skip < 0 || skip >= stock.columns * stock.rows)
     return wrong(

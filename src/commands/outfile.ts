@@ -1,7 +1,7 @@
 /** Writing a document where the person wants it, and never over what the workshop rests on. */
 import { mkdirSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
-import { bad, good, type Result, raiser } from '../ground/problem.js';
+import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { Disk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
@@ -23,3 +23,19 @@ export function writeDocument(
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
   return good(path);
 }
+
+/** A format that there is not: named, or read off the end of the file's name. */
+export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>
+  byEnding
+    ? raise(
+        'record.option',
+        `".${asked}" at the end of --out names no format.`,
+        undefined,
+        `End it with one of ${formats.map((each) => `.${each}`).join(', ')}, or name one with --format.`,
+      )
+    : raise(
+        'record.option',
+        `--format "${asked}" is not known.`,
+        undefined,
+        `Use one of ${formats.join(', ')}.`,
+      );

@@ -12,7 +12,7 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-import { writeDocument } from './outfile.js';
+import { noFormat, writeDocument } from './outfile.js';
 import { exitOf, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
@@ -71,16 +71,10 @@ function wishOf(
   word: string | undefined,
 ): Wish | Problem {
   const option = (name: 'out' | 'since' | 'until' | 'job') => values[name] as string | undefined;
-  const ending = extname(option('out') ?? '').slice(1);
+  const ending = extname(option('out') ?? '').slice(1).toLowerCase();
   const asked = (values.format as string | undefined) ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
-  const format = FORMATS.find((each) => each === asked) ?? (values.format === undefined ? 'text' : undefined);
-  if (!format)
-    return raise(
-      'record.option',
-      `--format "${asked}" is not known.`,
-      undefined,
-      `Use one of ${FORMATS.join(', ')}.`,
-    );
+  const format = FORMATS.find((each) => each === (asked || 'text'));
+  if (!format) return noFormat(asked, values.format === undefined, FORMATS);
   for (const name of ['since', 'until'] as const)
     if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
       return raise(

@@ -67,7 +67,11 @@ describe('record', () => {
       [['--since', 'yesterday'], 2, 'record.option'],
       [[], 2, 'record.option'],
       [['P02-1', '--nonsense'], 2, 'command.usage'],
-      [['P02-1', '--out', join(workshop, 'shared', 'limits.yaml')], 2, 'record.out-place'],
+      [
+        ['P02-1', '--format', 'text', '--out', join(workshop, 'shared', 'limits.yaml')],
+        2,
+        'record.out-place',
+      ],
     ];
     const limits = readFileSync(join(workshop, 'shared', 'limits.yaml'), 'utf8');
     for (const [args, code, id] of cases) {
@@ -91,6 +95,18 @@ describe('record', () => {
     expect(code).toBe(0);
     expect(out).toContain('No unit answers to what was asked for');
   });
+});
+
+it('a file whose ending names no format is refused, not filled with another', async () => {
+  for (const verb of [record, label]) {
+    const refused = await call(verb, 'P02-1', '--out', join(folder, 'x.docx'));
+    expect(refused).toMatchObject({ code: 2, err: expect.stringContaining('".docx" at the end of --out') });
+    expect(existsSync(join(folder, 'x.docx'))).toBe(false);
+  }
+  expect((await call(label, 'P02-1', '--out', join(folder, 'X.PDF'))).code).toBe(0);
+  expect(readFileSync(join(folder, 'X.PDF'), 'latin1')).toMatch(/^%PDF/);
+  expect((await call(label, 'P02-1', '--out', join(folder, 'x'))).code).toBe(0);
+  expect(readFileSync(join(folder, 'x'), 'utf8')).toMatch(/^<svg/);
 });
 
 describe('label', () => {
