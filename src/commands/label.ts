@@ -1,5 +1,4 @@
 /** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
-import { extname } from 'node:path';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText, raiser } from '../ground/problem.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
@@ -12,7 +11,7 @@ import type { SetOut } from '../window/types.js';
 import { documentAssets } from './assets.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-import { noFormat, writeDocument } from './outfile.js';
+import { endingOf, noFormat, writeDocument } from './outfile.js';
 import { exitOf, loadUnit, named } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
@@ -97,7 +96,7 @@ function wishOf(values: {
       `--stock "${values.stock}" is not known.`,
       `Use one of ${STOCKS.map(({ name }) => name).join(', ')}.`,
     );
-  const asked = values.format ?? extname(values.out ?? '').slice(1).toLowerCase();
+  const asked = values.format ?? endingOf(values.out);
   const format = FORMATS.find((each) => each === (asked || 'svg'));
   if (!format) return noFormat(asked, values.format === undefined, FORMATS);
   const skip = Number(values.skip ?? 0);

@@ -1,6 +1,6 @@
 /** Writing a document where the person wants it, and never over what the workshop rests on. */
 import { mkdirSync } from 'node:fs';
-import { dirname, relative, resolve, sep } from 'node:path';
+import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { Disk } from '../store/disk.js';
@@ -23,6 +23,12 @@ export function writeDocument(
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
   return good(path);
 }
+
+/** `pdf` of `P02-1.PDF`; "" where there is none. */
+export const endingOf = (file: string | undefined): string =>
+  extname(file ?? '')
+    .slice(1)
+    .toLowerCase();
 
 /** A format that there is not: named, or read off the end of the file's name. */
 export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>

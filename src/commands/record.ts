@@ -1,5 +1,4 @@
 /** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
-import { extname } from 'node:path';
 import { answersTo } from '../build/summary.js';
 import { plain } from '../ground/plain.js';
 import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
@@ -12,7 +11,7 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-import { noFormat, writeDocument } from './outfile.js';
+import { endingOf, noFormat, writeDocument } from './outfile.js';
 import { exitOf, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
@@ -71,7 +70,7 @@ function wishOf(
   word: string | undefined,
 ): Wish | Problem {
   const option = (name: 'out' | 'since' | 'until' | 'job') => values[name] as string | undefined;
-  const ending = extname(option('out') ?? '').slice(1).toLowerCase();
+  const ending = endingOf(option('out'));
   const asked = (values.format as string | undefined) ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
   const format = FORMATS.find((each) => each === (asked || 'text'));
   if (!format) return noFormat(asked, values.format === undefined, FORMATS);

@@ -95,14 +95,8 @@ export class Journal {
   foresee(decided: readonly Pick<Foreseen, 'bodies' | 'by'>[], bench: string): void {
     const after = this.#db.data.at(-1);
     this.#foreseen = decided.flatMap(({ bodies, by }) => {
-      const ready: ReadyEvent[] = [];
-      for (const [i, body] of bodies.entries()) {
-        const made = readyEvent(body, { by, bench }, (after?.n ?? 0) + 1 + i);
-        // What is not surely right is looked at when it is written.
-        if (!made || made.pieces.join('').length > LONGEST_LINE / 2 || !surelyEvent(made.event)) return [];
-        ready.push(made);
-      }
-      return [{ bodies, by, bench, after, ready }];
+      const ready = bodies.map((body, i) => surelyReady(body, { by, bench }, (after?.n ?? 0) + 1 + i));
+      return ready.every((each) => each !== undefined) ? [{ bodies, by, bench, after, ready }] : [];
     });
   }
 
@@ -151,6 +145,18 @@ interface Foreseen {
   /** The last event then. */
   readonly after: JournalEvent | undefined;
   readonly ready: readonly ReadyEvent[];
+}
+
+/** Undefined where it is not surely right: it is looked at when it is written, and refused then. */
+function surelyReady(body: EventBody, who: { by: string; bench: string }, n: number): ReadyEvent | undefined {
+  try {
+    const made = readyEvent(body, who, n);
+    return made && made.pieces.join('').length < LONGEST_LINE / 2 && surelyEvent(made.event)
+      ? made
+      : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 const isMoment = (at: string): boolean => {

@@ -148,12 +148,13 @@ describe('what was foreseen', () => {
     for (const [body, at] of [
       [wrong, stamp().at],
       [noted('x'.repeat(100_000)), stamp().at],
+      [noted('half a sign: \ud83d'), stamp().at],
       [noted('x'), '2026-02-30T10:00:00.000Z'],
       [noted('x'), '2026-02-03'],
       [noted('x'), ''],
       [noted('x'), '"'],
     ] as const) {
-      const odd = [body];
+      const odd = [noted('before it'), body];
       journal.foresee([{ bodies: odd, by: 'jb' }], 'bench-1');
       expect(refused(() => journal.append(odd, { ...stamp(), at }))).toMatchObject({
         id: 'journal.cannot-hold',
