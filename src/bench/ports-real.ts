@@ -5,7 +5,6 @@
 import { uptime } from 'node:os';
 import { resolve } from 'node:path';
 import { type BenchAction, isWorkshopAction } from '../build/actions.js';
-import { asOf } from '../build/fold.js';
 import type { InDoubt, SetupStanding } from '../build/setups.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { type Disk, realDisk } from '../store/disk.js';
@@ -13,18 +12,17 @@ import { diskProblem, isFileError } from '../store/diskproblem.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
-import type { Acted, Hand, OpenUnit, Ports, World } from './ports.js';
+import type { Acted, Hand, Ports, World } from './ports.js';
 import { actOnShop } from './real/actonshop.js';
 import { actOnUnit, foresee } from './real/actonunit.js';
-import { follow, type Held } from './real/held.js';
+import type { Held } from './real/held.js';
 import { newestInInbox } from './real/inbox.js';
-import { readLanguages, wordsOf } from './real/languages.js';
+import { readLanguages } from './real/languages.js';
+import { OpenView } from './real/openview.js';
 import { reviseUnit } from './real/revise.js';
 import { Shop } from './real/shop.js';
 
 const raise = raiser(BENCH_MESSAGES);
-/** Timers are worked out anew this often, ms; between times the state stays as it is. */
-const TIMERS_MS = 1000;
 
 export interface RealOptions {
   /** The workshop's folder. */
@@ -55,7 +53,7 @@ export class RealPorts implements Ports {
   readonly #shop: Shop;
   #ahead = 0;
   #held: Held | undefined;
-  #open: OpenUnit | undefined;
+  readonly #view: OpenView;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
 
   constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
@@ -68,13 +66,14 @@ export class RealPorts implements Ports {
       steady: given ?? steady,
       quick: options.quick ?? given ?? performance.now.bind(performance),
     });
+    this.#view = new OpenView(this.#shop);
   }
 
   world(): World {
     const shop = this.#shop;
     const ms = shop.clock();
     const now = new Date(ms).toISOString();
-    const open = this.#openNow(ms, now);
+    const open = this.#view.at(this.#held, ms, now);
     let board: World['board'] | undefined;
     const look = () => this.#board(now);
     return {
@@ -167,7 +166,7 @@ export class RealPorts implements Ports {
         const { acted, held } = actOnShop(this.#shop, this.#held, action, hand);
         if (held) {
           this.#held = held;
-          this.#open = undefined;
+          this.#view.forget();
         }
         return acted;
       }
@@ -237,7 +236,7 @@ export class RealPorts implements Ports {
 
   refresh(): void {
     try {
-      if (this.#shop.refresh()) this.#open = undefined;
+      if (this.#shop.refresh()) this.#view.forget();
     } catch (error) {
       if (!isFileError(error)) throw error;
     }
@@ -247,32 +246,7 @@ export class RealPorts implements Ports {
     this.#shop.board.save();
     this.#held?.claim?.release();
     this.#held = undefined;
-    this.#open = undefined;
-  }
-
-  #openNow(ms: number, now: string): OpenUnit | undefined {
-    const held = this.#held;
-    if (!held) return undefined;
-    if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
-      held.seen = ms;
-      follow(this.#shop.disk, this.#shop.root, held, now);
-    }
-    if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
-      // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.
-      held.state = asOf(held.state, this.#shop.steady.unjumped(ms));
-      held.seen = ms;
-    }
-    if (this.#open?.state === held.state && this.#open.id === held.id) return this.#open;
-    this.#open = {
-      id: held.id,
-      job: held.job,
-      state: held.state,
-      setOut: held.plan.setOut,
-      ...(held.readOnly ? { readOnly: held.readOnly.text } : {}),
-      ...(held.keptBy ? { keptBy: held.keptBy } : {}),
-      words: wordsOf(held.plan, this.#shop.workshop),
-    };
-    return this.#open;
+    this.#view.forget();
   }
 }
 
