@@ -2,6 +2,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { headerLines } from '../../src/bench/parts/header.js';
 import { formLines } from '../../src/bench/screens/pages.js';
 import { realDisk } from '../../src/store/disk.js';
 import { thisHost } from '../../src/store/host.js';
@@ -12,6 +13,7 @@ import {
   type Clock,
   DOWN,
   OVERVIEW,
+  pass,
   RIGHT,
   remove,
   startClock,
@@ -126,4 +128,34 @@ it('a bench that surely runs on this machine is not taken from, and nobody takes
   expect(bench.ports.act(action, { person: 'jb', inHand: {} })).toMatchObject({
     problem: { id: 'bench.no-unit' },
   });
+});
+
+it('one who only looks is told when the unit is free again, and by whom else it is taken then', () => {
+  const other = benchOf(root, clock, 'bench-2');
+  const header = () =>
+    headerLines(bench.core.state(), bench.core.world(), 78, { colours: 'none', ascii: true })
+      .map((spans) => spans.map(({ text }) => text).join(''))
+      .join('\n');
+  other.press('ot\r', 'P01-1\r', RIGHT);
+  bench.press('jb\r', 'P01-1\r');
+  expect(header()).toContain('LOOKING ONLY');
+  other.ports.close();
+  bench.core.tick();
+  pass(clock, 1500);
+  bench.core.tick();
+  expect(header()).toContain('FREE AGAIN: F2');
+  bench.press('frame\r');
+  expect(bench.core.state().note).toMatchObject({
+    text: expect.stringContaining('nobody has P01-1 any more'),
+    todo: 'Open it again here (F2).',
+  });
+  other.press('mv\r', 'P01-1\r');
+  pass(clock, 1500);
+  bench.core.tick();
+  expect(header()).toContain('LOOKING ONLY');
+  expect(bench.core.world().open!.keptBy!.who).toContain('mv at bench-2');
+  other.ports.close();
+  bench.press('\u001bOQ', 'P01-1\r', 'frame\r');
+  expect(bench.core.world().open!.readOnly).toBeUndefined();
+  expect(bench.core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'answered', by: 'jb' });
 });

@@ -55,12 +55,12 @@ function whereText(state: BenchState, world: World): Line {
 
 /** `step 14 of 52   2 holds   1 snag`. */
 function standingText(world: World): Line {
-  const { state, readOnly, setOut } = world.open!;
+  const { state, readOnly, keptBy, setOut } = world.open!;
   const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
   const snags = state.snags.filter(({ open }) => open).length;
   const parts = [
     setOut.profileSet.invented ? 'invented set' : '',
-    readOnly === undefined ? '' : 'LOOKING ONLY',
+    readOnly === undefined ? '' : keptBy ? 'LOOKING ONLY' : 'FREE AGAIN: F2',
     state.parked ? 'PARKED' : '',
     snags > 0 ? `${snags} ${snags === 1 ? 'snag' : 'snags'}` : '',
     held > 0 ? `${held} ${held === 1 ? 'hold' : 'holds'}` : '',

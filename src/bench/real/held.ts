@@ -21,7 +21,8 @@ export interface Held {
   /** Absent where somebody else has it; `readOnly` then says who. */
   readonly claim?: Claim;
   readonly readOnly?: Problem;
-  readonly keptBy?: KeptBy;
+  /** With `readOnly`, who has it now; undefined where they let it go since. */
+  keptBy?: KeptBy | undefined;
   state: UnitState;
   /** What the next key may ask for, decided while nobody waits. */
   ahead?: Ahead | undefined;

@@ -1,7 +1,8 @@
 /** The open unit as screens see it: the same object as long as nothing about it changed. */
+import { isDeepStrictEqual } from 'node:util';
 import { asOf } from '../../build/fold.js';
 import type { OpenUnit } from '../ports.js';
-import { follow, type Held } from './held.js';
+import { follow, type Held, keeperOf } from './held.js';
 import { wordsOf } from './languages.js';
 import type { Shop } from './shop.js';
 
@@ -20,6 +21,7 @@ export class OpenView {
     if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.seen = ms;
       follow(shop.disk, shop.root, held, now);
+      this.#lookForKeeper(held);
     }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
       // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.
@@ -32,11 +34,20 @@ export class OpenView {
       job: held.job,
       state: held.state,
       setOut: held.plan.setOut,
-      ...(held.readOnly ? { readOnly: held.readOnly.text } : {}),
+      ...(held.readOnly ? { readOnly: held.keptBy ? held.readOnly.text : letGo(held.id) } : {}),
       ...(held.keptBy ? { keptBy: held.keptBy } : {}),
       words: wordsOf(held.plan, shop.workshop),
     };
     return this.#open;
+  }
+
+  /** Somebody who only looks is told when the unit has become free, or another has taken it. */
+  #lookForKeeper(held: Held): void {
+    const { disk, root } = this.shop;
+    const keptBy = keeperOf(disk, root, held.job, held.id);
+    if (isDeepStrictEqual(keptBy, held.keptBy)) return;
+    held.keptBy = keptBy;
+    this.forget();
   }
 
   /** The unit, or what it is read with, is another. */
@@ -44,3 +55,6 @@ export class OpenView {
     this.#open = undefined;
   }
 }
+
+const letGo = (unit: string): string =>
+  `nobody has ${unit} any more, but it was opened here to be looked at.`;
