@@ -40,6 +40,9 @@ export type Ending =
 
 export function stayAtTerminal(stay: Stay): Promise<Ending> {
   const { stdin, stdout } = process;
+  // What the runtime or a library thinks aloud would be written across the screen.
+  const aloud = process.rawListeners('warning');
+  process.removeAllListeners('warning');
   const screen = takeScreen(stdin, stdout, stay.cursor, stay.entryRow ?? (() => undefined));
   const parts = [
     [screen.page, stay.page] as const,
@@ -130,6 +133,7 @@ export function stayAtTerminal(stay: Stay): Promise<Ending> {
       stdout.on('error', () => {});
       stdin.pause();
       screen.leave();
+      for (const each of aloud) process.on('warning', each as NodeJS.WarningListener);
       for (const each of instances) each.unmount();
       resolve(ending);
     }

@@ -70,6 +70,23 @@ describe('the bench in a terminal', () => {
     expect(terminal.raw.endsWith('\x1b[?1049l')).toBe(true);
   });
 
+  it('keeps what the runtime thinks aloud off the screen', async (context) => {
+    // Warned about each time another screen is drawn, from before the first until after the last.
+    const aloud = "setInterval(()=>process.emitWarning('across the screen '+process.hrtime()),20).unref()";
+    const { terminal } = bench(context, {
+      env: { NODE_OPTIONS: `--import data:text/javascript,${encodeURIComponent(aloud)}` },
+    });
+    await terminal.until('P02-1');
+    const from = terminal.raw.length;
+    for (const [keys, shown] of [
+      ['p02-1\r', 'nobody signs'],
+      ['jb\r', 'signs: JB'],
+      ['\x1bOP', 'Acts on what stands on the entry line'],
+    ] as const)
+      await terminal.say(keys, shown);
+    expect(terminal.raw.slice(from)).not.toContain('across the screen');
+  });
+
   it('takes 20 of 20 codes scanned at 1 ms a character, on a full screen', async (context) => {
     const { terminal } = bench(context, { columns: 120, rows: 50 });
     await terminal.say('P02-1\r', 'nobody signs');
