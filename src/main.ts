@@ -5,7 +5,7 @@
 import { resolve } from 'node:path';
 import { type Command, EXIT, type Io } from './commands/io.js';
 import { GROUNDS, type Ground, kept } from './commands/kept.js';
-import { say } from './commands/output.js';
+import { say, stillSaying } from './commands/output.js';
 import { plain } from './ground/plain.js';
 
 declare const PINCHROD_VERSION: string;
@@ -14,12 +14,18 @@ interface Verb {
   /** Its one line of help. */
   readonly says: string;
   readonly load: () => Promise<Command>;
+  /** It is not over with what it gives: it writes through node's own streams. */
+  readonly talks?: boolean;
   /** With words of which `when` is true it writes nothing and rests on these files and folders alone: an answer may be given again. */
   readonly repeats?: { readonly of: Ground; readonly when: (words: readonly string[]) => boolean };
 }
 
 const VERBS: Record<string, Verb> = {
-  bench: { says: 'open the bench (as does no verb at all)', load: () => import('./commands/bench.js') },
+  bench: {
+    says: 'open the bench (as does no verb at all)',
+    load: () => import('./commands/bench.js'),
+    talks: true,
+  },
   board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
   setout: {
     says: 'every size and mark of a job, and why',
@@ -57,7 +63,11 @@ const VERBS: Record<string, Verb> = {
     load: () => import('./commands/trace.js'),
   },
   square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
-  train: { says: 'practice drills, memory, walk and sign-off', load: () => import('./commands/train.js') },
+  train: {
+    says: 'practice drills, memory, walk and sign-off',
+    load: () => import('./commands/train.js'),
+    talks: true,
+  },
   compare: {
     says: 'what changed between two procedures or limits files',
     load: () => import('./commands/compare.js'),
@@ -66,6 +76,7 @@ const VERBS: Record<string, Verb> = {
   demo: {
     says: 'open the bench on a copy of the demonstration workshop',
     load: () => import('./commands/demo.js'),
+    talks: true,
   },
   messages: {
     says: 'the table of every message and what to do',
@@ -93,6 +104,9 @@ function usage(): string {
   ].join('\n');
 }
 
+/** A verb is at work that writes through node's own streams, which may have more to say when it is done. */
+let talking = false;
+
 async function main(argv: readonly string[]): Promise<number> {
   const args = [...argv];
   let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
@@ -115,6 +129,7 @@ async function main(argv: readonly string[]): Promise<number> {
   const verb = first === undefined ? 'bench' : first;
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
   if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
+  talking = command.talks === true;
   const words = args.slice(1);
   const run = async (to: Io) => (await command.load()).run(words, to);
   const to = io(resolve(workshop));
@@ -130,8 +145,9 @@ function used(text: string): number {
 
 main(process.argv.slice(2)).then(
   (code) => {
-    // Not process.exit: output to a pipe must drain first. Commands leave nothing open behind them.
     process.exitCode = code;
+    // All was said and nothing is open: to take the memory apart piece by piece first would be a tenth of a short run.
+    if (!talking && !stillSaying()) process.exit();
   },
   (error: unknown) => {
     const { code, message } = error as NodeJS.ErrnoException;

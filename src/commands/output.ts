@@ -33,4 +33,7 @@ export function say(channel: Channel, text: string, end: (code: number) => void)
   if (rest.length > 0) streamOf(channel).write(rest);
 }
 
+/** Whether something that was said may still be on its way to a slow reader. */
+export const stillSaying = (): boolean => streaming.size > 0;
+
 const streamOf = (channel: Channel) => (channel === 1 ? process.stdout : process.stderr);
