@@ -59,9 +59,13 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   if (!made.ok) throw new Error(made.problems[0]!.text);
   const ports = made.value;
   const bare = openSync(join(folder, 'bare'), 'a');
-  // In a workshop of its own: what one unit's answer costs must not be another's.
-  const plain = Journal.open(realDisk, join(folder, 'apart'), 'pier-house', 'P06-1');
-  if (!plain.ok) throw new Error(plain.problems[0]!.text);
+  // In a workshop of its own, and as long as the unit's: what one unit's answer costs must not be another's.
+  const plainOf = (unit: string): Journal => {
+    const made = Journal.open(realDisk, join(folder, 'apart'), 'pier-house', unit);
+    if (!made.ok) throw new Error(made.problems[0]!.text);
+    return made.value;
+  };
+  let plain: Journal;
   let times = none();
   let foreseen = true;
   const act = (expect: () => void, run: () => void, work: () => void): void => {
@@ -86,12 +90,13 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     const bodies = Buffer.from(bytes).toString('utf8').trimEnd().split('\n').map(unchained);
     between();
     const before = performance.now();
-    plain.value.append(bodies, { at: new Date(clock).toISOString(), by: 'jb', bench: 'bench-1' });
+    plain.append(bodies, { at: new Date(clock).toISOString(), by: 'jb', bench: 'bench-1' });
     times.journal.push(performance.now() - before);
   };
   for (const unit of [WARMING, ...FORESEEN, ...AT_ONCE]) {
     if (unit === FORESEEN[0]) times = none();
     foreseen = !AT_ONCE.includes(unit);
+    plain = plainOf(unit);
     const tick = () => {
       clock += 60_000;
     };
@@ -99,9 +104,9 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
       if (until === undefined) tick();
       else clock = Date.parse(until) + 1000;
     });
+    plain.close();
   }
   closeSync(bare);
-  plain.value.close();
   ports.close();
   const at = (name: keyof Times) => median(times[name]);
   const p99 = (name: keyof Times) => quantile(times[name], 0.99);
