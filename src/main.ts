@@ -146,7 +146,7 @@ function used(text: string): number {
 main(process.argv.slice(2)).then(
   (code) => {
     process.exitCode = code;
-    // All was said and nothing is open: to take the memory apart piece by piece first would be a tenth of a short run.
+    // All was said and nothing is open: to take the memory apart piece by piece first would be a twentieth of a short run.
     if (!talking && !stillSaying()) process.exit();
   },
   (error: unknown) => {

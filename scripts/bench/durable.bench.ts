@@ -68,13 +68,13 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   let plain: Journal;
   let times = none();
   let foreseen = true;
-  const act = (expect: () => void, run: () => void, work: () => void): void => {
+  const act = (foresee: () => void, run: () => void, work: () => void): void => {
     const between = () => {
       const until = performance.now() + BETWEEN_MS;
       do work();
       while (performance.now() < until);
     };
-    if (foreseen) expect();
+    if (foreseen) foresee();
     between();
     const from = performance.now();
     run();
@@ -153,15 +153,13 @@ function unchained(line: string): EventBody {
 function build(
   ports: RealPorts,
   unit: string,
-  timed: (expect: () => void, run: () => void, between: () => void) => void,
+  timed: (foresee: () => void, run: () => void, between: () => void) => void,
   pass: (until?: string) => void,
 ): void {
   ports.open(unit);
   let person: string | undefined;
   const inHand: Record<string, string> = {};
   const next = () => {
-    // As the bench does twice a second.
-    ports.lookAround();
     const { now, bench, rules, instruments, open } = ports.world();
     const around = { now, bench, person, inHand, workshop: rules, instruments };
     return {
@@ -171,6 +169,8 @@ function build(
   };
   for (;;) {
     pass();
+    // As the bench does twice a second.
+    ports.lookAround();
     const { instruments, move } = next();
     if (move.kind === 'finished') return;
     if (move.kind === 'stuck') throw new Error(move.why);
@@ -184,7 +184,7 @@ function build(
       inHand[instruments.find(({ id }) => id === action.instrument)!.kind] = action.instrument;
     else
       timed(
-        () => ports.expect([action], { person, inHand }),
+        () => ports.foresee([action], { person, inHand }),
         () => {
           const acted = ports.act(action, { person, inHand });
           if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));

@@ -125,13 +125,13 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       if (state !== before || world.open) changed();
     },
     foresee() {
-      if (!ports.expect || state.left || state.screen.name !== 'step' || !world.open) return;
+      if (!ports.foresee || state.left || state.screen.name !== 'step' || !world.open) return;
       const actions = ANSWERING.flatMap((name) =>
         update(state, { kind: 'key', key: { name }, at: now() }, world).effects.flatMap((effect) =>
           effect.kind === 'act' ? [effect.action] : [],
         ),
       );
-      ports.expect(actions, { person: state.person, inHand: state.inHand });
+      ports.foresee(actions, { person: state.person, inHand: state.inHand });
     },
     open(unit) {
       const effect: Effect = { kind: 'open', unit };

@@ -213,7 +213,7 @@ export class RealPorts implements Ports {
     return made;
   }
 
-  expect(actions: readonly BenchAction[], hand: Hand): void {
+  foresee(actions: readonly BenchAction[], hand: Hand): void {
     const held = this.#held;
     if (!held) return;
     try {

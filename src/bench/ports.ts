@@ -120,8 +120,8 @@ export interface Ports {
   /** Decides, and writes what was decided before it returns. */
   act(action: BenchAction, hand: Hand): Acted;
   /** What the next key may ask for, told while nothing else is to be done, so that it is decided when the key comes. Nothing is written. */
-  expect?(actions: readonly BenchAction[], hand: Hand): void;
-  /** Looks at what other programs may have changed, so that no key needs to wait for it; done each second. */
+  foresee?(actions: readonly BenchAction[], hand: Hand): void;
+  /** Looks at what other programs may have changed, so that no key needs to wait for it; to be done each second. */
   lookAround?(): void;
   /** Reads the board (and the open unit) again from disk. */
   refresh(): void;

@@ -6,16 +6,25 @@ import { appendFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from '
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { makeCore } from '../../src/bench/core.js';
 import type { Hand } from '../../src/bench/ports.js';
 import type { RealPorts } from '../../src/bench/ports-real.js';
 import { Ahead } from '../../src/bench/real/ahead.js';
-import type { Action, BenchAction } from '../../src/build/actions.js';
+import type { Action } from '../../src/build/actions.js';
 import { decide } from '../../src/build/decide.js';
 import { nextMove } from '../../src/build/driver.js';
 import type { Surroundings } from '../../src/build/types.js';
 import { realDisk } from '../../src/store/disk.js';
-import { type Clock, PINS, pass, portsOf, RIGHT, remove, smallWorkshop, startClock } from './realbench.js';
+import {
+  benchOf,
+  type Clock,
+  PINS,
+  pass,
+  portsOf,
+  RIGHT,
+  remove,
+  smallWorkshop,
+  startClock,
+} from './realbench.js';
 
 const roots = [smallWorkshop(), smallWorkshop()] as const;
 for (const root of roots) {
@@ -92,7 +101,7 @@ class Pair {
     const { check } = action as { check?: string };
     const others: Action[] =
       check === undefined ? [] : ['yes', 'no', '0.1'].map((value) => ({ do: 'answer', check, value }));
-    this.ports[0]!.expect([...others, action], this.hand());
+    this.ports[0]!.foresee([...others, action], this.hand());
     this.disturb(between, seconds, action);
     const acted = this.both((ports) => ports.act(action, this.hand()));
     if (acted.kind === 'refused' && between === 'it is let go') this.both((ports) => ports.open(UNIT, 'jb'));
@@ -300,28 +309,10 @@ describe('a decision made ahead', () => {
 describe('the bench', () => {
   const clock = startClock();
 
-  /** The keys of a bench over the real ports, with what it told them and asked of them. */
-  function bench() {
+  const bench = () => {
     anew(roots[1]);
-    const ports = portsOf(roots[1], clock);
-    const told: (readonly BenchAction[])[] = [];
-    const asked: BenchAction[] = [];
-    const core = makeCore({
-      world: () => ports.world(),
-      open: (unit, who) => ports.open(unit, who),
-      expect(actions, hand) {
-        told.push(actions);
-        ports.expect(actions, hand);
-      },
-      act(action, hand) {
-        asked.push(action);
-        return ports.act(action, hand);
-      },
-      refresh: () => ports.refresh(),
-      close: () => ports.close(),
-    });
-    return { ports, core, told, asked };
-  }
+    return benchOf(roots[1], clock);
+  };
 
   it('tells what each of its answering keys would send, and nothing changes by it', () => {
     const { ports, core, told, asked } = bench();
@@ -365,7 +356,7 @@ describe('the bench', () => {
       throw Object.assign(new Error('EIO'), { code: 'EIO' });
     });
     expect(() =>
-      ports.expect([{ do: 'answer', check: 'cut/length', value: '900' }], { person: 'jb', inHand: {} }),
+      ports.foresee([{ do: 'answer', check: 'cut/length', value: '900' }], { person: 'jb', inHand: {} }),
     ).not.toThrow();
     expect(() => ports.lookAround()).not.toThrow();
     expect(broken).toHaveBeenCalled();

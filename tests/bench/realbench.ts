@@ -64,6 +64,8 @@ export interface Bench {
   readonly ports: RealPorts;
   /** Every action that the bench's keys came to. */
   readonly asked: readonly BenchAction[];
+  /** What it told the ports ahead, each time. */
+  readonly told: readonly (readonly BenchAction[])[];
   readonly core: Core;
   /** Each chunk as a terminal sends it, so many ms after the one before. */
   press(...chunks: string[]): void;
@@ -76,6 +78,7 @@ export interface Bench {
 export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   const ports = portsOf(root, clock, bench);
   const asked: BenchAction[] = [];
+  const told: (readonly BenchAction[])[] = [];
   const core = makeCore({
     world: () => ports.world(),
     open: (unit, who) => ports.open(unit, who),
@@ -83,7 +86,10 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
       asked.push(action);
       return ports.act(action, hand);
     },
-    expect: (actions, hand) => ports.expect(actions, hand),
+    foresee(actions, hand) {
+      told.push(actions);
+      ports.foresee(actions, hand);
+    },
     lookAround: () => ports.lookAround(),
     refresh: () => ports.refresh(),
     close: () => ports.close(),
@@ -102,6 +108,7 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   return {
     ports,
     asked,
+    told,
     core,
     press,
     texts,

@@ -1,7 +1,7 @@
 /** A unit behind a lock that nobody may be behind: taken over at the bench and by feed, on purpose, with who and when, and logged. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { headerLines } from '../../src/bench/parts/header.js';
 import { formLines } from '../../src/bench/screens/pages.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -138,6 +138,15 @@ it('one who only looks is told when the unit is free again, and by whom else it 
       .join('\n');
   other.press('ot\r', 'P01-1\r', RIGHT);
   bench.press('jb\r', 'P01-1\r');
+  expect(header()).toContain('LOOKING ONLY');
+  // A disk that cannot be read just then does not make the unit free.
+  const broken = vi.spyOn(realDisk, 'stat').mockImplementation(() => {
+    throw Object.assign(new Error('EIO'), { code: 'EIO' });
+  });
+  pass(clock, 1500);
+  bench.core.tick();
+  expect(broken).toHaveBeenCalled();
+  broken.mockRestore();
   expect(header()).toContain('LOOKING ONLY');
   other.ports.close();
   bench.core.tick();

@@ -70,11 +70,12 @@ export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: Tak
   });
 }
 
-/** A unit that somebody else writes is read again, so that one sees their steps. */
-export function follow(disk: Disk, root: string, held: Held, now: string): void {
+/** A unit that somebody else writes is read again, so that one sees their steps. Whether it could be read. */
+export function follow(disk: Disk, root: string, held: Held, now: string): boolean {
   const read = readEvents(disk, root, held.job, held.id);
   if (read.ok && read.value.length !== held.state.events.length)
     held.state = stateFrom(held.plan, read.value, now);
+  return read.ok;
 }
 
 /** Who keeps a unit, and since when; undefined where it was let go meanwhile. */

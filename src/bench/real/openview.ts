@@ -20,8 +20,8 @@ export class OpenView {
     const { shop } = this;
     if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.seen = ms;
-      follow(shop.disk, shop.root, held, now);
-      this.#lookForKeeper(held);
+      // Where nothing can be read just now, nothing is known of who has it either.
+      if (follow(shop.disk, shop.root, held, now)) this.#lookForKeeper(held);
     }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
       // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.

@@ -132,12 +132,11 @@ function notHere(state: BenchState, { open }: World): Update | undefined {
 }
 
 /** How a unit that is looked at only comes to be written here. */
-export const wayIn = ({ keptBy }: OpenUnit): string =>
-  !keptBy
-    ? 'Open it again here (F2).'
-    : !keptBy.runs
-      ? 'Close it there, then open it here again (F2). If nobody has it there, F9 takes it over.'
-      : 'Close it there, then open it here again (F2).';
+export function wayIn({ keptBy }: OpenUnit): string {
+  if (!keptBy) return 'Open it again here (F2).';
+  const close = 'Close it there, then open it here again (F2).';
+  return keptBy.runs ? close : `${close} If nobody has it there, F9 takes it over.`;
+}
 
 /** A second person who stands by is named with all that may need it, once the header shows the name. */
 function withSecond(state: BenchState, action: Action): Action {
