@@ -56,5 +56,4 @@ export class OpenView {
   }
 }
 
-const letGo = (unit: string): string =>
-  `nobody has ${unit} any more, but it was opened here to be looked at.`;
+const letGo = (unit: string): string => `nobody has ${unit} any more.`;
