@@ -129,11 +129,11 @@ async function main(argv: readonly string[]): Promise<number> {
   const verb = first === undefined ? 'bench' : first;
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
   if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
-  talking = command.talks === true;
   const words = args.slice(1);
   const run = async (to: Io) => (await command.load()).run(words, to);
   const to = io(resolve(workshop));
   const help = words.includes('--help') || words.includes('-h');
+  talking = command.talks === true && !help;
   const { repeats } = command;
   return repeats?.when(words) && !help ? kept(to, [verb, ...words], repeats.of, run) : run(to);
 }
