@@ -10,5 +10,7 @@ export default defineConfig({
     hookTimeout: 60_000,
     pool: 'forks',
     maxWorkers: 2,
+    globalSetup: ['tests/setup.ts'],
+    reporters: ['default', './tests/skipped.ts'],
   },
 });

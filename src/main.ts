@@ -1,11 +1,11 @@
+#!/usr/bin/env node
 /**
  * Arguments to command. The only place that ends the process, and each command is loaded only when it is asked for, so
  * that the terminal screen's code is read by the bench alone.
  */
 import { resolve } from 'node:path';
+import { enableCompileCache } from './commands/compilecache.js';
 import { type Command, EXIT, type Io } from './commands/io.js';
-import { GROUNDS, type Ground, kept } from './commands/kept.js';
-import { say, stillSaying } from './commands/output.js';
 import { plain } from './ground/plain.js';
 
 declare const PINCHROD_VERSION: string;
@@ -14,31 +14,21 @@ interface Verb {
   /** Its one line of help. */
   readonly says: string;
   readonly load: () => Promise<Command>;
-  /** It is not over with what it gives: it writes through node's own streams. */
-  readonly talks?: boolean;
-  /** With words of which `when` is true it writes nothing and rests on these files and folders alone: an answer may be given again. */
-  readonly repeats?: { readonly of: Ground; readonly when: (words: readonly string[]) => boolean };
 }
 
 const VERBS: Record<string, Verb> = {
   bench: {
     says: 'open the bench (as does no verb at all)',
     load: () => import('./commands/bench.js'),
-    talks: true,
   },
   board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
   setout: {
     says: 'every size and mark of a job, and why',
     load: () => import('./commands/setout.js'),
-    repeats: {
-      of: GROUNDS.setout,
-      when: (words) => !words.some((word) => word.startsWith('--svg')),
-    },
   },
   lint: {
     says: 'check the workshop files',
     load: () => import('./commands/lint.js'),
-    repeats: { of: GROUNDS.lint, when: () => true },
   },
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
@@ -66,7 +56,6 @@ const VERBS: Record<string, Verb> = {
   train: {
     says: 'practice drills, memory, walk and sign-off',
     load: () => import('./commands/train.js'),
-    talks: true,
   },
   compare: {
     says: 'what changed between two procedures or limits files',
@@ -76,7 +65,6 @@ const VERBS: Record<string, Verb> = {
   demo: {
     says: 'open the bench on a copy of the demonstration workshop',
     load: () => import('./commands/demo.js'),
-    talks: true,
   },
   messages: {
     says: 'the table of every message and what to do',
@@ -85,10 +73,17 @@ const VERBS: Record<string, Verb> = {
 };
 
 const io = (workshop: string): Io => ({
-  out: (text) => say(1, `${text}\n`, process.exit),
-  err: (text) => say(2, `${text}\n`, process.exit),
+  out: (text) => process.stdout.write(`${text}\n`),
+  err: (text) => process.stderr.write(`${text}\n`),
   workshop,
 });
+
+// A reader that closed early (`pinchrod board | head`) is no failure, and ends the command.
+process.stdout.on('error', ({ code }: NodeJS.ErrnoException) =>
+  process.exit(code === 'EPIPE' ? EXIT.done : EXIT.resource),
+);
+// Without standard error there is nobody to tell; the exit code still says how it went.
+process.stderr.on('error', () => {});
 
 function usage(): string {
   const widest = Math.max(...Object.keys(VERBS).map((verb) => verb.length));
@@ -103,9 +98,6 @@ function usage(): string {
     'Exit codes: 0 done, 1 the thing checked does not hold, 2 used wrongly or bad input, 3 the disk or another resource failed.',
   ].join('\n');
 }
-
-/** A verb is at work that writes through node's own streams, which may have more to say when it is done. */
-let talking = false;
 
 async function main(argv: readonly string[]): Promise<number> {
   const args = [...argv];
@@ -130,12 +122,12 @@ async function main(argv: readonly string[]): Promise<number> {
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
   if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
   const words = args.slice(1);
-  const run = async (to: Io) => (await command.load()).run(words, to);
-  const to = io(resolve(workshop));
-  const help = words.includes('--help') || words.includes('-h');
-  talking = command.talks === true && !help;
-  const { repeats } = command;
-  return repeats?.when(words) && !help ? kept(to, [verb, ...words], repeats.of, run) : run(to);
+  if (words.includes('--help') || words.includes('-h')) {
+    const { HELP } = await import('./commands/help.js');
+    io(workshop).out(HELP[verb as keyof typeof HELP]);
+    return EXIT.done;
+  }
+  return (await command.load()).run(words, io(resolve(workshop)));
 }
 
 function used(text: string): number {
@@ -143,11 +135,10 @@ function used(text: string): number {
   return EXIT.badInput;
 }
 
+enableCompileCache(process.env, process.platform);
 main(process.argv.slice(2)).then(
   (code) => {
     process.exitCode = code;
-    // All was said and nothing is open: to take the memory apart piece by piece first would be a twentieth of a short run.
-    if (!talking && !stillSaying()) process.exit();
   },
   (error: unknown) => {
     const { code, message } = error as NodeJS.ErrnoException;

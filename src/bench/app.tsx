@@ -73,11 +73,15 @@ export function entryRow(size: Size): number | undefined {
   return size.columns < LEAST.columns || size.rows < LEAST.rows ? undefined : layoutOf(size).height - 2;
 }
 
-/** Where the entry line's cursor stands, from the top left of the screen. */
+/** Where the entry line's cursor stands, from the top left of the screen; nowhere, where the line cannot be drawn either. */
 export function cursorPlace(core: Core, size: Size): { readonly x: number; readonly y: number } | undefined {
   const row = entryRow(size);
   if (row === undefined) return undefined;
-  return { x: entryLine(core.state(), core.world(), layoutOf(size).width).cursor, y: row };
+  try {
+    return { x: entryLine(core.state(), core.world(), layoutOf(size).width).cursor, y: row };
+  } catch {
+    return undefined;
+  }
 }
 
 interface RegionProps {

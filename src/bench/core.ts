@@ -4,12 +4,19 @@
  * on disk, and typing ahead is safe.
  */
 
+import { type Problem, raiser } from '../ground/problem.js';
 import { flush, type Key, SPLIT_START, type SplitState, split } from './keys/split.js';
+import { commandOf } from './keys/table.js';
+import { BENCH_MESSAGES } from './messages.js';
 import type { Ports, World } from './ports.js';
 import type { Effect, Message } from './protocol.js';
 import { update } from './reducer.js';
 import { spokenWorld } from './spoken.js';
 import { type BenchState, START } from './state.js';
+
+const raise = raiser(BENCH_MESSAGES);
+/** With so many faults on one unit nothing is tried any more: the bench can only be left. */
+const MOST_FAULTS = 4;
 
 export interface Core {
   /** What the terminal sent. */
@@ -20,9 +27,11 @@ export interface Core {
   waits(): boolean;
   keys(keys: readonly Key[]): void;
   tick(): void;
-  /** Tells the ports what the next key may answer. To be called while nothing else is to be done; nothing changes by it. */
-  foresee(): void;
   open(unit: string): void;
+  /** The screen could not be drawn. */
+  undrawable(error: unknown): void;
+  /** Faults of the program since a unit was opened; a drawing that failed is tried again when it goes up. */
+  faults(): number;
   state(): BenchState;
   world(): World;
   /** Goes up by one whenever state or world may have changed. */
@@ -41,6 +50,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   let pageVersion = 0;
   let shown = { state, world };
   const listeners = new Set<() => void>();
+  let faults = 0;
 
   const now = (): number => Date.parse(world.now);
 
@@ -73,6 +83,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       }
       case 'open': {
         const result = ports.open(effect.unit, state.person);
+        faults = 0;
         return {
           kind: 'result',
           of: 'open',
@@ -89,6 +100,46 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     }
   }
 
+  /**
+   * A decision or a drawing failed, which is a fault of this program. What was acknowledged is on disk, so the unit is read anew
+   * from there; after a second fault for looking only; after a third it is closed. Nothing here may fail for its part.
+   */
+  function recover(error: unknown): void {
+    faults += 1;
+    const problem = faultOf(error, faults);
+    const { person, second, said, inHand, lastKey } = state;
+    state = {
+      ...START,
+      inHand,
+      ...(person !== undefined && { person }),
+      ...(second !== undefined && { second }),
+      ...(said && { said }),
+      ...(lastKey && { lastKey }),
+    };
+    try {
+      if (faults === 1) ports.reread();
+      else if (faults === 2) ports.reread(problem);
+      else ports.close();
+      look();
+      if (world.open) run({ kind: 'result', of: 'open', unit: world.open.id });
+    } catch (second) {
+      if (faults < MOST_FAULTS) recover(second);
+      return;
+    }
+    state = { ...state, note: { tone: 'bad', text: problem.text, todo: problem.todo } };
+  }
+
+  /** Does what may meet a fault of the program; whether it met none. */
+  function guarded(work: () => void): boolean {
+    try {
+      work();
+      return true;
+    } catch (error) {
+      recover(error);
+      return false;
+    }
+  }
+
   function changed(): void {
     version += 1;
     if (!samePage(shown, { state, world })) pageVersion += 1;
@@ -99,8 +150,15 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   function keys(list: readonly Key[]): void {
     for (const key of list) {
       if (state.left) break;
-      look();
-      run({ kind: 'key', key, at: now() });
+      // After a fault the first key that leaves does.
+      if (faults > 0 && commandOf(key.name)?.id === 'leave') state = { ...state, left: true };
+      if (state.left || faults >= MOST_FAULTS) continue;
+      const went = guarded(() => {
+        look();
+        run({ kind: 'key', key, at: now() });
+      });
+      // What was typed ahead was meant for another screen.
+      if (!went) break;
     }
     if (list.length > 0) changed();
   }
@@ -119,27 +177,27 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     waits: () => splitting.pending !== '',
     keys,
     tick() {
+      if (faults >= MOST_FAULTS) return;
       const before = state;
-      look();
-      run({ kind: 'tick', at: now() });
+      guarded(() => {
+        look();
+        run({ kind: 'tick', at: now() });
+      });
       if (state !== before || world.open) changed();
     },
-    foresee() {
-      if (!ports.foresee || state.left || state.screen.name !== 'step' || !world.open) return;
-      const actions = ANSWERING.flatMap((name) =>
-        update(state, { kind: 'key', key: { name }, at: now() }, world).effects.flatMap((effect) =>
-          effect.kind === 'act' ? [effect.action] : [],
-        ),
-      );
-      ports.foresee(actions, { person: state.person, inHand: state.inHand });
-    },
     open(unit) {
-      const effect: Effect = { kind: 'open', unit };
-      const answer = perform(effect);
-      look();
-      if (answer) run(answer);
+      guarded(() => {
+        const answer = perform({ kind: 'open', unit });
+        look();
+        if (answer) run(answer);
+      });
       changed();
     },
+    undrawable(error) {
+      recover(error);
+      changed();
+    },
+    faults: () => faults,
     state: () => state,
     world: () => world,
     version: () => version,
@@ -151,8 +209,10 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   };
 }
 
-/** The keys by which a check is answered: yes, no, and what was typed or is marked. */
-const ANSWERING = ['right', 'left', 'enter'] as const;
+function faultOf(error: unknown, faults: number): Problem {
+  const id = faults === 1 ? 'bench.reread' : faults === 2 ? 'bench.look-only' : 'bench.let-go';
+  return raise(id, `A fault of the program: ${String((error as Error)?.message ?? error)} [${id}]`);
+}
 
 interface Shown {
   readonly state: BenchState;

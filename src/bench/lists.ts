@@ -1,7 +1,8 @@
 /** What can be chosen on each screen. The reducer chooses from these lists and the screens draw them: one list, not two. */
 import { timeText } from '../build/clock.js';
 import { toBeSnagged } from '../build/setups.js';
-import type { CheckState, StepState, UnitState } from '../build/types.js';
+import type { CheckState, StepState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { SQUARE_KEYS } from '../measure/types.js';
 import { currentField } from './forms/fields.js';
 import { COMMANDS, keyText } from './keys/table.js';

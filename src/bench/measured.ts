@@ -1,7 +1,7 @@
 /** The squareness set that was answered last on a unit, worked out anew from its journal. */
 import type { JournalEvent } from '../build/events.js';
 import { findCheck } from '../build/graph.js';
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { type AsMeasured, asMeasured } from '../measure/asmeasured.js';
 import { solveSquare } from '../measure/square.js';
 import { type LoggedSet, toolsOf, valuesOf } from '../measure/squarereadings.js';

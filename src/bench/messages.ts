@@ -40,6 +40,18 @@ export const BENCH_MESSAGES = {
     what: 'snags were to be raised for a set-up under which nothing is in doubt, or all have one',
     todo: '"pinchrod setup" says how the set-ups stand.',
   },
+  'bench.reread': {
+    what: 'a fault of the program while a unit was open',
+    todo: 'The unit was read anew from its journal: look whether your last answer stands, then go on. Please report this line.',
+  },
+  'bench.look-only': {
+    what: 'a second fault of the program on the same unit',
+    todo: 'The unit may be looked at only. Leave the bench and start it again, or open another unit (F2). Please report this line.',
+  },
+  'bench.let-go': {
+    what: 'a third fault of the program on the same unit',
+    todo: 'The unit was closed. Nothing that was acknowledged is lost: leave the bench and start it again. Please report this line.',
+  },
   'bench.unexpected': {
     what: 'the bench met something it did not expect',
     todo: 'Nothing that was acknowledged is lost; start it again and it stands at the same check.',

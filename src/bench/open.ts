@@ -29,8 +29,6 @@ export async function openBench(options: BenchOptions): Promise<number> {
   }
   // The terminal library draws nothing while CI is set, and reads that when it is loaded.
   env.CI = 'false';
-  const { makeLayoutEngine } = await import('./layoutengine.js');
-  await makeLayoutEngine();
   const { runBench } = await import('./run.js');
   const theme = { ...themeFrom(env, platform), ...options.theme };
   const ports = made.value;

@@ -14,7 +14,7 @@ import { testLogsFolder } from '../store/writable.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Hand, Ports, World } from './ports.js';
 import { actOnShop } from './real/actonshop.js';
-import { actOnUnit, foresee } from './real/actonunit.js';
+import { actOnUnit } from './real/actonunit.js';
 import type { Held } from './real/held.js';
 import { newestInInbox } from './real/inbox.js';
 import { readLanguages } from './real/languages.js';
@@ -32,8 +32,6 @@ export interface RealOptions {
   readonly clock?: () => number;
   /** A clock that only goes forward, ms; what the wall clock is held against. */
   readonly steady?: () => number;
-  /** Agrees with it while the machine does not sleep, and is quicker to ask, ms. */
-  readonly quick?: () => number;
   /** Name of the bench, instead of the workshop file's and PINCHROD_BENCH. */
   readonly bench?: string;
 }
@@ -59,12 +57,10 @@ export class RealPorts implements Ports {
   constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
     const clock = options.clock ?? Date.now;
     // A clock that comes from outside is its own measure.
-    const given = options.steady ?? options.clock;
     this.#shop = new Shop(root, disk, workshop, {
       bench: options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench,
       clock,
-      steady: given ?? steady,
-      quick: options.quick ?? given ?? performance.now.bind(performance),
+      steady: options.steady ?? options.clock ?? steady,
     });
     this.#view = new OpenView(this.#shop);
   }
@@ -213,33 +209,20 @@ export class RealPorts implements Ports {
     return made;
   }
 
-  foresee(actions: readonly BenchAction[], hand: Hand): void {
-    const held = this.#held;
-    if (!held) return;
-    try {
-      foresee(this.#shop, held, actions, hand);
-    } catch (error) {
-      // It is decided anew with the key, and said then.
-      if (!isFileError(error)) throw error;
-    }
-  }
-
-  lookAround(): void {
-    try {
-      this.#shop.lookAround();
-      this.#held?.claim?.look();
-    } catch (error) {
-      // It is looked again with the next key.
-      if (!isFileError(error)) throw error;
-    }
-  }
-
   refresh(): void {
     try {
       if (this.#shop.refresh()) this.#view.forget();
     } catch (error) {
       if (!isFileError(error)) throw error;
     }
+  }
+
+  reread(lookOnly?: Problem): void {
+    const held = this.#held;
+    this.close();
+    if (!held) return;
+    const again = this.#shop.take(held.job, held.id, '', lookOnly ? { lookOnly } : {});
+    if (again.ok) this.#held = again.value;
   }
 
   close(): void {

@@ -4,7 +4,8 @@ import type { StageRow } from '../build/board.js';
 import type { JournalEvent } from '../build/events.js';
 import type { Handover } from '../build/handover.js';
 import type { InDoubt, SetupStanding } from '../build/setups.js';
-import type { Question, UnitStanding, UnitState } from '../build/types.js';
+import type { Question, UnitStanding } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import type { WorkshopRules } from '../build/workshop.js';
 import type { Problem } from '../ground/problem.js';
 import type { Instrument } from '../measure/types.js';
@@ -119,12 +120,13 @@ export interface Ports {
   ): { readonly kind: 'open' } | { readonly kind: 'failed'; readonly problem: Problem };
   /** Decides, and writes what was decided before it returns. */
   act(action: BenchAction, hand: Hand): Acted;
-  /** What the next key may ask for, told while nothing else is to be done, so that it is decided when the key comes. Nothing is written. */
-  foresee?(actions: readonly BenchAction[], hand: Hand): void;
-  /** Looks at what other programs may have changed, so that no key needs to wait for it; to be done each second. */
-  lookAround?(): void;
   /** Reads the board (and the open unit) again from disk. */
   refresh(): void;
+  /**
+   * After a fault: reads the open unit anew from disk, keeping nothing of what was in memory. With `lookOnly` it is opened for
+   * looking alone, for that reason. May throw.
+   */
+  reread(lookOnly?: Problem): void;
   /** Reads ahead what opening a unit will need, a piece a call; false when nothing more is to be read. */
   readAhead?(): boolean;
   /** Lets the open unit go. */

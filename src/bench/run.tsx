@@ -1,16 +1,14 @@
 /** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
 import type { Problem } from '../ground/problem.js';
-import { LOOK_MS } from '../store/glance.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
 import { makeCore } from './core.js';
+import { Guard } from './guard.js';
 import type { Ports } from './ports.js';
 import { stayAtTerminal } from './session.js';
 import { START } from './state.js';
 import type { Theme } from './theme.js';
 
 const TICK_MS = 5000;
-/** So long after a key, if no other comes, it is worked out what the next one may answer. */
-const AFTER_MS = 10;
 
 export interface Ended {
   readonly code: number;
@@ -36,36 +34,29 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
   const ahead = (): void => {
     if (ports.readAhead?.()) reading = setTimeout(ahead, 20);
   };
-  let thinking: NodeJS.Timeout | undefined;
-  const soon = (): void => {
-    clearTimeout(thinking);
-    thinking = setTimeout(() => core.foresee(), AFTER_MS);
-  };
   const staying = stayAtTerminal({
-    page: (size) => <App core={core} size={size} theme={theme} />,
-    entry: (size) => <EntryLine core={core} size={size} theme={theme} />,
+    page: (size) => (
+      <Guard core={core}>
+        <App core={core} size={size} theme={theme} />
+      </Guard>
+    ),
+    entry: (size) => (
+      <Guard core={core}>
+        <EntryLine core={core} size={size} theme={theme} />
+      </Guard>
+    ),
     entryRow,
     cursor: (size) => cursorPlace(core, size),
-    feed: (chunk) => {
-      core.feed(chunk);
-      soon();
-    },
+    feed: (chunk) => core.feed(chunk),
     quiet: () => core.quiet(),
     waits: () => core.waits(),
     left: () => core.state().left,
   });
   reading = setTimeout(ahead, 100);
-  const ticking = setInterval(() => {
-    core.tick();
-    core.foresee();
-  }, TICK_MS);
-  // Twice as often, so that what was seen is never older.
-  const looking = setInterval(() => ports.lookAround?.(), LOOK_MS / 2);
+  const ticking = setInterval(() => core.tick(), TICK_MS);
   const ending = await staying;
   clearInterval(ticking);
-  clearInterval(looking);
   clearTimeout(reading);
-  clearTimeout(thinking);
   ports.close();
   if (ending.how === 'left') return { code: 0 };
   if (ending.how === 'signal') return { code: ending.code };

@@ -1,6 +1,7 @@
 /** Where the bench stands in a unit. It follows from the unit's events, so that a restart stands at the same field. */
 import { heldSteps, lastStep, nextCheck } from '../build/next.js';
-import type { CheckState, StepState, UnitState } from '../build/types.js';
+import type { CheckState, StepState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
 import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';

@@ -118,3 +118,6 @@ export function timeLeft(until: string, now: string): string {
   const hours = Math.floor(minutes / 60);
   return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
 }
+
+/** All that is left where no screen can be drawn. */
+export const UNDRAWABLE = 'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';

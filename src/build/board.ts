@@ -3,7 +3,8 @@ import { NAMELESS } from '../procedure/firststep.js';
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
 import { STANDING_WORDS } from './standings.js';
-import type { UnitStanding, UnitState } from './types.js';
+import type { UnitStanding } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 export { STANDING_WORDS } from './standings.js';
 

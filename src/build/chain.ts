@@ -5,12 +5,13 @@
  * chain can be checked with `sed` and `sha256sum` alone (logs/README.md).
  */
 import { hash } from 'node:crypto';
-import { isHash } from '../ground/quickcheck.js';
-import { canonical, canonicalText, isCanonical } from './canonical.js';
+import { canonicalText, isCanonical } from './canonical.js';
 import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
-import { FIRST_PREV, type ReadyEvent, readyEvent, sealReady } from './readyevent.js';
 
-export { canonicalText, FIRST_PREV };
+export { canonicalText };
+
+/** `prev` of a journal's first event. */
+export const FIRST_PREV = '0'.repeat(64);
 
 /** SHA-256 in hex of a text (as UTF-8) or of bytes. */
 export const sha256 = (data: string | Uint8Array): string => hash('sha256', data, 'hex');
@@ -22,10 +23,7 @@ export function chainHash(event: object): string {
 }
 
 /** The line that a journal holds for an event, without its line end. */
-export const chainLine = (event: JournalEvent): string => sealed.get(event) ?? canonicalText(event);
-
-/** Lines of the events sealed here: each is on its way to the disk, and a person waits for it. */
-const sealed = new WeakMap<JournalEvent, string>();
+export const chainLine = (event: JournalEvent): string => canonicalText(event);
 
 /** In whose name, when (UTC ISO 8601 with milliseconds) and at which bench. */
 export interface Stamp {
@@ -34,40 +32,25 @@ export interface Stamp {
   readonly bench: string;
 }
 
-/** Numbers, dates and chains what the build room decided; `last` is the journal's last event, if it has any. */
+/**
+ * Numbers, dates and chains what the build room decided; `last` is the journal's last event, if it has any. The event is as
+ * whoever reads its line again will have it.
+ */
 export function sealEvent(
   body: EventBody,
   { at, by, bench }: Stamp,
   last?: Pick<JournalEvent, 'n' | 'hash'>,
 ): JournalEvent {
-  const n = (last?.n ?? 0) + 1;
-  const prev = last?.hash ?? FIRST_PREV;
-  const ready = isPlain(at) ? readyEvent(body, { by, bench }, n) : undefined;
-  if (ready) return sealInto(ready.event, ready, at, prev);
-  const { value } = canonical(body, { v: FORMAT_VERSION, n, at, by, bench, prev, hash: FIRST_PREV });
-  const event = value as JournalEvent;
-  return Object.assign(event, { hash: chainHash(event) });
-}
-
-/** Whether JSON writes the text as it is. */
-function isPlain(text: string): boolean {
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code < 0x20 || code > 0x7e || code === 0x22 || code === 0x5c) return false;
-  }
-  return true;
-}
-
-/** Dates and chains an event that was made ready. The event is what its line says, as whoever reads it again will have it. */
-export function sealMade(ready: ReadyEvent, at: string, prev: string): JournalEvent {
-  return sealInto({ ...ready.event }, ready, at, prev);
-}
-
-function sealInto(event: JournalEvent, ready: ReadyEvent, at: string, prev: string): JournalEvent {
-  const { own, line } = sealReady(ready, at, prev);
-  Object.assign(event, { at, prev, hash: own });
-  sealed.set(event, line);
-  return event;
+  const unhashed = {
+    v: FORMAT_VERSION,
+    n: (last?.n ?? 0) + 1,
+    at,
+    by,
+    bench,
+    prev: last?.hash ?? FIRST_PREV,
+  };
+  const text = canonicalText({ ...body, ...unhashed });
+  return { ...JSON.parse(text), hash: sha256(text) } as JournalEvent;
 }
 
 /** A journal line by itself, before it is held against its neighbours. */
@@ -221,6 +204,9 @@ function claimsOf(value: unknown): { n?: number; hash?: string } {
     ...(typeof own === 'string' ? { hash: own } : {}),
   };
 }
+
+const HASH = /^[0-9a-f]{64}$/;
+const isHash = (text: string): boolean => HASH.test(text);
 
 const memberOf = (own: string): string => `"hash":"${own}",`;
 

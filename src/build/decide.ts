@@ -3,7 +3,6 @@
  * here, and everything it needs comes in.
  */
 import { bad, good, type Result } from '../ground/problem.js';
-import { type Quick, quickCheck } from '../ground/quickcheck.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
 import { answer, read } from './acts/answer.js';
 import { type Deed, jump, refuse } from './acts/deed.js';
@@ -17,8 +16,8 @@ import type { EventBody, JournalEvent } from './events.js';
 import { apply, asOf } from './fold.js';
 import { raise } from './messages.js';
 import { missingEnd } from './settle.js';
-import { workingsOf } from './state.js';
-import type { Decision, Surroundings, UnitState } from './types.js';
+import type { Decision, Surroundings } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 /**
  * Events to write, a refusal that says what would lift it, or a question about a likely misread. The last event of a
@@ -34,11 +33,7 @@ export function decide(state: UnitState, action: Action, around: Surroundings): 
   return { ...decision, events: completed(state, events, decision.by, around) };
 }
 
-/** The bench's own actions are nearly always right, and a person waits for what comes of them. */
 function readAction(action: Action): Result<Asked> {
-  surely ??= quickCheck(actionSchema);
-  // The quick check is sure only of an action in which nothing is left to be filled in.
-  if (surely(action)) return good(action as Asked);
   const parsed = actionSchema.safeParse(action);
   if (parsed.success) return good(parsed.data);
   const issue = parsed.error.issues[0]!;
@@ -46,14 +41,11 @@ function readAction(action: Action): Result<Asked> {
     raise('build.bad-action', `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`),
   );
 }
-let surely: Quick | undefined;
 
 /** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
 function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
   const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
-  // Where no timer runs, the moment bears on nothing.
-  const moment = workingsOf(known)?.ends.length === 0 ? known : asOf(known, around.now);
-  return { state: moment, around: calm(around), workings: workingsOf(moment)! };
+  return { state: asOf(known, around.now), around: calm(around) };
 }
 
 /** Without the jump. Not copied: what other units bear on a decision is looked up only where it asks. */

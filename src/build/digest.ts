@@ -4,7 +4,7 @@ import type { LotUsed, Phase, UnitDigest } from './digests.js';
 import { asOf } from './fold.js';
 import { linesOf as handoverLines } from './handover.js';
 import { usesOf } from './setups.js';
-import type { UnitState } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 /** Timers' texts name the day once it is another one, so each midnight begins a phase; a week of them is looked ahead. */
 const DAYS = 7;

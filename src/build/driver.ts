@@ -13,7 +13,8 @@ import { firstStage } from './graph.js';
 import { heldSteps, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
 import { missingEnd } from './settle.js';
-import type { StepState, Surroundings, UnitState } from './types.js';
+import type { StepState, Surroundings } from './types.js';
+import type { UnitState } from './unitstate.js';
 import type { Level, Person } from './workshop.js';
 
 export interface DriverOptions {

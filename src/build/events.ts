@@ -3,7 +3,6 @@
  * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes.
  */
 import * as z from 'zod';
-import { type Quick, quickCheck } from '../ground/quickcheck.js';
 
 export const FORMAT_VERSION = 1;
 
@@ -205,13 +204,6 @@ export type JournalEvent = Envelope & EventBody;
 const members = (Object.keys(body) as EventKind[]).map((kind) =>
   z.strictObject({ ...envelope, kind: z.literal(kind), ...body[kind] }),
 );
-/** Whether the value surely is an event of this format; where not, `eventSchema` says what is wrong, if anything is. */
-export const surelyEvent: (value: unknown) => boolean = (value) => {
-  quick ??= quickCheck(eventSchema);
-  return quick(value);
-};
-let quick: Quick | undefined;
-
 /** One journal line, strictly. */
 export const eventSchema = z.discriminatedUnion(
   'kind',

@@ -3,8 +3,8 @@ import type { Problem } from '../ground/problem.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
 import { absorb, copyMarks, emptyMarks } from './marks.js';
-import { stateAt, stateOf, workingsOf } from './state.js';
-import type { UnitState } from './types.js';
+import { stateAt, stateOf } from './state.js';
+import type { UnitState } from './unitstate.js';
 
 export interface FoldOptions {
   /** Problems of the order check (the set-out's): the unit is refused until each is overridden by a named person. */
@@ -22,21 +22,12 @@ export function fold(route: Route, events: readonly JournalEvent[], options: Fol
 
 /** One event more: the same state as a fold of all of them from the beginning. */
 export function apply(state: UnitState, ...events: readonly JournalEvent[]): UnitState {
-  const marks = copyMarks(marksOf(state));
+  const marks = copyMarks(state.derived.marks);
   for (const event of events) absorb(marks, event);
   return stateOf(marks);
 }
 
 /** The same unit at another moment: timers run out, nothing else changes. */
 export function asOf(state: UnitState, now: string): UnitState {
-  if (now === state.now) return state;
-  return workingsOf(state) ? stateAt(state, now) : stateOf(marksOf(state), now);
-}
-
-function marksOf(state: UnitState) {
-  const workings = workingsOf(state);
-  if (workings) return workings.marks;
-  const marks = emptyMarks(state.route, state.orderProblems);
-  for (const event of state.events) absorb(marks, event);
-  return marks;
+  return now === state.now ? state : stateAt(state, now);
 }

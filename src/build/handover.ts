@@ -1,7 +1,7 @@
 /** Hand-over at the end of a shift: what is open, held, curing and half done. The lines of one unit as it stands. */
 import { parkedFor } from './board.js';
 import { heldSteps } from './next.js';
-import type { UnitState } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 export interface HandoverLine {
   readonly job: string;

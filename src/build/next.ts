@@ -1,6 +1,6 @@
 /** Where the bench stands: the check at hand, the steps that are open, what a rework would re-open. */
-import { workingsOf } from './state.js';
-import type { StepState, UnitState } from './types.js';
+import type { StepState } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 export { type Reopened, restingOn, wouldReopen } from './reopen.js';
 
@@ -44,14 +44,7 @@ export function heldSteps(state: UnitState): StepState[] {
 }
 
 /** The step that the last answer, reading, release, rework or correction was on. */
-export const lastStep = (state: UnitState): string | undefined => {
-  const workings = workingsOf(state);
-  if (workings) return workings.marks.lastStep;
-  for (const event of state.events.toReversed())
-    if ('step' in event && event.step !== undefined && event.kind !== 'noted' && event.kind !== 'snag-raised')
-      return event.step;
-  return undefined;
-};
+export const lastStep = (state: UnitState): string | undefined => state.derived.marks.lastStep;
 
 function firstCheck(step: StepState | undefined): AtHand | undefined {
   if (!step?.open) return undefined;

@@ -1,7 +1,7 @@
 /** What making a step again re-opens: all that rests on it, and on what that makes, and so on; and single checks that rest on it alone. */
 import type { Route } from '../procedure/types.js';
 import { graphOf } from './graph.js';
-import type { UnitState } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 export interface Reopened {
   readonly step: string;

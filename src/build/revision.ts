@@ -6,7 +6,8 @@ import type { Route, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
 import { atBench, levelProblem, RELEASES } from './people.js';
-import type { Decision, Surroundings, UnitState } from './types.js';
+import type { Decision, Surroundings } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 /** Steps of the new route that the old one has too, but with other numbers, limits, texts of checks, or order of dependence. */
 export function changedSteps(old: Route, next: Route): string[] {

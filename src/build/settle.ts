@@ -5,7 +5,7 @@
 
 import type { EventBody } from './events.js';
 import { replacementOf } from './replacement.js';
-import type { UnitState } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 /** The event that is missing at the end, or nothing: `finished` of a complete unit, `scrapped` after that decision. */
 export function missingEnd(state: UnitState): EventBody | undefined {

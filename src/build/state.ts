@@ -1,22 +1,12 @@
 /** From marks to the state that the bench, the record and the statistics read. */
-import { type SnagBlocks, snagBlocks } from './blocks.js';
+import { snagBlocks } from './blocks.js';
 import { iso, timeText } from './clock.js';
 import type { Marks } from './marks.js';
 import { type OrderView, obstacles } from './order.js';
 import { type Standing, standings } from './stale.js';
 import { timersOf } from './timers.js';
-import type { Snag, StepState, StepStatus, UnitStanding, UnitState } from './types.js';
-
-/** Kept beside each state, so that an event more costs little; a state that was copied as data is folded again. */
-export interface Workings {
-  readonly marks: Marks;
-  readonly view: OrderView;
-  readonly blocks: SnagBlocks;
-  /** When the timers of steps that are not done end: between two of these, time changes nothing. */
-  readonly ends: readonly string[];
-}
-const kept = new WeakMap<UnitState, Workings>();
-export const workingsOf = (state: UnitState): Workings | undefined => kept.get(state);
+import type { Snag, StepState, StepStatus, UnitStanding } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 /** `now` decides only which timers have run out; without it the last event's time is taken. */
 export function stateOf(marks: Marks, now?: string): UnitState {
@@ -65,7 +55,7 @@ export function stateOf(marks: Marks, now?: string): UnitState {
   );
   const finished =
     marks.finishedAt !== undefined && done === marks.route.steps.length && snags.every((snag) => !snag.open);
-  const state: UnitState = {
+  return {
     unit: marks.unit,
     job: marks.job,
     route: marks.route,
@@ -82,21 +72,18 @@ export function stateOf(marks: Marks, now?: string): UnitState {
     ...(marks.scrapped === undefined ? {} : { replacement: marks.scrapped }),
     done,
     timers,
+    derived: { marks, view, blocks, ends },
   };
-  kept.set(state, { marks, view, blocks, ends });
-  return state;
 }
 
 /** The same unit at another moment. Where no timer ends in between, nothing but the moment changes. */
 export function stateAt(state: UnitState, now: string): UnitState {
-  const workings = kept.get(state)!;
+  const { derived } = state;
   const [from, to] = state.now < now ? [state.now, now] : [now, state.now];
-  const crossed = workings.ends.some((end) => end >= from && end <= to);
-  if (crossed || (workings.ends.length > 0 && from.slice(0, 10) !== to.slice(0, 10)))
-    return stateOf(workings.marks, now);
-  const moved = { ...state, now };
-  kept.set(moved, { ...workings, view: { ...workings.view, now } });
-  return moved;
+  const crossed = derived.ends.some((end) => end >= from && end <= to);
+  if (crossed || (derived.ends.length > 0 && from.slice(0, 10) !== to.slice(0, 10)))
+    return stateOf(derived.marks, now);
+  return { ...state, now, derived: { ...derived, view: { ...derived.view, now } } };
 }
 
 function stepState(standing: Standing, view: OrderView): StepState {

@@ -1,7 +1,7 @@
 /** The state of one unit, as it follows from its events, and the answers of the build room. */
 import type { Problem } from '../ground/problem.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
-import type { Route, RouteStep } from '../procedure/types.js';
+import type { RouteStep } from '../procedure/types.js';
 import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
 
 /**
@@ -78,36 +78,6 @@ export type UnitStanding =
   | 'parked'
   | 'finished'
   | 'scrapped';
-
-export interface UnitState {
-  readonly unit: string;
-  readonly job: string;
-  readonly route: Route;
-  readonly events: readonly JournalEvent[];
-  readonly steps: ReadonlyMap<string, StepState>;
-  readonly snags: readonly Snag[];
-  readonly standing: UnitStanding;
-  readonly parked: boolean;
-  readonly finished: boolean;
-  readonly scrapped: boolean;
-  /** Ids of order-check problems that a named person let pass. */
-  readonly overrides: readonly string[];
-  /** Problems of the order check that nobody has overridden: the unit is refused while there is one. */
-  readonly orderProblems: readonly Problem[];
-  /** The moment this state was worked out for: the last event's, unless `asOf` was given another. */
-  readonly now: string;
-  /** Unit that replaces this one, once it is scrapped. */
-  readonly replacement?: string;
-  /** Steps done of steps in the route. */
-  readonly done: number;
-  /** Timers that run: cure and open times, with the UTC time at which they end. */
-  readonly timers: readonly {
-    readonly step: string;
-    readonly kind: 'not-before' | 'not-after';
-    readonly until: string;
-    readonly text: string;
-  }[];
-}
 
 /** A check asked again before it is judged: a likely misread. Answer with `confirmed` to stand by it. */
 export interface Question {

@@ -13,6 +13,7 @@ import { removeJob } from '../store/removejob.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
@@ -20,20 +21,9 @@ import { exitOf, type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = raiser(STORE_MESSAGES);
 
-const HELP = `pinchrod archive JOB [--out FILE] [--remove]
-
-Packs a job into one ZIP file: journals, seals, evidence, what the units were built from, public keys, the manual of the
-format, the record of each unit and of the job as text, HTML, JSON, CSV and PDF, and MANIFEST, a list of hashes (unpack, then:
-sha256sum -c MANIFEST). The file is read back and verified. Without --out it is JOB.zip in the folder where you are. Nothing
-is removed from the workshop unless --remove is given; then only a job of which every unit is closed, after the archive has
-been verified.
-
-Example: pinchrod archive pier-house --out pier-house-2026.zip
-Exit codes: 0 archived and verified, 1 something does not hold, 2 used wrongly, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
   const options = { out: { type: 'string' }, remove: { type: 'boolean' } } as const;
-  const read = readOptions(args, io, HELP, options, { least: 1 });
+  const read = readOptions(args, io, HELP.archive, options, { least: 1 });
   if (typeof read === 'number') return read;
   const job = read.positionals[0]!;
   const out = resolve(read.values.out ?? `${job}.zip`);

@@ -1,17 +1,12 @@
 /** The bench in this terminal; where there is none, the board and how to open it. */
 import { openBench } from '../bench/open.js';
 import { run as board } from './board.js';
+import { HELP } from './help.js';
 import type { Io } from './io.js';
 import { readOptions } from './options.js';
 
-const HELP = `pinchrod [bench] [UNIT]
-
-Opens the bench: choose or scan a unit, then do and answer what it asks. With a unit, that unit is opened at once.
-
-Example: pinchrod bench P02-1`;
-
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, {}, { most: 1 });
+  const read = readOptions(args, io, HELP.bench, {}, { most: 1 });
   if (typeof read === 'number') return read;
   const unit = read.positionals[0];
   if (process.stdin.isTTY && process.stdout.isTTY)

@@ -8,26 +8,15 @@ import { problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { type JobsOnly, openJobs } from '../store/openjobs.js';
 import { handoverText, stageText } from './boardpages.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-
-const HELP = `pinchrod board [JOB] [--by unit|stage] [--hand-over [--since TIME]] [--json]
-
-Lists units and where they stand, told apart by a sign and a word. Units of which nothing is logged are "not started". A unit
-whose job, profile set, procedure or limits are no longer the workshop's files says so; "pinchrod revise" takes it over.
-
---by stage   a line a step instead, with the units in which it is open or held, and those that begin there: all frames to be
-             squared, for example
---hand-over  a page for the next shift: half done, held, curing, about to run out, snags, parked, and the notes since TIME
-             (ISO 8601; twelve hours where it is not given)
-
-Example: pinchrod board pier-house --json`;
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.board,
     {
       json: { type: 'boolean' },
       by: { type: 'string' },
@@ -46,7 +35,7 @@ export async function run(args: string[], io: Io): Promise<number> {
         ? `"${plain(since)}" is no time.`
         : undefined;
   if (wrong !== undefined) {
-    io.err(`${wrong} [command.usage]\n  ${HELP.split('\n')[0]}`);
+    io.err(`${wrong} [command.usage]\n  ${HELP.board.split('\n')[0]}`);
     return EXIT.badInput;
   }
   const now = new Date().toISOString();

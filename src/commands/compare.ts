@@ -6,6 +6,7 @@ import { parseLimits } from '../measure/limitsfile.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
@@ -20,15 +21,8 @@ const raise = raiser(COMPARE_MESSAGES);
 
 const LARGEST = 2_000_000;
 
-const HELP = `pinchrod compare OLD NEW [--json]
-
-What changed between two versions of a procedure (stages, steps, checks, holds added, dropped, changed or moved) or of
-the limits (added, dropped, moved, given another source). A version that a record froze is a file under logs/sources.
-
-Example: pinchrod compare old/casement.yaml procedures/casement.yaml`;
-
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, { json: { type: 'boolean' } }, { least: 2, most: 2 });
+  const read = readOptions(args, io, HELP.compare, { json: { type: 'boolean' } }, { least: 2, most: 2 });
   if (typeof read === 'number') return read;
   const [was, now] = read.positionals.map((file) => sourceAt(io.workshop, file));
   const compared = differences(was!, now!);

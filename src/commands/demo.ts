@@ -13,25 +13,18 @@ import { problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop } from '../store/makeworkshop.js';
 import { shippedFolder } from '../store/shipped.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { run as record } from './record.js';
 import { run as verify } from './verify.js';
-
-const HELP = `pinchrod demo [--unattended [UNIT]]
-
-Copies the demonstration workshop into a temporary folder and opens the bench there. With --unattended one unit (P02-1 if none
-is named) is built from first check to closed record through the same keys, rules and journal as at the bench; what is done is
-printed, the journal verified and the record written. The window and every reading are invented.
-
-Example: pinchrod demo --unattended P03-1`;
 
 /** PINs of the demonstration's invented people, as shared/people.yaml says. */
 const PINS = { ot: '2705', mv: '4168' };
 const FIRST_UNIT = 'P02-1';
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, { unattended: { type: 'boolean' } }, { most: 1 });
+  const read = readOptions(args, io, HELP.demo, { unattended: { type: 'boolean' } }, { most: 1 });
   if (typeof read === 'number') return read;
   const shipped = shippedFolder();
   const folder = join(mkdtempSync(join(tmpdir(), 'pinchrod-demo-')), 'workshop');

@@ -8,38 +8,19 @@ import type { Acted, Hand, Ports } from '../bench/ports.js';
 import { realPorts } from '../bench/ports-real.js';
 import { type Action, type BenchAction, benchActionSchema } from '../build/actions.js';
 import { nextCheck } from '../build/next.js';
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { EXIT, type Io } from './io.js';
 import { exitOf } from './unitload.js';
-
-const HELP = `pinchrod feed UNIT [--person ID]
-
-Reads one action a line as JSON on standard input and answers one line of JSON for each. An answer has "ok"; with it "events"
-(what was written, by number and kind) and "next" (the check asked now), or "refused" (id, text, todo), or "ask" (a likely
-misread: send the same action again with "confirmed": true to stand by it).
-
-Set-ups are proven and ended here too ("first-off", "end-setup", "snag-setup"), and a unit that a bench left locked is taken
-over ("take-over"), as at the bench. Evidence is named by its path, or "newest" for the newest file in the inbox folder.
-
-Example:
-  printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.check/revision","value":"yes"}' | pinchrod feed P02-1
-
-The actions' JSON Schema is shared/schemas/action.json.
-Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used wrongly or a line that is no action, 3 the disk failed.`;
 
 export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = parseArgs({
     args,
     allowPositionals: true,
     strict: false,
-    options: { help: { type: 'boolean', short: 'h' }, person: { type: 'string' } },
+    options: { person: { type: 'string' } },
   });
-  if (values.help) {
-    io.out(HELP);
-    return EXIT.done;
-  }
   const unit = positionals[0];
   if (unit === undefined || positionals.length > 1) {
     io.err(

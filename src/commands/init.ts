@@ -8,14 +8,6 @@ import { makeWorkshop } from '../store/makeworkshop.js';
 import { shippedFolder } from '../store/shipped.js';
 import { EXIT, type Io } from './io.js';
 
-const HELP = `pinchrod init DIR [--json]
-
-Makes a new workshop in DIR: procedures, limits, instruments, people, profile sets, a job to try, and the manual of the
-record format. Nothing that is there is overwritten. The people, figures and job are invented: put your own in their place.
-
-Example: pinchrod init my-workshop && cd my-workshop && pinchrod board
-Exit codes: 0 made, 2 used wrongly or the folder is in use, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
   let parsed: ReturnType<typeof options>;
   try {
@@ -24,10 +16,6 @@ export async function run(args: string[], io: Io): Promise<number> {
     return used(io, (error as Error).message);
   }
   const { values, positionals } = parsed;
-  if (values.help) {
-    io.out(HELP);
-    return EXIT.done;
-  }
   const [folder, ...more] = positionals;
   if (folder === undefined || folder === '' || more.length > 0) return used(io, 'init takes one folder.');
   const shipped = shippedFolder();
@@ -50,7 +38,7 @@ const options = (args: string[]) =>
   parseArgs({
     args,
     allowPositionals: true,
-    options: { help: { type: 'boolean', short: 'h' }, json: { type: 'boolean' } },
+    options: { json: { type: 'boolean' } },
   });
 
 function used(io: Io, text: string): number {

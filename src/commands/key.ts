@@ -4,27 +4,18 @@ import { type Problem, problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
 import { openWorkshop } from '../store/workshop.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
-const HELP = `pinchrod key new | show
-
-new   makes an Ed25519 key for this bench. From then on every unit that is finished here is signed. The private part stands
-      in keys/ in the workshop, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy where
-      only you reach it. The public part stands in shared/keys/ and may be given to anybody.
-show  the bench's key id and public key, and the other keys that this workshop knows.
-
-A reader who does not trust this folder compares the key id with one that you gave on paper.
-
-Example: pinchrod key new
-Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, {}, { least: 1 });
+  const read = readOptions(args, io, HELP.key, {}, { least: 1 });
   if (typeof read === 'number') return read;
   const word = read.positionals[0]!;
   if (word !== 'new' && word !== 'show') {
-    io.err(`"${plain(word)}" is not something to do with a key. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    io.err(
+      `"${plain(word)}" is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n')[0]}`,
+    );
     return EXIT.badInput;
   }
   const workshop = openWorkshop(io.workshop, realDisk);

@@ -9,6 +9,7 @@ import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
 import { documentAssets } from './assets.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { endingOf, noFormat, writeDocument } from './outfile.js';
@@ -18,25 +19,11 @@ const raise = raiser(RECORD_MESSAGES);
 const FORMATS = ['svg', 'png', 'pdf'] as const;
 type Format = (typeof FORMATS)[number];
 
-const HELP = `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
-
-Labels with the unit's code as QR code, Code 128 and letters (with a check character), its handing, sketch, mass and lift
-caution. With --parts, one label for each cut piece. A scan of either opens the unit at the bench. --skip leaves places at the
-start of a sheet free. PNG is one file a label, for printers of --dpi dots an inch (203, 300, 600). With --json only what each
-label says. Stocks:
-${STOCKS.map(({ name, title }) => `  ${name}  ${title}`).join('\n')}
-
-Examples:
-  pinchrod label P02-1 --out P02-1.svg
-  pinchrod label pier-house --stock a4-8 --out labels.pdf
-  pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
-Exit codes: 0 done, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.label,
     {
       parts: { type: 'boolean' },
       stock: { type: 'string' },

@@ -9,24 +9,16 @@ import type { Route } from '../procedure/types.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { languageProblems } from './lint/languages.js';
 import { readOptions } from './options.js';
-
-const HELP = `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
-
-Checks profile sets, jobs, limits, instruments, people and procedures: their form, every formula's names and types, and that
-they fit together for every unit of every job. With files, only what is wrong in those is said. --coverage prints which steps
-and checks each unit of a job gets.
-
-Example: pinchrod lint procedures/casement.yaml
-Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`;
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.lint,
     { json: { type: 'boolean' }, coverage: { type: 'string' } },
     { most: Number.POSITIVE_INFINITY },
   );

@@ -13,15 +13,10 @@ import { TRAIN_MESSAGES } from '../train/messages.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
 import { COMMAND_MESSAGES } from './commandmessages.js';
 import { COMPARE_MESSAGES } from './compare.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { SETOUT_MESSAGES } from './setout.js';
-
-const HELP = `pinchrod messages [ID] [--json]
-
-Every message by its id: what is wrong in general, and the way out.
-
-Example: pinchrod messages file.schema`;
 
 /** All catalogues, ids in order. */
 export function allMessages(): [string, Message][] {
@@ -45,7 +40,7 @@ export function allMessages(): [string, Message][] {
 }
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, { json: { type: 'boolean' } }, { most: 1 });
+  const read = readOptions(args, io, HELP.messages, { json: { type: 'boolean' } }, { most: 1 });
   if (typeof read === 'number') return read;
   const id = read.positionals[0];
   const rows = allMessages().filter(([each]) => id === undefined || each === id);

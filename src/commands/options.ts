@@ -4,10 +4,10 @@ import { plain } from '../ground/plain.js';
 import { EXIT, type Io } from './io.js';
 
 type Values<O extends NonNullable<ParseArgsConfig['options']>> = ReturnType<
-  typeof parseArgs<{ options: O & { help: { type: 'boolean' } }; allowPositionals: true }>
+  typeof parseArgs<{ options: O; allowPositionals: true }>
 >;
 
-/** The options and the bare words, or the exit code with which the verb is done: help was asked for, or they are wrong. */
+/** The options and the bare words, or the exit code where they are wrong. @param help the verb's, whose first line says how it is used */
 export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   args: string[],
   io: Io,
@@ -20,14 +20,10 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
     read = parseArgs({
       args,
       allowPositionals: true,
-      options: { ...options, help: { type: 'boolean', short: 'h' } },
+      options,
     }) as Values<O>;
   } catch (error) {
     return wrong(plain((error as Error).message.split('. ')[0]!));
-  }
-  if ((read.values as { help?: boolean }).help) {
-    io.out(help);
-    return EXIT.done;
   }
   const { least = 0, most = least } = words;
   const given = read.positionals.length;

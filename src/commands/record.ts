@@ -9,26 +9,13 @@ import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { endingOf, noFormat, writeDocument } from './outfile.js';
 import { exitOf, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
-
-const HELP = `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--initials] [--declaration]
-       [--since DATE] [--until DATE] [--job JOB] [--snagged] [--schema]
-
-The quality record of a unit or of a whole job: first whether it is finished and what is missing, then everything that was
-checked. Without a name, every unit that was worked on from --since to --until (dates, both included). --snagged keeps only
-units with a snag. --initials puts initials in place of people's names. --declaration gives the sheet of particulars under
-EN 14351-1 instead. --schema prints the JSON format's schema. Without --format, by the ending of --out; else text.
-
-Examples:
-  pinchrod record P02-1
-  pinchrod record pier-house --format pdf --out pier-house.pdf --initials
-  pinchrod record --since 2026-03-01 --until 2026-03-31 --snagged --format csv --out march.csv
-Exit codes: 0 written (finished or not), 1 a journal or what a unit was built from does not hold, 2 used wrongly, 3 the disk failed.`;
 
 const OPTIONS = {
   format: { type: 'string' },
@@ -55,7 +42,7 @@ interface Wish {
 }
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, OPTIONS, { most: 1 });
+  const read = readOptions(args, io, HELP.record, OPTIONS, { most: 1 });
   if (typeof read === 'number') return read;
   if (read.values.schema) return printSchema(io, read.positionals[0] === undefined);
   const wish = wishOf(read.values, read.positionals[0]);

@@ -2,30 +2,22 @@
 import { realPorts } from '../bench/ports-real.js';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
-
-const HELP = `pinchrod revise UNIT --person ID --reason TEXT [--json]
-
-Freezes the workshop's files anew for a unit that was begun. Steps that the revision changes and that were done are to be done
-again, with all that rests on them; the rest stays done. It takes the right to release. "pinchrod board" says which units
-are built from other files than those of now.
-
-Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704"
-Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`;
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.revise,
     { person: { type: 'string' }, reason: { type: 'string' }, json: { type: 'boolean' } },
     { least: 1 },
   );
   if (typeof read === 'number') return read;
   const { person, reason, json } = read.values;
   if (person === undefined || reason === undefined || reason.trim() === '') {
-    io.err(`A person and a reason are needed. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    io.err(`A person and a reason are needed. [command.usage]\n  ${HELP.revise.split('\n')[0]}`);
     return EXIT.badInput;
   }
   const made = realPorts({ workshop: io.workshop });

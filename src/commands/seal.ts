@@ -10,23 +10,15 @@ import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
 import { type BenchKey, benchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { exitOf, knownUnits, loadUnit, type UnitName } from './unitload.js';
 
 const raise = raiser(STORE_MESSAGES);
 
-const HELP = `pinchrod seal JOB
-
-Seals a job of which every unit is finished or scrapped: one hash over the units' journals in order, signed with the key of
-this bench where it has one, in logs/JOB/job.seal.json. A closed unit that is not signed yet (it was closed before there
-was a key) is signed first. pinchrod verify checks the seal from then on; even lines cut off a journal's end show.
-
-Example: pinchrod seal pier-house
-Exit codes: 0 sealed, 1 units are open or a journal does not hold, 2 used wrongly, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, {}, { least: 1 });
+  const read = readOptions(args, io, HELP.seal, {}, { least: 1 });
   if (typeof read === 'number') return read;
   const job = read.positionals[0]!;
   const workshop = openWorkshop(io.workshop, realDisk);

@@ -13,28 +13,10 @@ import { setOutJson } from '../window/setoutjson.js';
 import { setOutText } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
 import { why, whyLines } from '../window/why.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { writeDocument } from './outfile.js';
-
-const HELP = `pinchrod setout JOB [UNIT] [--json | --cut | --marks] [--csv] [--why NAME] [--svg FILE]
-
-JOB is a job of the workshop, or a job file. UNIT is a unit (P05-1) or a mark (P05: every unit of that mark).
-
-  --json         everything, for scripts
-  --cut          the cut list, by profile, longest first; with --csv or --json in that form
-  --marks        every mark of every part; with --csv or --json in that form
-  --why NAME     the sum that gave a number, as a tree; "--why ?" lists the names
-  --all          with --why: the whole tree, however long
-  --svg FILE     the elevation of one unit, seen from outside
-  --spot SPOT    with --svg: what to show on it (keeps, drains, addon-fixings, ...)
-  --item ITEM    with --spot: of which light or divider (L2, D1)
-  --triangle AT  with --svg: hinge or handle, where opening triangles have their apex
-  --ascii        no line-drawing characters
-
-Exit code 1: a unit is refused. Its problems are printed with number, limit and source.
-
-Example: pinchrod setout pier-house P05-1 --why glass.L2.width`;
 
 const SETOUT_MESSAGES = {
   'setout.no-job': {
@@ -58,7 +40,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.setout,
     {
       json: flag,
       cut: flag,

@@ -1,40 +1,21 @@
 /** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
 import type { Acted } from '../bench/ports.js';
 import { type RealPorts, realPorts } from '../bench/ports-real.js';
-import type { setupEnds } from '../build/events.js';
+import { setupEnds } from '../build/events.js';
 import type { InDoubt } from '../build/setups.js';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
 type End = (typeof setupEnds)[number];
 
-/** Written here again, held complete by its type: the help is shown without the schemas that the journal's own list stands among. */
-const ENDS = Object.keys({
-  'shift-end': 0,
-  'blade-changed': 0,
-  'tool-changed': 0,
-  knock: 0,
-  moved: 0,
-  other: 0,
-} satisfies Record<End, 0>);
-
-const HELP = `pinchrod setup [list | first-off SETUP | end SETUP REASON] [--json]
-       first-off: --person ID [--instrument ID ...] --value CHECK=VALUE ... [--confirmed] [--note TEXT] [--snag]
-       end:       --person ID [--note TEXT]; REASON is ${ENDS.join(', ')}
-
-Without a word, or with "list", says how each set-up of shared/setups.yaml stands and what its first-off asks. A first-off is
-all its checks at once; when one fails, the units made since the last good one are listed, and --snag raises a snag on each.
-
-Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument R1 --value guards=yes --value mitre=0.05 --value length=500
-Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
-    HELP,
+    HELP.setup,
     {
       json: { type: 'boolean' },
       person: { type: 'string' },
@@ -63,7 +44,9 @@ export async function run(args: string[], io: Io): Promise<number> {
     if (acted.kind === 'ask') return EXIT.doesNotHold;
     return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
   }
-  io.err(`That is no way to use setup. [command.usage]\n  ${HELP.split('\n').slice(0, 3).join('\n  ')}`);
+  io.err(
+    `That is no way to use setup. [command.usage]\n  ${HELP.setup.split('\n').slice(0, 3).join('\n  ')}`,
+  );
   return EXIT.badInput;
 }
 
@@ -77,7 +60,7 @@ interface Wish {
   readonly snag?: boolean | undefined;
 }
 
-const isEnd = (why: string | undefined): why is End => why !== undefined && ENDS.includes(why);
+const isEnd = (why: string | undefined): why is End => setupEnds.some((end) => end === why);
 
 function list(ports: RealPorts, io: Io, json: boolean): number {
   const standings = ports.setups();

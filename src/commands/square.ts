@@ -18,27 +18,6 @@ import { type SquareWorkshop, squareWorkshop } from './squareworkshop.js';
 
 const raise = raiser(MEASURE_MESSAGES);
 
-const HELP = `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl-tr L --br-tl L
-
-What a frame's sides and diagonals say of its shape. Left and right as seen from outside; lengths in mm with point or
-comma. Two diagonals are enough for their difference, two sizes more for the racking; all six check one another.
-Give an option again for a repeat. Limits, instruments, decision rule and units are those of the workshop it runs in.
-
-  --instrument ID     instrument of shared/instruments.yaml: its offset is added, its uncertainty used
-  --nominal WxH       nominal size, for size errors
-  --limits A,B        ids in shared/limits.yaml (without it: the frame's)
-  --rule RULE         simple, guarded (w = U), or guarded:0.83 (w = 0.83 U), in place of the workshop's own
-  --unit UNIT         mm, or inch (decimals and fractions: --top '39 3/8'), in place of the workshop's own
-  --cured             the corners have set: nothing is to be forced
-  --confirmed         the readings were taken again and stand
-  --ascii             draw with plain characters
-  --json              figures as JSON
-
-Example:
-  pinchrod square --top 1201 --bottom 1200 --left 1499.5 --right 1500.5 --bl-tr 1922 --br-tl 1919 --nominal 1200x1500
-
-Exit codes: 0 it holds, 1 it does not or is not proven, 2 used wrongly or bad input.`;
-
 const OPTIONS = {
   top: { type: 'string', multiple: true },
   bottom: { type: 'string', multiple: true },
@@ -55,7 +34,6 @@ const OPTIONS = {
   confirmed: { type: 'boolean' },
   ascii: { type: 'boolean' },
   json: { type: 'boolean' },
-  help: { type: 'boolean', short: 'h' },
 } as const;
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -65,11 +43,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   } catch (error) {
     return refuse(io, [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))]);
   }
-  if (given.help) {
-    io.out(HELP);
-    return EXIT.done;
-  }
-  const read = await squareWorkshop(io.workshop);
+  const read = squareWorkshop(io.workshop);
   if (!read.ok) return refuse(io, read.problems);
   const shop = read.value;
   if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');

@@ -12,7 +12,6 @@ import type { DecisionRule, Instrument } from '../measure/types.js';
 import { realDisk } from '../store/disk.js';
 import { parseHouse } from '../store/house.js';
 import { readWorkshopFile } from '../store/readfile.js';
-import { keptValue, type Where } from './kept.js';
 
 export interface SquareWorkshop {
   readonly limits: LimitsFile;
@@ -30,30 +29,7 @@ const FILES = {
 } as const;
 
 /** What the files that are there say; the problems of all that cannot be used. */
-export async function squareWorkshop(root: string, where: Where = {}): Promise<Result<SquareWorkshop>> {
-  const make = async () => {
-    const value = readFiles(root);
-    return { value: value.ok ? asData(value.value) : value, lasts: value.ok };
-  };
-  const read = await keptValue<Data | Result<SquareWorkshop>>(
-    root,
-    ['square'],
-    Object.values(FILES),
-    make,
-    where,
-  );
-  return 'ok' in read ? read : good(fromData(read));
-}
-
-/** As data alone: the table of limits by their ids is made anew. */
-type Data = Omit<SquareWorkshop, 'limits'> & { readonly limits: LimitsFile['limits'] };
-const asData = (shop: SquareWorkshop): Data => ({ ...shop, limits: shop.limits.limits });
-const fromData = (data: Data): SquareWorkshop => ({
-  ...data,
-  limits: { limits: data.limits, byId: new Map(data.limits.map((limit) => [limit.id, limit])) },
-});
-
-function readFiles(root: string): Result<SquareWorkshop> {
+export function squareWorkshop(root: string): Result<SquareWorkshop> {
   const problems: Problem[] = [];
   const read = <T>(file: string, parse: (source: SourceText) => Result<T>): T | undefined => {
     const source = readWorkshopFile(realDisk, root, file);

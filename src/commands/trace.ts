@@ -5,18 +5,12 @@ import { problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 
-const HELP = `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
-
-Lists every unit that it reached, with the steps. Where several are given, all must fit.
-
-Example: pinchrod trace --lot S-2611
-Exit codes: 0 something was found, 1 nothing was, 2 used wrongly or a journal is damaged.`;
-
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP, {
+  const read = readOptions(args, io, HELP.trace, {
     lot: { type: 'string' },
     instrument: { type: 'string' },
     person: { type: 'string' },
@@ -37,7 +31,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     Object.entries(wanted).filter(([, value]) => value !== undefined),
   ) as TraceQuery;
   if (Object.keys(query).length === 0) {
-    io.err(`Nothing to look for. [command.usage]\n  ${HELP.split('\n')[0]}`);
+    io.err(`Nothing to look for. [command.usage]\n  ${HELP.trace.split('\n')[0]}`);
     return EXIT.badInput;
   }
   const units: TracedUnit[] = [];

@@ -3,6 +3,7 @@ import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
 import { parseReading } from '../measure/units.js';
 import type { Level } from '../train/squaring/model.js';
+import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { assess, page } from './train/assess.js';
@@ -11,36 +12,6 @@ import { failed } from './train/keep.js';
 import { realSession, type Session } from './train/lines.js';
 import { TrainingShop } from './train/shop.js';
 import { memory, walk } from './train/study.js';
-
-const HELP = `pinchrod train WHAT ...
-
-Practice and sign-off, apart from the quality records: what is kept stands under practice/, in chained journals of its own.
-
-  squaring [--level 1|2|3] [--size WxH]    a simulated frame with hidden faults, to be measured and put right
-  setout UNIT LIGHT                        work one light by hand; the first wrong line is shown with its sum
-  faults UNIT [--faults N]                 a finished virtual unit with faults, to be found by choosing checks
-  memory UNIT --person ID [--minutes N]    questions from the steps, on a spaced schedule
-  walk UNIT --person ID [--stage STAGE]    a practice run with why, watch and caution open, and questions before holds
-  signoff observe PERSON STAGE --by ID --text NOTE [--unit UNIT] [--set SET]
-  signoff give PERSON STAGE LEVEL --by ID --set SET [--text NOTE] [--waive REASON]
-  signoff withdraw PERSON STAGE --by ID --text REASON [--set SET]
-  page PERSON [--html]                     what somebody may do, on what evidence, and what is next
-  verify                                   are the practice and sign-off journals whole
-
-  --seed N        the same drill again
-  --person ID     keep what is practised in this person's practice journal
-  --set SET       the profile set it is about; give needs it where there is more than one, the others mean every one without
-  --procedure P   for signoff and page, where there is more than one
-  --json          one JSON object a line
-  --ascii         draw with plain characters
-  --plain         line by line, also in a terminal that could show a full screen
-
-A drill reads one action a line from standard input; type help in it for what it takes. An assessor with a PIN types it on
-the first line.
-
-Example:
-  printf '%s\\n' 'read bl-tr' 'read br-tl' 'flat' 'done' | pinchrod train squaring --seed 7 --level 1
-Exit codes: 0 done or passed, 1 not passed, refused or not whole, 2 used wrongly or bad input, 3 the disk failed.`;
 
 const OPTIONS = {
   seed: { type: 'string' },
@@ -63,7 +34,7 @@ const OPTIONS = {
 } as const;
 
 export async function run(args: string[], io: Io, given?: Session): Promise<number> {
-  const read = readOptions(args, io, HELP, OPTIONS, { most: 5 });
+  const read = readOptions(args, io, HELP.train, OPTIONS, { most: 5 });
   if (typeof read === 'number') return read;
   const { values, positionals } = read;
   const [what, ...words] = positionals;

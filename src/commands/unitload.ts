@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../bench/real/plan.js';
 import { fold } from '../build/fold.js';
 import { frozenIn } from '../build/frozen.js';
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';

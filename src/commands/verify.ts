@@ -10,18 +10,8 @@ import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { helpVerify, verifyInThreads } from '../store/verifythreads.js';
 import { EXIT, type Io } from './io.js';
 
-const HELP = `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
-
-Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
-and line. Nothing is changed. Without a name, everything under logs/. FILE is a document that was handed in, of a unit, a job or
-a period, or a sheet of particulars, in any format (text as .txt): it is made anew from the journals and must say the same. Or
-it is an archive of a job (ZIP). The ids are explained in logs/README.md, with how to check a journal without this program.
-
-Examples:
-  pinchrod verify
-  pinchrod verify pier-house P02-1 --json
-  pinchrod verify pier-house.zip
-Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`;
+/** Where the program was bundled: what its helpers run. From the sources there is none, and no helper starts. */
+const MAIN = new URL('./main.js', import.meta.url);
 
 export async function run(args: string[], io: Io): Promise<number> {
   if (helpVerify()) return EXIT.done;
@@ -32,10 +22,6 @@ export async function run(args: string[], io: Io): Promise<number> {
     return used(io, (error as Error).message);
   }
   const { values, positionals } = parsed;
-  if (values.help) {
-    io.out(HELP);
-    return EXIT.done;
-  }
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, values.json === true, io);
@@ -50,7 +36,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 /** What is there of what the words may mean. */
 async function firstFound(root: string, words: readonly string[]): Promise<VerifyReport | undefined> {
   for (const wish of wishes(words)) {
-    const report = await verifyInThreads(root, wish, { script: new URL(import.meta.url), words: ['verify'] });
+    const report = await verifyInThreads(root, wish, { script: MAIN, words: ['verify'] });
     if (words.length === 0 || report.journals > 0 || report.faults.length > 0) return report;
   }
   return undefined;
@@ -130,7 +116,7 @@ const options = (args: string[]) =>
   parseArgs({
     args,
     allowPositionals: true,
-    options: { help: { type: 'boolean', short: 'h' }, json: { type: 'boolean' } },
+    options: { json: { type: 'boolean' } },
   });
 
 function used(io: Io, text: string): number {

@@ -5,7 +5,6 @@ import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';
 import { CarefulYaml } from './carefulyaml.js';
 import { bad, good, lazyPlace, type Place, type Problem, type Result, raiser } from './problem.js';
-import { DOUBT, quickRead } from './quickread.js';
 import type { SourceText } from './sourcetext.js';
 import { DEEPEST, YAML_MESSAGES } from './yamlmessages.js';
 
@@ -48,8 +47,6 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
     if (problems.length > 0) return bad(...problems);
   }
   const given = quick ? quick.value : careful().value();
-  const surely = quickRead(schema, given);
-  if (surely !== DOUBT) return good({ file, value: surely, at });
   const parsed = schema.safeParse(given);
   if (!parsed.success) {
     // A file that is wrong is read again by the parser that knows places, which may also find the deeper cause.

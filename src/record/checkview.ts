@@ -1,6 +1,7 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
 import type { JournalEvent } from '../build/events.js';
-import type { CheckState, StepState, UnitState } from '../build/types.js';
+import type { CheckState, StepState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Namer } from './initials.js';

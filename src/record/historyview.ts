@@ -1,6 +1,6 @@
 /** What happened on the way: holds, snags, corrections, reworks, overrides, revisions, notes. Read from the events, oldest first. */
 import type { EventKind, JournalEvent } from '../build/events.js';
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';

@@ -1,7 +1,7 @@
 /** Sheets of labels as PDF, drawn in points with the embedded font. */
 
+import { buffer } from 'node:stream/consumers';
 import { type Label, type LabelMark, type Stock, sheets } from './labelmarks.js';
-import { gathered } from './pdfgather.js';
 import { type PdfAssets, Pen } from './pdfpen.js';
 
 const MM = 72 / 25.4;
@@ -34,7 +34,7 @@ export async function labelsPdf(
     },
     assets,
   );
-  const file = gathered(pen.doc);
+  const file = buffer(pen.doc);
   for (const page of sheets(labels, stock, skip)) {
     pen.doc.addPage({ size, margin: 0 });
     for (const { label, x, y } of page) {

@@ -1,5 +1,5 @@
 /** Each frame and sash as it was measured: sides and diagonals against what they should be, drawn with the error magnified. */
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import { asMeasured } from '../measure/asmeasured.js';
 import { asMeasuredSvg, asMeasuredText } from '../measure/drawmeasured.js';

@@ -2,9 +2,9 @@
  * Draws a document as PDF/A-2a on A4: embedded font, real text with its structure, an outline, and the same bytes for the same record.
  * Loaded only when a PDF is asked for, because the library behind it is large.
  */
+import { buffer } from 'node:stream/consumers';
 import { plain } from '../ground/plain.js';
 import type { Block, Document, Figure } from './blocks.js';
-import { gathered } from './pdfgather.js';
 import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
 import { drawSvg } from './pdfsvg.js';
 import { drawFacts, drawTable } from './pdftable.js';
@@ -40,7 +40,7 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
     },
     assets,
   );
-  const file = gathered(pen.doc);
+  const file = buffer(pen.doc);
   drawBlocks(pen, document.blocks);
   if (pen.lost) {
     pen.skip(8);

@@ -1,5 +1,5 @@
 /** Which window this is: identity, sizes and lights, from its set-out. */
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
 import type { RecordView } from './schema.js';

@@ -1,5 +1,5 @@
 /** What is said first: the one-line verdict, the counts behind it, and everything that is missing. */
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import type { SetOut } from '../window/types.js';
 import { checksOf } from './materialview.js';

@@ -3,7 +3,7 @@
  * adds to it.
  */
 import { sealOf } from '../build/sealing.js';
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { plain } from '../ground/plain.js';
 import type { SetOut } from '../window/types.js';
 import { stageViews } from './checkview.js';

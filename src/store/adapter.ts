@@ -17,8 +17,8 @@ import { cutTail, endLine, setAside } from './torn.js';
 /** Far more than a unit ever has (some 500 bytes an event), and little enough to be read whole. */
 export const LARGEST_JOURNAL = 32_000_000;
 
-/** Why nothing may be written, as it is now or was within the last second. */
-export type Guard = (when: 'lately' | 'now') => Problem | undefined;
+/** Why nothing may be written now: the lock was lost. */
+export type Guard = () => Problem | undefined;
 
 export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   readonly warnings: Problem[] = [];
@@ -37,7 +37,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     private readonly disk: Disk,
     private readonly root: string,
     private readonly place: JournalPlace,
-    /** Asked before each write; a problem stops it (the lock was lost). */
+    /** Asked before each write; a problem stops it. */
     private readonly guard: Guard = () => undefined,
   ) {}
 
@@ -78,7 +78,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   write(events: JournalEvent[]): void {
     const fresh = events.slice(this.#count);
     if (fresh.length === 0) return;
-    const lost = this.guard('lately');
+    const lost = this.guard();
     if (lost) throw new StoreError(lost, 'ESTALE');
     const bytes = Buffer.from(linesOf(fresh));
     // What could not be read again must not be written.
@@ -92,7 +92,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     let begun = false;
     try {
       const handle = this.#open();
-      if (this.disk.size(handle) !== this.#bytes) throw this.#writtenByAnother();
+      if (this.disk.size(handle) !== this.#bytes) throw this.#changedBeneath();
       begun = true;
       writeAll(this.disk, handle, bytes, this.place.shown);
       this.disk.flush(handle);
@@ -161,12 +161,6 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     this.disk.flushFolder(logsFolder(this.root));
     this.disk.flushFolder(this.root);
     this.#named = true;
-  }
-
-  /** Who took the unit from us within the second in which the lock was not looked at has written. */
-  #writtenByAnother(): StoreError {
-    const lost = this.guard('now');
-    return lost ? new StoreError(lost, 'ESTALE') : this.#changedBeneath();
   }
 
   #changedBeneath(): StoreError {

@@ -1,10 +1,8 @@
 /** A unit taken for writing: its lock, and its journal opened and mended under the lock. */
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import type { Guard } from './adapter.js';
 import type { Disk } from './disk.js';
 import { diskProblem } from './diskproblem.js';
 import { makeFolders } from './files.js';
-import { Glance } from './glance.js';
 import type { Holder } from './holder.js';
 import { type Host, thisProcess } from './host.js';
 import { Journal } from './journal.js';
@@ -15,8 +13,6 @@ export interface Claim {
   readonly journal: Journal;
   /** What was mended when the unit was opened. */
   readonly warnings: readonly Problem[];
-  /** Looks whether the unit is still ours; an append looks by itself only where this was not done within a second. */
-  look(): void;
   /** Closes the journal and lets the unit go. Also done when the process ends. */
   release(): void;
 }
@@ -30,7 +26,7 @@ export function claimUnit(
   root: string,
   job: string,
   unit: string,
-  wish: LockWish & { readonly quick?: () => number },
+  wish: LockWish,
   here: Host = thisProcess(),
 ): Result<Claim> {
   const place = journalPlace(root, job, unit);
@@ -44,10 +40,7 @@ export function claimUnit(
   } catch (error) {
     return bad(diskProblem(error, place.value.shown, 'the unit was taken'));
   }
-  const lost = new Glance(lock.lost, wish.quick ?? performance.now.bind(performance));
-  // What was lost may be back: that is never taken from a look before.
-  const guard: Guard = (when) => (when === 'lately' && lost.lately() === undefined ? undefined : lost.now());
-  const opened = Journal.open(disk, root, job, unit, guard);
+  const opened = Journal.open(disk, root, job, unit, lock.lost);
   if (!opened.ok) {
     lock.release();
     return opened;
@@ -57,10 +50,7 @@ export function claimUnit(
     journal.close();
     lock.release();
   };
-  return good(
-    { journal, warnings: journal.warnings, look: () => void lost.now(), release },
-    journal.warnings,
-  );
+  return good({ journal, warnings: journal.warnings, release }, journal.warnings);
 }
 
 /** Who has the unit now; undefined where nobody has. For the board and for those who look. */

@@ -3,9 +3,8 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { chainLine, FIRST_PREV, type Stamp, sealEvent, sealMade } from '../build/chain.js';
-import { type EventBody, eventSchema, type JournalEvent, surelyEvent } from '../build/events.js';
-import { type ReadyEvent, readyEvent } from '../build/readyevent.js';
+import { chainLine, type Stamp, sealEvent } from '../build/chain.js';
+import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { type Guard, JournalAdapter, readJournalBytes } from './adapter.js';
 import type { Disk } from './disk.js';
@@ -23,7 +22,6 @@ export class Journal {
   readonly #db: LowSync<JournalEvent[]>;
   readonly #adapter: JournalAdapter;
   #closed = false;
-  #foreseen: readonly Foreseen[] = [];
 
   private constructor(place: JournalPlace, db: LowSync<JournalEvent[]>, adapter: JournalAdapter) {
     this.place = place;
@@ -70,13 +68,7 @@ export class Journal {
     if (this.#closed) throw new StoreError(raise('journal.let-go', 'The unit was let go.', { file }));
     const before = this.#db.data;
     const fresh: JournalEvent[] = [];
-    const ready = this.#readyFor(bodies, stamp);
-    for (let i = 0; i < bodies.length; i++) {
-      const last = fresh.at(-1) ?? before.at(-1);
-      fresh.push(
-        ready ? sealMade(ready[i]!, stamp.at, last?.hash ?? FIRST_PREV) : this.#seal(bodies[i]!, stamp, last),
-      );
-    }
+    for (const body of bodies) fresh.push(this.#seal(body, stamp, fresh.at(-1) ?? before.at(-1)));
     const end = fresh.at(-1);
     const following = end && after(end);
     if (following) fresh.push(this.#seal(following, stamp, end));
@@ -89,26 +81,6 @@ export class Journal {
       throw new StoreError(problem, errorCode(error));
     }
     return fresh;
-  }
-
-  /** What may be appended next, each in whose name: made ready, so that `append` of the same bodies is quicker. Of what was foreseen before, nothing is left. */
-  foresee(decided: readonly Pick<Foreseen, 'bodies' | 'by'>[], bench: string): void {
-    const after = this.#db.data.at(-1);
-    this.#foreseen = decided.flatMap(({ bodies, by }) => {
-      const ready = bodies.map((body, i) => surelyReady(body, { by, bench }, (after?.n ?? 0) + 1 + i));
-      return ready.every((each) => each !== undefined) ? [{ bodies, by, bench, after, ready }] : [];
-    });
-  }
-
-  #readyFor(bodies: readonly EventBody[], { at, by, bench }: Stamp): readonly ReadyEvent[] | undefined {
-    const found = this.#foreseen.find((each) => each.bodies === bodies);
-    const fits =
-      found &&
-      found.by === by &&
-      found.bench === bench &&
-      found.after === this.#db.data.at(-1) &&
-      isMoment(at);
-    return fits ? found.ready : undefined;
   }
 
   close(): void {
@@ -130,39 +102,12 @@ export class Journal {
     }
     if (chainLine(event).length > LONGEST_LINE) throw cannot(`it is longer than ${LONGEST_LINE} characters`);
     // A line that this version would refuse to read must never be written.
-    if (surelyEvent(event)) return event;
     const parsed = eventSchema.safeParse(event);
     if (parsed.success) return event;
     const issue = parsed.error.issues[0]!;
     throw cannot(`${issue.path.map(String).join('.') || 'the event'}: ${issue.message}`);
   }
 }
-
-interface Foreseen {
-  readonly bodies: readonly EventBody[];
-  readonly by: string;
-  readonly bench: string;
-  /** The last event then. */
-  readonly after: JournalEvent | undefined;
-  readonly ready: readonly ReadyEvent[];
-}
-
-/** Undefined where it is not surely right: it is looked at when it is written, and refused then. */
-function surelyReady(body: EventBody, who: { by: string; bench: string }, n: number): ReadyEvent | undefined {
-  try {
-    const made = readyEvent(body, who, n);
-    return made && made.pieces.join('').length < LONGEST_LINE / 2 && surelyEvent(made.event)
-      ? made
-      : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-const isMoment = (at: string): boolean => {
-  const ms = Date.parse(at);
-  return Number.isFinite(ms) && new Date(ms).toISOString() === at;
-};
 
 /** What somebody who only looks sees: the whole events. A torn end may be a writer at work and is passed over; nothing is changed. */
 export function readEvents(

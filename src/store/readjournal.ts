@@ -7,7 +7,7 @@
  */
 import { isAscii, isUtf8 } from 'node:buffer';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../build/chain.js';
-import { eventSchema, FORMAT_VERSION, type JournalEvent, surelyEvent } from '../build/events.js';
+import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../build/events.js';
 import type { Problem } from '../ground/problem.js';
 import { raise } from './diskproblem.js';
 
@@ -165,7 +165,6 @@ function known(line: CheckedLine & { whole: true }, at: number): JournalFault | 
 
 /** What keeps a value from being an event of this version; undefined where nothing does. */
 export function eventWrong(event: unknown): string | undefined {
-  if (surelyEvent(event)) return undefined;
   const parsed = eventSchema.safeParse(event);
   if (parsed.success) return undefined;
   const issue = parsed.error.issues[0]!;

@@ -1,5 +1,5 @@
 /** What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on. */
-import type { UnitState } from '../build/types.js';
+import type { UnitState } from '../build/unitstate.js';
 import { isAbout } from './standing.js';
 
 /** One person in one stage of one unit. */

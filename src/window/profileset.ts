@@ -5,7 +5,6 @@ import type { Source } from '../ground/schemas.js';
 import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
 import { WINDOW_MESSAGES } from './messages.js';
-import { type Lookup, quickly } from './quick.js';
 import { formulasOf, wanted } from './setformulas.js';
 import { NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope } from './setnames.js';
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
@@ -13,16 +12,11 @@ import type { Trace } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
-/** A formula of a set, with its quick form where it is a plain sum. */
-export interface SetFormula extends Formula {
-  readonly quick?: (names: Lookup) => number | boolean;
-}
-
 export interface OrderedSize {
   readonly name: string;
   readonly group: string;
   readonly field: string;
-  readonly formula: SetFormula;
+  readonly formula: Formula;
   readonly unit: Trace['unit'];
 }
 
@@ -42,7 +36,7 @@ export interface ProfileSet {
   /** Sizes of each scope, each after those it needs. */
   readonly sizes: Readonly<Record<Scope, readonly OrderedSize[]>>;
   /** A formula of the file, compiled where it stands. */
-  formula(scope: Scope, text: string, want?: 'number' | 'bool'): SetFormula;
+  formula(scope: Scope, text: string, want?: 'number' | 'bool'): Formula;
   sourceOf(name: string): Source;
   /** As drawings and messages call a feature. */
   titleOf(feature: string): string;
@@ -73,16 +67,16 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   );
   const compiled = { unit: new Map(), divider: new Map(), fixed: new Map(), opening: new Map() } as Record<
     Scope,
-    Map<string, SetFormula>
+    Map<string, Formula>
   >;
-  const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): SetFormula => {
+  const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): Formula => {
     let made = compiled[scope].get(text);
     if (made === undefined) {
       // Names known late include all names known early, and everything was checked above.
       const found = late[scope].compile(text, wanted(want));
       /* v8 ignore next -- every formula of the file was compiled when its formulas were checked, with fewer names */
       if (isProblem(found)) throw new Error(`not checked before: ${text}`);
-      made = settled(found, constants);
+      made = found;
       compiled[scope].set(text, made);
     }
     return made;
@@ -109,30 +103,6 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     titleOf: (feature) => file.features[feature]!.title,
     at,
   });
-}
-
-/** A formula of constants alone has one value for every unit and is run once; a plain sum gets its quick form. */
-function settled(formula: Formula, constants: Readonly<Record<string, number>>): SetFormula {
-  // Written out: a formula's names are found only when they are asked for.
-  const same = (quick: SetFormula['quick']): SetFormula => ({
-    text: formula.text,
-    type: formula.type,
-    get names() {
-      return formula.names;
-    },
-    run: (values) => formula.run(values),
-    filled: (show) => formula.filled(show),
-    ...(quick && { quick }),
-  });
-  if (formula.names.every((name) => Object.hasOwn(constants, name))) {
-    try {
-      const value = formula.run(constants);
-      if (typeof value === 'number' || typeof value === 'boolean') return same(() => value);
-    } catch {
-      // It fails for every unit, and each unit will say so.
-    }
-  }
-  return same(quickly(formula.text));
 }
 
 /** Sizes of a scope so that each comes after those it reads; a ring is a problem. */

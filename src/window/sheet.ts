@@ -1,6 +1,8 @@
 /** One working sheet: the formulas of a scope worked out for one unit, light or divider. */
+
+import type { Formula } from '../ground/formula.js';
 import type { MadeSum, Numbers } from './numbers.js';
-import type { ProfileSet, SetFormula } from './profileset.js';
+import type { ProfileSet } from './profileset.js';
 import type { Scope } from './setnames.js';
 import type { Trace } from './types.js';
 
@@ -87,8 +89,7 @@ export class Sheet {
   }
   holds(text: string | undefined): boolean {
     if (text === undefined) return true;
-    const { quick, run } = this.#set.formula(this.scope, text, 'bool');
-    return (quick ? quick(this.#values) : run(this.#values as never)) === true;
+    return this.#set.formula(this.scope, text, 'bool').run(this.#values as never) === true;
   }
   /** A formula of this scope whose result is a number of the unit by name. */
   named(name: string, text: string, unit: Trace['unit'], alias?: Readonly<Record<string, string>>): number {
@@ -115,10 +116,10 @@ export class Sheet {
     (this.#values.get(group) as Group)[field] = value;
     this.#ownNames.add(`${group}.${field}`);
   }
-  #run(formula: SetFormula, name: string): number {
+  #run(formula: Formula, name: string): number {
     let value: unknown;
     try {
-      value = formula.quick ? formula.quick(this.#values) : formula.run(this.#values as never);
+      value = formula.run(this.#values as never);
     } catch {
       value = Number.NaN;
     }

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import stringWidth from 'string-width';
+import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { bigNumber } from '../../src/bench/parts/bignumber.js';
 import { crop, type Line, lineWidth, spread, wrap } from '../../src/bench/parts/line.js';
 import { windowStart } from '../../src/bench/parts/menu.js';
-import widthOf from '../../src/bench/stringwidth.js';
 
 const words = fc.string({
   unit: fc.constantFrom('a', 'b', ' ', 'é', '窓', '\u001b', '\n', '-'),

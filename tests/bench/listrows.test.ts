@@ -1,7 +1,8 @@
 /** Rows of a list that is longer than its place, and times that are counted down. */
+
+import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { listLines } from '../../src/bench/parts/menu.js';
-import widthOf from '../../src/bench/stringwidth.js';
 import { timeLeft } from '../../src/bench/words.js';
 
 const theme = { colours: 'dark', ascii: false } as const;

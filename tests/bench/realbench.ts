@@ -64,8 +64,6 @@ export interface Bench {
   readonly ports: RealPorts;
   /** Every action that the bench's keys came to. */
   readonly asked: readonly BenchAction[];
-  /** What it told the ports ahead, each time. */
-  readonly told: readonly (readonly BenchAction[])[];
   readonly core: Core;
   /** Each chunk as a terminal sends it, so many ms after the one before. */
   press(...chunks: string[]): void;
@@ -78,7 +76,6 @@ export interface Bench {
 export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   const ports = portsOf(root, clock, bench);
   const asked: BenchAction[] = [];
-  const told: (readonly BenchAction[])[] = [];
   const core = makeCore({
     world: () => ports.world(),
     open: (unit, who) => ports.open(unit, who),
@@ -86,20 +83,13 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
       asked.push(action);
       return ports.act(action, hand);
     },
-    foresee(actions, hand) {
-      told.push(actions);
-      ports.foresee(actions, hand);
-    },
-    lookAround: () => ports.lookAround(),
     refresh: () => ports.refresh(),
+    reread: (lookOnly) => ports.reread(lookOnly),
     close: () => ports.close(),
   });
   const press = (...chunks: string[]): void => {
     for (const chunk of chunks) {
       pass(clock, 20_000);
-      // As the bench does by its timers while nothing is pressed.
-      ports.lookAround();
-      core.foresee();
       core.feed(chunk);
       core.quiet();
     }
@@ -108,7 +98,6 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
   return {
     ports,
     asked,
-    told,
     core,
     press,
     texts,

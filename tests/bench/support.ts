@@ -10,7 +10,7 @@ import { isWorkshopAction } from '../../src/build/actions.js';
 import { asIfWritten, decide } from '../../src/build/decide.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { apply, asOf, fold } from '../../src/build/fold.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import type { Person, WorkshopRules } from '../../src/build/workshop.js';
 import type { Problem } from '../../src/ground/problem.js';
 import { parseInstruments } from '../../src/measure/instrumentsfile.js';
@@ -230,6 +230,7 @@ export function rig(
       return { kind: 'done', events: written };
     },
     refresh() {},
+    reread() {},
     close() {
       open = undefined;
     },

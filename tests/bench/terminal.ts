@@ -2,7 +2,7 @@
  * The built program in a real pseudo-terminal, its screen read back through a terminal emulator. Waiting is for what the
  * screen shows, never for a time to pass.
  */
-import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -18,7 +18,6 @@ type Pty = typeof import('@lydell/node-pty');
 
 /** Why the terminal tests cannot run here, or the pseudo-terminal. */
 export async function findPty(): Promise<{ readonly pty: Pty } | { readonly skip: string }> {
-  if (!existsSync(MAIN)) return { skip: 'dist/main.js is not built (npm run build)' };
   try {
     const pty = await import('@lydell/node-pty');
     const probe = pty.spawn(process.execPath, ['-e', '0'], { cols: 80, rows: 24 });

@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { asIfWritten, decide } from '../../src/build/decide.js';
 import { apply } from '../../src/build/fold.js';
 import { wouldReopen } from '../../src/build/next.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { autobuild } from './autobuild.js';
 import { later, OPTIONS, ROUTES, whole } from './demonstration.js';
 

@@ -2,7 +2,8 @@
 import { asIfWritten, decide } from '../../src/build/decide.js';
 import { type DriverOptions, nextMove } from '../../src/build/driver.js';
 import { apply } from '../../src/build/fold.js';
-import type { Surroundings, UnitState } from '../../src/build/types.js';
+import type { Surroundings } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 
 export interface Built {
   readonly state: UnitState;

@@ -5,7 +5,8 @@ import type { Action } from '../../src/build/actions.js';
 import { asIfWritten, decide } from '../../src/build/decide.js';
 import { nextMove } from '../../src/build/driver.js';
 import { apply, asOf, fold } from '../../src/build/fold.js';
-import type { Surroundings, UnitState } from '../../src/build/types.js';
+import type { Surroundings } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { faults } from './oracle.js';
 import { around, at, opened, PEOPLE, SMALL, SQUARE } from './routes.js';
 

@@ -8,7 +8,7 @@ import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { fold } from '../../src/build/fold.js';
 import { nextCheck, wouldReopen } from '../../src/build/next.js';
 import { changedSteps } from '../../src/build/revision.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { around, Bench, OPENED, route, SQUARE, step } from './routes.js';
 
 const hold = { id: 'H', title: 'Look', notSamePerson: false, evidence: false };

@@ -13,7 +13,7 @@ import { proveSetups } from '../../src/bench/real/provesetups.js';
 import { nextMove } from '../../src/build/driver.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { apply, fold } from '../../src/build/fold.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { run as feed } from '../../src/commands/feed.js';
 import { run as record } from '../../src/commands/record.js';
 import { realDisk } from '../../src/store/disk.js';

@@ -1,6 +1,6 @@
 /** Messages that no small case gives, each caused once: by a disk that misbehaves, a line hashed anew, a clock far ahead. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
@@ -226,11 +226,10 @@ describe('the demonstration and the process', () => {
     expect(text).toContain('[demo.stuck]');
   }, 60_000);
 
-  const isBuilt = existsSync(MAIN);
   const run = (args: string[], env: Record<string, string>) =>
     spawnSync(process.execPath, [MAIN, ...args], { encoding: 'utf8', env: { ...process.env, ...env } });
 
-  it.skipIf(!isBuilt)('main.resource: no folder for temporary files', () => {
+  it('main.resource: no folder for temporary files', () => {
     const { status, stderr } = run(['demo', '--unattended'], {
       TMPDIR: join(mkdtempSync(join(tmpdir(), 'none-')), 'not', 'there'),
     });
@@ -238,7 +237,7 @@ describe('the demonstration and the process', () => {
     expect(stderr).toContain('[main.resource]');
   });
 
-  it.skipIf(!isBuilt)('main.unexpected: a fault of the program, said in one line', () => {
+  it('main.unexpected: a fault of the program, said in one line', () => {
     const fault =
       'data:text/javascript,import fs from "node:fs";import {syncBuiltinESMExports as s} from "node:module";fs.readdirSync=()=>{throw new TypeError("made to fail")};s();';
     const { status, stderr } = run(['--workshop', workshop(), 'lint'], {

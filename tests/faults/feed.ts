@@ -8,7 +8,7 @@ import { asIfWritten } from '../../src/build/decide.js';
 import { nextMove } from '../../src/build/driver.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { apply } from '../../src/build/fold.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { loadUnit } from '../../src/commands/unitload.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';

@@ -10,7 +10,7 @@ import { squareNext, standOf } from '../../src/bench/stand.js';
 import type { BenchState } from '../../src/bench/state.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { fold } from '../../src/build/fold.js';
-import type { UnitState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import { nominalOf } from '../../src/measure/square.js';
 import { type Rig, ROUTE, rig } from '../bench/support.js';
 import { BLIND } from './blindkeys.js';

@@ -11,7 +11,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import type { Action } from '../../src/build/actions.js';
-import { freshWorkshop, MAIN } from '../bench/terminal.js';
+import { freshWorkshop } from '../bench/terminal.js';
 import { chance, turn } from './chance.js';
 import { Build, Talk, UNITS } from './feed.js';
 import { Ledger, recover } from './ledger.js';
@@ -27,11 +27,7 @@ afterAll(() => {
   rmSync(aside, { recursive: true, force: true });
 });
 
-it(`${KILLS} kills of scripted builds lose nothing that was acknowledged`, async (context) => {
-  if (!existsSync(MAIN)) {
-    console.warn('passed over: dist/main.js is not built (npm run build)');
-    return context.skip();
-  }
+it(`${KILLS} kills of scripted builds lose nothing that was acknowledged`, async () => {
   if (typeof volume === 'string') console.warn(`kills without power cuts: ${volume}`);
   const { folder, remove } =
     typeof volume === 'string' ? freshWorkshop() : { folder: volume.folder, remove: () => {} };

@@ -16,7 +16,6 @@ import { Build, JOB } from './feed.js';
 const PINS = { ot: '918273645546', mv: '192837465564' };
 const UNIT = 'P01-1';
 
-const isBuilt = existsSync(MAIN);
 const alone = spawnSync('unshare', ['-rn', 'true']).status === 0 ? ['unshare', '-rn'] : [];
 const { folder, remove } = freshWorkshop();
 const aside = mkdtempSync(join(tmpdir(), 'pinchrod-rights-'));
@@ -41,7 +40,6 @@ function pinchrod(...args: string[]): void {
 }
 
 beforeAll(async () => {
-  if (!isBuilt) return;
   if (alone.length === 0)
     console.warn('the build has a network: no namespace without one can be made here (unshare -rn)');
   const people = join(folder, 'shared/people.yaml');
@@ -81,7 +79,7 @@ beforeAll(async () => {
   pinchrod('board');
 }, 240_000);
 
-describe.skipIf(!isBuilt)('after a whole build', () => {
+describe('after a whole build', () => {
   it('the unit is finished and signed', () => {
     const last = journal().trim().split('\n').at(-1)!;
     expect(JSON.parse(last)).toMatchObject({ kind: 'sealed' });
@@ -117,27 +115,24 @@ describe.skipIf(!isBuilt)('after a whole build', () => {
   });
 });
 
-it.skipIf(!isBuilt || spawnSync('strace', ['-V']).error !== undefined)(
-  'no socket of a network is asked for',
-  () => {
-    const out = join(aside, 'sockets');
-    for (const args of [['board'], ['verify'], ['lint'], ['record', UNIT]])
-      spawnSync('strace', [
-        '-f',
-        '-qq',
-        '-o',
-        out,
-        '-e',
-        'trace=socket,connect,bind,sendto',
-        process.execPath,
-        MAIN,
-        '--workshop',
-        folder,
-        ...args,
-      ]);
-    expect(readFileSync(out, 'utf8')).not.toMatch(/AF_INET|AF_UNIX.*(nscd|dns)/);
-  },
-);
+it.skipIf(spawnSync('strace', ['-V']).error !== undefined)('no socket of a network is asked for', () => {
+  const out = join(aside, 'sockets');
+  for (const args of [['board'], ['verify'], ['lint'], ['record', UNIT]])
+    spawnSync('strace', [
+      '-f',
+      '-qq',
+      '-o',
+      out,
+      '-e',
+      'trace=socket,connect,bind,sendto',
+      process.execPath,
+      MAIN,
+      '--workshop',
+      folder,
+      ...args,
+    ]);
+  expect(readFileSync(out, 'utf8')).not.toMatch(/AF_INET|AF_UNIX.*(nscd|dns)/);
+});
 
 const journal = (): string => readFileSync(join(folder, 'logs', JOB, `${UNIT}.jsonl`), 'utf8');
 

@@ -1,10 +1,12 @@
 /** A unit's state written by hand, with one of everything a record can hold. All data is invented. */
 import type * as z from 'zod';
 import type { EventBody, JournalEvent, verdictSchema } from '../../src/build/events.js';
-import type { CheckState, StepState, UnitState } from '../../src/build/types.js';
+import { fold } from '../../src/build/fold.js';
+import type { CheckState, StepState } from '../../src/build/types.js';
+import type { UnitState } from '../../src/build/unitstate.js';
 import type { Person } from '../../src/build/workshop.js';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
-import type { RouteCheck, RouteStep } from '../../src/procedure/types.js';
+import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import type { RecordContext } from '../../src/record/context.js';
 import type { SetOut } from '../../src/window/types.js';
 
@@ -341,10 +343,7 @@ export function stateOf(drafts: readonly Draft[]): UnitState {
   const raised = find('snag-raised');
   const decided = find('snag-decided');
   const closed = find('snag-closed');
-  return {
-    unit: 'P02-1',
-    job: 'pier-house',
-    route: {
+  const route: Route = {
       procedure: { name: 'casement', version: '3', title: 'Casement window' },
       unit: 'P02-1',
       stages: [
@@ -352,7 +351,11 @@ export function stateOf(drafts: readonly Draft[]): UnitState {
         { id: 'glaze', title: 'Glazing', branch: 'all', after: ['frame'], steps: ['glass.set@L1'] },
       ],
       steps: STEPS,
-    },
+    };
+  return {
+    unit: 'P02-1',
+    job: 'pier-house',
+    route,
     events,
     steps,
     snags: raised
@@ -371,6 +374,7 @@ export function stateOf(drafts: readonly Draft[]): UnitState {
     finished,
     scrapped: false,
     overrides: ['window.near-limit'],
+    derived: fold(route, events).derived,
     done: [...steps.values()].filter(({ status }) => status === 'done').length,
     timers: [],
     orderProblems: [],

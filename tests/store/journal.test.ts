@@ -78,71 +78,20 @@ it('a unit that was let go takes no more events', () => {
   expect(readEvents(realDisk, root, 'pier-house', 'P01-1')).toMatchObject({ value: [{ kind: 'opened' }] });
 });
 
-describe('what was foreseen', () => {
-  const bodies = [noted('a'), measured(1220.7)];
+describe('what an append gives back', () => {
   const wrong = { kind: 'noted', text: 'x', more: 1 } as EventBody;
-  /** The journal after the same appends, the last of them foreseen by `foresee` or not at all. */
-  function written(foresee: (journal: Journal) => void, append: (journal: Journal) => unknown): string {
-    rmSync(join(root, 'logs'), { recursive: true, force: true });
+
+  it('is what whoever reads the journal again will have', () => {
     const journal = open();
-    journal.append([opened()], stamp());
-    foresee(journal);
-    append(journal);
+    journal.append([opened(), noted('a'), measured(1220.7)], stamp());
     journal.close();
-    const events = journal.events.map((event) => `${chainLine(event)}\n`).join('');
-    expect(readFileSync(file(), 'utf8')).toBe(events);
-    expect(open().events).toStrictEqual(journal.events);
-    return events;
-  }
-  const append = (journal: Journal) => journal.append(bodies, stamp(7));
-
-  it('is written byte for byte as it would have been', () => {
-    const plain = written(() => {}, append);
-    const told = written(
-      (journal) =>
-        journal.foresee(
-          [
-            { bodies: [noted('b')], by: 'jb' },
-            { bodies, by: 'jb' },
-          ],
-          'bench-1',
-        ),
-      append,
+    expect(readFileSync(file(), 'utf8')).toBe(
+      journal.events.map((event) => `${chainLine(event)}\n`).join(''),
     );
-    expect(told).toBe(plain);
+    expect(open().events).toStrictEqual(journal.events);
   });
 
-  it('is sealed anew where anything is otherwise than was foreseen', () => {
-    const others: ((journal: Journal) => void)[] = [
-      (journal) => journal.foresee([{ bodies, by: 'ot' }], 'bench-1'),
-      (journal) => journal.foresee([{ bodies, by: 'jb' }], 'bench-2'),
-      (journal) => journal.foresee([{ bodies: [...bodies].reverse(), by: 'jb' }], 'bench-1'),
-    ];
-    const plain = written(() => {}, append);
-    for (const each of others) expect(written(each, append)).toBe(plain);
-    const later = (journal: Journal) => {
-      journal.append([noted('first')], stamp(1));
-      append(journal);
-    };
-    const foresee = (journal: Journal) => journal.foresee([{ bodies, by: 'jb' }], 'bench-1');
-    expect(written(foresee, later)).toBe(written(() => {}, later));
-  });
-
-  it('may be the first event', () => {
-    const [told, plain] = [true, false].map((foreseen) => {
-      rmSync(join(root, 'logs'), { recursive: true, force: true });
-      const journal = open();
-      const first = [opened(), noted('a')];
-      if (foreseen) journal.foresee([{ bodies: first, by: 'jb' }], 'bench-1');
-      journal.append(first, stamp());
-      journal.close();
-      return readFileSync(file(), 'utf8');
-    });
-    expect(told).toBe(plain);
-    expect(open().events.length).toBe(2);
-  });
-
-  it('never lets through what the journal could not hold', () => {
+  it('never holds what the journal could not hold', () => {
     const journal = open();
     journal.append([opened()], stamp());
     for (const [body, at] of [
@@ -153,13 +102,10 @@ describe('what was foreseen', () => {
       [noted('x'), '2026-02-03'],
       [noted('x'), ''],
       [noted('x'), '"'],
-    ] as const) {
-      const odd = [noted('before it'), body];
-      journal.foresee([{ bodies: odd, by: 'jb' }], 'bench-1');
-      expect(refused(() => journal.append(odd, { ...stamp(), at }))).toMatchObject({
+    ] as const)
+      expect(refused(() => journal.append([noted('before it'), body], { ...stamp(), at }))).toMatchObject({
         id: 'journal.cannot-hold',
       });
-    }
     expect(journal.events.length).toBe(1);
     journal.close();
   });

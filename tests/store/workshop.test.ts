@@ -306,7 +306,6 @@ describe('a new workshop', () => {
     expect(again.text).toContain('[init.there]');
     expect(readFileSync(join(to, 'shared/people.yaml'), 'utf8')).toBe('my own');
     expect((await init()).code).toBe(2);
-    expect((await init('--help')).text).toContain('Example:');
     expect(JSON.parse((await init(join(root, 'other'), '--json')).text).files).toContain(
       'shared/limits.yaml',
     );

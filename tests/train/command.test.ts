@@ -287,9 +287,4 @@ describe('used wrongly', () => {
     expect(code).toBe(2);
     expect(err).toMatch(/\[[a-z]+\.[a-z-]+\]\n {2}\S/);
   });
-  it('has help with an example', async () => {
-    const { code, out } = await train(root, ['--help']);
-    expect(code).toBe(0);
-    expect(out).toContain('Example:');
-  });
 });

@@ -1,11 +1,11 @@
 /** The note, the entry line and the keys: the bottom of every screen. */
 
+import widthOf from 'string-width';
 import { plain } from '../../ground/plain.js';
 import { currentField, wantsPin } from '../forms/fields.js';
 import { type Command, footerOf, keyText } from '../keys/table.js';
 import type { World } from '../ports.js';
 import type { BenchState, Tone } from '../state.js';
-import widthOf from '../stringwidth.js';
 import { shape, type Theme } from '../theme.js';
 import { answerKeys, type WordedKey } from './answerkeys.js';
 import { crop, type Line, lineWidth, type Span } from './line.js';

@@ -1,8 +1,8 @@
 /** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
 
+import widthOf from 'string-width';
 import { plain } from '../../ground/plain.js';
 import type { Tone } from '../state.js';
-import widthOf from '../stringwidth.js';
 
 export interface Span {
   readonly text: string;

@@ -5,9 +5,9 @@
 import { Box, Text } from 'ink';
 import SelectInput from 'ink-select-input';
 import { memo } from 'react';
+import widthOf from 'string-width';
 import { plain } from '../../ground/plain.js';
 import type { Item } from '../lists.js';
-import widthOf from '../stringwidth.js';
 import { shape, type Theme, toneProps } from '../theme.js';
 import { crop, type Line } from './line.js';
 

@@ -73,7 +73,7 @@ function takeOver(shop: Shop, held: Held | undefined, reason: string, hand: Hand
   if ('problem' in found) return refused(found.problem);
   const { job, id } = held;
   const before = keeperOf(shop.disk, shop.root, job, id);
-  const taken = shop.take(job, id, found.person.id, true);
+  const taken = shop.take(job, id, found.person.id, { takeOver: true });
   if (!taken.ok) return refused(taken.problems[0]!);
   const now = taken.value;
   if (!now.claim) return { acted: { kind: 'refused', problem: now.readOnly! }, held: now };

@@ -1,5 +1,5 @@
 /** An action on a unit: decided by the build room, and on disk before it is answered. */
-import type { Action, BenchAction } from '../../build/actions.js';
+import type { Action } from '../../build/actions.js';
 import { jump } from '../../build/acts/deed.js';
 import { asIfWritten, decide } from '../../build/decide.js';
 import type { EventBody, JournalEvent } from '../../build/events.js';
@@ -13,7 +13,6 @@ import { benchKey } from '../../store/key.js';
 import { freezeSources } from '../../store/sources.js';
 import { BENCH_MESSAGES } from '../messages.js';
 import type { Acted, Hand } from '../ports.js';
-import { Ahead, type Decided } from './ahead.js';
 import type { Found } from './around.js';
 import type { Held } from './held.js';
 import { findNamed } from './inbox.js';
@@ -30,9 +29,6 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
       kind: 'refused',
       problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
     };
-  const moment = held.ahead && shop.moment(hand, held.plan.from);
-  const foreseen = moment && held.ahead?.of(held.state, action, moment);
-  if (foreseen) return done(shop, held, claim, foreseen, moment.now, action, hand);
   const evidence = findNamed(shop.disk, shop.root, held.job, action);
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
   const begun = claim.journal.events.length > 0;
@@ -51,38 +47,9 @@ export function actOnUnit(shop: Shop, held: Held, action: Action, hand: Hand): A
   if (decision.kind === 'ask') return decision;
   if (decision.events.length === 0) return { kind: 'done', events: [] };
   for (const found of Object.values(evidence.value)) keepFound(shop.disk, shop.root, held.job, found);
-  const acted = done(shop, held, claim, decision, around.now, action, hand);
-  return begun ? acted : { kind: 'done', events: acted.events.slice(1) };
-}
-
-/** Writes what was decided. */
-function done(
-  shop: Shop,
-  held: Held,
-  claim: Claim,
-  decision: Decided,
-  at: string,
-  action: Action,
-  hand: Hand,
-): Acted & { readonly kind: 'done' } {
-  const events = write(shop, held, claim, decision, at);
+  const events = write(shop, held, claim, decision, around.now);
   shop.tries.right(action, hand.person);
-  return { kind: 'done', events };
-}
-
-/** Decides ahead what the next key may ask for. Nothing is written, and whatever is amiss is said when it is asked for. */
-export function foresee(shop: Shop, held: Held, actions: readonly BenchAction[], hand: Hand): void {
-  held.ahead = undefined;
-  const { journal } = held.claim ?? {};
-  if (!journal || journal.events.length === 0) return;
-  const around = shop.aroundSure(hand, held.plan.from, {});
-  // A jump of the clock goes into the journal first, and is decided with the answer.
-  if (!around.ok || jump(held.state, around.value).events.length > 0) return;
-  held.ahead = new Ahead(held.state, actions, around.value);
-  journal.foresee(
-    held.ahead.all().map(({ events, by }) => ({ bodies: events, by })),
-    shop.bench,
-  );
+  return { kind: 'done', events: begun ? events : events.slice(1) };
 }
 
 function write(

@@ -2,7 +2,7 @@
 import { boardRow, type StageRow } from '../../build/board.js';
 import { handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../../build/digests.js';
 import type { Handover } from '../../build/handover.js';
-import type { UnitState } from '../../build/types.js';
+import type { UnitState } from '../../build/unitstate.js';
 import type { Problem } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import type { Workshop } from '../../store/workshop.js';

@@ -3,7 +3,7 @@
 import type { JournalEvent } from '../../build/events.js';
 import { fold } from '../../build/fold.js';
 import { frozenIn } from '../../build/frozen.js';
-import type { UnitState } from '../../build/types.js';
+import type { UnitState } from '../../build/unitstate.js';
 import { bad, good, type Problem, type Result } from '../../ground/problem.js';
 import { type Claim, claimUnit, unitLock } from '../../store/claim.js';
 import type { Disk } from '../../store/disk.js';
@@ -11,7 +11,6 @@ import { holderText } from '../../store/holder.js';
 import { readEvents } from '../../store/journal.js';
 import type { Workshop } from '../../store/workshop.js';
 import type { KeptBy } from '../ports.js';
-import type { Ahead } from './ahead.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './plan.js';
 
 export interface Held {
@@ -24,8 +23,6 @@ export interface Held {
   /** With `readOnly`, who has it now; undefined where they let it go since. */
   keptBy?: KeptBy | undefined;
   state: UnitState;
-  /** What the next key may ask for, decided while nobody waits. */
-  ahead?: Ahead | undefined;
   /** When the timers of `state` were worked out, ms. */
   seen: number;
 }
@@ -38,16 +35,16 @@ export interface TakeWish {
   readonly who: string;
   readonly now: string;
   readonly takeOver?: boolean;
-  /** A clock that only goes forward, ms. */
-  readonly quick: () => number;
+  /** Why it is not to be taken for writing, though it could be. */
+  readonly lookOnly?: Problem;
 }
 
 /** Not ok where the unit cannot be looked at either: damaged, or built from what is no longer there. */
 export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: TakeWish): Result<Held> {
   const { job, unit, now } = wish;
-  const claim = claimUnit(disk, root, job, unit, wish);
+  const claim = wish.lookOnly ? bad(wish.lookOnly) : claimUnit(disk, root, job, unit, wish);
   const locked = claim.ok ? undefined : claim.problems[0]!;
-  if (locked && !locked.id.startsWith('lock.')) return bad(locked);
+  if (locked && locked !== wish.lookOnly && !isLocked(locked)) return bad(locked);
   const read = claim.ok ? good(claim.value.journal.events) : readEvents(disk, root, job, unit);
   if (!read.ok) return read;
   const opened = frozenIn(read.value);
@@ -69,6 +66,9 @@ export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: Tak
     seen: 0,
   });
 }
+
+/** Somebody else writes the unit. */
+export const isLocked = ({ id }: Problem): boolean => id.startsWith('lock.');
 
 /** A unit that somebody else writes is read again, so that one sees their steps. Whether it could be read. */
 export function follow(disk: Disk, root: string, held: Held, now: string): boolean {

@@ -5,7 +5,6 @@
 import type { WorkshopRules } from '../../build/workshop.js';
 import { good, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
-import { Glance } from '../../store/glance.js';
 import type { Workshop } from '../../store/workshop.js';
 import { rulesWithSignoffs, signoffMark } from '../train/journals.js';
 import { workdays } from '../train/workdays.js';
@@ -21,25 +20,16 @@ export class HouseRules {
         readonly rules: Map<string, Result<WorkshopRules>>;
       }
     | undefined;
-  readonly #written: Glance<string>;
   #withLimits: { readonly base: WorkshopRules; readonly rules: WorkshopRules } | undefined;
 
   constructor(
     private readonly disk: Disk,
     private readonly root: string,
-    quick: () => number,
-  ) {
-    this.#written = new Glance(() => signoffMark(disk, root), quick);
-  }
-
-  /** Looks whether somebody was signed off; else this is done where it was not within a second. */
-  look(): void {
-    this.#written.now();
-  }
+  ) {}
 
   /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed, and each day. */
   signed(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
-    const written = this.#written.lately();
+    const written = signoffMark(this.disk, this.root);
     const day = now.slice(0, 10);
     const last = this.#signed;
     const same = last?.written === written && last.day === day && last.of === workshop;

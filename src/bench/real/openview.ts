@@ -2,7 +2,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import { asOf } from '../../build/fold.js';
 import type { OpenUnit } from '../ports.js';
-import { follow, type Held, keeperOf } from './held.js';
+import { follow, type Held, isLocked, keeperOf } from './held.js';
 import { wordsOf } from './languages.js';
 import type { Shop } from './shop.js';
 
@@ -34,7 +34,9 @@ export class OpenView {
       job: held.job,
       state: held.state,
       setOut: held.plan.setOut,
-      ...(held.readOnly ? { readOnly: held.keptBy ? held.readOnly.text : letGo(held.id) } : {}),
+      ...(held.readOnly
+        ? { readOnly: isLocked(held.readOnly) && !held.keptBy ? letGo(held.id) : held.readOnly.text }
+        : {}),
       ...(held.keptBy ? { keptBy: held.keptBy } : {}),
       words: wordsOf(held.plan, shop.workshop),
     };

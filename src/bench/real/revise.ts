@@ -2,7 +2,8 @@
 import type { EventBody } from '../../build/events.js';
 import { frozenIn } from '../../build/frozen.js';
 import { decideRevision } from '../../build/revision.js';
-import type { Surroundings, UnitState } from '../../build/types.js';
+import type { Surroundings } from '../../build/types.js';
+import type { UnitState } from '../../build/unitstate.js';
 import { raiser } from '../../ground/problem.js';
 import type { Claim } from '../../store/claim.js';
 import type { Disk } from '../../store/disk.js';

@@ -5,12 +5,11 @@ import { good, type Problem, type Result } from '../../ground/problem.js';
 import type { Disk } from '../../store/disk.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { Hand } from '../ports.js';
-import type { Moment } from './ahead.js';
 import { type Found, ShopAround } from './around.js';
 import type { Board } from './board.js';
 import { BoardNow } from './boardnow.js';
 import { filesMark } from './filesmark.js';
-import { type Held, takeUnit } from './held.js';
+import { type Held, type TakeWish, takeUnit } from './held.js';
 import { HouseRules } from './houserules.js';
 import { PinTries } from './pintries.js';
 import type { BuiltFrom } from './plan.js';
@@ -23,8 +22,6 @@ export interface ShopOptions {
   readonly clock: () => number;
   /** A clock that only goes forward, ms. */
   readonly steady: () => number;
-  /** Agrees with it while the machine does not sleep, ms. */
-  readonly quick: () => number;
 }
 
 export class Shop {
@@ -37,7 +34,6 @@ export class Shop {
   /** Of files that broke while the bench runs, and of a key that cannot be used. */
   warnings: readonly Problem[] = [];
   readonly #house: HouseRules;
-  readonly #quick: () => number;
   #workshop: Workshop;
   /** The workshop files as they were when they were read. */
   #mark: string;
@@ -46,15 +42,14 @@ export class Shop {
     readonly root: string,
     readonly disk: Disk,
     workshop: Workshop,
-    { bench, clock, steady, quick }: ShopOptions,
+    { bench, clock, steady }: ShopOptions,
   ) {
     this.bench = bench;
     this.clock = clock;
-    this.steady = new SteadyClock(clock, steady, quick);
+    this.steady = new SteadyClock(clock, steady);
     this.setups = new SetupDesk(disk, root);
     this.board = new BoardNow(disk, root);
-    this.#house = new HouseRules(disk, root, quick);
-    this.#quick = quick;
+    this.#house = new HouseRules(disk, root);
     this.#workshop = workshop;
     this.#mark = filesMark(disk, root);
   }
@@ -84,16 +79,6 @@ export class Shop {
     return new ShopAround(this, hand, ms, now, this.rules(now, from), {});
   }
 
-  /** What a decision made ahead is held against; undefined where the clock jumped or nobody can say who may do what. */
-  moment({ person, inHand }: Hand, from: BuiltFrom | undefined): Moment | undefined {
-    const ms = this.clock();
-    if (this.steady.jump(ms)) return undefined;
-    const now = new Date(ms).toISOString();
-    const rules = this.#house.sure(this.#workshop, from, now);
-    const { instruments } = this.#workshop;
-    return rules.ok ? { now, person, inHand, workshop: rules.value, instruments } : undefined;
-  }
-
   /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
   aroundSure(hand: Hand, from: BuiltFrom | undefined, found: Found): Result<Surroundings> {
     const ms = this.clock();
@@ -117,21 +102,20 @@ export class Shop {
   }
 
   /** @param who id of the person at the bench */
-  take(job: string, unit: string, who: string, takeOver = false): Result<Held> {
-    const wish = { job, unit, bench: this.bench, who, now: this.now(), takeOver, quick: this.#quick };
+  take(
+    job: string,
+    unit: string,
+    who: string,
+    how: Pick<TakeWish, 'takeOver' | 'lookOnly'> = {},
+  ): Result<Held> {
+    const wish = { job, unit, bench: this.bench, who, now: this.now(), ...how };
     return takeUnit(this.disk, this.root, this.#workshop, wish);
-  }
-
-  /** Looks whether somebody was signed off meanwhile. */
-  lookAround(): void {
-    this.#house.look();
   }
 
   /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
   refresh(): boolean {
     this.board.forget();
     this.setups.forget();
-    this.lookAround();
     const mark = filesMark(this.disk, this.root);
     if (mark === this.#mark) return false;
     this.#mark = mark;

@@ -1,9 +1,9 @@
 /** The practice screen: what was said on the left, a picture on the right where there is room, the entry line below. */
 import { Box } from 'ink';
+import widthOf from 'string-width';
 import { crop, type Line, line, spread, wrap } from '../parts/line.js';
 import { Rows } from '../parts/rows.js';
 import type { Size } from '../screens/layout.js';
-import widthOf from '../stringwidth.js';
 import type { Theme } from '../theme.js';
 import type { TalkState } from './state.js';
 

@@ -100,7 +100,7 @@ interface AtCheck {
 
 /** Everything that must hold before a value is looked at: who, whether it is this step's turn, and with what. */
 function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
-  const { state, around, workings } = deed;
+  const { state, around } = deed;
   const who = worker(deed);
   if ('refusal' in who) return who;
   const found = findCheck(state.route, action.check);
@@ -110,10 +110,10 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
   if (state.finished)
     return { refusal: refused('build.finished', `${state.unit} is finished; ${check.id} is answered.`) };
   const step = state.steps.get(found.step.id)!;
-  const standing = workings.view.at.get(found.step.id)!;
+  const standing = state.derived.view.at.get(found.step.id)!;
   const blocked =
-    (step.open || step.status === 'done' ? undefined : obstacles(standing, workings.view)[0]) ??
-    checkObstacles(standing, check.id, workings.view.at)[0];
+    (step.open || step.status === 'done' ? undefined : obstacles(standing, state.derived.view)[0]) ??
+    checkObstacles(standing, check.id, state.derived.view.at)[0];
   if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
   const order = orderRefusal(step, check);
   if (order) return { refusal: order };
@@ -208,7 +208,7 @@ function inHand(
 }
 
 const curedNow = (deed: Deed, check: RouteCheck): boolean =>
-  hasSet(check.id, deed.workings.marks, deed.workings.view.at, steadyNow(deed));
+  hasSet(check.id, deed.state.derived.marks, deed.state.derived.view.at, steadyNow(deed));
 
 /** Who allowed this overdue instrument for a reading of the set that is being read. */
 function allowedBefore(
@@ -230,7 +230,7 @@ function allowedBefore(
 
 /** A step that is not made, or that rests on something made later, is made from here on. */
 function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBody[] {
-  const standing = deed.workings.view.at.get(step.step.id)!;
+  const standing = deed.state.derived.view.at.get(step.step.id)!;
   if (standing.made && !standing.moved.some(({ again }) => again)) return [];
   return [{ kind: 'began', step: step.step.id, ...second }];
 }
@@ -242,7 +242,7 @@ function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBod
 function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person): boolean {
   const least = step.step.leastSeconds;
   if (least === undefined || step.checks.some(({ id, holds }) => id !== check.id && !holds)) return false;
-  const { marks, view } = deed.workings;
+  const { marks, view } = deed.state.derived;
   const standing = view.at.get(step.step.id)!;
   const again = standing.moved.some((link) => link.again);
   const since = standing.made && !again ? standing.marks!.madeAt : Number.POSITIVE_INFINITY;

@@ -4,15 +4,14 @@ import { CLOCK_SLACK, iso, ms } from '../clock.js';
 import type { EventBody, Evidence } from '../events.js';
 import { type BuildMessage, raise } from '../messages.js';
 import { atBench } from '../people.js';
-import type { Workings } from '../state.js';
-import type { Decision, StepState, Surroundings, UnitState } from '../types.js';
+import type { Decision, StepState, Surroundings } from '../types.js';
+import type { UnitState } from '../unitstate.js';
 import type { Person } from '../workshop.js';
 
 export interface Deed {
   /** The unit as of `around.now`. */
   readonly state: UnitState;
   readonly around: Surroundings;
-  readonly workings: Workings;
 }
 
 export const refuse = (problem: Problem): Decision => ({ kind: 'refused', problem });
@@ -31,7 +30,7 @@ export function worker(deed: Deed, { whileParked = false } = {}): { person: Pers
   const { state, around } = deed;
   const found = atBench(around);
   if ('problem' in found) return { refusal: refuse(found.problem) };
-  if (!deed.workings.marks.opened)
+  if (!deed.state.derived.marks.opened)
     return { refusal: refused('build.not-opened', `${state.unit} is not opened: it has no journal yet.`) };
   if (state.scrapped)
     return {
@@ -67,8 +66,8 @@ export function evidenceOf(
 }
 
 /** Time now on the steady scale of the marks, ms, a jump noticed this moment taken out. */
-export function steadyNow({ workings, around, state }: Deed): number {
-  return ms(around.now) - workings.marks.shift - jump(state, around).by;
+export function steadyNow({ around, state }: Deed): number {
+  return ms(around.now) - state.derived.marks.shift - jump(state, around).by;
 }
 
 /** A jump of the wall clock that is noticed now: told by the program's steady clock, or because time went backwards. */

@@ -69,7 +69,7 @@ function concession(
   person: Person,
 ): { readonly limit: string } | { readonly refusal: Decision } {
   const no = (decision: Decision) => ({ refusal: decision });
-  const { state, around, workings } = deed;
+  const { state, around } = deed;
   const route = snag.raised.check === undefined ? undefined : findCheck(state.route, snag.raised.check);
   if (route?.check.safety || snag.raised.severity === 'critical')
     return no(
@@ -109,7 +109,7 @@ function concession(
       ),
     );
   if (answered.by === person.id || answered.second === person.id) {
-    const waited = (steadyNow(deed) - workings.view.at.get(route.step.id)!.lastTime) / 60_000;
+    const waited = (steadyNow(deed) - state.derived.view.at.get(route.step.id)!.lastTime) / 60_000;
     const solo = soloRule(person, route.step.stage, waited, around);
     if ('problem' in solo) return no(refuse(solo.problem));
   }

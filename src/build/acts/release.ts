@@ -7,7 +7,7 @@ import type { Decision } from '../types.js';
 import { type Deed, evidenceOf, refuse, refused, steadyNow, stepOf, worker, write } from './deed.js';
 
 export function release(deed: Deed, action: Extract<Action, { do: 'release' }>): Decision {
-  const { state, around, workings } = deed;
+  const { state, around } = deed;
   const who = worker(deed);
   if ('refusal' in who) return who.refusal;
   const { person } = who;
@@ -16,7 +16,7 @@ export function release(deed: Deed, action: Extract<Action, { do: 'release' }>):
   const { step } = found.step;
   const { hold } = step;
   if (!hold) return refused('build.no-hold', `${step.id} has no hold.`);
-  const standing = workings.view.at.get(step.id)!;
+  const standing = state.derived.view.at.get(step.id)!;
   if (found.step.status !== 'held') return notHeld(deed, standing);
   const skipped = workedPast(deed, standing);
   if (
@@ -28,7 +28,7 @@ export function release(deed: Deed, action: Extract<Action, { do: 'release' }>):
       `${skipped} went on before the hold at ${step.id} was released.`,
       `Raise a snag on ${step.id}: open it up, test it or scrap it; a hold is not released late.`,
     );
-  const snag = workings.blocks.release.get(step.id)?.[0];
+  const snag = state.derived.blocks.release.get(step.id)?.[0];
   if (snag !== undefined)
     return refused(
       'build.waits-for-snag',
@@ -80,9 +80,9 @@ function notHeld({ state }: Deed, standing: Standing): Decision {
 }
 
 /** The title of a step that rests on this one and was worked on while the hold was not released. */
-function workedPast({ workings }: Deed, standing: Standing): string | undefined {
+function workedPast({ state }: Deed, standing: Standing): string | undefined {
   for (const link of standing.node.carries) {
-    const above = workings.view.at.get(link.step);
+    const above = state.derived.view.at.get(link.step);
     if (above?.made && above.some && above.marks!.madeAt > standing.lastAnswer) return above.node.step.title;
   }
   return undefined;

@@ -45,7 +45,8 @@ export function resume(deed: Deed): Decision {
 export function note(deed: Deed, action: Of<'note'>): Decision {
   const found = atBench(deed.around);
   if ('problem' in found) return refuse(found.problem);
-  if (!deed.workings.marks.opened) return refused('build.not-opened', `${deed.state.unit} is not opened.`);
+  if (!deed.state.derived.marks.opened)
+    return refused('build.not-opened', `${deed.state.unit} is not opened.`);
   if (action.step !== undefined) {
     const step = stepOf(deed, action.step);
     if ('refusal' in step) return step.refusal;

@@ -3,7 +3,8 @@ import type { Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { findCheck, lastStage } from '../graph.js';
 import { ALONE, levelProblem } from '../people.js';
-import type { CheckState, Decision, Snag, UnitState } from '../types.js';
+import type { CheckState, Decision, Snag } from '../types.js';
+import type { UnitState } from '../unitstate.js';
 import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
 
 export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): Decision {

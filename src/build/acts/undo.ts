@@ -11,7 +11,7 @@ type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released'
 export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decision {
   const who = worker(deed);
   if ('refusal' in who) return who.refusal;
-  const { marks } = deed.workings;
+  const { marks } = deed.state.derived;
   const found = lastUndoable(marks);
   if (!found) return refused('build.nothing-to-undo', 'Nothing was answered that could be taken back.');
   const { last, stage } = found;

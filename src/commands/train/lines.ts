@@ -95,8 +95,6 @@ export function realSession(options: {
           fullScreen: async (talk, opening) => {
             // The terminal library draws nothing where this is set.
             env.CI = 'false';
-            const { makeLayoutEngine } = await import('../../bench/layoutengine.js');
-            await makeLayoutEngine();
             const [{ runTalk }, { themeFrom }] = await Promise.all([
               import('../../bench/train/run.js'),
               import('../../bench/theme.js'),

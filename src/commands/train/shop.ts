@@ -11,7 +11,7 @@ import {
 } from '../../bench/train/journals.js';
 import { fold } from '../../build/fold.js';
 import { findPerson } from '../../build/people.js';
-import type { UnitState } from '../../build/types.js';
+import type { UnitState } from '../../build/unitstate.js';
 import type { Person } from '../../build/workshop.js';
 import { bad, good, type Problem, type Result } from '../../ground/problem.js';
 import type { Procedure } from '../../procedure/model.js';

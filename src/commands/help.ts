@@ -1,0 +1,245 @@
+/** What `pinchrod VERB --help` says. It stands apart from the verbs, so that help loads nothing of their work. */
+export const HELP = {
+  bench: `pinchrod [bench] [UNIT]
+
+Opens the bench: choose or scan a unit, then do and answer what it asks. With a unit, that unit is opened at once.
+
+Example: pinchrod bench P02-1`,
+
+  board: `pinchrod board [JOB] [--by unit|stage] [--hand-over [--since TIME]] [--json]
+
+Lists units and where they stand, told apart by a sign and a word. Units of which nothing is logged are "not started". A unit
+whose job, profile set, procedure or limits are no longer the workshop's files says so; "pinchrod revise" takes it over.
+
+--by stage   a line a step instead, with the units in which it is open or held, and those that begin there: all frames to be
+             squared, for example
+--hand-over  a page for the next shift: half done, held, curing, about to run out, snags, parked, and the notes since TIME
+             (ISO 8601; twelve hours where it is not given)
+
+Example: pinchrod board pier-house --json`,
+
+  setout: `pinchrod setout JOB [UNIT] [--json | --cut | --marks] [--csv] [--why NAME] [--svg FILE]
+
+JOB is a job of the workshop, or a job file. UNIT is a unit (P05-1) or a mark (P05: every unit of that mark).
+
+  --json         everything, for scripts
+  --cut          the cut list, by profile, longest first; with --csv or --json in that form
+  --marks        every mark of every part; with --csv or --json in that form
+  --why NAME     the sum that gave a number, as a tree; "--why ?" lists the names
+  --all          with --why: the whole tree, however long
+  --svg FILE     the elevation of one unit, seen from outside
+  --spot SPOT    with --svg: what to show on it (keeps, drains, addon-fixings, ...)
+  --item ITEM    with --spot: of which light or divider (L2, D1)
+  --triangle AT  with --svg: hinge or handle, where opening triangles have their apex
+  --ascii        no line-drawing characters
+
+Exit code 1: a unit is refused. Its problems are printed with number, limit and source.
+
+Example: pinchrod setout pier-house P05-1 --why glass.L2.width`,
+
+  lint: `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
+
+Checks profile sets, jobs, limits, instruments, people and procedures: their form, every formula's names and types, and that
+they fit together for every unit of every job. With files, only what is wrong in those is said. --coverage prints which steps
+and checks each unit of a job gets.
+
+Example: pinchrod lint procedures/casement.yaml
+Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`,
+
+  record: `pinchrod record [UNIT | JOB] [--format text|html|json|csv|pdf] [--out FILE] [--initials] [--declaration]
+       [--since DATE] [--until DATE] [--job JOB] [--snagged] [--schema]
+
+The quality record of a unit or of a whole job: first whether it is finished and what is missing, then everything that was
+checked. Without a name, every unit that was worked on from --since to --until (dates, both included). --snagged keeps only
+units with a snag. --initials puts initials in place of people's names. --declaration gives the sheet of particulars under
+EN 14351-1 instead. --schema prints the JSON format's schema. Without --format, by the ending of --out; else text.
+
+Examples:
+  pinchrod record P02-1
+  pinchrod record pier-house --format pdf --out pier-house.pdf --initials
+  pinchrod record --since 2026-03-01 --until 2026-03-31 --snagged --format csv --out march.csv
+Exit codes: 0 written (finished or not), 1 a journal or what a unit was built from does not hold, 2 used wrongly, 3 the disk failed.`,
+
+  label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
+
+Labels with the unit's code as QR code, Code 128 and letters (with a check character), its handing, sketch, mass and lift
+caution. With --parts, one label for each cut piece. A scan of either opens the unit at the bench. --skip leaves places at the
+start of a sheet free. PNG is one file a label, for printers of --dpi dots an inch (203, 300, 600). With --json only what each
+label says. Stocks:
+  roll-100x60  roll, 100 x 60 mm
+  a4-8         A4 sheet of 8, 99.1 x 67.7 mm
+  a4-14        A4 sheet of 14, 99.1 x 38.1 mm
+  a4-21        A4 sheet of 21, 63.5 x 38.1 mm
+
+Examples:
+  pinchrod label P02-1 --out P02-1.svg
+  pinchrod label pier-house --stock a4-8 --out labels.pdf
+  pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
+Exit codes: 0 done, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`,
+
+  verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
+
+Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
+and line. Nothing is changed. Without a name, everything under logs/. FILE is a document that was handed in, of a unit, a job or
+a period, or a sheet of particulars, in any format (text as .txt): it is made anew from the journals and must say the same. Or
+it is an archive of a job (ZIP). The ids are explained in logs/README.md, with how to check a journal without this program.
+
+Examples:
+  pinchrod verify
+  pinchrod verify pier-house P02-1 --json
+  pinchrod verify pier-house.zip
+Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`,
+
+  key: `pinchrod key new | show
+
+new   makes an Ed25519 key for this bench. From then on every unit that is finished here is signed. The private part stands
+      in keys/ in the workshop, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy where
+      only you reach it. The public part stands in shared/keys/ and may be given to anybody.
+show  the bench's key id and public key, and the other keys that this workshop knows.
+
+A reader who does not trust this folder compares the key id with one that you gave on paper.
+
+Example: pinchrod key new
+Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,
+
+  seal: `pinchrod seal JOB
+
+Seals a job of which every unit is finished or scrapped: one hash over the units' journals in order, signed with the key of
+this bench where it has one, in logs/JOB/job.seal.json. A closed unit that is not signed yet (it was closed before there
+was a key) is signed first. pinchrod verify checks the seal from then on; even lines cut off a journal's end show.
+
+Example: pinchrod seal pier-house
+Exit codes: 0 sealed, 1 units are open or a journal does not hold, 2 used wrongly, 3 the disk failed.`,
+
+  archive: `pinchrod archive JOB [--out FILE] [--remove]
+
+Packs a job into one ZIP file: journals, seals, evidence, what the units were built from, public keys, the manual of the
+format, the record of each unit and of the job as text, HTML, JSON, CSV and PDF, and MANIFEST, a list of hashes (unpack, then:
+sha256sum -c MANIFEST). The file is read back and verified. Without --out it is JOB.zip in the folder where you are. Nothing
+is removed from the workshop unless --remove is given; then only a job of which every unit is closed, after the archive has
+been verified.
+
+Example: pinchrod archive pier-house --out pier-house-2026.zip
+Exit codes: 0 archived and verified, 1 something does not hold, 2 used wrongly, 3 the disk failed.`,
+
+  feed: `pinchrod feed UNIT [--person ID]
+
+Reads one action a line as JSON on standard input and answers one line of JSON for each. An answer has "ok"; with it "events"
+(what was written, by number and kind) and "next" (the check asked now), or "refused" (id, text, todo), or "ask" (a likely
+misread: send the same action again with "confirmed": true to stand by it).
+
+Set-ups are proven and ended here too ("first-off", "end-setup", "snag-setup"), and a unit that a bench left locked is taken
+over ("take-over"), as at the bench. Evidence is named by its path, or "newest" for the newest file in the inbox folder.
+
+Example:
+  printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.check/revision","value":"yes"}' | pinchrod feed P02-1
+
+The actions' JSON Schema is shared/schemas/action.json.
+Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used wrongly or a line that is no action, 3 the disk failed.`,
+
+  setup: `pinchrod setup [list | first-off SETUP | end SETUP REASON] [--json]
+       first-off: --person ID [--instrument ID ...] --value CHECK=VALUE ... [--confirmed] [--note TEXT] [--snag]
+       end:       --person ID [--note TEXT]; REASON is shift-end, blade-changed, tool-changed, knock, moved, other
+
+Without a word, or with "list", says how each set-up of shared/setups.yaml stands and what its first-off asks. A first-off is
+all its checks at once; when one fails, the units made since the last good one are listed, and --snag raises a snag on each.
+
+Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument R1 --value guards=yes --value mitre=0.05 --value length=500
+Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`,
+
+  revise: `pinchrod revise UNIT --person ID --reason TEXT [--json]
+
+Freezes the workshop's files anew for a unit that was begun. Steps that the revision changes and that were done are to be done
+again, with all that rests on them; the rest stays done. It takes the right to release. "pinchrod board" says which units
+are built from other files than those of now.
+
+Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704"
+Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
+
+  trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
+
+Lists every unit that it reached, with the steps. Where several are given, all must fit.
+
+Example: pinchrod trace --lot S-2611
+Exit codes: 0 something was found, 1 nothing was, 2 used wrongly or a journal is damaged.`,
+
+  square: `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl-tr L --br-tl L
+
+What a frame's sides and diagonals say of its shape. Left and right as seen from outside; lengths in mm with point or
+comma. Two diagonals are enough for their difference, two sizes more for the racking; all six check one another.
+Give an option again for a repeat. Limits, instruments, decision rule and units are those of the workshop it runs in.
+
+  --instrument ID     instrument of shared/instruments.yaml: its offset is added, its uncertainty used
+  --nominal WxH       nominal size, for size errors
+  --limits A,B        ids in shared/limits.yaml (without it: the frame's)
+  --rule RULE         simple, guarded (w = U), or guarded:0.83 (w = 0.83 U), in place of the workshop's own
+  --unit UNIT         mm, or inch (decimals and fractions: --top '39 3/8'), in place of the workshop's own
+  --cured             the corners have set: nothing is to be forced
+  --confirmed         the readings were taken again and stand
+  --ascii             draw with plain characters
+  --json              figures as JSON
+
+Example:
+  pinchrod square --top 1201 --bottom 1200 --left 1499.5 --right 1500.5 --bl-tr 1922 --br-tl 1919 --nominal 1200x1500
+
+Exit codes: 0 it holds, 1 it does not or is not proven, 2 used wrongly or bad input.`,
+
+  train: `pinchrod train WHAT ...
+
+Practice and sign-off, apart from the quality records: what is kept stands under practice/, in chained journals of its own.
+
+  squaring [--level 1|2|3] [--size WxH]    a simulated frame with hidden faults, to be measured and put right
+  setout UNIT LIGHT                        work one light by hand; the first wrong line is shown with its sum
+  faults UNIT [--faults N]                 a finished virtual unit with faults, to be found by choosing checks
+  memory UNIT --person ID [--minutes N]    questions from the steps, on a spaced schedule
+  walk UNIT --person ID [--stage STAGE]    a practice run with why, watch and caution open, and questions before holds
+  signoff observe PERSON STAGE --by ID --text NOTE [--unit UNIT] [--set SET]
+  signoff give PERSON STAGE LEVEL --by ID --set SET [--text NOTE] [--waive REASON]
+  signoff withdraw PERSON STAGE --by ID --text REASON [--set SET]
+  page PERSON [--html]                     what somebody may do, on what evidence, and what is next
+  verify                                   are the practice and sign-off journals whole
+
+  --seed N        the same drill again
+  --person ID     keep what is practised in this person's practice journal
+  --set SET       the profile set it is about; give needs it where there is more than one, the others mean every one without
+  --procedure P   for signoff and page, where there is more than one
+  --json          one JSON object a line
+  --ascii         draw with plain characters
+  --plain         line by line, also in a terminal that could show a full screen
+
+A drill reads one action a line from standard input; type help in it for what it takes. An assessor with a PIN types it on
+the first line.
+
+Example:
+  printf '%s\\n' 'read bl-tr' 'read br-tl' 'flat' 'done' | pinchrod train squaring --seed 7 --level 1
+Exit codes: 0 done or passed, 1 not passed, refused or not whole, 2 used wrongly or bad input, 3 the disk failed.`,
+
+  compare: `pinchrod compare OLD NEW [--json]
+
+What changed between two versions of a procedure (stages, steps, checks, holds added, dropped, changed or moved) or of
+the limits (added, dropped, moved, given another source). A version that a record froze is a file under logs/sources.
+
+Example: pinchrod compare old/casement.yaml procedures/casement.yaml`,
+
+  init: `pinchrod init DIR [--json]
+
+Makes a new workshop in DIR: procedures, limits, instruments, people, profile sets, a job to try, and the manual of the
+record format. Nothing that is there is overwritten. The people, figures and job are invented: put your own in their place.
+
+Example: pinchrod init my-workshop && cd my-workshop && pinchrod board
+Exit codes: 0 made, 2 used wrongly or the folder is in use, 3 the disk failed.`,
+
+  demo: `pinchrod demo [--unattended [UNIT]]
+
+Copies the demonstration workshop into a temporary folder and opens the bench there. With --unattended one unit (P02-1 if none
+is named) is built from first check to closed record through the same keys, rules and journal as at the bench; what is done is
+printed, the journal verified and the record written. The window and every reading are invented.
+
+Example: pinchrod demo --unattended P03-1`,
+
+  messages: `pinchrod messages [ID] [--json]
+
+Every message by its id: what is wrong in general, and the way out.
+
+Example: pinchrod messages file.schema`,
+} as const;
