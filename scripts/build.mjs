@@ -32,6 +32,8 @@ const { metafile } = await build({
     'process.env.DEV': '"false"',
     PINCHROD_VERSION: JSON.stringify(version),
   },
+  // The same library as ES modules, of which only what is used is bundled and run.
+  alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
   // The terminal library's debugging aid, which it loads only while itself is being developed.
   external: ['react-devtools-core'],
   // Libraries written as CommonJS ask for node's own modules by require().

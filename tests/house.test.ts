@@ -13,10 +13,9 @@ const MAY: Record<string, readonly string[]> = {
   procedure: ['ground', 'measure', 'window'],
   build: ['ground', 'measure', 'window', 'procedure'],
   record: ['ground', 'measure', 'window', 'procedure', 'build'],
-  shop: ['ground', 'measure', 'window', 'procedure', 'build'],
   train: ['ground', 'measure', 'window', 'procedure', 'build'],
   store: ['ground', 'measure', 'window', 'procedure', 'build'],
-  bench: ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'shop', 'train', 'store'],
+  bench: ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'train', 'store'],
   commands: [
     'ground',
     'measure',
@@ -24,13 +23,13 @@ const MAY: Record<string, readonly string[]> = {
     'procedure',
     'build',
     'record',
-    'shop',
+
     'train',
     'store',
     'bench',
   ],
 };
-const PURE = ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'shop', 'train'];
+const PURE = ['ground', 'measure', 'window', 'procedure', 'build', 'record', 'train'];
 const EFFECTS =
   /^(node:)?(fs|fs\/promises|child_process|net|http|https|os|tty|readline|worker_threads|timers|timers\/promises|process)$/;
 
@@ -110,8 +109,7 @@ describe('the import law', () => {
     const exits = files
       .filter(({ file, text }) => file !== 'main.ts' && /process\.exit\(/.test(text))
       .map(({ file }) => file);
-    // The bench ends itself on a signal, when the terminal has been put back.
-    expect(exits.filter((file) => file !== 'bench/terminal.ts')).toEqual([]);
+    expect(exits).toEqual([]);
   });
 });
 

@@ -5,7 +5,7 @@
  */
 
 import { type Problem, raiser } from '../ground/problem.js';
-import { flush, type Key, SPLIT_START, type SplitState, split } from './keys/split.js';
+import { type Key, KeyReader } from './keys/split.js';
 import { commandOf } from './keys/table.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Ports, World } from './ports.js';
@@ -45,7 +45,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   let state = start;
   let outside = ports.world();
   let world = spokenWorld(state, outside);
-  let splitting: SplitState = SPLIT_START;
+  const reader = new KeyReader();
   let version = 0;
   let pageVersion = 0;
   let shown = { state, world };
@@ -164,17 +164,9 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   }
 
   return {
-    feed(chunk) {
-      const result = split(splitting, chunk);
-      splitting = result.state;
-      keys(result.keys);
-    },
-    quiet() {
-      const result = flush(splitting);
-      splitting = result.state;
-      keys(result.keys);
-    },
-    waits: () => splitting.pending !== '',
+    feed: (chunk) => keys(reader.feed(chunk)),
+    quiet: () => keys(reader.quiet()),
+    waits: () => reader.waits(),
     keys,
     tick() {
       if (faults >= MOST_FAULTS) return;

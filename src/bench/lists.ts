@@ -126,12 +126,7 @@ function boardText(board: World['board']) {
 }
 
 /** What a check offers by arrows: its choices, or the ways out of a failure. */
-export function checkItems(
-  check: CheckState,
-  step: StepState,
-  state: BenchState,
-  world: World,
-): readonly Item[] {
+function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
   const read = asked ? unitAt(asked, state, world) : 'mm';
   if (check.answered && !check.holds) {

@@ -17,7 +17,6 @@ import { actOnShop } from './real/actonshop.js';
 import { actOnUnit } from './real/actonunit.js';
 import type { Held } from './real/held.js';
 import { newestInInbox } from './real/inbox.js';
-import { readLanguages } from './real/languages.js';
 import { OpenView } from './real/openview.js';
 import { reviseUnit } from './real/revise.js';
 import { Shop } from './real/shop.js';
@@ -49,7 +48,6 @@ export function realPorts(options: RealOptions): Result<RealPorts> {
 
 export class RealPorts implements Ports {
   readonly #shop: Shop;
-  #ahead = 0;
   #held: Held | undefined;
   readonly #view: OpenView;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
@@ -116,21 +114,6 @@ export class RealPorts implements Ports {
   /** Tries whether the logs folder keeps what is appended to it. */
   testLogs(): Problem | undefined {
     return testLogsFolder(this.#shop.disk, this.#shop.root);
-  }
-
-  /** Reads ahead what opening a unit will need, a piece a call, so that no piece keeps a key waiting long. False when all is read. */
-  readAhead(): boolean {
-    const { jobs, profileSets, procedures } = this.#shop.workshop;
-    const job = jobs.names.map((name) => jobs.get(name)).find(({ ok }) => ok);
-    if (!job?.ok) return false;
-    const pieces = [
-      () => profileSets.get(job.value.value.profileSet),
-      () => procedures.get(job.value.value.procedure),
-      () => readLanguages(this.#shop.workshop, job.value.value.procedure),
-    ];
-    pieces[this.#ahead]?.();
-    this.#ahead += 1;
-    return this.#ahead < pieces.length;
   }
 
   /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */

@@ -81,7 +81,7 @@ export interface World {
   readonly open?: OpenUnit;
 }
 
-export interface More {
+interface More {
   /** Steps open or held across units, as they were when the board was read. */
   stages(): readonly StageRow[];
   /** What is open, held, curing and half done, for the next shift; with the notes of this one. */
@@ -127,8 +127,6 @@ export interface Ports {
    * looking alone, for that reason. May throw.
    */
   reread(lookOnly?: Problem): void;
-  /** Reads ahead what opening a unit will need, a piece a call; false when nothing more is to be read. */
-  readAhead?(): boolean;
   /** Lets the open unit go. */
   close(): void;
 }

@@ -11,7 +11,7 @@ export type Message =
   | { readonly kind: 'tick'; readonly at: number }
   | ({ readonly kind: 'result' } & Result);
 
-export type Result =
+type Result =
   | { readonly of: 'act'; readonly action: BenchAction; readonly acted: Acted }
   | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
 

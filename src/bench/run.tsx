@@ -29,11 +29,6 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
     trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
   );
   if (unit !== undefined) core.open(unit);
-  // Once the first frame stands, what opening a unit needs is read while nothing else is to be done.
-  let reading: NodeJS.Timeout | undefined;
-  const ahead = (): void => {
-    if (ports.readAhead?.()) reading = setTimeout(ahead, 20);
-  };
   const staying = stayAtTerminal({
     page: (size) => (
       <Guard core={core}>
@@ -52,11 +47,9 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
     waits: () => core.waits(),
     left: () => core.state().left,
   });
-  reading = setTimeout(ahead, 100);
   const ticking = setInterval(() => core.tick(), TICK_MS);
   const ending = await staying;
   clearInterval(ticking);
-  clearTimeout(reading);
   ports.close();
   if (ending.how === 'left') return { code: 0 };
   if (ending.how === 'signal') return { code: ending.code };

@@ -79,7 +79,7 @@ export interface Note {
   readonly todo?: string;
 }
 
-export interface WalkUnit {
+interface WalkUnit {
   readonly job: string;
   readonly unit: string;
   readonly step: string;

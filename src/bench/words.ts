@@ -120,4 +120,5 @@ export function timeLeft(until: string, now: string): string {
 }
 
 /** All that is left where no screen can be drawn. */
-export const UNDRAWABLE = 'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
+export const UNDRAWABLE =
+  'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';

@@ -81,7 +81,7 @@ export type Asked = z.output<typeof actionSchema>;
 const setup = z.string();
 
 /** What is asked for at the bench and does not belong to one unit's state: set-ups, and who has the unit. */
-export const workshopActionSchema = z.discriminatedUnion('do', [
+const workshopActionSchema = z.discriminatedUnion('do', [
   /** Prove a set-up on first-off pieces: all its checks at once, by id ("mitre" or "setup.saw/mitre"), as typed. */
   z.strictObject({
     do: z.literal('first-off'),

@@ -45,7 +45,7 @@ export function snagBlocks(marks: Marks): SnagBlocks {
   return { work, release };
 }
 
-export function stepsTouched(marks: Marks, raised: Parameters<typeof checksTouched>[1]): string[] {
+function stepsTouched(marks: Marks, raised: Parameters<typeof checksTouched>[1]): string[] {
   if (raised.step !== undefined && marks.graph.nodes.has(raised.step)) return [raised.step];
   const steps = checksTouched(marks, raised).map((check) => marks.graph.checks.get(check)!.node.step.id);
   return [...new Set(steps)];

@@ -6,8 +6,6 @@ import { STANDING_WORDS } from './standings.js';
 import type { UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 
-export { STANDING_WORDS } from './standings.js';
-
 export interface BoardRow {
   readonly job: string;
   readonly unit: string;

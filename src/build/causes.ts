@@ -23,4 +23,3 @@ export const CAUSES = [
   'measuring-error',
   'design-limit',
 ] as const;
-export type Cause = (typeof CAUSES)[number];

@@ -6,7 +6,7 @@
  */
 import { hash } from 'node:crypto';
 import { canonicalText, isCanonical } from './canonical.js';
-import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
+import { type Envelope, FORMAT_VERSION, type JournalEvent } from './events.js';
 
 export { canonicalText };
 
@@ -33,14 +33,14 @@ export interface Stamp {
 }
 
 /**
- * Numbers, dates and chains what the build room decided; `last` is the journal's last event, if it has any. The event is as
- * whoever reads its line again will have it.
+ * Numbers, dates and chains what was decided, after `last`, the journal's last event, if it has any. The event is as whoever
+ * reads its line again will have it. Throws as `canonicalText` does.
  */
-export function sealEvent(
-  body: EventBody,
+export function chainEvent<Body extends object>(
+  body: Body,
   { at, by, bench }: Stamp,
-  last?: Pick<JournalEvent, 'n' | 'hash'>,
-): JournalEvent {
+  last?: Pick<Envelope, 'n' | 'hash'>,
+): Envelope & Body {
   const unhashed = {
     v: FORMAT_VERSION,
     n: (last?.n ?? 0) + 1,
@@ -50,7 +50,7 @@ export function sealEvent(
     prev: last?.hash ?? FIRST_PREV,
   };
   const text = canonicalText({ ...body, ...unhashed });
-  return { ...JSON.parse(text), hash: sha256(text) } as JournalEvent;
+  return { ...JSON.parse(text), hash: sha256(text) } as Envelope & Body;
 }
 
 /** A journal line by itself, before it is held against its neighbours. */
@@ -65,7 +65,7 @@ export type CheckedLine =
     };
 
 /** What every event of every format version has. */
-export interface Linked {
+interface Linked {
   readonly v: number;
   readonly n: number;
   readonly prev: string;

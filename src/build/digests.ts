@@ -10,7 +10,7 @@ import type { Handover, HandoverLine, UnitLine, UnitLines } from './handover.js'
 import type { UnitStanding } from './types.js';
 
 /** One unit in a row of the stage view. `place` is where the step stands in the unit's walking order. */
-export interface StepHere {
+interface StepHere {
   readonly base: string;
   readonly title: string;
   readonly stage: string;

@@ -9,7 +9,7 @@ export const FORMAT_VERSION = 1;
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const outcome = z.enum(['pass', 'fail', 'not-proven']);
 
-export const readingSchema = z.strictObject({
+const readingSchema = z.strictObject({
   raw: z.string(),
   value: z.number(),
   instrument: z.string().optional(),
@@ -37,7 +37,7 @@ export const verdictSchema = z.strictObject({
 });
 
 /** What was answered: one of these per check kind. */
-export const answerSchema = z.discriminatedUnion('kind', [
+const answerSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tick'), done: z.literal(true) }),
   z.strictObject({ kind: z.literal('go-no-go'), go: z.boolean() }),
   z.strictObject({ kind: z.literal('number'), readings: z.array(readingSchema).min(1) }),
@@ -53,7 +53,7 @@ export const answerSchema = z.discriminatedUnion('kind', [
 export type Answer = z.infer<typeof answerSchema>;
 
 /** Evidence file kept under logs/<job>/evidence/<sha256>. */
-export const evidenceSchema = z.strictObject({ sha256: hash, name: z.string(), bytes: z.number().int() });
+const evidenceSchema = z.strictObject({ sha256: hash, name: z.string(), bytes: z.number().int() });
 export type Evidence = z.infer<typeof evidenceSchema>;
 
 export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'] as const;
@@ -173,7 +173,8 @@ const body = {
   sealed: { head: hash, key: z.string().regex(/^[0-9a-f]{16}$/), signature: z.string() },
 } as const;
 
-const envelope = {
+/** What every line of a chained journal has besides its own fields. */
+export const envelope = {
   v: z.literal(FORMAT_VERSION),
   n: z.number().int().positive(),
   /** UTC, ISO 8601 with milliseconds. */

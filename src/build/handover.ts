@@ -31,7 +31,7 @@ export interface UnitLine {
 }
 
 /** With when it ends, so that lines of several units can be put in order. */
-export interface TimedLine extends UnitLine {
+interface TimedLine extends UnitLine {
   readonly until: string;
 }
 

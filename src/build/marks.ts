@@ -11,9 +11,9 @@ import type { JournalEvent } from './events.js';
 import { type Graph, graphOf, type StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 
-export type AnsweredEvent = JournalEvent & { readonly kind: 'answered' };
-export type ReleasedEvent = JournalEvent & { readonly kind: 'released' };
-export type EarlierWhy = 'corrected' | 'superseded' | 'reworked' | 'stale';
+type AnsweredEvent = JournalEvent & { readonly kind: 'answered' };
+type ReleasedEvent = JournalEvent & { readonly kind: 'released' };
+type EarlierWhy = 'corrected' | 'superseded' | 'reworked' | 'stale';
 
 export interface AnswerMark {
   readonly event: AnsweredEvent;
@@ -48,7 +48,7 @@ export interface StepMarks extends Owned {
   release?: ReleasedEvent | undefined;
 }
 
-export interface SnagMarks {
+interface SnagMarks {
   readonly raised: JournalEvent & { readonly kind: 'snag-raised' };
   readonly decided?: JournalEvent & { readonly kind: 'snag-decided' };
   readonly closed?: JournalEvent & { readonly kind: 'snag-closed' };
@@ -284,7 +284,7 @@ function decideSnag(marks: Marks, event: JournalEvent & { readonly kind: 'snag-d
 }
 
 /** The event numbered `n`; journals count 1, 2, 3 …, so it is nearly always where its number says. */
-export function eventAt(events: readonly JournalEvent[], n: number): JournalEvent | undefined {
+function eventAt(events: readonly JournalEvent[], n: number): JournalEvent | undefined {
   const guess = events[n - 1];
   return guess?.n === n ? guess : events.find((event) => event.n === n);
 }

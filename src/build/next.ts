@@ -2,7 +2,7 @@
 import type { StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 
-export { type Reopened, restingOn, wouldReopen } from './reopen.js';
+export { wouldReopen } from './reopen.js';
 
 export interface AtHand {
   readonly step: string;

@@ -106,7 +106,7 @@ export function levelProblem(
   );
 }
 
-export const peopleWith = (around: Surroundings, stage: string, least: Level): Person[] =>
+const peopleWith = (around: Surroundings, stage: string, least: Level): Person[] =>
   around.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, around.now));
 
 /** Refuses a missing or wrong PIN. A person without one is not asked: the workshop does not want it. */

@@ -37,7 +37,7 @@ export interface SetupStanding {
   readonly until?: string;
 }
 
-export const setupId = (setup: string, n: number): string => `${setup}-${n}`;
+const setupId = (setup: string, n: number): string => `${setup}-${n}`;
 
 type FirstOff = JournalEvent & { readonly kind: 'first-off' };
 

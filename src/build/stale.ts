@@ -162,7 +162,7 @@ function checkState(
  * Checks that an open snag wants taken again, with the event after which: a snag decided as rework, repair or return
  * closes only with new readings of what it touches.
  */
-export function readingsAgain(marks: Marks): Map<string, number> {
+function readingsAgain(marks: Marks): Map<string, number> {
   const out = new Map<string, number>();
   for (const snag of marks.snags.values()) {
     const { decided, closed, raised } = snag;

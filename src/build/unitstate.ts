@@ -7,7 +7,7 @@ import type { Marks } from './marks.js';
 import type { OrderView } from './order.js';
 import type { Snag, StepState, UnitStanding } from './types.js';
 
-export interface DerivedState {
+interface DerivedState {
   readonly marks: Marks;
   readonly view: OrderView;
   readonly blocks: SnagBlocks;

@@ -15,7 +15,7 @@ export function enableCompileCache(env: NodeJS.ProcessEnv, platform: NodeJS.Plat
 }
 
 /** The user's cache directory (XDG Base Directory Specification on Linux); undefined where the home directory is not there. */
-export function cacheFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string | undefined {
+function cacheFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string | undefined {
   const home = (...path: string[]) => (env.HOME ? join(env.HOME, ...path) : undefined);
   const folder =
     platform === 'win32'

@@ -30,7 +30,7 @@ export interface Drawable {
   readonly records: readonly RecordView[];
 }
 
-export const viewOf = (workshop: Workshop, unit: LoadedUnit, made: Made): RecordView =>
+const viewOf = (workshop: Workshop, unit: LoadedUnit, made: Made): RecordView =>
   recordView(unit.state, unit.plan.setOut, recordContextOf(workshop, unit, made));
 
 export function ofUnit(

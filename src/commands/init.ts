@@ -1,21 +1,17 @@
 /** `init DIR`: a new workshop folder. */
 import { relative, resolve } from 'node:path';
-import { parseArgs } from 'node:util';
 import { plain } from '../ground/plain.js';
 import { problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop } from '../store/makeworkshop.js';
 import { shippedFolder } from '../store/shipped.js';
 import { EXIT, type Io } from './io.js';
+import { parseOptions } from './options.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
-  let parsed: ReturnType<typeof options>;
-  try {
-    parsed = options(args);
-  } catch (error) {
-    return used(io, (error as Error).message);
-  }
-  const { values, positionals } = parsed;
+  const read = parseOptions(args, { json: { type: 'boolean' } });
+  if (typeof read === 'string') return used(io, read);
+  const { values, positionals } = read;
   const [folder, ...more] = positionals;
   if (folder === undefined || folder === '' || more.length > 0) return used(io, 'init takes one folder.');
   const shipped = shippedFolder();
@@ -33,13 +29,6 @@ export async function run(args: string[], io: Io): Promise<number> {
   }
   return EXIT.done;
 }
-
-const options = (args: string[]) =>
-  parseArgs({
-    args,
-    allowPositionals: true,
-    options: { json: { type: 'boolean' } },
-  });
 
 function used(io: Io, text: string): number {
   io.err(`${plain(text)} [init.usage]\n  Example: pinchrod init my-workshop`);

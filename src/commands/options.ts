@@ -7,7 +7,19 @@ type Values<O extends NonNullable<ParseArgsConfig['options']>> = ReturnType<
   typeof parseArgs<{ options: O; allowPositionals: true }>
 >;
 
-/** The options and the bare words, or the exit code where they are wrong. @param help the verb's, whose first line says how it is used */
+/** The options and the bare words, or what is wrong with them. */
+export function parseOptions<O extends NonNullable<ParseArgsConfig['options']>>(
+  args: string[],
+  options: O,
+): Values<O> | string {
+  try {
+    return parseArgs({ args, allowPositionals: true, options }) as Values<O>;
+  } catch (error) {
+    return plain((error as Error).message.split('. ')[0]!);
+  }
+}
+
+/** The options and the bare words, or the exit code where they are wrong. @param help the verb's; its first line says how it is used */
 export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   args: string[],
   io: Io,
@@ -15,16 +27,8 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   options: O,
   words: { readonly least?: number; readonly most?: number } = {},
 ): Values<O> | number {
-  let read: Values<O>;
-  try {
-    read = parseArgs({
-      args,
-      allowPositionals: true,
-      options,
-    }) as Values<O>;
-  } catch (error) {
-    return wrong(plain((error as Error).message.split('. ')[0]!));
-  }
+  const read = parseOptions(args, options);
+  if (typeof read === 'string') return wrong(read);
   const { least = 0, most = least } = words;
   const given = read.positionals.length;
   if (given < least) return wrong('Something is missing.');

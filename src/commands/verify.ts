@@ -1,6 +1,5 @@
 /** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
 import { resolve } from 'node:path';
-import { parseArgs } from 'node:util';
 import { plain } from '../ground/plain.js';
 import { type Problem, problemText } from '../ground/problem.js';
 import { realDisk } from '../store/disk.js';
@@ -9,19 +8,16 @@ import type { VerifyReport, VerifyWish } from '../store/verify.js';
 import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { helpVerify, verifyInThreads } from '../store/verifythreads.js';
 import { EXIT, type Io } from './io.js';
+import { parseOptions } from './options.js';
 
 /** Where the program was bundled: what its helpers run. From the sources there is none, and no helper starts. */
 const MAIN = new URL('./main.js', import.meta.url);
 
 export async function run(args: string[], io: Io): Promise<number> {
   if (helpVerify()) return EXIT.done;
-  let parsed: ReturnType<typeof options>;
-  try {
-    parsed = options(args);
-  } catch (error) {
-    return used(io, (error as Error).message);
-  }
-  const { values, positionals } = parsed;
+  const read = parseOptions(args, { json: { type: 'boolean' } });
+  if (typeof read === 'string') return used(io, read);
+  const { values, positionals } = read;
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, values.json === true, io);
@@ -111,13 +107,6 @@ function show(report: VerifyReport, io: Io): void {
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;
 
 const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
-
-const options = (args: string[]) =>
-  parseArgs({
-    args,
-    allowPositionals: true,
-    options: { json: { type: 'boolean' } },
-  });
 
 function used(io: Io, text: string): number {
   io.err(`${plain(text)} [verify.usage]\n  Example: pinchrod verify pier-house`);

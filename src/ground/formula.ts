@@ -2,7 +2,7 @@
  * Formulas of the workshop's files: the Common Expression Language (CEL), with whole and decimal numbers mixed freely
  * and a short list of functions of ours. A formula is compiled once, type-checked, and run many times.
  */
-import { type ASTNode, Environment, serialize } from '@marcbachmann/cel-js';
+import { type ASTNode, Environment } from '@marcbachmann/cel-js';
 import { type Place, type Problem, raiser } from './problem.js';
 
 export const FORMULA_MESSAGES = {
@@ -158,8 +158,6 @@ function children(node: ASTNode): ASTNode[] {
   walk(node.args);
   return out;
 }
-
-export { serialize };
 
 /** One decimal, trailing ".0" kept off: 837.5, 1000. */
 export const mmText = (value: number): string => String(Math.round((value + Number.EPSILON) * 10) / 10);

@@ -83,7 +83,7 @@ export function raiser<C extends Record<string, Message>>(catalogue: C) {
 }
 
 /** `shared/jobs/pier.yaml:12:7`, or only as much of it as is known. */
-export function placeText(place: Place): string {
+function placeText(place: Place): string {
   return plain([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 

@@ -47,14 +47,7 @@ export const language = z.string().regex(/^[a-z]{2,3}$/, 'two or three small let
 export const length = z.number().positive().max(20_000);
 
 /** How a figure is known. A published source may be cited to a customer; the others say what they are. */
-export const sourceKind = z.enum([
-  'published',
-  'manual',
-  'house-rule',
-  'common-practice',
-  'memory',
-  'invented',
-]);
+const sourceKind = z.enum(['published', 'manual', 'house-rule', 'common-practice', 'memory', 'invented']);
 export type SourceKind = z.infer<typeof sourceKind>;
 
 export const source = z.strictObject({ kind: sourceKind, text: text(300) });

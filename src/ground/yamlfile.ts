@@ -1,5 +1,6 @@
 /**
- * YAML with places: parse, check against a zod schema, and give every problem its line and column.
+ * YAML with places: parse, check against a zod schema, and give every problem its line and column. js-yaml parses, since a
+ * file is right far more often than wrong; carefulyaml.ts says what the other parser is for and what it costs.
  */
 import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';

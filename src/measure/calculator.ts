@@ -10,7 +10,7 @@ import { type Outcome, type SourceKindOfRule, SQUARE_KEYS, type SquareKey } from
 import { sourceText } from './verdict.js';
 
 /** Figures that the readings do not give are null. Lengths mm, angles degrees. */
-export interface SquareJson {
+interface SquareJson {
   /** Measured br_tl less the one that the other five imply. */
   readonly misclosure: number | null;
   readonly misclosure_sd: number | null;
@@ -51,7 +51,7 @@ export type SquareReportInput = SquareQuestion & {
 };
 
 /** Limits of a frame, for a calculator that is told nothing. */
-export const DEFAULT_LIMITS = [
+const DEFAULT_LIMITS = [
   'frame.diagonals.product',
   'frame.diagonals.house',
   'frame.sides-equal',

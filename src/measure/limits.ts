@@ -10,7 +10,7 @@ import type { Source } from '../ground/schemas.js';
  * difference of two opposite sides; `corner-angle`, the largest departure from 90 degrees.
  */
 export const limitSubjects = ['deviation', 'value', 'diagonals', 'opposite-sides', 'corner-angle'] as const;
-export type LimitSubject = (typeof limitSubjects)[number];
+type LimitSubject = (typeof limitSubjects)[number];
 
 export interface LimitBand {
   /** The band holds sizes up to and with this, mm; without it, all sizes. */

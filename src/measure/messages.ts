@@ -61,11 +61,3 @@ export const MEASURE_MESSAGES = {
     todo: 'See pinchrod square --help.',
   },
 } as const;
-
-/** Questions are no refusals: the person may measure again or stand by the reading. */
-export const MISREAD_QUESTIONS = {
-  'measure.misread-repeat': 'the same length was read twice with different results',
-  'measure.misread-far': 'a reading lies far from what is expected',
-  'measure.misread-open': 'the six readings of a frame cannot all be true together',
-  'measure.misread-impossible': 'the readings of a frame give no figure at all',
-} as const;

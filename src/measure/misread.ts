@@ -20,9 +20,9 @@ import {
 import { lengthText } from './units.js';
 
 /** Two readings of one length that differ by more are taken again (common practice). */
-export const REPEAT_WITHIN = 0.5;
+const REPEAT_WITHIN = 0.5;
 /** How far a length may lie from what is expected before it is asked about, where the check does not say, mm. */
-export const PLAUSIBLE = 5;
+const PLAUSIBLE = 5;
 
 export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
   top: 'top',

@@ -7,7 +7,7 @@ const { jStat } = jstat;
 export const normalBelow = (z: number): number => jStat.normal.cdf(z, 0, 1);
 
 /** The coverage that k = 2 gives a normal distribution, and that k is chosen for where the degrees of freedom are few. */
-export const TWO_SIGMA = 0.9545;
+const TWO_SIGMA = 0.9545;
 
 /** Two-sided coverage factor for a probability; infinite degrees of freedom give the normal distribution's. */
 export function coverageFactor(dof: number, probability: number = TWO_SIGMA): number {

@@ -17,14 +17,14 @@ import { type Instrument, SQUARE_KEYS, type SquareKey, type SquareSet } from './
 import { effectiveDof, instrumentError, readingPart } from './uncertainty.js';
 
 export type SquareReadings = Readonly<Partial<Record<SquareKey, readonly number[]>>>;
-export type SomeOfSquare = Readonly<Partial<Record<SquareKey, number>>>;
+type SomeOfSquare = Readonly<Partial<Record<SquareKey, number>>>;
 export interface Nominal {
   readonly w: number;
   readonly h: number;
 }
 
 /** What a set of readings allows: six close on themselves, five just give the figure, fewer need assumptions. */
-export type SquareKind = 'six' | 'five' | 'sizes' | 'diagonals' | 'too-few' | 'impossible';
+type SquareKind = 'six' | 'five' | 'sizes' | 'diagonals' | 'too-few' | 'impossible';
 
 export interface SquareSolution {
   readonly kind: SquareKind;

@@ -31,7 +31,7 @@ export interface Temperature {
 }
 
 /** Lengths and tapes are stated at this temperature (MI-008, annex X of Directive 2014/32/EU). */
-export const REFERENCE_CELSIUS = 20;
+const REFERENCE_CELSIUS = 20;
 /** Per kelvin, aluminium and steel: from memory. */
 const ALUMINIUM = 23.1e-6;
 const STEEL = 11.5e-6;

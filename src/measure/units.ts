@@ -134,7 +134,7 @@ const NAMES: Readonly<Record<ReadingUnit, string>> = {
 export const figureUnit = (unit: ReadingUnit | undefined): ReadingUnit =>
   unit === undefined || unit === 'inch' ? 'mm' : unit;
 
-export const unitName = (unit: ReadingUnit): string => NAMES[unit];
+const unitName = (unit: ReadingUnit): string => NAMES[unit];
 
 function decimal(typed: string, digits: string, threeDecimals: boolean): ReadingResult {
   const marks = digits.replace(/[0-9]/g, '');

@@ -3,7 +3,7 @@ import type { Procedure } from './model.js';
 import { stepsOf } from './model.js';
 import type { Route } from './types.js';
 
-export interface CoverageRow {
+interface CoverageRow {
   readonly stage: string;
   readonly step: string;
   /** Undefined in the row of the step itself. */

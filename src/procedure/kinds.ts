@@ -41,7 +41,7 @@ export function sampleUnits(figures: Iterable<string>): RouteContexts[] {
   return KINDS.map((kind) => sampleUnit(kind, figure));
 }
 
-export function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): RouteContexts {
+function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): RouteContexts {
   const { lights, dividers } = kind;
   const int = (test: (l: Kind['lights'][number]) => boolean) => BigInt(lights.filter(test).length);
   const count = (test: (d: Kind['dividers'][number]) => boolean) => BigInt(dividers.filter(test).length);

@@ -7,7 +7,7 @@ import type { Each, Hazard } from './schema.js';
 import type { Template } from './template.js';
 import type { CheckKind } from './types.js';
 
-export interface Choice {
+interface Choice {
   readonly id: string;
   readonly text: Template;
   readonly pass: boolean;
@@ -42,7 +42,7 @@ export interface Timer {
   readonly minutes: Formula;
 }
 
-export interface Question {
+interface Question {
   readonly ask: Template;
   readonly answers: readonly Template[];
   /** Index from 0. */

@@ -204,5 +204,5 @@ function routeCheck(
   };
 }
 
-export const qualified = (feature: string, item: string | undefined): string =>
+const qualified = (feature: string, item: string | undefined): string =>
   item === undefined ? feature : `${feature}@${item}`;

@@ -10,13 +10,13 @@ export const sentence = text(400);
 const formula = z.union([text(400).min(1), z.number()]).transform(String);
 const condition = text(400).min(1);
 
-export const EACH = ['unit', 'light', 'sash', 'fixed', 'divider'] as const;
+const EACH = ['unit', 'light', 'sash', 'fixed', 'divider'] as const;
 export type Each = (typeof EACH)[number];
 
-export const HAZARDS = ['machine', 'lifting', 'glass', 'chemical'] as const;
+const HAZARDS = ['machine', 'lifting', 'glass', 'chemical'] as const;
 export type Hazard = (typeof HAZARDS)[number];
 
-export const checkSchema = z.strictObject({
+const checkSchema = z.strictObject({
   id: name,
   kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'count', 'choice', 'text']),
   ask: sentence,
@@ -45,7 +45,7 @@ export const checkSchema = z.strictObject({
 
 const timer = z.strictObject({ feature: name, minutes: formula });
 
-export const stepSchema = z.strictObject({
+const stepSchema = z.strictObject({
   id: name,
   each: z.enum(EACH).default('unit'),
   when: condition.optional(),

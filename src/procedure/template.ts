@@ -5,7 +5,7 @@ import { raise } from './messages.js';
 
 const SHOWN: readonly FormulaType[] = ['double', 'int', 'string'];
 
-export type Piece = string | Formula;
+type Piece = string | Formula;
 
 export interface Template {
   /** As written in the file. */
@@ -90,9 +90,6 @@ export function fillSentences(template: Template, values: Record<string, unknown
 }
 
 const shown = (value: unknown): string => (typeof value === 'number' ? mmText(value) : String(value));
-
-/** A template that holds nothing but text. */
-export const plainTemplate = (text: string, place: Place): Template => ({ text, pieces: [text], place });
 
 export const formulasIn = (template: Template): Formula[] =>
   template.pieces.filter((piece): piece is Formula => typeof piece !== 'string');

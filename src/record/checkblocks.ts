@@ -59,7 +59,7 @@ const STATUS_WORDS = {
 
 const quiet = (text: string): Line => ({ text, look: 'quiet' });
 
-export function readingCell(check: CheckView): Cell {
+function readingCell(check: CheckView): Cell {
   const { answer } = check;
   const now: Line[] = answer ? saidLines(answer) : [];
   return [
@@ -89,7 +89,7 @@ const saidLines = (answer: AnswerView): Line[] =>
     look: 'strong',
   }));
 
-export function limitCell(check: CheckView): Cell {
+function limitCell(check: CheckView): Cell {
   const rules = check.answer?.rules ?? [];
   return [
     ...rules.flatMap((rule): Line[] => [
@@ -108,7 +108,7 @@ const LOOKS: Record<CheckView['verdict'], Look> = {
   open: 'open',
 };
 
-export function verdictCell(check: CheckView): Cell {
+function verdictCell(check: CheckView): Cell {
   return [
     { text: OUTCOME_WORDS[check.verdict] ?? check.verdict, look: LOOKS[check.verdict] },
     ...(check.remark === undefined ? [] : [quiet(check.remark)]),
@@ -116,7 +116,7 @@ export function verdictCell(check: CheckView): Cell {
   ];
 }
 
-export function personCell({ answer }: CheckView): Cell {
+function personCell({ answer }: CheckView): Cell {
   if (!answer) return '';
   const instruments = [...new Set(answer.readings.flatMap(({ instrument }) => instrument ?? []))];
   return [

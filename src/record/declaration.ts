@@ -36,7 +36,7 @@ const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, string]
 ];
 
 /** Essential characteristics of windows, named from memory of EN 14351-1 annex ZA: check the list against the standard. */
-export const CHARACTERISTICS = [
+const CHARACTERISTICS = [
   'Resistance to wind load',
   'Resistance to snow and permanent load',
   'Watertightness',

@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { askedSchema } from './schema.js';
 
-export const proofSchema = z.strictObject({
+const proofSchema = z.strictObject({
   /** What the document is: a unit's record, its sheet of particulars, or the records of several units. */
   sheet: z.enum(['unit', 'particulars', 'units']),
   /** Each unit in order, how many lines its journal had, and the hash of the last. */

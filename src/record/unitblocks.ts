@@ -54,7 +54,7 @@ const HOW_TO_READ =
   'what was read, the limit it was held against and where that limit comes from. "NOT PROVEN" means that the instrument ' +
   'used could not settle it. Nothing was erased: what was put right is listed with its old value.';
 
-export const footOf = (view: RecordView): string =>
+const footOf = (view: RecordView): string =>
   `${view.workshop}: ${view.unit.job}, ${view.unit.id}. ${view.verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${view.seal.closed ? 'Seal' : 'State'} ${view.seal.code || 'none'}`;
 
 export function countsLine({ counts: c }: RecordView): string {

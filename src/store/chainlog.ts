@@ -5,7 +5,7 @@
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { LowSync, type SyncAdapter } from 'lowdb';
-import { canonicalText, checkLine, verifyChain } from '../build/chain.js';
+import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../build/chain.js';
 import type { Envelope } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { readJournalBytes } from './adapter.js';
@@ -17,20 +17,18 @@ import { takeLock } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
 import { cutTail, setAside } from './torn.js';
 
-export interface ChainLogWish<E extends Envelope> {
+export interface ChainLogWish {
   /** Folders under the workshop, then the file's name without its ending: ['practice', 'people', 'jb']. */
   readonly path: readonly string[];
   /** Undefined where the line is an event that this version knows; what is wrong with it otherwise. */
   readonly wrongWith: (event: unknown) => string | undefined;
-  /** Numbers, dates and chains one event; pure. */
-  readonly seal: (body: Omit<E, keyof Envelope>, last: E | undefined) => E;
 }
 
 /** Reads a whole log without changing it; a torn end is passed over. No file: no events. */
 export function readChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
-  wish: Pick<ChainLogWish<E>, 'path' | 'wrongWith'>,
+  wish: ChainLogWish,
 ): Result<readonly E[]> {
   const place = placeOf(root, wish.path);
   if (!place.ok) return place;
@@ -51,15 +49,15 @@ export function readChainLog<E extends Envelope>(
 export function appendChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
-  wish: ChainLogWish<E>,
-  who: { readonly by: string; readonly bench: string },
+  wish: ChainLogWish,
+  stamp: Stamp,
   bodies: (events: readonly E[]) => readonly Omit<E, keyof Envelope>[],
 ): Result<readonly E[]> {
   const place = placeOf(root, wish.path);
   if (!place.ok) return place;
   try {
     makeFolders(disk, root, wish.path.slice(0, -1));
-    const lock = takeLock(disk, place.value, thisProcess(), { bench: who.bench, who: who.by });
+    const lock = takeLock(disk, place.value, thisProcess(), { bench: stamp.bench, who: stamp.by });
     if (!lock.ok) return lock;
     const adapter = new ChainAdapter<E>(disk, root, place.value, wish);
     try {
@@ -67,7 +65,7 @@ export function appendChainLog<E extends Envelope>(
       db.read();
       const fresh: E[] = [];
       for (const body of bodies(db.data)) {
-        const event = wish.seal(body, fresh.at(-1) ?? db.data.at(-1));
+        const event = chainEvent(body, stamp, fresh.at(-1) ?? db.data.at(-1)) as unknown as E;
         const wrong = wish.wrongWith(event);
         if (wrong !== undefined)
           return bad(
@@ -101,7 +99,7 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
     private readonly disk: Disk,
     private readonly root: string,
     private readonly place: JournalPlace,
-    private readonly wish: ChainLogWish<E>,
+    private readonly wish: ChainLogWish,
   ) {}
 
   read(): E[] | null {

@@ -21,7 +21,7 @@ const FORMAT = 'pinchrod-find-index 1';
 /** Larger than this it is no index of a workshop. */
 const LARGEST = 200_000_000;
 
-export interface Kept extends UnitSummary {
+interface Kept extends UnitSummary {
   readonly reaches: Readonly<Record<keyof TraceQuery, readonly string[]>>;
 }
 

@@ -7,7 +7,7 @@ import type { SourceText } from '../ground/sourcetext.js';
 import { readYaml } from '../ground/yamlfile.js';
 
 /** What a label and a declaration call for. Empty fields print as empty; nothing is invented for them. */
-export const particularsSchema = z.strictObject({
+const particularsSchema = z.strictObject({
   maker: text(120).default(''),
   address: text(300).default(''),
   contact: text(120).default(''),

@@ -12,7 +12,7 @@ import { diskProblem } from './diskproblem.js';
 import { makeFolders, writeWhole } from './files.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
-export const jobSealSchema = z.strictObject({
+const jobSealSchema = z.strictObject({
   format: z.literal('pinchrod-job-seal 1'),
   job: z.string(),
   at: z.iso.datetime({ precision: 3 }),

@@ -3,7 +3,7 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { chainLine, type Stamp, sealEvent } from '../build/chain.js';
+import { chainEvent, chainLine, type Stamp } from '../build/chain.js';
 import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
 import { bad, good, type Problem, type Result } from '../ground/problem.js';
 import { type Guard, JournalAdapter, readJournalBytes } from './adapter.js';
@@ -96,7 +96,7 @@ export class Journal {
       );
     let event: JournalEvent;
     try {
-      event = sealEvent(body, stamp, last);
+      event = chainEvent(body, stamp, last);
     } catch (error) {
       throw cannot((error as Error).message);
     }

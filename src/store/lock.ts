@@ -67,10 +67,6 @@ export function lockSeen(disk: Disk, place: JournalPlace, host: Host): LockSeen 
   return { holder, sinceMs, runs: holder !== undefined && surelyRuns(holder, host) };
 }
 
-/** Who has the unit now, for the board and for those who only look; undefined where nobody has, or its holder is gone. */
-export const whoHas = (disk: Disk, place: JournalPlace, host: Host): Holder | undefined =>
-  lockSeen(disk, place, host)?.holder;
-
 interface Found {
   /** Absent where it is nothing that a bench would have made: too large, or no file. */
   readonly text?: string;

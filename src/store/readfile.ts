@@ -6,7 +6,7 @@ import type { SourceText } from '../ground/sourcetext.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
 
-export const LARGEST_FILE = 2_000_000;
+const LARGEST_FILE = 2_000_000;
 
 /** Reads one workshop file, `file` relative to the root with "/" between folders. */
 export function readWorkshopFile(disk: Disk, root: string, file: string): Result<SourceText> {

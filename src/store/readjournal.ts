@@ -21,7 +21,7 @@ export interface JournalRead {
   readonly faults: readonly JournalFault[];
 }
 
-export interface Tail {
+interface Tail {
   /** torn: a piece of a line. `no-line-end`: the last event is whole, only its line end is missing (or NUL). */
   readonly kind: 'torn' | 'no-line-end';
   readonly line: number;

@@ -1,12 +1,12 @@
 /** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
-import { type Stamp, sealEvent } from '../build/chain.js';
+import type { Stamp } from '../build/chain.js';
 import type { EventBody, JournalEvent } from '../build/events.js';
 import type { Result } from '../ground/problem.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
 import type { Disk } from './disk.js';
 import { eventWrong } from './readjournal.js';
 
-export const SETUP_LOG = ['logs', 'setups'] as const;
+const SETUP_LOG = ['logs', 'setups'] as const;
 const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
 
 /** Every event of set-ups, oldest first; none where there is no file. */
@@ -23,11 +23,7 @@ export function appendSetupLog(
   return appendChainLog<JournalEvent>(
     disk,
     root,
-    {
-      path: SETUP_LOG,
-      wrongWith: setupEventWrong,
-      seal: (body, last) => sealEvent(body as EventBody, stamp, last),
-    },
+    { path: SETUP_LOG, wrongWith: setupEventWrong },
     stamp,
     () => bodies,
   );

@@ -6,7 +6,7 @@ import type { Disk } from './disk.js';
 import { raise } from './diskproblem.js';
 import { listWorkshopFiles, readWorkshopFile } from './readfile.js';
 
-export interface TranslationName {
+interface TranslationName {
   readonly procedure: string;
   /** ISO 639: `de`. */
   readonly language: string;

@@ -24,8 +24,6 @@ import { parseSetups } from './setups.js';
 import { load, type Shelf, shelf } from './shelf.js';
 import { isTranslation, type Translations, translations } from './translations.js';
 
-export type { Loaded, Shelf } from './shelf.js';
-
 export interface Workshop {
   readonly root: string;
   readonly rules: WorkshopRules;
@@ -47,10 +45,10 @@ export interface Workshop {
   problems(): Problem[];
 }
 
-export const HOUSE_FILE = 'shared/workshop.yaml';
+const HOUSE_FILE = 'shared/workshop.yaml';
 export const PEOPLE_FILE = 'shared/people.yaml';
-export const LIMITS_FILE = 'shared/limits.yaml';
-export const INSTRUMENTS_FILE = 'shared/instruments.yaml';
+const LIMITS_FILE = 'shared/limits.yaml';
+const INSTRUMENTS_FILE = 'shared/instruments.yaml';
 export const SETUPS_FILE = 'shared/setups.yaml';
 
 /**

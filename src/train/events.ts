@@ -3,11 +3,9 @@
  * under practice/: one a person (`people/<id>.jsonl`), and one of sign-offs (`signoff.jsonl`). Nothing of this is under logs/.
  */
 import * as z from 'zod';
-import { chainHash, FIRST_PREV } from '../build/chain.js';
-import { type Envelope, FORMAT_VERSION } from '../build/events.js';
+import { type Envelope, envelope } from '../build/events.js';
 import { text as plainText } from '../ground/schemas.js';
 
-const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const text = plainText(2000).min(1);
 const level = z.number().int().min(0).max(5);
 
@@ -92,22 +90,12 @@ const signoff = {
     evidence,
     procedure: z.strictObject({ name: z.string(), version: z.string() }),
     /** Fingerprint of the stage as it was: another one, and the sign-off runs out. */
-    stagePrint: hash,
+    stagePrint: envelope.hash,
     note: plainText(2000).optional(),
     /** What was missing of the evidence, and why the assessor signed all the same. */
     waived: z.strictObject({ missing: z.array(z.string()), reason: text }).optional(),
   },
   withdrawn: { person: z.string(), stage: z.string(), profileSet, reason: text },
-} as const;
-
-const envelope = {
-  v: z.literal(FORMAT_VERSION),
-  n: z.number().int().positive(),
-  at: z.iso.datetime({ precision: 3 }),
-  by: z.string(),
-  bench: z.string(),
-  prev: hash,
-  hash,
 } as const;
 
 type BodyOf<B extends Record<string, z.ZodRawShape>> = {
@@ -130,19 +118,3 @@ const union = (bodies: Record<string, z.ZodRawShape>) =>
 export const practiceSchema = union(practice) as unknown as z.ZodType<PracticeEvent>;
 /** One line of the sign-off journal, strictly. */
 export const signoffSchema = union(signoff) as unknown as z.ZodType<SignoffEvent>;
-
-/** Numbers, dates and chains one event after `last`, as the build room does for a unit's journal. */
-export function sealTraining<E extends Envelope>(
-  body: Omit<E, keyof Envelope>,
-  stamp: { readonly at: string; readonly by: string; readonly bench: string },
-  last: E | undefined,
-): E {
-  const event = {
-    ...(JSON.parse(JSON.stringify(body)) as object),
-    ...stamp,
-    v: FORMAT_VERSION,
-    n: (last?.n ?? 0) + 1,
-    prev: last?.hash ?? FIRST_PREV,
-  };
-  return { ...event, hash: chainHash(event) } as unknown as E;
-}

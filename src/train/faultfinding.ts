@@ -22,7 +22,7 @@ export interface FaultDrill {
   readonly ended: boolean;
 }
 
-export type FaultEntry =
+type FaultEntry =
   | { readonly did: 'check'; readonly check: string; readonly holds: boolean }
   | { readonly did: 'name'; readonly step: string; readonly right: boolean }
   | { readonly did: 'why'; readonly step: string; readonly watch: number; readonly right: boolean };
@@ -216,7 +216,7 @@ export function offers(drill: FaultDrill, step: RouteStep): string[] {
   return chance.shuffled([step.watch, ...chance.shuffled(others).slice(0, 2)]);
 }
 
-export const found = (log: readonly FaultEntry[]): string[] =>
+const found = (log: readonly FaultEntry[]): string[] =>
   log.flatMap((entry) => (entry.did === 'name' && entry.right ? [entry.step] : []));
 
 /** The found step whose cause is still asked for. */
@@ -237,7 +237,7 @@ export function makers(route: Route, step: RouteStep): string[] {
     .map((each) => each.id);
 }
 
-export function findCheck(
+function findCheck(
   route: Route,
   id: string,
 ): { readonly step: RouteStep; readonly check: RouteCheck } | undefined {

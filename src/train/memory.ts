@@ -132,7 +132,7 @@ export function memorySchedule(
   return cards;
 }
 
-export function gradeOf({ right, seconds }: Pick<Reviewed, 'right' | 'seconds'>): Grade {
+function gradeOf({ right, seconds }: Pick<Reviewed, 'right' | 'seconds'>): Grade {
   if (!right) return Rating.Again;
   return seconds > SLOW_SECONDS ? Rating.Hard : Rating.Good;
 }

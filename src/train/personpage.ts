@@ -5,7 +5,7 @@ import type { PracticeEvent } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
 import { day, type Standing, standingOf } from './standing.js';
 
-export interface StageRow {
+interface StageRow {
   readonly stage: string;
   readonly title: string;
   /** Profile sets for which it stands like this; empty where it does for every one. */

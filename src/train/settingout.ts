@@ -64,7 +64,7 @@ export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> 
   });
 }
 
-export type LineMark = 'right' | 'wrong' | 'rests-on-wrong' | 'missing';
+type LineMark = 'right' | 'wrong' | 'rests-on-wrong' | 'missing';
 
 export interface SetOutCheck {
   readonly lines: readonly { readonly name: string; readonly mark: LineMark; readonly given?: number }[];
@@ -175,7 +175,7 @@ export function setOutCheckText(check: SetOutCheck): string[] {
 }
 
 /** A number's sum, and under it what each of its parts is. */
-export function traceLines(trace: Trace): string[] {
+function traceLines(trace: Trace): string[] {
   return [
     `  ${trace.name} = ${trace.formula ?? ''}`,
     `  ${' '.repeat(trace.name.length)} = ${trace.filled ?? ''} = ${mmText(trace.value)}`,

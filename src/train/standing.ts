@@ -39,7 +39,7 @@ export interface StandingOptions {
   readonly rules?: SignoffRules;
 }
 
-export type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
+type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
 
 export interface Standing {
   /** What counts now. */

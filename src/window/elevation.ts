@@ -1,7 +1,7 @@
 /** The window seen from outside, as geometry: one description for every drawing of it. Origin bottom left, y upwards, mm. */
 import type { DividerSetOut, HingeSide, LightKind, Packer, Rect, SetOut, Spot } from './types.js';
 
-export interface Point {
+interface Point {
   readonly x: number;
   readonly y: number;
 }
@@ -208,12 +208,12 @@ function sideWord(
   return hinge === 'top' ? 'bottom' : hinge === 'left' ? 'right' : 'left';
 }
 
-export function sides({ x, y, w, h }: Rect): Record<'top' | 'bottom' | 'left' | 'right', Segment> {
+function sides({ x, y, w, h }: Rect): Record<'top' | 'bottom' | 'left' | 'right', Segment> {
   const [bl, br, tr, tl] = corners({ x, y, w, h }) as [Point, Point, Point, Point];
   return { bottom: { a: bl, b: br }, right: { a: br, b: tr }, top: { a: tl, b: tr }, left: { a: bl, b: tl } };
 }
 export const ring = (box: Rect): Segment[] => Object.values(sides(box));
-export const corners = ({ x, y, w, h }: Rect): Point[] => [
+const corners = ({ x, y, w, h }: Rect): Point[] => [
   { x, y },
   { x: x + w, y },
   { x: x + w, y: y + h },

@@ -48,7 +48,7 @@ export type OwnLayout =
       }[];
     };
 /** A layout whose places follow from another row's. */
-export type FollowingLayout =
+type FollowingLayout =
   | {
       readonly is: 'beside';
       readonly row: string;
@@ -56,10 +56,10 @@ export type FollowingLayout =
       readonly range: readonly [number, number] | undefined;
     }
   | { readonly is: 'same'; readonly row: string };
-export type RowLayout = OwnLayout | FollowingLayout;
+type RowLayout = OwnLayout | FollowingLayout;
 
 /** Number of equal spaces that keep the pitch, plus one. */
-export const countOf = (length: number, end: number, pitch: number, least: number): number =>
+const countOf = (length: number, end: number, pitch: number, least: number): number =>
   Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1);
 
 export function rowsOf(

@@ -10,7 +10,7 @@ import type { Direction, DividerJoint, Layout, Rect, Unit } from './types.js';
 const raise = raiser(WINDOW_MESSAGES);
 
 /** A line of the window: where it lies, and the number that says so. */
-export interface Line {
+interface Line {
   readonly at: number;
   readonly name: string;
 }

@@ -43,7 +43,7 @@ export function handingOf(light: LightInput): Handing | Problem {
   return { hinge: light.viewed_from === 'outside' ? light.hinge : flip(light.hinge), opensIn };
 }
 
-export const flip = (hinge: 'left' | 'right'): 'left' | 'right' => (hinge === 'left' ? 'right' : 'left');
+const flip = (hinge: 'left' | 'right'): 'left' | 'right' => (hinge === 'left' ? 'right' : 'left');
 
 /** "hinged left, seen from outside, opens out", or "fixed light". */
 export function sentenceOf(kind: LightKind, hinge: HingeSide | undefined, opensIn = false): string {

@@ -100,4 +100,3 @@ export const jobSchema = z.strictObject({
   units: z.array(unitSchema).min(1).max(5000),
 });
 export type JobFile = z.output<typeof jobSchema>;
-export type UnitLine = JobFile['units'][number];

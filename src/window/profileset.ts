@@ -12,7 +12,7 @@ import type { Trace } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
-export interface OrderedSize {
+interface OrderedSize {
   readonly name: string;
   readonly group: string;
   readonly field: string;

@@ -3,7 +3,7 @@ import type { Row } from './features.js';
 import type { DraftPart } from './parts.js';
 
 /** A part with its rows. */
-export interface Line {
+interface Line {
   readonly part: DraftPart;
   readonly rows: readonly Row[];
 }

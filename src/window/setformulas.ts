@@ -18,7 +18,7 @@ export const wanted = (want: 'number' | 'bool'): readonly FormulaType[] =>
   want === 'bool' ? ['bool'] : NUMBER;
 
 /** The scopes of `per` words: a rule for every light is read in both kinds of light. */
-export function scopesOf(per: 'unit' | 'divider' | 'light' | LightScope): readonly Scope[] {
+function scopesOf(per: 'unit' | 'divider' | 'light' | LightScope): readonly Scope[] {
   if (per === 'light') return ['fixed', 'opening'];
   if (per === 'top-hung' || per === 'side-hung') return ['opening'];
   return [per];

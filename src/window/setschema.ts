@@ -22,7 +22,7 @@ const box = z.strictObject({ x: formula, y: formula, w: formula, h: formula });
 const boxes = z.record(identifier, box).default({});
 
 const side = z.enum(['top', 'bottom', 'left', 'right']);
-export const LIGHT_SCOPES = ['fixed', 'opening', 'top-hung', 'side-hung'] as const;
+const LIGHT_SCOPES = ['fixed', 'opening', 'top-hung', 'side-hung'] as const;
 const lightScope = z.enum(LIGHT_SCOPES);
 
 const part = z.strictObject({

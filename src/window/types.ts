@@ -89,7 +89,7 @@ export interface Trace {
   readonly of: readonly Trace[];
 }
 
-export interface Piece {
+interface Piece {
   readonly length: number;
   readonly quantity: number;
 }

@@ -21,7 +21,7 @@ import { spotOf, stepView } from '../../src/bench/screens/step.js';
 import { overviewLines } from '../../src/bench/screens/unit.js';
 import type { Theme } from '../../src/bench/theme.js';
 
-export const THEME: Theme = { colours: 'none', ascii: false };
+const THEME: Theme = { colours: 'none', ascii: false };
 
 export function drawnText(core: Core, size: Size): string {
   const state = core.state();

@@ -2,20 +2,14 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { type Bench, benchOf, type Clock, RIGHT, remove, startClock, workshop } from './realbench.js';
+import { type Bench, freshBench, leaveBench, RIGHT } from './realbench.js';
 
 let root: string;
-let clock: Clock;
 let bench: Bench;
 beforeEach(() => {
-  root = workshop();
-  clock = startClock();
-  bench = benchOf(root, clock);
+  ({ root, bench } = freshBench());
 });
-afterEach(() => {
-  bench.ports.close();
-  remove(root);
-});
+afterEach(() => leaveBench(bench, root));
 
 function picture(name: string, minute: number): void {
   mkdirSync(join(root, 'inbox'), { recursive: true });

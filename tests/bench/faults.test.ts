@@ -125,6 +125,8 @@ describe('a decision that throws', () => {
     answer();
     answer();
     answer();
+    expect(core.state().note?.text).toContain('[bench.let-go]');
+    expect(core.world().open).toBeUndefined();
     expect(core.state().left).toBe(false);
     core.feed(LEAVE);
     expect(core.state().left).toBe(true);

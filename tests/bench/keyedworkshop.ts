@@ -16,7 +16,7 @@ import { PINS } from './realbench.js';
 import { freshWorkshop } from './terminal.js';
 
 /** As evidence, wherever it is asked for. */
-export const SHOT = 'shot.txt';
+const SHOT = 'shot.txt';
 
 export interface KeyedWorkshop {
   readonly folder: string;

@@ -17,7 +17,7 @@ import { makeWorkshop } from '../../src/store/makeworkshop.js';
 export const PINS = { ot: '2705', mv: '4168' };
 export const RIGHT = '\u001b[C';
 export const LEFT = '\u001b[D';
-export const UP = '\u001b[A';
+const UP = '\u001b[A';
 export const DOWN = '\u001b[B';
 export const ESC = '\u001b';
 export const SETUPS = '\u0004';
@@ -40,6 +40,15 @@ export function workshop(): string {
   const made = makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root);
   if (!made.ok) throw new Error(made.problems.map(problemText).join('\n'));
   return root;
+}
+export function freshBench(): { readonly root: string; readonly clock: Clock; readonly bench: Bench } {
+  const root = workshop();
+  const clock = startClock();
+  return { root, clock, bench: benchOf(root, clock) };
+}
+export function leaveBench(bench: Bench, root: string): void {
+  bench.ports.close();
+  remove(root);
 }
 /** The same with the small job of the museum of errors: S01-1 is built in five steps, S02-1 is refused by its order check. */
 export function smallWorkshop(): string {

@@ -5,20 +5,15 @@ import { unitReader } from '../../src/bench/real/digest.js';
 import { replacedBy, replacementOf } from '../../src/build/replacement.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openJobs } from '../../src/store/openjobs.js';
-import { type Bench, benchOf, type Clock, remove, startClock, workshop } from './realbench.js';
+import { type Bench, type Clock, freshBench, leaveBench } from './realbench.js';
 
 let root: string;
 let clock: Clock;
 let bench: Bench;
 beforeEach(() => {
-  root = workshop();
-  clock = startClock();
-  bench = benchOf(root, clock);
+  ({ root, clock, bench } = freshBench());
 });
-afterEach(() => {
-  bench.ports.close();
-  remove(root);
-});
+afterEach(() => leaveBench(bench, root));
 
 const hand = { person: 'ot', inHand: {} };
 function scrap(unit: string, replacement?: string): void {

@@ -6,31 +6,24 @@ import { realDisk } from '../../src/store/disk.js';
 import { readSetupLog } from '../../src/store/setuplog.js';
 import {
   type Bench,
-  benchOf,
   type Clock,
   DOWN,
   ESC,
+  freshBench,
   LEFT,
+  leaveBench,
   RIGHT,
-  remove,
   SETUPS,
-  startClock,
   work,
-  workshop,
 } from './realbench.js';
 
 let root: string;
 let clock: Clock;
 let bench: Bench;
 beforeEach(() => {
-  root = workshop();
-  clock = startClock();
-  bench = benchOf(root, clock);
+  ({ root, clock, bench } = freshBench());
 });
-afterEach(() => {
-  bench.ports.close();
-  remove(root);
-});
+afterEach(() => leaveBench(bench, root));
 
 const log = () => {
   const read = readSetupLog(realDisk, root);

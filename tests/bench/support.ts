@@ -30,10 +30,10 @@ const sure = <T>(result: { ok: true; value: T } | { ok: false; problems: readonl
   if (!result.ok) throw new Error(result.problems.map(({ text }) => text).join('\n'));
   return result.value;
 };
-export const LIMITS = sure(parseLimits(read('shared/limits.yaml')));
+const LIMITS = sure(parseLimits(read('shared/limits.yaml')));
 export const INSTRUMENTS = sure(parseInstruments(read('shared/instruments.yaml')));
 
-export const PEOPLE: readonly Person[] = [
+const PEOPLE: readonly Person[] = [
   { id: 'ilse', initials: 'IV', name: 'Ilse Varga', levels: { all: 3 } },
   { id: 'tom', initials: 'T.O.', name: 'Tom Okafor', levels: { all: 4 }, pin: '4711' },
   { id: 'nia', initials: 'NP', name: 'Nia Pryce', levels: { all: 1 } },
@@ -126,7 +126,7 @@ export const ROUTE: Route = {
 
 const JOB = sure(parseJob(read('shared/jobs/pier-house.yaml')));
 /** The demonstration's fixed light, worked out by its profile set. */
-export const SET_OUT: SetOut = setOut(
+const SET_OUT: SetOut = setOut(
   JOB.units.find(({ id }) => id === 'P01-1')!,
   sure(parseProfileSet(read('shared/profile-sets/w52.yaml'))),
 );

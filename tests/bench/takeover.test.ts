@@ -12,12 +12,11 @@ import {
   benchOf,
   type Clock,
   DOWN,
+  freshBench,
+  leaveBench,
   OVERVIEW,
   pass,
   RIGHT,
-  remove,
-  startClock,
-  workshop,
 } from './realbench.js';
 
 let root: string;
@@ -50,14 +49,9 @@ const shown = () => {
 };
 
 beforeEach(() => {
-  root = workshop();
-  clock = startClock();
-  bench = benchOf(root, clock);
+  ({ root, clock, bench } = freshBench());
 });
-afterEach(() => {
-  bench.ports.close();
-  remove(root);
-});
+afterEach(() => leaveBench(bench, root));
 
 it('another machine had it: looked at first, taken over with a reason, written down, and then worked on', () => {
   bench.press('jb\r', 'P01-1\r', RIGHT);

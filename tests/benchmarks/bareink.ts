@@ -5,7 +5,7 @@ import { build } from 'esbuild';
 
 /** `source` is JSX; the bundle is a single ES module at `outfile`, minified, in production mode. */
 export async function bundleBareInk(root: string, source: string, outfile: string): Promise<string> {
-  const folder = join(root, 'node_modules', '.bench');
+  const folder = join(root, 'node_modules', '.benchmarks');
   mkdirSync(folder, { recursive: true });
   const entry = join(folder, 'bare.jsx');
   writeFileSync(entry, source);

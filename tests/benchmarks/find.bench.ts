@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainLine, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainLine } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { realDisk } from '../../src/store/disk.js';
 import { freezeSources } from '../../src/store/sources.js';
@@ -96,7 +96,7 @@ function writeUnit(
   const lines: string[] = [];
   let last: JournalEvent | undefined;
   const add = (body: EventBody) => {
-    last = sealEvent(body, { at, by: 'jb', bench: 'bench-1' }, last);
+    last = chainEvent(body, { at, by: 'jb', bench: 'bench-1' }, last);
     lines.push(chainLine(last));
   };
   for (const [i, event] of events.entries()) {

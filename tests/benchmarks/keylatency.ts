@@ -16,22 +16,14 @@ interface Options {
   readonly keys?: number;
 }
 
-interface Typing extends Options {
-  /** Run in place of the built program. */
-  readonly command?: readonly string[];
-  /** Sent one by one first, each after the screen was still. */
-  readonly prepare?: readonly string[];
-}
-
 /** All in ms. */
-export async function keyLatency(options: Typing): Promise<{ readonly p50: number; readonly p99: number }> {
-  const { root, columns = 100, rows = 30, keys = 200, prepare = ['P02-1\r'] } = options;
-  const folder = options.command ? undefined : workshop(root);
-  const command = options.command ?? [process.execPath, join(root, 'dist', 'main.js')];
-  const child = spawn(command[0]!, command.slice(1), {
+export async function keyLatency(options: Options): Promise<{ readonly p50: number; readonly p99: number }> {
+  const { root, columns = 100, rows = 30, keys = 200 } = options;
+  const folder = workshop(root);
+  const child = spawn(process.execPath, [join(root, 'dist', 'main.js')], {
     cols: columns,
     rows,
-    cwd: folder ?? process.cwd(),
+    cwd: folder,
     env: plainTerminal(),
   });
   let last = performance.now();
@@ -49,11 +41,9 @@ export async function keyLatency(options: Typing): Promise<{ readonly p50: numbe
   });
   await first;
   await still(500);
-  for (const text of prepare) {
-    child.write(text);
-    await pause(30);
-    await still(250);
-  }
+  child.write('P02-1\r');
+  await pause(30);
+  await still(250);
   const times: number[] = [];
   for (let index = 0; index < keys + 20; index += 1) {
     // Twenty characters, then as many backspaces: the line never grows long.
@@ -69,7 +59,7 @@ export async function keyLatency(options: Typing): Promise<{ readonly p50: numbe
     await pause(15 + (index % 7));
   }
   child.kill('SIGKILL');
-  if (folder) rmSync(folder, { recursive: true, force: true });
+  rmSync(folder, { recursive: true, force: true });
   return { p50: median(times), p99: quantile(times, 0.99) };
 }
 

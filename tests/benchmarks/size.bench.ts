@@ -1,20 +1,22 @@
-/** How large the bundle and the installed program are. */
+/** How long the build takes, and how large what it makes is. */
+import { spawnSync } from 'node:child_process';
+import { readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { atMost, type Row, type Setting } from './rows.js';
-import { distSizes, MOST } from './sizes.js';
 
-export const title = 'Size of the bundle';
-
-const WORDS: Record<keyof typeof MOST, string> = {
-  quick: 'what every start may load (quick.cjs)',
-  work: 'verbs and store (work.cjs)',
-  screens: 'the bench (screens.cjs)',
-  libraries: "documents' libraries (lib-*.cjs)",
-  code: 'compiled code kept for the starts (code/)',
-  all: 'dist/ as installed, fonts and licences too',
-};
+export const title = 'Build';
 
 export async function measure({ root }: Setting): Promise<Row[]> {
-  return Object.entries(distSizes(root)).map(([part, bytes]) =>
-    atMost(WORDS[part as keyof typeof MOST], bytes / 1e6, MOST[part as keyof typeof MOST] / 1e6, 'MB'),
+  const from = performance.now();
+  const done = spawnSync(process.execPath, [join(root, 'scripts/build.mjs')], { encoding: 'utf8' });
+  if (done.status !== 0) throw new Error(done.stderr);
+  const took = performance.now() - from;
+  const files = readdirSync(join(root, 'dist'), { recursive: true, withFileTypes: true }).filter(
+    (entry) => entry.isFile() && !entry.name.endsWith('.ttf'),
   );
+  const bytes = files.reduce((sum, { parentPath, name }) => sum + statSync(join(parentPath, name)).size, 0);
+  return [
+    atMost('the build, start to end', took / 1000, 8, 's'),
+    atMost('dist/ without fonts', bytes / 1e6, 4.5, 'MB'),
+  ];
 }

@@ -1,88 +1,163 @@
-/** Starts of whole processes, against a bare node and against the smallest program that shows one line with the same library. */
+/**
+ * Starts of whole processes, in turn with a bare node, with a script that only reads and checks the same files, and with the
+ * smallest program that shows one line with the same terminal library; with a full compile cache. Beside them, with an
+ * empty one, and on the oldest Node that is supported.
+ */
 import { spawnSync } from 'node:child_process';
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { spawn } from '@lydell/node-pty';
+import { build } from 'esbuild';
 import { bundleBareInk } from './bareink.js';
+import { makeMany } from './manyunits.js';
+import { firstFrame, leftAgain, type Program, wholeRun } from './processes.js';
 import { atMost, median, ms, type Row, type Setting } from './rows.js';
 
-export const title = 'Start-up';
-const ROUNDS = Number(process.env.ROUNDS ?? 15);
+export const title = 'Start-up, whole processes';
+const ROUNDS = Number(process.env.ROUNDS ?? 10);
+const BARE = 'bare node';
+const UNIT = 'P02-1';
+
+interface Measured {
+  readonly name: string;
+  readonly args: readonly string[];
+  readonly cwd: string;
+  /** A workshop file that is changed before each run. */
+  readonly changes?: string;
+}
 
 export async function measure({ root, scratch }: Setting): Promise<Row[]> {
-  const workshop = join(scratch, 'workshop');
+  const shop = join(scratch, 'workshop');
   for (const part of ['procedures', 'shared', 'logs'])
-    cpSync(join(root, part), join(workshop, part), { recursive: true });
-  // Of the kind that the program's own file is: an ES module takes a bare node a few milliseconds more.
-  const bare = join(scratch, 'bare.cjs');
+    cpSync(join(root, part), join(shop, part), { recursive: true });
+  const many = join(scratch, 'hundred');
+  makeMany(root, many, 100);
+  const bare = join(scratch, 'bare.mjs');
   writeFileSync(bare, '');
+  const readOnly = await readingScript(root, scratch);
   const oneLine = await oneLineProgram(root, scratch);
   const main = join(root, 'dist', 'main.js');
-  /** Start alone: the verb's code is loaded and says what it takes. */
-  const starts = verbsOf(main).map((verb) => [verb, '--help']);
-  /** Start and work, on the demonstration workshop. */
-  const works = [
-    ['board'],
-    ['verify'],
-    ['square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
-    ['setout', 'pier-house', 'P02-1'],
-    ['lint'],
-  ];
-  const verbs = Object.fromEntries([...starts, ...works].map((args) => [args.slice(0, 2).join(' '), args]));
-  /** What answers again for the same files, and the file of each that is changed before it is asked anew. */
-  const changed = {
-    'setout pier-house': 'shared/jobs/pier-house.yaml',
-    lint: 'procedures/casement.yaml',
-    'square --bl-tr': 'shared/limits.yaml',
-  };
-  const anew = Object.keys(changed);
-
-  const times: Record<string, number[]> = { bare: [], oneLine: [], bench: [] };
-  for (const verb of anew) times[`anew ${verb}`] = [];
-  for (const verb of Object.keys(verbs)) times[verb] = [];
-  // Interleaved, so that a slow spell of the machine falls on all alike.
-  for (let round = 0; round < ROUNDS; round += 1) {
-    times.bare!.push(whole([bare], workshop));
-    times.oneLine!.push(await firstFrame([oneLine], workshop, 'one line'));
-    times.bench!.push(await firstFrame([main], workshop, 'P01-1'));
-    for (const file of Object.values(changed))
-      writeFileSync(join(workshop, file), `${readFileSync(join(root, file), 'utf8')}# ${round}\n`);
-    for (const verb of anew) times[`anew ${verb}`]!.push(whole([main, ...verbs[verb]!], workshop));
-    // The board keeps what it read of the job, too.
-    whole([main, 'board'], workshop);
-    for (const [verb, args] of Object.entries(verbs)) times[verb]!.push(whole([main, ...args], workshop));
-  }
-  const at = (name: string) => median(times[name]!);
-  const beside = (name: string, what: string) =>
-    atMost(`pinchrod ${name}, ${what}`, at(name) / at('bare'), 2, 'x bare', ` (${ms(at(name))})`);
-  return [
-    { what: 'bare node, start to end', figure: ms(at('bare')) },
+  const built = finishedUnit(main);
+  const out = join(scratch, 'record');
+  const verbs = verbsOf(main);
+  const measured: Measured[] = [
+    ...verbs.map((verb) => ({ name: `${verb} --help`, args: [main, verb, '--help'], cwd: shop })),
+    { name: 'board', args: [main, 'board'], cwd: many },
+    { name: 'verify', args: [main, 'verify'], cwd: many },
+    { name: 'trace', args: [main, 'trace', '--lot', 'none'], cwd: many },
     {
-      what: 'one-line program, to its first frame',
-      figure: `${(at('oneLine') / at('bare')).toFixed(2)} x bare (${ms(at('oneLine'))})`,
+      name: 'setout',
+      args: [main, 'setout', 'pier-house', UNIT],
+      cwd: shop,
+      changes: 'shared/jobs/pier-house.yaml',
     },
-    atMost(
-      'first frame of the bench',
-      at('bench') / at('oneLine'),
-      1.5,
-      'x one-line',
-      ` (${ms(at('bench'))})`,
-    ),
-    ...starts.map((args) => beside(args.join(' '), 'start')),
-    ...works.map((args) => {
-      const name = args.slice(0, 2).join(' ');
-      return beside(name, anew.includes(name) ? 'asked again, no file changed' : 'start and work');
-    }),
-    ...anew.map((verb) =>
-      atMost(
-        `pinchrod ${verb}, with its work after a change of a file`,
-        at(`anew ${verb}`) / at('bare'),
-        2,
-        'x bare',
-        ` (${ms(at(`anew ${verb}`))})`,
-      ),
-    ),
+    {
+      name: 'square',
+      args: [main, 'square', '--bl-tr', '1500', '--br-tl', '1501', '--nominal', '900x1200'],
+      cwd: shop,
+      changes: 'shared/limits.yaml',
+    },
+    { name: 'lint', args: [main, 'lint'], cwd: shop, changes: 'procedures/casement.yaml' },
+    ...['text', 'pdf'].map((format) => ({
+      name: `record ${format}`,
+      args: [main, 'record', UNIT, '--format', format, '--out', out],
+      cwd: built,
+    })),
   ];
+  const base: Measured[] = [
+    { name: BARE, args: [bare], cwd: shop },
+    { name: 'reading', args: [readOnly], cwd: shop },
+  ];
+  const here = process.execPath;
+  const home = join(scratch, 'home');
+  mkdirSync(home);
+  const times = await timed(here, home, [...base, ...measured], {
+    bench: [main],
+    oneLine: [oneLine],
+    shop,
+    root,
+  });
+  const cold = await timed(here, undefined, [...base, ...measured], {
+    bench: [main],
+    oneLine: [oneLine],
+    shop,
+    root,
+    scratch,
+  });
+  const oldest = await timed(process.env.PINCHROD_NODE_20!, home, [...base, ...measured], {
+    bench: [main],
+    oneLine: [oneLine],
+    shop,
+    root,
+  });
+  rmSync(join(built, '..'), { recursive: true, force: true });
+  const ratio = (of: Times, name: string, to = BARE) => of(name) / of(to);
+  const row = (what: string, name: string, bar: number, to = BARE, word = 'x bare node'): Row =>
+    atMost(
+      what,
+      ratio(times, name, to),
+      bar,
+      word,
+      ` (${ms(times(name))}; cold ${ratio(cold, name, to).toFixed(2)}, Node 20 ${ratio(oldest, name, to).toFixed(2)})`,
+    );
+  const slowest = verbs.map((verb) => `${verb} --help`).reduce((a, b) => (times(a) > times(b) ? a : b));
+  return [
+    { what: BARE, figure: `${ms(times(BARE))} (Node 20 ${ms(oldest(BARE))})` },
+    row(`${slowest}, the slowest of ${verbs.length} verbs`, slowest, 1.6),
+    row('board of 100 units', 'board', 2.5),
+    row('verify of 100 units', 'verify', 2.5),
+    row('trace among 100 units', 'trace', 2.5),
+    row('setout of one unit, after a change', 'setout', 5),
+    row('square, after a change', 'square', 5),
+    row('lint of the shipped workshop, after a change', 'lint', 3, 'reading', 'x reading, parsing, checking'),
+    row('record of a finished unit, text', 'record text', 6),
+    row('record of a finished unit, PDF', 'record pdf', 11),
+    row('first frame of the bench', 'bench', 1.6, 'oneLine', 'x one-line program'),
+  ];
+}
+
+type Times = (name: string) => number;
+
+/** Medians over rounds of everything in turn, so that a slow spell of the machine falls on all alike. */
+async function timed(
+  node: string,
+  warmHome: string | undefined,
+  measured: readonly Measured[],
+  {
+    bench,
+    oneLine,
+    shop,
+    root,
+    scratch = '',
+  }: { bench: string[]; oneLine: string[]; shop: string; root: string; scratch?: string },
+): Promise<Times> {
+  const home = warmHome ?? join(scratch, 'cold');
+  mkdirSync(home, { recursive: true });
+  const of = (args: readonly string[], cwd: string): Program => ({ node, args, cwd, home });
+  const times = new Map<string, number[]>();
+  const add = (name: string, took: number) => times.set(name, [...(times.get(name) ?? []), took]);
+  const empty = () => {
+    if (warmHome === undefined) rmSync(join(home, '.cache'), { recursive: true, force: true });
+  };
+  // The first round fills the caches, of compiled code and of what the board knows, and is not counted.
+  for (let round = -1; round < ROUNDS; round += 1) {
+    for (const { name, args, cwd, changes } of measured) {
+      if (changes)
+        writeFileSync(join(cwd, changes), `${readFileSync(join(root, changes), 'utf8')}# ${round}\n`);
+      empty();
+      const took = wholeRun(of(args, cwd), name === 'trace');
+      if (round >= 0) add(name, took);
+    }
+    if (round < 0 && warmHome !== undefined) await leftAgain(of(bench, shop), 'P01-1');
+    for (const [name, args, text] of [
+      ['bench', bench, 'P01-1'],
+      ['oneLine', oneLine, 'one line'],
+    ] as const) {
+      empty();
+      const took = await firstFrame(of(args, shop), text);
+      if (round >= 0) add(name, took);
+    }
+  }
+  return (name) => median(times.get(name)!);
 }
 
 /** Every verb that the program's own help lists. */
@@ -93,40 +168,29 @@ function verbsOf(main: string): string[] {
   return verbs;
 }
 
-function whole(args: string[], cwd: string): number {
-  const from = process.hrtime.bigint();
-  const done = spawnSync(process.execPath, args, { cwd, stdio: 'ignore' });
-  const took = Number(process.hrtime.bigint() - from) / 1e6;
-  if (done.status === null || done.status > 1) throw new Error(`${args.join(' ')} ended with ${done.status}`);
-  return took;
+/** A workshop in which the unit was built to its end. */
+function finishedUnit(main: string): string {
+  const built = spawnSync(process.execPath, [main, 'demo', '--unattended', UNIT], { encoding: 'utf8' });
+  const [, workshop] = /^Workshop: (.+)$/m.exec(built.stdout) ?? [];
+  if (workshop === undefined) throw new Error(built.stderr);
+  return workshop;
 }
 
-/** From the start of the process in a terminal of 100 x 30 until a text is on it. */
-function firstFrame(args: string[], cwd: string, text: string): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const env = { ...process.env, TERM: 'xterm-256color' } as Record<string, string>;
-    delete env.CI;
-    const from = process.hrtime.bigint();
-    const child = spawn(process.execPath, args, { cwd, cols: 100, rows: 30, env });
-    let seen = '';
-    let took: number | undefined;
-    const late = setTimeout(() => {
-      child.kill('SIGKILL');
-      reject(new Error(`${args.join(' ')} showed no "${text}" in 10 s:\n${seen.slice(0, 2000)}`));
-    }, 10_000);
-    child.onData((data) => {
-      seen += data;
-      if (took === undefined && seen.includes(text)) {
-        took = Number(process.hrtime.bigint() - from) / 1e6;
-        child.kill('SIGKILL');
-      }
-    });
-    child.onExit(() => {
-      clearTimeout(late);
-      if (took !== undefined) resolve(took);
-      else reject(new Error(`${args.join(' ')} ended without "${text}":\n${seen.slice(0, 2000)}`));
-    });
+/** Reads, parses and checks the files that lint looks at, and does nothing else. */
+async function readingScript(root: string, scratch: string): Promise<string> {
+  const outfile = join(scratch, 'reading.mjs');
+  await build({
+    entryPoints: [join(root, 'tests/benchmarks/reading.ts')],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    minify: true,
+    alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
+    logLevel: 'warning',
   });
+  return outfile;
 }
 
 function oneLineProgram(root: string, scratch: string): Promise<string> {

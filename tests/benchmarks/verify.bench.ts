@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainLine, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainLine } from '../../src/build/chain.js';
 import type { JournalEvent } from '../../src/build/events.js';
 import { ROUTES, whole } from '../../tests/build/demonstration.js';
 import { atMost, median, type Row, type Setting } from './rows.js';
@@ -60,7 +60,7 @@ function fill(root: string): { readonly files: string[]; readonly events: number
       const made = body.kind === 'opened' ? { ...body, unit: name, job: 'pier-house', sources: {} } : body;
       // Evidence is hashed as files of its own, which this does not measure.
       const { evidence: _evidence, ...plain } = made as typeof made & { evidence?: unknown };
-      last = sealEvent(plain as never, { at, by, bench }, last);
+      last = chainEvent(plain as never, { at, by, bench }, last);
       text += `${chainLine(last)}\n`;
     }
     const file = join(folder, `${name}.jsonl`);

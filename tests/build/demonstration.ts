@@ -43,7 +43,7 @@ export const ROUTES: ReadonlyMap<string, Route> = new Map(
   }),
 );
 
-export const WORLD: Surroundings = around(1, {
+const WORLD: Surroundings = around(1, {
   workshop: { ...RULES, limits: must(parseLimits(sourceOf('shared/limits.yaml'))) },
   instruments: must(parseInstruments(sourceOf('shared/instruments.yaml'))),
   inHand: {},

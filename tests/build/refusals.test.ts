@@ -1,6 +1,7 @@
 /** Every refusal of the build room: raised by a real sequence of actions, and naming what would lift it. */
 import { describe, expect, it } from 'vitest';
 import type { Action } from '../../src/build/actions.js';
+import { fold } from '../../src/build/fold.js';
 import { BUILD_MESSAGES } from '../../src/build/messages.js';
 import type { Problem } from '../../src/ground/problem.js';
 import { at, Bench, INSTRUMENTS, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
@@ -181,7 +182,7 @@ const ROWS: Row[] = [
     'build.not-opened',
     () => {
       const bench = new Bench();
-      bench.state = { ...bench.state, events: [] };
+      bench.state = fold(SMALL, []);
       return bench.refusal(LENGTH) as Problem;
     },
     /Open the unit/,

@@ -11,7 +11,7 @@ import { parseLimits } from '../../src/measure/limitsfile.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../../src/procedure/types.js';
 
-export const START = Date.parse('2026-03-02T07:00:00.000Z');
+const START = Date.parse('2026-03-02T07:00:00.000Z');
 export const at = (minutes: number): string => new Date(START + minutes * 60_000).toISOString();
 
 export const check = (id: string, more: Partial<RouteCheck> = {}): RouteCheck => ({
@@ -174,7 +174,7 @@ limits:
 `,
 });
 if (!limits.ok) throw new Error(JSON.stringify(limits.problems));
-export const LIMITS: LimitsFile = limits.value;
+const LIMITS: LimitsFile = limits.value;
 
 const person = (id: string, level: Level, more: Partial<Person> = {}): Person => ({
   id,

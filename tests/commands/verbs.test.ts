@@ -17,7 +17,9 @@ if (!made.ok) throw new Error(JSON.stringify(made.problems));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const source = readFileSync(join(ROOT, 'src/main.ts'), 'utf8');
-const VERBS = [...source.matchAll(/load: \(\) => import\('\.\/commands\/(\w+)\.js'\)/g)].map(([, verb]) => verb!);
+const VERBS = [...source.matchAll(/load: \(\) => import\('\.\/commands\/(\w+)\.js'\)/g)].map(
+  ([, verb]) => verb!,
+);
 
 describe.each(VERBS)('%s', (verb) => {
   it('ends with 0 and has an example that begins like a command line', () => {

@@ -28,6 +28,9 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'the bench says who has the unit instead',
     test: 'tests/errors/hardtogive.test.ts',
   },
+  'bench.let-go': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
+  'bench.look-only': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
+  'bench.reread': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
   'bench.unexpected': {
     why: 'the program must have a fault',
     test: 'tests/errors/hardtogive.test.ts',

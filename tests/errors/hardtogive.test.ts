@@ -7,7 +7,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { openBench } from '../../src/bench/open.js';
 import { realPorts } from '../../src/bench/ports-real.js';
 import { actOnUnit } from '../../src/bench/real/actonunit.js';
-import { chainHash, chainLine, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainHash, chainLine } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import type { Problem, Result } from '../../src/ground/problem.js';
 import { jobFiles, unpackFiles } from '../../src/store/archive.js';
@@ -108,7 +108,7 @@ describe('journals', () => {
     const made = Journal.open(realDisk, folder, JOB, 'P01-1');
     if (!made.ok) throw new Error('cannot open');
     made.value.append([opened()], stamp());
-    const sealed = sealEvent({ ...body, ...change } as EventBody, stamp(), made.value.events[0]);
+    const sealed = chainEvent({ ...body, ...change } as EventBody, stamp(), made.value.events[0]);
     made.value.close();
     const handle = realDisk.open(join(folder, 'logs', JOB, 'P01-1.jsonl'), 'append');
     realDisk.write(handle, Buffer.from(`${chainLine(sealed)}\n`), 0);
@@ -252,7 +252,7 @@ describe('the demonstration and the process', () => {
 /** A line of the next version of the format, whole by its own hash. */
 function sealLater(body: EventBody): (prev: string) => string {
   return (prev) => {
-    const event = { ...sealEvent(body, stamp(), { n: 1, hash: prev }), v: 2 };
+    const event = { ...chainEvent(body, stamp(), { n: 1, hash: prev }), v: 2 };
     return chainLine({ ...event, hash: chainHash(event) } as JournalEvent);
   };
 }

@@ -31,7 +31,7 @@ export const MUSEUM = import.meta.dirname;
 const ROOT = join(MUSEUM, '../..');
 
 /** What is done, in the order of the keys here. */
-export interface Doing {
+interface Doing {
   /** Built without hands up to this check, as at the bench: [unit, check]. */
   readonly drive?: readonly [unit: string, check: string];
   readonly remove?: readonly string[];

@@ -138,7 +138,7 @@ export function written(folder: string, unit: string): JournalEvent[] {
 }
 
 /** A unit that is not begun has no first event; the driver is shown the state as it will be once it has. */
-export function withOpened(state: UnitState): UnitState {
+function withOpened(state: UnitState): UnitState {
   const body: EventBody = {
     kind: 'opened',
     unit: state.unit,

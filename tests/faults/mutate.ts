@@ -2,7 +2,7 @@
 import { pick } from './chance.js';
 
 /** What breaks readers, wherever it is put. */
-export const HAZARDS: readonly string[] = [
+const HAZARDS: readonly string[] = [
   ...[
     '&a x',
     '*a',

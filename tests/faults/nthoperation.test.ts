@@ -6,7 +6,6 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadIndex, saveIndex } from '../../src/bench/real/index.js';
-import { sealEvent } from '../../src/build/chain.js';
 import type { Result } from '../../src/ground/problem.js';
 import { jobFiles } from '../../src/store/archive.js';
 import { appendChainLog } from '../../src/store/chainlog.js';
@@ -259,12 +258,8 @@ function practice(disk: Disk, text: string): Result<unknown> {
   return appendChainLog(
     disk,
     ROOT,
-    {
-      path: ['practice', 'people', 'jb'],
-      wrongWith: () => undefined,
-      seal: (body, last) => sealEvent(body as never, stamp(), last),
-    },
-    { by: 'jb', bench: 'bench-1' },
+    { path: ['practice', 'people', 'jb'], wrongWith: () => undefined },
+    stamp(),
     () => [{ kind: 'noted', text } as never],
   );
 }

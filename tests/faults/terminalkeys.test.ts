@@ -1,7 +1,7 @@
 /**
  * Keys as a real terminal brings them: random ones, escape sequences torn anywhere, floods, scans into every screen, held
  * keys, two devices at once. Never a crash, never a wrong record, and the bench still answers. How long it may be silent is
- * measured in `npm run bench keys`.
+ * measured in `npm run benchmarks keys`.
  *
  * 1,500 random keys; PINCHROD_PTY_KEYS=20000 for more.
  */

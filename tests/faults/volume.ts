@@ -16,7 +16,7 @@ export interface Volume {
   remove(): void;
 }
 
-export interface Cut {
+interface Cut {
   readonly folder: string;
   release(): void;
 }

@@ -40,7 +40,7 @@ export const normals = (random: () => number) => (): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
 /** A frame near its nominal: racked by up to 3 mm, every side off by up to 1 mm. */
-export function someFrame(random: () => number): {
+function someFrame(random: () => number): {
   nominal: { w: number; h: number };
   true: Record<SquareKey, number>;
 } {
@@ -129,17 +129,4 @@ export function simulateMeasuring({
     foundByBench: byBench / slips,
     badPassed,
   };
-}
-
-/** The figures as lines for `npm run bench`. */
-export function simulationLines(result: SimulationResult): string[] {
-  const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
-  return [
-    `misclosure alarm on ${result.honestSets} honest sets (u = ${result.u} mm): ${percent(result.falseAlarms)} (setting 5 %)`,
-    `single slips of 10 to 100 mm found, ${result.slips}: by closing ${percent(result.foundByClosing)}, by the bench ${percent(result.foundByBench)}`,
-    ...result.badPassed.map(
-      ({ rule, stated, share }) =>
-        `frames exactly on the limit passed, ${rule}: ${percent(share)} (at most ${percent(stated)})`,
-    ),
-  ];
 }

@@ -15,7 +15,7 @@ export const PEOPLE: readonly Person[] = [
   { id: 'sam', initials: 'SW', name: 'Sam Wick', levels: { all: 3 } },
 ];
 
-export const TAPE: Instrument = {
+const TAPE: Instrument = {
   id: 'T2',
   kind: 'tape',
   title: '5 m tape',
@@ -79,7 +79,7 @@ const step = (
   ...more,
 });
 
-export const STEPS: readonly RouteStep[] = [
+const STEPS: readonly RouteStep[] = [
   step(
     'frame.square',
     'frame',
@@ -155,7 +155,7 @@ const HASH = (n: number) => n.toString(16).padStart(2, '0').repeat(32);
 
 type Draft = EventBody & { by?: string };
 /** Numbers and dates drafts a minute apart; the hashes are made up, for the record only prints them. */
-export function journal(drafts: readonly Draft[]): JournalEvent[] {
+function journal(drafts: readonly Draft[]): JournalEvent[] {
   return drafts.map(({ by = 'sam', ...body }, i) => ({
     v: 1 as const,
     n: i + 1,
@@ -344,14 +344,14 @@ export function stateOf(drafts: readonly Draft[]): UnitState {
   const decided = find('snag-decided');
   const closed = find('snag-closed');
   const route: Route = {
-      procedure: { name: 'casement', version: '3', title: 'Casement window' },
-      unit: 'P02-1',
-      stages: [
-        { id: 'frame', title: 'Frame', branch: 'frame', after: [], steps: ['frame.square', 'frame.drain'] },
-        { id: 'glaze', title: 'Glazing', branch: 'all', after: ['frame'], steps: ['glass.set@L1'] },
-      ],
-      steps: STEPS,
-    };
+    procedure: { name: 'casement', version: '3', title: 'Casement window' },
+    unit: 'P02-1',
+    stages: [
+      { id: 'frame', title: 'Frame', branch: 'frame', after: [], steps: ['frame.square', 'frame.drain'] },
+      { id: 'glaze', title: 'Glazing', branch: 'all', after: ['frame'], steps: ['glass.set@L1'] },
+    ],
+    steps: STEPS,
+  };
   return {
     unit: 'P02-1',
     job: 'pier-house',

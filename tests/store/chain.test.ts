@@ -7,11 +7,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   canonicalText,
+  chainEvent,
   chainHash,
   chainLine,
   checkLine,
   FIRST_PREV,
-  sealEvent,
   verifyChain,
 } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
@@ -59,9 +59,9 @@ describe('a line', () => {
   it('has no member for what is not there, at any depth', () => {
     const at = stamp();
     const note = noted('seen') as EventBody;
-    const [plain, holes] = [sealEvent(note, at), sealEvent({ ...note, step: undefined } as EventBody, at)];
+    const [plain, holes] = [chainEvent(note, at), chainEvent({ ...note, step: undefined } as EventBody, at)];
     expect(chainLine(holes)).toBe(chainLine(plain));
-    const seal = (body: object) => sealEvent(body as EventBody, at);
+    const seal = (body: object) => chainEvent(body as EventBody, at);
     const snag = (touches: object) => ({ kind: 'snag-raised', cause: 'other', text: 'bent', touches });
     const proven = (...checks: object[]) => ({ kind: 'first-off', setup: 'saw', checks, passed: true });
     for (const [inside, clean] of [
@@ -92,7 +92,7 @@ describe('a line', () => {
         o: rest,
         z: { hash, z: 0, ...rest },
       };
-      const event = sealEvent(body as never, stamp());
+      const event = chainEvent(body as EventBody, stamp());
       expect(event.hash).toBe(chainHash(event));
       expect(JSON.parse(chainLine(event))).toStrictEqual(event);
     }
@@ -190,13 +190,13 @@ describe('a chain', () => {
 
   it('shows where a line was written anew with a hash of its own', () => {
     const events = journal(8);
-    const forged = sealEvent(noted('kinder'), stamp(4), events[3]);
+    const forged = chainEvent(noted('kinder'), stamp(4), events[3]);
     expect(faults(lines.with(4, chainLine(forged)))).toEqual(['broken 6']);
   });
 
   it('rewritten whole from some line on is whole: only a seal kept elsewhere shows that', () => {
     const events = journal(4);
-    for (let i = 4; i < 8; i++) events.push(sealEvent(noted('kinder'), stamp(i), events[i - 1]));
+    for (let i = 4; i < 8; i++) events.push(chainEvent(noted('kinder'), stamp(i), events[i - 1]));
     expect(faults(events.map(chainLine))).toEqual([]);
   });
 });

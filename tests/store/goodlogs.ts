@@ -3,7 +3,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach } from 'vitest';
-import { chainHash, chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/build/chain.js';
 import type { EventBody } from '../../src/build/events.js';
 import { sealOn } from '../../src/build/sealing.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -25,7 +25,7 @@ export const lines = (): string[] => readFileSync(P01(), 'utf8').trimEnd().split
 export const putLines = (all: readonly string[]): void => writeFileSync(P01(), `${all.join('\n')}\n`);
 /** A line that is whole in the chain, of any content. */
 export const whole = (body: object, n: number, prev: string): string =>
-  chainLine(sealEvent(body as EventBody, stamp(n), { n: n - 1, hash: prev }));
+  chainLine(chainEvent(body as EventBody, stamp(n), { n: n - 1, hash: prev }));
 
 /** Gives every test of a file a workshop with two journals of six lines, evidence and a source, in which all holds. */
 export function beginWithGoodLogs(): void {

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { chainHash, chainLine, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainHash, chainLine } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { claimUnit, unitHolder } from '../../src/store/claim.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -147,8 +147,8 @@ it.each<[string, object, object]>([
     { id: 'journal.unknown-event', text: expect.stringContaining('know it: text: ') },
   ],
 ])('a whole line %s stops the bench at that line', (_, change, problem) => {
-  const first = sealEvent(opened(), stamp());
-  const second = sealEvent(noted('x') as EventBody, stamp(1), first);
+  const first = chainEvent(opened(), stamp());
+  const second = chainEvent(noted('x') as EventBody, stamp(1), first);
   const other = { ...second, ...change };
   const lines = [first, { ...other, hash: chainHash(other) } as JournalEvent].map(chainLine);
   put(lines.map((line) => `${line}\n`).join(''));
@@ -159,7 +159,7 @@ it.each<[string, object, object]>([
 });
 
 it('a last line without its end that is whole JSON but no event is set aside, not taken', () => {
-  const first = sealEvent(opened(), stamp());
+  const first = chainEvent(opened(), stamp());
   for (const end of [
     '{"a":1}',
     '{"n":2,"hash":"x"}',

@@ -2,7 +2,7 @@
  * Journals of the demonstration job's units, built by the rules to their end, chained, signed and under the job's seal,
  * with their evidence and sources: a workshop's files in memory.
  */
-import { canonicalText, sealEvent, sha256 } from '../../src/build/chain.js';
+import { canonicalText, chainEvent, sha256 } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { makeKeyPair, sealOn, signerOf } from '../../src/build/sealing.js';
 import { makeJobSeal } from '../../src/store/jobseal.js';
@@ -30,7 +30,7 @@ export function realWorkshop(units: readonly string[]): {
     const events: JournalEvent[] = [];
     const add = (body: EventBody, { at, by, bench }: { at: string; by: string; bench: string }) => {
       const last = events.at(-1);
-      events.push(sealEvent(body, { at, by, bench }, last));
+      events.push(chainEvent(body, { at, by, bench }, last));
     };
     for (const event of whole(unit).state.events) add(bodyOf(event, unit), event);
     const last = events.at(-1)!;

@@ -1,5 +1,5 @@
 /** Small invented events for the store's tests, valid by the record format. */
-import { sealEvent } from '../../src/build/chain.js';
+import { chainEvent } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 
 export const HASH = 'a'.repeat(64);
@@ -65,7 +65,7 @@ export function journal(
   for (let i = 0; i < count; i++) {
     const last = events.at(-1);
     const made = i === 0 ? opened() : body(i);
-    events.push(sealEvent(made, stamp(i % 60), last));
+    events.push(chainEvent(made, stamp(i % 60), last));
   }
   return events;
 }

@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { chainHash, chainLine, FIRST_PREV, sealEvent } from '../../src/build/chain.js';
+import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/build/chain.js';
 import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { appendChainLog, readChainLog } from '../../src/store/chainlog.js';
 import { realDisk } from '../../src/store/disk.js';
@@ -28,7 +28,7 @@ const putLines = (lines: readonly string[]): void =>
 /** A line that is whole in the chain after the last one, of any content. */
 const after = (change: object): string => {
   const last = JSON.parse(texts().at(-1)!) as JournalEvent;
-  const sealed = sealEvent(ended('x'), stamp(), last);
+  const sealed = chainEvent(ended('x'), stamp(), last);
   const event = { ...sealed, ...change };
   return chainLine({ ...event, hash: chainHash(event) } as JournalEvent);
 };
@@ -163,16 +163,10 @@ it('a folder of its name is no journal', () => {
 
 it('a log whose name leads elsewhere is neither read nor written', () => {
   for (const name of ['../jb', 'con', 'j b']) {
-    const wish = {
-      path: ['practice', 'people', name],
-      wrongWith: () => undefined,
-      seal: () => {
-        throw new Error('nothing is to be sealed');
-      },
-    };
+    const wish = { path: ['practice', 'people', name], wrongWith: () => undefined };
     const wrong = { ok: false, problems: [{ id: 'journal.name', text: expect.stringContaining(name) }] };
     expect(readChainLog(realDisk, root, wish)).toMatchObject(wrong);
-    expect(appendChainLog(realDisk, root, wish, { by: 'jb', bench: 'b' }, () => [{}])).toMatchObject(wrong);
+    expect(appendChainLog(realDisk, root, wish, stamp(), () => [{}])).toMatchObject(wrong);
   }
   expect(realDisk.list(root)).toEqual([]);
 });

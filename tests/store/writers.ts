@@ -8,7 +8,7 @@ import { Journal } from '../../src/store/journal.js';
 import { noted, opened, stamp } from './samples.js';
 
 /** A store of texts, one an event. `open` recovers; `append` has acknowledged its texts when it returns. */
-export interface Writer {
+interface Writer {
   readonly texts: readonly string[];
   append(texts: readonly string[]): void;
   close(): void;

@@ -3,15 +3,15 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, it } from 'vitest';
-import { canonicalText, checkLine, verifyChain } from '../../src/build/chain.js';
+import { canonicalText, chainEvent, checkLine, verifyChain } from '../../src/build/chain.js';
 import { levelOf } from '../../src/build/people.js';
 import type { Level, Person } from '../../src/build/workshop.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import {
+  type PracticeBody,
   type PracticeEvent,
   type SignoffBody,
   type SignoffEvent,
-  sealTraining,
   signoffSchema,
 } from '../../src/train/events.js';
 import type { SignoffWorld } from '../../src/train/evidence.js';
@@ -57,7 +57,7 @@ const works = (n: number, passed: number, last = START): readonly UnitWork[] =>
   }));
 const workOfAp = (units: readonly UnitWork[]): Work => new Map([['ap', new Map([[STAGE, units]])]]);
 const drill = (passed: boolean): PracticeEvent =>
-  sealTraining<PracticeEvent>(
+  chainEvent(
     {
       kind: 'drilled',
       drill: 'squaring',
@@ -65,9 +65,8 @@ const drill = (passed: boolean): PracticeEvent =>
       points: passed ? 88 : 40,
       passed,
       ended: 'right',
-    } as never,
+    } as PracticeBody,
     { at: START, by: 'ap', bench: 'b' },
-    undefined,
   );
 
 function world(over: Partial<SignoffWorld> = {}): SignoffWorld {
@@ -90,14 +89,8 @@ function add(events: readonly SignoffEvent[], what: SignoffBody, by: string, at:
   const before =
     events.length > 0
       ? events
-      : [
-          sealTraining<SignoffEvent>(
-            { kind: 'signoff-opened', of: 'Works', program: '0' } as never,
-            { at, by, bench: 'b' },
-            undefined,
-          ),
-        ];
-  return [...before, sealTraining<SignoffEvent>(what as never, { at, by, bench: 'b' }, before.at(-1))];
+      : [chainEvent({ kind: 'signoff-opened', of: 'Works', program: '0' } as const, { at, by, bench: 'b' })];
+  return [...before, chainEvent(what, { at, by, bench: 'b' }, before.at(-1))];
 }
 /** Notes, units and a drill as they should be, signed up to a level by two assessors in turn. */
 function signedUpTo(level: Level, at = START): { events: SignoffEvent[]; world: SignoffWorld } {

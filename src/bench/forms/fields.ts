@@ -52,7 +52,7 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
 };
 
 /** The form's questions. They may depend on what was answered before. */
-export function fieldsOf(
+function fieldsOf(
   form: FormRequest,
   given: Readonly<Record<string, string>>,
   state: BenchState,

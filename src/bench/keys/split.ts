@@ -223,3 +223,28 @@ function unfinished(bytes: Uint8Array): number {
   }
   return 0;
 }
+
+/** Keys out of what one terminal sends, with what is unfinished kept between two chunks. */
+export class KeyReader {
+  #state = SPLIT_START;
+
+  /** What the terminal sent. */
+  feed(chunk: string | Uint8Array): readonly Key[] {
+    return this.#taken(split(this.#state, chunk));
+  }
+
+  /** The line has gone quiet after an unfinished sequence. */
+  quiet(): readonly Key[] {
+    return this.#taken(flush(this.#state));
+  }
+
+  /** Whether `quiet` is wanted. */
+  waits(): boolean {
+    return this.#state.pending !== '';
+  }
+
+  #taken({ state, keys }: Split): readonly Key[] {
+    this.#state = state;
+    return keys;
+  }
+}

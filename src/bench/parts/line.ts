@@ -53,13 +53,6 @@ const ASCII: Readonly<Record<string, string>> = {
 };
 const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
 
-/** Padded or cut to exactly this width. */
-export function exactly(spans: Line, width: number): Line {
-  const fitted = crop(spans, width);
-  const missing = width - lineWidth(fitted);
-  return missing > 0 ? [...fitted, { text: ' '.repeat(missing) }] : fitted;
-}
-
 /** Left text, right text, and the space between them. The left one gives way. */
 export function spread(left: Line, right: Line, width: number): Line {
   const room = Math.max(0, width - lineWidth(right) - 1);

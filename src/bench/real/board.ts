@@ -184,7 +184,7 @@ function replacementsOf(
   }
 }
 
-export function rowOf(
+function rowOf(
   job: string,
   line: Omit<JobLine, 'print'>,
   digest: UnitDigest,
@@ -204,7 +204,7 @@ export function rowOf(
   };
 }
 
-export const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardRow => ({
+const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardRow => ({
   unit: id,
   job,
   standing: 'not-started',

@@ -9,9 +9,9 @@ import { BENCH_MESSAGES } from '../messages.js';
 const raise = raiser(BENCH_MESSAGES);
 
 /** The workshop's folder into which a camera or a phone puts pictures. */
-export const INBOX = 'inbox';
+const INBOX = 'inbox';
 /** Instead of a path: the newest file of the inbox folder. */
-export const NEWEST = 'newest';
+const NEWEST = 'newest';
 
 /** `inbox/IMG_0107.jpg`: the newest ordinary file of the inbox folder; undefined where there is none. */
 export function newestInInbox(disk: Disk, root: string): string | undefined {

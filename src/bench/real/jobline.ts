@@ -8,7 +8,7 @@ import type { JobLine } from './index.js';
 
 export const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
 
-export function lineOf(unit: Unit): JobLine {
+function lineOf(unit: Unit): JobLine {
   return {
     id: unit.id,
     size: `${unit.width} x ${unit.height}`,

@@ -26,14 +26,6 @@ export function wordsOf(plan: Plan, workshop: Workshop): Words {
   return words;
 }
 
-/** Reads the translations that the people here will ask for. */
-export function readLanguages(workshop: Workshop, procedure: string): void {
-  const own = workshop.procedures.get(procedure);
-  if (!own.ok) return;
-  for (const { language } of workshop.rules.people)
-    if (language !== undefined) workshop.translations.of(own.value.value, language);
-}
-
 const made = new WeakMap<Plan, { readonly workshop: Workshop; readonly words: Words }>();
 
 /** Undefined where there is no translation that can be used: `lint` says what is wrong with it. */

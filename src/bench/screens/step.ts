@@ -67,7 +67,7 @@ export function spotOf(state: BenchState, world: World) {
 }
 
 /** The number wanted now, for the eye and for `why`. */
-export function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
+function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
   if (check.kind === 'square' && check.nominal) {
     const next = squareNext(checkState);
     return next ? nominalOf(next.key, check.nominal) : undefined;

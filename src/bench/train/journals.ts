@@ -10,7 +10,6 @@ import {
   practiceSchema,
   type SignoffBody,
   type SignoffEvent,
-  sealTraining,
   signoffSchema,
 } from '../../train/events.js';
 import { levelsFrom, type StandingOptions } from '../../train/standing.js';
@@ -58,16 +57,11 @@ export function keepPractice(
   bodies: readonly PracticeBody[],
   at: string,
 ): Result<readonly PracticeEvent[]> {
-  const stamp = { at, by: person, bench };
   return appendChainLog<PracticeEvent>(
     disk,
     root,
-    {
-      path: practicePath(person),
-      wrongWith: practiceWrong(person),
-      seal: (body, last) => sealTraining<PracticeEvent>(body, stamp, last),
-    },
-    stamp,
+    { path: practicePath(person), wrongWith: practiceWrong(person) },
+    { at, by: person, bench },
     (events) => [
       ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: version() } as const] : []),
       ...bodies,
@@ -83,16 +77,11 @@ export function keepSignoff(
   by: string,
   at: string,
 ): Result<readonly SignoffEvent[]> {
-  const stamp = { at, by, bench };
   return appendChainLog<SignoffEvent>(
     disk,
     root,
-    {
-      path: SIGNOFF_PATH,
-      wrongWith: signoffWrong,
-      seal: (each, last) => sealTraining<SignoffEvent>(each, stamp, last),
-    },
-    stamp,
+    { path: SIGNOFF_PATH, wrongWith: signoffWrong },
+    { at, by, bench },
     (events) => [
       ...(events.length === 0 ? [{ kind: 'signoff-opened', of: workshop, program: version() } as const] : []),
       body,

@@ -1,6 +1,6 @@
 /** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
 import { type Problem, problemText } from '../../ground/problem.js';
-import { flush, type Key, SPLIT_START, split } from '../keys/split.js';
+import { type Key, KeyReader } from '../keys/split.js';
 import type { Size } from '../screens/layout.js';
 import { stayAtTerminal } from '../session.js';
 import type { Theme } from '../theme.js';
@@ -21,7 +21,7 @@ export interface Talk {
 export async function runTalk(talk: Talk, opening: readonly string[], theme: Theme): Promise<boolean> {
   let state: TalkState = talkStart(opening, talk.over);
   let understood = true;
-  let keys = SPLIT_START;
+  const reader = new KeyReader();
   let seen: Size = { columns: 80, rows: 24 };
   const view = {
     get title() {
@@ -55,17 +55,9 @@ export async function runTalk(talk: Talk, opening: readonly string[], theme: The
       return <TalkScreen state={state} view={view} size={size} theme={theme} />;
     },
     cursor: (size) => talkCursor(state, size),
-    feed(chunk) {
-      const cut = split(keys, chunk);
-      keys = cut.state;
-      all(cut.keys);
-    },
-    quiet() {
-      const last = flush(keys);
-      keys = last.state;
-      all(last.keys);
-    },
-    waits: () => keys.pending !== '',
+    feed: (chunk) => all(reader.feed(chunk)),
+    quiet: () => all(reader.quiet()),
+    waits: () => reader.waits(),
     left: () => state.left,
     drawn: true,
   });

@@ -7,7 +7,7 @@ import type { Size } from '../screens/layout.js';
 import type { Theme } from '../theme.js';
 import type { TalkState } from './state.js';
 
-export interface TalkView {
+interface TalkView {
   readonly title: string;
   /** One quiet line: how things stand. */
   readonly standing: string;

@@ -217,7 +217,7 @@ function answered(
 }
 
 /** An action in a few words, for what was not saved. */
-export function actionText(action: BenchAction): string {
+function actionText(action: BenchAction): string {
   switch (action.do) {
     case 'first-off':
       return `the first-off of ${action.setup}`;

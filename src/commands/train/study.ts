@@ -112,7 +112,7 @@ export async function memory(
   return broken ?? EXIT.done;
 }
 
-export const reviewsOf = (events: readonly PracticeEvent[]): Reviewed[] =>
+const reviewsOf = (events: readonly PracticeEvent[]): Reviewed[] =>
   events.flatMap((event) =>
     event.kind === 'reviewed'
       ? [{ card: event.card, print: event.print, right: event.right, seconds: event.seconds, at: event.at }]

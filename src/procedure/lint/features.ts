@@ -20,7 +20,7 @@ export function featureProblems(procedure: Procedure): Problem[] {
 type Makers = ReadonlyMap<string, readonly Step[]>;
 
 /** What a step rests on by name, in its own list or one of its checks'. */
-export const namedRests = (step: Step): string[] => [
+const namedRests = (step: Step): string[] => [
   ...new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]),
 ];
 

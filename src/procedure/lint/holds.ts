@@ -10,7 +10,7 @@ export interface LintPeople {
 }
 
 /** Level from which a person may release holds of a stage. */
-export const MAY_RELEASE = 4;
+const MAY_RELEASE = 4;
 
 export function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
   const steps = stepsOf(procedure).filter((step) => step.hold !== undefined);

@@ -5,7 +5,7 @@ import { raise } from '../messages.js';
 import { type Procedure, type Step, stepsOf } from '../model.js';
 import type { Template } from '../template.js';
 
-export const LONGEST_SENTENCE = 20;
+const LONGEST_SENTENCE = 20;
 
 export function textProblems(procedure: Procedure): Problem[] {
   return [

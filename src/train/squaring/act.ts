@@ -34,7 +34,7 @@ export function actSquaring(drill: Drill, action: SquaringAction): Drill {
   };
 }
 
-export const isSet = (drill: Drill): boolean => drill.minute > OPEN_MINUTES;
+const isSet = (drill: Drill): boolean => drill.minute > OPEN_MINUTES;
 
 /** The readings of the figure as it stands, by length: what a judgement may rest on. */
 export function readingsNow(drill: Drill): Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> {

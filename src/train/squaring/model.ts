@@ -77,7 +77,7 @@ export interface Remark {
   readonly points: number;
 }
 
-export interface Entry {
+interface Entry {
   readonly action: SquaringAction;
   /** What the apprentice is told. */
   readonly says: readonly string[];

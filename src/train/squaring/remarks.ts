@@ -231,7 +231,7 @@ function now(drill: Drill): (typeof SQUARE_KEYS)[number][] {
   ];
 }
 
-export const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
+const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
   racked: 'racked',
   tapered: 'tapered',
   short: 'one member short',

@@ -19,7 +19,7 @@ export interface SquaringScore {
 }
 
 /** Points from which a drill counts as evidence; a house rule of the demonstration. */
-export const PASS_POINTS = 75;
+const PASS_POINTS = 75;
 
 export function scoreSquaring(drill: Drill): SquaringScore {
   const own = drill.log.flatMap((entry) => entry.remarks);

@@ -16,7 +16,7 @@ export const TAPE: Instrument = {
   repeatability: 0.15,
 };
 /** Farthest that placing and looking go wrong in one reading, mm. */
-export const PLACING = 0.25;
+const PLACING = 0.25;
 /** Farthest that a feeler reading goes wrong, mm. */
 export const FEELER = 0.1;
 
