@@ -124,7 +124,7 @@ describe('a decision that throws', () => {
     core.feed('P01-1\r');
     answer();
     answer();
-    answer();
+    core.undrawable(new Error('made to fail'));
     expect(core.state().note?.text).toContain('[bench.let-go]');
     expect(core.world().open).toBeUndefined();
     expect(core.state().left).toBe(false);
