@@ -2,7 +2,7 @@
 import { defineConfig } from 'vitest/config';
 import base from './vitest.config.js';
 
-const ROOMS = ['build', 'measure', 'window', 'store'];
+const ROOMS = ['unit', 'measure', 'window', 'store'];
 
 export default defineConfig({
   test: {

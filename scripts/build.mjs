@@ -1,5 +1,5 @@
 /**
- * Bundles src/main.ts and all it needs into dist/, as ES modules. Each import() becomes a file of its own, so that a verb
+ * Bundles src/cli.ts and all it needs into dist/, as ES modules. Each import() becomes a file of its own, so that a verb
  * reads only its own code, and the large libraries are read by documents and labels alone.
  */
 import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -15,7 +15,7 @@ const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
 rmSync(outdir, { recursive: true, force: true });
 const { metafile } = await build({
   absWorkingDir: root,
-  entryPoints: ['src/main.ts'],
+  entryPoints: { main: 'src/cli.ts' },
   outdir,
   chunkNames: '[name]-[hash]',
   bundle: true,

@@ -1,8 +1,9 @@
 /** Builds a unit of a workshop up to a check, through the same decisions and journal as the bench: for pictures. */
-import { realPorts } from '../src/bench/ports-real.js';
-import { proveSetups } from '../src/bench/real/provesetups.js';
-import { nextMove } from '../src/build/driver.js';
-import { nextCheck } from '../src/build/next.js';
+
+import { proveSetups } from '../src/session/setups.js';
+import { realPorts } from '../src/session/workshopports.js';
+import { nextMove } from '../src/unit/autopilot.js';
+import { nextCheck } from '../src/unit/next.js';
 
 /** PINs of the demonstration's invented people. */
 const PINS = { ot: '2705', mv: '4168' };

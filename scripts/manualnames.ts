@@ -1,6 +1,6 @@
 /** Names that formulas of a profile set know, and those that it must give, as tables for its manual. */
-import type { Names } from '../src/ground/formula.js';
-import { GIVEN, GIVEN_LATE, NEEDED, NEEDED_BOXES, SCOPES } from '../src/window/setnames.js';
+import type { Names } from '../src/base/formula.js';
+import { GIVEN, GIVEN_LATE, NEEDED, NEEDED_BOXES, SCOPES } from '../src/window/setformulas.js';
 
 /** Text by list name. */
 export function nameLists(): Record<string, string> {

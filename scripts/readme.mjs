@@ -8,7 +8,7 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const outfile = join(root, 'node_modules', '.bench', 'table.mjs');
 mkdirSync(dirname(outfile), { recursive: true });
 await build({
-  entryPoints: [join(root, 'src/bench/keys/table.ts')],
+  entryPoints: [join(root, 'src/tui/keys/table.ts')],
   outfile,
   bundle: true,
   format: 'esm',

@@ -1,13 +1,13 @@
 /** JSON Schemas (2020-12) of every file format, made from the schemas that the program itself reads them by. */
 import * as z from 'zod';
-import { actionJsonSchema, eventJsonSchema } from '../src/build/jsonschema.js';
-import { instrumentsSchema } from '../src/measure/instrumentsfile.js';
-import { limitsSchema } from '../src/measure/limitsfile.js';
+import { instrumentsSchema } from '../src/measure/instruments.js';
+import { limitsSchema } from '../src/measure/limits.js';
 import { procedureSchema } from '../src/procedure/schema.js';
 import { translationSchema } from '../src/procedure/translationschema.js';
-import { collectionJsonSchema, recordJsonSchema } from '../src/record/json.js';
-import { workshopSchema } from '../src/store/house.js';
+import { collectionJsonSchema, recordJsonSchema } from '../src/record/schema.js';
+import { workshopSchema } from '../src/store/company.js';
 import { peopleSchema } from '../src/store/people.js';
+import { actionJsonSchema, eventJsonSchema } from '../src/unit/jsonschema.js';
 import { jobSchema } from '../src/window/jobschema.js';
 import { profileSetSchema } from '../src/window/setschema.js';
 

@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { keysMarkdown } from '../src/bench/keys/table.js';
+import { keysMarkdown } from '../src/tui/keys/table.js';
 
 const root = join(import.meta.dirname, '..');
 const readme = readFileSync(join(root, 'README.md'), 'utf8');
@@ -21,7 +21,7 @@ describe('README', () => {
   });
 
   it('names only verbs that exist, and all of them are explained', () => {
-    const main = readFileSync(join(root, 'src/main.ts'), 'utf8');
+    const main = readFileSync(join(root, 'src/cli.ts'), 'utf8');
     const verbs = [...main.matchAll(/load: \(\) => import\('\.\/commands\/(\w+)\.js'\)/g)].map(
       ([, verb]) => verb!,
     );

@@ -1,8 +1,8 @@
 /** `archive`: a job with all its records rest on, in one file; and, if asked, out of the workshop. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { plain } from '../ground/plain.js';
-import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import { bad, good, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { plural } from '../record/words.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';

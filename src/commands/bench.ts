@@ -1,5 +1,5 @@
 /** The bench in this terminal; where there is none, the board and how to open it. */
-import { openBench } from '../bench/open.js';
+import { openBench } from '../tui/open.js';
 import { run as board } from './board.js';
 import { HELP } from './help.js';
 import type { Io } from './io.js';

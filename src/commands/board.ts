@@ -1,13 +1,14 @@
 /** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
-import type { BoardRow } from '../bench/ports.js';
-import { type Board, BoardReader, type ReadUnit } from '../bench/real/board.js';
-import { handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../build/digests.js';
-import { STANDING_WORDS } from '../build/standings.js';
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
+
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
+import type { BoardRow } from '../session/ports.js';
 import { realDisk } from '../store/disk.js';
 import { type JobsOnly, openJobs } from '../store/openjobs.js';
-import { handoverText, stageText } from './boardpages.js';
+import { STANDING_WORDS, type StageRow } from '../unit/board.js';
+import type { Handover, HandoverLine } from '../unit/handover.js';
+import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
@@ -55,7 +56,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     const page = handoverOf(units, now, from);
     io.out(values.json ? JSON.stringify({ ...page, since: from }) : handoverText(page, from).join('\n'));
   } else if (by === 'stage') {
-    const { beginningsIn } = await import('../bench/real/beginnings.js');
+    const { beginningsIn } = await import('../session/boardcache.js');
     const stages = withBeginnings(stagesOf(units, now), beginningsIn(io.workshop, realDisk, files, rows));
     io.out(values.json ? JSON.stringify({ stages }) : stageText(stages).join('\n'));
   } else io.out(values.json ? JSON.stringify({ units: rows }) : boardText(rows).join('\n'));
@@ -67,7 +68,7 @@ async function readBoard(files: JobsOnly, root: string, now: string): Promise<Bo
   const reader = new BoardReader(realDisk, root);
   const readUnit: ReadUnit = reader.knowsAll(now)
     ? never
-    : (await import('../bench/real/digest.js')).unitReader(realDisk, root);
+    : (await import('../session/board.js')).unitReader(realDisk, root);
   const board = reader.read(files, now, readUnit);
   reader.save();
   return board;
@@ -102,3 +103,45 @@ const differsText = ({ differs }: BoardRow): string =>
     ? ''
     : `  (built from another ${differs.map((kind) => WORDS[kind] ?? kind).join(', ')} than the files now)`;
 const WORDS: Readonly<Record<string, string>> = { profileSet: 'profile set' };
+
+/** The board by stage and the hand-over page, as text. */
+
+export function stageText(stages: readonly StageRow[]): string[] {
+  const out: string[] = [];
+  let stage: string | undefined;
+  const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  for (const row of stages) {
+    if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), plain(row.stage));
+    stage = row.stage;
+    const { notStarted = [] } = row;
+    const places = [
+      ...(row.open.length === 0 ? [] : [`> ${row.open.length} open: ${names(row.open)}`]),
+      ...(row.held.length === 0 ? [] : [`H ${row.held.length} held: ${names(row.held)}`]),
+      ...(notStarted.length === 0 ? [] : [`. ${notStarted.length} not started: ${names(notStarted)}`]),
+    ];
+    out.push(`  ${plain(row.title).padEnd(wide)}  ${places.join('  ')}`);
+  }
+  return stages.length === 0 ? ['No step is open or held in any unit.'] : out;
+}
+
+/** So many are named; a screen is not filled with one row. */
+const NAMED = 12;
+function names(units: readonly { readonly job: string; readonly unit: string }[]): string {
+  const shown = units.slice(0, NAMED).map(({ job, unit }) => plain(`${job}/${unit}`));
+  return [...shown, ...(units.length > NAMED ? [`and ${units.length - NAMED} more`] : [])].join(', ');
+}
+
+export function handoverText(page: Handover, since: string): string[] {
+  const out = [`Hand-over at ${page.at.slice(0, 16)} UTC; notes since ${since.slice(0, 16)} UTC`];
+  for (const [heading, title] of HANDOVER_TITLES) {
+    const lines: readonly HandoverLine[] = page[heading];
+    if (lines.length === 0) continue;
+    out.push(
+      '',
+      title,
+      ...lines.map(({ job, unit, text }) => `  ${plain(`${job}/${unit}`)}  ${plain(text)}`),
+    );
+  }
+  if (out.length === 1) out.push('', 'Nothing is open: every unit that was begun is finished.');
+  return out;
+}

@@ -1,8 +1,7 @@
 /** `compare`: what changed between two versions of a procedure or of the limits. */
 import { resolve } from 'node:path';
-import { type Problem, problemText, type Result, raiser } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { parseLimits } from '../measure/limitsfile.js';
+import { type Problem, problemText, type Result, raiser, type SourceText } from '../base/problem.js';
+import { parseLimits } from '../measure/limits.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';

@@ -1,17 +1,19 @@
 /** The documents of units, drawn from their journals: what `record` writes, an archive holds, and `verify FILE` makes anew. */
+
+import { readFileSync } from 'node:fs';
 import type { Document } from '../record/blocks.js';
+import type { RecordContext } from '../record/context.js';
 import { recordCsv } from '../record/csv.js';
 import { declarationDocument } from '../record/declaration.js';
 import { htmlOf } from '../record/html.js';
 import { collectionDocument } from '../record/jobblocks.js';
 import { type Chosen, collectionView } from '../record/jobview.js';
+import type { PdfAssets } from '../record/pdfpen.js';
 import type { CollectionView, RecordView } from '../record/schema.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
 import { recordView } from '../record/view.js';
 import type { Workshop } from '../store/workshop.js';
-import { documentAssets } from './assets.js';
-import { recordContextOf } from './recordcontext.js';
 import type { LoadedUnit } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
@@ -69,8 +71,64 @@ export async function drawn(
     case 'csv':
       return recordCsv(records);
     case 'json':
-      return (await import('../record/json.js')).recordJson(view);
+      return (await import('../record/schema.js')).recordJson(view);
     case 'pdf':
       return (await import('../record/pdf.js')).pdfOf(document, documentAssets());
   }
+}
+
+/** What a unit's record needs of the workshop as it is now: names, instruments, particulars. */
+
+declare const PINCHROD_VERSION: string;
+
+/** @param made when the document is made (UTC ISO 8601), by which program where it is not this one, and how names stand in it */
+export function recordContextOf(
+  workshop: Workshop,
+  unit: LoadedUnit | undefined,
+  made: { readonly at: string; readonly initials: boolean; readonly program?: string },
+): RecordContext {
+  return {
+    workshop: workshop.particulars.maker || workshop.rules.name,
+    customer: unit?.plan.from.job.customer ?? '',
+    people: workshop.rules.people,
+    instruments: workshop.instruments,
+    at: made.at,
+    program: made.program ?? programName(),
+    initials: made.initials,
+    triangle: workshop.rules.openingTriangle,
+    ...(unit && !unit.sameSetOut
+      ? {
+          remarks: [
+            'The set-out worked out by this version of the program is not the one that was frozen when the unit was begun.',
+          ],
+        }
+      : {}),
+  };
+}
+
+export const programName = (): string =>
+  `pinchrod ${typeof PINCHROD_VERSION === 'undefined' ? 'from source' : PINCHROD_VERSION}`;
+
+/** The files that documents embed: beside the bundle, or in the source tree when run from there. */
+
+const FOLDERS = [new URL('./assets/', import.meta.url), new URL('../record/assets/', import.meta.url)];
+
+/** Throws the disk's own error where a file cannot be read. */
+export function documentAssets(): PdfAssets {
+  return {
+    regular: asset('NotoSans-Regular.ttf'),
+    bold: asset('NotoSans-Bold.ttf'),
+    profile: asset('sRGB_IEC61966_2_1.icc'),
+  };
+}
+
+function asset(name: string): Uint8Array {
+  let last: unknown;
+  for (const folder of FOLDERS)
+    try {
+      return readFileSync(new URL(name, folder));
+    } catch (error) {
+      last = error;
+    }
+  throw last;
 }

@@ -4,13 +4,13 @@
  */
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
-import type { Acted, Hand, Ports } from '../bench/ports.js';
-import { realPorts } from '../bench/ports-real.js';
-import { type Action, type BenchAction, benchActionSchema } from '../build/actions.js';
-import { nextCheck } from '../build/next.js';
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText } from '../ground/problem.js';
+import { type Problem, problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import type { Acted, Hand, Ports } from '../session/ports.js';
+import { realPorts } from '../session/workshopports.js';
+import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
+import { nextCheck } from '../unit/next.js';
+import type { UnitState } from '../unit/unitstate.js';
 import { EXIT, type Io } from './io.js';
 import { exitOf } from './unitload.js';
 

@@ -1,10 +1,9 @@
 /** `init DIR`: a new workshop folder. */
 import { relative, resolve } from 'node:path';
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
-import { makeWorkshop } from '../store/makeworkshop.js';
-import { shippedFolder } from '../store/shipped.js';
+import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
 import { EXIT, type Io } from './io.js';
 import { parseOptions } from './options.js';
 

@@ -1,6 +1,7 @@
 /** `key`: makes the key with which this bench signs what it finished, or shows its public part. */
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText } from '../ground/problem.js';
+
+import { type Problem, problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
 import { openWorkshop } from '../store/workshop.js';

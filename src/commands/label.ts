@@ -1,6 +1,7 @@
 /** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText, raiser } from '../ground/problem.js';
+
+import { type Problem, problemText, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
 import { partLabel, unitLabel } from '../record/labels.js';
 import { sheetSvg } from '../record/labelsvg.js';
@@ -8,7 +9,7 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
-import { documentAssets } from './assets.js';
+import { documentAssets } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';

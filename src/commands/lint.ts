@@ -1,17 +1,18 @@
 /** `lint`: every workshop file checked, each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
-import { builtFromNow, planOf } from '../bench/real/plan.js';
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText } from '../ground/problem.js';
+import { type Problem, problemText, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
+import { textProblems } from '../procedure/linttexts.js';
 import type { Route } from '../procedure/types.js';
+import { builtFromNow, planOf } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
-import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
-import { languageProblems } from './lint/languages.js';
+import { COMMAND_MESSAGES } from './messagetable.js';
 import { readOptions } from './options.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -142,4 +143,48 @@ function coverage(workshop: Workshop, jobName: string, io: Io): number {
   }
   io.out(coverageText(coverageOf(from.value.procedure, routes)).map(plain).join('\n'));
   return EXIT.done;
+}
+
+/** What is wrong with the translations of a workshop's procedures, and with the languages that its people read. */
+
+const raise = raiser(COMMAND_MESSAGES);
+
+/** `broken`: the bench shows the procedure's own language instead. */
+export function languageProblems(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {
+  const broken: Problem[] = [];
+  const unwise: Problem[] = [];
+  const { names } = workshop.translations;
+  for (const { procedure, language, file } of names) {
+    const own = workshop.procedures.get(procedure);
+    if (!own.ok) {
+      if (!workshop.procedures.names.includes(procedure))
+        broken.push(
+          raise('lint.translation-alone', `There is no procedure "${procedure}" for it to translate.`, {
+            file,
+          }),
+        );
+      continue;
+    }
+    const made = workshop.translations.of(own.value.value, language);
+    if (!made) continue;
+    if (!made.ok) broken.push(...made.problems);
+    // Rules of language hold for each; what is about steps and not words, the procedure's own lint has said.
+    else
+      unwise.push(...made.warnings, ...textProblems(made.value).filter(({ place }) => place?.file === file));
+  }
+  const spoken = new Set([
+    ...names.map(({ language }) => language),
+    ...workshop.procedures.names.flatMap((name) => {
+      const own = workshop.procedures.get(name);
+      return own.ok ? [own.value.value.language] : [];
+    }),
+  ]);
+  for (const { name, language } of workshop.rules.people)
+    if (language !== undefined && !spoken.has(language))
+      unwise.push(
+        raise('lint.language-none', `${name} reads "${language}", in which there is no procedure.`, {
+          file: PEOPLE_FILE,
+        }),
+      );
+  return { broken, unwise };
 }

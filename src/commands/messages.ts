@@ -1,20 +1,20 @@
 /** `messages`: every message the program can give, made from the rooms' catalogues. */
-import { BENCH_MESSAGES } from '../bench/messages.js';
-import { BUILD_MESSAGES } from '../build/messages.js';
-import { FORMULA_MESSAGES } from '../ground/formula.js';
-import type { Message } from '../ground/problem.js';
-import { YAML_MESSAGES } from '../ground/yamlmessages.js';
+
+import { FORMULA_MESSAGES } from '../base/formula.js';
+import { YAML_MESSAGES } from '../base/positionedyaml.js';
+import type { Message } from '../base/problem.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
-import { STORE_MESSAGES } from '../store/messages.js';
-import { VERIFY_MESSAGES } from '../store/verifymessages.js';
-import { TRAIN_MESSAGES } from '../train/messages.js';
+import { BENCH_MESSAGES } from '../session/messages.js';
+import { STORE_MESSAGES, VERIFY_MESSAGES } from '../store/messages.js';
+import { TRAIN_MESSAGES } from '../training/messages.js';
+import { BUILD_MESSAGES } from '../unit/messages.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
-import { COMMAND_MESSAGES } from './commandmessages.js';
 import { COMPARE_MESSAGES } from './compare.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
+import { COMMAND_MESSAGES } from './messagetable.js';
 import { readOptions } from './options.js';
 import { SETOUT_MESSAGES } from './setout.js';
 

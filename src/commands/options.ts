@@ -1,6 +1,6 @@
 /** A verb's options, read strictly: an unknown one is bad input with a way out, never a stack trace. */
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import { EXIT, type Io } from './io.js';
 
 type Values<O extends NonNullable<ParseArgsConfig['options']>> = ReturnType<

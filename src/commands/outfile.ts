@@ -1,7 +1,7 @@
 /** Writing a document where the person wants it, and never over what the workshop rests on. */
 import { mkdirSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
-import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { Disk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';

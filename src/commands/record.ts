@@ -1,13 +1,14 @@
 /** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
-import { answersTo } from '../build/summary.js';
-import { plain } from '../ground/plain.js';
-import { bad, good, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+
+import { bad, good, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { Asked } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { answersTo } from '../unit/summary.js';
 import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
@@ -161,7 +162,7 @@ async function write(wish: Wish, io: Io, drawable: Drawable): Promise<number> {
 }
 
 async function printSchema(io: Io, both: boolean): Promise<number> {
-  const { collectionJsonSchema, recordJsonSchema } = await import('../record/json.js');
+  const { collectionJsonSchema, recordJsonSchema } = await import('../record/schema.js');
   io.out(
     JSON.stringify(
       both ? { record: recordJsonSchema(), records: collectionJsonSchema() } : recordJsonSchema(),

@@ -1,7 +1,8 @@
 /** `revise`: a unit under way goes over to the job, profile set, procedure and limits as the files are now. */
-import { realPorts } from '../bench/ports-real.js';
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
+
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import { realPorts } from '../session/workshopports.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';

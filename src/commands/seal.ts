@@ -1,15 +1,16 @@
 /** `seal`: signs what is closed and not signed, and seals a whole job. */
-import { sealOn, unsealedEnd } from '../build/sealing.js';
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+
+import { type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { shortCode } from '../record/seal.js';
-import { claimUnit } from '../store/claim.js';
 import { realDisk } from '../store/disk.js';
 import { StoreError } from '../store/diskproblem.js';
 import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
 import { type BenchKey, benchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
+import { claimUnit } from '../store/unitlock.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';

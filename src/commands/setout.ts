@@ -1,8 +1,8 @@
 /** `setout`: every size and mark of a job's units, the cut list, the drawing, and why a number is what it is. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { plain } from '../ground/plain.js';
-import { bad, type Problem, problemText, type Result, raiser } from '../ground/problem.js';
+import { bad, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
 import { drawSvg, elevation } from '../window/drawing.js';

@@ -1,10 +1,11 @@
 /** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
-import type { Acted } from '../bench/ports.js';
-import { type RealPorts, realPorts } from '../bench/ports-real.js';
-import { setupEnds } from '../build/events.js';
-import type { InDoubt } from '../build/setups.js';
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText } from '../ground/problem.js';
+
+import { type Problem, problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import type { Acted } from '../session/ports.js';
+import { type RealPorts, realPorts } from '../session/workshopports.js';
+import { setupEnds } from '../unit/events.js';
+import type { InDoubt } from '../unit/setups.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';

@@ -1,8 +1,9 @@
 /** `pinchrod square`: the squareness calculator for any frame. */
 import { parseArgs } from 'node:util';
-import { type Problem, problemText, raiser } from '../ground/problem.js';
-import { applicableLimits, squareReport } from '../measure/calculator.js';
-import { findInstrument, instrumentText, overdueProblem } from '../measure/instruments.js';
+import { good, type Problem, problemText, type Result, raiser, type SourceText } from '../base/problem.js';
+import { applicableLimits, publishedLimits, squareReport } from '../measure/calculator.js';
+import { findInstrument, instrumentText, overdueProblem, parseInstruments } from '../measure/instruments.js';
+import { type LimitsFile, parseLimits } from '../measure/limits.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import type { Nominal } from '../measure/square.js';
 import {
@@ -13,8 +14,10 @@ import {
   type SquareKey,
 } from '../measure/types.js';
 import { parseReading, readingOf } from '../measure/units.js';
+import { parseHouse } from '../store/company.js';
+import { realDisk } from '../store/disk.js';
+import { readWorkshopFile } from '../store/readfile.js';
 import { EXIT, type Io } from './io.js';
-import { type SquareWorkshop, squareWorkshop } from './squareworkshop.js';
 
 const raise = raiser(MEASURE_MESSAGES);
 
@@ -149,4 +152,47 @@ function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | und
   if (parts.length === 2 && w! > 0 && h! > 0) return { w: w!, h: h! };
   problems.push(argument(`--nominal takes a width and a height, such as 1200x1500, not "${text}".`));
   return undefined;
+}
+
+/**
+ * What the squareness calculator takes from the workshop it runs in: limits, instruments, decision rule and units. In a
+ * folder that is no workshop it goes on without them.
+ */
+
+export interface SquareWorkshop {
+  readonly limits: LimitsFile;
+  /** The folder has no limits file, so that only the published ones bind. */
+  readonly published: boolean;
+  readonly instruments: readonly Instrument[];
+  readonly rule: DecisionRule;
+  readonly units: 'mm' | 'inch';
+}
+
+const FILES = {
+  limits: 'shared/limits.yaml',
+  instruments: 'shared/instruments.yaml',
+  house: 'shared/workshop.yaml',
+} as const;
+
+/** What the files that are there say; the problems of all that cannot be used. */
+export function squareWorkshop(root: string): Result<SquareWorkshop> {
+  const problems: Problem[] = [];
+  const read = <T>(file: string, parse: (source: SourceText) => Result<T>): T | undefined => {
+    const source = readWorkshopFile(realDisk, root, file);
+    if (!source.ok && source.problems[0]?.id === 'workshop.missing') return undefined;
+    const result = source.ok ? parse(source.value) : source;
+    if (!result.ok) problems.push(...result.problems);
+    return result.ok ? result.value : undefined;
+  };
+  const limits = read(FILES.limits, parseLimits);
+  const instruments = read(FILES.instruments, parseInstruments);
+  const house = read(FILES.house, parseHouse);
+  if (problems.length > 0) return { ok: false, problems };
+  return good({
+    limits: limits ?? publishedLimits(),
+    published: limits === undefined,
+    instruments: instruments ?? [],
+    rule: house?.rules.decisionRule ?? { kind: 'simple' },
+    units: house?.rules.units ?? 'mm',
+  });
 }

@@ -1,10 +1,11 @@
 /** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
-import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../build/trace.js';
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
+
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
+import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../unit/trace.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';

@@ -1,16 +1,16 @@
 /** `train`: drills, practice walks, memory, sign-off and the page of a person. Nothing of it touches logs/. */
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
+
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
-import type { Level } from '../train/squaring/model.js';
+import type { Level } from '../training/squaring/model.js';
 import { HELP } from './help.js';
 import { EXIT, type Io } from './io.js';
 import { readOptions } from './options.js';
 import { assess, page } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
-import { failed } from './train/keep.js';
 import { realSession, type Session } from './train/lines.js';
-import { TrainingShop } from './train/shop.js';
+import { failed, TrainingShop } from './train/shop.js';
 import { memory, walk } from './train/study.js';
 
 const OPTIONS = {

@@ -1,16 +1,16 @@
 /** Reads units for documents and labels: which ones are meant, and each one's state by what it was built from. */
 import { createHash } from 'node:crypto';
-import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../bench/real/plan.js';
-import { fold } from '../build/fold.js';
-import { frozenIn } from '../build/frozen.js';
-import type { UnitState } from '../build/unitstate.js';
-import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
+import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../session/plan.js';
 import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import type { Workshop } from '../store/workshop.js';
+import { frozenIn } from '../unit/events.js';
+import { fold } from '../unit/fold.js';
+import type { UnitState } from '../unit/unitstate.js';
 import { setOutJson } from '../window/setoutjson.js';
 import { EXIT } from './io.js';
 

@@ -1,11 +1,11 @@
 /** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
 import { resolve } from 'node:path';
-import { plain } from '../ground/plain.js';
-import { type Problem, problemText } from '../ground/problem.js';
+import { type Problem, problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
+import { VERIFY_NOTES } from '../store/messages.js';
 import type { VerifyReport, VerifyWish } from '../store/verify.js';
-import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { helpVerify, verifyInThreads } from '../store/verifythreads.js';
 import { EXIT, type Io } from './io.js';
 import { parseOptions } from './options.js';

@@ -1,19 +1,20 @@
 /** A document handed in, held against the journals: made anew from them, does it say the same. */
-import type { JournalEvent } from '../build/events.js';
-import { answersTo, summaryOf } from '../build/summary.js';
-import { bad, good, type Problem, type Result, raiser } from '../ground/problem.js';
-import { factsHash } from '../record/proof.js';
-import type { Proof } from '../record/proofread.js';
-import type { Asked } from '../record/schema.js';
+
+import { parse } from 'csv-parse/sync';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { CSV_COLUMNS } from '../record/csv.js';
+import { pdfDifference } from '../record/pdfdiffer.js';
+import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
+import { type Asked, collectionSchema, recordSchema } from '../record/schema.js';
+import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
-import { VERIFY_MESSAGES } from '../store/verifymessages.js';
+import { VERIFY_MESSAGES } from '../store/messages.js';
 import type { Workshop } from '../store/workshop.js';
-import { differenceOf } from './documentdiffers.js';
-import { type HandedIn, readHandedIn } from './documentread.js';
-import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
-import { programName } from './recordcontext.js';
+import type { JournalEvent } from '../unit/events.js';
+import { answersTo, summaryOf } from '../unit/summary.js';
+import { type Drawable, drawn, type Format, ofUnit, ofUnits, programName } from './documents.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = raiser(VERIFY_MESSAGES);
@@ -177,3 +178,132 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   problems.push(raise('verify.document-differs', differences[0]!, { file }));
   return good({ of, problems });
 }
+
+/** The first thing that a document handed in says otherwise than the one made anew, in words; nothing where they say the same. */
+
+export function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): string | undefined {
+  switch (given.format) {
+    case 'json':
+      return memberDifference(JSON.parse(String(anew)), given.data, '');
+    case 'csv':
+      return cellDifference(given.data as string[][], csvRows(String(anew)));
+    case 'pdf':
+      return pdfDifference(bytes, anew as Uint8Array);
+    default:
+      return lineDifference(bytes.toString('utf8'), String(anew));
+  }
+}
+
+function lineDifference(given: string, anew: string): string | undefined {
+  const [said, wanted] = [given.replaceAll('\r\n', '\n').split('\n'), anew.split('\n')];
+  const at = said.findIndex((line, i) => line !== wanted[i]);
+  if (at < 0 && said.length === wanted.length) return undefined;
+  if (at < 0) return `It ends with line ${said.length}; the journal gives ${wanted.length} lines.`;
+  const [x, y] = apart(said[at]!, wanted[at] ?? '');
+  return `Line ${at + 1} says ${quoted(x)}; the journal gives ${quoted(y)}.`;
+}
+
+const LONGEST = 100;
+const quoted = (text: string): string => (text === '' ? 'nothing' : `"${text}"`);
+
+/** Both lines from shortly before where they part, without the marks of a page. */
+function apart(a: string, b: string): [string, string] {
+  const [x, y] = [a, b].map((line) =>
+    line
+      .replace(/<[^>]*>/g, ' ')
+      .replace(/ +/g, ' ')
+      .trim(),
+  ) as [string, string];
+  if (x === y) return [a.trim().slice(0, LONGEST), b.trim().slice(0, LONGEST)];
+  let i = 0;
+  while (x[i] === y[i]) i++;
+  const from = Math.max(0, x.lastIndexOf(' ', Math.max(0, i - 30)) + 1);
+  return [x.slice(from, from + LONGEST), y.slice(from, from + LONGEST)];
+}
+
+/** The header's names say which cell; the check's id says of what. */
+function cellDifference(given: readonly string[][], anew: readonly string[][]): string | undefined {
+  const [head = []] = anew;
+  const check = head.indexOf('check');
+  for (let row = 0; row < Math.max(given.length, anew.length); row++) {
+    const [x, y] = [given[row], anew[row]];
+    if (!x || !y) return `It has ${given.length - 1} checks; the journal gives ${anew.length - 1}.`;
+    for (let i = 0; i < Math.max(x.length, y.length); i++)
+      if (x[i] !== y[i])
+        return `Row ${row + 1}, ${y[check] ?? 'check'}, ${head[i] ?? 'one cell more'} is ${quoted(x[i] ?? '')}; the journal gives ${quoted(y[i] ?? '')}.`;
+  }
+  return undefined;
+}
+
+/** The first member, in the order of the format, that is not the same. */
+function memberDifference(want: unknown, given: unknown, path: string): string | undefined {
+  if (want === given) return undefined;
+  if ([want, given].every((each) => each !== null && typeof each === 'object')) {
+    const [a, b] = [want, given] as [Record<string, unknown>, Record<string, unknown>];
+    for (const key of new Set([...Object.keys(a), ...Object.keys(b)])) {
+      const found = memberDifference(a[key], b[key], path === '' ? key : `${path}.${key}`);
+      if (found !== undefined) return found;
+    }
+    return undefined;
+  }
+  const shown = (value: unknown) => (value === undefined ? 'nothing' : JSON.stringify(value).slice(0, 120));
+  return `${path} is ${shown(given)}; the journal gives ${shown(want)}.`;
+}
+
+/** What a document that was handed in claims to be of, whatever its format. */
+
+export interface HandedIn {
+  readonly format: Format;
+  /** A spreadsheet carries none but what stands in its cells. */
+  readonly proof: Proof | undefined;
+  /** Of JSON, the data; of a spreadsheet, its rows. */
+  readonly data?: unknown;
+}
+
+/** Nothing where it is no document of this program. */
+export function readHandedIn(bytes: Buffer): HandedIn | undefined {
+  if (bytes.subarray(0, 5).toString('latin1') === '%PDF-') {
+    const file = bytes.toString('latin1');
+    const [, number] = /\/PinchrodRecord (\d{1,9}) 0 R/.exec(file) ?? [];
+    const at = file.indexOf(`\n${number} 0 obj\n(`);
+    return at < 0 ? undefined : withProof('pdf', /\(([A-Za-z0-9+/=]*)\)/.exec(file.slice(at))?.[1]);
+  }
+  const text = bytes.toString('utf8').replace(/^\ufeff/, '');
+  if (/^\s*\{/.test(text)) return json(text);
+  if (text.startsWith(CSV_COLUMNS.slice(0, 3).join(','))) return csv(text);
+  const html = /<meta name="pinchrod-record" content="([^"]*)">/.exec(text);
+  if (html) return withProof('html', html[1]);
+  const from = text.lastIndexOf(PROOF_LINE);
+  const lines = from < 0 ? '' : text.slice(from + PROOF_LINE.length).split(`\n${PROOF_END}`)[0]!;
+  return withProof('text', lines.replace(/\s/g, ''));
+}
+
+function withProof(format: Format, text: string | undefined): HandedIn | undefined {
+  const proof = readProof(text);
+  return proof && { format, proof };
+}
+
+function json(text: string): HandedIn | undefined {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  const one = recordSchema.safeParse(data);
+  if (one.success) return { format: 'json', proof: proofOf(one.data), data };
+  const many = collectionSchema.safeParse(data);
+  return many.success ? { format: 'json', proof: collectionProofOf(many.data), data } : undefined;
+}
+
+function csv(text: string): HandedIn | undefined {
+  try {
+    return { format: 'csv', proof: undefined, data: csvRows(text) };
+  } catch {
+    return undefined;
+  }
+}
+
+/** Rows of cells, the header's first. Throws where it is no whole spreadsheet. */
+export const csvRows = (text: string): string[][] =>
+  parse(text, { relax_column_count: true, max_record_size: 1_000_000 });

@@ -3,7 +3,8 @@
  * and the documents' SVG are both drawn. The error is magnified by a stated factor, or nobody would see it.
  */
 import { figure, signed } from './decision.js';
-import { CORNERS, type Corners, distance, type Point } from './quadrilateral.js';
+import { LENGTH_NAMES } from './misread.js';
+import { CORNERS, type Corner, type Corners, distance, ENDS, type Point } from './quadrilateral.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { SQUARE_KEYS, type SquareKey } from './types.js';
 import { lengthText } from './units.js';
@@ -95,4 +96,169 @@ function cornersOf(solution: SquareSolution, nominal: Nominal | undefined): Corn
   if (Math.abs(racking) >= h) return undefined;
   const y = Math.sqrt(h * h - racking * racking);
   return { bl: { x: 0, y: 0 }, br: { x: w, y: 0 }, tr: { x: w + racking, y }, tl: { x: racking, y } };
+}
+
+/** Draws the frame as measured, from one geometry: lines for the terminal, SVG for the documents. */
+
+const SIDES = ['bottom', 'right', 'top', 'left'] as const satisfies readonly SquareKey[];
+/** A character cell is about twice as high as it is wide. */
+const CELL = 2;
+
+export interface TextOptions {
+  /** Room to draw in, characters; the caption and the diagonals take the last lines of it. */
+  readonly columns: number;
+  readonly rows: number;
+  readonly ascii?: boolean;
+  /** Without it the drawing has all the room; the caller shows `legendOf` elsewhere. Default true. */
+  readonly legend?: boolean;
+  /** The lengths beside the sides. Default true. */
+  readonly labels?: boolean;
+}
+
+/** Lines of plain text, none longer than `columns`, `rows` of them at most. Nominal dotted, long diagonal starred. */
+export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
+  const legend =
+    options.legend === false ? [] : legendOf(frame).flatMap((line) => wrap(line, options.columns));
+  const labels: AsMeasured['labels'] = options.labels === false ? {} : frame.labels;
+  const left = labels.left ?? '';
+  const right = labels.right ?? '';
+  const gutter = Math.max(left.length, right.length) + 1;
+  const columns = options.columns - 2 * gutter;
+  const rows =
+    options.rows - legend.length - (labels.top === undefined ? 0 : 1) - (labels.bottom === undefined ? 0 : 1);
+  if (columns < 8 || rows < 4) return legend.slice(0, options.rows);
+  const box = boxOf(frame);
+  const scale = Math.min((columns - 1) / box.w, ((rows - 1) * CELL) / box.h);
+  const width = Math.round(box.w * scale) + 1;
+  const height = Math.round((box.h * scale) / CELL) + 1;
+  const grid = Array.from({ length: height }, () => Array.from({ length: width }, () => ' '));
+  const cell = (point: Point): Point => ({
+    x: (point.x - box.x) * scale,
+    y: height - 1 - ((point.y - box.y) * scale) / CELL,
+  });
+  const draw = (from: Point, to: Point, mark: string | undefined) =>
+    line(grid, cell(from), cell(to), mark, options.ascii === true);
+  const dot = options.ascii ? '.' : '·';
+  for (const key of SIDES) draw(...ends(frame.nominal, key), dot);
+  if (frame.long) draw(...ends(frame.drawn, frame.long), '*');
+  for (const key of SIDES) draw(...ends(frame.drawn, key), undefined);
+  for (const corner of Object.values(frame.drawn)) {
+    const { x, y } = cell(corner);
+    put(grid, x, y, '+');
+  }
+  const middle = Math.floor(height / 2);
+  const body = grid.map((chars, i) => {
+    const before = i === middle ? left : '';
+    const after = i === middle ? right : '';
+    return `${before.padStart(gutter - 1)} ${chars.join('')} ${after}`.trimEnd();
+  });
+  const centred = (text: string | undefined) =>
+    text === undefined
+      ? []
+      : [`${' '.repeat(gutter + Math.max(0, Math.floor((width - text.length) / 2)))}${text}`];
+  return [...centred(labels.top), ...body, ...centred(labels.bottom), ...legend].map((text) =>
+    text.slice(0, options.columns),
+  );
+}
+
+/** A whole SVG element of this size in px, with a title for readers that cannot see it. */
+export function asMeasuredSvg(
+  frame: AsMeasured,
+  options: { readonly width: number; readonly height: number },
+): string {
+  const { width, height } = options;
+  const box = boxOf(frame);
+  const side = 90;
+  const edge = 24;
+  const scale = Math.min((width - 2 * side) / box.w, (height - 2 * edge) / box.h);
+  const at = ({ x, y }: Point): Point => ({
+    x: round(width / 2 + (x - box.x - box.w / 2) * scale),
+    y: round(height / 2 - (y - box.y - box.h / 2) * scale),
+  });
+  const points = (corners: AsMeasured['drawn']) =>
+    (['bl', 'br', 'tr', 'tl'] as const satisfies readonly Corner[])
+      .map((corner) => at(corners[corner]))
+      .map(({ x, y }) => `${x},${y}`)
+      .join(' ');
+  const long = frame.long && ends(frame.drawn, frame.long).map(at);
+  const label = (key: SquareKey, anchor: string, dx: number, dy: number) => {
+    const text = frame.labels[key];
+    if (text === undefined) return '';
+    const [a, b] = ends(frame.drawn, key).map(at) as [Point, Point];
+    return `<text x="${round((a.x + b.x) / 2 + dx)}" y="${round((a.y + b.y) / 2 + dy)}" text-anchor="${anchor}">${text}</text>`;
+  };
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" font-family="sans-serif" font-size="11">`,
+    `<title>${legendOf(frame).join(' ')}</title>`,
+    `<polygon points="${points(frame.nominal)}" fill="none" stroke="#777" stroke-width="1" stroke-dasharray="2 3"/>`,
+    `<polygon points="${points(frame.drawn)}" fill="none" stroke="#000" stroke-width="2"/>`,
+    long
+      ? `<line x1="${long[0]!.x}" y1="${long[0]!.y}" x2="${long[1]!.x}" y2="${long[1]!.y}" stroke="#000" stroke-width="1.5" stroke-dasharray="8 3"/>`
+      : '',
+    label('top', 'middle', 0, -7),
+    label('bottom', 'middle', 0, 16),
+    label('left', 'end', -7, 4),
+    label('right', 'start', 7, 4),
+    '</svg>',
+  ].join('');
+}
+
+/** What the picture shows, in sentences: also its text for those who cannot see it. */
+export function legendOf(frame: AsMeasured): string[] {
+  const diagonals = (['bl_tr', 'br_tl'] as const)
+    .filter((key) => frame.labels[key] !== undefined)
+    .map((key) => `${LENGTH_NAMES[key]} ${frame.labels[key]}${frame.long === key ? ', the long one' : ''}`);
+  return [`Diagonals: ${diagonals.join('; ')}.`, frame.caption];
+}
+
+const ends = (corners: AsMeasured['drawn'], key: SquareKey): [Point, Point] => [
+  corners[ENDS[key][0]],
+  corners[ENDS[key][1]],
+];
+const round = (value: number) => Math.round(value * 10) / 10;
+
+function boxOf(frame: AsMeasured): { x: number; y: number; w: number; h: number } {
+  const all = [...Object.values(frame.nominal), ...Object.values(frame.drawn)];
+  const x = Math.min(...all.map((p) => p.x));
+  const y = Math.min(...all.map((p) => p.y));
+  return { x, y, w: Math.max(...all.map((p) => p.x)) - x, h: Math.max(...all.map((p) => p.y)) - y };
+}
+
+function line(grid: string[][], from: Point, to: Point, mark: string | undefined, ascii: boolean): void {
+  const steps = Math.max(1, Math.ceil(Math.max(Math.abs(to.x - from.x), Math.abs(to.y - from.y))));
+  const across = Math.abs(to.x - from.x);
+  const up = Math.abs(to.y - from.y);
+  const rising = (to.x - from.x) * (to.y - from.y) < 0;
+  const own =
+    across > 2 * up
+      ? ascii
+        ? '-'
+        : '─'
+      : up > across / 2 && across < up
+        ? ascii
+          ? '|'
+          : '│'
+        : rising
+          ? '/'
+          : '\\';
+  for (let i = 0; i <= steps; i++)
+    put(grid, from.x + ((to.x - from.x) * i) / steps, from.y + ((to.y - from.y) * i) / steps, mark ?? own);
+}
+
+function put(grid: string[][], x: number, y: number, mark: string): void {
+  const row = grid[Math.min(grid.length - 1, Math.max(0, Math.round(y)))]!;
+  row[Math.min(row.length - 1, Math.max(0, Math.round(x)))] = mark;
+}
+
+/** Breaks a sentence between words; what follows the first line is set in by `hang` more. */
+export function wrap(text: string, columns: number, hang = ''): string[] {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of text.split(' ')) {
+    if (current !== '' && current.length + 1 + word.length > columns) {
+      lines.push(current);
+      current = `${hang}${word}`;
+    } else current = current === '' ? word : `${current} ${word}`;
+  }
+  return [...lines, current];
 }

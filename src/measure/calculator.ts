@@ -1,10 +1,8 @@
 /** The squareness calculator: any frame's readings in, figures, verdict and drawing out. Pure; the command prints it. */
-import { asMeasured } from './asmeasured.js';
+import { asMeasured, asMeasuredText, wrap } from './asmeasured.js';
 import { figure } from './decision.js';
-import { asMeasuredText, wrap } from './drawmeasured.js';
 import { judgeSquare, type SquareJudgement, type SquareQuestion } from './judgesquare.js';
-import type { LimitsFile } from './limits.js';
-import { parseLimits } from './limitsfile.js';
+import { type LimitsFile, parseLimits } from './limits.js';
 import { LENGTH_NAMES } from './misread.js';
 import { type Outcome, type SourceKindOfRule, SQUARE_KEYS, type SquareKey } from './types.js';
 import { sourceText } from './verdict.js';

@@ -3,7 +3,7 @@
  * as it stands; a guarded rule (ILAC-G8:2009 with w = U, ISO 14253-1:2017 with w = 0.83 U) takes w off on either side.
  */
 import type { LimitBand } from './limits.js';
-import { normalBelow } from './quantiles.js';
+import { normalBelow } from './stats.js';
 import type { DecisionRule, Outcome } from './types.js';
 
 /** Differences of readings carry floating-point dust; a millionth of a unit never decides. */

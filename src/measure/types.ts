@@ -1,5 +1,5 @@
 /** What the other rooms need to know of measuring: readings, instruments, limits, verdicts. Lengths in mm. */
-import type { SourceKind } from '../ground/schemas.js';
+import type { SourceKind } from '../base/schemas.js';
 
 export type InstrumentKind =
   | 'tape'

@@ -3,8 +3,7 @@
  * step of δ with u = δ / √12 (F.2.2.1), repeats by their scatter, all added in squares; effective degrees of freedom by
  * Welch-Satterthwaite (G.4.1); coverage factor 2, or Student's for the same coverage.
  */
-import { coverageFactor, scatterBound } from './quantiles.js';
-import { sd, spread } from './stats.js';
+import { coverageFactor, scatterBound, sd, spread } from './stats.js';
 import type { Instrument } from './types.js';
 
 export interface Component {

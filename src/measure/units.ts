@@ -2,7 +2,7 @@
  * From what a keyboard, scanner or calliper typed to a number. Strict: one number, one unit at most. What can be read in
  * two ways is asked about, never guessed.
  */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { Instrument, Reading, ReadingUnit } from './types.js';
 

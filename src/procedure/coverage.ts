@@ -1,6 +1,5 @@
 /** Which steps and checks each unit gets, as a table. */
-import type { Procedure } from './model.js';
-import { stepsOf } from './model.js';
+import { type Procedure, stepsOf } from './model.js';
 import type { Route } from './types.js';
 
 interface CoverageRow {

@@ -1,10 +1,19 @@
 /** Features of one unit: who makes which, what a name means for a step, and whether the graph can be walked. */
-import type { Problem } from '../ground/problem.js';
+import type { Problem } from '../base/problem.js';
+import type { ContextValues } from '../window/context.js';
 import { raise } from './messages.js';
-import { EVERYTHING, type Procedure, stepsOf } from './model.js';
-import type { Instance } from './route.js';
-import { familyOf } from './spaces.js';
+import { type Check, EVERYTHING, type Procedure, type Step, stepsOf } from './model.js';
+import { familyOf } from './template.js';
 import type { RouteStep } from './types.js';
+
+/** A step for one item, before its texts are filled. */
+export interface Instance {
+  readonly step: Step;
+  readonly item?: string;
+  readonly values: ContextValues;
+  /** Those that the unit gets. */
+  readonly checks: readonly Check[];
+}
 
 interface Made {
   readonly id: string;

@@ -2,8 +2,7 @@
  * A route in the words of another language. Ids, numbers, limits and order are those of the first: a translation can only
  * change what is read. What it has no words for stays in the procedure's own.
  */
-import { good, type Result } from '../ground/problem.js';
-import { asWritten } from './aswritten.js';
+import { good, type Result } from '../base/problem.js';
 import type { Procedure, Step } from './model.js';
 import { makeRoute, type RouteContexts } from './route.js';
 import type { Route, RouteStep } from './types.js';
@@ -91,3 +90,16 @@ const titleOf = (procedure: Procedure, stage: string): string | undefined =>
   procedure.stages.find(({ id }) => id === stage)?.title;
 
 const written = (step: Step): string => JSON.stringify(asWritten(step));
+
+/** The data as it was written: a formula or text with formulas stands for its text, the place in the file for nothing. */
+export function asWritten(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(asWritten);
+  if (value === null || typeof value !== 'object') return value ?? null;
+  const { text } = value as { text?: unknown };
+  if (typeof text === 'string' && ('pieces' in value || 'run' in value)) return text;
+  return Object.fromEntries(
+    Object.entries(value).flatMap(([key, inner]) =>
+      key === 'place' || inner === undefined || typeof inner === 'function' ? [] : [[key, asWritten(inner)]],
+    ),
+  );
+}

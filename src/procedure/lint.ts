@@ -2,15 +2,16 @@
  * What is legal in a procedure and still unwise or unfinished. Each rule is a function of its own under lint/; this
  * file only calls them in turn. An empty answer is what a workshop should build to.
  */
-import type { Problem } from '../ground/problem.js';
-import { featureProblems } from './lint/features.js';
-import { figureProblems } from './lint/figures.js';
-import { holdProblems, type LintPeople } from './lint/holds.js';
-import { type LintLimits, limitProblems } from './lint/limits.js';
-import { reachProblems } from './lint/reach.js';
-import { setupProblems } from './lint/setups.js';
-import { textProblems } from './lint/texts.js';
-import type { Procedure } from './model.js';
+
+import type { Formula } from '../base/formula.js';
+import type { Place, Problem } from '../base/problem.js';
+import { sampleUnits } from './kinds.js';
+import { textProblems, textsOf } from './linttexts.js';
+import { raise } from './messages.js';
+import { type Check, EVERYTHING, type Procedure, type Step, stepsOf } from './model.js';
+import { makeRoute } from './route.js';
+import { comesAfter } from './stageorder.js';
+import { formulasIn } from './template.js';
 import type { Route } from './types.js';
 
 export interface LintSurroundings {
@@ -41,4 +42,285 @@ export function lintProcedure(procedure: Procedure, around: LintSurroundings = {
     .map((problem, index) => ({ problem, index }))
     .sort((a, b) => (a.problem.place?.line ?? 0) - (b.problem.place?.line ?? 0) || a.index - b.index)
     .map(({ problem }) => problem);
+}
+
+/** Features: made and rested on, one maker each, no rings, and made in a stage that really comes before. */
+
+export function featureProblems(procedure: Procedure): Problem[] {
+  const steps = stepsOf(procedure);
+  const makers = new Map<string, Step[]>();
+  for (const step of steps)
+    for (const feature of step.makes) makers.set(feature, [...(makers.get(feature) ?? []), step]);
+  return [
+    ...twoMakers(makers),
+    ...usageProblems(procedure, steps, makers),
+    ...ringProblems(steps, makers),
+    ...asideProblems(procedure, steps, makers),
+  ];
+}
+
+type Makers = ReadonlyMap<string, readonly Step[]>;
+
+/** What a step rests on by name, in its own list or one of its checks'. */
+const namedRests = (step: Step): string[] => [
+  ...new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]),
+];
+
+function twoMakers(makers: Makers): Problem[] {
+  return [...makers].flatMap(([feature, [first, ...others]]) =>
+    others.map((other) =>
+      raise(
+        'procedure.two-makers',
+        `"${feature}" is made by "${first!.id}" and by "${other.id}".`,
+        other.place,
+      ),
+    ),
+  );
+}
+
+function usageProblems(procedure: Procedure, steps: readonly Step[], makers: Makers): Problem[] {
+  const rested = new Set(steps.flatMap(namedRests));
+  return [...procedure.features].flatMap(([feature, { title, place }]) => {
+    const made = makers.has(feature);
+    if (!made && rested.has(feature))
+      return [raise('procedure.feature-unmade', `Nothing makes "${feature}" (${title}).`, place)];
+    if (!rested.has(feature) && !isOwn(makers.get(feature), feature))
+      return [raise('procedure.feature-unused', `Nothing rests on "${feature}" (${title}).`, place)];
+    return [];
+  });
+}
+
+/** A step that names no feature makes one called like itself; nobody has to rest on that. */
+const isOwn = (makers: readonly Step[] | undefined, feature: string): boolean =>
+  makers?.length === 1 && makers[0]!.id === feature;
+
+function ringProblems(steps: readonly Step[], makers: Makers): Problem[] {
+  const done = new Set<Step>();
+  const found: Problem[] = [];
+  const visit = (step: Step, trail: readonly Step[]): void => {
+    const at = trail.indexOf(step);
+    if (at >= 0) {
+      const ring = [...trail.slice(at), step].map(({ id }) => id).join(', ');
+      found.push(raise('procedure.feature-cycle', `In a ring: ${ring}.`, step.place));
+      return;
+    }
+    if (done.has(step)) return;
+    for (const feature of namedRests(step))
+      for (const maker of makers.get(feature) ?? []) visit(maker, [...trail, step]);
+    done.add(step);
+  };
+  for (const step of steps) visit(step, []);
+  return found;
+}
+
+function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Makers): Problem[] {
+  const before = new Map(procedure.stages.map(({ id }) => [id, comesAfter(procedure, id)]));
+  return steps.flatMap((step) =>
+    namedRests(step)
+      .filter((feature) => feature !== EVERYTHING)
+      .flatMap((feature) => (makers.get(feature) ?? []).map((maker) => ({ feature, maker })))
+      .filter(({ maker }) => maker.stage !== step.stage && !before.get(step.stage)?.has(maker.stage))
+      .map(({ feature, maker }) =>
+        raise(
+          'procedure.rests-aside',
+          `Step "${step.id}" rests on "${feature}" of stage "${maker.stage}", which stage "${step.stage}" does not come after.`,
+          step.place,
+        ),
+      ),
+  );
+}
+
+/** Figures that a procedure asks of the profile set. */
+
+export function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Problem[] {
+  return [...figuresAsked(procedure)]
+    .filter(([name, { optional }]) => !optional && !known.has(name))
+    .map(([name, { step, place }]) =>
+      raise('procedure.figure-unknown', `Step "${step}" asks for figure "${name}".`, place),
+    );
+}
+
+export interface FigureAsked {
+  /** First step that asks for it. */
+  readonly step: string;
+  readonly place: Place;
+  /** The procedure asks whether the set has it (`"name" in figure`), so it need not. */
+  readonly optional: boolean;
+}
+
+/** Every `figure["name"]` of the procedure, in order of appearance. */
+export function figuresAsked(procedure: Procedure): Map<string, FigureAsked> {
+  const asked = new Map<string, FigureAsked>();
+  for (const step of stepsOf(procedure))
+    for (const { text } of formulasOf(step)) {
+      const optional = new Set([...text.matchAll(/"([^"]+)"\s+in\s+figure\b/g)].map((m) => m[1]!));
+      for (const [, name] of text.matchAll(/\bfigure\["([^"]+)"\]/g))
+        if (!asked.has(name!))
+          asked.set(name!, { step: step.id, place: step.place, optional: optional.has(name!) });
+    }
+  return asked;
+}
+
+function formulasOf(step: Step): Formula[] {
+  const maybe = (...formulas: (Formula | undefined)[]) =>
+    formulas.filter((formula): formula is Formula => formula !== undefined);
+  return [
+    ...maybe(step.when, step.notBefore?.minutes, step.notAfter?.minutes),
+    ...textsOf(step).flatMap(formulasIn),
+    ...step.checks.flatMap((check) => [
+      ...maybe(check.when, check.expect, check.nominal?.w, check.nominal?.h, check.plausible, check.size),
+      ...(check.explains ? formulasIn(check.explains) : []),
+    ]),
+  ];
+}
+
+/** Holds: each is used, and somebody in the workshop can release it. */
+
+export interface LintPeople {
+  readonly persons: readonly { readonly id: string; readonly levels: Readonly<Record<string, number>> }[];
+  /** The workshop lets one person release their own work by a rule. */
+  readonly solo: boolean;
+}
+
+/** Level from which a person may release holds of a stage. */
+const MAY_RELEASE = 4;
+
+export function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
+  const steps = stepsOf(procedure).filter((step) => step.hold !== undefined);
+  const used = new Set(steps.map((step) => step.hold));
+  const unused = [...procedure.holds.values()]
+    .filter((hold) => !used.has(hold.id))
+    .map((hold) => raise('procedure.hold-unused', `No step stops at hold "${hold.id}".`, hold.place));
+  if (!people) return unused;
+  const stuck = steps.flatMap((step) => {
+    const hold = procedure.holds.get(step.hold ?? '');
+    if (!hold) return [];
+    const releasers = people.persons.filter(
+      ({ levels }) => (levels[step.stage] ?? levels.all ?? 0) >= MAY_RELEASE,
+    );
+    if (releasers.length === 0)
+      return [
+        raise(
+          'procedure.hold-unreleasable',
+          `Nobody has level ${MAY_RELEASE} for stage "${step.stage}", so hold "${hold.id}" of step "${step.id}" is never released.`,
+          step.place,
+        ),
+      ];
+    if (hold.notSamePerson && people.persons.length < 2 && !people.solo)
+      return [
+        raise(
+          'procedure.hold-unreleasable',
+          `One person alone does step "${step.id}" and may not release its hold "${hold.id}".`,
+          step.place,
+        ),
+      ];
+    return [];
+  });
+  return [...unused, ...stuck];
+}
+
+/** Checks that judge a number: a limit each, known, sourced, and of the kind that suits the check. */
+
+export interface LintLimits {
+  readonly limits: readonly {
+    readonly id: string;
+    readonly of: string;
+    readonly unit: string;
+    readonly source?: { readonly text: string };
+  }[];
+}
+type LintLimit = LintLimits['limits'][number];
+
+export function limitProblems(procedure: Procedure, file?: LintLimits): Problem[] {
+  const known = file && new Map(file.limits.map((limit) => [limit.id, limit]));
+  return stepsOf(procedure).flatMap((step) =>
+    step.checks.flatMap((check) => checkProblems(`${step.id}/${check.id}`, check, known)),
+  );
+}
+
+function checkProblems(
+  id: string,
+  check: Check,
+  known: ReadonlyMap<string, LintLimit> | undefined,
+): Problem[] {
+  if (check.kind !== 'number' && check.kind !== 'square') return [];
+  if (check.limits.length === 0)
+    return [raise('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
+  if (!known) return [];
+  return check.limits.flatMap((name) => {
+    const limit = known.get(name);
+    if (!limit)
+      return [raise('procedure.limit-unknown', `Check "${id}" names limit "${name}".`, check.place)];
+    const unsourced = (limit.source?.text ?? '').trim() === '';
+    return [
+      ...(unsourced
+        ? [raise('procedure.limit-unsourced', `Limit "${name}" of check "${id}" has no source.`, check.place)]
+        : []),
+      ...misfit(check, limit).map((why) =>
+        raise('procedure.limit-kind', `Check "${id}", limit "${name}": ${why}.`, check.place),
+      ),
+    ];
+  });
+}
+
+function misfit(check: Check, limit: LintLimit): string[] {
+  const out: string[] = [];
+  if (check.kind === 'square') {
+    if (limit.of === 'value') out.push('a limit of the value itself does not suit a squareness check');
+  } else if (limit.of === 'deviation') {
+    if (!check.expect) out.push('the limit is held against a deviation, and the check has no "expect"');
+  } else if (limit.of !== 'value') out.push(`a limit of "${limit.of}" suits only a squareness check`);
+  if (check.unit !== undefined && check.unit !== limit.unit)
+    out.push(`the check is in ${check.unit} and the limit in ${limit.unit}`);
+  return out;
+}
+
+/** Steps and checks that no kind of unit gets, and what goes wrong when routes are made for every kind. */
+
+export function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
+  const reached = new Set<string>();
+  const reach = ({ steps }: Route) => {
+    for (const step of steps) {
+      reached.add(step.base);
+      for (const check of step.checks) reached.add(`${step.base}/${check.id.split('/').at(-1)}`);
+    }
+  };
+  routes.forEach(reach);
+  const found = new Map<string, Problem>();
+  for (const contexts of sampleUnits(figuresAsked(procedure).keys())) {
+    const route = makeRoute(procedure, contexts);
+    if (route.ok) reach(route.value);
+    else for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
+  }
+  // Where no route can be made, what is not reached says nothing.
+  if (reached.size === 0) return [...found.values()];
+  const unreached = stepsOf(procedure).flatMap((step) => {
+    if (!reached.has(step.id))
+      return [raise('procedure.unreachable', `No kind of unit gets step "${step.id}".`, step.place)];
+    return step.checks
+      .filter((check) => !reached.has(`${step.id}/${check.id}`))
+      .map((check) =>
+        raise('procedure.unreachable', `No kind of unit gets check "${step.id}/${check.id}".`, check.place),
+      );
+  });
+  return [...found.values(), ...unreached];
+}
+
+/** Steps that need a set-up: one that the workshop does not have can never be proven, so the step could never be done. */
+
+/** @param known ids of shared/setups.yaml; without that file no first-off is asked for, and nothing is wrong */
+export function setupProblems(procedure: Procedure, known?: readonly string[]): Problem[] {
+  if (!known) return [];
+  return stepsOf(procedure).flatMap(({ id, setup, place }) =>
+    setup === undefined || known.includes(setup)
+      ? []
+      : [
+          raise(
+            'procedure.setup-unknown',
+            `Step "${id}" needs the set-up "${setup}".`,
+            place,
+            `Add it to shared/setups.yaml, or name one that is there: ${known.join(', ') || 'none is'}.`,
+          ),
+        ],
+  );
 }

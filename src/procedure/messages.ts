@@ -1,5 +1,5 @@
 /** Every problem that the procedure room can raise. */
-import { raiser } from '../ground/problem.js';
+import { raiser } from '../base/problem.js';
 
 export const PROCEDURE_MESSAGES = {
   'procedure.twice': {

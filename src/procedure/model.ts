@@ -1,6 +1,6 @@
 /** A procedure as read: texts cut into pieces, formulas compiled and type-checked, places kept for what lint says later. */
-import type { Formula } from '../ground/formula.js';
-import type { Place } from '../ground/problem.js';
+import type { Formula } from '../base/formula.js';
+import type { Place } from '../base/problem.js';
 import type { InstrumentKind } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
 import type { Each, Hazard } from './schema.js';

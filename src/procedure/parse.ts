@@ -2,18 +2,23 @@
  * Reads a procedure file: shape, ids, names of features, holds and stages, and every formula type-checked against the
  * names a set-out has. What is legal but unwise is lint's to say (lint.ts).
  */
-import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../ground/formula.js';
-import { bad, good, type Place, type Problem, type Result } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { type Placed, readYaml } from '../ground/yamlfile.js';
-import { checkKeys } from './checkkeys.js';
-import type { Check, Hold, Procedure, Stage, Step } from './model.js';
-import { idProblems, nameProblems } from './names.js';
+import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../base/formula.js';
+import { bad, good, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { type Placed, readYaml } from '../base/yaml.js';
+import { raise } from './messages.js';
+import {
+  type Check,
+  EVERYTHING,
+  type Hold,
+  type Procedure,
+  type Stage,
+  type Step,
+  stepsOf,
+} from './model.js';
 import { type Path, type Placer, placer } from './placer.js';
 import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
-import { familyOf, spaceFor } from './spaces.js';
 import { stageProblems } from './stageorder.js';
-import { compileTemplate, type Template } from './template.js';
+import { compileTemplate, familyOf, spaceFor, type Template } from './template.js';
 
 export function parseProcedure(source: SourceText): Result<Procedure> {
   const read = readYaml(source, procedureSchema);
@@ -192,4 +197,103 @@ class Reader {
     this.#problems.push(made);
     return { text, type: 'dyn', names: [], run: () => undefined, filled: () => text };
   }
+}
+
+/** Ids of a procedure: each used once, and every name that a step gives is one that the procedure lists. */
+
+/** Two stages, steps, or checks of a step with one id. */
+export function idProblems(procedure: Procedure): Problem[] {
+  const found: Problem[] = [];
+  const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
+    const seen = new Map<string, Place>();
+    for (const { id, place } of items) {
+      const first = seen.get(id);
+      if (first)
+        found.push(raise('procedure.twice', `${kind} "${id}" is already in line ${first.line ?? 0}.`, place));
+      else seen.set(id, place);
+    }
+  };
+  once('Stage', procedure.stages);
+  const steps = stepsOf(procedure);
+  once('Step', steps);
+  for (const step of steps) once(`Check of step "${step.id}",`, step.checks);
+  return found;
+}
+
+/** Features and holds that the procedure does not list. */
+export function nameProblems(procedure: Procedure): Problem[] {
+  const found: Problem[] = [];
+  for (const step of stepsOf(procedure)) {
+    const named = [
+      ...step.makes,
+      ...[...step.rests, ...step.checks.flatMap((check) => check.rests)].filter((f) => f !== EVERYTHING),
+      ...[step.notBefore, step.notAfter].flatMap((timer) => (timer ? [timer.feature] : [])),
+    ];
+    for (const feature of new Set(named))
+      if (!procedure.features.has(feature))
+        found.push(
+          raise('procedure.feature-unknown', `Step "${step.id}": no feature "${feature}".`, step.place),
+        );
+    if (step.hold !== undefined && !procedure.holds.has(step.hold))
+      found.push(raise('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place));
+  }
+  return found;
+}
+
+/** Which keys a check of each kind needs and takes. */
+
+type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against' | 'size';
+const KEYS: readonly Key[] = [
+  'expect',
+  'nominal',
+  'plausible',
+  'unit',
+  'limits',
+  'choices',
+  'lot',
+  'against',
+  'size',
+];
+
+const RULES: Record<CheckFile['kind'], { needs: readonly Key[]; takes: readonly Key[] }> = {
+  tick: { needs: [], takes: [] },
+  'go-no-go': { needs: [], takes: [] },
+  number: { needs: ['unit'], takes: ['expect', 'plausible', 'limits', 'against', 'size'] },
+  square: { needs: ['nominal'], takes: ['limits', 'plausible'] },
+  count: { needs: ['expect'], takes: [] },
+  choice: { needs: ['choices'], takes: [] },
+  text: { needs: [], takes: ['lot'] },
+};
+
+export function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
+  const { needs, takes } = RULES[check.kind];
+  const has = (key: Key) => (key === 'limits' ? check.limits.length > 0 : check[key] !== undefined);
+  const found: Problem[] = [];
+  for (const key of needs)
+    if (!has(key))
+      found.push(
+        raise('procedure.check-keys', `Check "${check.id}" of kind ${check.kind} needs "${key}".`, at(key)),
+      );
+  for (const key of KEYS)
+    if (has(key) && !needs.includes(key) && !takes.includes(key))
+      found.push(
+        raise(
+          'procedure.check-keys',
+          `Check "${check.id}" of kind ${check.kind} does not take "${key}".`,
+          at(key),
+        ),
+      );
+  if (check.kind === 'number' && check.against === 'deviation' && check.expect === undefined)
+    found.push(
+      raise(
+        'procedure.check-keys',
+        `Check "${check.id}" is held against a deviation and needs "expect".`,
+        at('against'),
+      ),
+    );
+  if (check.choices && !check.choices.some((choice) => choice.pass))
+    found.push(
+      raise('procedure.check-keys', `Check "${check.id}": none of its choices passes.`, at('choices')),
+    );
+  return found;
 }

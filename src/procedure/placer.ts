@@ -1,6 +1,5 @@
 /** Places of a YAML file's values, worked out only when a problem asks for one: a good file never needs them. */
-import { lazyPlace, type Place } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
+import { lazyPlace, type Place, type SourceText } from '../base/problem.js';
 
 export type Path = readonly PropertyKey[];
 

@@ -1,14 +1,13 @@
 /** Makes a unit's route: only the steps that this unit needs, with its numbers in them, in walking order. */
-import type { Formula } from '../ground/formula.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import type { Formula } from '../base/formula.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
 import type { ContextValues } from '../window/context.js';
-import { FeatureBook, orderProblems } from './features.js';
+import { FeatureBook, type Instance, orderProblems } from './features.js';
 import { raise } from './messages.js';
 import type { Check, Procedure, Stage, Step, Timer } from './model.js';
 import type { Each } from './schema.js';
-import { familyOf } from './spaces.js';
 import { thinned } from './stageorder.js';
-import { fill, fillSentences, type Template } from './template.js';
+import { familyOf, fill, fillSentences, type Template } from './template.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
 
 /** The names of window/context.ts with one unit's values: the unit's own, and those each light and divider adds. */
@@ -45,15 +44,6 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
   const { name, version, title } = procedure;
   const unit = (contexts.unit.unit as { id: string }).id;
   return good({ procedure: { name, version, title }, unit, stages, steps });
-}
-
-/** A step for one item, before its texts are filled. */
-export interface Instance {
-  readonly step: Step;
-  readonly item?: string;
-  readonly values: ContextValues;
-  /** Those that the unit gets. */
-  readonly checks: readonly Check[];
 }
 
 /** Steps of a stage for this unit. Neighbouring steps that are done for lights (or dividers) are walked item by item. */

@@ -1,6 +1,6 @@
 /** The file format of procedures, `pinchrod-procedure 1`. procedures/README.md is its manual. */
 import * as z from 'zod';
-import { name, text } from '../ground/schemas.js';
+import { name, text } from '../base/schemas.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import { SPOTS } from '../window/types.js';
 

@@ -2,18 +2,15 @@
  * A second language for a procedure: text keyed by step. The translated procedure has the same steps, checks and ids,
  * so a record does not depend on the language it was built in. What is not translated stays in the first language.
  */
-import type { Formula, FormulaSpace } from '../ground/formula.js';
-import { bad, good, type Place, type Problem, type Result } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { type Placed, readYaml } from '../ground/yamlfile.js';
-import { PHRASES, SENTENCE_NAMES } from '../window/phrases.js';
-import { textsOf } from './lint/texts.js';
+import type { Formula, FormulaSpace } from '../base/formula.js';
+import { bad, good, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { type Placed, readYaml } from '../base/yaml.js';
+import { textsOf } from './linttexts.js';
 import { raise } from './messages.js';
 import { type Check, type Procedure, type Step, stepsOf } from './model.js';
-import { inPhrases } from './phrases.js';
+import { inPhrases, PHRASES, SENTENCE_NAMES } from './phrases.js';
 import { type Path, type Placer, placer } from './placer.js';
-import { familyOf, spaceFor } from './spaces.js';
-import { compileTemplate, formulasIn, type Template } from './template.js';
+import { compileTemplate, familyOf, formulasIn, spaceFor, type Template } from './template.js';
 import { type TranslationFile, translationSchema } from './translationschema.js';
 
 /** Warnings say what the translation lacks; they never stop a bench. */

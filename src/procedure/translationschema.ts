@@ -1,6 +1,6 @@
 /** The file format of a procedure's second language, `pinchrod-procedure-text 1`. procedures/README.md is its manual. */
 import * as z from 'zod';
-import { language, name, text } from '../ground/schemas.js';
+import { language, name, text } from '../base/schemas.js';
 import { sentence } from './schema.js';
 
 /** A second language: `pinchrod-procedure-text 1`, text keyed by step. */

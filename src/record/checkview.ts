@@ -1,9 +1,10 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
-import type { JournalEvent } from '../build/events.js';
-import type { CheckState, StepState } from '../build/types.js';
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
 import type { RouteCheck } from '../procedure/types.js';
+import type { JournalEvent } from '../unit/events.js';
+import type { CheckState, StepState } from '../unit/types.js';
+import type { UnitState } from '../unit/unitstate.js';
 import type { Namer } from './initials.js';
 import type { AnswerView, CheckView, EvidenceView, StageView } from './schema.js';
 import { answerSays, OUTCOME_WORDS, readingsOf, size, stepTitle, withUnit } from './words.js';

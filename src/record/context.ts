@@ -1,6 +1,7 @@
 /** What a record needs beside the unit's state: names, instruments, and when and by what the document is made. */
-import type { Person } from '../build/workshop.js';
+
 import type { Instrument } from '../measure/types.js';
+import type { Person } from '../unit/workshop.js';
 
 export interface RecordContext {
   /** The workshop's name, as it heads the document. */

@@ -1,5 +1,5 @@
 /** One check a line, for a spreadsheet. RFC 4180 with CR LF; no cell can be run as a formula. */
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import type { RecordView } from './schema.js';
 import { OUTCOME_WORDS } from './words.js';
 

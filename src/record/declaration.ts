@@ -2,7 +2,7 @@
  * The particulars that a label and a declaration of performance under EN 14351-1 call for, as the workshop has filled
  * them in. An empty field prints as empty; nothing is worked out, and nothing here decides whether a window conforms.
  */
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';

@@ -1,7 +1,8 @@
 /** What happened on the way: holds, snags, corrections, reworks, overrides, revisions, notes. Read from the events, oldest first. */
-import type { EventKind, JournalEvent } from '../build/events.js';
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
+import type { EventKind, JournalEvent } from '../unit/events.js';
+import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';

@@ -2,8 +2,9 @@
  * Who people are in a document: by name, or by initials alone in a document that leaves the house. The journal keeps
  * the person's id either way.
  */
-import type { Person } from '../build/workshop.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
+import type { Person } from '../unit/workshop.js';
 
 /** Person id to what a document calls them. A person the workshop no longer lists is called by their id. */
 export type Namer = (id: string) => string;

@@ -1,5 +1,5 @@
 /** The record of a whole job, or of every unit chosen by a period: the units' records in order under one seal. */
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import type { RecordContext } from './context.js';
 import type { Asked, CollectionView, RecordView } from './schema.js';
 import { sealOver, shortCode } from './seal.js';

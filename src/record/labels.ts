@@ -1,8 +1,9 @@
 /** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
-import { plain } from '../ground/plain.js';
-import { FILTER, liftOf } from '../window/lift.js';
+
+import bwip, { type RawOptions } from 'bwip-js/node';
+import { plain } from '../base/text.js';
+import { FILTER, liftOf } from '../window/masses.js';
 import type { Part, SetOut } from '../window/types.js';
-import { code128Bars, qrSquares } from './barcode.js';
 import { unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
 import { sketch } from './sketch.js';
@@ -212,4 +213,28 @@ function broken(text: string, signs: number): string[] {
     else lines.push(word);
   }
   return lines;
+}
+
+/** Bars and squares of a code, as numbers: drawn by whoever draws the label. Made by a maintained library. */
+
+// The default export: the name `raw` alone is taken by a kind of barcode.
+
+/** `size` squares a side, row by row. */
+export interface Squares {
+  readonly size: number;
+  readonly dark: readonly boolean[];
+}
+
+/** QR code; level M corrects about 15 % of damage. */
+export function qrSquares(text: string): Squares {
+  const [code] = bwip.raw({ bcid: 'qrcode', text, eclevel: 'M' } as RawOptions);
+  if (!code || !('pixs' in code)) throw new Error('the barcode library gave no squares');
+  return { size: code.pixx, dark: Array.from(code.pixs, (pixel) => pixel === 1) };
+}
+
+/** Widths of bars and gaps in modules, beginning with a bar. */
+export function code128Bars(text: string): readonly number[] {
+  const [code] = bwip.raw({ bcid: 'code128', text });
+  if (!code || !('sbs' in code)) throw new Error('the barcode library gave no bars');
+  return Array.from(code.sbs);
 }

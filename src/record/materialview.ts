@@ -1,7 +1,8 @@
 /** What went into a unit and what it was made from: frozen files, lots, instruments, people, evidence. */
-import type { JournalEvent } from '../build/events.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
+import type { JournalEvent } from '../unit/events.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
 import { day, figure, listed, plural, when } from './words.js';

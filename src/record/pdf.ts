@@ -3,7 +3,7 @@
  * Loaded only when a PDF is asked for, because the library behind it is large.
  */
 import { buffer } from 'node:stream/consumers';
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import type { Block, Document, Figure } from './blocks.js';
 import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
 import { drawSvg } from './pdfsvg.js';

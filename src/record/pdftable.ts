@@ -1,7 +1,6 @@
 /** Tables on PDF pages: rows are kept whole, the head is repeated on each page, a row higher than a page is cut between lines. */
 import { type Cell, type Column, lines } from './blocks.js';
-import { INK, INNER, MARGIN, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
-import type { Part } from './pdftags.js';
+import { INK, INNER, MARGIN, type Part, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
 
 const GAP = 6;
 const PAD = 2.4;

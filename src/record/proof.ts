@@ -1,7 +1,8 @@
 /** What a document carries so that whoever has the journals can tell whether it still says the same. */
-import { canonicalText, sha256 } from '../build/chain.js';
-import type { Proof } from './proofread.js';
-import type { CollectionView, RecordView } from './schema.js';
+
+import * as z from 'zod';
+import { canonicalText, sha256 } from '../unit/chain.js';
+import { askedSchema, type CollectionView, type RecordView } from './schema.js';
 
 /** SHA-256, hex, over the RFC 8785 form of everything the record says; not of when and by which version it was made. */
 export function factsHash({ made: _, ...facts }: RecordView): string {
@@ -30,3 +31,36 @@ const standOf = ({ unit, seal }: RecordView): Proof['of'][number] => ({
 
 /** A proof as a text of letters, digits and `+/=` alone, which every format can hold; proofread.ts reads it back. */
 export const proofText = (proof: Proof): string => Buffer.from(JSON.stringify(proof)).toString('base64');
+
+/** The proof that a document carries, as it is read back from one. */
+
+const proofSchema = z.strictObject({
+  /** What the document is: a unit's record, its sheet of particulars, or the records of several units. */
+  sheet: z.enum(['unit', 'particulars', 'units']),
+  /** Each unit in order, how many lines its journal had, and the hash of the last. */
+  of: z.array(
+    z.strictObject({
+      job: z.string(),
+      unit: z.string(),
+      lines: z.number().int().nonnegative(),
+      hash: z.string(),
+    }),
+  ),
+  facts: z.string(),
+  at: z.string(),
+  program: z.string(),
+  initials: z.boolean(),
+  /** Of several units: which were asked for, and which of them had no journal yet. */
+  asked: askedSchema.optional(),
+  notBegun: z.array(z.string()).optional(),
+});
+export type Proof = z.infer<typeof proofSchema>;
+
+/** Undefined where the text is no proof. */
+export function readProof(text: string | undefined): Proof | undefined {
+  try {
+    return proofSchema.parse(JSON.parse(Buffer.from(text ?? '', 'base64').toString('utf8')));
+  } catch {
+    return undefined;
+  }
+}

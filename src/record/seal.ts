@@ -2,7 +2,7 @@
  * Seals in print: a short code that a person can read out over the telephone, made from a hash, with a check character
  * by ISO 7064 MOD 37-36; and the one hash that covers a job's units in order (worked out in the build room).
  */
-export { sealOver } from '../build/sealing.js';
+export { sealOver } from '../unit/sealing.js';
 
 const DIGITS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 /** 32 signs that cannot be taken for one another: no I, L, O, U. */

@@ -1,5 +1,5 @@
 /** Draws a document as plain text for a terminal, a printer or a mail: 96 columns, nothing but visible characters. */
-import { plain } from '../ground/plain.js';
+import { plain } from '../base/text.js';
 import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
 
 const WIDTH = 96;

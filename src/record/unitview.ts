@@ -1,6 +1,7 @@
 /** Which window this is: identity, sizes and lights, from its set-out. */
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
+import type { UnitState } from '../unit/unitstate.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
 import type { RecordView } from './schema.js';
 import { figure, kilograms, size } from './words.js';

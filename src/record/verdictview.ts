@@ -1,6 +1,7 @@
 /** What is said first: the one-line verdict, the counts behind it, and everything that is missing. */
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
+import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
 import { checksOf } from './materialview.js';
 import type { HoldView, RecordView, SnagView, StageView } from './schema.js';

@@ -2,13 +2,14 @@
  * The record of one unit: everything a document shows, worked out from the unit's state alone. Formats draw it; none
  * adds to it.
  */
-import { sealOf } from '../build/sealing.js';
-import type { UnitState } from '../build/unitstate.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
+import { sealOf } from '../unit/sealing.js';
+import type { UnitState } from '../unit/unitstate.js';
+import { drawSvg, drawText, elevation } from '../window/drawing.js';
 import type { SetOut } from '../window/types.js';
 import { stageViews } from './checkview.js';
 import type { RecordContext } from './context.js';
-import { drawingOf } from './drawing.js';
 import {
   correctionViews,
   holdViews,
@@ -20,11 +21,12 @@ import {
 } from './historyview.js';
 import { mapTexts, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
-import { measuredViews } from './measured.js';
-import type { RecordView } from './schema.js';
+import type { DrawingView, RecordView } from './schema.js';
 import { shortCode } from './seal.js';
-import { unitView } from './unitview.js';
+import { measuredViews } from './squareview.js';
+import { unitSentence, unitView } from './unitview.js';
 import { countsOf, missingOf, remarksOf, verdictOf } from './verdictview.js';
+import { size } from './words.js';
 
 /**
  * @param setOut the unit's set-out as it was frozen; `undefined` where it cannot be read any more: the record then
@@ -102,4 +104,25 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
 function withoutNames(view: RecordView, context: RecordContext): RecordView {
   const keep = new Set(['customer', 'workshop', 'format', 'sha256', 'hash', 'code', 'value', 'svg', 'made']);
   return mapTexts(view, nameRemover(context.people), keep);
+}
+
+/** The unit seen from outside, for documents: the window room draws it, here it gets its title and its words for the blind. */
+
+export function drawingOf(
+  setOut: SetOut,
+  triangles: 'apex-at-hinge' | 'apex-at-handle',
+): DrawingView | undefined {
+  // A unit so wrong that it has no lights has nothing to draw.
+  if (setOut.lights.length === 0) return undefined;
+  const view = elevation(setOut);
+  const apex = triangles === 'apex-at-hinge' ? 'hinge' : 'handle';
+  const opens = setOut.lights.some(({ kind }) => kind !== 'fixed');
+  return {
+    title: `Seen from outside${opens ? `; the dashed lines meet at the ${apex}` : ''}`,
+    alt: plain(
+      `Window ${setOut.unit.id} seen from outside, ${size(setOut.frame.w, setOut.frame.h)}. ${unitSentence(setOut)}`,
+    ),
+    svg: drawSvg(view, { triangles, width: 420 }),
+    text: drawText(view, { columns: 60, rows: 18, ascii: true, triangles }),
+  };
 }

@@ -1,7 +1,8 @@
 /** How the record says things: one place for numbers, times, outcomes and answers, so that every format says the same. */
-import type { Answer } from '../build/events.js';
-import { plain } from '../ground/plain.js';
+
+import { plain } from '../base/text.js';
 import type { RouteCheck } from '../procedure/types.js';
+import type { Answer } from '../unit/events.js';
 import type { ReadingView } from './schema.js';
 
 const SQUARE_WORDS: Record<string, string> = {

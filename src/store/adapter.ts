@@ -4,15 +4,15 @@
  * adapters rewrite the whole file without a flush and must not hold records.
  */
 import type { SyncAdapter } from 'lowdb';
-import { chainLine } from '../build/chain.js';
-import type { JournalEvent } from '../build/events.js';
-import type { Problem } from '../ground/problem.js';
+import type { Problem } from '../base/problem.js';
+import { chainLine } from '../unit/chain.js';
+import type { JournalEvent } from '../unit/events.js';
 import type { Disk, Handle } from './disk.js';
 import { raise, StoreError } from './diskproblem.js';
 import { attempt, makeFolders, writeAll } from './files.js';
+import { cutTail, endLine, setAside } from './journalrepair.js';
 import { type JournalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
-import { cutTail, endLine, setAside } from './torn.js';
 
 /** Far more than a unit ever has (some 500 bytes an event), and little enough to be read whole. */
 export const LARGEST_JOURNAL = 32_000_000;

@@ -5,9 +5,9 @@
  */
 import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
-import { sha256 } from '../build/chain.js';
-import type { JournalEvent } from '../build/events.js';
-import { bad, good, type Result } from '../ground/problem.js';
+import { bad, good, type Result } from '../base/problem.js';
+import { sha256 } from '../unit/chain.js';
+import type { JournalEvent } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise, StoreError } from './diskproblem.js';
 import { isJobSeal } from './jobseal.js';

@@ -5,17 +5,16 @@
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { LowSync, type SyncAdapter } from 'lowdb';
-import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../build/chain.js';
-import type { Envelope } from '../build/events.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../unit/chain.js';
+import type { Envelope } from '../unit/events.js';
 import { readJournalBytes } from './adapter.js';
 import type { Disk, Handle } from './disk.js';
 import { diskProblem, raise, StoreError } from './diskproblem.js';
 import { attempt, makeFolders, writeAll } from './files.js';
-import { thisProcess } from './host.js';
-import { takeLock } from './lock.js';
+import { cutTail, setAside } from './journalrepair.js';
+import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
-import { cutTail, setAside } from './torn.js';
 
 export interface ChainLogWish {
   /** Folders under the workshop, then the file's name without its ending: ['practice', 'people', 'jb']. */

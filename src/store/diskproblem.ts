@@ -1,6 +1,6 @@
 /** File errors as problems: one sentence of what happened, one of what to do. */
 import { basename } from 'node:path';
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { STORE_MESSAGES } from './messages.js';
 
 export const raise = raiser(STORE_MESSAGES);

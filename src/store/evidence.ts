@@ -1,8 +1,8 @@
 /** Photos and other files that belong to an answer, kept by content as logs/<job>/evidence/<sha256>. */
 import { basename, join } from 'node:path';
-import type { Evidence } from '../build/events.js';
-import { plain } from '../ground/plain.js';
-import { bad, good, type Result } from '../ground/problem.js';
+import { bad, good, type Result } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import type { Evidence } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';

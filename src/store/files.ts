@@ -1,8 +1,9 @@
 /** What is built from single disk calls, in the order that logs/README.md derives: nothing here returns before it is durable. */
 import { createHash, randomBytes } from 'node:crypto';
 import { dirname, join } from 'node:path';
+import type { Problem } from '../base/problem.js';
 import type { Disk, Handle } from './disk.js';
-import { errorCode, raise, StoreError } from './diskproblem.js';
+import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
 
 /** Writes all of `bytes`: a write may take fewer than it was given, on a nearly full disk without an error. */
 export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
@@ -93,3 +94,34 @@ export function attempt(run: () => void): boolean {
 
 /** SHA-256 in hex of bytes of any length. */
 export const hashBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** On start: does the logs folder really keep what is appended to it? Some shares and synchronised folders do not. */
+
+/** Appends twice to a file of its own under logs/, flushes, reads it back and removes it. Undefined: it can be trusted. */
+export function testLogsFolder(disk: Disk, root: string): Problem | undefined {
+  const name = `append-test-${randomBytes(6).toString('hex')}.tmp`;
+  let path: string | undefined;
+  let handle: Handle | undefined;
+  try {
+    path = join(makeFolders(disk, root, ['logs']), name);
+    handle = disk.open(path, 'new');
+    writeAll(disk, handle, Buffer.from('first\n'), path);
+    disk.flush(handle);
+    disk.close(handle);
+    handle = disk.open(path, 'append');
+    writeAll(disk, handle, Buffer.from('second\n'), path);
+    disk.flush(handle);
+    disk.flushFolder(join(root, 'logs'));
+    const back = disk.read(path).toString('utf8');
+    if (back !== 'first\nsecond\n')
+      return raise('disk.does-not-append', 'What was appended to a file under logs/ did not come back.', {
+        file: 'logs',
+      });
+    return undefined;
+  } catch (error) {
+    return diskProblem(error, 'logs', 'the logs folder was tested');
+  } finally {
+    if (handle !== undefined) attempt(() => disk.close(handle!));
+    if (path !== undefined) attempt(() => disk.unlink(path!));
+  }
+}

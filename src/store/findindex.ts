@@ -7,9 +7,9 @@
  * and no other is believed (logs/index/find-KEY.json); without a key a sum tells only what was damaged.
  */
 import { join } from 'node:path';
-import { sha256 } from '../build/chain.js';
-import { summaryOf, type UnitSummary } from '../build/summary.js';
-import { reachesOf, type TraceQuery } from '../build/trace.js';
+import { sha256 } from '../unit/chain.js';
+import { summaryOf, type UnitSummary } from '../unit/summary.js';
+import { reachesOf, type TraceQuery } from '../unit/trace.js';
 import type { Disk } from './disk.js';
 import { attempt, makeFolders, writeSpare } from './files.js';
 import { readEvents } from './journal.js';

@@ -5,8 +5,8 @@
  */
 import { join } from 'node:path';
 import * as z from 'zod';
-import { type Signer, sealOver } from '../build/sealing.js';
-import { bad, good, type Result } from '../ground/problem.js';
+import { bad, good, type Result } from '../base/problem.js';
+import { type Signer, sealOver } from '../unit/sealing.js';
 import type { Disk } from './disk.js';
 import { diskProblem } from './diskproblem.js';
 import { makeFolders, writeWhole } from './files.js';

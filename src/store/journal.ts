@@ -3,9 +3,9 @@
  * and one that it did not is in neither.
  */
 import { LowSync } from 'lowdb';
-import { chainEvent, chainLine, type Stamp } from '../build/chain.js';
-import { type EventBody, eventSchema, type JournalEvent } from '../build/events.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { chainEvent, chainLine, type Stamp } from '../unit/chain.js';
+import { type EventBody, eventSchema, type JournalEvent } from '../unit/events.js';
 import { type Guard, JournalAdapter, readJournalBytes } from './adapter.js';
 import type { Disk } from './disk.js';
 import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';

@@ -4,8 +4,8 @@
  * it by the id that a seal names.
  */
 import { join } from 'node:path';
-import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../build/sealing.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
 import { attempt, makeFolders, writeWhole } from './files.js';

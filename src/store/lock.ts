@@ -3,12 +3,15 @@
  * linked, so that nobody reads half of one; the lock of a process that is gone is moved away by a rename, which only one
  * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
  */
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+
+import { randomBytes } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { hostname } from 'node:os';
+import * as z from 'zod';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
 import type { Disk, Stat } from './disk.js';
 import { errorCode, raise } from './diskproblem.js';
 import { attempt, writeAll } from './files.js';
-import { type Holder, holderIn, holderText, isGone, sameMachine, surelyRuns } from './holder.js';
-import type { Host } from './host.js';
 import type { JournalPlace } from './paths.js';
 
 export interface Lock {
@@ -210,3 +213,118 @@ function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
 /** The locks that this process has, by their file. */
 const releases = new Map<string, () => void>();
 let watching = false;
+
+/** Who has a unit, as its lock file says, and whether they can still be there. */
+
+const holderSchema = z.object({
+  host: z.string(),
+  machine: z.string(),
+  boot: z.string(),
+  pid: z.number().int().positive(),
+  started: z.string(),
+  token: z.string(),
+  bench: z.string(),
+  who: z.string(),
+});
+/** Who has a unit, as the lock file says. */
+export type Holder = z.infer<typeof holderSchema>;
+
+/** The holder that a lock file's text names; undefined where it names none. */
+export function holderIn(text: string): Holder | undefined {
+  try {
+    const parsed = holderSchema.safeParse(JSON.parse(text));
+    return parsed.success ? parsed.data : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** "jb at bench-1 (process 4711 on shopfloor)". */
+export const holderText = (holder: Holder): string =>
+  `${holder.who === '' ? 'Nobody' : holder.who} at ${holder.bench} (process ${holder.pid} on ${holder.host})`;
+
+export const sameMachine = (holder: Holder, host: Host): boolean =>
+  holder.machine === host.machine && holder.host === host.host;
+
+/** The holder surely no longer runs: same machine, and started anew since, or no such process, or its number is another's now. */
+export function isGone(holder: Holder, host: Host): boolean {
+  if (!sameMachine(holder, host)) return false;
+  if (holder.boot !== host.boot) return true;
+  if (holder.pid === host.pid) {
+    // Our own number: the lock is ours, or of a dead process that had the number before us.
+    const own = host.started(host.pid) ?? '';
+    return holder.token !== host.token && (own === '' || holder.started !== own);
+  }
+  const started = host.started(holder.pid);
+  if (started === undefined) return true;
+  return started !== '' && holder.started !== '' && started !== holder.started;
+}
+
+/**
+ * The holder is a process that runs on this machine now. Where the system does not say when a process was started, its
+ * number may be another's by now, and only a person can know.
+ */
+export function surelyRuns(holder: Holder, host: Host): boolean {
+  if (holder.token === host.token) return true;
+  if (!sameMachine(holder, host) || holder.boot !== host.boot) return false;
+  const started = host.started(holder.pid);
+  return started !== undefined && started !== '' && started === holder.started;
+}
+
+/** Which machine, and which process on it, this is: what a lock says about its holder, and how a holder is found alive. */
+
+export interface Host {
+  readonly host: string;
+  /** Tells machines of one name apart; the host name again where the system has no such id. */
+  readonly machine: string;
+  /** Changes with every start of the machine; "" where the system does not say. */
+  readonly boot: string;
+  readonly pid: number;
+  /** New in every process. */
+  readonly token: string;
+  /** When a living process was started, in the system's own count; "" where the system does not say; undefined: no such process. */
+  started(pid: number): string | undefined;
+}
+
+let own: Host | undefined;
+
+/** As `thisHost`, read once: the machine and the process stay the same, and so must the token that tells its locks. */
+export function thisProcess(): Host {
+  own ??= thisHost();
+  return own;
+}
+
+/** The host of this process. Linux says all of it; elsewhere a process is known by its id alone. */
+export function thisHost(): Host {
+  const host = hostname();
+  return {
+    host,
+    machine: firstLine('/etc/machine-id') || host,
+    boot: firstLine('/proc/sys/kernel/random/boot_id'),
+    pid: process.pid,
+    token: randomBytes(8).toString('hex'),
+    started,
+  };
+}
+
+function started(pid: number): string | undefined {
+  try {
+    process.kill(pid, 0);
+  } catch (error) {
+    // EPERM: it lives and belongs to somebody else.
+    if ((error as NodeJS.ErrnoException).code !== 'EPERM') return undefined;
+  }
+  // Fields after the command, which stands in brackets and may hold anything: state is the first, start time the twentieth.
+  const stat = firstLine(`/proc/${pid}/stat`);
+  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
+  if (fields[0] === 'Z' || fields[0] === 'X') return undefined;
+  return fields[19] ?? '';
+}
+
+function firstLine(path: string): string {
+  try {
+    return readFileSync(path, 'utf8').split('\n')[0]!.trim();
+  } catch {
+    return '';
+  }
+}

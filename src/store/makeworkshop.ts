@@ -1,6 +1,9 @@
 /** A new workshop folder, copied from the one that is shipped. Nothing that is there is overwritten. */
-import { join } from 'node:path';
-import { bad, good, type Result } from '../ground/problem.js';
+
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { bad, good, type Result } from '../base/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
 import { writeWhole } from './files.js';
@@ -52,4 +55,23 @@ function filesUnder(disk: Disk, root: string, name: string): string[] {
     .list(join(root, name))
     .filter((entry) => !entry.startsWith('.'))
     .flatMap((entry) => filesUnder(disk, root, `${name}/${entry}`));
+}
+
+/** Where the workshop that comes with the program stands: the folder of its package. */
+
+/** The package's folder, whether the program runs bundled from dist/ or from src/. */
+export function shippedFolder(from: string = dirname(fileURLToPath(import.meta.url))): Result<string> {
+  for (let folder = from; ; folder = dirname(folder)) {
+    if (packageName(folder) === 'pinchrod') return good(folder);
+    if (dirname(folder) === folder)
+      return bad(raise('init.no-source', 'The folder of the program holds no workshop.'));
+  }
+}
+
+function packageName(folder: string): unknown {
+  try {
+    return (JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as { name?: unknown }).name;
+  } catch {
+    return undefined;
+  }
 }

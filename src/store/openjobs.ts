@@ -1,8 +1,8 @@
 /** The jobs of a workshop alone, for what needs no profile set, procedure or limits: the board reads nothing else of it. */
-import type { Problem } from '../ground/problem.js';
+import type { Problem } from '../base/problem.js';
 import { type Job, parseJob } from '../window/job.js';
 import type { Disk } from './disk.js';
-import { type Shelf, shelf } from './shelf.js';
+import { type Shelf, shelf } from './filecollection.js';
 
 export const jobShelf = (disk: Disk, root: string): Shelf<Job> & { problems(): Problem[] } =>
   // Not named itself, so that what reads a job is loaded with the first that is read.

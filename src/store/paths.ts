@@ -1,7 +1,7 @@
 /** Where things stand in a workshop, and that names from files can lead nowhere else. */
 import { join } from 'node:path';
-import { isName } from '../ground/names.js';
-import { bad, good, type Result } from '../ground/problem.js';
+import { bad, good, type Result } from '../base/problem.js';
+import { isName } from '../base/text.js';
 
 import { raise } from './diskproblem.js';
 

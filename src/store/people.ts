@@ -1,12 +1,12 @@
 /** shared/people.yaml: who works here, and what each may do. */
+
+import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod';
-import type { Level, Person } from '../build/workshop.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import { language, name, text } from '../ground/schemas.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { readYaml } from '../ground/yamlfile.js';
+import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { language, name, text } from '../base/schemas.js';
+import { readYaml } from '../base/yaml.js';
+import type { Level, Person } from '../unit/workshop.js';
 import { raise } from './diskproblem.js';
-import { isPinHash } from './pin.js';
 
 const level = z
   .number()
@@ -70,4 +70,27 @@ export function parsePeople(source: SourceText): Result<Person[]> {
         ) as unknown as Person,
     ),
   );
+}
+
+/** PINs of people, never in the clear: scrypt with a salt of its own for each, `salt:hash` in hex. */
+
+const SHAPE = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
+const COST = { N: 16384, r: 8, p: 1 } as const;
+
+/** What stands as `pin` in shared/people.yaml. */
+export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
+  return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, COST).toString('hex')}`;
+}
+
+/** Whether the PIN is the person's. A person without a PIN has none that matches. */
+export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
+  const parts = SHAPE.exec(person.pin ?? '');
+  if (!parts) return false;
+  const want = Buffer.from(parts[2]!, 'hex');
+  return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, COST), want);
+}
+
+/** A function, since the schema above asks for it before the rest of this file has run. */
+export function isPinHash(text: string): boolean {
+  return SHAPE.test(text);
 }

@@ -1,8 +1,7 @@
 /** Reading the files that people edit: only ordinary text files inside the workshop, refused by size before they are read. */
 import { isUtf8 } from 'node:buffer';
 import { join, relative, sep } from 'node:path';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
+import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
 

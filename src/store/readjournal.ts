@@ -6,9 +6,9 @@
  * the content was not: that is a torn end, which was never acknowledged. Anything else that is wrong is damage.
  */
 import { isAscii, isUtf8 } from 'node:buffer';
-import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../build/chain.js';
-import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../build/events.js';
-import type { Problem } from '../ground/problem.js';
+import type { Problem } from '../base/problem.js';
+import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../unit/chain.js';
+import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../unit/events.js';
 import { raise } from './diskproblem.js';
 
 export interface JournalRead {

@@ -1,12 +1,12 @@
 /** Takes a job out of the workshop's logs, once an archive holds the very same. */
 import { join } from 'node:path';
-import { bad, good, type Result } from '../ground/problem.js';
+import { bad, good, type Result } from '../base/problem.js';
 import { type Files, jobFiles } from './archive.js';
-import { type Claim, claimUnit } from './claim.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise } from './diskproblem.js';
 import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
+import { type Claim, claimUnit } from './unitlock.js';
 
 /**
  * Removes the job's files under logs/ that `archived` holds byte for byte, and of the frozen sources those that no other

@@ -1,14 +1,18 @@
 /** shared/setups.yaml: which set-ups are proven on first-off pieces before steps may rely on them, and for how long. */
 import * as z from 'zod';
-import type { SetupRule } from '../build/setups.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import { name, text } from '../ground/schemas.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { readYaml } from '../ground/yamlfile.js';
+import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { name, text } from '../base/schemas.js';
+import { readYaml } from '../base/yaml.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { RouteCheck } from '../procedure/types.js';
+import type { Stamp } from '../unit/chain.js';
+import type { EventBody, JournalEvent } from '../unit/events.js';
+import type { SetupRule } from '../unit/setups.js';
+import { appendChainLog, readChainLog } from './chainlog.js';
+import type { Disk } from './disk.js';
 import { raise } from './diskproblem.js';
+import { eventWrong } from './readjournal.js';
 
 const checkSchema = z.strictObject({
   id: name,
@@ -104,4 +108,37 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
     ...(plausible === undefined ? {} : { plausible }),
     ...(unit === undefined ? {} : { unit }),
   };
+}
+
+/** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
+
+const SETUP_LOG = ['logs', 'setups'] as const;
+const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
+
+/** Every event of set-ups, oldest first; none where there is no file. */
+export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
+  readChainLog<JournalEvent>(disk, root, { path: SETUP_LOG, wrongWith: setupEventWrong });
+
+/** Appends what was decided; durable when it returns ok. */
+export function appendSetupLog(
+  disk: Disk,
+  root: string,
+  bodies: readonly EventBody[],
+  stamp: Stamp,
+): Result<readonly JournalEvent[]> {
+  return appendChainLog<JournalEvent>(
+    disk,
+    root,
+    { path: SETUP_LOG, wrongWith: setupEventWrong },
+    stamp,
+    () => bodies,
+  );
+}
+
+/** Undefined where the value is an event of this journal. */
+export function setupEventWrong(event: unknown): string | undefined {
+  const wrong = eventWrong(event);
+  if (wrong !== undefined) return wrong;
+  const { kind } = event as JournalEvent;
+  return KINDS.has(kind) ? undefined : `"${kind}" belongs into a unit's journal`;
 }

@@ -3,7 +3,7 @@
  * changes what an old record means.
  */
 import { join } from 'node:path';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from './disk.js';
 import { diskProblem, raise, StoreError } from './diskproblem.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';

@@ -1,5 +1,5 @@
 /** Second languages of procedures: `procedures/casement.de.yaml` beside `procedures/casement.yaml`. Read when asked for. */
-import { bad, type Result } from '../ground/problem.js';
+import { bad, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { translateProcedure } from '../procedure/translation.js';
 import type { Disk } from './disk.js';

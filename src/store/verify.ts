@@ -4,15 +4,14 @@
  * in verifykept.ts.
  */
 import { join } from 'node:path';
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import type { Disk } from './disk.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
 import { publicKeys } from './key.js';
+import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
 import { addNamed, examineJournal, type JournalReport, type JournalWish } from './verifyjournal.js';
-import { type Named, verifyEvidence, verifySources } from './verifykept.js';
-import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
-import { entries, readOrdinary } from './verifyread.js';
+import { entries, type Named, readOrdinary, verifyEvidence, verifySources } from './verifykept.js';
 import { jobSealProblems, type Keys, type Standing } from './verifyseals.js';
 import { isOfSetups, verifySetups } from './verifysetups.js';
 

@@ -1,9 +1,9 @@
 /** An archive handed in: is it what its manifest says, and does what it holds hold. */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { type Files, unpackFiles } from './archive.js';
 import { memoryDisk } from './memorydisk.js';
+import { VERIFY_MESSAGES } from './messages.js';
 import { type VerifyReport, verifyTree } from './verify.js';
-import { VERIFY_MESSAGES } from './verifymessages.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 

@@ -3,15 +3,14 @@
  * find it and send it.
  */
 import { join } from 'node:path';
-import type { Evidence, JournalEvent } from '../build/events.js';
-import { type Place, type Problem, raiser } from '../ground/problem.js';
+import { type Place, type Problem, raiser } from '../base/problem.js';
+import type { Evidence, JournalEvent } from '../unit/events.js';
 import { LARGEST_JOURNAL } from './adapter.js';
 import type { Disk } from './disk.js';
+import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
-import type { Named } from './verifykept.js';
-import { VERIFY_MESSAGES } from './verifymessages.js';
-import { readOrdinary } from './verifyread.js';
+import { type Named, readOrdinary } from './verifykept.js';
 import { type Keys, type Standing, unitSealProblems } from './verifyseals.js';
 
 const raise = raiser(VERIFY_MESSAGES);

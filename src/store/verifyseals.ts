@@ -1,10 +1,10 @@
 /** Seals held against the journals: signatures of units, and the seals of jobs. */
 
-import type { JournalEvent } from '../build/events.js';
-import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../build/sealing.js';
-import { type Place, type Problem, raiser } from '../ground/problem.js';
+import { type Place, type Problem, raiser } from '../base/problem.js';
+import type { JournalEvent } from '../unit/events.js';
+import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
 import type { JobSeal } from './jobseal.js';
-import { VERIFY_MESSAGES } from './verifymessages.js';
+import { VERIFY_MESSAGES } from './messages.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 export type Keys = ReadonlyMap<string, string>;

@@ -1,14 +1,14 @@
 /** The journal of set-ups, held against its own chain, for `verify`. */
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
-import { checkLine, verifyChain } from '../build/chain.js';
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
+import { checkLine, verifyChain } from '../unit/chain.js';
 import { LARGEST_JOURNAL } from './adapter.js';
 import type { Disk } from './disk.js';
+import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
-import { setupEventWrong } from './setuplog.js';
-import { VERIFY_MESSAGES } from './verifymessages.js';
-import { readOrdinary } from './verifyread.js';
+import { setupEventWrong } from './setups.js';
+import { readOrdinary } from './verifykept.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 const FILE = 'logs/setups.jsonl';

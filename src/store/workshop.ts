@@ -2,26 +2,24 @@
  * A workshop folder opened: the house rules, people, limits and instruments at once; profile sets, procedures and jobs
  * when they are asked for, each once. A broken job does not keep the bench from the others.
  */
-import type { SetupRule } from '../build/setups.js';
-import type { Person, WorkshopRules } from '../build/workshop.js';
-import { bad, good, type Problem, type Result } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { parseInstruments } from '../measure/instrumentsfile.js';
-import type { LimitsFile } from '../measure/limits.js';
-import { parseLimits } from '../measure/limitsfile.js';
+
+import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { parseInstruments } from '../measure/instruments.js';
+import { type LimitsFile, parseLimits } from '../measure/limits.js';
 import type { Instrument } from '../measure/types.js';
 import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
+import type { SetupRule } from '../unit/setups.js';
+import type { Person, WorkshopRules } from '../unit/workshop.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
+import { type House, type Particulars, parseHouse } from './company.js';
 import type { Disk } from './disk.js';
-import { type House, type Particulars, parseHouse } from './house.js';
+import { load, type Shelf, shelf } from './filecollection.js';
 import { jobShelf } from './openjobs.js';
-import { parsePeople } from './people.js';
-import { pinMatches } from './pin.js';
+import { parsePeople, pinMatches } from './people.js';
 import { readWorkshopFile } from './readfile.js';
 import { parseSetups } from './setups.js';
-import { load, type Shelf, shelf } from './shelf.js';
 import { isTranslation, type Translations, translations } from './translations.js';
 
 export interface Workshop {

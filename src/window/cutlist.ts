@@ -1,7 +1,7 @@
 /** The cut list: what the saw needs, grouped by profile, longest first; and the marks of every part. */
 import { stringify } from 'csv-stringify/sync';
-import { mmText } from '../ground/formula.js';
-import { plain } from '../ground/plain.js';
+import { mmText } from '../base/formula.js';
+import { plain } from '../base/text.js';
 import type { Part, SetOut } from './types.js';
 
 export interface CutRow {

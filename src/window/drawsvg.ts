@@ -1,6 +1,6 @@
 /** The elevation as SVG for documents: the same geometry, with the part in question and its marks dimensioned. */
-import { mmText } from '../ground/formula.js';
-import { plain } from '../ground/plain.js';
+import { mmText } from '../base/formula.js';
+import { plain } from '../base/text.js';
 import {
   type Elevation,
   type ElevationMark,

@@ -1,5 +1,5 @@
 /** The elevation in a terminal's characters, scaled to the space there is. */
-import { mmText } from '../ground/formula.js';
+import { mmText } from '../base/formula.js';
 import {
   type Elevation,
   type ElevationLight,

@@ -1,5 +1,5 @@
 /** Handing: three fields from the job, one hinge side seen from outside in the program, one sentence in every document. */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import type { LightInput } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { HingeSide, LightKind } from './types.js';

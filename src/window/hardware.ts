@@ -1,6 +1,6 @@
 /** Handle, gear and stays of a sash, chosen from the charts of the profile set. */
-import { mmText } from '../ground/formula.js';
-import { type Problem, raiser } from '../ground/problem.js';
+import { mmText } from '../base/formula.js';
+import { type Problem, raiser } from '../base/problem.js';
 import type { LightItem } from './item.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';

@@ -1,13 +1,12 @@
 /** Lights and dividers with their sheets filled and their boxes placed. */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import type { PlacedDivider, PlacedLight } from './geometry.js';
 import { makeupOf } from './glass.js';
 import { type DividerItem, isDivider, type LightItem } from './item.js';
-import { lightSheet, scopeOf } from './lightsheet.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
-import { Sheet } from './sheet.js';
+import { lightSheet, Sheet, scopeOf } from './sheet.js';
 import type { Rect, Unit } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);

@@ -1,12 +1,19 @@
 /** Reading a job: YAML, or a table exported from a spreadsheet. Every line becomes as many units as its quantity says. */
-import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { readYaml } from '../ground/yamlfile.js';
+import {
+  bad,
+  good,
+  type Place,
+  type Problem,
+  type Result,
+  raiser,
+  type SourceText,
+} from '../base/problem.js';
+import { readYaml } from '../base/yaml.js';
+import { handingOf } from './handing.js';
 import { readJobTable } from './jobcsv.js';
-import { readLayout } from './joblayout.js';
-import { type JobFile, jobSchema } from './jobschema.js';
+import { type JobFile, jobSchema, type LayoutInput, type SplitInput } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
-import type { Makeup, Unit } from './types.js';
+import type { DividerPositions, Layout, Makeup, Unit } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
@@ -106,4 +113,148 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
     glasses: file.glasses,
     units,
   });
+}
+
+/** From a layout as a job writes it to the layout the program works with. */
+
+const DEEPEST = 8;
+
+export interface LayoutDefaults {
+  readonly glass: string | undefined;
+  readonly width: number;
+  readonly height: number;
+  at(path: readonly PropertyKey[]): Place;
+}
+
+/** Problems are put into `problems`; the layout is undefined where one was found. */
+export function readLayout(
+  input: LayoutInput,
+  path: readonly PropertyKey[],
+  defaults: LayoutDefaults,
+  problems: Problem[],
+  depth = 0,
+): Layout | undefined {
+  const place = defaults.at(path);
+  if ('light' in input) {
+    const handing = handingOf(input);
+    if ('todo' in handing) {
+      problems.push({ ...handing, place });
+      return undefined;
+    }
+    const glass = input.glass ?? defaults.glass;
+    if (glass === undefined) {
+      problems.push(
+        raise('job.glass', 'The light names no glass, and neither does its unit or the job.', place),
+      );
+      return undefined;
+    }
+    return {
+      type: 'light',
+      kind: input.light,
+      glass,
+      ...(handing.hinge && { hinge: handing.hinge }),
+      ...(handing.opensIn && { opensIn: true }),
+      ...(input.handle_at !== undefined && { handleAt: input.handle_at }),
+    };
+  }
+  if (depth >= DEEPEST) {
+    problems.push(raise('job.layout', `Splits are nested more than ${DEEPEST} deep.`, place));
+    return undefined;
+  }
+  const positions = positionsOf(input, defaults, place, problems);
+  const parts = input.parts.map((part, i) =>
+    readLayout(part, [...path, 'parts', i], defaults, problems, depth + 1),
+  );
+  if (!positions || parts.some((part) => part === undefined)) return undefined;
+  return {
+    type: 'split',
+    direction: input.split,
+    joint: input.joint ?? 'ported',
+    ...(input.joint === undefined && { jointFromSet: true }),
+    positions,
+    parts: parts as Layout[],
+  };
+}
+
+function positionsOf(
+  input: SplitInput,
+  { width, height }: LayoutDefaults,
+  place: Place,
+  problems: Problem[],
+): DividerPositions | undefined {
+  const given = (['at', 'sight', 'ratio', 'equal'] as const).filter((key) => input[key] !== undefined);
+  if (given.length !== 1) {
+    problems.push(
+      raise(
+        'job.layout',
+        given.length === 0
+          ? 'The split does not say where its dividers are.'
+          : `The split has ${given.join(' and ')} together.`,
+        place,
+        'Give one of: at (centre lines), sight (sight sizes), ratio, equal: sight, equal: glass.',
+      ),
+    );
+    return undefined;
+  }
+  const count = (found: number, wanted: number, key: string): boolean => {
+    if (found === wanted) return true;
+    problems.push(
+      raise(
+        'layout.count',
+        `${input.parts.length} parts go with ${wanted} under "${key}", not ${found}.`,
+        place,
+      ),
+    );
+    return false;
+  };
+  if (input.at) {
+    const level = input.split === 'level';
+    const from = input.from ?? (level ? 'bottom' : 'left');
+    if (level !== (from === 'bottom' || from === 'top')) {
+      problems.push(
+        raise(
+          'job.layout',
+          `Centre lines of ${input.split} dividers cannot be measured from the ${from}.`,
+          place,
+        ),
+      );
+      return undefined;
+    }
+    if (!count(input.at.length, input.parts.length - 1, 'at')) return undefined;
+    const whole = level ? height : width;
+    const measured = input.at.map((at) => (from === 'right' || from === 'top' ? whole - at : at));
+    // Parts stand left to right and top to bottom; level centre lines are measured from the bottom.
+    return { by: 'centre-line', at: measured.sort((a, b) => (level ? b - a : a - b)) };
+  }
+  if (input.from !== undefined) {
+    problems.push(
+      raise(
+        'job.layout',
+        '"from" goes with "at" only.',
+        place,
+        'Remove "from", or give centre lines under "at".',
+      ),
+    );
+    return undefined;
+  }
+  if (input.sight) {
+    if (!count(input.sight.length, input.parts.length, 'sight')) return undefined;
+    if (input.sight.filter((size) => size === 'rest').length > 1) {
+      problems.push(
+        raise(
+          'layout.count',
+          '"rest" stands more than once in the sight sizes.',
+          place,
+          'Write "rest" for one part only.',
+        ),
+      );
+      return undefined;
+    }
+    return { by: 'sight-size', sizes: input.sight };
+  }
+  if (input.ratio)
+    return count(input.ratio.length, input.parts.length, 'ratio')
+      ? { by: 'ratio', ratio: input.ratio }
+      : undefined;
+  return { by: input.equal === 'glass' ? 'equal-glass' : 'equal-sight' };
 }

@@ -3,9 +3,16 @@
  * every problem names line and column.
  */
 import { type CsvError, parse } from 'csv-parse/sync';
-import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { whatOf } from '../ground/yamlfile.js';
+import {
+  bad,
+  good,
+  type Place,
+  type Problem,
+  type Result,
+  raiser,
+  type SourceText,
+} from '../base/problem.js';
+import { whatOf } from '../base/yaml.js';
 import { type JobFile, jobSchema } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 

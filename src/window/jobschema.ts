@@ -1,6 +1,6 @@
 /** The shape of a job file. What each key means stands in shared/jobs/README.md. */
 import * as z from 'zod';
-import { length, name, text } from '../ground/schemas.js';
+import { length, name, text } from '../base/schemas.js';
 
 const viewed = z.enum(['outside', 'inside']);
 

@@ -1,5 +1,5 @@
 /** What the other rooms see of a light. */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { wholeThickness } from './glass.js';
 import { handleSide, sentenceOf } from './handing.js';
 import type { Gear, Stay } from './hardware.js';

@@ -1,9 +1,8 @@
 /** What may be wrong with a profile set that is valid: constants and sizes nobody uses, features no mark is made of, rules no window has a place for. */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
-import { formulasOf } from './setformulas.js';
-import { NEEDED, SCOPES } from './setnames.js';
+import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 

@@ -1,6 +1,6 @@
 /** Marks of every part: rows placed part by part, clashes resolved, and each shift given its reason. */
-import { mmText } from '../ground/formula.js';
-import { type Problem, raiser } from '../ground/problem.js';
+import { mmText } from '../base/formula.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
 import type { Standing } from './clash/model.js';
 import type { Clearances } from './clash/rules.js';
@@ -10,8 +10,6 @@ import type { Numbers } from './numbers.js';
 import { PACKER } from './packers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
-import { reasonOf } from './reasons.js';
-import { rowOrder } from './roworder.js';
 import type { Mark } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
@@ -206,3 +204,97 @@ const written = (at: number, by?: number) => {
 
 /** Kept to a millionth, so that sums of decimals read as what they are. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
+
+/** Why a mark is not where its rule put it, in one line for the person at the bench. */
+
+interface Other {
+  readonly row: Row;
+  readonly mark: PlacedMark;
+}
+
+/** "moved 20 up: gearbox centre at 544.5", for a mark that was moved or is of a row with more than its rule counts. */
+export function reasonOf(
+  placed: PlacedRow,
+  mark: PlacedMark,
+  all: readonly Other[],
+  clearances: Clearances,
+  part: DraftPart,
+  title: (kind: string) => string,
+): string {
+  const { row, added } = placed;
+  const shift = mark.at - mark.nominal;
+  const parts: string[] = [];
+  if (added > 0)
+    parts.push(`${added} more than the pitch asks, because moving alone could not keep every rule`);
+  if (Math.abs(shift) > 1e-9) {
+    const way = part.axis === 'x' ? (shift > 0 ? 'right' : 'left') : shift > 0 ? 'up' : 'down';
+    parts.push(`moved ${mmText(Math.abs(shift))} ${way}: ${cause()}`);
+  }
+  return parts.join('; ');
+
+  function cause(): string {
+    const here = { kind: row.kind, face: row.face, half: mark.half };
+    const meets = (other: Other, at: number): number =>
+      clearances.apart(here, { kind: other.row.kind, face: other.row.face, half: other.mark.half }) -
+      Math.abs(at - mark.nominal);
+    let worst: { text: string; by: number } | undefined;
+    for (const other of all) {
+      if (other.mark === mark) continue;
+      for (const at of [other.mark.at, other.mark.nominal]) {
+        const by = meets(other, at);
+        if (by > 1e-7 && (!worst || by > worst.by + 1e-9))
+          worst = { by, text: `${title(other.row.kind)} at ${mmText(at - part.origin)}` };
+      }
+    }
+    if (worst) return worst.text;
+    const [low, high] = [mark.nominal - mark.half, mark.nominal + mark.half];
+    const isOnPart = low >= part.origin - 1e-7 && high <= part.origin + part.length + 1e-7;
+    if (isOnPart && row.layout.is === 'spaced')
+      return `keeps the pitch of at most ${mmText(row.layout.pitch)}`;
+    return 'kept on the part and in its range';
+  }
+}
+
+/** In which order rows get their places: a row after the row that it follows, part by part as far as that goes. */
+
+/** A part with its rows. */
+interface Line {
+  readonly part: DraftPart;
+  readonly rows: readonly Row[];
+}
+
+export interface RowOrder {
+  /** A line after those whose rows its own rows follow, except where two lines follow one another. */
+  readonly lines: readonly Line[];
+  /** The row that a row follows. A profile set names only earlier rows, so that no row comes to follow itself. */
+  readonly follows: ReadonlyMap<Row, Row>;
+}
+
+export function rowOrder(rows: readonly Row[]): RowOrder {
+  const lines = new Map<DraftPart, Line & { readonly rows: Row[]; readonly after: Set<DraftPart> }>();
+  const byId = new Map<string, Row>();
+  const follows = new Map<Row, Row>();
+  for (const row of rows) {
+    const line = lines.get(row.part) ?? { part: row.part, rows: [], after: new Set() };
+    lines.set(row.part, line);
+    line.rows.push(row);
+    const { layout } = row;
+    const other = layout.is === 'beside' || layout.is === 'same' ? byId.get(layout.row) : undefined;
+    if (other) {
+      follows.set(row, other);
+      line.after.add(other.part);
+    }
+    byId.set(row.id, row);
+  }
+  const out: Line[] = [];
+  const seen = new Set<DraftPart>();
+  const visit = (part: DraftPart): void => {
+    const line = lines.get(part);
+    if (!line || seen.has(part)) return;
+    seen.add(part);
+    for (const other of line.after) visit(other);
+    out.push(line);
+  };
+  for (const part of lines.keys()) visit(part);
+  return { lines: out, follows };
+}

@@ -2,8 +2,8 @@
  * Every number of a unit by its name, each able to say why. A trace is made only when somebody asks, so that setting
  * out a thousand units does not write ten thousand sentences nobody reads.
  */
-import type { Formula } from '../ground/formula.js';
-import type { Source } from '../ground/schemas.js';
+import type { Formula } from '../base/formula.js';
+import type { Source } from '../base/schemas.js';
 import type { ProfileSet } from './profileset.js';
 import type { Trace } from './types.js';
 

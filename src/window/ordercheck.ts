@@ -1,6 +1,6 @@
 /** The order check: what the profile set, the glass and the job's own needs refuse, each with number, limit and source. */
-import { mmText } from '../ground/formula.js';
-import { type Problem, raiser } from '../ground/problem.js';
+import { mmText } from '../base/formula.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { wholeThickness } from './glass.js';
 import { sourceText } from './hardware.js';
 import type { DividerItem, LightItem } from './item.js';

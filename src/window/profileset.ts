@@ -1,12 +1,18 @@
 /** Reading a profile set: the file checked, every formula compiled and type-checked, the sizes put in working order. */
-import { type Formula, FormulaSpace, isProblem } from '../ground/formula.js';
-import { bad, good, type Place, type Problem, type Result, raiser } from '../ground/problem.js';
-import type { Source } from '../ground/schemas.js';
-import type { SourceText } from '../ground/sourcetext.js';
-import { readYaml } from '../ground/yamlfile.js';
+import { type Formula, FormulaSpace, isProblem } from '../base/formula.js';
+import {
+  bad,
+  good,
+  type Place,
+  type Problem,
+  type Result,
+  raiser,
+  type SourceText,
+} from '../base/problem.js';
+import type { Source } from '../base/schemas.js';
+import { readYaml } from '../base/yaml.js';
 import { WINDOW_MESSAGES } from './messages.js';
-import { formulasOf, wanted } from './setformulas.js';
-import { NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope } from './setnames.js';
+import { formulasOf, NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope, wanted } from './setformulas.js';
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
 import type { Trace } from './types.js';
 

@@ -2,18 +2,16 @@
  * Sets out a unit: every size, part and mark that follows from the job and the profile set. Total: what cannot be built
  * comes back refused, with the problems that say why.
  */
-import { type Problem, raiser } from '../ground/problem.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { Clearances } from './clash/rules.js';
-import { extrasOf } from './extras.js';
 import { rowsOf } from './features.js';
 import { layOut } from './geometry.js';
 import { type Gear, gearOf, type Stay, stayOf } from './hardware.js';
-import type { FrameItem } from './item.js';
+import type { DividerItem, FrameItem, LightItem } from './item.js';
 import { dividerItem, lightItem } from './items.js';
-import { liftSentence } from './lift.js';
 import { lightResult } from './lightresult.js';
 import { placeMarks } from './marks.js';
-import { massesOf } from './masses.js';
+import { liftSentence, massesOf } from './masses.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import { Numbers } from './numbers.js';
 import { checkOrder } from './ordercheck.js';
@@ -22,8 +20,7 @@ import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import { Sheet } from './sheet.js';
-import { cutSums } from './sums.js';
-import type { Part, SetOut, Unit } from './types.js';
+import type { CutSum, Extra, Part, Rect, SetOut, Unit } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
@@ -189,3 +186,87 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
 /** Sets out every unit of a job. */
 export const setOutMany = (units: readonly Unit[], set: ProfileSet, options?: SetOutOptions): SetOut[] =>
   units.map((unit) => setOut(unit, set, options));
+
+/** Cleats, chevrons, screws and the like: how many of each, and where they go. */
+
+export function extrasOf(
+  set: ProfileSet,
+  unitSheet: Sheet,
+  lights: readonly LightItem[],
+  dividers: readonly DividerItem[],
+  parts: readonly Part[],
+): Extra[] {
+  const { pieces } = set.file;
+  const out: Extra[] = [];
+  const byItem = new Map<string | null, Map<string, number>>();
+  const add = (rules: typeof pieces.unit, item: string | null, sheet: Sheet): void => {
+    for (const { name, place, quantity, marks, when } of rules) {
+      if (!sheet.holds(when)) continue;
+      const each = sheet.value(quantity);
+      const count = marks === undefined ? 1 : (counted(item).get(marks) ?? 0);
+      const total = Math.round(each * count);
+      if (total > 0) out.push({ name, place, item, quantity: total });
+    }
+  };
+  add(pieces.unit, null, unitSheet);
+  for (const { id, sheet } of dividers) add(pieces.divider, id, sheet);
+  for (const { id, scope, sheet } of lights) add(pieces[scope], id, sheet);
+  return out;
+
+  /** Marks of each kind for a light or divider, or of the whole unit. */
+  function counted(item: string | null): Map<string, number> {
+    const known = byItem.get(item);
+    if (known) return known;
+    const kinds = new Map<string, number>();
+    for (const { marks } of parts)
+      for (const mark of marks)
+        if (item === null || mark.item === item) kinds.set(mark.kind, (kinds.get(mark.kind) ?? 0) + 1);
+    byItem.set(item, kinds);
+    return kinds;
+  }
+}
+
+/** The sum check: across every cut through the window, frame, lights and dividers add up to the whole. */
+
+/** One level and one upright cut through each strip between neighbouring lines. */
+export function cutSums(
+  unit: Unit,
+  faces: Readonly<Record<'left' | 'right' | 'top' | 'bottom', number>>,
+  lights: readonly LightItem[],
+  dividers: readonly DividerItem[],
+): CutSum[] {
+  const boxes: { readonly id: string; readonly box: Rect }[] = [
+    ...lights.map(({ id, boxes: all }) => ({ id, box: all.get('sight')! })),
+    ...dividers.map(({ id, placed }) => ({ id, box: placed.box })),
+  ];
+  const cuts: CutSum[] = [];
+  for (const direction of ['level', 'upright'] as const) {
+    const level = direction === 'level';
+    const edges = [
+      ...new Set(boxes.flatMap(({ box }) => (level ? [box.y, box.y + box.h] : [box.x, box.x + box.w]))),
+    ].sort((a, b) => a - b);
+    for (let i = 1; i < edges.length; i++) {
+      const [low, high] = [edges[i - 1]!, edges[i]!];
+      if (high - low < 1e-6) continue;
+      const at = (low + high) / 2;
+      const crossed = boxes
+        .filter(({ box }) => (level ? box.y < at && box.y + box.h > at : box.x < at && box.x + box.w > at))
+        .map(({ id, box }) => ({ id, from: level ? box.x : box.y, length: level ? box.w : box.h }))
+        .sort((a, b) => a.from - b.from);
+      const terms = [
+        { what: level ? 'left frame' : 'bottom frame', length: level ? faces.left : faces.bottom },
+        ...crossed.map(({ id, length }) => ({ what: id, length })),
+        { what: level ? 'right frame' : 'top frame', length: level ? faces.right : faces.top },
+      ];
+      const whole = level ? unit.width : unit.height;
+      cuts.push({
+        direction,
+        at,
+        terms,
+        whole,
+        error: terms.reduce((sum, { length }) => sum + length, 0) - whole,
+      });
+    }
+  }
+  return cuts;
+}

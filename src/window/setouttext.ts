@@ -1,8 +1,8 @@
 /** A unit's set-out as a person reads it in a terminal. */
-import { mmText } from '../ground/formula.js';
-import { plain } from '../ground/plain.js';
-import { problemText } from '../ground/problem.js';
-import { packerSentence } from './contextof.js';
+import { mmText } from '../base/formula.js';
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import { packerSentence } from './context.js';
 import { drawText } from './drawtext.js';
 import { elevation } from './elevation.js';
 import type { LightSetOut, SetOut } from './types.js';

@@ -1,6 +1,6 @@
 /** The shape of a profile set file. What each key means stands in shared/profile-sets/README.md. */
 import * as z from 'zod';
-import { longText, name, source, text } from '../ground/schemas.js';
+import { longText, name, source, text } from '../base/schemas.js';
 
 const formula = z.union([z.string().min(1).max(500), z.number()]).transform(String);
 const unitOfMeasure = z.enum(['mm', 'kg', 'm2', 'deg', 'count', 'kg/m', 'none']);

@@ -2,8 +2,8 @@
  * What the other rooms need to know of a window: the unit, its set-out and the numbers of it. Lengths in mm, masses in
  * kg. Positions are seen from outside: x from the left outer edge, y from the bottom outer edge.
  */
-import type { Problem } from '../ground/problem.js';
-import type { Source } from '../ground/schemas.js';
+import type { Problem } from '../base/problem.js';
+import type { Source } from '../base/schemas.js';
 
 export type LightKind = 'fixed' | 'top-hung' | 'side-hung';
 export type HingeSide = 'left' | 'right' | 'top';

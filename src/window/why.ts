@@ -1,6 +1,6 @@
 /** Why a number is what it is, down to the job's sizes and the set's constants. */
-import { mmText } from '../ground/formula.js';
-import { type Problem, raiser } from '../ground/problem.js';
+import { mmText } from '../base/formula.js';
+import { type Problem, raiser } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { SetOut, Trace } from './types.js';
 

@@ -7,11 +7,11 @@
 import { closeSync, cpSync, fdatasyncSync, mkdirSync, openSync, rmSync, writeSync } from 'node:fs';
 import { uptime } from 'node:os';
 import { join } from 'node:path';
-import { type RealPorts, realPorts } from '../../src/bench/ports-real.js';
-import { nextMove } from '../../src/build/driver.js';
-import type { EventBody } from '../../src/build/events.js';
+import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
+import { nextMove } from '../../src/unit/autopilot.js';
+import type { EventBody } from '../../src/unit/events.js';
 import { atMost, median, ms, quantile, type Row, type Setting } from './rows.js';
 
 export const title = 'Answer to durable';

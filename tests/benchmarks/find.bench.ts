@@ -2,11 +2,11 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainEvent, chainLine } from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { realDisk } from '../../src/store/disk.js';
 import { freezeSources } from '../../src/store/sources.js';
-import { ROUTES, whole } from '../../tests/build/demonstration.js';
+import { chainEvent, chainLine } from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
+import { ROUTES, whole } from '../unit/demonstration.js';
 import { atMost, median, ms, type Row, type Setting } from './rows.js';
 
 export const title = 'Find among 10,000 closed units, whole process';

@@ -1,8 +1,8 @@
 /** How long the state of one unit takes to follow from its events: a whole demonstration unit, and one built over and over. */
 
-import type { JournalEvent } from '../../src/build/events.js';
-import { apply, fold } from '../../src/build/fold.js';
-import { ROUTES, whole } from '../../tests/build/demonstration.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import { apply, fold } from '../../src/unit/fold.js';
+import { ROUTES, whole } from '../unit/demonstration.js';
 import { atMost, median, type Row } from './rows.js';
 
 export const title = 'State of one unit from its events';

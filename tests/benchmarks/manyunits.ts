@@ -1,12 +1,12 @@
 /** A workshop of many units, each begun, in ten jobs; and the index that a board of them leaves. */
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { unitReader } from '../../src/bench/real/digest.js';
-import { type Index, saveIndex } from '../../src/bench/real/index.js';
-import { canonicalText, chainEvent } from '../../src/build/chain.js';
+import { unitReader } from '../../src/session/board.js';
+import { type Index, saveIndex } from '../../src/session/index.js';
 import { realDisk } from '../../src/store/disk.js';
 import { journalMarks } from '../../src/store/journals.js';
 import { freezeSources } from '../../src/store/sources.js';
+import { canonicalText, chainEvent } from '../../src/unit/chain.js';
 
 export const JOBS = 10;
 

@@ -1,5 +1,5 @@
 /** What the measuring room promises, as shares over seeded simulated frames. */
-import { simulateMeasuring } from '../../tests/measure/simulation.js';
+import { simulateMeasuring } from '../measure/simulation.js';
 import { atMost, type Row } from './rows.js';
 
 export const title = 'Measuring, by simulation (seed 4711)';

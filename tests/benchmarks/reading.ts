@@ -2,11 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';
-import { instrumentsSchema } from '../../src/measure/instrumentsfile.js';
-import { limitsSchema } from '../../src/measure/limitsfile.js';
+import { instrumentsSchema } from '../../src/measure/instruments.js';
+import { limitsSchema } from '../../src/measure/limits.js';
 import { procedureSchema } from '../../src/procedure/schema.js';
 import { translationSchema } from '../../src/procedure/translationschema.js';
-import { workshopSchema } from '../../src/store/house.js';
+import { workshopSchema } from '../../src/store/company.js';
 import { peopleSchema } from '../../src/store/people.js';
 import { setupsSchema } from '../../src/store/setups.js';
 import { jobSchema } from '../../src/window/jobschema.js';

@@ -2,9 +2,9 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chainEvent, chainLine } from '../../src/build/chain.js';
-import type { JournalEvent } from '../../src/build/events.js';
-import { ROUTES, whole } from '../../tests/build/demonstration.js';
+import { chainEvent, chainLine } from '../../src/unit/chain.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import { ROUTES, whole } from '../unit/demonstration.js';
 import { atMost, median, type Row, type Setting } from './rows.js';
 
 export const title = 'Verify against sha256sum';

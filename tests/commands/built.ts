@@ -2,13 +2,13 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { realPorts } from '../../src/bench/ports-real.js';
-import { proveSetups } from '../../src/bench/real/provesetups.js';
-import { nextMove } from '../../src/build/driver.js';
-import { problemText } from '../../src/ground/problem.js';
+import { problemText } from '../../src/base/problem.js';
+import { proveSetups } from '../../src/session/setups.js';
+import { realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { newBenchKey } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
+import { nextMove } from '../../src/unit/autopilot.js';
 
 export const BENCH = 'bench-t';
 export const JOB = 'quay-end';

@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, expect, it } from 'vitest';
-import { realPorts } from '../../src/bench/ports-real.js';
+import { realPorts } from '../../src/session/workshopports.js';
 import { command } from '../errors/museum.js';
 
 const root = mkdtempSync(join(tmpdir(), 'pinchrod-earlier-'));

@@ -3,8 +3,6 @@ import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { chainHash, chainLine } from '../../src/build/chain.js';
-import type { JournalEvent } from '../../src/build/events.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeJobSeal } from '../../src/store/jobseal.js';
 import { benchKey, publicKeyFile } from '../../src/store/key.js';
@@ -12,6 +10,8 @@ import { memoryDisk } from '../../src/store/memorydisk.js';
 import { readJournal } from '../../src/store/readjournal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { unitSealProblems } from '../../src/store/verifyseals.js';
+import { chainHash, chainLine } from '../../src/unit/chain.js';
+import type { JournalEvent } from '../../src/unit/events.js';
 import { BENCH, builtWorkshop, JOB } from './built.js';
 
 const NAME = `logs/${JOB}/Q1-1.jsonl`;

@@ -5,11 +5,11 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { sha256 } from '../../src/build/chain.js';
 import * as archive from '../../src/commands/archive.js';
 import * as record from '../../src/commands/record.js';
 import * as seal from '../../src/commands/seal.js';
 import * as verify from '../../src/commands/verify.js';
+import { sha256 } from '../../src/unit/chain.js';
 import { BENCH, builtWorkshop, JOB, ran } from './built.js';
 
 let model: string;

@@ -3,8 +3,8 @@ import { appendFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { realPorts } from '../../src/bench/ports-real.js';
 import { named } from '../../src/commands/unitload.js';
+import { realPorts } from '../../src/session/workshopports.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { MAIN } from '../bench/terminal.js';
+import { MAIN } from '../tui/terminal.js';
 
 // The command's real process under a real shell: what is tested is how it writes to what the shell gives it.
 const ROOT = join(import.meta.dirname, '..', '..');

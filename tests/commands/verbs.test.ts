@@ -6,8 +6,8 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
-import { MAIN } from '../bench/terminal.js';
 import { command, snapshot } from '../errors/museum.js';
+import { MAIN } from '../tui/terminal.js';
 
 const ROOT = join(import.meta.dirname, '../..');
 const folder = mkdtempSync(join(tmpdir(), 'pinchrod-verbs-'));
@@ -16,7 +16,7 @@ const made = makeWorkshop(realDisk, ROOT, shop);
 if (!made.ok) throw new Error(JSON.stringify(made.problems));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const source = readFileSync(join(ROOT, 'src/main.ts'), 'utf8');
+const source = readFileSync(join(ROOT, 'src/cli.ts'), 'utf8');
 const VERBS = [...source.matchAll(/load: \(\) => import\('\.\/commands\/(\w+)\.js'\)/g)].map(
   ([, verb]) => verb!,
 );

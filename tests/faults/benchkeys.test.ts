@@ -8,8 +8,8 @@
 import { expect, it } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { drawnText } from '../bench/drawn.js';
-import { type KeyedWorkshop, keyedWorkshop } from '../bench/keyedworkshop.js';
+import { drawnText } from '../tui/drawn.js';
+import { type KeyedWorkshop, keyedWorkshop } from '../tui/keyedworkshop.js';
 import { BLIND } from './blindkeys.js';
 import { chance, pick } from './chance.js';
 import { written } from './feed.js';

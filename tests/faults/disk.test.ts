@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it, type TestContext } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
-import { freshWorkshop, MAIN } from '../bench/terminal.js';
+import { freshWorkshop, MAIN } from '../tui/terminal.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'pinchrod-disk-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -3,10 +3,10 @@ import { existsSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type RealPorts, realPorts } from '../../src/bench/ports-real.js';
+import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { freshWorkshop, MAIN } from '../bench/terminal.js';
+import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { Build, JOB, Talk, written } from './feed.js';
 
 const HOUR = 3_600_000;

@@ -17,7 +17,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { zipSync } from 'fflate';
 import { afterAll, describe, expect, it } from 'vitest';
-import { freshWorkshop, MAIN, ROOT } from '../bench/terminal.js';
+import { freshWorkshop, MAIN, ROOT } from '../tui/terminal.js';
 
 const MOST_MEMORY_KB = 300_000;
 const base = mkdtempSync(join(tmpdir(), 'pinchrod-hazard-'));

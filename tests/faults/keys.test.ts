@@ -4,15 +4,15 @@
  * that the screen showed; only the hold's own key releases one; Esc and single characters write nothing.
  */
 import { expect, it } from 'vitest';
-import { type Key, SPLIT_START, split } from '../../src/bench/keys/split.js';
-import { commandOf } from '../../src/bench/keys/table.js';
-import { squareNext, standOf } from '../../src/bench/stand.js';
-import type { BenchState } from '../../src/bench/state.js';
-import type { JournalEvent } from '../../src/build/events.js';
-import { fold } from '../../src/build/fold.js';
-import type { UnitState } from '../../src/build/unitstate.js';
 import { nominalOf } from '../../src/measure/square.js';
-import { type Rig, ROUTE, rig } from '../bench/support.js';
+import { type Key, SPLIT_START, split } from '../../src/tui/keys/split.js';
+import { commandOf } from '../../src/tui/keys/table.js';
+import { squareNext, standOf } from '../../src/tui/stand.js';
+import type { BenchState } from '../../src/tui/state.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import { fold } from '../../src/unit/fold.js';
+import type { UnitState } from '../../src/unit/unitstate.js';
+import { type Rig, ROUTE, rig } from '../tui/support.js';
 import { BLIND } from './blindkeys.js';
 import { chance, pick } from './chance.js';
 

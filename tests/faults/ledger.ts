@@ -2,12 +2,12 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
-import type { Action } from '../../src/build/actions.js';
-import type { JournalEvent } from '../../src/build/events.js';
-import { claimUnit } from '../../src/store/claim.js';
 import { realDisk } from '../../src/store/disk.js';
-import { thisHost } from '../../src/store/host.js';
+import { thisHost } from '../../src/store/lock.js';
+import { claimUnit } from '../../src/store/unitlock.js';
 import { verifyTree } from '../../src/store/verify.js';
+import type { Action } from '../../src/unit/actions.js';
+import type { JournalEvent } from '../../src/unit/events.js';
 import { JOB, type Reply, written } from './feed.js';
 
 /** Kinds of event by which something shows as done. */

@@ -6,15 +6,15 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { type Core, makeCore } from '../../src/bench/core.js';
-import { keysFor } from '../../src/bench/hands.js';
-import { realPorts } from '../../src/bench/ports-real.js';
-import type { Action } from '../../src/build/actions.js';
-import { nextMove } from '../../src/build/driver.js';
-import { nextCheck } from '../../src/build/next.js';
+import { realPorts } from '../../src/session/workshopports.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { freshWorkshop } from '../bench/terminal.js';
+import { type Core, makeCore } from '../../src/tui/core.js';
+import { keysFor } from '../../src/tui/keyscript.js';
+import type { Action } from '../../src/unit/actions.js';
+import { nextMove } from '../../src/unit/autopilot.js';
+import { nextCheck } from '../../src/unit/next.js';
+import { freshWorkshop } from '../tui/terminal.js';
 import { written } from './feed.js';
 
 const PINS = { ot: '2705', mv: '4168' };

@@ -5,8 +5,8 @@
  */
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { loadIndex, saveIndex } from '../../src/bench/real/index.js';
-import type { Result } from '../../src/ground/problem.js';
+import type { Result } from '../../src/base/problem.js';
+import { loadIndex, saveIndex } from '../../src/session/index.js';
 import { jobFiles } from '../../src/store/archive.js';
 import { appendChainLog } from '../../src/store/chainlog.js';
 import type { Disk } from '../../src/store/disk.js';
@@ -16,7 +16,7 @@ import { Journal, readEvents } from '../../src/store/journal.js';
 import { benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { removeJob } from '../../src/store/removejob.js';
-import { appendSetupLog, readSetupLog } from '../../src/store/setuplog.js';
+import { appendSetupLog, readSetupLog } from '../../src/store/setups.js';
 import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { CrashDisk } from '../store/crashdisk.js';

@@ -8,8 +8,8 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hashPin } from '../../src/store/pin.js';
-import { freshWorkshop, MAIN } from '../bench/terminal.js';
+import { hashPin } from '../../src/store/people.js';
+import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { Build, JOB } from './feed.js';
 
 /** Long enough to stand nowhere by chance. */

@@ -10,7 +10,7 @@ import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { freshWorkshop, MAIN } from '../bench/terminal.js';
+import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { JOB, type Reply } from './feed.js';
 import { Ledger, recover } from './ledger.js';
 import { fillWorkshop, makeVolume } from './volume.js';

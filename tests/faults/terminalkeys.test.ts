@@ -8,10 +8,10 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
-import type { JournalEvent } from '../../src/build/events.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { findPty, freshWorkshop, Terminal } from '../bench/terminal.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import { findPty, freshWorkshop, Terminal } from '../tui/terminal.js';
 import { BLIND } from './blindkeys.js';
 import { chance, pick, turn } from './chance.js';
 import { JOB, written } from './feed.js';

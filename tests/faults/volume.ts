@@ -6,7 +6,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { freshWorkshop } from '../bench/terminal.js';
+import { freshWorkshop } from '../tui/terminal.js';
 
 export interface Volume {
   /** Where it is mounted. */

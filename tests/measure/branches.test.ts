@@ -1,22 +1,18 @@
 /** What the other tests of this room do not come by: rare shapes, half-given input, limits that bind on one side. */
 import { describe, expect, it } from 'vitest';
 import { squareAdvice } from '../../src/measure/advice.js';
-import { asMeasured } from '../../src/measure/asmeasured.js';
+import { asMeasured, asMeasuredText, legendOf } from '../../src/measure/asmeasured.js';
 import { applicableLimits, squareReport } from '../../src/measure/calculator.js';
 import { conformance, NO_LIMIT, notesInParts } from '../../src/measure/decision.js';
-import { asMeasuredText, legendOf } from '../../src/measure/drawmeasured.js';
 import { instrumentText } from '../../src/measure/instruments.js';
 import { judgeSquare } from '../../src/measure/judgesquare.js';
-import type { LimitsFile } from '../../src/measure/limits.js';
-import { parseLimits } from '../../src/measure/limitsfile.js';
-import { lookForMisread, lookForSquareMisread } from '../../src/measure/misread.js';
+import { type LimitsFile, parseLimits } from '../../src/measure/limits.js';
+import { lookForMisread, lookForSquareMisread, usualSlips } from '../../src/measure/misread.js';
 import { equalDiagonal, impliedLength } from '../../src/measure/quadrilateral.js';
-import { settleNotes, type Unsettled } from '../../src/measure/settle.js';
-import { usualSlips } from '../../src/measure/slips.js';
 import { solveSquare } from '../../src/measure/square.js';
 import type { DecisionRule, Instrument } from '../../src/measure/types.js';
 import { lengthText, parseReading, unitRead } from '../../src/measure/units.js';
-import { judgeNumber } from '../../src/measure/verdict.js';
+import { judgeNumber, settleNotes, type Unsettled } from '../../src/measure/verdict.js';
 
 const limits = (body: string): LimitsFile => {
   const read = parseLimits({ file: 'l.yaml', text: `format: pinchrod-limits 1\nlimits:\n${body}` });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { asMeasured } from '../../src/measure/asmeasured.js';
-import { asMeasuredSvg, asMeasuredText, wrap } from '../../src/measure/drawmeasured.js';
+import { asMeasured, asMeasuredSvg, asMeasuredText, wrap } from '../../src/measure/asmeasured.js';
 import { solveSquare } from '../../src/measure/square.js';
 
 const nominal = { w: 1000, h: 700 };

@@ -2,11 +2,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Problem, Result } from '../../src/ground/problem.js';
-import { findInstrument, instrumentText, isOverdue, overdueProblem } from '../../src/measure/instruments.js';
-import { parseInstruments } from '../../src/measure/instrumentsfile.js';
-import { bandFor, boundsText } from '../../src/measure/limits.js';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import type { Problem, Result } from '../../src/base/problem.js';
+import {
+  findInstrument,
+  instrumentText,
+  isOverdue,
+  overdueProblem,
+  parseInstruments,
+} from '../../src/measure/instruments.js';
+import { bandFor, boundsText, parseLimits } from '../../src/measure/limits.js';
 
 const shared = (name: string) => readFileSync(join(import.meta.dirname, '../../shared', name), 'utf8');
 const problems = (result: Result<unknown>): readonly Problem[] => (result.ok ? [] : result.problems);

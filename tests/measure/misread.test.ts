@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lookForMisread, lookForSquareMisread } from '../../src/measure/misread.js';
-import { usualSlips } from '../../src/measure/slips.js';
+import { lookForMisread, lookForSquareMisread, usualSlips } from '../../src/measure/misread.js';
 import { solveSquare } from '../../src/measure/square.js';
 import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../src/measure/types.js';
 

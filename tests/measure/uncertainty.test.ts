@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess, conformance, decisionText } from '../../src/measure/decision.js';
-import { coverageFactor } from '../../src/measure/quantiles.js';
+import { coverageFactor } from '../../src/measure/stats.js';
 import type { Instrument } from '../../src/measure/types.js';
 import {
   combine,

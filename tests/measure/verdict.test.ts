@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parseInstruments } from '../../src/measure/instrumentsfile.js';
+import { parseInstruments } from '../../src/measure/instruments.js';
 import { judgeSquare, type SquareQuestion } from '../../src/measure/judgesquare.js';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import { parseLimits } from '../../src/measure/limits.js';
 import { type DecisionRule, SQUARE_KEYS, type SquareKey } from '../../src/measure/types.js';
 import { judgeNumber, sourceText } from '../../src/measure/verdict.js';
 

@@ -1,6 +1,6 @@
 /** The demonstration procedure: its size, its language, and that it covers the trade for each kind of unit. */
 import { describe, expect, it } from 'vitest';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import { parseLimits } from '../../src/measure/limits.js';
 import { coverageOf, coverageText } from '../../src/procedure/coverage.js';
 import { stepsOf } from '../../src/procedure/model.js';
 import { formulasIn } from '../../src/procedure/template.js';

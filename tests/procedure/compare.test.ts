@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import { parseLimits } from '../../src/measure/limits.js';
 import { compareLimits, compareProcedures, differenceText } from '../../src/procedure/compare.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { casement, must, small, sourceOf } from './samples.js';

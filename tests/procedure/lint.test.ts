@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import { parseLimits } from '../../src/measure/limits.js';
 import { type LintSurroundings, lintProcedure } from '../../src/procedure/lint.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { casement, must, small, sourceOf } from './samples.js';

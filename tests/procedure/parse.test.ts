@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Problem } from '../../src/ground/problem.js';
+import type { Problem } from '../../src/base/problem.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { must, small } from './samples.js';
 

@@ -1,10 +1,9 @@
 /** Sentences that the program makes of lights, packers and lifts: every word of them is a phrase that a translation gives. */
 import { describe, expect, it } from 'vitest';
-import { phrased } from '../../src/procedure/phrases.js';
-import { packerSentence } from '../../src/window/contextof.js';
+import { PHRASES, phrased } from '../../src/procedure/phrases.js';
+import { packerSentence } from '../../src/window/context.js';
 import { sentenceOf } from '../../src/window/handing.js';
-import { liftOf } from '../../src/window/lift.js';
-import { PHRASES } from '../../src/window/phrases.js';
+import { liftOf } from '../../src/window/masses.js';
 
 const SENTENCES = [
   ...(['left', 'right'] as const).flatMap((hinge) => [

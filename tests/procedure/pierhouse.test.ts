@@ -1,9 +1,8 @@
 /** The demonstration procedure on the demonstration job and profile set: the real numbers, through the real set-out. */
 import { describe, expect, it } from 'vitest';
-import { figuresAsked } from '../../src/procedure/lint/figures.js';
-import { lintProcedure } from '../../src/procedure/lint.js';
+import { figuresAsked, lintProcedure } from '../../src/procedure/lint.js';
 import { makeRoute, type RouteContexts } from '../../src/procedure/route.js';
-import { contextOf, dividerContext, lightContext } from '../../src/window/contextof.js';
+import { contextOf, dividerContext, lightContext } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { spaceFor } from '../../src/procedure/spaces.js';
-import { compileTemplate, fill, fillSentences } from '../../src/procedure/template.js';
+import { compileTemplate, fill, fillSentences, spaceFor } from '../../src/procedure/template.js';
 
 const space = spaceFor('unit');
 const filled = (text: string, values: Record<string, unknown> = {}) => {

@@ -1,7 +1,7 @@
 /** Which texts a unit is built from, after revisions under way: the one that counts first, with since when. */
 import { expect, it } from 'vitest';
-import type { JournalEvent } from '../../src/build/events.js';
 import { builtFrom } from '../../src/record/materialview.js';
+import type { JournalEvent } from '../../src/unit/events.js';
 
 const event = (n: number, at: string, body: object) =>
   ({ v: 1, n, at, by: 'jb', bench: 'b', prev: '', hash: '', ...body }) as unknown as JournalEvent;

@@ -4,7 +4,7 @@ import { CSV_COLUMNS, csvCell, recordCsv } from '../../src/record/csv.js';
 import { htmlOf } from '../../src/record/html.js';
 import { collectionDocument } from '../../src/record/jobblocks.js';
 import { collectionView } from '../../src/record/jobview.js';
-import { collectionJsonSchema, recordJson, recordJsonSchema } from '../../src/record/json.js';
+import { collectionJsonSchema, recordJson, recordJsonSchema } from '../../src/record/schema.js';
 import { sealOver } from '../../src/record/seal.js';
 import { textOf, wrap } from '../../src/record/text.js';
 import { unitDocument } from '../../src/record/unitblocks.js';

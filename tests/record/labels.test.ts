@@ -10,7 +10,7 @@ import {
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
-import { documentAssets } from '../../src/commands/assets.js';
+import { documentAssets } from '../../src/commands/documents.js';
 import { readUnitCode } from '../../src/record/codes.js';
 import { type Label, STOCKS, sheets } from '../../src/record/labelmarks.js';
 import { labelsPdf } from '../../src/record/labelpdf.js';

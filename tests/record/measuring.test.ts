@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { recordCsv } from '../../src/record/csv.js';
 import { htmlOf } from '../../src/record/html.js';
-import { recordJson } from '../../src/record/json.js';
+import { recordJson } from '../../src/record/schema.js';
 import { textOf } from '../../src/record/text.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { JSDOM } from 'jsdom';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { documentAssets } from '../../src/commands/assets.js';
+import { documentAssets } from '../../src/commands/documents.js';
 import { pdfOf } from '../../src/record/pdf.js';
 import type { RecordView } from '../../src/record/schema.js';
 import { unitDocument } from '../../src/record/unitblocks.js';

@@ -2,8 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
-import { fold } from '../../src/build/fold.js';
-import { documentAssets } from '../../src/commands/assets.js';
+import { documentAssets } from '../../src/commands/documents.js';
 import { recordCsv } from '../../src/record/csv.js';
 import { htmlOf } from '../../src/record/html.js';
 import { pdfOf } from '../../src/record/pdf.js';
@@ -11,10 +10,11 @@ import { recordSchema } from '../../src/record/schema.js';
 import { textOf } from '../../src/record/text.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';
+import { fold } from '../../src/unit/fold.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
-import { whole } from '../build/demonstration.js';
+import { whole } from '../unit/demonstration.js';
 import { CONTEXT } from './states.js';
 
 const UNIT = 'P05-1';

@@ -1,13 +1,13 @@
 /** A unit's state written by hand, with one of everything a record can hold. All data is invented. */
 import type * as z from 'zod';
-import type { EventBody, JournalEvent, verdictSchema } from '../../src/build/events.js';
-import { fold } from '../../src/build/fold.js';
-import type { CheckState, StepState } from '../../src/build/types.js';
-import type { UnitState } from '../../src/build/unitstate.js';
-import type { Person } from '../../src/build/workshop.js';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import type { RecordContext } from '../../src/record/context.js';
+import type { EventBody, JournalEvent, verdictSchema } from '../../src/unit/events.js';
+import { fold } from '../../src/unit/fold.js';
+import type { CheckState, StepState } from '../../src/unit/types.js';
+import type { UnitState } from '../../src/unit/unitstate.js';
+import type { Person } from '../../src/unit/workshop.js';
 import type { SetOut } from '../../src/window/types.js';
 
 export const PEOPLE: readonly Person[] = [

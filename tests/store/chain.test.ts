@@ -13,8 +13,8 @@ import {
   checkLine,
   FIRST_PREV,
   verifyChain,
-} from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
+} from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { journal, noted, stamp } from './samples.js';
 
 const vectors = JSON.parse(readFileSync(join(import.meta.dirname, '../data/rfc8785.json'), 'utf8'));

@@ -1,6 +1,7 @@
 /** A process of its own for the lock tests: claims a unit and does as its argument says. Answers on standard output. */
-import { claimUnit } from '../../src/store/claim.js';
+
 import { realDisk } from '../../src/store/disk.js';
+import { claimUnit } from '../../src/store/unitlock.js';
 import { noted, opened, stamp } from './samples.js';
 
 const [root, task, count] = process.argv.slice(2) as [string, string, string?];

@@ -13,13 +13,13 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
-import { sha256 } from '../../src/build/chain.js';
-import { summaryOf } from '../../src/build/summary.js';
-import { mayHold, reachesOf, type TraceQuery, traceUnits } from '../../src/build/trace.js';
 import { realDisk } from '../../src/store/disk.js';
 import { findIndex } from '../../src/store/findindex.js';
 import { readEvents } from '../../src/store/journal.js';
 import { newBenchKey } from '../../src/store/key.js';
+import { sha256 } from '../../src/unit/chain.js';
+import { summaryOf } from '../../src/unit/summary.js';
+import { mayHold, reachesOf, type TraceQuery, traceUnits } from '../../src/unit/trace.js';
 import { JOB, realWorkshop } from './realjournals.js';
 
 const UNITS = ['P01-1', 'P02-1', 'P03-1'];

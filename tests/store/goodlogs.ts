@@ -3,14 +3,14 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach } from 'vitest';
-import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/build/chain.js';
-import type { EventBody } from '../../src/build/events.js';
-import { sealOn } from '../../src/build/sealing.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { freezeSources } from '../../src/store/sources.js';
+import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
+import type { EventBody } from '../../src/unit/events.js';
+import { sealOn } from '../../src/unit/sealing.js';
 import { keepEvidence } from './keepevidence.js';
 import { noted, opened, stamp } from './samples.js';
 

@@ -3,7 +3,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { hostname } from 'node:os';
 import type { Writable } from 'node:stream';
 import { afterAll, afterEach, expect, it, vi } from 'vitest';
-import { thisHost, thisProcess } from '../../src/store/host.js';
+import { thisHost, thisProcess } from '../../src/store/lock.js';
 
 const system = vi.hoisted(() => ({ saysLess: false }));
 // A system without /etc/machine-id and /proc, as macOS is: the files are not there, all else is as here.

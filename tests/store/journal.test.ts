@@ -3,12 +3,12 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { chainEvent, chainHash, chainLine } from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
-import { claimUnit, unitHolder } from '../../src/store/claim.js';
 import { realDisk } from '../../src/store/disk.js';
 import { diskProblem, isFileError, StoreError } from '../../src/store/diskproblem.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
+import { claimUnit, unitHolder } from '../../src/store/unitlock.js';
+import { chainEvent, chainHash, chainLine } from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { HASH, measured, noted, opened, stamp } from './samples.js';
 
 let root: string;

@@ -3,11 +3,11 @@ import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writ
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { makeKeyPair } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/key.js';
 import { realDisk } from '../../src/store/disk.js';
 import { anyKey, benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
+import { makeKeyPair } from '../../src/unit/sealing.js';
 
 let root: string;
 const file = () => join(root, 'keys/bench-1.pem');

@@ -1,8 +1,7 @@
 /** Locks between two benches whose calls fall between one another's, on disks without links, and on disks that fail. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Disk } from '../../src/store/disk.js';
-import type { Host } from '../../src/store/host.js';
-import { type Lock, lockSeen, takeLock } from '../../src/store/lock.js';
+import { type Host, type Lock, lockSeen, takeLock } from '../../src/store/lock.js';
 import { type JournalPlace, journalPlace } from '../../src/store/paths.js';
 import { CrashDisk } from './crashdisk.js';
 import { faulty } from './faultdisk.js';

@@ -2,11 +2,12 @@
  * Journals of the demonstration job's units, built by the rules to their end, chained, signed and under the job's seal,
  * with their evidence and sources: a workshop's files in memory.
  */
-import { canonicalText, chainEvent, sha256 } from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
-import { makeKeyPair, sealOn, signerOf } from '../../src/build/sealing.js';
+
 import { makeJobSeal } from '../../src/store/jobseal.js';
-import { whole } from '../build/demonstration.js';
+import { canonicalText, chainEvent, sha256 } from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
+import { makeKeyPair, sealOn, signerOf } from '../../src/unit/sealing.js';
+import { whole } from '../unit/demonstration.js';
 
 export const JOB = 'pier-house';
 const PHOTO = Buffer.from('an invented photo');

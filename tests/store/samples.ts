@@ -1,6 +1,6 @@
 /** Small invented events for the store's tests, valid by the record format. */
-import { chainEvent } from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
+import { chainEvent } from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 
 export const HASH = 'a'.repeat(64);
 

@@ -3,13 +3,13 @@ import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach } from 'vitest';
-import { sealOn } from '../../src/build/sealing.js';
 import { type Files, jobFiles } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { freezeSources } from '../../src/store/sources.js';
+import { sealOn } from '../../src/unit/sealing.js';
 import { keepEvidence } from './keepevidence.js';
 import { measured, opened, stamp } from './samples.js';
 

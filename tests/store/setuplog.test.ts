@@ -3,14 +3,13 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/build/chain.js';
-import type { EventBody, JournalEvent } from '../../src/build/events.js';
 import { appendChainLog, readChainLog } from '../../src/store/chainlog.js';
 import { realDisk } from '../../src/store/disk.js';
-import { thisProcess } from '../../src/store/host.js';
-import { takeLock } from '../../src/store/lock.js';
-import { appendSetupLog, readSetupLog } from '../../src/store/setuplog.js';
+import { takeLock, thisProcess } from '../../src/store/lock.js';
+import { appendSetupLog, readSetupLog } from '../../src/store/setups.js';
 import { verifyTree } from '../../src/store/verify.js';
+import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { noted, stamp } from './samples.js';
 
 let root: string;

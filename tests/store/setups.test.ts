@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { expect, it } from 'vitest';
-import { parseLimits } from '../../src/measure/limitsfile.js';
+import { parseLimits } from '../../src/measure/limits.js';
 import { parseSetups } from '../../src/store/setups.js';
 
 const SHARED = resolve(import.meta.dirname, '../../shared');

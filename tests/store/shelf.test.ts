@@ -3,15 +3,14 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, parse, resolve } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { parseHouse } from '../../src/store/company.js';
 import { type Disk, realDisk } from '../../src/store/disk.js';
+import { testLogsFolder } from '../../src/store/files.js';
 import { findIndex } from '../../src/store/findindex.js';
-import { parseHouse } from '../../src/store/house.js';
 import { Journal } from '../../src/store/journal.js';
 import { journalMarks, listJournals } from '../../src/store/journals.js';
-import { makeWorkshop } from '../../src/store/makeworkshop.js';
-import { shippedFolder } from '../../src/store/shipped.js';
+import { makeWorkshop, shippedFolder } from '../../src/store/makeworkshop.js';
 import { openWorkshop, SETUPS_FILE, type Workshop } from '../../src/store/workshop.js';
-import { testLogsFolder } from '../../src/store/writable.js';
 import { opened, stamp } from './samples.js';
 
 const REPOSITORY = resolve(import.meta.dirname, '../..');

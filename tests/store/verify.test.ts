@@ -11,12 +11,12 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { chainHash, chainLine, FIRST_PREV } from '../../src/build/chain.js';
-import { makeKeyPair } from '../../src/build/sealing.js';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
+import { type VERIFY_MESSAGES, VERIFY_NOTES } from '../../src/store/messages.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { type VERIFY_MESSAGES, VERIFY_NOTES } from '../../src/store/verifymessages.js';
+import { chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
+import { makeKeyPair } from '../../src/unit/sealing.js';
 import { faulty } from './faultdisk.js';
 import {
   beginWithGoodLogs,

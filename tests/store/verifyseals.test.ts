@@ -2,12 +2,12 @@
 import { mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { makeKeyPair, sealOn, sealOver, signerOf } from '../../src/build/sealing.js';
 import { realDisk } from '../../src/store/disk.js';
 import { LARGEST_SEAL, makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey } from '../../src/store/key.js';
 import { verifyTree } from '../../src/store/verify.js';
+import { makeKeyPair, sealOn, sealOver, signerOf } from '../../src/unit/sealing.js';
 import {
   beginWithGoodLogs,
   forge,

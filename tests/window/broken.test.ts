@@ -1,6 +1,6 @@
 /** Rarer mistakes in a fabricator's files: each is one plain problem at its place, and nothing throws. */
 import { describe, expect, it } from 'vitest';
-import type { Problem, Result } from '../../src/ground/problem.js';
+import type { Problem, Result } from '../../src/base/problem.js';
 import { parseJob } from '../../src/window/job.js';
 import { lintProfileSet } from '../../src/window/lintset.js';
 import { parseProfileSet } from '../../src/window/profileset.js';

@@ -1,8 +1,14 @@
 /** The numbers that procedures may ask for, and the answers to "why". */
 import { describe, expect, it } from 'vitest';
-import { FormulaSpace, isProblem, type Names } from '../../src/ground/formula.js';
-import { CONTEXT_NAMES, DIVIDER_NAMES, LIGHT_NAMES } from '../../src/window/context.js';
-import { contextOf, dividerContext, lightContext } from '../../src/window/contextof.js';
+import { FormulaSpace, isProblem, type Names } from '../../src/base/formula.js';
+import {
+  CONTEXT_NAMES,
+  contextOf,
+  DIVIDER_NAMES,
+  dividerContext,
+  LIGHT_NAMES,
+  lightContext,
+} from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
 import { setOutJson } from '../../src/window/setoutjson.js';

@@ -1,8 +1,8 @@
 /** Figures from outside, each beside its source, and the set's formulas worked out by another library. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { liftOf } from '../../src/window/lift.js';
-import { namesOf } from '../../src/window/setnames.js';
+import { liftOf } from '../../src/window/masses.js';
+import { namesOf } from '../../src/window/setformulas.js';
 import { setOut } from '../../src/window/setout.js';
 import { evaluated } from './arithmetic.js';
 import { fixed, GLASS, k70, SETS, sideHung, unit, w52, windows } from './kit.js';

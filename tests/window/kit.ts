@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import fc from 'fast-check';
-import { problemText, type Result } from '../../src/ground/problem.js';
+import { problemText, type Result } from '../../src/base/problem.js';
 import { type ProfileSet, parseProfileSet } from '../../src/window/profileset.js';
 import type { DividerPositions, Layout, SetOut, Unit } from '../../src/window/types.js';
 

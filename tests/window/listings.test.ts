@@ -1,6 +1,6 @@
 /** What people and spreadsheets read of a set-out: cut list, marks, the terminal's text, and why a number is what it is. */
 import { describe, expect, it } from 'vitest';
-import { contextOf, lightContext } from '../../src/window/contextof.js';
+import { contextOf, lightContext } from '../../src/window/context.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../../src/window/cutlist.js';
 import { drawText } from '../../src/window/drawing.js';
 import { elevation, spotPlaces } from '../../src/window/elevation.js';

@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { blocksOf, JOB_MANUAL, MANUALS, SET_MANUAL, tablesOf, withTables } from '../../scripts/manuals.js';
 import { JOB_KEYS, SET_KEYS } from '../../scripts/manualwords.js';
-import { problemText } from '../../src/ground/problem.js';
+import { problemText } from '../../src/base/problem.js';
 import { parseJob } from '../../src/window/job.js';
 import { JOB_COLUMNS, LIGHT_COLUMNS, UNIT_COLUMNS } from '../../src/window/jobcsv.js';
 import { setOut } from '../../src/window/setout.js';

@@ -1,6 +1,6 @@
 /** Profile sets that leave out what W52 has, or have what it leaves out: nothing throws, nothing is lost in silence. */
 import { describe, expect, it } from 'vitest';
-import { dividerContext } from '../../src/window/contextof.js';
+import { dividerContext } from '../../src/window/context.js';
 import { lintProfileSet } from '../../src/window/lintset.js';
 import { setOut } from '../../src/window/setout.js';
 import type { Rect, SetOut } from '../../src/window/types.js';

@@ -1,19 +1,22 @@
 /** Sign-off and the page of a person. */
 
-import type { Level, Person } from '../../build/workshop.js';
-import { plain } from '../../ground/plain.js';
-import { problemText } from '../../ground/problem.js';
+import { problemText } from '../../base/problem.js';
+import { plain } from '../../base/text.js';
 import type { Procedure } from '../../procedure/model.js';
-import type { PracticeEvent } from '../../train/events.js';
-import type { SignoffWorld } from '../../train/evidence.js';
-import { raise } from '../../train/messages.js';
-import { personHtml, personPage, personText } from '../../train/personpage.js';
-import { decideObserved, decideSignoff, decideWithdraw, type SignoffDecision } from '../../train/signoff.js';
-import { workFrom } from '../../train/work.js';
+import type { PracticeEvent } from '../../training/events.js';
+import { type SignoffWorld, workFrom } from '../../training/evidence.js';
+import { raise } from '../../training/messages.js';
+import { personHtml, personPage, personText } from '../../training/personpage.js';
+import {
+  decideObserved,
+  decideSignoff,
+  decideWithdraw,
+  type SignoffDecision,
+} from '../../training/signoff.js';
+import type { Level, Person } from '../../unit/workshop.js';
 import { EXIT, type Io } from '../io.js';
-import { failed } from './keep.js';
 import type { Session } from './lines.js';
-import type { TrainingShop } from './shop.js';
+import { failed, type TrainingShop } from './shop.js';
 
 export interface AssessWish {
   readonly by: string;

@@ -8,32 +8,29 @@ import {
   faultTask,
   openStep,
   scoreFaults,
-} from '../../train/faultfinding.js';
-import { raise } from '../../train/messages.js';
+} from '../../training/faultfinding.js';
+import { raise } from '../../training/messages.js';
 import {
   checkSetOut,
   parseSetOutLine,
   setOutCheckText,
   setOutTask,
   setOutTaskText,
-} from '../../train/settingout.js';
-import { actSquaring } from '../../train/squaring/act.js';
-import { beginSquaring } from '../../train/squaring/begin.js';
-import type { SquaringLimits } from '../../train/squaring/model.js';
-import { type Level, squaringLimits } from '../../train/squaring/model.js';
-import { squaringPicture } from '../../train/squaring/picture.js';
-import { scoreSquaring } from '../../train/squaring/score.js';
+} from '../../training/settingout.js';
+import { actSquaring, squaringPicture } from '../../training/squaring/act.js';
+import { beginSquaring } from '../../training/squaring/begin.js';
+import { type Level, type SquaringLimits, squaringLimits } from '../../training/squaring/model.js';
+import { scoreSquaring } from '../../training/squaring/score.js';
 import {
   parseSquaring,
   SQUARING_HELP,
   scoreText,
   squaringStanding,
   squaringTask,
-} from '../../train/squaring/words.js';
+} from '../../training/squaring/words.js';
 import { EXIT, type Io } from '../io.js';
-import { failed, keep } from './keep.js';
 import { type Conversation, converse, type Session } from './lines.js';
-import type { TrainingShop } from './shop.js';
+import { failed, keep, type TrainingShop } from './shop.js';
 
 export interface DrillWish {
   readonly person: string | undefined;

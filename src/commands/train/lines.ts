@@ -1,8 +1,8 @@
 /** Lines that a person types or a script sends: the same for both, with a prompt where somebody sits there. */
 import { createInterface } from 'node:readline';
 import { Writable } from 'node:stream';
-import type { Talk } from '../../bench/train/run.js';
-import { problemText } from '../../ground/problem.js';
+import { problemText } from '../../base/problem.js';
+import type { Talk } from '../../tui/practice/run.js';
 import type { Io } from '../io.js';
 
 /** What the drills get besides arguments; tests give their own. */
@@ -96,8 +96,8 @@ export function realSession(options: {
             // The terminal library draws nothing where this is set.
             env.CI = 'false';
             const [{ runTalk }, { themeFrom }] = await Promise.all([
-              import('../../bench/train/run.js'),
-              import('../../bench/theme.js'),
+              import('../../tui/practice/run.js'),
+              import('../../tui/theme.js'),
             ]);
             return runTalk(talk, opening, themeFrom(env, platform));
           },

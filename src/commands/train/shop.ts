@@ -1,27 +1,27 @@
 /** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
 
-import { wordsOf } from '../../bench/real/languages.js';
-import { builtFromFrozen, builtFromNow, type Plan, planOf } from '../../bench/real/plan.js';
+import { bad, good, type Problem, problemText, type Result } from '../../base/problem.js';
+import type { Procedure } from '../../procedure/model.js';
+import type { Route } from '../../procedure/types.js';
+import { builtFromFrozen, builtFromNow, type Plan, planOf, wordsOf } from '../../session/plan.js';
 import {
   keepPractice,
   keepSignoff,
   practised,
   readPractice,
   readSignoffs,
-} from '../../bench/train/journals.js';
-import { fold } from '../../build/fold.js';
-import { findPerson } from '../../build/people.js';
-import type { UnitState } from '../../build/unitstate.js';
-import type { Person } from '../../build/workshop.js';
-import { bad, good, type Problem, type Result } from '../../ground/problem.js';
-import type { Procedure } from '../../procedure/model.js';
-import type { Route } from '../../procedure/types.js';
+} from '../../session/practicejournals.js';
 import { type Disk, realDisk } from '../../store/disk.js';
 import { readEvents } from '../../store/journal.js';
 import { listJournals } from '../../store/journals.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
-import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../train/events.js';
-import { raise } from '../../train/messages.js';
+import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../training/events.js';
+import { raise } from '../../training/messages.js';
+import { fold } from '../../unit/fold.js';
+import { findPerson } from '../../unit/people.js';
+import type { UnitState } from '../../unit/unitstate.js';
+import type { Person } from '../../unit/workshop.js';
+import { EXIT, type Io } from '../io.js';
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -160,4 +160,29 @@ export class TrainingShop {
   practised(): string[] {
     return practised(this.disk, this.workshop.root);
   }
+}
+
+/** Keeping what was practised, where a person is named. */
+
+/** Appends to the person's practice journal. Gives the exit code where that failed. */
+export function keep(
+  shop: TrainingShop,
+  person: string | undefined,
+  bodies: readonly PracticeBody[],
+  now: string,
+  io: Io,
+): number | undefined {
+  if (bodies.length === 0) return undefined;
+  if (person === undefined) {
+    io.err('Not kept: nobody was named. Add --person ID to keep what is practised.');
+    return undefined;
+  }
+  const kept = shop.keepPractice(person, bodies, now);
+  return kept.ok ? undefined : failed(kept.problems, io);
+}
+
+/** Says the problems; a disk that fails is another code than bad input. */
+export function failed(problems: readonly Problem[], io: Io): number {
+  for (const problem of problems) io.err(problemText(problem));
+  return problems.some((problem) => problem.id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput;
 }

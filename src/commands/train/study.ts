@@ -1,9 +1,8 @@
 /** Memory and the practice walk, line by line. */
-import type { Surroundings } from '../../build/types.js';
-import type { Person } from '../../build/workshop.js';
+
 import type { Instrument } from '../../measure/types.js';
 import type { RouteStep } from '../../procedure/types.js';
-import type { PracticeBody, PracticeEvent } from '../../train/events.js';
+import type { PracticeBody, PracticeEvent } from '../../training/events.js';
 import {
   type MemoryCard,
   memoryDeck,
@@ -11,8 +10,8 @@ import {
   type Reviewed,
   shownAnswers,
   timesAsked,
-} from '../../train/memory.js';
-import { raise } from '../../train/messages.js';
+} from '../../training/memory.js';
+import { raise } from '../../training/messages.js';
 import {
   answerQuestion,
   answerWalk,
@@ -28,12 +27,13 @@ import {
   type WalkTurn,
   walkScoreText,
   walkValue,
-} from '../../train/walk.js';
+} from '../../training/walk.js';
+import type { Surroundings } from '../../unit/types.js';
+import type { Person } from '../../unit/workshop.js';
 import { drawText, elevation } from '../../window/drawing.js';
 import { EXIT, type Io } from '../io.js';
-import { failed, keep } from './keep.js';
 import { type Conversation, converse, type Session } from './lines.js';
-import type { TrainingShop } from './shop.js';
+import { failed, keep, type TrainingShop } from './shop.js';
 
 export async function memory(
   shop: TrainingShop,

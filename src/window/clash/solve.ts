@@ -4,7 +4,6 @@
  * a standing mark one lies) is left out, and the rest solved exactly: a lower bound. Where that solution breaks none of
  * what was left out it is the best of its branch; otherwise one broken rule is settled either way.
  */
-import { type Domain, highest, isEmpty, lowest, without } from './domain.js';
 import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
 import { type Arc, type Bounds, cheapest, costOf, type Slope, tighten } from './relax.js';
 
@@ -214,3 +213,24 @@ const replaced = (list: readonly number[], i: number, value: number): number[] =
   list.map((each, j) => (j === i ? value : each));
 const up = (steps: number): number => Math.ceil(steps - HAIR);
 const down = (steps: number): number => Math.floor(steps + HAIR);
+
+/** Sets of whole steps, kept as sorted intervals that do not touch. */
+export type Domain = readonly (readonly [number, number])[];
+
+export const isEmpty = (domain: Domain): boolean => domain.length === 0;
+export const lowest = (domain: Domain): number => domain[0]![0];
+export const highest = (domain: Domain): number => domain[domain.length - 1]![1];
+
+/** Without the steps from `low` to `high`, both taken out. */
+export function without(domain: Domain, low: number, high: number): Domain {
+  if (low > high || !domain.some(([a, b]) => a <= high && b >= low)) return domain;
+  const out: [number, number][] = [];
+  for (const [a, b] of domain) {
+    if (b < low || a > high) out.push([a, b]);
+    else {
+      if (a < low) out.push([a, low - 1]);
+      if (b > high) out.push([high + 1, b]);
+    }
+  }
+  return out;
+}

@@ -1,0 +1,158 @@
+#!/usr/bin/env node
+/**
+ * Arguments to command. The only place that ends the process, and each command is loaded only when it is asked for, so
+ * that the terminal screen's code is read by the bench alone.
+ */
+import { resolve } from 'node:path';
+import { plain } from './base/text.js';
+import { enableCompileCache } from './commands/compilecache.js';
+import { type Command, EXIT, type Io } from './commands/io.js';
+
+declare const PINCHROD_VERSION: string;
+
+interface Verb {
+  /** Its one line of help. */
+  readonly says: string;
+  readonly load: () => Promise<Command>;
+}
+
+const VERBS: Record<string, Verb> = {
+  bench: {
+    says: 'open the bench (as does no verb at all)',
+    load: () => import('./commands/bench.js'),
+  },
+  board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
+  setout: {
+    says: 'every size and mark of a job, and why',
+    load: () => import('./commands/setout.js'),
+  },
+  lint: {
+    says: 'check the workshop files',
+    load: () => import('./commands/lint.js'),
+  },
+  record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
+  label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
+  verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
+  key: { says: 'the key with which this bench signs', load: () => import('./commands/key.js') },
+  seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
+  archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },
+  feed: {
+    says: 'act on a unit from a script: one JSON action a line',
+    load: () => import('./commands/feed.js'),
+  },
+  setup: {
+    says: 'set-ups: how they stand, first-offs, what ends them',
+    load: () => import('./commands/setup.js'),
+  },
+  revise: {
+    says: 'take a begun unit over to the files as they are now',
+    load: () => import('./commands/revise.js'),
+  },
+  trace: {
+    says: 'which units a lot, instrument or person reached',
+    load: () => import('./commands/trace.js'),
+  },
+  square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
+  train: {
+    says: 'practice drills, memory, walk and sign-off',
+    load: () => import('./commands/train.js'),
+  },
+  compare: {
+    says: 'what changed between two procedures or limits files',
+    load: () => import('./commands/compare.js'),
+  },
+  init: { says: 'make a new workshop folder', load: () => import('./commands/init.js') },
+  demo: {
+    says: 'open the bench on a copy of the demonstration workshop',
+    load: () => import('./commands/demo.js'),
+  },
+  messages: {
+    says: 'the table of every message and what to do',
+    load: () => import('./commands/messages.js'),
+  },
+};
+
+const io = (workshop: string): Io => ({
+  out: (text) => process.stdout.write(`${text}\n`),
+  err: (text) => process.stderr.write(`${text}\n`),
+  workshop,
+});
+
+// A reader that closed early (`pinchrod board | head`) is no failure, and ends the command.
+process.stdout.on('error', ({ code }: NodeJS.ErrnoException) =>
+  process.exit(code === 'EPIPE' ? EXIT.done : EXIT.resource),
+);
+// Without standard error there is nobody to tell; the exit code still says how it went.
+process.stderr.on('error', () => {});
+
+function usage(): string {
+  const widest = Math.max(...Object.keys(VERBS).map((verb) => verb.length));
+  return [
+    'pinchrod [--workshop DIR] [VERB ...]',
+    '',
+    'Without a verb the bench opens in this terminal.',
+    '',
+    ...Object.entries(VERBS).map(([verb, { says }]) => `  ${verb.padEnd(widest)}  ${says}`),
+    '',
+    'pinchrod VERB --help tells more. Example: pinchrod setout pier-house P02-1',
+    'Exit codes: 0 done, 1 the thing checked does not hold, 2 used wrongly or bad input, 3 the disk or another resource failed.',
+  ].join('\n');
+}
+
+async function main(argv: readonly string[]): Promise<number> {
+  const args = [...argv];
+  let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
+  while (args[0]?.startsWith('--workshop')) {
+    const [option, value] = args[0].includes('=') ? args[0].split(/=(.*)/s, 2) : [args[0], args[1]];
+    if (option !== '--workshop' || value === undefined || value === '')
+      return used('--workshop needs a folder.');
+    args.splice(0, args[0].includes('=') ? 1 : 2);
+    workshop = value;
+  }
+  const first = args[0];
+  if (first === '--help' || first === '-h' || first === 'help') {
+    io(workshop).out(usage());
+    return EXIT.done;
+  }
+  if (first === '--version') {
+    io(workshop).out(`pinchrod ${PINCHROD_VERSION}`);
+    return EXIT.done;
+  }
+  const verb = first === undefined ? 'bench' : first;
+  const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
+  if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
+  const words = args.slice(1);
+  if (words.includes('--help') || words.includes('-h')) {
+    const { HELP } = await import('./commands/help.js');
+    io(workshop).out(HELP[verb as keyof typeof HELP]);
+    return EXIT.done;
+  }
+  return (await command.load()).run(words, io(resolve(workshop)));
+}
+
+function used(text: string): number {
+  io('.').err(`${text} [main.usage]\n  Run pinchrod --help for what it takes.`);
+  return EXIT.badInput;
+}
+
+enableCompileCache(process.env, process.platform);
+main(process.argv.slice(2)).then(
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    const { code, message } = error as NodeJS.ErrnoException;
+    if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
+      io('.').err(
+        `${plain(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`,
+      );
+      process.exit(EXIT.resource);
+    }
+    io('.').err(
+      `The program met something it did not expect: ${plain(String(message ?? error))} [main.unexpected]\n` +
+        '  Nothing that was acknowledged is lost. Please report this line and what you were doing.',
+    );
+    if (process.env.PINCHROD_TRACE) io('.').err(String((error as Error).stack));
+    process.exit(EXIT.resource);
+  },
+);

@@ -1,0 +1,111 @@
+/** Texts: short sentences, a reason and a warning on every step, cautions where they belong, no number typed or without its unit. */
+import type { Formula } from '../base/formula.js';
+import type { Problem } from '../base/problem.js';
+import { raise } from './messages.js';
+import { type Procedure, type Step, stepsOf } from './model.js';
+import type { Template } from './template.js';
+
+const LONGEST_SENTENCE = 20;
+
+export function textProblems(procedure: Procedure): Problem[] {
+  return [
+    ...sentenceProblems('the deferral', procedure.deferral),
+    ...stepsOf(procedure).flatMap((step) => [
+      ...reasonProblems(step),
+      ...cautionProblems(procedure, step),
+      ...textsOf(step).flatMap((text) => [
+        ...sentenceProblems(`step "${step.id}"`, text),
+        ...numberProblems(step.id, text),
+      ]),
+    ]),
+  ];
+}
+
+/** Every text of a step that a person reads. */
+export function textsOf(step: Step): Template[] {
+  const { question } = step;
+  return [
+    step.title,
+    ...step.do,
+    step.why,
+    step.watch,
+    ...(step.caution ? [step.caution] : []),
+    ...step.tools,
+    ...step.checks.flatMap((check) => [
+      check.ask,
+      ...(check.how ? [check.how] : []),
+      ...(check.choices ?? []).map((choice) => choice.text),
+    ]),
+    ...(question ? [question.ask, ...question.answers] : []),
+  ];
+}
+
+function reasonProblems(step: Step): Problem[] {
+  const missing = (['why', 'watch'] as const).filter((key) => step[key].text.trim() === '');
+  return missing.map((key) => raise('procedure.no-why', `Step "${step.id}" has no "${key}".`, step.place));
+}
+
+function cautionProblems(procedure: Procedure, step: Step): Problem[] {
+  if (step.hazards.length === 0) return [];
+  if (!step.caution)
+    return [
+      raise(
+        'procedure.no-caution',
+        `Step "${step.id}" (${step.hazards.join(', ')}) has no caution.`,
+        step.place,
+      ),
+    ];
+  if (procedure.deferral.text.trim() === '')
+    return [
+      raise('procedure.no-caution', `Step "${step.id}" cautions, but there is no "deferral".`, step.place),
+    ];
+  return [];
+}
+
+function sentenceProblems(where: string, text: Template): Problem[] {
+  return sentences(readable(text))
+    .filter((sentence) => words(sentence) > LONGEST_SENTENCE)
+    .map((sentence) =>
+      raise('procedure.sentence', `In ${where}, ${words(sentence)} words: "${sentence.trim()}".`, text.place),
+    );
+}
+
+/** The text as long as it can get: of a formula's own words the longest, one word for a number. */
+function readable(text: Template): string {
+  return text.pieces
+    .map((piece) => {
+      if (typeof piece === 'string') return piece;
+      const own = [...piece.text.matchAll(/"([^"]*)"/g)].map((m) => m[1]!).filter((s) => s.includes(' '));
+      return own.sort((a, b) => words(b) - words(a))[0] ?? 'x';
+    })
+    .join('');
+}
+
+const sentences = (text: string): string[] => text.split(/[.!?;:]+(?:\s|$)/);
+const words = (sentence: string): number =>
+  sentence.split(/\s+/).filter((w) => /[\p{L}\p{N}]/u.test(w)).length;
+
+// A digit that no letter stands before; a lone 0 is allowed, because "enter 0 where none enters" is no figure.
+const TYPED = /(?<![\p{L}\p{N}.,])(?<![\p{L}\p{N}]-)(?!0(?![\p{N}.,]\p{N}|\p{N}))\p{N}+(?:[.,]\p{N}+)?/u;
+const UNIT = /^\s?(?:mm|kg|N|ml|l|min|minutes?|Minuten?|degrees|Grad|°C?|m²|%|hours?|Stunden?)(?![\p{L}])/u;
+
+function numberProblems(step: string, text: Template): Problem[] {
+  const found: Problem[] = [];
+  text.pieces.forEach((piece, i) => {
+    if (typeof piece === 'string') {
+      const typed = TYPED.exec(piece);
+      if (typed)
+        found.push(
+          raise('procedure.number-typed', `Step "${step}": "${typed[0]}" in "${text.text}".`, text.place),
+        );
+    } else if (isBare(piece, text.pieces[i + 1]))
+      found.push(
+        raise('procedure.number-bare', `Step "${step}": {${piece.text}} in "${text.text}".`, text.place),
+      );
+  });
+  return found;
+}
+
+/** Whole numbers are counts; a decimal is a size and needs its unit. */
+const isBare = (formula: Formula, next: string | Formula | undefined): boolean =>
+  formula.type === 'double' && !(typeof next === 'string' && UNIT.test(next));

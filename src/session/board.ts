@@ -1,0 +1,295 @@
+/**
+ * The board: every unit of every job, and where it stands. Journals are read when they changed, and only then; what reads
+ * them is handed in, so that a board on which nothing changed loads no more than this.
+ */
+
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import type { Disk } from '../store/disk.js';
+import { hashBytes } from '../store/files.js';
+import { readEvents } from '../store/journal.js';
+import { journalMarks } from '../store/journals.js';
+import type { JobsOnly } from '../store/openjobs.js';
+import { readWorkshopFile } from '../store/readfile.js';
+import { STANDING_WORDS } from '../unit/board.js';
+import { frozenIn } from '../unit/events.js';
+import { fold } from '../unit/fold.js';
+import { replacedBy } from '../unit/replacement.js';
+import { acrossUnits, type Digested, digestOf, phaseAt, type UnitDigest } from '../unit/summary.js';
+import { sentenceOf } from '../window/handing.js';
+import type { Job } from '../window/job.js';
+import type { Layout, Unit } from '../window/types.js';
+import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
+import { BENCH_MESSAGES } from './messages.js';
+import { builtFromFrozen, planOf } from './plan.js';
+import type { BoardRow } from './ports.js';
+
+export interface Board {
+  readonly rows: readonly BoardRow[];
+  /** Begun units with what is known of them, those too that no job lists any more. */
+  readonly units: readonly Digested[];
+  /** Jobs that cannot be read, journals that are damaged. */
+  readonly problems: readonly Problem[];
+}
+
+/** Reads a begun unit's journal: what digest.ts gives. */
+export type ReadUnit = (job: string, unit: string, now: string) => Result<Omit<KeptUnit, 'mark'>>;
+
+interface Begun {
+  readonly job: string;
+  readonly unit: string;
+  readonly mark: string;
+}
+
+export class BoardReader {
+  readonly #disk: Disk;
+  readonly #root: string;
+  #index: Index | undefined;
+  #changed = false;
+  /** The journals as `knowsAll` saw them, for the `read` that follows it. */
+  #marks: readonly Begun[] | undefined;
+  constructor(disk: Disk, root: string) {
+    this.#disk = disk;
+    this.#root = root;
+  }
+
+  /** Whether every journal is known as it stands; then `read` needs nothing to read them with. */
+  knowsAll(now: string): boolean {
+    this.#marks = journalMarks(this.#disk, this.#root);
+    return this.#marks.every((each) => this.#known(each, now) !== undefined);
+  }
+
+  /** @param readUnit called for each begun unit that is not known as it stands */
+  read(files: JobsOnly, now: string, readUnit: ReadUnit): Board {
+    const problems: Problem[] = [];
+    const troubles = new Map<string, readonly Problem[]>();
+    const begun = new Map<string, UnitDigest>();
+    const marks = this.#marks ?? journalMarks(this.#disk, this.#root);
+    this.#marks = undefined;
+    for (const each of marks) {
+      const key = `${each.job}/${each.unit}`;
+      const known = this.#known(each, now) ?? this.#learn(each, now, readUnit, troubles);
+      if (known) begun.set(key, known.digest);
+    }
+    const units = [...begun].map(([key, digest]) => {
+      const [job = '', unit = ''] = key.split('/');
+      return { job, unit, digest };
+    });
+    this.#forget(new Set(begun.keys()));
+    const rows = files.jobs.names.flatMap((name) => {
+      const job = this.#job(files, name, problems);
+      if (!job) return [];
+      const now_ = this.#sourcesNow(files, job);
+      const row = (line: JobLine): BoardRow => {
+        const key = `${name}/${line.id}`;
+        const trouble = troubles.get(key);
+        if (trouble) return { ...blank(name, line), standing: 'refused' as const, where: wayOut(trouble) };
+        const digest = begun.get(key);
+        if (!digest) return blank(name, line);
+        return rowOf(name, line, digest, now, differences(this.#index!.units.get(key)!, line, now_));
+      };
+      const listed = new Set(job.units.map(({ id }) => id));
+      return job.units.flatMap((line) => replacementsOf(name, line, begun, listed).map(row));
+    });
+    problems.push(...[...troubles.values()].flat());
+    return { rows, units, problems };
+  }
+
+  /** Keeps what was found out for the next start. */
+  save(): void {
+    if (!this.#changed || !this.#index) return;
+    this.#changed = false;
+    saveIndex(this.#disk, this.#root, this.#index);
+  }
+
+  #kept(): Index {
+    this.#index ??= loadIndex(this.#disk, this.#root);
+    return this.#index;
+  }
+
+  #known({ job, unit, mark }: Begun, now: string): KeptUnit | undefined {
+    const kept = this.#kept().units.get(`${job}/${unit}`);
+    return kept?.mark === mark && isKnown(kept.digest, now) ? kept : undefined;
+  }
+
+  #learn(
+    { job, unit, mark }: Begun,
+    now: string,
+    readUnit: ReadUnit,
+    troubles: Map<string, readonly Problem[]>,
+  ): KeptUnit | undefined {
+    const read = readUnit(job, unit, now);
+    if (!read.ok) {
+      troubles.set(`${job}/${unit}`, read.problems);
+      return undefined;
+    }
+    const kept = { mark, ...read.value };
+    this.#kept().units.set(`${job}/${unit}`, kept);
+    this.#changed = true;
+    return kept;
+  }
+
+  #forget(there: ReadonlySet<string>): void {
+    const { units } = this.#kept();
+    if (units.size === there.size) return;
+    for (const key of units.keys())
+      if (!there.has(key)) {
+        units.delete(key);
+        this.#changed = true;
+      }
+  }
+
+  /** The job's units: from its file where that is another one than was read before. */
+  #job(files: JobsOnly, name: string, problems: Problem[]): KeptJob | undefined {
+    const text = files.jobs.text(name);
+    if (!text.ok) {
+      problems.push(...text.problems);
+      return undefined;
+    }
+    const hash = hashOf(text.value.text);
+    const kept = this.#kept().jobs.get(name);
+    if (kept?.text === hash) return kept;
+    const job = files.jobs.get(name);
+    if (!job.ok) {
+      problems.push(...job.problems);
+      return undefined;
+    }
+    const { profileSet, procedure } = job.value.value;
+    const made = { text: hash, profileSet, procedure, units: jobLines(job.value.value) };
+    this.#kept().jobs.set(name, made);
+    this.#changed = true;
+    return made;
+  }
+
+  /** Hashes of the files from which a unit of this job would be built now. */
+  #sourcesNow(files: JobsOnly, { profileSet, procedure }: KeptJob): Readonly<Record<string, string>> {
+    const texts = {
+      profileSet: files.profileSets.text(profileSet),
+      procedure: files.procedures.text(procedure),
+      limits: readWorkshopFile(this.#disk, this.#root, 'shared/limits.yaml'),
+    };
+    return Object.fromEntries(
+      Object.entries(texts).flatMap(([kind, text]) => (text.ok ? [[kind, hashOf(text.value.text)]] : [])),
+    );
+  }
+}
+
+/** A unit of the job, and after it those that are built in its place because it was scrapped. */
+function replacementsOf(
+  job: string,
+  line: JobLine,
+  begun: ReadonlyMap<string, UnitDigest>,
+  listed: ReadonlySet<string>,
+): JobLine[] {
+  const out = [line];
+  const seen = new Set([line.id]);
+  for (let at = line.id; ; ) {
+    const id = begun.get(`${job}/${at}`)?.replacement;
+    // One that the job lists has a row of its own.
+    if (id === undefined || listed.has(id) || seen.has(id) || !replacedBy(id)) return out;
+    out.push({ ...line, id });
+    seen.add(id);
+    at = id;
+  }
+}
+
+function rowOf(
+  job: string,
+  line: Omit<JobLine, 'print'>,
+  digest: UnitDigest,
+  now: string,
+  differs: readonly string[] = [],
+): BoardRow {
+  const phase = phaseAt(digest, now) ?? digest.phases[0]!;
+  const { standing, done, total, where } = phase;
+  const over = standing === 'finished' || standing === 'scrapped';
+  return {
+    ...blank(job, line),
+    standing,
+    done,
+    total,
+    where,
+    ...(differs.length === 0 || over ? {} : { differs }),
+  };
+}
+
+const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardRow => ({
+  unit: id,
+  job,
+  standing: 'not-started',
+  done: 0,
+  total: 0,
+  size,
+  sentence,
+  where: '',
+});
+
+/** What a begun unit is built from that is no longer what the workshop's files say. */
+function differences(
+  { print, sources }: KeptUnit,
+  line: JobLine,
+  now: Readonly<Record<string, string>>,
+): readonly string[] {
+  const others = Object.keys(now).filter(
+    (kind) => sources[kind] !== undefined && sources[kind] !== now[kind],
+  );
+  return [...(print === line.print ? [] : ['job']), ...others];
+}
+
+const isKnown = (digest: UnitDigest, now: string): boolean => {
+  const phase = phaseAt(digest, now);
+  return phase !== undefined && Object.hasOwn(STANDING_WORDS, phase.standing);
+};
+
+const wayOut = (problems: readonly Problem[]): string =>
+  problems[0]?.id.startsWith('journal.') ? 'journal damaged: run pinchrod verify' : (problems[0]?.text ?? '');
+
+const hashOf = (text: string): string => hashBytes(Buffer.from(text));
+
+export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ digest }) => digest));
+
+/** Reads a begun unit's journal for the board. This is what loads the set-out, the procedure and the rules. */
+
+const raise = raiser(BENCH_MESSAGES);
+
+export const unitReader =
+  (disk: Disk, root: string): ReadUnit =>
+  (job, unit, now): Result<Omit<KeptUnit, 'mark'>> => {
+    const events = readEvents(disk, root, job, unit);
+    if (!events.ok) return events;
+    const frozen = frozenIn(events.value);
+    if (!frozen) return bad(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
+    const from = builtFromFrozen(disk, root, frozen);
+    const plan = from.ok ? planOf(from.value, unit) : from;
+    if (!plan.ok) return plan;
+    const { route, setOut } = plan.value;
+    const state = fold(route, events.value, { problems: setOut.problems, now });
+    return good({
+      print: printOf(plan.value.unit),
+      sources: frozen.sources,
+      digest: digestOf(state, now),
+    });
+  };
+
+/** A job's units as the board shows them. */
+
+export const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
+
+function lineOf(unit: Unit): JobLine {
+  return {
+    id: unit.id,
+    size: `${unit.width} x ${unit.height}`,
+    sentence: lightsOf(unit.layout).join('; '),
+    print: printOf(unit),
+  };
+}
+
+/**
+ * Changes when anything changes that the job says of this unit; another unit's line or the job's title does not. A unit
+ * built in place of a scrapped one has the print of that.
+ */
+export const printOf = (unit: Unit): string =>
+  hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));
+
+function lightsOf(layout: Layout): readonly string[] {
+  return layout.type === 'light' ? [sentenceOf(layout.kind, layout.hinge)] : layout.parts.flatMap(lightsOf);
+}

@@ -1,0 +1,173 @@
+/** The board of a running bench: read when it is asked for and then kept, with the open unit's own row brought up to date. */
+
+import type { Problem } from '../base/problem.js';
+import type { Procedure } from '../procedure/model.js';
+import { parseProcedure } from '../procedure/parse.js';
+import { type FirstStep, firstStep } from '../procedure/stageorder.js';
+import type { Disk } from '../store/disk.js';
+import type { JobsOnly } from '../store/openjobs.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { boardRow, byStep, type StageRow } from '../unit/board.js';
+import { fold } from '../unit/fold.js';
+import type { Handover } from '../unit/handover.js';
+import { type Beginning, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
+import type { UnitState } from '../unit/unitstate.js';
+import { type Board, BoardReader, unitReader } from './board.js';
+import { type BuiltFrom, builtFromNow, planOf } from './plan.js';
+import type { BoardRow } from './ports.js';
+
+export class BoardNow {
+  readonly #reader: BoardReader;
+  #kept: Board | undefined;
+  #rows: readonly BoardRow[] = [];
+  #stages: readonly StageRow[] | undefined;
+
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+  ) {
+    this.#reader = new BoardReader(disk, root);
+  }
+
+  rows(workshop: Workshop, now: string): readonly BoardRow[] {
+    if (!this.#kept) {
+      this.#kept = this.look(workshop, now);
+      this.#rows = this.#kept.rows;
+      this.#stages = undefined;
+    }
+    return this.#rows;
+  }
+
+  /** Steps open or held across units, and where those begin that are not started: as of when the board was read. */
+  stages(workshop: Workshop, now: string): readonly StageRow[] {
+    this.rows(workshop, now);
+    this.#stages ??= withBeginnings(
+      stagesOf(this.#kept!.units, now),
+      beginningsOf(this.#kept!.rows, workshop),
+    );
+    return this.#stages;
+  }
+
+  /** As of now, from when the board was read. */
+  handover(workshop: Workshop, now: string): Handover {
+    this.rows(workshop, now);
+    return handoverOf(this.#kept!.units, now, new Date(Date.parse(now) - SHIFT_MS).toISOString());
+  }
+
+  /** Jobs and journals that could not be read. */
+  problems(): readonly Problem[] {
+    return this.#kept?.problems ?? [];
+  }
+
+  /** Every unit as it is on disk now. */
+  look(workshop: Workshop, now: string): Board {
+    return this.#reader.read(workshop, now, unitReader(this.disk, this.root));
+  }
+
+  /** The next asking reads again. */
+  forget(): void {
+    this.#kept = undefined;
+  }
+
+  /** The open unit's row, after something was written. */
+  update(job: string, unit: string, state: UnitState): void {
+    if (!this.#kept) return;
+    const { standing, done } = state;
+    this.#rows = this.#rows.map((row) =>
+      row.unit === unit && row.job === job
+        ? { ...row, standing, done, total: state.steps.size, where: boardRow(state).where }
+        : row,
+    );
+  }
+
+  /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
+  find(unit: string, workshop: Workshop, now: string): BoardRow | undefined {
+    const rows = this.rows(workshop, now);
+    const exact = rows.find((row) => `${row.job}/${row.unit}` === unit);
+    if (exact) return exact;
+    const named = rows.filter((row) => row.unit === unit);
+    return named.length === 1 ? named[0] : undefined;
+  }
+
+  /** Keeps what was found out for the next start. */
+  save(): void {
+    this.#reader.save();
+  }
+}
+
+/** Where units begin of which nothing is logged: what the stage view shows of them. */
+
+/**
+ * Where each unit that is not started begins. Mostly the procedure alone says so; where it does not, the unit's route is
+ * worked out. Units whose job or procedure cannot be read are left out: the board says so elsewhere.
+ */
+export function beginningsOf(rows: readonly BoardRow[], workshop: Workshop): Beginning[] {
+  const procedureOf = (name: string) => {
+    const read = workshop.procedures.get(name);
+    return read.ok ? read.value.value : undefined;
+  };
+  return beginnings(rows, workshop.jobs, procedureOf, () => workshop);
+}
+
+/** The same for a command that opened the jobs alone: the rest of the workshop is opened only where it must be. */
+export function beginningsIn(
+  root: string,
+  disk: Disk,
+  { jobs, procedures }: JobsOnly,
+  rows: readonly BoardRow[],
+): Beginning[] {
+  let opened: Workshop | undefined;
+  const whole = (): Workshop | undefined => {
+    const made = opened ? undefined : openWorkshop(root, disk);
+    if (made?.ok) opened = made.value;
+    return opened;
+  };
+  const procedureOf = (name: string) => {
+    const source = procedures.text(name);
+    const made = source.ok ? parseProcedure(source.value) : source;
+    return made.ok ? made.value : undefined;
+  };
+  return beginnings(rows, jobs, procedureOf, whole);
+}
+
+function beginnings(
+  rows: readonly BoardRow[],
+  jobs: JobsOnly['jobs'],
+  procedureOf: (name: string) => Procedure | undefined,
+  whole: () => Workshop | undefined,
+): Beginning[] {
+  const firsts = new Map<string, FirstStep | undefined>();
+  const built = new Map<string, BuiltFrom | undefined>();
+  return rows
+    .filter(({ standing }) => standing === 'not-started')
+    .flatMap(({ job, unit }) => {
+      const first = once(firsts, job, () => {
+        const read = jobs.get(job);
+        const procedure = read.ok ? procedureOf(read.value.value.procedure) : undefined;
+        return procedure && firstStep(procedure);
+      });
+      if (first) return [{ job, unit, ...first, step: first.base }];
+      const from = once(built, job, () => {
+        const workshop = whole();
+        const made = workshop && builtFromNow(workshop, job);
+        return made?.ok ? made.value : undefined;
+      });
+      return from ? beginningByRoute(from, job, unit) : [];
+    });
+}
+
+function beginningByRoute(from: BuiltFrom, job: string, unit: string): Beginning[] {
+  const plan = planOf(from, unit);
+  if (!plan.ok) return [];
+  const { route } = plan.value;
+  // Not held against the order check: a refused unit, too, stands at its beginning.
+  const row = byStep([fold(route, [])])[0];
+  return row
+    ? [{ job, unit, base: row.base, title: row.title, stage: row.stage, step: row.open[0]!.step }]
+    : [];
+}
+
+function once<T>(kept: Map<string, T>, key: string, make: () => T): T {
+  if (!kept.has(key)) kept.set(key, make());
+  return kept.get(key)!;
+}

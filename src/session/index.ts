@@ -1,0 +1,149 @@
+/**
+ * The board's cache, logs/index/board.json: what was found out about jobs and begun units, with the mark of the file it
+ * was found in. It may be deleted at any moment and is never trusted over a journal: where a mark, the program's version
+ * or the form of an entry is not as it should be, the journal is read.
+ */
+import { join } from 'node:path';
+import type { Disk } from '../store/disk.js';
+import { attempt, makeFolders, writeWhole } from '../store/files.js';
+import { logsFolder } from '../store/paths.js';
+import type { UnitDigest } from '../unit/summary.js';
+
+declare const PINCHROD_VERSION: string;
+const FORMAT = 'pinchrod-board-index 3';
+/** Larger than this it is thrown away: it is no index of a workshop. */
+const LARGEST = 60_000_000;
+
+/** A unit as its job's file says, as far as the board shows it. */
+export interface JobLine {
+  readonly id: string;
+  readonly size: string;
+  readonly sentence: string;
+  /** SHA-256 of all that the job says of the unit. */
+  readonly print: string;
+}
+
+export interface KeptJob {
+  /** SHA-256 of the job's file. */
+  readonly text: string;
+  readonly profileSet: string;
+  readonly procedure: string;
+  readonly units: readonly JobLine[];
+}
+
+export interface KeptUnit {
+  /** Of the journal that this was read from. */
+  readonly mark: string;
+  /** `JobLine.print` of the job that was frozen. */
+  readonly print: string;
+  /** SHA-256 by kind of what it is built from. */
+  readonly sources: Readonly<Record<string, string>>;
+  readonly digest: UnitDigest;
+}
+
+export interface Index {
+  readonly jobs: Map<string, KeptJob>;
+  /** By JOB/UNIT. */
+  readonly units: Map<string, KeptUnit>;
+}
+
+/** What the file holds, or nothing where it is not there, not whole, or of another version. */
+export function loadIndex(disk: Disk, root: string): Index {
+  const index: Index = { jobs: new Map(), units: new Map() };
+  attempt(() => {
+    const file = fileOf(root);
+    const stat = disk.stat(file);
+    if (stat?.kind !== 'file' || stat.size > LARGEST) return;
+    // All ASCII, a byte a character: a large workshop's is read several times as fast as with accents in it.
+    const read = JSON.parse(disk.read(file).toString('latin1')) as Partial<Written>;
+    if (read.format !== FORMAT || read.program !== program()) return;
+    const { jobs, units, sources } = read as Written;
+    for (const [name, job] of Object.entries(jobs)) if (isJob(job)) index.jobs.set(name, job);
+    for (const [name, written] of Object.entries(units)) {
+      const unit = { ...written, sources: sources[written.sources]! };
+      if (isUnit(unit)) index.units.set(name, unit);
+    }
+  });
+  return index;
+}
+
+/** Written whole or not at all; a disk that does not take it costs only time at the next start. */
+export function saveIndex(disk: Disk, root: string, index: Index, by = program()): void {
+  attempt(() => {
+    if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
+    makeFolders(disk, root, ['logs', 'index']);
+    writeWhole(disk, fileOf(root), Buffer.from(ascii(JSON.stringify(written(index, by))), 'latin1'));
+  });
+}
+
+/** As in the file: what units are built from stands once, since most are built from the same. */
+interface Written {
+  readonly format: string;
+  readonly program: string;
+  readonly jobs: Readonly<Record<string, KeptJob>>;
+  readonly sources: readonly KeptUnit['sources'][];
+  readonly units: Readonly<Record<string, Omit<KeptUnit, 'sources'> & { readonly sources: number }>>;
+}
+
+function written(index: Index, program: string): Written {
+  const sources: KeptUnit['sources'][] = [];
+  const places = new Map<string, number>();
+  const placeOf = (of: KeptUnit['sources']): number => {
+    const key = JSON.stringify(of);
+    const place = places.get(key) ?? sources.push(of) - 1;
+    places.set(key, place);
+    return place;
+  };
+  const units = [...index.units].map(([name, unit]) => [name, { ...unit, sources: placeOf(unit.sources) }]);
+  return {
+    format: FORMAT,
+    program,
+    jobs: Object.fromEntries(index.jobs),
+    sources,
+    units: Object.fromEntries(units),
+  };
+}
+
+const ascii = (text: string): string =>
+  text.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+
+const fileOf = (root: string): string => join(logsFolder(root), 'index', 'board.json');
+const program = (): string => (typeof PINCHROD_VERSION === 'undefined' ? 'source' : PINCHROD_VERSION);
+
+const isText = (value: unknown): value is string => typeof value === 'string';
+
+function isJob(job: KeptJob): boolean {
+  return (
+    isText(job?.text) &&
+    isText(job.profileSet) &&
+    isText(job.procedure) &&
+    Array.isArray(job.units) &&
+    job.units.every(
+      (unit) => isText(unit?.id) && isText(unit.size) && isText(unit.sentence) && isText(unit.print),
+    )
+  );
+}
+
+function isUnit(unit: KeptUnit): boolean {
+  const { digest } = unit ?? {};
+  return (
+    isText(unit?.mark) &&
+    isText(unit.print) &&
+    typeof unit.sources === 'object' &&
+    Array.isArray(digest?.phases) &&
+    digest.phases.length > 0 &&
+    digest.phases.every(
+      (phase) =>
+        isText(phase?.from) &&
+        isText(phase.standing) &&
+        isText(phase.where) &&
+        Array.isArray(phase.steps) &&
+        typeof phase.handover === 'object',
+    ) &&
+    Array.isArray(digest.lots) &&
+    Array.isArray(digest.notes) &&
+    Array.isArray(digest.snagged?.lots) &&
+    Array.isArray(digest.snagged.setups) &&
+    typeof digest.uses === 'object'
+  );
+}

@@ -1,0 +1,131 @@
+/** Practice and sign-off journals on disk, under practice/; and the people as the sign-off journal leaves them. */
+
+import { good, type Result } from '../base/problem.js';
+import type { Procedure } from '../procedure/model.js';
+import { appendChainLog, readChainLog } from '../store/chainlog.js';
+import type { Disk } from '../store/disk.js';
+import {
+  type PracticeBody,
+  type PracticeEvent,
+  practiceSchema,
+  type SignoffBody,
+  type SignoffEvent,
+  signoffSchema,
+} from '../training/events.js';
+import { levelsFrom, type StandingOptions } from '../training/standing.js';
+import type { WorkshopRules } from '../unit/workshop.js';
+
+declare const PINCHROD_VERSION: string;
+const version = (): string => (typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source');
+
+const SIGNOFF_PATH = ['practice', 'signoff'] as const;
+const practicePath = (person: string): readonly string[] => ['practice', 'people', person];
+
+/** A person's practice, oldest first; empty where there is none. */
+export const readPractice = (disk: Disk, root: string, person: string): Result<readonly PracticeEvent[]> =>
+  readChainLog<PracticeEvent>(disk, root, { path: practicePath(person), wrongWith: practiceWrong(person) });
+
+/** Every sign-off of the workshop, oldest first; empty where there is none. */
+export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffEvent[]> =>
+  readChainLog<SignoffEvent>(disk, root, { path: SIGNOFF_PATH, wrongWith: signoffWrong });
+
+/** A text that is another one once a sign-off was written: nothing is read. */
+export function signoffMark(disk: Disk, root: string): string {
+  const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
+  return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
+}
+
+/** Who has a practice journal, by person id. */
+export function practised(disk: Disk, root: string): string[] {
+  const folder = `${root}/practice/people`;
+  if (disk.stat(folder)?.kind !== 'folder') return [];
+  return disk
+    .list(folder)
+    .flatMap((file) => /^(.+)\.jsonl$/.exec(file)?.[1] ?? [])
+    .sort();
+}
+
+interface Place {
+  readonly disk: Disk;
+  readonly root: string;
+  readonly bench: string;
+}
+
+/** Appends to a person's practice journal; durable when it returns ok. */
+export function keepPractice(
+  { disk, root, bench }: Place,
+  person: string,
+  bodies: readonly PracticeBody[],
+  at: string,
+): Result<readonly PracticeEvent[]> {
+  return appendChainLog<PracticeEvent>(
+    disk,
+    root,
+    { path: practicePath(person), wrongWith: practiceWrong(person) },
+    { at, by: person, bench },
+    (events) => [
+      ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: version() } as const] : []),
+      ...bodies,
+    ],
+  );
+}
+
+/** Appends one sign-off, note or withdrawal in the assessor's name; durable when it returns ok. */
+export function keepSignoff(
+  { disk, root, bench }: Place,
+  workshop: string,
+  body: SignoffBody,
+  by: string,
+  at: string,
+): Result<readonly SignoffEvent[]> {
+  return appendChainLog<SignoffEvent>(
+    disk,
+    root,
+    { path: SIGNOFF_PATH, wrongWith: signoffWrong },
+    { at, by, bench },
+    (events) => [
+      ...(events.length === 0 ? [{ kind: 'signoff-opened', of: workshop, program: version() } as const] : []),
+      body,
+    ],
+  );
+}
+
+/**
+ * The workshop's rules with the levels that count now: the people file, overlaid by the sign-off journal. Not ok where
+ * that journal is damaged: then nobody can say who may do what, and the bench says so.
+ */
+export function rulesWithSignoffs(
+  rules: WorkshopRules,
+  disk: Disk,
+  root: string,
+  now: string,
+  procedure?: Procedure,
+  options: Omit<StandingOptions, 'now' | 'procedure'> = {},
+): Result<WorkshopRules> {
+  const signoffs = readSignoffs(disk, root);
+  if (!signoffs.ok) return signoffs;
+  if (signoffs.value.length === 0) return good(rules);
+  return good({ ...rules, people: levelsFrom(signoffs.value, rules.people, now, procedure, options) });
+}
+
+function practiceWrong(person: string): (event: unknown) => string | undefined {
+  return (event) => {
+    const parsed = practiceSchema.safeParse(event);
+    if (!parsed.success) return issue(parsed.error.issues[0]);
+    const opened = parsed.data;
+    if (opened.n === 1 && (opened.kind !== 'practice-opened' || opened.of !== person))
+      return `the journal is not that of ${person}`;
+    return undefined;
+  };
+}
+
+function signoffWrong(event: unknown): string | undefined {
+  const parsed = signoffSchema.safeParse(event);
+  if (!parsed.success) return issue(parsed.error.issues[0]);
+  return parsed.data.n === 1 && parsed.data.kind !== 'signoff-opened'
+    ? 'it does not begin as a sign-off journal'
+    : undefined;
+}
+
+const issue = (of: { path: PropertyKey[]; message: string } | undefined): string =>
+  of ? `${of.path.map(String).join('.') || 'kind'}: ${of.message}` : 'it cannot be read';

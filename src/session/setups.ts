@@ -1,0 +1,248 @@
+/** Set-ups as the bench has them: how they stand, proving and ending them, and what was made under one that turned out wrong. */
+
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { isOverdue } from '../measure/instruments.js';
+import type { Disk } from '../store/disk.js';
+import { StoreError } from '../store/diskproblem.js';
+import { readEvents } from '../store/journal.js';
+import { appendSetupLog, readSetupLog } from '../store/setups.js';
+import type { Workshop } from '../store/workshop.js';
+import type { WorkshopAction } from '../unit/actions.js';
+import { passingValue } from '../unit/autopilot.js';
+import type { EventBody, JournalEvent, setupEnds } from '../unit/events.js';
+import type { Value } from '../unit/judge.js';
+import { ALONE, isValid, levelOf } from '../unit/people.js';
+import {
+  decideFirstOff,
+  decideSetupEnd,
+  type InDoubt,
+  type SetupRule,
+  type SetupStanding,
+  setupStandings,
+  unitsInDoubt,
+  validSetups,
+} from '../unit/setups.js';
+import type { Question, Surroundings } from '../unit/types.js';
+import { type Board, materialsOf } from './board.js';
+import { BENCH_MESSAGES } from './messages.js';
+import type { Acted, Ports, SetupRow } from './ports.js';
+
+/** How often the list of set-ups is worked out anew while nothing was written, ms. */
+const FRESH_MS = 30_000;
+
+export class SetupDesk {
+  readonly #book: SetupBook;
+  #rows: { readonly at: number; readonly rows: readonly SetupRow[] } | undefined;
+
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+  ) {
+    this.#book = new SetupBook(disk, root);
+  }
+
+  /** How the set-ups stand; undefined where the workshop asks for none. */
+  standings(
+    workshop: Workshop,
+    look: () => Board,
+    now: string,
+  ): Result<readonly SetupStanding[]> | undefined {
+    const { setups } = workshop;
+    return setups && this.#book.standings(setups, () => materialsOf(look()).uses, now);
+  }
+
+  /** For a list on the screen: kept for a while, and until something is written. */
+  rows(workshop: Workshop, look: () => Board, now: string): readonly SetupRow[] {
+    const at = Date.parse(now);
+    if (this.#rows && Math.abs(at - this.#rows.at) < FRESH_MS) return this.#rows.rows;
+    const standings = this.standings(workshop, look, now);
+    const rows = (standings?.ok ? standings.value : []).map((standing): SetupRow => {
+      const inDoubt = standing.valid ? undefined : this.inDoubt(standing.rule.id, look());
+      return { standing, ...(inDoubt ? { inDoubt } : {}) };
+    });
+    this.#rows = { at, rows };
+    return rows;
+  }
+
+  forget(): void {
+    this.#rows = undefined;
+  }
+
+  /** For a decision: the valid ones, as they are on disk now. */
+  valid(workshop: Workshop, uses: () => ReadonlyMap<string, number>, now: string) {
+    const standings = this.#book.standings(workshop.setups ?? [], uses, now);
+    if (!standings.ok) throw new StoreError(standings.problems[0]!);
+    return validSetups(standings.value);
+  }
+
+  firstOff(
+    workshop: Workshop,
+    { setup, values, confirmed, note }: Extract<WorkshopAction, { do: 'first-off' }>,
+    around: Surroundings,
+  ): SetupActed {
+    const rule = ruleOf(workshop.setups, setup);
+    if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
+    const whole = Object.fromEntries(
+      Object.entries(values).map(([check, value]) => [
+        check.includes('/') ? check : `setup.${setup}/${check}`,
+        value,
+      ]),
+    );
+    this.forget();
+    return this.#book.firstOff(rule.value, whole, around, {
+      ...(confirmed === undefined ? {} : { confirmed }),
+      ...(note === undefined ? {} : { note }),
+    });
+  }
+
+  end(
+    workshop: Workshop,
+    { setup, why, note }: Extract<WorkshopAction, { do: 'end-setup' }>,
+    around: Surroundings,
+  ): SetupActed {
+    const rule = ruleOf(workshop.setups, setup);
+    if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
+    this.forget();
+    return this.#book.end(rule.value, why, around, note);
+  }
+
+  /** What was made under a set-up since its last good first-off, where the last one failed. */
+  inDoubt(setup: string, board: Board): InDoubt | undefined {
+    const events = this.#book.events();
+    if (!events.ok) return undefined;
+    const touched = board.units.filter(({ digest }) =>
+      Object.keys(digest.uses).some((id) => id.startsWith(`${setup}-`)),
+    );
+    const traced = touched.flatMap(({ job, unit }) => {
+      const read = readEvents(this.disk, this.root, job, unit);
+      return read.ok ? [{ job, unit, events: read.value }] : [];
+    });
+    return unitsInDoubt(setup, events.value, traced);
+  }
+}
+
+/** The snag that each of them gets. */
+export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
+  do: 'snag' as const,
+  severity: 'major' as const,
+  cause: 'set-up',
+  text: `made under ${lastGood}; the first-off ${failed} of ${setup} failed`,
+  ...(lastGood === undefined ? {} : { setup: lastGood }),
+});
+
+/** As the bench is told of everything that was written. */
+export const actedOf = (acted: SetupActed): Acted =>
+  acted.kind === 'done' ? { kind: 'done', events: [acted.event] } : acted;
+
+/** The workshop's set-ups on disk: how they stand, first-offs, and what ends them. */
+
+const raise = raiser(BENCH_MESSAGES);
+
+export type SetupActed =
+  | { readonly kind: 'done'; readonly event: JournalEvent }
+  | { readonly kind: 'ask'; readonly question: Question }
+  | { readonly kind: 'refused'; readonly problem: Problem }
+  | { readonly kind: 'failed'; readonly problem: Problem };
+
+export class SetupBook {
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+  ) {}
+
+  events(): Result<readonly JournalEvent[]> {
+    return readSetupLog(this.disk, this.root);
+  }
+
+  /** @param uses steps done under each set-up id; asked for only where a rule counts them */
+  standings(
+    rules: readonly SetupRule[],
+    uses: () => ReadonlyMap<string, number>,
+    now: string,
+  ): Result<readonly SetupStanding[]> {
+    const events = this.events();
+    if (!events.ok) return events;
+    const counted = rules.some((rule) => rule.uses !== undefined) ? uses() : new Map<string, number>();
+    return good(setupStandings(rules, events.value, counted, now));
+  }
+
+  firstOff(
+    rule: SetupRule,
+    values: Readonly<Record<string, Value>>,
+    around: Surroundings,
+    options: { readonly confirmed?: boolean; readonly note?: string } = {},
+  ): SetupActed {
+    const decision = decideFirstOff(rule, values, around, options);
+    return decision.kind === 'events' ? this.#write(decision.events, decision.by, around) : decision;
+  }
+
+  end(
+    rule: SetupRule,
+    why: (typeof setupEnds)[number],
+    around: Surroundings,
+    note: string | undefined,
+  ): SetupActed {
+    const decision = decideSetupEnd(rule, why, around, note);
+    return decision.kind === 'events' ? this.#write(decision.events, decision.by, around) : decision;
+  }
+
+  #write(bodies: readonly EventBody[], by: string, { now, bench }: Surroundings): SetupActed {
+    const written = appendSetupLog(this.disk, this.root, bodies, { by, at: now, bench });
+    if (!written.ok) return { kind: 'failed', problem: written.problems[0]! };
+    return { kind: 'done', event: written.value[0]! };
+  }
+}
+
+/** The rule of a set-up by its id. */
+export function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<SetupRule> {
+  const rule = rules?.find((each) => each.id === id);
+  if (rule) return good(rule);
+  const known = rules?.map((each) => each.id).join(', ');
+  return bad(
+    raise(
+      'bench.no-setup',
+      rules ? `There is no set-up "${id}".` : 'This workshop asks for no set-ups.',
+      undefined,
+      rules
+        ? `There are: ${known}.`
+        : 'Put shared/setups.yaml into the workshop to have first-offs asked for.',
+    ),
+  );
+}
+
+/**
+ * Proves every set-up that is not valid with first-offs that pass: for demonstrations, pictures and tests. Gives a sentence for
+ * each that was proven, or why it could not be.
+ */
+export function proveSetups(
+  ports: Pick<Ports, 'act' | 'world'> & { setups(): Result<readonly SetupStanding[]> | undefined },
+): { readonly ok: boolean; readonly text: string }[] {
+  const standings = ports.setups();
+  if (!standings?.ok) return [];
+  return standings.value
+    .filter(({ valid }) => !valid)
+    .map(({ rule }) => {
+      const { now, rules, instruments, bench } = ports.world();
+      const stage = rule.stage ?? 'all';
+      const person = rules.people
+        .filter((each) => levelOf(each, stage) >= ALONE && isValid(each, now))
+        .toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage))[0];
+      const inHand: Record<string, string> = {};
+      for (const check of rule.checks) {
+        const tool = instruments.find(
+          (each) => check.instruments.includes(each.kind) && !isOverdue(each, now),
+        );
+        if (tool) inHand[tool.kind] = tool.id;
+      }
+      const around = { now, bench, person: person?.id, inHand, workshop: rules, instruments };
+      const values = Object.fromEntries(
+        rule.checks.map((check) => [check.id, String(passingValue(check, around, {}))] as const),
+      );
+      const acted = ports.act({ do: 'first-off', setup: rule.id, values }, around);
+      const event = acted.kind === 'done' ? acted.events[0] : undefined;
+      const ok = event?.kind === 'first-off' && event.passed;
+      if (ok) return { ok, text: `${rule.title}: first-off passed, by ${person?.name}.` };
+      const why = 'problem' in acted ? acted.problem.text : acted.kind === 'ask' ? acted.question.text : '';
+      return { ok, text: `${rule.title}: the first-off did not pass. ${why}` };
+    });
+}

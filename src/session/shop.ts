@@ -1,0 +1,217 @@
+/** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
+
+import { join } from 'node:path';
+import { good, type Problem, type Result } from '../base/problem.js';
+import type { Disk } from '../store/disk.js';
+import type { FoundEvidence } from '../store/evidence.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import type { Surroundings } from '../unit/types.js';
+import type { WorkshopRules } from '../unit/workshop.js';
+import { type Board, materialsOf } from './board.js';
+import { BoardNow } from './boardcache.js';
+import { SteadyClock } from './clockjumps.js';
+import { type Held, type TakeWish, takeUnit } from './openunit.js';
+import type { BuiltFrom } from './plan.js';
+import type { Hand } from './ports.js';
+import { HouseRules, PinTries } from './rules.js';
+import { SetupDesk } from './setups.js';
+
+export interface ShopOptions {
+  readonly bench: string;
+  /** The wall clock, ms. */
+  readonly clock: () => number;
+  /** A clock that only goes forward, ms. */
+  readonly steady: () => number;
+}
+
+export class Shop {
+  readonly bench: string;
+  readonly clock: () => number;
+  readonly tries = new PinTries();
+  readonly steady: SteadyClock;
+  readonly setups: SetupDesk;
+  readonly board: BoardNow;
+  /** Of files that broke while the bench runs, and of a key that cannot be used. */
+  warnings: readonly Problem[] = [];
+  readonly #house: HouseRules;
+  #workshop: Workshop;
+  /** The workshop files as they were when they were read. */
+  #mark: string;
+
+  constructor(
+    readonly root: string,
+    readonly disk: Disk,
+    workshop: Workshop,
+    { bench, clock, steady }: ShopOptions,
+  ) {
+    this.bench = bench;
+    this.clock = clock;
+    this.steady = new SteadyClock(clock, steady);
+    this.setups = new SetupDesk(disk, root);
+    this.board = new BoardNow(disk, root);
+    this.#house = new HouseRules(disk, root);
+    this.#workshop = workshop;
+    this.#mark = filesMark(disk, root);
+  }
+
+  get workshop(): Workshop {
+    return this.#workshop;
+  }
+
+  now(): string {
+    return new Date(this.clock()).toISOString();
+  }
+
+  /** @param from what the open unit is built from */
+  rules(now: string, from: BuiltFrom | undefined): WorkshopRules {
+    return this.#house.now(this.#workshop, from, now);
+  }
+
+  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  trouble(): Problem | undefined {
+    const rules = this.#house.signed(this.#workshop, undefined, this.now());
+    return rules.ok ? undefined : rules.problems[0];
+  }
+
+  around(hand: Hand, from: BuiltFrom | undefined): Surroundings {
+    const ms = this.clock();
+    const now = new Date(ms).toISOString();
+    return new ShopAround(this, hand, ms, now, this.rules(now, from), {});
+  }
+
+  /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
+  aroundSure(hand: Hand, from: BuiltFrom | undefined, found: Found): Result<Surroundings> {
+    const ms = this.clock();
+    const now = new Date(ms).toISOString();
+    const rules = this.#house.sure(this.#workshop, from, now);
+    return rules.ok ? good(new ShopAround(this, hand, ms, now, rules.value, found)) : rules;
+  }
+
+  /** Every unit as it is on disk now. */
+  look(now = this.now()): Board {
+    return this.board.look(this.#workshop, now);
+  }
+
+  /** Where a unit is, by its id or as JOB/UNIT. One that its job's file lists is found without looking at others. */
+  find(unit: string): { readonly job: string; readonly unit: string } | undefined {
+    const [job, id] = unit.split('/', 2);
+    const listed = id === undefined ? undefined : this.#workshop.jobs.get(job!);
+    return listed?.ok && listed.value.value.units.some((each) => each.id === id)
+      ? { job: job!, unit: id! }
+      : this.board.find(unit, this.#workshop, this.now());
+  }
+
+  /** @param who id of the person at the bench */
+  take(
+    job: string,
+    unit: string,
+    who: string,
+    how: Pick<TakeWish, 'takeOver' | 'lookOnly'> = {},
+  ): Result<Held> {
+    const wish = { job, unit, bench: this.bench, who, now: this.now(), ...how };
+    return takeUnit(this.disk, this.root, this.#workshop, wish);
+  }
+
+  /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
+  refresh(): boolean {
+    this.board.forget();
+    this.setups.forget();
+    const mark = filesMark(this.disk, this.root);
+    if (mark === this.#mark) return false;
+    this.#mark = mark;
+    const again = openWorkshop(this.root, this.disk);
+    // A file broken while the bench runs does not take away what it has.
+    if (again.ok) this.#workshop = again.value;
+    this.warnings = again.ok ? [] : again.problems;
+    return again.ok;
+  }
+}
+
+/**
+ * What a decision is given of a running shop. Lots, snags of other units and set-ups are read from disk only where a
+ * decision asks for them, as they are then, and once.
+ */
+
+/** Evidence files by the names under which the action speaks of them. */
+export type Found = Readonly<Record<string, FoundEvidence>>;
+type Evidence = NonNullable<Surroundings['evidence']>;
+
+export class ShopAround implements Surroundings {
+  readonly bench: string;
+  readonly person: Surroundings['person'];
+  readonly inHand: Surroundings['inHand'];
+  readonly instruments: Surroundings['instruments'];
+  readonly clockJump: Surroundings['clockJump'];
+  readonly evidence: Evidence;
+  // Not of the kind with a #: a decision may look through an object that inherits from this one.
+  private known: ReturnType<typeof materialsOf> | undefined;
+  private proven: Surroundings['setups'];
+
+  /** `ms` and `now` are the same moment. */
+  constructor(
+    private readonly shop: Shop,
+    hand: Hand,
+    private readonly ms: number,
+    readonly now: string,
+    readonly workshop: WorkshopRules,
+    found: Found,
+  ) {
+    this.bench = shop.bench;
+    this.person = hand.person;
+    this.inHand = hand.inHand;
+    this.instruments = shop.workshop.instruments;
+    this.clockJump = shop.steady.jump(ms);
+    this.evidence = evidenceIn(found);
+  }
+
+  get pinLocked(): readonly string[] {
+    return this.shop.tries.locked(this.ms);
+  }
+
+  get lots() {
+    return this.materials.lots;
+  }
+
+  get snagged() {
+    return this.materials.snagged;
+  }
+
+  get setups(): Surroundings['setups'] {
+    const { shop, now } = this;
+    if (!shop.workshop.setups) return undefined;
+    this.proven ??= shop.setups.valid(shop.workshop, () => this.materials.uses, now);
+    return this.proven;
+  }
+
+  private get materials() {
+    this.known ??= materialsOf(this.shop.look(this.now));
+    return this.known;
+  }
+}
+
+function evidenceIn(found: Found): Evidence {
+  const out: Record<string, Evidence[string]> = {};
+  for (const name in found) out[name] = found[name]!.evidence;
+  return out;
+}
+
+/** Tells whether any file that a workshop owns was changed, without reading one. */
+
+const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures'];
+
+/** A text that is another one when a workshop file was added, removed or written. */
+export function filesMark(disk: Disk, root: string): string {
+  const marks: string[] = [];
+  for (const folder of FOLDERS) {
+    try {
+      for (const name of disk.list(join(root, folder))) {
+        const stat = disk.stat(join(root, folder, name));
+        if (stat?.kind === 'file') marks.push(`${folder}/${name} ${stat.id} ${stat.size} ${stat.modifiedMs}`);
+      }
+    } catch {
+      // A folder that is not there holds nothing that could change; opening the workshop says what is missing.
+      marks.push(`${folder} -`);
+    }
+  }
+  return marks.join('\n');
+}

@@ -1,0 +1,283 @@
+/**
+ * The bench's ports over a workshop on disk: set-out, route and fold by the pure rooms, journals and locks by the store.
+ * Everything is done at once, so that what the bench shows as logged is on disk.
+ */
+import { uptime } from 'node:os';
+import { resolve } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { type Disk, realDisk } from '../store/disk.js';
+import { diskProblem, isFileError } from '../store/diskproblem.js';
+import { testLogsFolder } from '../store/files.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import { asOf } from '../unit/fold.js';
+import type { InDoubt, SetupStanding } from '../unit/setups.js';
+import { actOnShop, actOnUnit, reviseUnit } from './actions.js';
+import { newestInInbox } from './inbox.js';
+import { BENCH_MESSAGES } from './messages.js';
+import { follow, type Held, isLocked, keeperOf } from './openunit.js';
+import { wordsOf } from './plan.js';
+import type { Acted, Hand, OpenUnit, Ports, World } from './ports.js';
+import { Shop } from './shop.js';
+
+const raise = raiser(BENCH_MESSAGES);
+
+export interface RealOptions {
+  /** The workshop's folder. */
+  readonly workshop: string;
+  readonly disk?: Disk;
+  /** The wall clock, ms. */
+  readonly clock?: () => number;
+  /** A clock that only goes forward, ms; what the wall clock is held against. */
+  readonly steady?: () => number;
+  /** Name of the bench, instead of the workshop file's and PINCHROD_BENCH. */
+  readonly bench?: string;
+}
+
+/** Opens the workshop. Problems where one of its four files cannot be used. */
+export function realPorts(options: RealOptions): Result<RealPorts> {
+  const disk = options.disk ?? realDisk;
+  const root = resolve(options.workshop);
+  const workshop = openWorkshop(root, disk);
+  if (!workshop.ok) return workshop;
+  const ports = new RealPorts(root, disk, workshop.value, options);
+  const levels = ports.trouble();
+  return levels ? bad(levels) : good(ports, workshop.warnings);
+}
+
+export class RealPorts implements Ports {
+  readonly #shop: Shop;
+  #held: Held | undefined;
+  readonly #view: OpenView;
+  #last: Partial<Pick<World, 'rules' | 'board'>> = {};
+
+  constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
+    const clock = options.clock ?? Date.now;
+    // A clock that comes from outside is its own measure.
+    this.#shop = new Shop(root, disk, workshop, {
+      bench: options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench,
+      clock,
+      steady: options.steady ?? options.clock ?? steady,
+    });
+    this.#view = new OpenView(this.#shop);
+  }
+
+  world(): World {
+    const shop = this.#shop;
+    const ms = shop.clock();
+    const now = new Date(ms).toISOString();
+    const open = this.#view.at(this.#held, ms, now);
+    let board: World['board'] | undefined;
+    const look = () => this.#board(now);
+    return {
+      now,
+      rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
+      bench: shop.bench,
+      instruments: shop.workshop.instruments,
+      // A script that works on one unit asks for no other: looked at where it is asked for.
+      get board() {
+        board ??= look();
+        return board;
+      },
+      more: {
+        stages: () => shop.board.stages(shop.workshop, now),
+        handover: () => shop.board.handover(shop.workshop, now),
+        setups: () => shop.setups.rows(shop.workshop, () => shop.look(now), now),
+        newestFile: () => newestInInbox(shop.disk, shop.root),
+      },
+      ...(open ? { open } : {}),
+    };
+  }
+
+  #board(now: string): World['board'] {
+    const shop = this.#shop;
+    return this.#asLast('board', () => shop.board.rows(shop.workshop, now));
+  }
+
+  /** A disk that cannot be read just now takes nothing from the screen: what was seen last stays. */
+  #asLast<K extends 'rules' | 'board'>(what: K, look: () => World[K]): World[K] {
+    try {
+      this.#last = { ...this.#last, [what]: look() };
+    } catch (error) {
+      if (!isFileError(error) || this.#last[what] === undefined) throw error;
+    }
+    return this.#last[what] as World[K];
+  }
+
+  /** Jobs and journals that could not be read; a logs folder that cannot be trusted. */
+  warnings(): readonly Problem[] {
+    this.#board(this.#shop.now());
+    return [...this.#shop.warnings, ...this.#shop.board.problems()];
+  }
+
+  /** Tries whether the logs folder keeps what is appended to it. */
+  testLogs(): Problem | undefined {
+    return testLogsFolder(this.#shop.disk, this.#shop.root);
+  }
+
+  /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
+  open(unit: string, who = ''): ReturnType<Ports['open']> {
+    try {
+      return this.#openUnit(unit, who);
+    } catch (error) {
+      if (!isFileError(error)) throw error;
+      return { kind: 'failed', problem: diskProblem(error, 'logs', 'the unit was opened') };
+    }
+  }
+
+  #openUnit(unit: string, who: string): ReturnType<Ports['open']> {
+    const shop = this.#shop;
+    const found = shop.find(unit);
+    if (!found) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
+    if (this.#held && this.#held.id === found.unit && this.#held.job === found.job && !this.#held.readOnly)
+      return { kind: 'open' };
+    const held = shop.take(found.job, found.unit, who);
+    if (!held.ok) return { kind: 'failed', problem: held.problems[0]! };
+    this.close();
+    this.#held = held.value;
+    return { kind: 'open' };
+  }
+
+  act(action: BenchAction, hand: Hand): Acted {
+    try {
+      if (isWorkshopAction(action)) {
+        const { acted, held } = actOnShop(this.#shop, this.#held, action, hand);
+        if (held) {
+          this.#held = held;
+          this.#view.forget();
+        }
+        return acted;
+      }
+      if (!this.#held) return { kind: 'refused', problem: raise('bench.no-unit', 'No unit is open.') };
+      return actOnUnit(this.#shop, this.#held, action, hand);
+    } catch (error) {
+      if (!isFileError(error)) throw error;
+      const problem = diskProblem(error, 'logs', 'the answer was written; it is not in the journal');
+      return { kind: FOR_GOOD.has(problem.id) ? 'refused' : 'failed', problem };
+    }
+  }
+
+  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  trouble(): Problem | undefined {
+    return this.#shop.trouble();
+  }
+
+  /** How the workshop's set-ups stand; undefined where it asks for none. */
+  setups(): Result<readonly SetupStanding[]> | undefined {
+    const shop = this.#shop;
+    const now = shop.now();
+    return shop.setups.standings(shop.workshop, () => shop.look(now), now);
+  }
+
+  /** What was made under a set-up since its last good first-off, where the last one failed. */
+  inDoubt(setup: string): InDoubt | undefined {
+    return this.#shop.setups.inDoubt(setup, this.#shop.look());
+  }
+
+  /** Takes the open unit over to the workshop's files as they are now. */
+  revise(reason: string, hand: Hand): Acted {
+    const held = this.#held;
+    const { disk, root, workshop, board } = this.#shop;
+    if (!held?.claim)
+      return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
+    const around = this.#shop.around(hand, held.plan.from);
+    const made = reviseUnit({ disk, root }, workshop, held, reason, around, held.claim);
+    if (made.kind === 'done') {
+      const { job, id } = held;
+      this.close();
+      board.forget();
+      this.open(`${job}/${id}`);
+    }
+    return made;
+  }
+
+  refresh(): void {
+    try {
+      if (this.#shop.refresh()) this.#view.forget();
+    } catch (error) {
+      if (!isFileError(error)) throw error;
+    }
+  }
+
+  reread(lookOnly?: Problem): void {
+    const held = this.#held;
+    this.close();
+    if (!held) return;
+    const again = this.#shop.take(held.job, held.id, '', lookOnly ? { lookOnly } : {});
+    if (again.ok) this.#held = again.value;
+  }
+
+  close(): void {
+    this.#shop.board.save();
+    this.#held?.claim?.release();
+    this.#held = undefined;
+    this.#view.forget();
+  }
+}
+
+/** Nothing that trying again could save: a damaged journal, what no line can hold. */
+const FOR_GOOD: ReadonlySet<string> = new Set([
+  'journal.damaged',
+  'journal.cannot-hold',
+  'journal.too-large',
+]);
+
+/** Goes on while the machine sleeps, which the process's own clock does not; on a Mac uptime follows the wall clock. */
+const steady =
+  process.platform === 'darwin' ? performance.now.bind(performance) : (): number => uptime() * 1000;
+
+/** Timers are worked out anew this often, ms; between times the state stays as it is. */
+const TIMERS_MS = 1000;
+
+/** The open unit as screens see it: the same object as long as nothing about it changed. */
+class OpenView {
+  #open: OpenUnit | undefined;
+
+  constructor(private readonly shop: Shop) {}
+
+  /** `ms` and `now` are the same moment. Brings the state of `held` up to it. */
+  at(held: Held | undefined, ms: number, now: string): OpenUnit | undefined {
+    if (!held) return undefined;
+    const { shop } = this;
+    if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
+      held.seen = ms;
+      // Where nothing can be read just now, nothing is known of who has it either.
+      if (follow(shop.disk, shop.root, held, now)) this.#lookForKeeper(held);
+    }
+    if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
+      // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.
+      held.state = asOf(held.state, shop.steady.unjumped(ms));
+      held.seen = ms;
+    }
+    if (this.#open?.state === held.state && this.#open.id === held.id) return this.#open;
+    this.#open = {
+      id: held.id,
+      job: held.job,
+      state: held.state,
+      setOut: held.plan.setOut,
+      ...(held.readOnly
+        ? { readOnly: isLocked(held.readOnly) && !held.keptBy ? letGo(held.id) : held.readOnly.text }
+        : {}),
+      ...(held.keptBy ? { keptBy: held.keptBy } : {}),
+      words: wordsOf(held.plan, shop.workshop),
+    };
+    return this.#open;
+  }
+
+  /** Somebody who only looks is told when the unit has become free, or another has taken it. */
+  #lookForKeeper(held: Held): void {
+    const { disk, root } = this.shop;
+    const keptBy = keeperOf(disk, root, held.job, held.id);
+    if (isDeepStrictEqual(keptBy, held.keptBy)) return;
+    held.keptBy = keptBy;
+    this.forget();
+  }
+
+  /** The unit, or what it is read with, is another. */
+  forget(): void {
+    this.#open = undefined;
+  }
+}
+
+const letGo = (unit: string): string => `nobody has ${unit} any more.`;

@@ -1,0 +1,174 @@
+/** The evidence that there is for a level of a stage: units under supervision, drills, notes; and what is missing of it. */
+
+import type { Procedure } from '../procedure/model.js';
+import { LEVEL_WORDS } from '../unit/people.js';
+import type { UnitState } from '../unit/unitstate.js';
+import type { Level, Person, WorkshopRules } from '../unit/workshop.js';
+import type { Evidence, PracticeEvent, SignoffEvent } from './events.js';
+import { isAbout, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
+
+/** What a sign-off is decided on. */
+export interface SignoffWorld {
+  readonly workshop: WorkshopRules;
+  readonly procedure: Procedure;
+  /** Names of the workshop's profile sets; where there is more than one, a level is signed for one of them. */
+  readonly profileSets?: readonly string[];
+  readonly events: readonly SignoffEvent[];
+  readonly work: Work;
+  /** A person's practice, by id. */
+  readonly practice: (person: string) => readonly PracticeEvent[];
+  readonly now: string;
+  readonly rules?: SignoffRules;
+}
+
+/** The evidence that there is, and what is missing of it for a level, in words. */
+export function evidenceFor(
+  person: Person,
+  stage: string,
+  level: Level,
+  world: SignoffWorld,
+  { assessor, profileSet }: { readonly assessor?: string; readonly profileSet?: string | undefined } = {},
+): { readonly evidence: Evidence; readonly missing: readonly string[] } {
+  const rules = world.rules ?? SIGNOFF_RULES;
+  const now = standingOf(person, stage, world.events, standingOptions(world, profileSet));
+  const supervised = workOf(world.work, person.id, stage).filter(
+    (one) => one.supervised && isAbout(one, profileSet),
+  );
+  const notes = world.events.filter(
+    (event) =>
+      event.kind === 'observed' &&
+      event.person === person.id &&
+      event.stage === stage &&
+      isAbout(event, profileSet),
+  );
+  const drills = world
+    .practice(person.id)
+    .flatMap((event) =>
+      event.kind === 'drilled' && event.passed
+        ? [{ drill: event.drill, seed: event.seed, points: event.points, at: event.at }]
+        : [],
+    );
+  const checks = supervised.reduce((n, one) => n + one.checks, 0);
+  const passed = supervised.reduce((n, one) => n + one.firstPass, 0);
+  const rate = checks === 0 ? 0 : passed / checks;
+  const missing: string[] = [];
+  // Renewing what has run out is no skipping: the level was reached once.
+  const reached = Math.max(now.level, now.from === 'expired' ? (now.signed?.level ?? 0) : 0);
+  if (level > reached + 1) missing.push(`level ${level - 1} (${LEVEL_WORDS[(level - 1) as Level]}) first`);
+  if (level >= 1 && notes.length === 0) missing.push('a note of somebody who saw it');
+  const units = level >= 3 ? rules.unitsForAlone : level === 2 ? rules.unitsForSupervised : 0;
+  if (supervised.length < units)
+    missing.push(`${units} units under supervision in this stage (there are ${supervised.length})`);
+  if (level >= 3) {
+    if (checks > 0 && rate < rules.firstPassForAlone)
+      missing.push(
+        `${Math.round(rules.firstPassForAlone * 100)} % of checks passed at the first answer (it is ${Math.round(rate * 100)} %)`,
+      );
+    if (drills.length < rules.drillsForAlone) missing.push('a drill that was passed');
+    const second = signer(person.id, stage, 2, world.events, profileSet);
+    if (level === 3 && assessor !== undefined && second === assessor)
+      missing.push('an assessor other than the one who signed level 2');
+  }
+  return {
+    evidence: {
+      units: supervised.map(({ unit, checks: n, firstPass, last }) => ({ unit, checks: n, firstPass, last })),
+      drills,
+      notes: notes.map((event) => event.n),
+    },
+    missing,
+  };
+}
+
+export const standingOptions = (world: SignoffWorld, profileSet?: string) => ({
+  now: world.now,
+  procedure: world.procedure,
+  profileSet,
+  workedAt: (person: string, stage: string) => workedAt(world.work, person, stage, profileSet),
+  ...(world.rules ? { rules: world.rules } : {}),
+});
+
+const signer = (
+  person: string,
+  stage: string,
+  level: number,
+  events: readonly SignoffEvent[],
+  profileSet: string | undefined,
+): string | undefined =>
+  events.findLast(
+    (event) =>
+      event.kind === 'signed-off' &&
+      event.person === person &&
+      event.stage === stage &&
+      event.level === level &&
+      isAbout(event, profileSet),
+  )?.by;
+
+/** What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on. */
+
+/** One person in one stage of one unit. */
+export interface UnitWork {
+  readonly unit: string;
+  /** The profile set it was built from. */
+  readonly profileSet?: string;
+  readonly checks: number;
+  /** Checks that passed when they were first answered. */
+  readonly firstPass: number;
+  /** Every check was answered with a second person named. */
+  readonly supervised: boolean;
+  /** UTC, ISO 8601, of the last answer. */
+  readonly last: string;
+}
+
+/** Person id, then stage id. */
+export type Work = ReadonlyMap<string, ReadonlyMap<string, readonly UnitWork[]>>;
+
+/** Gathers work from units' states. A correction takes its answer out, as it does from the record. */
+export function workFrom(states: readonly UnitState[]): Work {
+  const work = new Map<string, Map<string, UnitWork[]>>();
+  for (const state of states) {
+    const stageOf = new Map(state.route.steps.map((step) => [step.id, step.stage]));
+    const corrected = new Set(
+      state.events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])),
+    );
+    const opened = state.events.find((event) => event.kind === 'opened');
+    const set = opened?.kind === 'opened' ? { profileSet: opened.profileSet } : {};
+    const seen = new Set<string>();
+    const found = new Map<string, { person: string; stage: string; work: UnitWork }>();
+    for (const event of state.events) {
+      if (event.kind !== 'answered' || corrected.has(event.n)) continue;
+      const stage = stageOf.get(event.step);
+      if (stage === undefined) continue;
+      const first = !seen.has(event.check);
+      seen.add(event.check);
+      const key = `${event.by} ${stage}`;
+      const before = found.get(key)?.work;
+      found.set(key, {
+        person: event.by,
+        stage,
+        work: {
+          unit: state.unit,
+          ...set,
+          checks: (before?.checks ?? 0) + (first ? 1 : 0),
+          firstPass: (before?.firstPass ?? 0) + (first && event.verdict.outcome === 'pass' ? 1 : 0),
+          supervised: (before?.supervised ?? true) && event.second !== undefined && event.second !== event.by,
+          last: before && before.last > event.at ? before.last : event.at,
+        },
+      });
+    }
+    for (const { person, stage, work: one } of found.values()) {
+      const stages = work.get(person) ?? new Map<string, UnitWork[]>();
+      stages.set(stage, [...(stages.get(stage) ?? []), one]);
+      work.set(person, stages);
+    }
+  }
+  return work;
+}
+
+export const workOf = (work: Work, person: string, stage: string): readonly UnitWork[] =>
+  work.get(person)?.get(stage) ?? [];
+
+/** When the person last did anything in the stage of each unit, with a profile set or with any. */
+export const workedAt = (work: Work, person: string, stage: string, profileSet?: string): readonly string[] =>
+  workOf(work, person, stage)
+    .filter((one) => isAbout(one, profileSet))
+    .map(({ last }) => last);

@@ -1,0 +1,297 @@
+/**
+ * Fault-finding drill: a finished virtual unit in which some steps went wrong as their `watch` texts say. A wrong step
+ * shows in its own checks and in every later check that rests, through any number of steps, on what it made. So the
+ * apprentice chooses checks, works back along what rests on what, and names the step where it begins.
+ */
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { reopenedBy, restsOf } from '../procedure/features.js';
+import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
+import { Chance } from './chance.js';
+import { raise } from './messages.js';
+
+export interface FaultDrill {
+  readonly seed: number;
+  readonly route: Route;
+  /** Step ids; not for the apprentice's eyes. */
+  readonly hidden: readonly string[];
+  /** Step id to the hidden faults that show in its checks. */
+  readonly shows: ReadonlyMap<string, readonly string[]>;
+  /** A late check that each hidden fault fails: where the trouble was noticed. */
+  readonly noticed: readonly { readonly step: string; readonly check: string }[];
+  readonly log: readonly FaultEntry[];
+  readonly ended: boolean;
+}
+
+type FaultEntry =
+  | { readonly did: 'check'; readonly check: string; readonly holds: boolean }
+  | { readonly did: 'name'; readonly step: string; readonly right: boolean }
+  | { readonly did: 'why'; readonly step: string; readonly watch: number; readonly right: boolean };
+
+export type FaultAction =
+  | { readonly do: 'check'; readonly check: string }
+  | { readonly do: 'name'; readonly step: string }
+  /** Which of the texts offered is how the named step went wrong (counts from 1). */
+  | { readonly do: 'why'; readonly choice: number }
+  | { readonly do: 'give-up' };
+
+export function beginFaults(
+  route: Route,
+  options: { readonly seed: number; readonly faults?: number },
+): Result<FaultDrill> {
+  const chance = Chance.seeded(options.seed);
+  const reached = new Map<string, readonly string[]>();
+  const reach = (step: RouteStep): readonly string[] => {
+    const known = reached.get(step.id) ?? reopenedBy(route.steps, step.id).filter((id) => id !== step.id);
+    reached.set(step.id, known);
+    return known;
+  };
+  const isUsed = new Set(route.steps.flatMap((step) => restsOf(step)));
+  const able = route.steps.filter(
+    (step) =>
+      step.watch !== '' && step.checks.length > 0 && step.makes.some((feature) => isUsed.has(feature)),
+  );
+  const want = options.faults ?? 3;
+  if (able.length < want)
+    return bad(
+      raise(
+        'train.nothing-to-ask',
+        `${route.unit} has ${able.length} steps that can go wrong unseen; ${want} faults are wanted.`,
+      ),
+    );
+  // One fault a stage at most, so that each can be told apart.
+  const hidden: RouteStep[] = [];
+  for (const step of chance.shuffled(able))
+    if (hidden.length < want && !hidden.some((other) => other.stage === step.stage)) hidden.push(step);
+  if (hidden.length < want)
+    return bad(
+      raise(
+        'train.nothing-to-ask',
+        `${route.unit} has ${hidden.length} stages in which a step can go wrong unseen; ${want} faults are wanted.`,
+      ),
+    );
+  const shows = new Map<string, string[]>();
+  for (const fault of hidden)
+    for (const id of [fault.id, ...reach(fault)]) shows.set(id, [...(shows.get(id) ?? []), fault.id]);
+  const noticed = hidden.map((fault) => {
+    const late = reach(fault)
+      .map((id) => route.steps.find((step) => step.id === id)!)
+      .filter((step) => step.checks.length > 0);
+    // Where as few of the other faults show as can be: the last inspection, which rests on everything, tells nothing.
+    const mixed = (step: RouteStep) => shows.get(step.id)?.length ?? 0;
+    const least = Math.min(...late.map(mixed));
+    const telling = late.filter((step) => mixed(step) === least);
+    const step = telling.length > 0 ? chance.pick(telling.slice(-4)) : fault;
+    return { step: step.id, check: chance.pick(step.checks).id };
+  });
+  return good({
+    seed: options.seed,
+    route,
+    hidden: hidden.map((step) => step.id),
+    shows,
+    noticed,
+    log: [],
+    ended: false,
+  });
+}
+
+/** Takes one action; what is said back comes with it. */
+export function actFaults(
+  drill: FaultDrill,
+  action: FaultAction,
+): { readonly drill: FaultDrill; readonly says: readonly string[] } | { readonly problem: Problem } {
+  if (drill.ended) return { drill, says: ['This drill is over.'] };
+  const log = (entry: FaultEntry): FaultDrill => {
+    const entries = [...drill.log, entry];
+    return {
+      ...drill,
+      log: entries,
+      ended: found(entries).length === drill.hidden.length && !open(drill, entries),
+    };
+  };
+  switch (action.do) {
+    case 'check': {
+      const at = findCheck(drill.route, action.check);
+      if (!at)
+        return {
+          problem: raise(
+            'train.action',
+            `${drill.route.unit} has no check "${action.check}".`,
+            undefined,
+            'Type list for the checks.',
+          ),
+        };
+      // What was found is put right at once, so that faults that lie one behind the other can be told apart.
+      const mended = found(drill.log);
+      const faults = (drill.shows.get(at.step.id) ?? []).filter((id) => !mended.includes(id));
+      const holds = faults.length === 0;
+      return {
+        drill: log({ did: 'check', check: at.check.id, holds }),
+        says: [
+          `${at.check.ask} ${holds ? 'It holds.' : 'It does not hold.'}`,
+          ...(holds
+            ? []
+            : [
+                `${at.step.id} rests on: ${makers(drill.route, at.step).join(', ') || 'nothing made before it'}.`,
+              ]),
+        ],
+      };
+    }
+    case 'name': {
+      const step = drill.route.steps.find((each) => each.id.toLowerCase() === action.step.toLowerCase());
+      if (!step)
+        return {
+          problem: raise(
+            'train.action',
+            `${drill.route.unit} has no step "${action.step}".`,
+            undefined,
+            'Type list for the steps.',
+          ),
+        };
+      if (found(drill.log).includes(step.id)) return { drill, says: [`${step.id} is found already.`] };
+      const right = drill.hidden.includes(step.id);
+      const next = log({ did: 'name', step: step.id, right });
+      return {
+        drill: next,
+        says: right
+          ? [
+              `Yes: it begins at ${step.title}. How did it go wrong?`,
+              ...offers(next, step).map((text, i) => `  ${i + 1} ${text}`),
+            ]
+          : [
+              `No: ${step.title} was done right${(drill.shows.get(step.id) ?? []).some((id) => !found(drill.log).includes(id)) ? '; it only shows what came before it' : ''}.`,
+            ],
+      };
+    }
+    case 'why': {
+      const step = openStep(drill);
+      if (!step)
+        return {
+          problem: raise(
+            'train.action',
+            'Nothing is asked at the moment.',
+            undefined,
+            'Choose a check, or name a step.',
+          ),
+        };
+      const offered = offers(drill, step);
+      const picked = offered[action.choice - 1];
+      if (picked === undefined)
+        return {
+          problem: raise(
+            'train.action',
+            `There is no answer ${action.choice}.`,
+            undefined,
+            `Choose 1 to ${offered.length}.`,
+          ),
+        };
+      const right = picked === step.watch;
+      return {
+        drill: log({ did: 'why', step: step.id, watch: action.choice, right }),
+        says: [right ? 'Right.' : `No: ${step.watch}`, step.why],
+      };
+    }
+    case 'give-up':
+      return {
+        drill: { ...drill, ended: true },
+        says: drill.hidden
+          .filter((id) => !found(drill.log).includes(id))
+          .map((id) => {
+            const step = drill.route.steps.find((each) => each.id === id)!;
+            return `It was ${step.id}, ${step.title}: ${step.watch}`;
+          }),
+      };
+  }
+}
+
+/** How the named step went wrong: its own watch text among those of others, in an order of its own. */
+export function offers(drill: FaultDrill, step: RouteStep): string[] {
+  const others = [
+    ...new Set(
+      drill.route.steps
+        .filter((each) => each.watch !== '' && each.watch !== step.watch)
+        .map((each) => each.watch),
+    ),
+  ];
+  const chance = Chance.seeded(drill.seed + drill.route.steps.indexOf(step) + 1);
+  return chance.shuffled([step.watch, ...chance.shuffled(others).slice(0, 2)]);
+}
+
+const found = (log: readonly FaultEntry[]): string[] =>
+  log.flatMap((entry) => (entry.did === 'name' && entry.right ? [entry.step] : []));
+
+/** The found step whose cause is still asked for. */
+export function openStep(drill: FaultDrill): RouteStep | undefined {
+  const answered = new Set(drill.log.flatMap((entry) => (entry.did === 'why' ? [entry.step] : [])));
+  const id = found(drill.log).find((each) => !answered.has(each));
+  return drill.route.steps.find((step) => step.id === id);
+}
+
+const open = (drill: FaultDrill, log: readonly FaultEntry[]): boolean =>
+  openStep({ ...drill, log }) !== undefined;
+
+/** Steps whose work this step's checks rest on directly. */
+export function makers(route: Route, step: RouteStep): string[] {
+  const rests = new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]);
+  return route.steps
+    .filter((each) => each.makes.some((feature) => rests.has(feature)))
+    .map((each) => each.id);
+}
+
+function findCheck(
+  route: Route,
+  id: string,
+): { readonly step: RouteStep; readonly check: RouteCheck } | undefined {
+  for (const step of route.steps)
+    for (const check of step.checks) if (check.id.toLowerCase() === id.toLowerCase()) return { step, check };
+  return undefined;
+}
+
+export interface FaultScore {
+  /** 0 to 100. */
+  readonly points: number;
+  readonly passed: boolean;
+  readonly found: number;
+  readonly of: number;
+  readonly checks: number;
+  /** Checks that somebody needs who halves what is left each time. */
+  readonly par: number;
+  readonly remarks: readonly string[];
+}
+
+export function scoreFaults(drill: FaultDrill): FaultScore {
+  const checks = drill.log.filter((entry) => entry.did === 'check').length;
+  const right = found(drill.log).length;
+  const wrong = drill.log.filter((entry) => entry.did === 'name' && !entry.right).length;
+  const causes = drill.log.filter((entry) => entry.did === 'why' && !entry.right).length;
+  const of = drill.hidden.length;
+  const par = of * Math.ceil(Math.log2(Math.max(2, drill.route.steps.length))) * 2;
+  const over = Math.max(0, checks - par);
+  const remarks = [
+    `${right} of ${of} faults found with ${checks} checks; ${par} are enough for somebody who works back along what rests on what.`,
+    ...(wrong > 0
+      ? [
+          `${wrong} ${wrong === 1 ? 'step was' : 'steps were'} blamed that had been done right (10 points each).`,
+        ]
+      : []),
+    ...(causes > 0
+      ? [
+          `${causes} ${causes === 1 ? 'cause was' : 'causes were'} not known (5 points each): read the watch texts.`,
+        ]
+      : []),
+    ...(over > 0 ? [`${over} checks more than needed (1 point each, 20 at most).`] : []),
+  ];
+  const points = Math.max(0, Math.round((100 * right) / of) - 10 * wrong - 5 * causes - Math.min(20, over));
+  return { points, passed: right === of && points >= 75, found: right, of, checks, par, remarks };
+}
+
+/** The task, before the first action. */
+export function faultTask(drill: FaultDrill): string[] {
+  return [
+    `Fault-finding drill ${drill.seed}. ${drill.route.unit} is finished, and ${drill.hidden.length} of its steps went wrong on the way.`,
+    'At the end this was noticed:',
+    ...drill.noticed.map(
+      ({ check }) => `  ${check} does not hold: ${findCheck(drill.route, check)!.check.ask}`,
+    ),
+    'Choose checks to find where each begins: check CHECK. Then name the step: name STEP.',
+  ];
+}

@@ -1,0 +1,210 @@
+/** A page and a document per person: what they may do, on what evidence, and what is next. */
+import { LEVEL_WORDS } from '../unit/people.js';
+import type { Level, Person } from '../unit/workshop.js';
+import type { PracticeEvent } from './events.js';
+import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
+import { day, type Standing, standingOf } from './standing.js';
+
+interface StageRow {
+  readonly stage: string;
+  readonly title: string;
+  /** Profile sets for which it stands like this; empty where it does for every one. */
+  readonly profileSets: readonly string[];
+  readonly level: Level;
+  readonly words: string;
+  readonly from: Standing['from'];
+  readonly why: readonly string[];
+  /** What the sign-off rested on, in sentences; empty where nothing is signed. */
+  readonly evidence: readonly string[];
+  readonly next: { readonly level: Level; readonly missing: readonly string[] } | undefined;
+}
+
+export interface PersonPage {
+  readonly person: {
+    readonly id: string;
+    readonly initials: string;
+    readonly name: string;
+    readonly validUntil?: string;
+  };
+  readonly workshop: string;
+  readonly procedure: { readonly name: string; readonly version: string; readonly title: string };
+  readonly at: string;
+  readonly stages: readonly StageRow[];
+  readonly practice: readonly string[];
+}
+
+export function personPage(person: Person, world: SignoffWorld): PersonPage {
+  const { name, version, title } = world.procedure;
+  return {
+    person: {
+      id: person.id,
+      initials: person.initials,
+      name: person.name,
+      ...(person.validUntil === undefined ? {} : { validUntil: person.validUntil }),
+    },
+    workshop: world.workshop.name,
+    procedure: { name, version, title },
+    at: world.now,
+    stages: world.procedure.stages.flatMap((stage) => rows(person, stage.id, stage.title, world)),
+    practice: practiceText(world.practice(person.id)),
+  };
+}
+
+/** One row where a stage stands alike with every profile set, else one for each way that it stands. */
+function rows(person: Person, stage: string, title: string, world: SignoffWorld): StageRow[] {
+  const sets = world.profileSets ?? [];
+  const differs = world.events.some(
+    (event) => 'stage' in event && event.person === person.id && event.stage === stage && event.profileSet,
+  );
+  if (sets.length < 2 || !differs) return [row(person, stage, title, world, undefined)];
+  return sets.map((set) => row(person, stage, title, world, set));
+}
+
+function row(
+  person: Person,
+  stage: string,
+  title: string,
+  world: SignoffWorld,
+  set: string | undefined,
+): StageRow {
+  const standing = standingOf(person, stage, world.events, standingOptions(world, set));
+  const { signed } = standing;
+  // What has run out is renewed at its own level; otherwise the next one up is meant.
+  const nextLevel = (
+    standing.from === 'expired' && signed ? signed.level : Math.min(5, standing.level + 1)
+  ) as Level;
+  const next =
+    standing.level === 5
+      ? undefined
+      : {
+          level: nextLevel,
+          missing: evidenceFor(person, stage, nextLevel, world, { profileSet: set }).missing,
+        };
+  return {
+    stage,
+    title,
+    profileSets: set === undefined ? [] : [set],
+    level: standing.level,
+    words: LEVEL_WORDS[standing.level],
+    from: standing.from,
+    why: standing.why,
+    evidence: signed ? evidenceText(signed) : [],
+    next,
+  };
+}
+
+function evidenceText(signed: NonNullable<Standing['signed']>): string[] {
+  const { units, drills, notes } = signed.evidence;
+  const checks = units.reduce((n, unit) => n + unit.checks, 0);
+  const passed = units.reduce((n, unit) => n + unit.firstPass, 0);
+  return [
+    ...(units.length > 0
+      ? [
+          `${units.length} ${units.length === 1 ? 'unit' : 'units'} under supervision (${units.map((unit) => unit.unit).join(', ')}): ${passed} of ${checks} checks passed at the first answer.`,
+        ]
+      : []),
+    ...(drills.length > 0
+      ? [
+          `${drills.length} ${drills.length === 1 ? 'drill' : 'drills'} passed, best ${Math.max(...drills.map((each) => each.points))} points.`,
+        ]
+      : []),
+    ...(notes.length > 0 ? [`Notes in the sign-off journal: ${notes.join(', ')}.`] : []),
+    ...(signed.note === undefined ? [] : [signed.note]),
+    ...(signed.waived ? [`Signed without ${signed.waived.missing.join('; ')}: ${signed.waived.reason}`] : []),
+  ];
+}
+
+function practiceText(events: readonly PracticeEvent[]): string[] {
+  const drills = events.filter((event) => event.kind === 'drilled');
+  const walks = events.filter((event) => event.kind === 'walk-ended');
+  const reviews = events.filter((event) => event.kind === 'reviewed');
+  const passed = drills.filter((event) => event.passed).length;
+  return [
+    ...(drills.length > 0
+      ? [`${drills.length} drills, ${passed} passed; the last on ${day(drills.at(-1)!.at)}.`]
+      : []),
+    ...(walks.length > 0 ? [`${walks.length} practice walks; the last on ${day(walks.at(-1)!.at)}.`] : []),
+    ...(reviews.length > 0
+      ? [
+          `${reviews.length} questions answered, ${reviews.filter((event) => event.right).length} right; the last on ${day(reviews.at(-1)!.at)}.`,
+        ]
+      : []),
+  ];
+}
+
+const FROM_WORDS: Readonly<Record<Standing['from'], string>> = {
+  'people-file': 'by the people file',
+  signed: 'signed',
+  expired: 'run out',
+  withdrawn: 'withdrawn',
+};
+
+export function personText(page: PersonPage): string[] {
+  const { person, procedure } = page;
+  return [
+    `${person.name} (${person.initials}), ${page.workshop}, ${day(page.at)}`,
+    `Procedure ${procedure.title}, version ${procedure.version}`,
+    ...(person.validUntil === undefined ? [] : [`All sign-offs valid until ${person.validUntil}.`]),
+    ...page.stages.flatMap((stage) => [
+      `${titleOf(stage)}: level ${stage.level}, ${stage.words} (${FROM_WORDS[stage.from]})`,
+      ...stage.why.map((line) => `    ${line}`),
+      ...stage.evidence.map((line) => `    ${line}`),
+      ...(stage.next ? [`    Next: ${nextText(stage.next)}`] : []),
+    ]),
+    ...(page.practice.length > 0 ? ['Practice', ...page.practice.map((line) => `    ${line}`)] : []),
+  ];
+}
+
+const titleOf = ({ title, profileSets }: StageRow): string =>
+  profileSets.length === 0 ? title : `${title}, with ${profileSets.join(', ')}`;
+
+const nextText = ({ level, missing }: NonNullable<StageRow['next']>): string =>
+  `level ${level}, ${LEVEL_WORDS[level]}${missing.length === 0 ? ': the evidence is there, an assessor may sign.' : `; lacking ${missing.join('; ')}.`}`;
+
+/** One self-contained HTML page. */
+export function personHtml(page: PersonPage): string {
+  const { person, procedure } = page;
+  const rows = page.stages
+    .map(
+      (stage) =>
+        `<tr><th scope="row">${esc(titleOf(stage))}</th><td>${stage.level}, ${esc(stage.words)}</td><td>${FROM_WORDS[stage.from]}</td>` +
+        `<td>${list([...stage.why, ...stage.evidence])}</td><td>${stage.next ? esc(nextText(stage.next)) : ''}</td></tr>`,
+    )
+    .join('\n');
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<title>${esc(person.name)}: what they may do</title>
+<meta name="viewport" content="width=device-width">
+<style>
+body { font: 15px/1.4 sans-serif; margin: 2rem auto; max-width: 62rem; padding: 0 1rem; color: #111; background: #fff; }
+table { border-collapse: collapse; width: 100%; }
+th, td { border: 1px solid #888; padding: .35rem .5rem; text-align: left; vertical-align: top; }
+ul { margin: 0; padding-left: 1.1rem; }
+@media print { body { margin: 0; } tr { break-inside: avoid; } }
+</style>
+</head>
+<body>
+<main>
+<h1>${esc(person.name)} (${esc(person.initials)})</h1>
+<p>${esc(page.workshop)}, ${day(page.at)}. Procedure ${esc(procedure.title)}, version ${esc(procedure.version)}.${person.validUntil === undefined ? '' : ` All sign-offs valid until ${esc(person.validUntil)}.`}</p>
+<table>
+<caption>What this person may do, on what evidence, and what is next</caption>
+<thead><tr><th scope="col">Stage</th><th scope="col">Level</th><th scope="col">Standing</th><th scope="col">On what evidence</th><th scope="col">Next</th></tr></thead>
+<tbody>
+${rows}
+</tbody>
+</table>
+${page.practice.length > 0 ? `<h2>Practice</h2>\n${list(page.practice)}` : ''}
+</main>
+</body>
+</html>
+`;
+}
+
+const list = (lines: readonly string[]): string =>
+  lines.length === 0 ? '' : `<ul>${lines.map((line) => `<li>${esc(line)}</li>`).join('')}</ul>`;
+
+const esc = (text: string): string =>
+  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');

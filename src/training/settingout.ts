@@ -1,0 +1,187 @@
+/**
+ * Setting-out drill: one light worked by hand from the profile set. The program checks line by line and shows the first
+ * wrong one with the sum that gives it; lines that rest on it are not held against the apprentice.
+ */
+import { mmText } from '../base/formula.js';
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { parseReading } from '../measure/units.js';
+import type { SetOut, Trace } from '../window/types.js';
+import { raise } from './messages.js';
+
+export interface SetOutTask {
+  readonly unit: string;
+  readonly light: string;
+  readonly sentence: string;
+  /** What is to be worked out, in an order in which it can be. */
+  readonly lines: readonly Trace[];
+  /** Numbers of the job and constants of the profile set that the sums need: the apprentice has these. */
+  readonly given: readonly Trace[];
+  /** Every other number of the unit, to tell a mixed-up answer by. */
+  readonly others: readonly Trace[];
+}
+
+/** Sizes of a light; marks and positions are left to the machining stage. */
+const SIZES = /^[a-z_]+\.[LD]\d+\.(w|h|diagonal)$/;
+const TENTH = 0.05 + 1e-6;
+
+/** Lines to work out for one light of a set-out. */
+export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> {
+  const light = setOut.lights.find((each) => each.id.toLowerCase() === lightId.toLowerCase());
+  const known = setOut.lights.map((each) => each.id).join(', ');
+  if (!light)
+    return bad(
+      raise(
+        'train.no-light',
+        `${setOut.unit.id} has no light "${lightId}".`,
+        undefined,
+        `Its lights are: ${known}.`,
+      ),
+    );
+  const all = [...setOut.numbers.values()];
+  const lines = all.filter(
+    (trace) => trace.formula !== undefined && SIZES.test(trace.name) && trace.name.split('.')[1] === light.id,
+  );
+  if (lines.length === 0)
+    return bad(
+      raise('train.nothing-to-ask', `${setOut.unit.id} has no size of ${light.id} that follows from a sum.`),
+    );
+  const asked = new Set(lines.map((line) => line.name));
+  const given = new Map<string, Trace>();
+  const collect = (trace: Trace): void => {
+    for (const part of trace.of) {
+      if (asked.has(part.name) || given.has(part.name)) continue;
+      given.set(part.name, part);
+    }
+  };
+  lines.forEach(collect);
+  return good({
+    unit: setOut.unit.id,
+    light: light.id,
+    sentence: light.sentence,
+    lines,
+    given: [...given.values()],
+    others: all.filter((trace) => !asked.has(trace.name)),
+  });
+}
+
+type LineMark = 'right' | 'wrong' | 'rests-on-wrong' | 'missing';
+
+export interface SetOutCheck {
+  readonly lines: readonly { readonly name: string; readonly mark: LineMark; readonly given?: number }[];
+  readonly right: number;
+  /** The first wrong line, its sum, and the slip it looks like. */
+  readonly firstWrong?: { readonly trace: Trace; readonly given: number; readonly slips: readonly string[] };
+  readonly passed: boolean;
+}
+
+/** Holds worked lines (mm, by name) against the set-out, to a tenth of a millimetre. */
+export function checkSetOut(task: SetOutTask, worked: ReadonlyMap<string, number>): SetOutCheck {
+  let firstWrong: SetOutCheck['firstWrong'];
+  const lines = task.lines.map((trace): SetOutCheck['lines'][number] => {
+    const { name } = trace;
+    const given = worked.get(name);
+    if (given === undefined) return { name, mark: 'missing' };
+    if (Math.abs(given - trace.value) <= TENTH) return { name, mark: 'right', given };
+    if (firstWrong && restsOn(trace, firstWrong.trace.name)) return { name, mark: 'rests-on-wrong', given };
+    firstWrong ??= { trace, given, slips: likelySlips(task, trace, given) };
+    return { name, mark: 'wrong', given };
+  });
+  const right = lines.filter((line) => line.mark === 'right').length;
+  return { lines, right, ...(firstWrong ? { firstWrong } : {}), passed: right === lines.length };
+}
+
+/** `glass.L1.w 812,5` or `glass.L1.w = 812.5`; with the names in order also the number alone. */
+export function parseSetOutLine(
+  task: SetOutTask,
+  line: string,
+  next: string | undefined,
+): { readonly name: string; readonly value: number } | { readonly problem: Problem } {
+  const [first = '', ...rest] = line.trim().split(/[\s=]+/);
+  const named = task.lines.find((trace) => trace.name.toLowerCase() === first.toLowerCase());
+  const name = named?.name ?? (rest.length === 0 ? next : undefined);
+  const text = named ? rest.join(' ') : first;
+  const value = parseReading(text, { unit: 'mm' });
+  if (name === undefined)
+    return {
+      problem: raise(
+        'train.action',
+        `"${line.trim()}" names no line of this light.`,
+        undefined,
+        'Type the name of a line and its number.',
+      ),
+    };
+  return value.ok ? { name, value: value.value } : { problem: value.problem };
+}
+
+function restsOn(trace: Trace, name: string, deep = 0): boolean {
+  return deep < 40 && trace.of.some((part) => part.name === name || restsOn(part, name, deep + 1));
+}
+
+/** What the wrong number looks like: another number of the unit, a constant left out or doubled, two digits swapped. */
+export function likelySlips(task: SetOutTask, trace: Trace, given: number): string[] {
+  const near = (a: number, b: number) => Math.abs(a - b) <= TENTH;
+  const slips: string[] = [];
+  const mixed = [...task.lines, ...task.others].filter(
+    (other) => other.name !== trace.name && other.unit === trace.unit && near(other.value, given),
+  );
+  for (const other of mixed.slice(0, 2)) slips.push(`That is ${other.name}.`);
+  const off = given - trace.value;
+  for (const part of trace.of) {
+    if (part.formula !== undefined || part.value === 0) continue;
+    const size = Math.abs(part.value);
+    if (near(Math.abs(off), size))
+      slips.push(`It is off by ${part.name} (${mmText(size)}): left out, or taken once too often.`);
+    else if (near(Math.abs(off), 2 * size))
+      slips.push(
+        `It is off by twice ${part.name} (${mmText(size)}): left out on both sides, or added where it comes off.`,
+      );
+  }
+  const digits = mmText(given);
+  for (let i = 1; i < digits.length; i++) {
+    const swapped = digits.slice(0, i - 1) + digits[i]! + digits[i - 1]! + digits.slice(i + 1);
+    if (swapped !== digits && near(Number(swapped), trace.value))
+      slips.push(`Two digits are swapped: ${swapped}.`);
+  }
+  return [...new Set(slips)];
+}
+
+/** The task as the apprentice reads it. */
+export function setOutTaskText(task: SetOutTask): string[] {
+  return [
+    `Set out light ${task.light} of ${task.unit} (${task.sentence}) by hand.`,
+    'You have:',
+    ...task.given.map(
+      (trace) => `  ${trace.name} = ${mmText(trace.value)}${trace.source ? ` (${trace.source.text})` : ''}`,
+    ),
+    'Work out, in mm to one decimal:',
+    ...task.lines.map((trace) => `  ${trace.name}`),
+  ];
+}
+
+/** How it went: the first wrong line with its trace. */
+export function setOutCheckText(check: SetOutCheck): string[] {
+  const out = [`${check.right} of ${check.lines.length} lines are right.`];
+  if (check.firstWrong) {
+    const { trace, given, slips } = check.firstWrong;
+    out.push(`First wrong line: ${trace.name}. You have ${mmText(given)}; it is ${mmText(trace.value)}.`);
+    out.push(...traceLines(trace), ...slips);
+    const spared = check.lines.filter((line) => line.mark === 'rests-on-wrong');
+    if (spared.length > 0)
+      out.push(`These rest on it, so work them again: ${spared.map((line) => line.name).join(', ')}.`);
+  }
+  const missing = check.lines.filter((line) => line.mark === 'missing').map((line) => line.name);
+  if (missing.length > 0) out.push(`Not worked: ${missing.join(', ')}.`);
+  return out;
+}
+
+/** A number's sum, and under it what each of its parts is. */
+function traceLines(trace: Trace): string[] {
+  return [
+    `  ${trace.name} = ${trace.formula ?? ''}`,
+    `  ${' '.repeat(trace.name.length)} = ${trace.filled ?? ''} = ${mmText(trace.value)}`,
+    ...trace.of.map(
+      (part) =>
+        `    ${part.name} ${mmText(part.value)}${part.formula === undefined ? ` (${part.source?.text ?? 'given'})` : ` = ${part.filled ?? part.formula}`}`,
+    ),
+  ];
+}

@@ -1,0 +1,202 @@
+/** The squaring drill's nouns: a frame with hidden faults, a tape with an error, and what the apprentice does with them. */
+import type { LimitsFile } from '../../measure/limits.js';
+import type { Corner } from '../../measure/quadrilateral.js';
+import type { Nominal } from '../../measure/square.js';
+import type { Instrument, SquareKey } from '../../measure/types.js';
+import { tapeError } from '../../measure/uncertainty.js';
+import type { Chance, ChanceState } from '../chance.js';
+
+export const MEMBERS = ['top', 'bottom', 'left', 'right'] as const;
+export type Member = (typeof MEMBERS)[number];
+export const DIAGONALS = ['bl_tr', 'br_tl'] as const;
+export type Diagonal = (typeof DIAGONALS)[number];
+
+export const FAULTS = ['racked', 'tapered', 'short', 'twisted', 'slip', 'hook'] as const;
+export type FaultKind = (typeof FAULTS)[number];
+
+/** What is wrong, as it was seeded. `mm` is its size with its sign. */
+export interface Fault {
+  readonly kind: FaultKind;
+  readonly mm: number;
+  /** short: the member. slip: the length whose first reading slips. tapered: the longer member of the pair. */
+  readonly at?: SquareKey;
+}
+
+/** What the frame is held against, mm. */
+export interface SquaringLimits {
+  readonly size: number;
+  readonly diagonals: number;
+  readonly sides: number;
+  readonly flat: number;
+}
+
+/** The frame as it really is. Sides in mm; with them the difference of diagonals fixes the figure. */
+export interface Frame {
+  readonly sides: Readonly<Record<Member, number>>;
+  /** bl_tr less br_tl, mm. */
+  readonly difference: number;
+  /** How far a corner stands off the bench when the other three are held: bl and tr where positive, br and tl where negative. */
+  readonly twist: number;
+}
+
+/** The tape as it really is: true length to what it shows. */
+export interface Tape {
+  /** Error at 0 and its growth by the metre, mm: inside its class. */
+  readonly zero: number;
+  readonly perMetre: number;
+  /** Error of its hook, mm: inside its class, unless the hook is worn. */
+  readonly hook: number;
+}
+
+export interface Taken {
+  readonly what: SquareKey | 'bar';
+  readonly start: 'hook' | '100';
+  /** mm, start already taken off. */
+  readonly value: number;
+  /** Of how many changes of the frame it knows: readings of one figure have the same. */
+  readonly figure: number;
+}
+
+export type SquaringAction =
+  | { readonly do: 'read'; readonly key: SquareKey }
+  | { readonly do: 'bar' }
+  | { readonly do: 'start'; readonly from: 'hook' | '100' }
+  | { readonly do: 'flat' }
+  | { readonly do: 'say'; readonly fault: FaultKind; readonly at?: SquareKey }
+  | { readonly do: 'push'; readonly diagonal: Diagonal; readonly mm: number }
+  | { readonly do: 'press'; readonly corner: Corner; readonly mm: number }
+  | { readonly do: 'recut'; readonly member: Member; readonly mm: number }
+  | { readonly do: 'hint' }
+  | { readonly do: 'done' }
+  | { readonly do: 'snag' };
+
+/** How a decision is looked at afterwards. `points` is what it costs (0 or less). */
+export interface Remark {
+  readonly about: 'decision' | 'reading' | 'finding' | 'result';
+  readonly good: boolean;
+  readonly text: string;
+  readonly points: number;
+}
+
+interface Entry {
+  readonly action: SquaringAction;
+  /** What the apprentice is told. */
+  readonly says: readonly string[];
+  /** Kept back until the end. */
+  readonly remarks: readonly Remark[];
+  /** Minutes since the sealant went on, when it was done. */
+  readonly minute: number;
+}
+
+export type Ending = 'right' | 'passed-wrong' | 'ruined' | 'snagged';
+
+export interface Drill {
+  readonly seed: number;
+  readonly level: Level;
+  readonly nominal: Nominal;
+  readonly limits: SquaringLimits;
+  readonly chance: ChanceState;
+  /** Not for the apprentice's eyes. */
+  readonly hidden: {
+    readonly faults: readonly Fault[];
+    readonly frame: Frame;
+    readonly tape: Tape;
+    /** Part of a push that springs back when it is let go. */
+    readonly spring: number;
+  };
+  readonly start: 'hook' | '100';
+  readonly taken: readonly Taken[];
+  /** Feeler readings under the corners, by figure. */
+  readonly flats: readonly { readonly figure: number; readonly gaps: Readonly<Record<Corner, number>> }[];
+  readonly said: readonly { readonly fault: FaultKind; readonly at?: SquareKey }[];
+  /** How often the frame has been changed. */
+  readonly figure: number;
+  readonly pieces: number;
+  readonly minute: number;
+  readonly log: readonly Entry[];
+  readonly ended?: Ending;
+}
+
+/** 1: one plain fault. 2: one of all faults. 3: two at once. */
+export type Level = 1 | 2 | 3;
+
+/** Minutes from sealant to the moment after which nothing may be pushed (of this simulation; the real figure is the sealant maker's). */
+export const OPEN_MINUTES = 30;
+/** Spare lengths of profile beside the saw. */
+export const PIECES = 3;
+/** A push farther than this in one go opens the mitres, mm. */
+export const HARDEST_PUSH = 15;
+/** The bar that tapes are checked against, mm. */
+export const BAR = 1000;
+export const MINUTES: Readonly<Record<SquaringAction['do'], number>> = {
+  read: 0.5,
+  bar: 0.5,
+  start: 0,
+  flat: 1,
+  say: 0,
+  push: 1,
+  press: 1,
+  recut: 0,
+  hint: 0,
+  done: 0,
+  snag: 0,
+};
+
+/** Used where the workshop has no limits file; the figures are common practice but for 1.5 and 2, see shared/limits.yaml. */
+export const USUAL_LIMITS: SquaringLimits = { size: 1.5, diagonals: 2, sides: 1, flat: 1.5 };
+
+/** The workshop's own limits for frames. */
+export function squaringLimits(file: LimitsFile | undefined): SquaringLimits {
+  const of = (id: string, usual: number) => file?.byId.get(id)?.bands.at(-1)?.high ?? usual;
+  return {
+    size: of('frame.size', USUAL_LIMITS.size),
+    diagonals: of('frame.diagonals.house', USUAL_LIMITS.diagonals),
+    sides: of('frame.sides-equal', USUAL_LIMITS.sides),
+    flat: of('flatness', USUAL_LIMITS.flat),
+  };
+}
+
+/** The simulated tape: what it shows, and the error that it states. The drill never shows a reading outside that error. */
+
+/** The tape on the practice bench. Its class is the published one; step and placing are of this simulation. */
+export const TAPE: Instrument = {
+  id: 'practice-tape',
+  kind: 'tape',
+  title: 'practice tape, class II, read to 0.5 mm',
+  resolution: 0.5,
+  class: 'II',
+  offset: 0,
+  hook: true,
+  repeatability: 0.15,
+};
+/** Farthest that placing and looking go wrong in one reading, mm. */
+const PLACING = 0.25;
+/** Farthest that a feeler reading goes wrong, mm. */
+export const FEELER = 0.1;
+
+/** Half-width of everything that one reading may be off by, slips and a worn hook apart, mm. */
+export const statedError = (length: number, start: 'hook' | '100'): number =>
+  tapeError('II', length, start === 'hook') + PLACING + TAPE.resolution / 2;
+
+/** A tape inside its class. A worn hook is a fault of its own and comes on top. */
+export function newTape(chance: Chance, worn: number): Tape {
+  return {
+    zero: chance.between(-0.25, 0.25),
+    perMetre: chance.between(-0.18, 0.18),
+    hook: chance.between(-0.15, 0.15) + worn,
+  };
+}
+
+/** One reading of a true length, mm to the tape's step. `slip` is what went wrong beside. */
+export function show(tape: Tape, length: number, start: 'hook' | '100', chance: Chance, slip = 0): number {
+  const own = tape.zero + (tape.perMetre * length) / 1000 + (start === 'hook' ? tape.hook : 0);
+  const seen = length + own + chance.between(-PLACING, PLACING) + slip;
+  return Math.round(seen / TAPE.resolution) * TAPE.resolution;
+}
+
+/** One feeler reading, to 0.1 mm; a gap under 0.05 lets no feeler in. */
+export function feel(gap: number, chance: Chance): number {
+  if (gap < 0.05) return 0;
+  const off = chance.between(-FEELER / 2, FEELER / 2);
+  return Math.max(0, Math.round((gap + off) * 10) / 10);
+}

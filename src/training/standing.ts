@@ -1,0 +1,175 @@
+/**
+ * Where a person stands in each stage: what the people file says, overlaid by what the sign-off journal says, and what
+ * of that has run out. The bench works with these levels.
+ */
+
+import { asWritten } from '../procedure/inlanguage.js';
+import type { Procedure } from '../procedure/model.js';
+import { canonicalText, sha256 } from '../unit/chain.js';
+import { LEVEL_WORDS, levelOf } from '../unit/people.js';
+import type { Level, Person } from '../unit/workshop.js';
+import type { SignoffEvent } from './events.js';
+
+export interface SignoffRules {
+  /** Days without work in a stage after which its sign-off runs out; 6 to 12 months are common practice. */
+  readonly absenceDays: number;
+  /** Units built under supervision, and share of checks passing at the first answer, for levels 2 and 3 (common practice). */
+  readonly unitsForSupervised: number;
+  readonly unitsForAlone: number;
+  readonly firstPassForAlone: number;
+  readonly drillsForAlone: number;
+}
+
+export const SIGNOFF_RULES: SignoffRules = {
+  absenceDays: 270,
+  unitsForSupervised: 3,
+  unitsForAlone: 10,
+  firstPassForAlone: 0.9,
+  drillsForAlone: 1,
+};
+
+/** What is left of a level that has run out or was withdrawn: work under supervision. */
+const LEFT: Level = 2;
+
+export interface StandingOptions {
+  readonly now: string;
+  readonly procedure?: Procedure;
+  /** Sign-offs of this profile set count, and those of every one; without it all do. */
+  readonly profileSet?: string | undefined;
+  /** When a person worked in a stage, UTC, in any order; without it absence is not judged. Asked only where it matters. */
+  readonly workedAt?: (person: string, stage: string) => readonly string[];
+  readonly rules?: SignoffRules;
+}
+
+type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
+
+export interface Standing {
+  /** What counts now. */
+  readonly level: Level;
+  readonly from: 'people-file' | 'signed' | 'expired' | 'withdrawn';
+  readonly signed?: SignedEvent;
+  /** Plain sentences: on whose word, or why it no longer holds. */
+  readonly why: readonly string[];
+}
+
+export function standingOf(
+  person: Person,
+  stage: string,
+  events: readonly SignoffEvent[],
+  options: StandingOptions,
+): Standing {
+  const own = events.filter(
+    (event) =>
+      (event.kind === 'signed-off' || event.kind === 'withdrawn') &&
+      event.person === person.id &&
+      event.stage === stage &&
+      isAbout(event, options.profileSet),
+  );
+  const last = own.at(-1);
+  const signed = own.findLast((event) => event.kind === 'signed-off') as SignedEvent | undefined;
+  if (!last || !signed) {
+    const level = levelOf(person, stage);
+    return {
+      level,
+      from: 'people-file',
+      why: [
+        `Level ${level} by shared/people.yaml; nothing is signed for this stage${options.profileSet === undefined ? '' : ` with ${options.profileSet}`}.`,
+      ],
+    };
+  }
+  const level = signed.level as Level;
+  const lowered: Level = level < LEFT ? level : LEFT;
+  if (last.kind === 'withdrawn')
+    return {
+      level: lowered,
+      from: 'withdrawn',
+      signed,
+      why: [`Withdrawn on ${day(last.at)} by ${last.by}: ${last.reason}`],
+    };
+  const expired = level <= LEFT ? [] : reasons(person, stage, signed, options);
+  if (expired.length > 0) return { level: lowered, from: 'expired', signed, why: expired };
+  return {
+    level,
+    from: 'signed',
+    signed,
+    why: [`Level ${level} (${LEVEL_WORDS[level]}) signed by ${signed.by} on ${day(signed.at)}.`],
+  };
+}
+
+function reasons(person: Person, stage: string, signed: SignedEvent, options: StandingOptions): string[] {
+  const { procedure, workedAt, now, rules = SIGNOFF_RULES } = options;
+  const out: string[] = [];
+  if (procedure && procedure.name === signed.procedure.name) {
+    const print = stagePrint(procedure, stage);
+    if (print !== undefined && print !== signed.stagePrint)
+      out.push(
+        `The procedure changed in this stage since it was signed (version ${signed.procedure.version}, now ${procedure.version}): it is to be signed anew.`,
+      );
+  }
+  if (workedAt && daysFrom(signed.at, now) > rules.absenceDays) {
+    const days = longestAbsence(signed.at, workedAt(person.id, stage), now);
+    if (days > rules.absenceDays)
+      out.push(`${days} days without work in this stage; a sign-off runs out after ${rules.absenceDays}.`);
+  }
+  return out;
+}
+
+/** Days: the longest time without work since the signature. What ran out once does not come back by working: it is signed anew. */
+function longestAbsence(signed: string, worked: readonly string[], now: string): number {
+  const times = [signed, ...worked.filter((at) => at > signed && at < now).toSorted(), now];
+  return Math.max(...times.slice(1).map((at, i) => daysFrom(times[i]!, at)));
+}
+
+const daysFrom = (from: string, to: string): number =>
+  Math.floor((Date.parse(to) - Date.parse(from)) / 86_400_000);
+
+/**
+ * The people with the levels that count now. Stages without a sign-off keep what the people file says, so that a workshop
+ * may begin with the file alone.
+ */
+export function levelsFrom(
+  events: readonly SignoffEvent[],
+  people: readonly Person[],
+  now: string,
+  procedure?: Procedure,
+  options: Omit<StandingOptions, 'now' | 'procedure'> = {},
+): Person[] {
+  return people.map((person) => {
+    const stages = new Set(
+      events.flatMap((event) =>
+        event.kind === 'signed-off' && event.person === person.id && isAbout(event, options.profileSet)
+          ? [event.stage]
+          : [],
+      ),
+    );
+    if (stages.size === 0) return person;
+    const levels = { ...person.levels };
+    for (const stage of stages)
+      levels[stage] = standingOf(person, stage, events, {
+        now,
+        ...(procedure ? { procedure } : {}),
+        ...options,
+      }).level;
+    return { ...person, levels };
+  });
+}
+
+/** Whether what was observed, signed or withdrawn counts for a profile set. */
+export const isAbout = (
+  { profileSet }: { readonly profileSet?: string | undefined },
+  set: string | undefined,
+): boolean => profileSet === undefined || set === undefined || profileSet === set;
+
+export const day = (at: string): string => at.slice(0, 10);
+
+/** A fingerprint of one stage of a procedure: it changes when anything of the stage that a person does, reads or is held to changes. */
+
+/** SHA-256 in hex; undefined where the procedure has no such stage. Places in the file and compiled formulas do not count. */
+export function stagePrint(procedure: Procedure, stageId: string): string | undefined {
+  const stage = procedure.stages.find((each) => each.id === stageId);
+  if (!stage) return undefined;
+  const holds = stage.steps.flatMap((step) =>
+    step.hold === undefined ? [] : [procedure.holds.get(step.hold)],
+  );
+  return sha256(canonicalText(asWritten({ stage, holds })));
+}

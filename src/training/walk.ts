@@ -1,0 +1,313 @@
+/**
+ * A practice run over a unit's route: the same steps, checks and judging as at the bench, with why, watch and caution
+ * always open and a question before each hold. It writes events of practice only; the quality record never sees it.
+ */
+
+import { bad, good, type Problem, type Result } from '../base/problem.js';
+import type { Instrument, Verdict } from '../measure/types.js';
+import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
+import { judge, type Value } from '../unit/judge.js';
+import type { Surroundings } from '../unit/types.js';
+import { Chance } from './chance.js';
+import type { PracticeBody } from './events.js';
+import type { MemoryCard } from './memory.js';
+import { raise } from './messages.js';
+
+export interface WalkQuestion {
+  readonly ask: string;
+  readonly answers: readonly string[];
+  /** Index from 0. */
+  readonly right: number;
+  readonly because: string;
+}
+
+export interface Walk {
+  readonly route: Route;
+  readonly job: string;
+  /** Where it stands: a step, and in it a check or its question; past the last step where it is over. */
+  readonly at: { readonly step: number; readonly check: number; readonly asking: boolean };
+  readonly questions: ReadonlyMap<string, WalkQuestion>;
+  readonly tally: {
+    readonly steps: number;
+    readonly checks: number;
+    readonly firstPass: number;
+    readonly questions: number;
+    readonly questionsRight: number;
+  };
+  /** Answers given at the check or question at hand. */
+  readonly tries: number;
+  readonly ended: boolean;
+}
+
+export interface WalkTurn {
+  readonly walk: Walk;
+  /** To be appended to the person's practice journal. */
+  readonly events: readonly PracticeBody[];
+  readonly says: readonly string[];
+}
+
+/** Begins at the first step, or at the first of a stage. A hold without a question of its own is given one of the deck's. */
+export function beginWalk(
+  route: Route,
+  options: { readonly job: string; readonly deck: readonly MemoryCard[]; readonly stage?: string },
+): Result<WalkTurn> {
+  const steps =
+    options.stage === undefined ? route.steps : route.steps.filter((step) => step.stage === options.stage);
+  const stages = route.stages.map((stage) => stage.id).join(', ');
+  if (steps.length === 0)
+    return bad(
+      raise(
+        'train.stage',
+        `${route.unit} has no stage "${options.stage}".`,
+        undefined,
+        `Its stages are: ${stages}.`,
+      ),
+    );
+  const walked = { ...route, steps };
+  const questions = new Map(
+    steps.flatMap((step) => {
+      const question = step.hold ? questionOf(step, options.deck) : undefined;
+      return question ? [[step.id, question] as const] : [];
+    }),
+  );
+  const walk: Walk = {
+    route: walked,
+    job: options.job,
+    at: { step: 0, check: 0, asking: false },
+    questions,
+    tally: { steps: 0, checks: 0, firstPass: 0, questions: 0, questionsRight: 0 },
+    tries: 0,
+    ended: false,
+  };
+  const { name, version } = route.procedure;
+  return good({
+    walk,
+    events: [
+      {
+        kind: 'walk-began',
+        unit: route.unit,
+        job: options.job,
+        procedure: { name, version },
+        steps: steps.length,
+      },
+    ],
+    says: [],
+  });
+}
+
+function questionOf(step: RouteStep, deck: readonly MemoryCard[]): WalkQuestion | undefined {
+  if (step.question) return { ...step.question, because: step.why };
+  const cards = deck.filter((card) => card.id.split('/')[1] === step.base);
+  const card = cards.find((each) => each.id.endsWith('/watch')) ?? cards[0];
+  if (!card) return undefined;
+  const answers = Chance.seeded(step.id.length).shuffled([card.right, ...card.wrong]);
+  return { ask: card.ask, answers, right: answers.indexOf(card.right), because: card.because };
+}
+
+export const stepAt = (walk: Walk): RouteStep | undefined =>
+  walk.ended ? undefined : walk.route.steps[walk.at.step];
+export const checkAt = (walk: Walk): RouteCheck | undefined =>
+  walk.at.asking ? undefined : stepAt(walk)?.checks[walk.at.check];
+export const questionAt = (walk: Walk): WalkQuestion | undefined =>
+  walk.at.asking ? walk.questions.get(stepAt(walk)?.id ?? '') : undefined;
+
+/** Answers the check at hand. A value that does not pass is explained, and the check may be answered again. */
+export function answerWalk(
+  walk: Walk,
+  value: Value,
+  options: { readonly around: Surroundings; readonly instrument?: Instrument; readonly confirmed?: boolean },
+): WalkTurn | { readonly problem: Problem } {
+  const step = stepAt(walk);
+  const check = checkAt(walk);
+  if (!step || !check)
+    return {
+      problem: raise(
+        'train.action',
+        'No check is asked at the moment.',
+        undefined,
+        'Answer the question with its number, or type next.',
+      ),
+    };
+  const judged = judge({
+    check,
+    value,
+    confirmed: options.confirmed ?? false,
+    instrument: options.instrument,
+    around: options.around,
+  });
+  if (judged.kind === 'refused') return { problem: judged.problem };
+  if (judged.kind === 'ask')
+    return {
+      walk,
+      events: [],
+      says: [
+        judged.question.text,
+        ...judged.question.details,
+        'Type it again with "!" behind it to stand by it.',
+      ],
+    };
+  const { verdict } = judged;
+  const passes = verdict.outcome === 'pass';
+  const event: PracticeBody = {
+    kind: 'walk-answered',
+    step: step.id,
+    check: check.id,
+    value: typeof value === 'string' ? value : JSON.stringify(value),
+    outcome: verdict.outcome,
+  };
+  const says = verdictSays(verdict, step);
+  if (!passes) return { walk: { ...walk, tries: walk.tries + 1 }, events: [event], says };
+  const next = onward({
+    ...walk,
+    tally: {
+      ...walk.tally,
+      checks: walk.tally.checks + 1,
+      firstPass: walk.tally.firstPass + (walk.tries === 0 ? 1 : 0),
+    },
+  });
+  return { walk: next.walk, events: [event, ...next.events], says: [...says, ...next.says] };
+}
+
+/** Answers the question before a hold, counting from 1. It is asked until it is right. */
+export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonly problem: Problem } {
+  const step = stepAt(walk);
+  const question = questionAt(walk);
+  if (!step || !question) return { problem: raise('train.action', 'No question is asked at the moment.') };
+  if (question.answers[choice - 1] === undefined)
+    return {
+      problem: raise(
+        'train.action',
+        `There is no answer ${choice}.`,
+        undefined,
+        `Choose 1 to ${question.answers.length}.`,
+      ),
+    };
+  const right = choice - 1 === question.right;
+  const event: PracticeBody = { kind: 'walk-asked', step: step.id, answer: choice, right };
+  if (!right)
+    return { walk: { ...walk, tries: walk.tries + 1 }, events: [event], says: ['No. Think again.'] };
+  const first = walk.tries === 0;
+  const next = onward({
+    ...walk,
+    tally: {
+      ...walk.tally,
+      questions: walk.tally.questions + 1,
+      questionsRight: walk.tally.questionsRight + (first ? 1 : 0),
+    },
+  });
+  return {
+    walk: next.walk,
+    events: [event, ...next.events],
+    says: [
+      `Right. ${question.because}`,
+      `At the bench somebody who may release it looks now: ${step.hold?.title ?? ''}.`,
+      ...next.says,
+    ],
+  };
+}
+
+/** Leaves the check, question or rest of the step unanswered and goes on; it does not count. */
+export function skipWalk(walk: Walk): WalkTurn {
+  return onward(walk);
+}
+
+/** Ends the walk where it stands. */
+export function endWalk(walk: Walk): WalkTurn {
+  if (walk.ended) return { walk, events: [], says: [] };
+  const ended = { ...walk, ended: true };
+  return { walk: ended, events: [endEvent(ended)], says: walkScoreText(ended) };
+}
+
+function onward(walk: Walk): WalkTurn {
+  const step = stepAt(walk);
+  if (!step) return { walk, events: [], says: [] };
+  const { at } = walk;
+  const fresh = { ...walk, tries: 0 };
+  if (!at.asking && at.check + 1 < step.checks.length)
+    return { walk: { ...fresh, at: { ...at, check: at.check + 1 } }, events: [], says: [] };
+  if (!at.asking && walk.questions.has(step.id))
+    return { walk: { ...fresh, at: { ...at, asking: true } }, events: [], says: [] };
+  const tally = { ...walk.tally, steps: walk.tally.steps + 1 };
+  const moved: Walk = { ...fresh, tally, at: { step: at.step + 1, check: 0, asking: false } };
+  if (moved.at.step < walk.route.steps.length) return { walk: moved, events: [], says: [] };
+  const ended = { ...moved, ended: true };
+  return { walk: ended, events: [endEvent(ended)], says: walkScoreText(ended) };
+}
+
+const endEvent = (walk: Walk): PracticeBody => ({
+  kind: 'walk-ended',
+  ...walk.tally,
+  complete: walk.at.step >= walk.route.steps.length,
+});
+
+function verdictSays(verdict: Verdict, step: RouteStep): string[] {
+  const word = { pass: 'It passes.', fail: 'It does not pass.', 'not-proven': 'It is not proven.' }[
+    verdict.outcome
+  ];
+  const rules = verdict.rules.map((rule) => `${rule.says} (${rule.source}): ${rule.outcome}.`);
+  if (verdict.outcome === 'pass') return [word, ...rules];
+  return [
+    word,
+    ...rules,
+    ...verdict.notes,
+    `Watch: ${step.watch}`,
+    'At the bench this would be put right or become a snag. Answer it again.',
+  ];
+}
+
+/** How the walk went. */
+export function walkScoreText(walk: Walk): string[] {
+  const { steps, checks, firstPass, questions, questionsRight } = walk.tally;
+  return [
+    `Practice walk of ${walk.route.unit}: ${steps} of ${walk.route.steps.length} steps, ${checks} checks, ${firstPass} of them passed at the first answer.`,
+    `${questionsRight} of ${questions} questions before holds were right at once.`,
+    'Nothing of this is in the quality record.',
+  ];
+}
+
+/** The step at hand with everything open. */
+export function stepText(walk: Walk, drawing: readonly string[] = []): string[] {
+  const step = stepAt(walk);
+  if (!step) return walkScoreText(walk);
+  const stage = walk.route.stages.find((each) => each.id === step.stage);
+  return [
+    `PRACTICE  ${walk.route.unit}  ${stage?.title ?? step.stage}  step ${walk.at.step + 1} of ${walk.route.steps.length}`,
+    step.title,
+    ...step.do.map((sentence) => `  ${sentence}`),
+    `Why: ${step.why}`,
+    `Watch: ${step.watch}`,
+    ...(step.caution ? [`Caution: ${step.caution}`] : []),
+    ...(step.tools.length > 0 ? [`Tools: ${step.tools.join(', ')}`] : []),
+    ...drawing,
+  ];
+}
+
+/** What is asked now, one check or one question. */
+export function askText(walk: Walk): string[] {
+  const question = questionAt(walk);
+  if (question)
+    return ['Before the hold:', question.ask, ...question.answers.map((answer, i) => `  ${i + 1} ${answer}`)];
+  const check = checkAt(walk);
+  if (!check) return [];
+  const kinds: Record<RouteCheck['kind'], string> = {
+    tick: 'yes when it is done',
+    'go-no-go': 'yes or no',
+    number: `a number${check.unit ? ` in ${check.unit}` : ''}${check.expect === undefined ? '' : `, ${check.expect} is expected`}`,
+    square: 'six readings: top= bottom= left= right= bl-tr= br-tl=',
+    count: 'a whole number',
+    choice: (check.choices ?? []).map(({ id, text }) => `${id} (${text})`).join(', '),
+    text: 'text or a code',
+  };
+  return [check.ask, ...(check.how ? [`  ${check.how}`] : []), `  ${kinds[check.kind]}`];
+}
+
+/** `top=1000 bottom=1000.5 …` for a square set, the line as it stands for all else. */
+export function walkValue(check: RouteCheck, line: string): Value {
+  if (check.kind !== 'square') return line.trim();
+  const pairs = [...line.matchAll(/([a-z]+(?:[-_][a-z]+)?)\s*=\s*([^\s]+)/gi)].map(
+    ([, key = '', value = '']) => [key.toLowerCase().replace('-', '_'), value] as const,
+  );
+  const out: Record<string, string[]> = {};
+  for (const [key, value] of pairs) out[key] = [...(out[key] ?? []), value];
+  return out;
+}

@@ -1,0 +1,229 @@
+/**
+ * The bench's loop: a store of state, one queue of messages, effects carried out at once through the ports. A key is
+ * decided only after everything that the key before it asked for has been done, so what a person sees acknowledged is
+ * on disk, and typing ahead is safe.
+ */
+
+import { type Problem, raiser } from '../base/problem.js';
+import { BENCH_MESSAGES } from '../session/messages.js';
+import type { Ports, World } from '../session/ports.js';
+import { type Key, KeyReader } from './keys/split.js';
+import { commandOf } from './keys/table.js';
+import type { Effect, Message } from './protocol.js';
+import { update } from './reducer.js';
+import { spokenWorld } from './spoken.js';
+import { type BenchState, START } from './state.js';
+
+const raise = raiser(BENCH_MESSAGES);
+/** With so many faults on one unit nothing is tried any more: the bench can only be left. */
+const MOST_FAULTS = 4;
+
+export interface Core {
+  /** What the terminal sent. */
+  feed(chunk: string | Uint8Array): void;
+  /** The line has gone quiet after an unfinished sequence. */
+  quiet(): void;
+  /** Whether `quiet` is wanted. */
+  waits(): boolean;
+  keys(keys: readonly Key[]): void;
+  tick(): void;
+  open(unit: string): void;
+  /** The screen could not be drawn. */
+  undrawable(error: unknown): void;
+  /** Faults of the program since a unit was opened; a drawing that failed is tried again when it goes up. */
+  faults(): number;
+  state(): BenchState;
+  world(): World;
+  /** Goes up by one whenever state or world may have changed. */
+  version(): number;
+  /** Goes up only when something besides the entry line has: typing does not draw the whole screen again. */
+  pageVersion(): number;
+  subscribe(listener: () => void): () => void;
+}
+
+export function makeCore(ports: Ports, start: BenchState = START): Core {
+  let state = start;
+  let outside = ports.world();
+  let world = spokenWorld(state, outside);
+  const reader = new KeyReader();
+  let version = 0;
+  let pageVersion = 0;
+  let shown = { state, world };
+  const listeners = new Set<() => void>();
+  let faults = 0;
+
+  const now = (): number => Date.parse(world.now);
+
+  function run(message: Message): void {
+    const queue: Message[] = [message];
+    for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
+      const result = update(state, next, world);
+      state = result.state;
+      for (const effect of result.effects) {
+        const answer = perform(effect);
+        look();
+        if (answer) queue.push(answer);
+      }
+      // Who is at the bench may have changed, and with them the language.
+      world = spokenWorld(state, outside);
+    }
+  }
+
+  /** The world as the person at the bench reads it. */
+  function look(): void {
+    outside = ports.world();
+    world = spokenWorld(state, outside);
+  }
+
+  function perform(effect: Effect): Message | undefined {
+    switch (effect.kind) {
+      case 'act': {
+        const acted = ports.act(effect.action, { person: state.person, inHand: state.inHand });
+        return { kind: 'result', of: 'act', action: effect.action, acted };
+      }
+      case 'open': {
+        const result = ports.open(effect.unit, state.person);
+        faults = 0;
+        return {
+          kind: 'result',
+          of: 'open',
+          unit: effect.unit,
+          ...(result.kind === 'failed' ? { problem: result.problem } : {}),
+        };
+      }
+      case 'refresh':
+        ports.refresh();
+        return undefined;
+      case 'close':
+        ports.close();
+        return undefined;
+    }
+  }
+
+  /**
+   * A decision or a drawing failed, which is a fault of this program. What was acknowledged is on disk, so the unit is read anew
+   * from there; after a second fault for looking only; after a third it is closed. Nothing here may fail for its part.
+   */
+  function recover(error: unknown): void {
+    faults += 1;
+    const problem = faultOf(error, faults);
+    const { person, second, said, inHand, lastKey } = state;
+    state = {
+      ...START,
+      inHand,
+      ...(person !== undefined && { person }),
+      ...(second !== undefined && { second }),
+      ...(said && { said }),
+      ...(lastKey && { lastKey }),
+    };
+    try {
+      if (faults === 1) ports.reread();
+      else if (faults === 2) ports.reread(problem);
+      else ports.close();
+      look();
+      if (world.open) run({ kind: 'result', of: 'open', unit: world.open.id });
+    } catch (second) {
+      if (faults < MOST_FAULTS) recover(second);
+      return;
+    }
+    state = { ...state, note: { tone: 'bad', text: problem.text, todo: problem.todo } };
+  }
+
+  /** Does what may meet a fault of the program; whether it met none. */
+  function guarded(work: () => void): boolean {
+    try {
+      work();
+      return true;
+    } catch (error) {
+      recover(error);
+      return false;
+    }
+  }
+
+  function changed(): void {
+    version += 1;
+    if (!samePage(shown, { state, world })) pageVersion += 1;
+    shown = { state, world };
+    for (const listener of listeners) listener();
+  }
+
+  function keys(list: readonly Key[]): void {
+    for (const key of list) {
+      if (state.left) break;
+      // After a fault the first key that leaves does.
+      if (faults > 0 && commandOf(key.name)?.id === 'leave') state = { ...state, left: true };
+      if (state.left || faults >= MOST_FAULTS) continue;
+      const went = guarded(() => {
+        look();
+        run({ kind: 'key', key, at: now() });
+      });
+      // What was typed ahead was meant for another screen.
+      if (!went) break;
+    }
+    if (list.length > 0) changed();
+  }
+
+  return {
+    feed: (chunk) => keys(reader.feed(chunk)),
+    quiet: () => keys(reader.quiet()),
+    waits: () => reader.waits(),
+    keys,
+    tick() {
+      if (faults >= MOST_FAULTS) return;
+      const before = state;
+      guarded(() => {
+        look();
+        run({ kind: 'tick', at: now() });
+      });
+      if (state !== before || world.open) changed();
+    },
+    open(unit) {
+      guarded(() => {
+        const answer = perform({ kind: 'open', unit });
+        look();
+        if (answer) run(answer);
+      });
+      changed();
+    },
+    undrawable(error) {
+      recover(error);
+      changed();
+    },
+    faults: () => faults,
+    state: () => state,
+    world: () => world,
+    version: () => version,
+    pageVersion: () => pageVersion,
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}
+
+function faultOf(error: unknown, faults: number): Problem {
+  const id = faults === 1 ? 'bench.reread' : faults === 2 ? 'bench.look-only' : 'bench.let-go';
+  return raise(id, `A fault of the program: ${String((error as Error)?.message ?? error)} [${id}]`);
+}
+
+interface Shown {
+  readonly state: BenchState;
+  readonly world: World;
+}
+
+/** Whether two moments look the same but for the entry line. The board is narrowed by what is typed, so it never does. */
+function samePage(a: Shown, b: Shown): boolean {
+  return (
+    a.state.screen === b.state.screen &&
+    (a.state.screen.name !== 'units' || a.state.entry === b.state.entry) &&
+    a.state.back === b.state.back &&
+    a.state.note === b.state.note &&
+    a.state.person === b.state.person &&
+    a.state.second === b.state.second &&
+    a.state.inHand === b.state.inHand &&
+    a.state.at === b.state.at &&
+    a.world.open === b.world.open &&
+    a.world.board === b.world.board &&
+    a.world.rules === b.world.rules
+  );
+}

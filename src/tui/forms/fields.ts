@@ -1,0 +1,246 @@
+/**
+ * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
+ * carries out. Enter never does, so that a code scanned into a form writes nothing.
+ */
+
+import { plain } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
+import { replacementOf } from '../../unit/replacement.js';
+import type { Item } from '../lists.js';
+import type { BenchState, FormRequest, Screen } from '../state.js';
+import { causeItems, reasonItems } from './reasons.js';
+import { setupFields } from './setup.js';
+
+export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
+
+export interface Field {
+  readonly id: string;
+  readonly ask: string;
+  readonly choices: readonly Item[];
+  /** Words of one's own are taken too. */
+  readonly words: boolean;
+  /** What may be typed, instead of any words. */
+  readonly takes?: RegExp;
+  /** What to do where it was something else. */
+  readonly hint?: string;
+  /** What is typed is not shown. */
+  readonly hidden?: boolean;
+}
+
+/** The question asked now; undefined when all are answered and the summary stands. */
+export function currentField(screen: FormScreen, state: BenchState, world: World): Field | undefined {
+  return fieldsOf(screen.form, screen.given, state, world).find(({ id }) => screen.given[id] === undefined);
+}
+
+export function formTitle(form: FormRequest): string {
+  return TITLES[form.id];
+}
+
+const TITLES: Readonly<Record<FormRequest['id'], string>> = {
+  'put-right': 'Put right: take back the last answer',
+  rework: 'Make this step again',
+  snag: 'Raise a snag',
+  decide: 'Decide a snag',
+  close: 'Close a snag',
+  park: 'Park this unit',
+  note: 'Write a note',
+  override: 'Let a refused unit pass',
+  setup: 'A set-up',
+  'take-over': 'Take this unit over',
+  second: 'A second name is needed',
+  evidence: 'A picture or file is needed',
+  overdue: 'The calibration of this instrument is overdue',
+};
+
+/** The form's questions. They may depend on what was answered before. */
+function fieldsOf(
+  form: FormRequest,
+  given: Readonly<Record<string, string>>,
+  state: BenchState,
+  world: World,
+): readonly Field[] {
+  switch (form.id) {
+    case 'put-right':
+    case 'rework':
+    case 'park':
+      return [reason(form.id)];
+    case 'snag':
+      return [
+        { id: 'cause', ask: 'What is it?', choices: causeItems, words: true },
+        { id: 'severity', ask: 'How bad is it?', choices: SEVERITIES, words: false },
+        ...touchesField(world),
+        { id: 'text', ask: 'Say what you see, in a few words.', choices: reasonItems('snag'), words: true },
+        ...(given.severity === 'minor' || given.severity === undefined ? [] : [CONTAINMENT]),
+        { id: 'park', ask: 'And the unit?', choices: PARK, words: false },
+      ];
+    case 'decide':
+      return [
+        { id: 'disposition', ask: 'What becomes of it?', choices: DISPOSITIONS, words: false },
+        ...(given.disposition === 'concession' ? [limitField(form.snag, world)] : []),
+        ...(given.disposition === 'scrap' ? replacementField(world) : []),
+        reason('decide'),
+        ...pinField(state, world),
+      ];
+    case 'close':
+      return [{ id: 'note', ask: 'How was it proved?', choices: reasonItems('close'), words: true }];
+    case 'note':
+      return [{ id: 'text', ask: 'The note.', choices: [], words: true }];
+    case 'override':
+      return [reason('override'), ...pinField(state, world)];
+    case 'setup':
+      return setupFields(form.setup, given, state, world);
+    case 'take-over':
+      return [reason('take-over')];
+    case 'second':
+      return [
+        {
+          id: 'second',
+          ask: 'Scan or choose the person who stands by.',
+          choices: others(state, world),
+          words: false,
+        },
+      ];
+    case 'overdue':
+      return [
+        { id: 'person', ask: 'Who allows it? Scan or choose.', choices: others(state, world), words: false },
+        ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
+      ];
+    case 'evidence':
+      return [fileField(world)];
+  }
+}
+
+/** The person at the bench, where the workshop gave them a PIN. */
+export function wantsPin(state: BenchState, world: World): boolean {
+  return world.rules.people.find(({ id }) => id === state.person)?.pin !== undefined;
+}
+
+/** What was given, a line a question; a PIN as its length only. */
+export function summaryOf(
+  screen: FormScreen,
+  state: BenchState,
+  world: World,
+): readonly { readonly ask: string; readonly given: string }[] {
+  return fieldsOf(screen.form, screen.given, state, world)
+    .filter(({ id }) => screen.given[id] !== undefined)
+    .map(({ id, ask, choices, hidden }) => {
+      const value = screen.given[id]!;
+      const shown = hidden
+        ? '*'.repeat(value.length)
+        : (choices.find((each) => each.id === value)?.text ?? value);
+      return { ask, given: plain(shown) };
+    });
+}
+
+/** The newest file of the inbox folder is one key away. */
+function fileField({ more }: World): Field {
+  const newest = more?.newestFile();
+  return {
+    id: 'file',
+    ask:
+      newest === undefined
+        ? 'Type the path of the picture or file; the newest in the folder "inbox" is offered here.'
+        : 'The newest in the inbox, or type the path of the picture or file.',
+    choices: newest === undefined ? [] : [{ id: newest, text: newest }],
+    words: true,
+  };
+}
+
+const reason = (form: string): Field => ({
+  id: 'reason',
+  ask: 'Why?',
+  choices: reasonItems(form),
+  words: true,
+});
+
+function pinField(state: BenchState, world: World): readonly Field[] {
+  return wantsPin(state, world) ? [PIN] : [];
+}
+
+const PIN: Field = { id: 'pin', ask: 'The PIN, then Enter.', choices: [], words: true, hidden: true };
+
+const others = (state: BenchState, world: World): readonly Item[] =>
+  world.rules.people
+    .filter(({ id }) => id !== state.person)
+    .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
+
+/** A concession names the limit given way: those that bound the snag's check. */
+function limitField(n: number, world: World): Field {
+  const snag = world.open?.state.snags.find((each) => each.n === n);
+  const step = snag?.raised.step ? world.open?.state.steps.get(snag.raised.step) : undefined;
+  const check = step?.step.checks.find(({ id }) => id === snag?.raised.check);
+  return {
+    id: 'limit',
+    ask: 'Which limit is given way?',
+    choices: (check?.limits ?? []).map((id) => ({ id, text: id })),
+    words: true,
+  };
+}
+
+/** What else than this unit: a lot it was made from, a set-up it was made under. Asked only where there is one. */
+function touchesField({ open }: World): readonly Field[] {
+  const answers = [...(open?.state.steps.values() ?? [])].flatMap(({ checks }) =>
+    checks.flatMap(({ answered }) => answered ?? []),
+  );
+  const lots = new Map(answers.flatMap(({ lot }) => (lot ? [[lot.code, lot.material] as const] : [])));
+  const setups = new Set(answers.flatMap(({ setup }) => setup ?? []));
+  if (lots.size === 0 && setups.size === 0) return [];
+  return [
+    {
+      id: 'touches',
+      ask: 'What does it touch?',
+      choices: [
+        { id: 'unit', text: 'this unit only' },
+        ...[...lots].map(([code, material]) => ({
+          id: `lot:${code}`,
+          text: `the lot ${code} (${material})`,
+        })),
+        ...[...setups].map((id) => ({ id: `setup:${id}`, text: `the set-up ${id}` })),
+      ],
+      words: false,
+    },
+  ];
+}
+
+/** A scrapped unit is built again, or another one of the job takes its place. */
+function replacementField({ open, board }: World): readonly Field[] {
+  if (!open) return [];
+  const again = replacementOf(open.id);
+  return [
+    {
+      id: 'replacement',
+      ask: 'What takes its place?',
+      choices: [
+        { id: again, text: `one more, ${again}` },
+        ...board
+          .filter(({ job, standing }) => job === open.job && standing === 'not-started')
+          .map(({ unit }) => ({ id: unit, text: `${unit}, which the job lists` })),
+      ],
+      words: false,
+    },
+  ];
+}
+
+const CONTAINMENT: Field = {
+  id: 'containment',
+  ask: 'What was done so that it does no harm meanwhile?',
+  choices: reasonItems('containment'),
+  words: true,
+};
+
+const SEVERITIES: readonly Item[] = [
+  { id: 'minor', text: 'minor: can be put right here' },
+  { id: 'major', text: 'major: the unit cannot be used as it is' },
+  { id: 'critical', text: 'critical: somebody could be hurt' },
+];
+const PARK: readonly Item[] = [
+  { id: 'yes', text: 'park it' },
+  { id: 'no', text: 'go on with what the snag does not touch' },
+];
+const DISPOSITIONS: readonly Item[] = [
+  { id: 'rework', text: 'rework: make it again to the drawing' },
+  { id: 'repair', text: 'repair: make it fit for use' },
+  { id: 'concession', text: 'concession: accept it as it is' },
+  { id: 'scrap', text: 'scrap: the unit ends here' },
+  { id: 'return', text: 'return it to the supplier' },
+];

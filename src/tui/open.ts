@@ -1,0 +1,48 @@
+/** Opens the bench of a workshop in this terminal. */
+
+import { problemText } from '../base/problem.js';
+import { plain } from '../base/text.js';
+import { realPorts } from '../session/workshopports.js';
+import { type Theme, themeFrom } from './theme.js';
+
+export interface BenchOptions {
+  /** The workshop's folder. */
+  readonly workshop: string;
+  /** A unit to open at once. */
+  readonly unit?: string;
+  /** Instead of what the environment says. */
+  readonly theme?: Partial<Theme>;
+}
+
+/** Runs until the bench is left. Gives the exit code; problems are said on standard error. */
+export async function openBench(options: BenchOptions): Promise<number> {
+  const { stdin, stdout, stderr, env, platform } = process;
+  if (!stdin.isTTY || !stdout.isTTY) {
+    stderr.write(
+      'The bench needs a terminal. [bench.no-terminal]\n  Run pinchrod in a terminal; "pinchrod board" needs none.\n',
+    );
+    return 2;
+  }
+  const made = realPorts({ workshop: options.workshop });
+  if (!made.ok) {
+    for (const problem of made.problems) stderr.write(`${problemText(problem)}\n`);
+    return 2;
+  }
+  // The terminal library draws nothing while CI is set, and reads that when it is loaded.
+  env.CI = 'false';
+  const { runBench } = await import('./run.js');
+  const theme = { ...themeFrom(env, platform), ...options.theme };
+  const ports = made.value;
+  // The board is read here, and with it what cannot be read of it.
+  ports.world();
+  const trouble = ports.testLogs() ?? ports.warnings()[0] ?? made.warnings[0];
+  const ended = await runBench(ports, {
+    theme,
+    ...(options.unit === undefined ? {} : { unit: options.unit }),
+    ...(trouble ? { trouble } : {}),
+  });
+  if (ended.text !== undefined) stderr.write(`${plainLines(ended.text)}\n`);
+  return ended.code;
+}
+
+const plainLines = (text: string): string => text.split('\n').map(plain).join('\n');

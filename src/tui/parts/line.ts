@@ -1,0 +1,128 @@
+/** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
+
+import widthOf from 'string-width';
+import { plain } from '../../base/text.js';
+import type { Tone } from '../state.js';
+
+export interface Span {
+  readonly text: string;
+  readonly tone?: Tone;
+}
+export type Line = readonly Span[];
+
+export const BLANK: Line = [];
+
+export const line = (text: string, tone: Tone = 'plain'): Line => [{ text, tone }];
+
+export const lineWidth = (spans: Line): number => spans.reduce((sum, { text }) => sum + widthOf(text), 0);
+
+/** Cut to a width, with an ellipsis where something is missing. */
+export function crop(spans: Line, width: number, ellipsis = '…'): Line {
+  if (lineWidth(spans) <= width) return spans;
+  const out: Span[] = [];
+  let left = width - widthOf(ellipsis);
+  for (const span of spans) {
+    const kept = cut(span.text, left);
+    out.push({ ...span, text: kept.length < span.text.length ? kept + ellipsis : kept });
+    left -= widthOf(kept);
+    if (kept.length < span.text.length) return out;
+  }
+  return out;
+}
+
+/** The program's own signs in ASCII, for terminals that have no others. Names keep their letters. */
+export function inAscii(spans: Line, width: number): Line {
+  const plainer = spans.map((span) => ({ ...span, text: span.text.replace(SIGNS, (sign) => ASCII[sign]!) }));
+  return crop(plainer, width, '~');
+}
+
+const ASCII: Readonly<Record<string, string>> = {
+  '…': '~',
+  '±': '+/-',
+  '≤': '<=',
+  '≥': '>=',
+  '×': 'x',
+  '°': ' deg',
+  '–': '-',
+  '—': '-',
+  '²': '2',
+  '·': '.',
+  '’': "'",
+  '“': '"',
+  '”': '"',
+};
+const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
+
+/** Left text, right text, and the space between them. The left one gives way. */
+export function spread(left: Line, right: Line, width: number): Line {
+  const room = Math.max(0, width - lineWidth(right) - 1);
+  const fitted = crop(left, room);
+  return [
+    ...fitted,
+    { text: ' '.repeat(Math.max(1, width - lineWidth(fitted) - lineWidth(right))) },
+    ...right,
+  ];
+}
+
+/**
+ * Plain text wrapped at spaces; a word longer than the line is cut through. Blanks at its beginning indent the first line,
+ * and the others too where `hang` gives no indent of their own.
+ */
+export function wrap(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
+  const safe = plain(text);
+  const lead = /^ */.exec(safe)![0];
+  const indent = hang ?? lead;
+  const lines: Line[] = [];
+  let row = lead;
+  let empty = true;
+  const end = (): void => {
+    lines.push(line(row, tone));
+    row = indent;
+    empty = true;
+  };
+  for (const word of safe.split(' ').filter((each) => each !== '')) {
+    if (!empty && widthOf(row) + 1 + widthOf(word) > width) end();
+    let rest = word;
+    while (widthOf(row) + widthOf(rest) + (empty ? 0 : 1) > width) {
+      const part = cut(rest, Math.max(1, width - widthOf(row)));
+      if (part === '' || part === rest) break;
+      row += part;
+      end();
+      rest = rest.slice(part.length);
+    }
+    row += empty ? rest : ` ${rest}`;
+    empty = false;
+  }
+  if (!empty || lines.length === 0) lines.push(line(row, tone));
+  return lines;
+}
+
+/** At most so many lines; the last one says that there is more. */
+export function atMost(lines: readonly Line[], count: number): readonly Line[] {
+  if (lines.length <= count) return lines;
+  if (count <= 0) return [];
+  const last = lines[count - 1]!;
+  return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
+}
+
+/** The lines in a window of so many rows, from a place that is kept inside; the last row says that there is more below. */
+export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
+  const start = Math.min(from, Math.max(0, lines.length - rows));
+  const shown = lines.slice(start, start + rows);
+  if (start + rows >= lines.length) return shown;
+  return [...shown.slice(0, -1), line(' … Down for more', 'strong')];
+}
+
+function cut(text: string, width: number): string {
+  if (width <= 0) return '';
+  if (widthOf(text) <= width) return text;
+  let out = '';
+  let used = 0;
+  for (const character of text) {
+    const wide = widthOf(character);
+    if (used + wide > width) break;
+    out += character;
+    used += wide;
+  }
+  return out;
+}

@@ -1,0 +1,28 @@
+/** What comes into the bench's reducer, and what it asks for. */
+
+import type { Problem } from '../base/problem.js';
+import type { Acted } from '../session/ports.js';
+import type { BenchAction } from '../unit/actions.js';
+import type { Key } from './keys/split.js';
+import type { BenchState } from './state.js';
+
+export type Message =
+  /** `at`: milliseconds of a clock that may be set; compared with other keys' only. */
+  | { readonly kind: 'key'; readonly key: Key; readonly at: number }
+  | { readonly kind: 'tick'; readonly at: number }
+  | ({ readonly kind: 'result' } & Result);
+
+type Result =
+  | { readonly of: 'act'; readonly action: BenchAction; readonly acted: Acted }
+  | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
+
+export type Effect =
+  | { readonly kind: 'act'; readonly action: BenchAction }
+  | { readonly kind: 'open'; readonly unit: string }
+  | { readonly kind: 'refresh' }
+  | { readonly kind: 'close' };
+
+export interface Update {
+  readonly state: BenchState;
+  readonly effects: readonly Effect[];
+}

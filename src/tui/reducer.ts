@@ -1,0 +1,80 @@
+/**
+ * The bench's decisions, pure: `update(state, message, world)` gives the next state and what is to be done in the world.
+ * Every key is decided against the state as it is when the key comes.
+ */
+
+import type { World } from '../session/ports.js';
+import type { Key } from './keys/split.js';
+import { commandOf } from './keys/table.js';
+import type { Effect, Message, Update } from './protocol.js';
+import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
+import { actOnEntry } from './update/act.js';
+import { onCommand } from './update/command.js';
+import { onResult } from './update/result.js';
+
+export function update(state: BenchState, message: Message, world: World): Update {
+  switch (message.kind) {
+    case 'key':
+      return onKey(handBack(state, world, message.at), message.key, message.at, world);
+    case 'tick':
+      return { state: handBack(state, world, message.at), effects: [] };
+    case 'result':
+      return onResult(state, message, world);
+  }
+}
+
+/** A key that comes this soon after the same one is the same press, held down: nobody does a step in that time. */
+const HELD_MS = 700;
+/** Keys that write or decide something; the rest may repeat. */
+const ONCE: ReadonlySet<string> = new Set(['yes', 'no', 'release', 'put-right']);
+const NONE: readonly Effect[] = [];
+
+function onKey(state: BenchState, key: Key, at: number, world: World): Update {
+  const before = state.lastKey;
+  const next: BenchState = { ...state, lastKey: { name: key.name, at } };
+  if (key.name === 'char') return typed(next, key.text ?? '');
+  if (key.name === 'backspace' || key.name === 'delete') {
+    return { state: { ...next, entry: [...next.entry].slice(0, -1).join('') }, effects: NONE };
+  }
+  const found = commandOf(key.name);
+  if (!found) return { state: next, effects: NONE };
+  if (ONCE.has(found.id) && before?.name === key.name && Math.abs(at - before.at) < HELD_MS) {
+    // A note would hide what the first press said: a held key is passed over without a word.
+    return { state: next, effects: NONE };
+  }
+  if (found.id === 'act') {
+    if (next.entry.trim() !== '') return actOnEntry(next, world);
+    // Tab acts only on what is typed; Enter chooses in a list that was moved. A scanner may send one more of either.
+    const again = before?.name === key.name && Math.abs(at - before.at) < HELD_MS;
+    return key.name === 'enter' && !(again && !next.screen.cursor.moved)
+      ? onCommand({ ...next, entry: '' }, 'act', world)
+      : { state: next, effects: NONE };
+  }
+  return onCommand(next, found.id, world);
+}
+
+function typed(state: BenchState, text: string): Update {
+  // One more than the longest is kept, so that Enter can tell that it was too long.
+  if (state.entry.length > LONGEST_ENTRY) return { state, effects: NONE };
+  const next = { ...state, entry: state.entry + text };
+  // The board is narrowed by what is typed, so what was marked in it no longer is.
+  return {
+    state: state.screen.name === 'units' ? { ...next, screen: { name: 'units', cursor: TOP } } : next,
+    effects: NONE,
+  };
+}
+
+/** Idle time hands the bench back to nobody. The time is that of the last key, so a sleeping machine counts as idle. */
+function handBack(state: BenchState, world: World, at: number): BenchState {
+  if (state.person === undefined || state.lastKey === undefined) return state;
+  if (at - state.lastKey.at < world.rules.idleMinutes * 60_000) return state;
+  const { person: _gone, second: _too, ...rest } = state;
+  return {
+    ...rest,
+    note: {
+      tone: 'ask',
+      text: `No key for ${world.rules.idleMinutes} minutes: nobody is at the bench now.`,
+      todo: 'Scan or choose a person.',
+    },
+  };
+}

@@ -1,0 +1,60 @@
+/** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
+import type { Problem } from '../base/problem.js';
+import type { Ports } from '../session/ports.js';
+import { App, cursorPlace, EntryLine, entryRow } from './app.js';
+import { makeCore } from './core.js';
+import { Guard } from './guard.js';
+import { stayAtTerminal } from './session.js';
+import { START } from './state.js';
+import type { Theme } from './theme.js';
+
+const TICK_MS = 5000;
+
+export interface Ended {
+  readonly code: number;
+  /** To be said once the terminal is as it was. */
+  readonly text?: string;
+}
+
+export interface RunOptions {
+  readonly theme: Theme;
+  readonly unit?: string;
+  /** What was found amiss when the workshop was opened; said on the first screen. */
+  readonly trouble?: Problem;
+}
+
+export async function runBench(ports: Ports, { theme, unit, trouble }: RunOptions): Promise<Ended> {
+  const core = makeCore(
+    ports,
+    trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
+  );
+  if (unit !== undefined) core.open(unit);
+  const staying = stayAtTerminal({
+    page: (size) => (
+      <Guard core={core}>
+        <App core={core} size={size} theme={theme} />
+      </Guard>
+    ),
+    entry: (size) => (
+      <Guard core={core}>
+        <EntryLine core={core} size={size} theme={theme} />
+      </Guard>
+    ),
+    entryRow,
+    cursor: (size) => cursorPlace(core, size),
+    feed: (chunk) => core.feed(chunk),
+    quiet: () => core.quiet(),
+    waits: () => core.waits(),
+    left: () => core.state().left,
+  });
+  const ticking = setInterval(() => core.tick(), TICK_MS);
+  const ending = await staying;
+  clearInterval(ticking);
+  ports.close();
+  if (ending.how === 'left') return { code: 0 };
+  if (ending.how === 'signal') return { code: ending.code };
+  return {
+    code: 3,
+    text: `The bench met something it did not expect: ${String((ending.error as Error)?.message ?? ending.error)} [bench.unexpected]\n  Nothing that was acknowledged is lost; start it again and it stands at the same check.`,
+  };
+}

@@ -1,0 +1,284 @@
+/** The work screen: one thing to do now, its number large; the rest is quiet. */
+
+import { notesInParts } from '../../measure/decision.js';
+import { nominalOf } from '../../measure/square.js';
+import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { World } from '../../session/ports.js';
+import type { CheckState } from '../../unit/types.js';
+import { command, keyText } from '../keys/table.js';
+import { BIG_HEIGHT, bigNumber } from '../parts/bignumber.js';
+import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import { asked, SQUARE_WORDS, type Stand, squareNext, toolFor, unitAt } from '../stand.js';
+import type { BenchState } from '../state.js';
+import { shape, type Theme } from '../theme.js';
+import { answerText, decidedText, figureText, OUTCOME, readText, timeLeft } from '../words.js';
+import { limitTexts } from './whole.js';
+
+export interface StepView {
+  readonly lines: readonly Line[];
+  /** Rows that the list of choices (or ways out of a failure) gets, under the lines. */
+  readonly menu: number;
+}
+
+export function stepView(
+  state: BenchState,
+  world: World,
+  width: number,
+  height: number,
+  theme: Theme,
+): StepView {
+  const at = asked(state, world);
+  if (!at) return { lines: nothingLeft(world, width), menu: 0 };
+  const { stand, check } = at;
+  const { step } = stand.step;
+  const wanted = (spareRows: number): StepView =>
+    check && stand.check
+      ? askedLines(stand.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
+      : waits(stand, width, theme);
+  // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
+  const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
+    wrap(` ${text}`, width, 'plain', '   '),
+  ).length;
+  const least = wanted(0);
+  const whole = wanted(height - least.lines.length - least.menu - taken - 1);
+  const room = height - whole.lines.length - whole.menu - 1;
+  const instructions = atMost(
+    step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
+    Math.max(1, room - (step.caution ? 2 : 0)),
+  );
+  const caution =
+    step.caution === undefined
+      ? []
+      : atMost(
+          wrap(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
+          Math.max(1, room - instructions.length),
+        );
+  const told = [...instructions, ...caution];
+  const kept = atMost(told, Math.max(0, room));
+  return { lines: [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu), menu: whole.menu };
+}
+
+/** Room for the drawing's own place: the check's spot before the step's. */
+export function spotOf(state: BenchState, world: World) {
+  const at = asked(state, world);
+  const step = at?.stand.step.step;
+  return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
+}
+
+/** The number wanted now, for the eye and for `why`. */
+function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
+  if (check.kind === 'square' && check.nominal) {
+    const next = squareNext(checkState);
+    return next ? nominalOf(next.key, check.nominal) : undefined;
+  }
+  if (check.expect !== undefined) return check.expect;
+  return check.explains === undefined ? undefined : world.open?.setOut.numbers.get(check.explains)?.value;
+}
+
+function askedLines(
+  checkState: CheckState,
+  check: RouteCheck,
+  state: BenchState,
+  world: World,
+  width: number,
+  height: number,
+  theme: Theme,
+  spareRows: Spare,
+): StepView {
+  const read = unitAt(check, state, world);
+  const failed = checkState.answered !== undefined && !checkState.holds;
+  const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
+  const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
+  const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
+  const told = check.how ?? (check.lot === undefined ? undefined : EXPIRY);
+  const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
+  const number = numberNow(check, checkState, world);
+  const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
+  const tool = toolFor(check, state, world);
+  const wanted = tool || failed ? [] : wantedLines(check, width);
+  const spare = height - menu - ask.length - how.length - wanted.length - (failed ? verdict.length + 1 : 3);
+  const big = number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme);
+  return {
+    menu,
+    lines: failed
+      ? [...ask, ...verdict, ...big, ...partialLines(checkState, read, width, spareRows)]
+      : [
+          ...ask,
+          ...how,
+          ...wanted,
+          ...big,
+          ...partialLines(checkState, read, width, spareRows),
+          ...allowedLines(check, world, width, spareRows),
+        ],
+  };
+}
+
+/** The kind of instrument that a reading takes, while none of it is in hand. */
+function wantedLines({ kind, instruments }: RouteCheck, width: number): readonly Line[] {
+  if ((kind !== 'number' && kind !== 'square') || instruments.length === 0) return [];
+  const key = keyText(command('instrument').keys[0]!);
+  return [crop(line(`   Takes a ${instruments.join(' or ')}: scan it, or ${key}.`, 'ask'), width)];
+}
+
+const EXPIRY = 'Scan or type it; the day it runs out may follow: AB12 2027-03-31';
+
+/** The digits, with their unit beside the foot of the last. Where they do not crop, the number stands in the line of the ask. */
+function bigLines(
+  number: number,
+  check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
+  width: number,
+  spare: number,
+  theme: Theme,
+): readonly Line[] {
+  const counts = check.kind === 'count';
+  const text = counts ? String(number) : readText(number, read);
+  const unit = counts || read === 'inch' ? '' : ` ${check.unit ?? 'mm'}`;
+  const label = expectedLabel(number, check, read, tool);
+  const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
+  if (!rows) return [crop([{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }], width)];
+  return [
+    crop(line(`   ${label}`), width),
+    ...rows.map((row, index) => [{ text: '   ' }, ...row, { text: index === BIG_HEIGHT - 1 ? unit : '' }]),
+  ];
+}
+
+/** What the number is; what an instrument shows for it that does not start at nought; and the mm behind inches. */
+function expectedLabel(
+  number: number,
+  check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
+): string {
+  if (check.kind === 'tick' || check.kind === 'go-no-go') return 'the number';
+  if (check.kind === 'count') return 'expected';
+  const shows = tool && tool.offset !== 0 ? [`${tool.id} shows ${readText(number - tool.offset, read)}`] : [];
+  return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
+}
+
+const squareIsIn = (check: CheckState): boolean =>
+  check.partial !== undefined && squareNext(check) === undefined;
+
+function keyWords(check: RouteCheck, state: CheckState): string {
+  if (check.kind !== 'square') return '';
+  const next = squareNext(state);
+  if (!next) return ': all readings are in; Right arrow judges them';
+  return `: ${SQUARE_WORDS[next.key]}${next.again ? ', once more' : ''}`;
+}
+
+/** What was read of this set so far: one quiet line. */
+function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare: Spare): readonly Line[] {
+  const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
+    (key) =>
+      `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => readText(value, unit)).join(', ')}`,
+  );
+  return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, spare);
+}
+
+/** The limits that will judge, with their sources; the first two. */
+function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
+  return limitTexts(check, world)
+    .slice(0, 2)
+    .flatMap((text) => quiet(`   ${text}`, width, spare));
+}
+
+/** Rows that nothing needs, taken by quiet lines that are longer than one. */
+interface Spare {
+  rows: number;
+}
+
+/** A quiet line in one row, cropped, or whole where rows are to spare. */
+function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
+  const whole = wrap(text, width, 'plain', indent);
+  if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
+  spare.rows -= whole.length - 1;
+  return whole;
+}
+
+/** A verdict that keeps the step open: every rule that decided, whole, and what the figures say. */
+function verdictLines(
+  { answered }: CheckState,
+  read: ReadingUnit,
+  width: number,
+  theme: Theme,
+): readonly Line[] {
+  if (!answered) return [];
+  const { answer, verdict } = answered;
+  const { sign, word, tone } = OUTCOME[verdict.outcome];
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read)}`;
+  const { says, next } = notesInParts(verdict.notes);
+  const notes =
+    answer.kind === 'square'
+      ? [`${PICTURE_KEY}: the frame as measured, and what to do.`]
+      : [...next, ...says];
+  return [
+    ...atMost(wrap(head, width, tone, '   '), 1),
+    ...atMost(
+      decidedText(verdict).flatMap((text) => wrap(`   ${text}`, width, 'plain', '   ')),
+      5,
+    ),
+    ...atMost(
+      notes.flatMap((note) => wrap(`   ${note}`, width, 'plain', '   ')),
+      3,
+    ),
+  ];
+}
+
+const PICTURE_KEY = keyText(command('measured').keys[0]!);
+
+function waits({ step }: Stand, width: number, theme: Theme): StepView {
+  const { hold } = step.step;
+  if (step.status === 'held' && hold)
+    return {
+      menu: 0,
+      lines: [
+        ...wrap(` ${shape('#', theme)} HOLD: ${hold.title}`, width, 'ask', '   '),
+        ...wrap(
+          ' Every check of this step passes. Work does not go past it until it is released: F8.',
+          width,
+          'plain',
+          ' ',
+        ),
+      ],
+    };
+  return { menu: 0, lines: step.because.flatMap((why) => wrap(` ${why}`, width, 'ask', ' ')) };
+}
+
+function nothingLeft(world: World, width: number): readonly Line[] {
+  const { open } = world;
+  if (!open) return wrap(' No unit is on the bench. Scan one, or F2.', width);
+  if (open.state.finished)
+    return [
+      ...wrap(` ${open.id} is finished.`, width, 'good'),
+      BLANK,
+      ...wrap(` Its record: pinchrod record ${open.id} --format html --out ${open.id}.html`, width),
+      ...wrap(' F2 shows the other units.', width),
+    ];
+  if (open.state.scrapped) return wrap(` ${open.id} is scrapped.`, width, 'bad');
+  const { steps, timers } = open.state;
+  const cures = timers.filter(({ kind }) => kind === 'not-before');
+  const curing = new Set(cures.map(({ step }) => step));
+  return [
+    ...wrap(' Nothing can be done on this unit now.', width, 'ask'),
+    ...cures.flatMap(({ step, until, text }) =>
+      wrap(
+        ` ${steps.get(step)!.step.title}: in ${timeLeft(until, world.now)}. ${text}.`,
+        width,
+        'strong',
+        '   ',
+      ),
+    ),
+    ...[...steps.values()]
+      .filter(
+        ({ status, because, step }) => status === 'waiting' && because.length > 0 && !curing.has(step.id),
+      )
+      .slice(0, Math.max(1, 4 - 2 * cures.length))
+      .flatMap(({ step, because }) =>
+        atMost(wrap(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
+      ),
+    BLANK,
+    ...wrap(' F3 shows the steps, F6 the snags, F2 the other units.', width),
+  ];
+}

@@ -1,0 +1,45 @@
+/** The open unit in the language of the person at the bench. Only what is read changes: ids, numbers and state stay. */
+import type { Route } from '../procedure/types.js';
+import type { OpenUnit, Words, World } from '../session/ports.js';
+import type { BenchState } from './state.js';
+
+/** What the person chose at the bench, else what shared/people.yaml says of them; undefined for the procedure's own. */
+export function languageOf(state: BenchState, world: World): string | undefined {
+  const { said, person } = state;
+  if (said && said.by === person) return said.language;
+  return world.rules.people.find(({ id }) => id === person)?.language;
+}
+
+/** The world as this person reads it. The same world where there is nothing to translate. */
+export function spokenWorld(state: BenchState, world: World): World {
+  const { open } = world;
+  const language = open?.words && languageOf(state, world);
+  if (!open?.words || language === undefined || language === open.words.own) return world;
+  const route = open.words.route(language);
+  return route ? { ...world, open: spokenUnit(open, route) } : world;
+}
+
+/** The next language after the one that is read now, in a ring; undefined where there is but one. */
+export function nextLanguage(words: Words, now: string | undefined): string | undefined {
+  const all = [words.own, ...words.others];
+  return all.length < 2 ? undefined : all[(Math.max(0, all.indexOf(now ?? words.own)) + 1) % all.length];
+}
+
+/** "German" for `de`, in the words of the bench. */
+export const languageName = (code: string): string =>
+  new Intl.DisplayNames(['en'], { type: 'language' }).of(code) ?? code;
+
+// Kept, so that a screen on which nothing changed is not drawn again.
+const spoken = new WeakMap<OpenUnit, { readonly route: Route; readonly open: OpenUnit }>();
+
+function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
+  const before = spoken.get(open);
+  if (before?.route === route) return before.open;
+  const words = new Map(route.steps.map((step) => [step.id, step]));
+  const steps = new Map(
+    [...open.state.steps].map(([id, state]) => [id, { ...state, step: words.get(id) ?? state.step }]),
+  );
+  const made = { ...open, state: { ...open.state, route, steps } };
+  spoken.set(open, { route, open: made });
+  return made;
+}

@@ -1,0 +1,95 @@
+/** Where the bench stands in a unit. It follows from the unit's events, so that a restart stands at the same field. */
+
+import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
+import { unitRead } from '../measure/units.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { World } from '../session/ports.js';
+import { heldSteps, lastStep, nextCheck } from '../unit/next.js';
+import type { CheckState, StepState } from '../unit/types.js';
+import type { UnitState } from '../unit/unitstate.js';
+import type { BenchState } from './state.js';
+
+export interface Stand {
+  readonly step: StepState;
+  /** The check asked now; absent where the step waits for its hold, or for something else. */
+  readonly check?: CheckState;
+}
+
+/**
+ * The step jumped to while it is open; else the step last worked on, while it waits for its hold; else the check that the
+ * build room says is next, which goes on with the step last worked on. Within a step it is the first check that does not
+ * hold, so a failed check is never stepped over.
+ */
+export function standOf(unit: UnitState, at?: string): Stand | undefined {
+  if (unit.finished || unit.scrapped) return undefined;
+  const jumped = unit.steps.get(at ?? '');
+  if (jumped && (jumped.open || jumped.status === 'held')) return stand(jumped);
+  const last = unit.steps.get(lastStep(unit) ?? '');
+  if (last?.status === 'held') return { step: last };
+  const next = unit.steps.get(nextCheck(unit)?.step ?? '') ?? heldSteps(unit)[0];
+  return next && stand(next);
+}
+
+function stand(step: StepState): Stand {
+  const check = step.open && step.status !== 'held' ? step.checks.find((each) => !each.holds) : undefined;
+  return check ? { step, check } : { step };
+}
+
+/** Where the bench stands, with the check as the route asks it. */
+export function asked(
+  state: BenchState,
+  world: World,
+): { readonly stand: Stand; readonly check?: RouteCheck } | undefined {
+  const stand = world.open && standOf(world.open.state, state.at);
+  if (!stand) return undefined;
+  const check = stand.step.step.checks.find(({ id }) => id === stand.check?.id);
+  return check ? { stand, check } : { stand };
+}
+
+/** The instrument in hand that a check would be read with. */
+export function toolFor(
+  check: RouteCheck,
+  { inHand }: Pick<BenchState, 'inHand'>,
+  { instruments }: Pick<World, 'instruments'>,
+): Instrument | undefined {
+  const id = check.instruments.map((kind) => inHand[kind]).find((each) => each !== undefined);
+  return instruments.find((each) => each.id === id);
+}
+
+/** What a number typed now means at a check. */
+export const unitAt = (check: RouteCheck, state: Pick<BenchState, 'inHand'>, world: World): ReadingUnit =>
+  unitRead(check.unit ?? 'mm', toolFor(check, state, world), world.rules.units);
+
+/** The order in which a square set is asked: the sides, both diagonals, and the first diagonal once more. */
+export const SQUARE_ORDER: readonly SquareKey[] = [
+  'bottom',
+  'top',
+  'left',
+  'right',
+  'bl_tr',
+  'br_tl',
+  'bl_tr',
+];
+
+export const SQUARE_WORDS: Readonly<Record<SquareKey, string>> = {
+  top: 'top',
+  bottom: 'bottom',
+  left: 'left',
+  right: 'right',
+  bl_tr: 'bottom left to top right',
+  br_tl: 'bottom right to top left',
+};
+
+/** The reading that a square set wants next: its key, and whether it is a repeat. Undefined when all are there. */
+export function squareNext(
+  check: CheckState,
+): { readonly key: SquareKey; readonly again: boolean; readonly left: number } | undefined {
+  const taken = new Map<string, number>(SQUARE_KEYS.map((key) => [key, check.partial?.[key]?.length ?? 0]));
+  const wanted = new Map<string, number>();
+  for (const [index, key] of SQUARE_ORDER.entries()) {
+    const times = (wanted.get(key) ?? 0) + 1;
+    wanted.set(key, times);
+    if (taken.get(key)! < times) return { key, again: times > 1, left: SQUARE_ORDER.length - index };
+  }
+  return undefined;
+}

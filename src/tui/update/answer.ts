@@ -1,0 +1,184 @@
+/** Answers to the check at hand. What is asked decides what is taken; nothing else is logged. */
+
+import { plain } from '../../base/text.js';
+import { SQUARE_KEYS } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { OpenUnit, World } from '../../session/ports.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../../unit/actions.js';
+import { looksNumeric } from '../entry.js';
+import type { Update } from '../protocol.js';
+import { asked, squareNext } from '../stand.js';
+import type { BenchState } from '../state.js';
+import { say, stay } from './navigate.js';
+
+/** Right or Left arrow on the work screen. */
+export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
+  const at = asked(state, world);
+  if (!at) return stay(say(state, 'plain', 'Nothing is asked here now.', 'F2 shows the other units.'));
+  const { stand, check } = at;
+  if (!check || !stand.check) {
+    if (stand.step.status === 'held')
+      return stay(say(state, 'ask', 'This step is held.', 'F8 shows the hold; only that key releases it.'));
+    return stay(
+      say(state, 'ask', stand.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
+    );
+  }
+  switch (check.kind) {
+    case 'tick':
+      if (!yes)
+        return stay(
+          say(
+            state,
+            'ask',
+            'Left arrow means no, and a tick has no no.',
+            'Not as it should be? F6 raises a snag.',
+          ),
+        );
+      return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
+    case 'go-no-go':
+      return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
+    case 'square': {
+      // The readings are in the journal; the answer only says that they make the set.
+      if (yes && squareNext(stand.check) === undefined)
+        return send(state, { do: 'answer', check: check.id, value: {} }, world);
+      return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
+    }
+    default:
+      return stay(say(state, 'ask', `The arrows do not answer this check.`, WANTS[check.kind]));
+  }
+}
+
+/** What stood on the entry line when Enter came, and is no code the workshop knows. */
+export function answerByEntry(state: BenchState, text: string, world: World): Update {
+  const at = asked(state, world);
+  if (!at?.check || !at.stand.check)
+    return stay(
+      say(
+        state,
+        'ask',
+        `"${plain(text)}" was not logged: no check is asked here now.`,
+        'F3 shows the steps.',
+      ),
+    );
+  const { check } = at;
+  const numeric = looksNumeric(text);
+  switch (check.kind) {
+    case 'number':
+      if (numeric) return send(state, { do: 'answer', check: check.id, value: text }, world);
+      break;
+    case 'square': {
+      if (!numeric) break;
+      const next = squareNext(at.stand.check);
+      if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
+      return replaceReading(state, check, text, world);
+    }
+    case 'count':
+      if (/^\d+$/.test(text)) return send(state, { do: 'answer', check: check.id, value: text }, world);
+      break;
+    case 'tick':
+    case 'go-no-go': {
+      const word = text.toLowerCase();
+      if (['y', 'yes', 'done', 'ok', 'go'].includes(word))
+        return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
+      if (check.kind === 'go-no-go' && ['n', 'no', 'no-go', 'nogo'].includes(word))
+        return send(state, { do: 'answer', check: check.id, value: 'no' }, world);
+      break;
+    }
+    case 'choice': {
+      const choice = choiceOf(check, text);
+      if (choice !== undefined) return send(state, { do: 'answer', check: check.id, value: choice }, world);
+      break;
+    }
+    case 'text':
+      // A calliper's reading must not become a lot: lots of digits alone are common, with a point they are not.
+      if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
+      return send(state, { do: 'answer', check: check.id, ...lotAndExpiry(check, text) }, world);
+  }
+  const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
+  return stay(say(state, 'bad', `"${plain(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+}
+
+/** A lot may be followed by the day on which it runs out: `PR-77 2027-03-31`. */
+function lotAndExpiry(
+  check: RouteCheck,
+  text: string,
+): { readonly value: string; readonly expires?: string } {
+  const [, code, expires] =
+    /^(.*\S)\s+(\d{4}-\d{1,2}-\d{1,2})$/.exec(check.lot === undefined ? '' : text) ?? [];
+  return code === undefined || expires === undefined ? { value: text } : { value: code, expires };
+}
+
+/** Asks for an action to be done, in the name of whoever is at the bench. */
+export function send(state: BenchState, action: BenchAction, world: World): Update {
+  const refused = isWorkshopAction(action) ? undefined : notHere(state, world);
+  if (refused) return refused;
+  if (state.person === undefined)
+    return stay(
+      say(
+        state,
+        'ask',
+        'Nobody is at the bench, so nothing was logged.',
+        'Scan or choose a person (F4), then answer again.',
+      ),
+    );
+  const whole = isWorkshopAction(action) ? action : withSecond(state, action);
+  return { state, effects: [{ kind: 'act', action: whole }] };
+}
+
+/** No unit that could be written. */
+function notHere(state: BenchState, { open }: World): Update | undefined {
+  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (open.readOnly === undefined) return undefined;
+  return stay(say(state, 'bad', `You may look, not write: ${open.readOnly}`, wayIn(open)));
+}
+
+/** How a unit that is looked at only comes to be written here. */
+export function wayIn({ keptBy }: OpenUnit): string {
+  if (!keptBy) return 'Open it again here (F2).';
+  const close = 'Close it there, then open it here again (F2).';
+  return keptBy.runs ? close : `${close} If nobody has it there, F9 takes it over.`;
+}
+
+/** A second person who stands by is named with all that may need it, once the header shows the name. */
+function withSecond(state: BenchState, action: Action): Action {
+  if (state.second === undefined) return action;
+  if (action.do !== 'answer' && action.do !== 'read' && action.do !== 'rework') return action;
+  return action.second === undefined ? { ...action, second: state.second } : action;
+}
+
+/** All readings of a set are in and it was not taken: the one marked in the list is taken again. */
+function replaceReading(state: BenchState, check: RouteCheck, text: string, world: World): Update {
+  const key = state.screen.cursor.moved ? SQUARE_KEYS[state.screen.cursor.at] : undefined;
+  if (key === undefined)
+    return stay(
+      say(
+        state,
+        'ask',
+        `"${plain(text)}" was not logged: all readings of this set are in.`,
+        'Mark the one to take again with Up and Down, then type it; or Right arrow to judge them as they are.',
+      ),
+    );
+  return send(state, { do: 'answer', check: check.id, value: { [key]: [text] } }, world);
+}
+
+/** A choice by its id, its number in the list, or the beginning of its words where that is one choice only. */
+function choiceOf(check: RouteCheck, text: string): string | undefined {
+  const word = text.toLowerCase();
+  const choices = check.choices ?? [];
+  const exact =
+    choices.find(({ id }) => id.toLowerCase() === word) ??
+    choices[/^\d+$/.test(word) ? Number(word) - 1 : -1];
+  if (exact) return exact.id;
+  const begun = choices.filter((each) => each.text.toLowerCase().startsWith(word));
+  return begun.length === 1 ? begun[0]!.id : undefined;
+}
+
+const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
+  tick: 'Right arrow says it is done.',
+  'go-no-go': 'Right arrow for go, Left arrow for no-go.',
+  number: 'Type or send the reading, then Enter.',
+  square: 'Type or send the reading, then Enter.',
+  count: 'Type the count, then Enter.',
+  choice: 'Up and Down choose, Enter takes it; or type its number.',
+  text: 'Type or scan it, then Enter.',
+};

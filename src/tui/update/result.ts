@@ -1,0 +1,242 @@
+/** What came of an effect: the note that says so, and where the bench goes then. */
+
+import { plain } from '../../base/text.js';
+import type { ReadingUnit } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { Acted, World } from '../../session/ports.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../../unit/actions.js';
+import type { JournalEvent } from '../../unit/events.js';
+import { findCheck } from '../../unit/graph.js';
+import type { Message, Update } from '../protocol.js';
+import { SQUARE_WORDS, squareNext, standOf, unitAt } from '../stand.js';
+import { type BenchState, type Note, TOP } from '../state.js';
+import { answerText, decidedText, OUTCOME, readText } from '../words.js';
+import { wayIn } from './answer.js';
+import { judgesSet } from './measured.js';
+import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
+import { doneAtShop, toFirstOff } from './setups.js';
+import { atWalk, walkOn } from './walk.js';
+
+type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
+
+/** `world` is the world after the effect. */
+export function onResult(state: BenchState, message: ResultMessage, world: World): Update {
+  if (message.of === 'open') return opened(state, message, world);
+  const { action, acted } = message;
+  const clear = { ...state, entry: '' };
+  switch (acted.kind) {
+    case 'done':
+      return isWorkshopAction(action)
+        ? doneAtShop(clear, action, acted, world)
+        : done(clear, action, acted.events, world);
+    case 'ask':
+      // The answers of a first-off stay behind the question, to be gone back to.
+      return stay(
+        show(withoutNote(isWorkshopAction(action) ? clear : leaveOver(clear)), {
+          name: 'question',
+          question: acted.question,
+          action,
+          cursor: TOP,
+        }),
+      );
+    case 'refused':
+      return stay(refused(clear, action, acted, world));
+    case 'failed':
+      return stay(
+        show(say(leaveOver(clear), 'bad', acted.problem.text, acted.problem.todo), {
+          name: 'question',
+          cursor: TOP,
+          action,
+          retry: true,
+          question: {
+            id: acted.problem.id,
+            text: `Not saved: ${actionText(action)}`,
+            details: [acted.problem.text, acted.problem.todo, 'Right arrow tries again.'],
+          },
+        }),
+      );
+  }
+}
+
+function opened(
+  state: BenchState,
+  message: Extract<ResultMessage, { readonly of: 'open' }>,
+  world: World,
+): Update {
+  const { at: _left, ...rest } = { ...state, entry: '' };
+  if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
+  const { open } = world;
+  const on = atWalk(withoutNote(rest), world);
+  if (!open) return stay(on);
+  // A unit on which nothing can be answered opens on its overview, which says why.
+  const shown =
+    standOf(open.state) && !open.setOut.refused && !open.state.parked
+      ? toStep(on)
+      : showPlain(toStep(on), 'unit');
+  if (open.readOnly !== undefined)
+    return stay(say(shown, 'ask', `You may look, not write: ${open.readOnly}`, wayIn(open)));
+  return stay(shown);
+}
+
+function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
+  const noted: BenchState = { ...state, note: noteOf(action, events, state, world) };
+  const home = rememberSecond(fromOverlay(noted, action), action);
+  const settled = dropFinishedJump(home, action, world);
+  if (judgesSet(events)) return stay(showPlain(settled, 'measured'));
+  const walked = walkOn(settled, action.do, world);
+  if (walked) return walked;
+  if (action.do !== 'read') return stay(settled);
+  const check = standOf(world.open!.state, settled.at)?.check;
+  // The last reading of a set is in: the set is judged at once.
+  if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
+  return stay(settled, {
+    kind: 'act',
+    action: { do: 'answer', check: check.id, value: {} },
+  });
+}
+
+/** After a form, a question or a hold the work screen comes back; the list of snags stays where it was used. */
+function fromOverlay(state: BenchState, action: Action): BenchState {
+  switch (state.screen.name) {
+    case 'form':
+    case 'question':
+    case 'release':
+      return action.do === 'rework' ? { ...toStep(state), at: action.step } : toStep(state);
+    case 'step':
+      return { ...state, screen: { ...state.screen, cursor: TOP } };
+    default:
+      return state;
+  }
+}
+
+/** Who stands by goes on doing so, and stands in the header, until somebody else signs. */
+function rememberSecond(state: BenchState, action: Action): BenchState {
+  const second = 'second' in action ? action.second : undefined;
+  return second === undefined ? state : { ...state, second };
+}
+
+/** A step jumped to is left when it is done. */
+function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {
+  if (state.at === undefined || action.do === 'rework') return state;
+  if (world.open?.state.steps.get(state.at)?.status !== 'done') return state;
+  const { at: _done, ...rest } = state;
+  return rest;
+}
+
+/** Refusals that a further question would lift. */
+const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue'>> = {
+  'build.needs-second': 'second',
+  'build.evidence-needed': 'evidence',
+  'build.instrument-overdue': 'overdue',
+};
+
+function refused(
+  state: BenchState,
+  action: BenchAction,
+  acted: Extract<Acted, { readonly kind: 'refused' }>,
+  world: World,
+): BenchState {
+  const { problem } = acted;
+  const id = LIFTED_BY[problem.id];
+  const told = say(state, 'bad', problem.text, problem.todo);
+  if (problem.id === 'build.no-setup') return toFirstOff(told, action, world);
+  if (id !== undefined && !isWorkshopAction(action) && state.screen.name !== 'form')
+    return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
+  // A PIN that did not match is asked again; the rest of the form stays.
+  if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
+    const { pin: _wrong, ...given } = told.screen.given;
+    return { ...told, screen: { ...told.screen, given, cursor: TOP } };
+  }
+  return told.screen.name === 'question' ? goBack(told) : told;
+}
+
+/** A question raised by a form or another question takes its place. */
+const leaveOver = (state: BenchState): BenchState =>
+  state.screen.name === 'question' || state.screen.name === 'form' ? goBack(state) : state;
+
+function noteOf(action: Action, events: readonly JournalEvent[], state: BenchState, world: World): Note {
+  const last = events.findLast(({ kind }) => kind === 'answered' || kind === 'read') ?? events.at(-1);
+  if (!last) return { tone: 'plain', text: 'Nothing had to be written.' };
+  if (events.some(({ kind }) => kind === 'finished'))
+    return { tone: 'good', text: 'Every step is done: this unit is finished and its record is closed.' };
+  switch (last.kind) {
+    case 'answered': {
+      const word = OUTCOME[last.verdict.outcome];
+      const check = world.open && findCheck(world.open.state.route, last.check)?.check;
+      const read = check && unitAt(check, state, world);
+      const burst = last.burst ? '  (answered very fast; the record says so)' : '';
+      const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
+      return {
+        tone: word.tone,
+        // What was said comes first: a long question is cropped.
+        text: `${word.word}  ${answered(last, check, read)}: ${check?.ask ?? last.check}${burst}`,
+        ...(decided === '' ? {} : { todo: decided }),
+      };
+    }
+    case 'read': {
+      const check = world.open && findCheck(world.open.state.route, last.check)?.check;
+      const name = SQUARE_WORDS[last.key as keyof typeof SQUARE_WORDS] ?? last.key;
+      const read = check ? unitAt(check, state, world) : 'mm';
+      return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}` };
+    }
+    case 'corrected':
+      return { tone: 'plain', text: `Entry ${last.of} taken back: ${plain(last.reason)}` };
+    case 'reworked':
+      return {
+        tone: 'ask',
+        text:
+          last.reopens.length === 0
+            ? 'To be made again.'
+            : `To be made again; ${last.reopens.length} steps re-opened.`,
+      };
+    case 'released': {
+      const by = world.rules.people.find(({ id }) => id === last.by);
+      return { tone: 'good', text: `Hold released by ${by?.name ?? last.by}.` };
+    }
+    case 'snag-raised':
+      return { tone: 'ask', text: `Snag #${last.n} raised.` };
+    case 'parked':
+      return { tone: 'ask', text: 'Parked.', todo: 'F2 shows the other units; ^B takes this one up again.' };
+    default:
+      return { tone: 'plain', text: `Logged: ${actionText(action)}` };
+  }
+}
+
+/** What a squared frame's verdict never says: the picture has it at length, the note in one line. */
+const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: checks of their own do.';
+
+function answered(
+  { answer }: Extract<JournalEvent, { readonly kind: 'answered' }>,
+  check: RouteCheck | undefined,
+  read: ReadingUnit | undefined,
+): string {
+  if (answer.kind === 'choice')
+    return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
+  if (answer.kind !== 'square') return answerText({ answer }, read);
+  const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
+  return `${taken} readings`;
+}
+
+/** An action in a few words, for what was not saved. */
+function actionText(action: BenchAction): string {
+  switch (action.do) {
+    case 'first-off':
+      return `the first-off of ${action.setup}`;
+    case 'end-setup':
+      return `${action.setup}: to be proven again`;
+    case 'answer':
+      return typeof action.value === 'string' ? action.value : 'the six readings';
+    case 'read':
+      return `${SQUARE_WORDS[action.key as keyof typeof SQUARE_WORDS] ?? action.key} ${action.value}`;
+    case 'undo':
+      return 'the last answer taken back';
+    case 'release':
+      return 'the hold released';
+    case 'decide':
+      return `snag #${action.snag}: ${action.disposition}`;
+    case 'close':
+      return `snag #${action.snag} closed`;
+    default:
+      return action.do;
+  }
+}

@@ -1,0 +1,96 @@
+/** Set-ups at the bench: their list, the way to a first-off from a step that needs one, and what came of it. */
+
+import type { Acted, World } from '../../session/ports.js';
+import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
+import { toBeSnagged } from '../../unit/setups.js';
+import type { Update } from '../protocol.js';
+import { type BenchState, type Note, TOP } from '../state.js';
+import { goBack, say, showForm, showPlain, stay, toStep } from './navigate.js';
+
+export function showSetups(state: BenchState, world: World): Update {
+  const none = (world.more?.setups() ?? []).length === 0;
+  return none
+    ? stay(
+        say(
+          state,
+          'plain',
+          'This workshop asks for no set-ups.',
+          'Put shared/setups.yaml into it to have first-offs asked for.',
+        ),
+      )
+    : stay(showPlain(state, 'setups'), { kind: 'refresh' });
+}
+
+/** A step was refused because its set-up is not proven: straight to the first-off's first check. */
+export function toFirstOff(told: BenchState, action: BenchAction, world: World): BenchState {
+  if (action.do !== 'answer' && action.do !== 'read') return told;
+  const steps = [...(world.open?.state.steps.values() ?? [])];
+  const setup = steps.find(({ checks }) => checks.some(({ id }) => id === action.check))?.step.setup;
+  if (setup === undefined) return told;
+  const shown = showForm(told.screen.name === 'question' ? goBack(told) : told, { id: 'setup', setup });
+  const first = { ...shown.screen, given: { what: 'first-off' }, cursor: TOP } as BenchState['screen'];
+  return {
+    ...shown,
+    screen: first,
+    note: { ...told.note!, todo: 'Prove it now: answer these; Esc leaves it.' },
+  };
+}
+
+/** @param world the world after it */
+export function doneAtShop(
+  state: BenchState,
+  action: WorkshopAction,
+  acted: Extract<Acted, { readonly kind: 'done' }>,
+  world: World,
+): Update {
+  if (action.do === 'take-over')
+    return stay(
+      say(
+        toStep(state),
+        'good',
+        `${world.open?.id} is yours to write now.`,
+        'Who had it, and why it was taken over, is in its journal.',
+      ),
+    );
+  return stay({ ...outOfForms(state), note: noteOf(action, acted, world) });
+}
+
+/** To where the form was opened from: the list of set-ups, or the step that needed one. */
+function outOfForms(state: BenchState): BenchState {
+  let out = state;
+  while (out.screen.name === 'form' || out.screen.name === 'question') out = goBack(out);
+  return out;
+}
+
+function noteOf(
+  action: Exclude<WorkshopAction, { do: 'take-over' }>,
+  acted: Extract<Acted, { readonly kind: 'done' }>,
+  world: World,
+): Note {
+  const row = world.more?.setups().find(({ standing }) => standing.rule.id === action.setup);
+  const title = row?.standing.rule.title ?? action.setup;
+  if (action.do === 'snag-setup') {
+    const not = acted.snags?.filter(({ problem }) => problem) ?? [];
+    const raised = (acted.snags?.length ?? 0) - not.length;
+    return {
+      tone: not.length > 0 ? 'bad' : 'ask',
+      text: `${raised} ${raised === 1 ? 'snag' : 'snags'} raised.`,
+      ...(not[0]?.problem
+        ? { todo: `Not on ${not.map(({ unit }) => unit).join(', ')}: ${not[0].problem.text}` }
+        : {}),
+    };
+  }
+  const event = acted.events[0];
+  if (event?.kind !== 'first-off')
+    return { tone: 'ask', text: `${title}: to be proven again before it is used.` };
+  if (event.passed) return { tone: 'good', text: `PASS  ${title} is proven: ${action.setup}-${event.n}.` };
+  const doubt = row?.inDoubt ? toBeSnagged(row.inDoubt) : [];
+  return {
+    tone: 'bad',
+    text: `FAIL  ${title} must be set and proven again.`,
+    todo:
+      doubt.length > 0
+        ? `In doubt since ${row?.inDoubt?.lastGood}: ${doubt.join(', ')}. F11, then choose it: a snag on each.`
+        : 'Nothing made since the last good first-off is in doubt.',
+  };
+}

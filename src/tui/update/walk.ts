@@ -1,0 +1,47 @@
+/** A batch walk: one step taken over many units in turn. The units are those of the moment at which it was chosen. */
+
+import type { World } from '../../session/ports.js';
+import type { BenchAction } from '../../unit/actions.js';
+import type { StageRow } from '../../unit/board.js';
+import type { Update } from '../protocol.js';
+import type { BenchState } from '../state.js';
+
+/** Open units first, then those that begin with the step; those where it only waits for a release come last. */
+export function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
+  const units = [...open, ...notStarted, ...held];
+  const first = units[0];
+  if (!first) return { state, effects: [] };
+  return { state: { ...state, entry: '', walk: { title, units } }, effects: [openOf(first)] };
+}
+
+/** The unit that was opened is the walk's: the bench stands at its step. Another unit ends the walk. */
+export function atWalk(state: BenchState, { open }: World): BenchState {
+  const at = state.walk?.units[0];
+  if (!at || !open) return state;
+  if (at.unit === open.id && at.job === open.job) return { ...state, at: at.step };
+  const { walk: _over, ...rest } = state;
+  return rest;
+}
+
+/** When the step of this unit is done, or waits for a release, the next unit; nothing where the walk stays here. */
+export function walkOn(state: BenchState, did: BenchAction['do'], { open }: World): Update | undefined {
+  const { walk } = state;
+  const at = walk?.units[0];
+  if (!walk || !at || at.unit !== open?.id || at.job !== open.job) return undefined;
+  const status = open.state.steps.get(at.step)?.status;
+  const parked = did === 'snag' && open.state.parked;
+  if (status !== 'done' && status !== 'held' && !parked) return undefined;
+  // A hold is released where one stands; only what was begun in this walk moves it on.
+  if (status === 'held' && did !== 'answer') return undefined;
+  const units = walk.units.slice(1);
+  const next = units[0];
+  if (next) return { state: { ...state, walk: { ...walk, units } }, effects: [openOf(next)] };
+  const { walk: _over, ...rest } = state;
+  const note = { tone: 'good' as const, text: `"${walk.title}" has been taken over all its units.` };
+  return { state: { ...rest, note }, effects: [] };
+}
+
+const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) => ({
+  kind: 'open' as const,
+  unit: `${job}/${unit}`,
+});

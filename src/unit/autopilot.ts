@@ -1,0 +1,202 @@
+/**
+ * Drives a unit through its whole route with answers that pass: for the unattended demonstration and for tests. It only
+ * asks for actions; every one of them goes through the same decision as a person's.
+ */
+import { bandFor, type LimitBand, type LimitsFile } from '../measure/limits.js';
+import { nominalOf } from '../measure/square.js';
+import { SQUARE_KEYS } from '../measure/types.js';
+import type { RouteCheck, RouteStep } from '../procedure/types.js';
+import type { Action } from './actions.js';
+import { asOf } from './fold.js';
+import { firstStage } from './graph.js';
+import { heldSteps, missingEnd, nextCheck } from './next.js';
+import { ALONE, isValid, levelOf, RELEASES } from './people.js';
+import type { StepState, Surroundings } from './types.js';
+import type { UnitState } from './unitstate.js';
+import type { Level, Person } from './workshop.js';
+
+export interface DriverOptions {
+  /** PINs by person id, where people have them. */
+  readonly pins?: Readonly<Record<string, string>>;
+  /** Name of a kept evidence file (in `Surroundings.evidence`), where evidence is asked for. */
+  readonly evidence?: string;
+  /** Lot codes by material; made up from the material's name where absent. */
+  readonly lots?: Readonly<Record<string, string>>;
+}
+
+export type DriverMove =
+  | { readonly kind: 'act'; readonly action: Action }
+  /** Nothing can be done before this moment: something cures. */
+  | { readonly kind: 'wait'; readonly until: string }
+  | { readonly kind: 'finished' }
+  | { readonly kind: 'stuck'; readonly why: string };
+
+/** The next thing to do as the unit stands. Person and instrument are changed by actions of their own first. */
+export function nextMove(unit: UnitState, around: Surroundings, options: DriverOptions = {}): DriverMove {
+  const state = asOf(unit, around.now);
+  if (state.finished) return { kind: 'finished' };
+  if (state.scrapped) return { kind: 'stuck', why: `${state.unit} is scrapped` };
+  if (state.parked || missingEnd(state)) return act({ do: 'resume' });
+  const problem = state.orderProblems[0];
+  if (problem) return overriding(state, problem.id, around, options);
+  // Holds first: what is held keeps everything after it waiting.
+  for (const held of heldSteps(state)) {
+    const move = releasing(held, around, options);
+    if (move) return move;
+  }
+  const at = nextCheck(state);
+  if (at) {
+    const step = state.steps.get(at.step)!;
+    const check = step.step.checks.find(({ id }) => id === at.check)!;
+    return answering(step.step, check, around, options);
+  }
+  const cure = state.timers
+    .filter((timer) => timer.kind === 'not-before')
+    .map((timer) => timer.until)
+    .sort()[0];
+  if (cure !== undefined) return { kind: 'wait', until: cure };
+  const open = [...state.steps.values()].find((step) => step.status !== 'done');
+  return {
+    kind: 'stuck',
+    why: open ? `${open.step.id}: ${open.because[0] ?? open.status}` : 'nothing is open',
+  };
+}
+
+const act = (action: Action): DriverMove => ({ kind: 'act', action });
+
+function answering(
+  step: RouteStep,
+  check: RouteCheck,
+  around: Surroundings,
+  options: DriverOptions,
+): DriverMove {
+  const person = somebody(around, step.stage, ALONE);
+  if (!person) return { kind: 'stuck', why: `nobody may do stage ${step.stage} alone` };
+  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  const measured = check.kind === 'number' || check.kind === 'square';
+  if (measured && check.instruments.length > 0) {
+    const have = check.instruments.some((kind) => around.inHand[kind] !== undefined);
+    if (!have) {
+      const tool = around.instruments.find(
+        (each) =>
+          check.instruments.includes(each.kind) &&
+          !(each.due !== undefined && each.due < around.now.slice(0, 10)),
+      );
+      if (!tool) return { kind: 'stuck', why: `no ${check.instruments.join(' or ')} is in date` };
+      return act({ do: 'instrument', instrument: tool.id });
+    }
+  }
+  const value = passingValue(check, around, options);
+  return act({
+    do: 'answer',
+    check: check.id,
+    value,
+    ...(check.evidence && options.evidence !== undefined ? { evidence: [options.evidence] } : {}),
+  });
+}
+
+function releasing(held: StepState, around: Surroundings, options: DriverOptions): DriverMove | undefined {
+  const hold = held.step.hold!;
+  const doers = hold.notSamePerson ? held.checks.map(({ answered }) => answered?.by) : [];
+  const person = somebody(around, held.step.stage, RELEASES, doers);
+  if (!person) return undefined;
+  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  const pin = options.pins?.[person.id];
+  return act({
+    do: 'release',
+    step: held.step.id,
+    ...(pin === undefined ? {} : { pin }),
+    ...(hold.evidence && options.evidence !== undefined ? { evidence: [options.evidence] } : {}),
+  });
+}
+
+function overriding(
+  state: UnitState,
+  problem: string,
+  around: Surroundings,
+  options: DriverOptions,
+): DriverMove {
+  const person = somebody(around, firstStage(state.route), RELEASES);
+  if (!person)
+    return { kind: 'stuck', why: `the order check refuses ${state.unit}, and nobody may override it` };
+  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  const pin = options.pins?.[person.id];
+  return act({
+    do: 'override',
+    problem,
+    reason: 'unattended demonstration',
+    ...(pin === undefined ? {} : { pin }),
+  });
+}
+
+/** The person at the bench where they may, else whoever has just enough right: makers work, releasers stay free to release. */
+function somebody(
+  around: Surroundings,
+  stage: string,
+  least: Level,
+  not: readonly (string | undefined)[] = [],
+): Person | undefined {
+  const able = around.workshop.people.filter(
+    (person) => levelOf(person, stage) >= least && isValid(person, around.now) && !not.includes(person.id),
+  );
+  const sorted = able.toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage));
+  const easiest = sorted[0];
+  const present = able.find(({ id }) => id === around.person);
+  return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
+}
+
+/** What passes a check, as a person would type it. */
+export function passingValue(
+  check: RouteCheck,
+  around: Surroundings,
+  options: DriverOptions,
+): string | Record<string, string> {
+  switch (check.kind) {
+    case 'tick':
+    case 'go-no-go':
+      return 'yes';
+    case 'count':
+      return String(check.expect ?? 0);
+    case 'choice':
+      return check.choices?.find(({ pass }) => pass)?.id ?? '';
+    case 'text':
+      if (check.lot === undefined) return 'as marked';
+      return options.lots?.[check.lot] ?? `${check.lot.toUpperCase().slice(0, 12)}-2601`;
+    case 'number':
+      return typed(passingNumber(check, around.workshop.limits) - offset(check, around), around);
+    case 'square': {
+      const { nominal = { w: 1000, h: 1000 } } = check;
+      const less = offset(check, around);
+      return Object.fromEntries(
+        SQUARE_KEYS.map((key) => [key, typed(Math.round((nominalOf(key, nominal) - less) * 2) / 2, around)]),
+      );
+    }
+  }
+}
+
+/** What a person would type for a length in mm: with the unit, where the workshop reads inches. */
+const typed = (value: number, around: Surroundings): string =>
+  `${Math.round(value * 1000) / 1000}${around.workshop.units === 'inch' ? ' mm' : ''}`;
+
+/** What the instrument in hand adds to its reading. */
+function offset(check: RouteCheck, around: Surroundings): number {
+  const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
+  return around.instruments.find((each) => each.id === id)?.offset ?? 0;
+}
+
+/** The expected value where there is one; else the middle of what all limits allow. */
+function passingNumber(check: RouteCheck, limits: LimitsFile): number {
+  if (check.against === 'deviation') return check.expect ?? 0;
+  let low = Number.NEGATIVE_INFINITY;
+  let high = Number.POSITIVE_INFINITY;
+  for (const id of check.limits) {
+    const limit = limits.byId.get(id);
+    const band: LimitBand | undefined = limit && bandFor(limit, check.size ?? check.expect);
+    low = Math.max(low, band?.low ?? Number.NEGATIVE_INFINITY);
+    high = Math.min(high, band?.high ?? Number.POSITIVE_INFINITY);
+  }
+  if (check.expect !== undefined && check.expect >= low && check.expect <= high) return check.expect;
+  if (Number.isFinite(low) && Number.isFinite(high)) return Math.round((low + high) * 50) / 100;
+  if (Number.isFinite(high)) return Math.max(0, Math.floor(high * 50) / 100);
+  return Number.isFinite(low) ? low * 2 : 0;
+}

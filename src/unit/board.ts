@@ -1,0 +1,147 @@
+/** The board: one row a unit, or one row a step across units. Rows are plain data, so that a store may keep them. */
+import { NAMELESS } from '../procedure/stageorder.js';
+import { asOf } from './fold.js';
+import { heldSteps, nextCheck, openSteps } from './next.js';
+import type { UnitStanding } from './types.js';
+import type { UnitState } from './unitstate.js';
+
+export interface BoardRow {
+  readonly job: string;
+  readonly unit: string;
+  readonly standing: UnitStanding;
+  /** The standing as people say it. */
+  readonly word: string;
+  readonly done: number;
+  readonly of: number;
+  /** Step at hand, its title and stage; null where nothing is open. */
+  readonly step: string | null;
+  readonly title: string | null;
+  readonly stage: string | null;
+  /** What it waits for, or what is at hand, one sentence. */
+  readonly where: string;
+  readonly held: readonly string[];
+  readonly snags: readonly number[];
+  /** Steps that were done and must be done again. */
+  readonly stale: readonly string[];
+  readonly timers: readonly { readonly until: string; readonly kind: string; readonly text: string }[];
+  /** UTC time of the last event, null before the first. */
+  readonly last: string | null;
+}
+
+export function boardRow(unit: UnitState, now?: string): BoardRow {
+  const state = now === undefined ? unit : asOf(unit, now);
+  const at = nextCheck(state);
+  const held = heldSteps(state);
+  const step = at ? state.steps.get(at.step)!.step : held[0]?.step;
+  return {
+    job: state.job,
+    unit: state.unit,
+    standing: state.standing,
+    word: STANDING_WORDS[state.standing].word,
+    done: state.done,
+    of: state.route.steps.length,
+    step: step?.id ?? null,
+    title: step?.title ?? null,
+    stage: step?.stage ?? null,
+    where: whereText(state),
+    held: held.map(({ step: { id } }) => id),
+    snags: state.snags.filter(({ open }) => open).map(({ n }) => n),
+    stale: [...state.steps.values()].filter(({ status }) => status === 'stale').map(({ step: { id } }) => id),
+    timers: state.timers.map(({ until, kind, text }) => ({ until, kind, text })),
+    last: state.events.at(-1)?.at ?? null,
+  };
+}
+
+function whereText(state: UnitState): string {
+  const snag = state.snags.find(({ open }) => open);
+  switch (state.standing) {
+    case 'finished':
+      return 'finished';
+    case 'scrapped':
+      return `scrapped; ${state.replacement} replaces it`;
+    case 'parked':
+      return `parked: ${parkedFor(state)}`;
+    case 'refused':
+      return state.orderProblems[0]!.text;
+    case 'snagged':
+      return `snag ${snag!.n}: ${snag!.raised.text}${snag!.decided ? ` (${snag!.decided.disposition})` : ', not decided'}`;
+    case 'curing': {
+      const timer = state.timers
+        .filter(({ kind }) => kind === 'not-before')
+        .toSorted((a, b) => (a.until < b.until ? -1 : 1))[0]!;
+      return timer.text;
+    }
+    case 'held':
+      return `${heldSteps(state)[0]!.step.hold!.title}: waits for release`;
+    default: {
+      const at = nextCheck(state);
+      return at ? state.steps.get(at.step)!.step.title : 'nothing is open';
+    }
+  }
+}
+
+/** Why a parked unit is parked. */
+export const parkedFor = ({ events }: UnitState): string =>
+  events.findLast((event) => event.kind === 'parked')!.reason;
+
+export interface StageRow {
+  /** The step in the procedure: `frame.square`. */
+  readonly base: string;
+  readonly title: string;
+  readonly stage: string;
+  /** Units whose step is open now, and those where it waits for a release. */
+  readonly open: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
+  readonly held: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
+  /** Units of which nothing is logged yet, and which begin at this step. */
+  readonly notStarted?: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
+}
+
+/** A step's title told of several units: the id of the one it is from is left out. */
+const titleOf = (title: string, unit: string): string => title.replaceAll(unit, NAMELESS);
+
+/** By stage across units: "all frames to be squared". In walking order of the first unit that has the step. */
+export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
+  const rows = new Map<string, { row: StageRow; place: number }>();
+  for (const unit of states) {
+    const state = now === undefined ? unit : asOf(unit, now);
+    const open = new Set(openSteps(state).map(({ step }) => step.id));
+    state.route.steps.forEach((step, place) => {
+      const held = state.steps.get(step.id)!.status === 'held' && !state.parked;
+      if (!open.has(step.id) && !held) return;
+      const entry = rows.get(step.base) ?? {
+        place,
+        row: {
+          base: step.base,
+          title: titleOf(step.title, state.unit),
+          stage: step.stage,
+          open: [],
+          held: [],
+        },
+      };
+      const here = { job: state.job, unit: state.unit, step: step.id };
+      rows.set(step.base, {
+        place: entry.place,
+        row: held
+          ? { ...entry.row, held: [...entry.row.held, here] }
+          : { ...entry.row, open: [...entry.row.open, here] },
+      });
+    });
+  }
+  return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
+}
+
+/** Standings by word and shape: a sign of one character stands before the word, so that colour is never needed. */
+
+export const STANDING_WORDS: Readonly<
+  Record<UnitStanding, { readonly sign: string; readonly word: string }>
+> = {
+  'not-started': { sign: '.', word: 'not started' },
+  refused: { sign: 'x', word: 'refused' },
+  'under-way': { sign: '>', word: 'under way' },
+  held: { sign: 'H', word: 'held' },
+  curing: { sign: '~', word: 'curing' },
+  snagged: { sign: '!', word: 'snagged' },
+  parked: { sign: '=', word: 'parked' },
+  finished: { sign: '*', word: 'finished' },
+  scrapped: { sign: '-', word: 'scrapped' },
+};

@@ -1,0 +1,131 @@
+/**
+ * The one decision that bench and `feed` share: what an action comes to as the unit stands. Pure: nothing is written
+ * here, and everything it needs comes in.
+ */
+import { bad, good, type Result } from '../base/problem.js';
+import { type Action, type Asked, actionSchema } from './actions.js';
+import type { EventBody, JournalEvent } from './events.js';
+import { apply, asOf } from './fold.js';
+import { answer, read } from './handlers/answer.js';
+import { type Deed, jump, refuse } from './handlers/deed.js';
+import { release } from './handlers/release.js';
+import { instrument, note, override, park, person, resume, rework, undo } from './handlers/simple.js';
+import { closeSnag, decideSnag, raiseSnag } from './handlers/snags.js';
+import { raise } from './messages.js';
+import { missingEnd } from './next.js';
+import type { Decision, Surroundings } from './types.js';
+import type { UnitState } from './unitstate.js';
+
+/**
+ * Events to write, a refusal that says what would lift it, or a question about a likely misread. The last event of a
+ * unit that is complete is `finished`, in the same breath as the answer, release or closing that completes it.
+ */
+export function decide(state: UnitState, action: Action, around: Surroundings): Decision {
+  const parsed = readAction(action);
+  if (!parsed.ok) return refuse(parsed.problems[0]!);
+  const jumps = jump(state, around).events;
+  const decision = byKind(deedAt(state, jumps, around), parsed.value);
+  if (decision.kind !== 'events' || decision.events.length === 0) return decision;
+  const events = [...jumps, ...decision.events];
+  return { ...decision, events: completed(state, events, decision.by, around) };
+}
+
+function readAction(action: Action): Result<Asked> {
+  const parsed = actionSchema.safeParse(action);
+  if (parsed.success) return good(parsed.data);
+  const issue = parsed.error.issues[0]!;
+  return bad(
+    raise('build.bad-action', `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`),
+  );
+}
+
+/** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
+function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
+  const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
+  return { state: asOf(known, around.now), around: calm(around) };
+}
+
+/** Without the jump. Not copied: what other units bear on a decision is looked up only where it asks. */
+function calm(around: Surroundings): Surroundings {
+  return around.clockJump === undefined
+    ? around
+    : (Object.create(around, { clockJump: { value: undefined } }) as Surroundings);
+}
+
+function byKind(deed: Deed, action: Asked): Decision {
+  switch (action.do) {
+    case 'person':
+      return person(deed, action);
+    case 'instrument':
+      return instrument(deed, action);
+    case 'answer':
+      return answer(deed, action);
+    case 'read':
+      return read(deed, action);
+    case 'undo':
+      return undo(deed, action);
+    case 'rework':
+      return rework(deed, action);
+    case 'release':
+      return release(deed, action);
+    case 'snag':
+      return raiseSnag(deed, action);
+    case 'decide':
+      return decideSnag(deed, action);
+    case 'close':
+      return closeSnag(deed, action);
+    case 'park':
+      return park(deed, action);
+    case 'resume':
+      return resume(deed);
+    case 'note':
+      return note(deed, action);
+    case 'override':
+      return override(deed, action);
+  }
+}
+
+const COMPLETES: readonly EventBody['kind'][] = [
+  'answered',
+  'released',
+  'snag-closed',
+  'snag-decided',
+  'resumed',
+];
+
+function completed(state: UnitState, events: EventBody[], by: string, around: Surroundings): EventBody[] {
+  if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
+  // One decision moves one step; what it carries with it can only be steps that are stale because of that one.
+  let open = 0;
+  for (const { status } of state.steps.values()) {
+    if (status !== 'done' && status !== 'stale') open += 1;
+    if (open > 1) return events;
+  }
+  const after = apply(state, ...asIfWritten(state, events, by, around));
+  const end = missingEnd(after);
+  return end ? [...events, end] : events;
+}
+
+/** Events as the journal would hold them, but for the chain: for looking at what a decision would come to. */
+export function asIfWritten(
+  state: Pick<UnitState, 'events'>,
+  bodies: readonly EventBody[],
+  by: string,
+  around: Pick<Surroundings, 'now' | 'bench'>,
+): JournalEvent[] {
+  const n = state.events.at(-1)?.n ?? 0;
+  return bodies.map(
+    (body, i) =>
+      ({
+        v: 1,
+        n: n + 1 + i,
+        at: around.now,
+        by,
+        bench: around.bench,
+        prev: UNCHAINED,
+        hash: UNCHAINED,
+        ...body,
+      }) as JournalEvent,
+  );
+}
+const UNCHAINED = '0'.repeat(64);

@@ -1,0 +1,231 @@
+/**
+ * The journal's events: one JSON object a line. These schemas are the record format; logs/README.md describes them for
+ * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes.
+ */
+import * as z from 'zod';
+
+export const FORMAT_VERSION = 1;
+
+const hash = z.string().regex(/^[0-9a-f]{64}$/);
+const outcome = z.enum(['pass', 'fail', 'not-proven']);
+
+const readingSchema = z.strictObject({
+  raw: z.string(),
+  value: z.number(),
+  instrument: z.string().optional(),
+  confirmed: z.boolean().optional(),
+});
+
+export const verdictSchema = z.strictObject({
+  outcome,
+  value: z.number().optional(),
+  unit: z.string().optional(),
+  uncertainty: z.number().optional(),
+  rules: z.array(
+    z.strictObject({
+      limit: z.string(),
+      title: z.string(),
+      says: z.string(),
+      low: z.number().optional(),
+      high: z.number().optional(),
+      sourceKind: z.string(),
+      source: z.string(),
+      outcome,
+    }),
+  ),
+  notes: z.array(z.string()),
+});
+
+/** What was answered: one of these per check kind. */
+const answerSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('tick'), done: z.literal(true) }),
+  z.strictObject({ kind: z.literal('go-no-go'), go: z.boolean() }),
+  z.strictObject({ kind: z.literal('number'), readings: z.array(readingSchema).min(1) }),
+  z.strictObject({
+    kind: z.literal('square'),
+    /** Any of top, bottom, left, right, bl_tr, br_tl, each with its repeats. */
+    readings: z.record(z.string(), z.array(readingSchema)),
+  }),
+  z.strictObject({ kind: z.literal('count'), count: z.number().int().nonnegative() }),
+  z.strictObject({ kind: z.literal('choice'), choice: z.string() }),
+  z.strictObject({ kind: z.literal('text'), text: z.string() }),
+]);
+export type Answer = z.infer<typeof answerSchema>;
+
+/** Evidence file kept under logs/<job>/evidence/<sha256>. */
+const evidenceSchema = z.strictObject({ sha256: hash, name: z.string(), bytes: z.number().int() });
+export type Evidence = z.infer<typeof evidenceSchema>;
+
+export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'] as const;
+export const severities = ['critical', 'major', 'minor'] as const;
+export const setupEnds = ['shift-end', 'blade-changed', 'tool-changed', 'knock', 'moved', 'other'] as const;
+
+const body = {
+  opened: {
+    unit: z.string(),
+    job: z.string(),
+    /** SHA-256 of each frozen source, kept once as logs/sources/<sha256>. `setout` is the unit's set-out as JSON. */
+    sources: z.record(z.string(), hash),
+    procedure: z.strictObject({ name: z.string(), version: z.string() }),
+    profileSet: z.string(),
+    program: z.string(),
+    /** Scrapped unit that this one replaces. */
+    replaces: z.string().optional(),
+  },
+  /** Problem of the order check that a named person lets pass. */
+  overridden: { problem: z.string(), text: z.string(), reason: z.string() },
+  began: { step: z.string(), second: z.string().optional() },
+  answered: {
+    step: z.string(),
+    check: z.string(),
+    answer: answerSchema,
+    verdict: verdictSchema,
+    /** Second name, where the person at the bench may not do this stage alone. */
+    second: z.string().optional(),
+    lot: z
+      .strictObject({ material: z.string(), code: z.string(), expires: z.string().optional() })
+      .optional(),
+    evidence: z.array(evidenceSchema).optional(),
+    /** Overdue instrument used on this person's word. */
+    overdueAllowedBy: z.string().optional(),
+    /** Answered faster than it can be done. */
+    burst: z.boolean().optional(),
+    /** Id of the set-up (its first-off) under which it was done. */
+    setup: z.string().optional(),
+  },
+  /**
+   * One reading of a square set that is not complete yet, so that a power cut loses none that the screen acknowledged.
+   * The `answered` event that completes the set holds all of them again; `reworked`, `corrected` and a new set end it.
+   */
+  read: {
+    step: z.string(),
+    check: z.string(),
+    key: z.string(),
+    reading: readingSchema,
+    /** Overdue instrument used on this person's word. */
+    overdueAllowedBy: z.string().optional(),
+  },
+  /** Takes back event `of` (the last answer, reading or release): it stays in the journal and stops counting. */
+  corrected: { of: z.number().int(), reason: z.string() },
+  /** The step is made again from here on; `reopens` is what the fold said it would re-open, for the reader. */
+  reworked: {
+    step: z.string(),
+    reason: z.string(),
+    reopens: z.array(z.string()),
+    snag: z.number().int().optional(),
+  },
+  released: {
+    step: z.string(),
+    hold: z.string(),
+    pin: z.boolean(),
+    evidence: z.array(evidenceSchema).optional(),
+    /** One-person workshop: the rule by which the same person could release. */
+    rule: z.string().optional(),
+  },
+  'snag-raised': {
+    step: z.string().optional(),
+    check: z.string().optional(),
+    severity: z.enum(severities),
+    cause: z.string(),
+    text: z.string(),
+    touches: z.strictObject({ unit: z.boolean(), setup: z.string().optional(), lot: z.string().optional() }),
+    containment: z.string().optional(),
+  },
+  'snag-decided': {
+    snag: z.number().int(),
+    disposition: z.enum(dispositions),
+    reason: z.string(),
+    /** concession: the limit given way. */
+    limit: z.string().optional(),
+    pin: z.boolean(),
+  },
+  'snag-closed': { snag: z.number().int(), note: z.string() },
+  parked: { reason: z.string() },
+  resumed: {},
+  noted: { text: z.string(), step: z.string().optional() },
+  /** The wall clock went back or jumped; order never relies on it. */
+  'clock-jumped': { from: z.string(), to: z.string() },
+  /** The unit is scrapped; nothing follows but notes. */
+  scrapped: { reason: z.string(), replacement: z.string() },
+  /** Sources exchanged under way (job revision): the new hashes. Everything that rests on what changed re-opens. */
+  revised: {
+    sources: z.record(z.string(), hash),
+    /** The procedure whose steps the unit has from here on. */
+    procedure: z.strictObject({ name: z.string(), version: z.string() }).optional(),
+    changed: z.array(z.string()),
+    reason: z.string(),
+  },
+  /**
+   * Only in the workshop's journal of set-ups: a set-up was proven (or found wrong) on first-off pieces. Its id is
+   * the kind and the number of this event: `saw-12`.
+   */
+  'first-off': {
+    setup: z.string(),
+    checks: z.array(z.strictObject({ check: z.string(), answer: answerSchema, verdict: verdictSchema })),
+    passed: z.boolean(),
+    note: z.string().optional(),
+  },
+  /** Only in the journal of set-ups: from here on the set-up must be proven again. */
+  'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
+  /** Every step done, every hold released: closes the record. */
+  finished: { steps: z.number().int(), checks: z.number().int() },
+  /** The bench's key (shared/keys/<key>.pem) signed the 32 bytes of `head`, the hash of the line before: Ed25519, base64. */
+  sealed: { head: hash, key: z.string().regex(/^[0-9a-f]{16}$/), signature: z.string() },
+} as const;
+
+/** What every line of a chained journal has besides its own fields. */
+export const envelope = {
+  v: z.literal(FORMAT_VERSION),
+  n: z.number().int().positive(),
+  /** UTC, ISO 8601 with milliseconds. */
+  at: z.iso.datetime({ precision: 3 }),
+  /** Person id, or "nobody" where no name is needed (clock). */
+  by: z.string(),
+  bench: z.string(),
+  prev: hash,
+  hash,
+} as const;
+
+type Bodies = typeof body;
+export type EventKind = keyof Bodies;
+type BodyOf<K extends EventKind> = z.infer<z.ZodObject<Bodies[K]>> & { readonly kind: K };
+/** What the build room decides: the event before the store numbers, dates and chains it. */
+export type EventBody = { [K in EventKind]: BodyOf<K> }[EventKind];
+export interface Envelope {
+  readonly v: 1;
+  readonly n: number;
+  readonly at: string;
+  readonly by: string;
+  readonly bench: string;
+  readonly prev: string;
+  readonly hash: string;
+}
+export type JournalEvent = Envelope & EventBody;
+
+const members = (Object.keys(body) as EventKind[]).map((kind) =>
+  z.strictObject({ ...envelope, kind: z.literal(kind), ...body[kind] }),
+);
+/** One journal line, strictly. */
+export const eventSchema = z.discriminatedUnion(
+  'kind',
+  members as never,
+) as unknown as z.ZodType<JournalEvent>;
+
+/** From which frozen sources a unit is built: those of its first event, or of the last revision under way. */
+
+export interface Frozen {
+  readonly unit: string;
+  /** SHA-256 by kind. */
+  readonly sources: Readonly<Record<string, string>>;
+}
+
+/** Undefined where the unit is not begun. */
+export function frozenIn(events: readonly JournalEvent[]): Frozen | undefined {
+  let found: Frozen | undefined;
+  for (const event of events) {
+    if (event.kind === 'opened') found = { unit: event.unit, sources: event.sources };
+    else if (event.kind === 'revised' && found)
+      found = { unit: found.unit, sources: { ...found.sources, ...event.sources } };
+  }
+  return found;
+}

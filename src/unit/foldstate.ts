@@ -1,0 +1,320 @@
+/**
+ * What the events have left behind, before anything is judged: per step when it was made, per check its answers in
+ * order. Events are taken in one by one; a later state is a cheap copy, because only the records that an event touches
+ * are copied (each record knows which copy owns it).
+ */
+import type { Problem } from '../base/problem.js';
+import type { Reading } from '../measure/types.js';
+import type { Route } from '../procedure/types.js';
+import { ms } from './clock.js';
+import type { JournalEvent } from './events.js';
+import { type Graph, graphOf, type StepNode } from './graph.js';
+import type { CheckState } from './types.js';
+
+type AnsweredEvent = JournalEvent & { readonly kind: 'answered' };
+type ReleasedEvent = JournalEvent & { readonly kind: 'released' };
+type EarlierWhy = 'corrected' | 'superseded' | 'reworked' | 'stale';
+
+export interface AnswerMark {
+  readonly event: AnsweredEvent;
+  /** Sum of the clock's jumps up to then, ms; see `timeOf`. */
+  readonly shift: number;
+  /** Why it no longer counts; absent while it may. */
+  readonly why?: EarlierWhy;
+}
+
+interface Owned {
+  owner: object;
+}
+
+export interface CheckMarks extends Owned {
+  answers: AnswerMark[];
+  reads: { readonly n: number; readonly key: string; readonly reading: Reading }[];
+  /** What stale.ts made of this record; forgotten whenever the record changes. */
+  shown?:
+    | {
+        readonly fresh: boolean;
+        readonly holds: boolean;
+        readonly concession: number | undefined;
+        readonly state: CheckState;
+      }
+    | undefined;
+}
+
+export interface StepMarks extends Owned {
+  madeAt: number;
+  madeTime: number;
+  checks: Map<string, CheckMarks>;
+  release?: ReleasedEvent | undefined;
+}
+
+interface SnagMarks {
+  readonly raised: JournalEvent & { readonly kind: 'snag-raised' };
+  readonly decided?: JournalEvent & { readonly kind: 'snag-decided' };
+  readonly closed?: JournalEvent & { readonly kind: 'snag-closed' };
+  /** concession: n of the failed answer that it lets stand. */
+  readonly concedes?: number;
+}
+
+export interface Marks {
+  readonly route: Route;
+  readonly graph: Graph;
+  readonly problems: readonly Problem[];
+  owner: object;
+  events: JournalEvent[];
+  unit: string;
+  job: string;
+  opened: boolean;
+  steps: Map<string, StepMarks>;
+  snags: Map<number, SnagMarks>;
+  overridden: readonly { readonly problem: string; readonly text: string }[];
+  parked: boolean;
+  finishedAt: number | undefined;
+  scrapped: string | undefined;
+  /** Sum of the noticed jumps of the wall clock, ms: wall time less this is steady time. */
+  shift: number;
+  /** Step that the last work was on: where the bench comes back to. */
+  lastStep: string | undefined;
+  lastRework: number;
+  lastDecision: number;
+}
+
+export function emptyMarks(route: Route, problems: readonly Problem[]): Marks {
+  return {
+    route,
+    graph: graphOf(route),
+    problems,
+    owner: {},
+    events: [],
+    unit: route.unit,
+    job: '',
+    opened: false,
+    steps: new Map(),
+    snags: new Map(),
+    overridden: [],
+    parked: false,
+    finishedAt: undefined,
+    scrapped: undefined,
+    shift: 0,
+    lastStep: undefined,
+    lastRework: 0,
+    lastDecision: 0,
+  };
+}
+
+/** A copy to which events can be added without changing the first. */
+export const copyMarks = (marks: Marks): Marks => ({
+  ...marks,
+  owner: {},
+  events: marks.events.slice(),
+  steps: new Map(marks.steps),
+  snags: new Map(marks.snags),
+});
+
+/** The answer that counts as far as its own step goes; whether it is stale by what it rests on is judged in stale.ts. */
+export function currentAnswer(check: CheckMarks | undefined): AnswerMark | undefined {
+  const last = check?.answers.findLast((mark) => mark.why !== 'corrected');
+  return last && last.why === undefined ? last : undefined;
+}
+
+/** Time of an answer on the steady scale (the clock's jumps taken out), ms. Read only where a timer needs it. */
+export const timeOf = ({ event, shift }: AnswerMark): number => ms(event.at) - shift;
+
+/** Takes one event in. Events of steps that the route does not have change nothing but the list of events. */
+export function absorb(marks: Marks, event: JournalEvent): void {
+  marks.events.push(event);
+  switch (event.kind) {
+    case 'opened':
+      marks.unit = event.unit;
+      marks.job = event.job;
+      marks.opened = true;
+      return;
+    case 'overridden':
+      marks.overridden = [...marks.overridden, { problem: event.problem, text: event.text }];
+      return;
+    case 'began':
+      make(marks, event.step, event, 'stale');
+      return;
+    case 'reworked':
+      make(marks, event.step, event, 'reworked');
+      marks.lastRework = event.n;
+      marks.finishedAt = undefined;
+      return;
+    case 'revised':
+      for (const step of event.changed) if (marks.steps.has(step)) make(marks, step, event, 'stale');
+      marks.lastRework = event.n;
+      marks.finishedAt = undefined;
+      return;
+    case 'answered':
+      answer(marks, event);
+      return;
+    case 'read': {
+      const check = checkMarks(marks, event.step, event.check, event);
+      check?.reads.push({ n: event.n, key: event.key, reading: event.reading as Reading });
+      return;
+    }
+    case 'released': {
+      const step = own(marks, event.step);
+      if (step) step.release = event;
+      marks.lastStep = event.step;
+      return;
+    }
+    case 'corrected':
+      correct(marks, event.of);
+      marks.finishedAt = undefined;
+      return;
+    case 'snag-raised':
+      marks.snags.set(event.n, { raised: event });
+      marks.finishedAt = undefined;
+      return;
+    case 'snag-decided':
+      decideSnag(marks, event);
+      marks.lastDecision = event.n;
+      return;
+    case 'snag-closed': {
+      const snag = marks.snags.get(event.snag);
+      if (snag) marks.snags.set(event.snag, { ...snag, closed: event });
+      return;
+    }
+    case 'parked':
+      marks.parked = true;
+      return;
+    case 'resumed':
+      marks.parked = false;
+      return;
+    case 'clock-jumped':
+      marks.shift += ms(event.to) - ms(event.from);
+      return;
+    case 'scrapped':
+      marks.scrapped = event.replacement;
+      return;
+    case 'finished':
+      marks.finishedAt = event.n;
+      return;
+    // Notes say, seals sign, set-ups belong to the workshop: none moves the unit.
+    case 'noted':
+    case 'sealed':
+    case 'first-off':
+    case 'setup-ended':
+      return;
+  }
+}
+
+/** The step is made from here on: what was answered before no longer counts. */
+function make(marks: Marks, id: string, event: JournalEvent, why: EarlierWhy): void {
+  const step = own(marks, id, event);
+  if (!step) return;
+  step.madeAt = event.n;
+  step.madeTime = ms(event.at) - marks.shift;
+  for (const checkId of step.checks.keys()) {
+    const check = checkMarks(marks, id, checkId, event)!;
+    retire(check, why);
+    if (check.reads.length > 0) check.reads = [];
+  }
+  marks.lastStep = id;
+}
+
+function answer(marks: Marks, event: AnsweredEvent): void {
+  const check = checkMarks(marks, event.step, event.check, event);
+  if (!check) return;
+  const node = marks.graph.nodes.get(event.step)!;
+  const now = currentAnswer(check);
+  if (now) retire(check, freshSince(marks, node, event.check, now.event.n) ? 'superseded' : 'stale');
+  check.answers.push({ event, shift: marks.shift });
+  if (check.reads.length > 0) check.reads = [];
+}
+
+/** Whether nothing that the check or its step rests on was made after event `n`. */
+function freshSince(marks: Marks, node: StepNode, check: string, n: number): boolean {
+  const index = marks.graph.checks.get(check)!.index;
+  const later = (link: { step: string }) => (marks.steps.get(link.step)?.madeAt ?? 0) > n;
+  return !node.restsOn.some(later) && !node.checkRestsOn[index]!.some(later);
+}
+
+/** Only the last answer that was not corrected can still count. */
+function retire(check: CheckMarks, why: EarlierWhy): void {
+  let i = check.answers.length - 1;
+  while (i >= 0 && check.answers[i]!.why === 'corrected') i -= 1;
+  const mark = check.answers[i];
+  if (!mark || mark.why !== undefined) return;
+  check.answers[i] = { event: mark.event, shift: mark.shift, why };
+  check.shown = undefined;
+}
+
+function correct(marks: Marks, of: number): void {
+  const event = eventAt(marks.events, of);
+  if (event?.kind === 'answered') {
+    const check = checkMarks(marks, event.step, event.check, event);
+    if (!check) return;
+    const i = check.answers.findIndex((mark) => mark.event.n === of);
+    check.answers[i] = { ...check.answers[i]!, why: 'corrected' };
+    // What the corrected answer had replaced counts again.
+    const before = check.answers.findLastIndex((mark, at) => at < i && mark.why !== 'corrected');
+    if (before >= 0 && check.answers[before]!.why === 'superseded') {
+      const { event: kept, shift } = check.answers[before]!;
+      check.answers[before] = { event: kept, shift };
+    }
+    marks.lastStep = event.step;
+  } else if (event?.kind === 'read') {
+    const check = checkMarks(marks, event.step, event.check, event);
+    if (check) check.reads = check.reads.filter((read) => read.n !== of);
+    marks.lastStep = event.step;
+  } else if (event?.kind === 'released') {
+    const step = own(marks, event.step);
+    if (step?.release?.n === of) step.release = undefined;
+    marks.lastStep = event.step;
+  }
+}
+
+function decideSnag(marks: Marks, event: JournalEvent & { readonly kind: 'snag-decided' }): void {
+  const snag = marks.snags.get(event.snag);
+  if (!snag) return;
+  const { check } = snag.raised;
+  const step = check === undefined ? undefined : marks.graph.checks.get(check)?.node.step.id;
+  const failed =
+    event.disposition === 'concession' && check !== undefined && step !== undefined
+      ? currentAnswer(marks.steps.get(step)?.checks.get(check))
+      : undefined;
+  const { concedes: _before, ...rest } = snag;
+  marks.snags.set(event.snag, {
+    ...rest,
+    decided: event,
+    ...(failed ? { concedes: failed.event.n } : {}),
+  });
+}
+
+/** The event numbered `n`; journals count 1, 2, 3 …, so it is nearly always where its number says. */
+function eventAt(events: readonly JournalEvent[], n: number): JournalEvent | undefined {
+  const guess = events[n - 1];
+  return guess?.n === n ? guess : events.find((event) => event.n === n);
+}
+
+/** The step's record, owned by these marks. With `event`, an unmade step is made by it. */
+function own(marks: Marks, id: string, event?: JournalEvent): StepMarks | undefined {
+  let step = marks.steps.get(id);
+  if (step === undefined) {
+    if (!event || !marks.graph.nodes.has(id)) return undefined;
+    step = { owner: marks.owner, madeAt: event.n, madeTime: ms(event.at) - marks.shift, checks: new Map() };
+    marks.steps.set(id, step);
+  } else if (step.owner !== marks.owner) {
+    step = { ...step, owner: marks.owner, checks: new Map(step.checks) };
+    marks.steps.set(id, step);
+  }
+  return step;
+}
+
+function checkMarks(marks: Marks, stepId: string, id: string, event: JournalEvent): CheckMarks | undefined {
+  if (marks.graph.checks.get(id)?.node.step.id !== stepId) return undefined;
+  const step = own(marks, stepId, event)!;
+  marks.lastStep = stepId;
+  let check = step.checks.get(id);
+  if (check === undefined) {
+    check = { owner: marks.owner, answers: [], reads: [] };
+    step.checks.set(id, check);
+  } else if (check.owner !== marks.owner) {
+    check = { owner: marks.owner, answers: check.answers.slice(), reads: check.reads.slice() };
+    step.checks.set(id, check);
+  }
+  check.shown = undefined;
+  return check;
+}

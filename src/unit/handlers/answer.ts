@@ -1,0 +1,295 @@
+/** Answering a check, and logging single readings of a squareness set. */
+import { isOverdue } from '../../measure/instruments.js';
+import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { Action } from '../actions.js';
+import { ms } from '../clock.js';
+import type { Answer, EventBody } from '../events.js';
+import { findCheck } from '../graph.js';
+import { judge, judgeReading } from '../judge.js';
+import { checkObstacles, obstacles } from '../order.js';
+import { known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
+import { hasSet } from '../timers.js';
+import type { CheckState, Decision, StepState, Surroundings } from '../types.js';
+import type { Person } from '../workshop.js';
+import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from './deed.js';
+
+type AnswerAction = Extract<Action, { do: 'answer' }>;
+type Answered = EventBody & { kind: 'answered' };
+type ReadAction = Extract<Action, { do: 'read' }>;
+
+export function answer(deed: Deed, action: AnswerAction): Decision {
+  const at = atCheck(deed, action);
+  if ('refusal' in at) return at.refusal;
+  const { person, second, step, check, now, instrument } = at;
+  const judged = judge({
+    check,
+    value: action.value,
+    partial: now.partial,
+    confirmed: action.confirmed ?? false,
+    instrument: instrument.instrument,
+    cured: check.kind === 'square' ? curedNow(deed, check) : undefined,
+    around: deed.around,
+  });
+  if (judged.kind !== 'answer') return judged;
+  const lot = lotOf(check, judged.answer, action.expires, deed);
+  if ('refusal' in lot) return lot.refusal;
+  const kept = evidenceOf(action.evidence, deed.around);
+  if ('refusal' in kept) return kept.refusal;
+  if (check.evidence && kept.evidence.length === 0)
+    return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
+  const setup = step.step.setup === undefined ? undefined : deed.around.setups?.[step.step.setup]?.id;
+  const event: Answered = {
+    kind: 'answered',
+    step: step.step.id,
+    check: check.id,
+    answer: judged.answer,
+    verdict: judged.verdict as Answered['verdict'],
+  };
+  if (second.second !== undefined) event.second = second.second;
+  if (lot.lot) event.lot = lot.lot;
+  if (kept.evidence.length > 0) event.evidence = kept.evidence;
+  if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
+  if (isBurst(deed, step, check, person)) event.burst = true;
+  if (setup !== undefined) event.setup = setup;
+  return write(person, ...begin(deed, step, second), event);
+}
+
+export function read(deed: Deed, action: ReadAction): Decision {
+  const at = atCheck(deed, action);
+  if ('refusal' in at) return at.refusal;
+  const { person, second, step, check, now, instrument } = at;
+  if (check.kind !== 'square' || !SQUARE_KEYS.includes(action.key as SquareKey))
+    return refused(
+      'build.square-key',
+      check.kind === 'square'
+        ? `"${action.key}" is no length of a squareness set.`
+        : `${check.id} is no squareness set (${check.kind}).`,
+    );
+  const judged = judgeReading({
+    check,
+    key: action.key as SquareKey,
+    raw: action.value,
+    partial: now.partial,
+    confirmed: action.confirmed ?? false,
+    instrument: instrument.instrument,
+    around: deed.around,
+  });
+  if (judged.kind !== 'reading') return judged;
+  return write(person, ...begin(deed, step, second), {
+    kind: 'read',
+    step: step.step.id,
+    check: check.id,
+    key: action.key,
+    reading: judged.reading,
+    ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
+  });
+}
+
+interface AtCheck {
+  readonly person: Person;
+  /** The id of who stands by, if anybody. */
+  readonly second: { readonly second?: string };
+  readonly step: StepState;
+  readonly check: RouteCheck;
+  readonly now: CheckState;
+  readonly instrument: InHand;
+}
+
+/** Everything that must hold before a value is looked at: who, whether it is this step's turn, and with what. */
+function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
+  const { state, around } = deed;
+  const who = worker(deed);
+  if ('refusal' in who) return who;
+  const found = findCheck(state.route, action.check);
+  if (!found)
+    return { refusal: refused('build.unknown-check', `${state.unit} has no check "${action.check}".`) };
+  const { check } = found;
+  if (state.finished)
+    return { refusal: refused('build.finished', `${state.unit} is finished; ${check.id} is answered.`) };
+  const step = state.steps.get(found.step.id)!;
+  const standing = state.derived.view.at.get(found.step.id)!;
+  const blocked =
+    (step.open || step.status === 'done' ? undefined : obstacles(standing, state.derived.view)[0]) ??
+    checkObstacles(standing, check.id, state.derived.view.at)[0];
+  if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
+  const order = orderRefusal(step, check);
+  if (order) return { refusal: order };
+  const setup = setupRefusal(step, around);
+  if (setup) return { refusal: setup };
+  const second = standsBy(who.person, step.step.stage, action.second, around);
+  if ('problem' in second) return { refusal: refuse(second.problem) };
+  const now = step.checks.find(({ id }) => id === check.id)!;
+  const instrument = inHand(check, step, now, action, deed);
+  if ('refusal' in instrument) return instrument;
+  return { person: who.person, second, step, check, now, instrument };
+}
+
+/** Checks are answered in order, and a failed one is not stepped over. */
+function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
+  const next = step.checks.find(({ holds }) => !holds);
+  if (next?.id === check.id) return undefined;
+  if (!next || step.checks.some(({ id, holds }) => holds && id === check.id))
+    return refused('build.already-answered', `${check.id} is answered and counts.`);
+  const failed = next.answered !== undefined && next.answered.verdict.outcome !== 'pass';
+  return refused(
+    'build.check-order',
+    `${next.id} comes first and ${failed ? 'has not passed' : 'is not answered'}.`,
+    failed
+      ? `Measure ${next.id} again, rework ${step.step.id}, or raise a snag.`
+      : `Answer ${next.id} first.`,
+  );
+}
+
+function setupRefusal(step: StepState, around: Surroundings): Decision | undefined {
+  const kind = step.step.setup;
+  if (kind === undefined || around.setups === undefined) return undefined;
+  const setup = around.setups[kind];
+  if (!setup)
+    return refused(
+      'build.no-setup',
+      `${step.step.title} needs the set-up "${kind}", and its first-off is not valid now.`,
+      `Make a first-off for the set-up "${kind}" and log it: F11 at the bench, or pinchrod setup first-off ${kind}.`,
+    );
+  if (around.snagged?.setups.includes(setup.id))
+    return refused('build.setup-blocked', `An open snag touches the set-up ${setup.id}.`);
+  return undefined;
+}
+
+interface InHand {
+  readonly instrument: Instrument | undefined;
+  readonly allowedBy?: string;
+}
+
+function inHand(
+  check: RouteCheck,
+  step: StepState,
+  now: CheckState,
+  action: AnswerAction | ReadAction,
+  deed: Deed,
+): InHand | { refusal: Decision } {
+  const { around } = deed;
+  if ((check.kind !== 'number' && check.kind !== 'square') || check.instruments.length === 0)
+    return { instrument: undefined };
+  const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
+  const kinds = check.instruments.join(' or ');
+  if (id === undefined)
+    return {
+      refusal: refused(
+        'build.no-instrument',
+        `This check (${check.id}) takes a ${kinds}.`,
+        `Scan or choose a ${kinds}.`,
+      ),
+    };
+  const instrument = around.instruments.find((each) => each.id === id);
+  if (!instrument)
+    return { refusal: refused('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
+  if (!isOverdue(instrument, around.now)) return { instrument };
+  const word = action.overdueAllowedBy;
+  if (!word) {
+    // The word by which the first reading of a set was taken stands for its others.
+    const before = now.partial === undefined ? undefined : allowedBefore(deed, step, check.id, instrument.id);
+    if (before !== undefined) return { instrument, allowedBy: before };
+    return {
+      refusal: refused(
+        'build.instrument-overdue',
+        `${instrument.id} was due for calibration on ${instrument.due}.`,
+      ),
+    };
+  }
+  const found = known(around, word.person);
+  if ('problem' in found) return { refusal: refuse(found.problem) };
+  const problem =
+    levelProblem(found.person, step.step.stage, RELEASES, 'allowing an overdue instrument', around) ??
+    pinProblem(found.person, word.pin, around);
+  return problem ? { refusal: refuse(problem) } : { instrument, allowedBy: found.person.id };
+}
+
+const curedNow = (deed: Deed, check: RouteCheck): boolean =>
+  hasSet(check.id, deed.state.derived.marks, deed.state.derived.view.at, steadyNow(deed));
+
+/** Who allowed this overdue instrument for a reading of the set that is being read. */
+function allowedBefore(
+  { state }: Deed,
+  step: StepState,
+  check: string,
+  instrument: string,
+): string | undefined {
+  const begins = state.events.findLastIndex(
+    (event) => event.n === step.madeAt || (event.kind === 'answered' && event.check === check),
+  );
+  const read = state.events
+    .slice(begins + 1)
+    .findLast(
+      (event) => event.kind === 'read' && event.check === check && event.reading.instrument === instrument,
+    );
+  return read?.kind === 'read' ? read.overdueAllowedBy : undefined;
+}
+
+/** A step that is not made, or that rests on something made later, is made from here on. */
+function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBody[] {
+  const standing = deed.state.derived.view.at.get(step.step.id)!;
+  if (standing.made && !standing.moved.some(({ again }) => again)) return [];
+  return [{ kind: 'began', step: step.step.id, ...second }];
+}
+
+/**
+ * Whether the answer that completes a step came sooner after this person's last entry before the step than the step can
+ * be done. It is marked, not stopped.
+ */
+function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person): boolean {
+  const least = step.step.leastSeconds;
+  if (least === undefined || step.checks.some(({ id, holds }) => id !== check.id && !holds)) return false;
+  const { marks, view } = deed.state.derived;
+  const standing = view.at.get(step.step.id)!;
+  const again = standing.moved.some((link) => link.again);
+  const since = standing.made && !again ? standing.marks!.madeAt : Number.POSITIVE_INFINITY;
+  const before = marks.events.findLast(
+    (event) => event.by === person.id && event.n < since && event.kind !== 'opened',
+  );
+  const from = before ?? marks.events.find(({ n }) => n === since);
+  if (!from) return false;
+  // Jumps noticed since then are taken out of the wall clock's difference.
+  let shift = 0;
+  for (const event of marks.events)
+    if (event.kind === 'clock-jumped' && event.n > from.n) shift += ms(event.to) - ms(event.from);
+  const elapsed = steadyNow(deed) + marks.shift - (ms(from.at) + shift);
+  return elapsed < least * 1000;
+}
+
+/** Lots of material: what is scanned, and when it ran out. */
+
+export interface Lot {
+  readonly material: string;
+  readonly code: string;
+  readonly expires?: string;
+}
+
+const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
+
+/** The lot that an answer names, where its check asks for one. An expired or snagged lot stops the step. */
+export function lotOf(
+  check: RouteCheck,
+  answer: Answer,
+  expires: string | undefined,
+  { state, around }: Deed,
+): { readonly lot?: Lot } | { readonly refusal: Decision } {
+  if (check.lot === undefined || answer.kind !== 'text') return {};
+  const material = check.lot;
+  const code = answer.text;
+  const known = around.lots?.find((lot) => lot.material === material && lot.code === code);
+  const until = expires ?? known?.expires;
+  if (until !== undefined && !(DATE.test(until) && !Number.isNaN(Date.parse(until))))
+    return { refusal: refused('build.lot-expiry-bad', `"${until}" is no date.`) };
+  if (until !== undefined && until < around.now.slice(0, 10))
+    return { refusal: refused('build.lot-expired', `Lot ${code} (${material}) expired on ${until}.`) };
+  const snag = state.snags.find(({ open, raised }) => open && raised.touches.lot === code);
+  if (snag || around.snagged?.lots.includes(code))
+    return {
+      refusal: refused(
+        'build.lot-snagged',
+        `An open snag${snag ? ` (${snag.n})` : ''} touches lot ${code} (${material}).`,
+      ),
+    };
+  return { lot: { material, code, ...(until === undefined ? {} : { expires: until }) } };
+}

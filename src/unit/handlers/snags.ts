@@ -1,0 +1,266 @@
+/** Snags: raised at any step, decided by somebody who may, closed only with readings taken again. */
+
+import type { Verdict } from '../../measure/types.js';
+import type { Action, Asked } from '../actions.js';
+import type { EventBody } from '../events.js';
+import { findCheck, lastStage } from '../graph.js';
+import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
+import { replacementOf } from '../replacement.js';
+import type { CheckState, Decision, Snag } from '../types.js';
+import type { UnitState } from '../unitstate.js';
+import type { Level, Person } from '../workshop.js';
+import { type Deed, refuse, refused, steadyNow, stepOf, worker, write } from './deed.js';
+
+export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): Decision {
+  const who = worker(deed, { whileParked: true });
+  if ('refusal' in who) return who.refusal;
+  let { step } = action;
+  if (action.check !== undefined) {
+    const found = findCheck(deed.state.route, action.check);
+    if (!found || (step !== undefined && step !== found.step.id))
+      return refused('build.unknown-check', `${step ?? deed.state.unit} has no check "${action.check}".`);
+    step = found.step.id;
+  } else if (step !== undefined) {
+    const found = stepOf(deed, step);
+    if ('refusal' in found) return found.refusal;
+  }
+  const { check, text, cause, lot, setup, containment } = action;
+  const raised: EventBody = {
+    kind: 'snag-raised',
+    ...(step === undefined ? {} : { step }),
+    ...(check === undefined ? {} : { check }),
+    severity: action.severity,
+    cause,
+    text,
+    touches: {
+      unit: true,
+      ...(setup === undefined ? {} : { setup }),
+      ...(lot === undefined ? {} : { lot }),
+    },
+    ...(containment === undefined ? {} : { containment }),
+  };
+  const park: EventBody[] = action.park && !deed.state.parked ? [{ kind: 'parked', reason: text }] : [];
+  return write(who.person, raised, ...park);
+}
+
+export function closeSnag(deed: Deed, action: Extract<Asked, { do: 'close' }>): Decision {
+  const who = worker(deed, { whileParked: true });
+  if ('refusal' in who) return who.refusal;
+  const found = openSnag(deed, action.snag);
+  if ('refusal' in found) return found.refusal;
+  const { snag } = found;
+  const missing = closeProblem(deed, snag);
+  if (missing) return missing;
+  const level = levelProblem(who.person, stageOf(deed, snag), ALONE, 'closing a snag', deed.around);
+  if (level) return refuse(level);
+  return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note });
+}
+
+export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
+  const snag = deed.state.snags.find((each) => each.n === n);
+  if (snag?.open) return { snag };
+  const open = deed.state.snags.filter((each) => each.open).map((each) => each.n);
+  return {
+    refusal: refused(
+      'build.unknown-snag',
+      snag ? `Snag ${n} is closed.` : `${deed.state.unit} has no snag ${n}.`,
+      open.length > 0 ? `Open snags: ${open.join(', ')}.` : 'No snag of this unit is open.',
+    ),
+  };
+}
+
+/** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
+export function stageOf({ state }: Deed, snag: Snag): string {
+  const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
+  return own ?? lastStage(state.route);
+}
+
+/** What is still missing before the snag may be closed. */
+function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
+  const { state } = deed;
+  const { decided, raised } = snag;
+  if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
+  // A concession lets the reading stand that it names: there is nothing to read again.
+  if (decided.disposition === 'concession') {
+    if (checksOf(state).some(({ id, holds }) => id === raised.check && holds)) return undefined;
+    return refused(
+      'build.snag-needs-readings',
+      `The reading that snag ${snag.n} conceded no longer counts.`,
+      `Answer ${raised.check} again, or decide snag ${snag.n} anew.`,
+    );
+  }
+  const reworked = state.events.filter(
+    (event) =>
+      event.kind === 'reworked' &&
+      event.n > decided.n &&
+      (raised.step === undefined || event.snag === snag.n || event.step === raised.step),
+  );
+  if (decided.disposition === 'rework' && reworked.length === 0)
+    return refused(
+      'build.snag-needs-rework',
+      `Snag ${snag.n} was decided as rework, and nothing has been reworked since.`,
+      `Rework ${raised.step ?? 'the step that is wrong'} and take its readings again.`,
+    );
+  const open = checksToTakeAgain(deed, snag);
+  if (open.length > 0)
+    return refused(
+      'build.snag-needs-readings',
+      `Snag ${snag.n} closes only with readings taken again.`,
+      `Answer ${open.join(', ')} so that ${open.length === 1 ? 'it passes' : 'they pass'}.`,
+    );
+  return undefined;
+}
+
+function checksToTakeAgain({ state }: Deed, snag: Snag): string[] {
+  const { raised, decided } = snag;
+  const after = decided!.n;
+  const all = checksOf(state);
+  const named =
+    raised.check !== undefined
+      ? all.filter(({ id }) => id === raised.check)
+      : raised.step !== undefined
+        ? (state.steps.get(raised.step)?.checks ?? [])
+        : all.filter(({ answered }) => touched(answered, raised.touches));
+  if (named.length > 0 || raised.step !== undefined || raised.check !== undefined)
+    return named.filter(({ holds, answered }) => !holds || answered!.n <= after).map(({ id }) => id);
+  // Nothing in particular: what was reworked since, or else any one check taken again.
+  const remade = new Set(
+    state.events.flatMap((event) => (event.kind === 'reworked' && event.n > after ? [event.step] : [])),
+  );
+  if (remade.size > 0)
+    return [...remade]
+      .flatMap((id) => state.steps.get(id)?.checks.filter(({ holds }) => !holds) ?? [])
+      .map(({ id }) => id);
+  return all.some(({ holds, answered }) => holds && answered!.n > after)
+    ? []
+    : ['a check of what was put right'];
+}
+
+const checksOf = ({ steps }: UnitState): CheckState[] => [...steps.values()].flatMap(({ checks }) => checks);
+
+const touched = (
+  answered: { readonly lot?: { readonly code: string }; readonly setup?: string } | undefined,
+  touches: { readonly lot?: string | undefined; readonly setup?: string | undefined },
+): boolean =>
+  answered !== undefined &&
+  ((touches.lot !== undefined && answered.lot?.code === touches.lot) ||
+    (touches.setup !== undefined && answered.setup === touches.setup));
+
+/** What becomes of a snag, and who may say so. */
+
+type DecideAction = Extract<Action, { do: 'decide' }>;
+
+/**
+ * Least level for each disposition (common practice in small workshops): somebody competent for the stage may rework on
+ * the spot; the others take somebody who may release it.
+ */
+const LEAST: Readonly<Record<DecideAction['disposition'], Level>> = {
+  rework: ALONE,
+  repair: RELEASES,
+  concession: RELEASES,
+  scrap: RELEASES,
+  return: RELEASES,
+};
+
+export function decideSnag(deed: Deed, action: DecideAction): Decision {
+  const who = worker(deed, { whileParked: true });
+  if ('refusal' in who) return who.refusal;
+  const { person } = who;
+  const found = openSnag(deed, action.snag);
+  if ('refusal' in found) return found.refusal;
+  const { snag } = found;
+  const { disposition, reason } = action;
+  const level = levelProblem(
+    person,
+    stageOf(deed, snag),
+    LEAST[disposition],
+    `deciding "${disposition}"`,
+    deed.around,
+  );
+  if (level) return refuse(level);
+  let limit: string | undefined;
+  let pin = false;
+  if (disposition === 'concession') {
+    const conceded = concession(deed, snag, action, person);
+    if ('refusal' in conceded) return conceded.refusal;
+    limit = conceded.limit;
+    pin = person.pin !== undefined;
+  }
+  const decided: EventBody = {
+    kind: 'snag-decided',
+    snag: snag.n,
+    disposition,
+    reason,
+    ...(limit === undefined ? {} : { limit }),
+    pin,
+  };
+  if (disposition !== 'scrap') return write(person, decided);
+  const replacement = action.replacement ?? replacementOf(deed.state.unit);
+  return write(person, decided, { kind: 'scrapped', reason, replacement });
+}
+
+/** A concession lets one failed reading stand: it names the limits given way, and some limits never give way. */
+function concession(
+  deed: Deed,
+  snag: Snag,
+  action: DecideAction,
+  person: Person,
+): { readonly limit: string } | { readonly refusal: Decision } {
+  const no = (decision: Decision) => ({ refusal: decision });
+  const { state, around } = deed;
+  const route = snag.raised.check === undefined ? undefined : findCheck(state.route, snag.raised.check);
+  if (route?.check.safety || snag.raised.severity === 'critical')
+    return no(
+      refused(
+        'build.concession-safety',
+        route?.check.safety
+          ? `${route.check.id} is a matter of safety and takes no concession.`
+          : `Snag ${snag.n} is critical and takes no concession.`,
+      ),
+    );
+  const step = route && state.steps.get(route.step.id);
+  const answered = step?.checks.find(({ id }) => id === route?.check.id)?.answered;
+  if (!route || !answered || answered.verdict.outcome === 'pass')
+    return no(
+      refused('build.concession-no-failure', `Snag ${snag.n} is not about a failed reading that counts now.`),
+    );
+  const broken = limitsBroken(route.check.id, answered.verdict);
+  const named = (action.limit ?? '')
+    .split(',')
+    .map((each) => each.trim())
+    .filter((each) => each !== '');
+  const missing = broken.filter(({ limit }) => !named.includes(limit)).map(({ limit }) => limit);
+  if (missing.length > 0)
+    return no(
+      refused(
+        'build.concession-no-limit',
+        `The concession must name what is given way: ${missing.join(', ')}.`,
+        `Decide again with limit "${broken.map(({ limit }) => limit).join(', ')}".`,
+      ),
+    );
+  const product = broken.find(({ sourceKind }) => sourceKind === 'published');
+  if (product)
+    return no(
+      refused(
+        'build.concession-product-limit',
+        `${product.limit} is a limit of a published standard (${product.source}).`,
+      ),
+    );
+  if (answered.by === person.id || answered.second === person.id) {
+    const waited = (steadyNow(deed) - state.derived.view.at.get(route.step.id)!.lastTime) / 60_000;
+    const solo = soloRule(person, route.step.stage, waited, around);
+    if ('problem' in solo) return no(refuse(solo.problem));
+  }
+  const pin = pinProblem(person, action.pin, around);
+  if (pin) return no(refuse(pin));
+  return { limit: broken.map(({ limit }) => limit).join(', ') };
+}
+
+/** The limits that the counting answer did not keep; a yes-or-no check gives way by its own name. */
+function limitsBroken(
+  check: string,
+  verdict: Verdict,
+): { readonly limit: string; readonly sourceKind: string; readonly source: string }[] {
+  const rules = verdict.rules.filter(({ outcome }) => outcome !== 'pass');
+  return rules.length > 0 ? rules : [{ limit: check, sourceKind: 'house-rule', source: 'the procedure' }];
+}

@@ -1,0 +1,262 @@
+/** What was typed, scanned or pressed, turned into an answer of the check's kind and a verdict. */
+import type { Problem } from '../base/problem.js';
+import { worst } from '../measure/decision.js';
+import { judgeSquare } from '../measure/judgesquare.js';
+import { lookForMisread } from '../measure/misread.js';
+import { nominalOf } from '../measure/square.js';
+import {
+  type Instrument,
+  type MisreadQuestion,
+  type Reading,
+  type ReadingUnit,
+  SQUARE_KEYS,
+  type SquareKey,
+  type Verdict,
+} from '../measure/types.js';
+import { readingOf, unitRead } from '../measure/units.js';
+import { judgeNumber } from '../measure/verdict.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { Answer } from './events.js';
+import { raise } from './messages.js';
+import type { CheckState, Question, Surroundings } from './types.js';
+
+export type Judged =
+  | { readonly kind: 'answer'; readonly answer: Answer; readonly verdict: Verdict }
+  | { readonly kind: 'ask'; readonly question: Question }
+  | { readonly kind: 'refused'; readonly problem: Problem };
+
+export type Value = string | Readonly<Record<string, string | readonly string[]>>;
+
+export interface Judging {
+  readonly check: RouteCheck;
+  readonly value: Value;
+  /** Readings of a square set logged one by one before. */
+  readonly partial?: CheckState['partial'] | undefined;
+  readonly confirmed: boolean;
+  readonly instrument: Instrument | undefined;
+  /** square: the corners have set, so the advice is not to push them. */
+  readonly cured?: boolean | undefined;
+  readonly around: Surroundings;
+}
+
+const YES = /^(y|yes|done|ok|go|true|1)$/i;
+const NO = /^(n|no|nogo|no-go|false|0)$/i;
+
+/** Turns a typed value into an answer and its verdict; total. */
+export function judge(judging: Judging): Judged {
+  const { check, value } = judging;
+  if (check.kind === 'square') return square(judging);
+  if (typeof value !== 'string') return notAn(check, 'Send the value as text.');
+  const typed = value.trim();
+  switch (check.kind) {
+    case 'tick':
+      if (!YES.test(typed))
+        return notAn(check, 'Say yes when it is done; if it cannot be done, raise a snag.');
+      return { kind: 'answer', answer: { kind: 'tick', done: true }, verdict: plainly(true, []) };
+    case 'go-no-go': {
+      if (!YES.test(typed) && !NO.test(typed)) return notAn(check, 'Answer yes or no.');
+      const go = YES.test(typed);
+      return { kind: 'answer', answer: { kind: 'go-no-go', go }, verdict: plainly(go, []) };
+    }
+    case 'count': {
+      if (!/^\d{1,6}$/.test(typed)) return notAn(check, 'Type a whole number.');
+      const count = Number(typed);
+      const right = check.expect === undefined || count === check.expect;
+      const notes = right ? [] : [`${count} counted, ${check.expect} wanted.`];
+      return { kind: 'answer', answer: { kind: 'count', count }, verdict: plainly(right, notes, count) };
+    }
+    case 'choice': {
+      const choices = check.choices ?? [];
+      const choice = choices.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
+      if (!choice) return notAn(check, `Choose one of: ${choices.map(({ id }) => id).join(', ')}.`);
+      return {
+        kind: 'answer',
+        answer: { kind: 'choice', choice: choice.id },
+        verdict: plainly(choice.pass, choice.pass ? [] : [`"${choice.text}" does not pass.`]),
+      };
+    }
+    case 'text':
+      if (typed === '' || typed.length > 200)
+        return notAn(check, 'Type or scan a text of at most 200 characters.');
+      return { kind: 'answer', answer: { kind: 'text', text: typed }, verdict: plainly(true, []) };
+    case 'number':
+      return number(judging, typed);
+  }
+}
+
+/** One reading of a square set, by itself. */
+export function judgeReading(
+  judging: Omit<Judging, 'value'> & { readonly key: SquareKey; readonly raw: string },
+): { readonly kind: 'reading'; readonly reading: Reading } | Exclude<Judged, { kind: 'answer' }> {
+  const { check, raw, key, confirmed, instrument } = judging;
+  const read = reading(judging, raw);
+  if ('problem' in read) return { kind: 'refused', problem: read.problem };
+  const before = judging.partial?.[key] ?? [];
+  const asked =
+    !confirmed &&
+    lookForMisread({
+      readings: [...before, read.reading],
+      expect: check.nominal && nominalOf(key, check.nominal),
+      plausible: check.plausible,
+      read: unitIn(check, instrument, judging.around),
+      instrument,
+    });
+  if (asked) return ask(asked);
+  return { kind: 'reading', reading: read.reading };
+}
+
+function number(judging: Judging, typed: string): Judged {
+  const { check, confirmed, instrument } = judging;
+  // Repeats of one reading come in one text, with semicolons between: "12.1; 12.3".
+  const readings: Reading[] = [];
+  for (const raw of typed.split(';')) {
+    const read = reading(judging, raw.trim());
+    if ('problem' in read) return { kind: 'refused', problem: read.problem };
+    readings.push(read.reading);
+  }
+  const asked =
+    !confirmed &&
+    lookForMisread({
+      readings,
+      expect: check.expect,
+      plausible: check.plausible,
+      unit: check.unit ?? 'mm',
+      read: unitIn(check, instrument, judging.around),
+      instrument,
+    });
+  if (asked) return ask(asked);
+  const verdict = numberVerdict(judging, readings);
+  return { kind: 'answer', answer: { kind: 'number', readings } as Answer, verdict };
+}
+
+/** A limit says itself what is held against it; where a check's limits differ in that, each is held against its own. */
+function numberVerdict(
+  { check, confirmed, instrument, around }: Judging,
+  readings: readonly Reading[],
+): Verdict {
+  const { limits } = around.workshop;
+  const { against } = check;
+  const judged = (subject: 'deviation' | 'value', ids: readonly string[]) =>
+    judgeNumber(
+      {
+        value: readings.map((each) => each.value),
+        expect: check.expect,
+        against: subject,
+        limits: ids,
+        size: check.size,
+        unit: check.unit ?? 'mm',
+        instrument,
+        instrumentWanted: check.instruments.length > 0,
+        rule: around.workshop.decisionRule,
+        confirmed,
+        instruments: around.instruments,
+        kinds: check.instruments,
+        now: around.now,
+      },
+      limits,
+    );
+  const other = against === 'deviation' ? 'value' : 'deviation';
+  const others =
+    check.expect === undefined ? [] : check.limits.filter((id) => limits.byId.get(id)?.of === other);
+  const own = judged(
+    against,
+    check.limits.filter((id) => !others.includes(id)),
+  );
+  if (others.length === 0) return own;
+  const more = judged(other, others);
+  return {
+    ...own,
+    outcome: worst([own.outcome, more.outcome]),
+    rules: [...own.rules, ...more.rules],
+    notes: [...new Set([...own.notes, ...more.notes])],
+  };
+}
+
+/** Lengths that the value names stand for themselves; the others are those logged one by one before. */
+function square(judging: Judging): Judged {
+  const { check, value, confirmed, instrument, cured, around } = judging;
+  const given = typeof value === 'string' ? {} : value;
+  if (typeof value === 'string' && value.trim() !== '')
+    return notAn(check, 'Send the readings by key: top, bottom, left, right, bl_tr, br_tl.');
+  const odd = Object.keys(given).find((key) => !SQUARE_KEYS.includes(key as SquareKey));
+  if (odd !== undefined)
+    return {
+      kind: 'refused',
+      problem: raise('build.square-key', `"${odd}" is no length of a squareness set.`),
+    };
+  const readings: Partial<Record<SquareKey, Reading[]>> = {};
+  let allBefore = true;
+  for (const key of SQUARE_KEYS) {
+    const before = judging.partial?.[key] ?? [];
+    const raws = given[key] === undefined ? undefined : [given[key]].flat();
+    if (raws === undefined) {
+      if (before.length > 0) readings[key] = [...before];
+      continue;
+    }
+    readings[key] = [];
+    for (const [i, raw] of raws.entries()) {
+      // The same text as was logged before is that reading: its instrument and confirmation stay with it.
+      const same = before[i]?.raw === raw ? before[i] : undefined;
+      if (!same) allBefore = false;
+      const read = same ? { reading: same } : reading(judging, raw);
+      if ('problem' in read) return { kind: 'refused', problem: read.problem };
+      readings[key].push(read.reading);
+    }
+  }
+  const missing = SQUARE_KEYS.filter((key) => (readings[key]?.length ?? 0) === 0);
+  if (missing.length > 0)
+    return {
+      kind: 'refused',
+      problem: raise('build.square-incomplete', `${check.id} still lacks ${missing.join(', ')}.`),
+    };
+  const { verdict, question } = judgeSquare(
+    {
+      readings,
+      nominal: check.nominal,
+      limits: check.limits,
+      instrument,
+      rule: around.workshop.decisionRule,
+      confirmed,
+      cured,
+      read: unitIn(check, instrument, around),
+      plausible: check.plausible,
+      instruments: around.instruments,
+      kinds: check.instruments,
+      now: around.now,
+    },
+    around.workshop.limits,
+  );
+  // A reading far from nominal that was logged by itself was asked about then.
+  const askedBefore = allBefore && question?.id === 'measure.misread-far';
+  if (question && !confirmed && !askedBefore) return ask(question);
+  return { kind: 'answer', answer: { kind: 'square', readings } as Answer, verdict };
+}
+
+function reading(
+  { check, confirmed, instrument, around }: Omit<Judging, 'value'>,
+  raw: string,
+): { readonly reading: Reading } | { readonly problem: Problem } {
+  const read = readingOf(raw, {
+    unit: unitIn(check, instrument, around),
+    instrument,
+    confirmed,
+  });
+  return read.ok ? { reading: read.reading } : { problem: read.problem };
+}
+
+const unitIn = (check: RouteCheck, instrument: Instrument | undefined, around: Surroundings): ReadingUnit =>
+  unitRead(check.unit ?? 'mm', instrument, around.workshop.units);
+
+const plainly = (pass: boolean, notes: readonly string[], value?: number): Verdict => ({
+  outcome: pass ? 'pass' : 'fail',
+  ...(value === undefined ? {} : { value }),
+  rules: [],
+  notes,
+});
+
+const ask = (question: MisreadQuestion): Judged & { readonly kind: 'ask' } => ({ kind: 'ask', question });
+
+const notAn = (check: RouteCheck, todo: string): Judged & { readonly kind: 'refused' } => ({
+  kind: 'refused',
+  problem: raise('build.answer-kind', `That is no answer to ${check.id} (${check.kind}).`, undefined, todo),
+});

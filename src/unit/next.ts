@@ -1,0 +1,86 @@
+/** Where the bench stands: the check at hand, the steps that are open, what a rework would re-open. */
+
+import type { EventBody } from './events.js';
+import { type Reopened, restingOn } from './graph.js';
+import { replacementOf } from './replacement.js';
+import type { StepState } from './types.js';
+import type { UnitState } from './unitstate.js';
+
+export interface AtHand {
+  readonly step: string;
+  readonly check: string;
+}
+
+/**
+ * The check to answer now, or nothing where none is open. The step last worked on goes on; then its stage; then the
+ * first open step in walking order. `among` limits it to one step (a jump).
+ */
+export function nextCheck(state: UnitState, among?: string): AtHand | undefined {
+  if (state.scrapped || state.finished || state.parked) return undefined;
+  if (among !== undefined) return firstCheck(state.steps.get(among));
+  const last = state.steps.get(lastStep(state) ?? '');
+  if (last) {
+    const same = firstCheck(last);
+    if (same) return same;
+    for (const step of state.steps.values()) {
+      const found = step.step.stage === last.step.stage ? firstCheck(step) : undefined;
+      if (found) return found;
+    }
+  }
+  for (const step of state.steps.values()) {
+    const found = firstCheck(step);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** Steps that may be worked on now, in walking order. */
+export function openSteps(state: UnitState): StepState[] {
+  if (state.scrapped || state.finished || state.parked) return [];
+  return [...state.steps.values()].filter((step) => step.open);
+}
+
+/** Steps whose checks all pass and whose hold waits for release, in walking order. */
+export function heldSteps(state: UnitState): StepState[] {
+  return [...state.steps.values()].filter((step) => step.status === 'held');
+}
+
+/** The step that the last answer, reading, release, rework or correction was on. */
+export const lastStep = (state: UnitState): string | undefined => state.derived.marks.lastStep;
+
+function firstCheck(step: StepState | undefined): AtHand | undefined {
+  if (!step?.open) return undefined;
+  const check = step.checks.find((each) => !each.holds);
+  return check && { step: step.step.id, check: check.id };
+}
+
+/** What reworking a step would re-open as the unit stands: only what has been begun, with why. */
+export function wouldReopen(state: UnitState, stepId: string): Reopened[] {
+  return restingOn(state.route, stepId).filter(({ step, checks }) => {
+    const at = state.steps.get(step);
+    if (at?.madeAt === undefined) return false;
+    return !checks || at.checks.some((check) => checks.includes(check.id) && check.answered);
+  });
+}
+
+/**
+ * What a torn write left undone. The events of one decision are written together; where a power cut kept only the first
+ * of them, the state says what belongs after it.
+ */
+
+/** The event that is missing at the end, or nothing: `finished` of a complete unit, `scrapped` after that decision. */
+export function missingEnd(state: UnitState): EventBody | undefined {
+  if (state.scrapped || state.finished) return undefined;
+  const scrap = state.snags.find(({ open, decided }) => open && decided?.disposition === 'scrap');
+  if (scrap)
+    return { kind: 'scrapped', reason: scrap.decided!.reason, replacement: replacementOf(state.unit) };
+  const steps = state.route.steps.length;
+  const complete =
+    state.done === steps &&
+    !state.parked &&
+    state.orderProblems.length === 0 &&
+    state.snags.every(({ open }) => !open);
+  if (!complete) return undefined;
+  const checks = state.route.steps.reduce((sum, step) => sum + step.checks.length, 0);
+  return { kind: 'finished', steps, checks };
+}

@@ -1,0 +1,162 @@
+/** Which steps may be worked on now, and what stands in the way of the others. */
+import { timeText } from './clock.js';
+import type { Marks } from './foldstate.js';
+import { restingOn } from './graph.js';
+import type { BuildMessage } from './messages.js';
+import { checksTouched, type Standing } from './stale.js';
+import { type Timer, timersOf } from './timers.js';
+
+export interface Obstacle {
+  readonly id: BuildMessage;
+  /** Names what is in the way. */
+  readonly text: string;
+  /** Names what would lift it. */
+  readonly todo: string;
+}
+
+export interface OrderView {
+  readonly marks: Marks;
+  readonly at: ReadonlyMap<string, Standing>;
+  readonly blocks: SnagBlocks;
+  readonly refused: readonly { readonly id: string; readonly text: string }[];
+  /** First step of each stage that is not done; absent where all are. */
+  readonly stageOpen: ReadonlyMap<string, string>;
+  /** What waiting for a step is called, worked out once a state. */
+  readonly waits: Map<string, Obstacle>;
+  readonly now: string;
+}
+
+/** More reasons than these for one step tell nobody more. */
+const MOST = 4;
+
+/** What keeps a step from being worked on, the most telling first; nothing where it may be. */
+export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
+  const { node } = standing;
+  const out: Obstacle[] = [];
+  for (const problem of view.refused)
+    out.push({
+      id: 'build.refused-order',
+      text: `The order check refuses this unit: ${problem.text}`,
+      todo: `Correct the job, or let somebody who may release override "${problem.id}" with a reason.`,
+    });
+  const named = new Set<string>();
+  const wait = (id: string) => {
+    const other = view.at.get(id)!;
+    if (other.done || named.has(id) || out.length >= MOST) return;
+    named.add(id);
+    let obstacle = view.waits.get(id);
+    if (!obstacle) {
+      obstacle = waitFor(other);
+      view.waits.set(id, obstacle);
+    }
+    out.push(obstacle);
+  };
+  for (const link of node.restsOn) wait(link.step);
+  for (const step of node.earlier) wait(step.id);
+  for (const stage of node.stagesBefore) {
+    const first = view.stageOpen.get(stage.id);
+    if (first !== undefined) wait(first);
+  }
+  if (out.length >= MOST) return out;
+  for (const n of view.blocks.work.get(node.step.id) ?? [])
+    out.push({
+      id: 'build.waits-for-snag',
+      text: `Snag ${n} is open and touches what ${node.step.title} rests on.`,
+      todo: `Decide and close snag ${n}.`,
+    });
+  for (const timer of timersOf(standing, view.marks, view.at)) {
+    const obstacle = timerObstacle(timer, view);
+    if (obstacle) out.push(obstacle);
+  }
+  return out;
+}
+
+/** What one check waits for besides its step: makers of what it alone rests on. */
+export function checkObstacles(standing: Standing, check: string, at: OrderView['at']): Obstacle[] {
+  const index = standing.node.step.checks.findIndex((each) => each.id === check);
+  return standing.node.checkRestsOn[index]!.flatMap((link) => {
+    const maker = at.get(link.step)!;
+    return maker.done ? [] : [waitFor(maker)];
+  });
+}
+
+function waitFor(other: Standing): Obstacle {
+  const { step } = other.node;
+  if (other.all && !other.released && other.moved.length === 0 && step.hold)
+    return {
+      id: 'build.waits-for-hold',
+      text: `The hold "${step.hold.title}" at ${step.title} (${step.id}) is not released.`,
+      todo: `Let somebody with the right release ${step.id}.`,
+    };
+  return {
+    id: 'build.waits-for-step',
+    text: `${step.title} (${step.id}) comes first and is not done.`,
+    todo: `Do ${step.id} first.`,
+  };
+}
+
+function timerObstacle(timer: Timer, view: OrderView): Obstacle | undefined {
+  const when = timeText(timer.until, view.now);
+  if (timer.kind === 'not-before' && view.now < timer.until)
+    return {
+      id: 'build.waits-for-cure',
+      text: `${timer.makerTitle} must stand ${timer.minutes} minutes; it is ready at ${when}.`,
+      todo: `Wait until ${when}.`,
+    };
+  if (timer.kind === 'not-after' && view.now > timer.until && !timer.keptInTime)
+    return {
+      id: 'build.open-time-over',
+      text: `The ${timer.minutes} minutes since ${timer.makerTitle} ran out at ${when}.`,
+      todo: `Rework ${timer.maker} (clean off and apply anew), or raise a snag.`,
+    };
+  return undefined;
+}
+
+/** What open snags stand in the way of: starting what rests on what they touch, and releasing it. */
+
+export interface SnagBlocks {
+  /** Step -> numbers of the snags that keep it from being worked on. */
+  readonly work: ReadonlyMap<string, readonly number[]>;
+  /** Step -> numbers of the snags that keep its hold from being released. */
+  readonly release: ReadonlyMap<string, readonly number[]>;
+}
+
+const NONE: SnagBlocks = { work: new Map(), release: new Map() };
+
+export function snagBlocks(marks: Marks): SnagBlocks {
+  const open = [...marks.snags.values()].filter((snag) => !snag.closed);
+  if (open.length === 0) return NONE;
+  const work = new Map<string, number[]>();
+  const release = new Map<string, number[]>();
+  const add = (map: Map<string, number[]>, step: string, n: number) => {
+    const list = map.get(step);
+    if (!list) map.set(step, [n]);
+    else if (!list.includes(n)) list.push(n);
+  };
+  for (const { raised, decided } of open) {
+    const touched = stepsTouched(marks, raised);
+    if (touched.length === 0) {
+      // It touches the unit as a whole: nothing goes on until somebody decides, nothing is released until it is closed.
+      for (const { id } of marks.route.steps) {
+        if (!decided) add(work, id, raised.n);
+        add(release, id, raised.n);
+      }
+      continue;
+    }
+    for (const step of touched) {
+      add(release, step, raised.n);
+      for (const { step: above } of restingOn(marks.route, step)) {
+        if (touched.includes(above)) continue;
+        add(work, above, raised.n);
+        add(release, above, raised.n);
+      }
+    }
+  }
+  return { work, release };
+}
+
+function stepsTouched(marks: Marks, raised: Parameters<typeof checksTouched>[1]): string[] {
+  if (raised.step !== undefined && marks.graph.nodes.has(raised.step)) return [raised.step];
+  const steps = checksTouched(marks, raised).map((check) => marks.graph.checks.get(check)!.node.step.id);
+  return [...new Set(steps)];
+}

@@ -1,0 +1,163 @@
+/** Who may do what: levels by stage, PINs, second names, and the rule for a workshop of one person. */
+import type { Problem } from '../base/problem.js';
+import { raise } from './messages.js';
+import type { Surroundings } from './types.js';
+import type { Level, Person, WorkshopRules } from './workshop.js';
+
+export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
+  0: 'inducted',
+  1: 'observed',
+  2: 'supervised',
+  3: 'alone',
+  4: 'may release',
+  5: 'may assess',
+};
+
+/** Does the stage alone. */
+export const ALONE: Level = 3;
+/** Releases holds of the stage, decides snags, overrides. */
+export const RELEASES: Level = 4;
+
+export type Found = { readonly person: Person } | { readonly problem: Problem };
+
+export const levelOf = (person: Person, stage: string): Level =>
+  person.levels[stage] ?? person.levels.all ?? 0;
+
+/** A person by id or initials, as typed or scanned; case does not count. */
+export function findPerson(rules: WorkshopRules, code: string): Person | undefined {
+  const key = code.trim().toLowerCase();
+  return (
+    rules.people.find((person) => person.id.toLowerCase() === key) ??
+    rules.people.find((person) => person.initials.toLowerCase() === key)
+  );
+}
+
+export const isValid = (person: Person, now: string): boolean =>
+  person.validUntil === undefined || now.slice(0, 10) <= person.validUntil.slice(0, 10);
+
+/** The person at the bench, known and with a sign-off that has not run out. */
+export function atBench(around: Surroundings): Found {
+  if (around.person === undefined) return { problem: raise('build.nobody', 'Nobody is at the bench.') };
+  return known(around, around.person);
+}
+
+export function known(around: Surroundings, code: string): Found {
+  const person = findPerson(around.workshop, code);
+  if (!person) return { problem: raise('build.unknown-person', `"${code}" is nobody in this workshop.`) };
+  if (!isValid(person, around.now))
+    return {
+      problem: raise(
+        'build.person-expired',
+        `The sign-off of ${person.name} ran out on ${person.validUntil}.`,
+      ),
+    };
+  return { person };
+}
+
+/** The id of who stands by, if anybody. Refuses where the person may not work alone in this stage and nobody who may does. */
+export function standsBy(
+  person: Person,
+  stage: string,
+  second: string | undefined,
+  around: Surroundings,
+): { readonly second?: string } | { readonly problem: Problem } {
+  const level = levelOf(person, stage);
+  if (level >= ALONE && second === undefined) return {};
+  if (second === undefined)
+    return {
+      problem: raise(
+        'build.needs-second',
+        `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
+      ),
+    };
+  const found = known(around, second);
+  if ('problem' in found) return found;
+  const other = levelOf(found.person, stage);
+  if (found.person.id === person.id || (level < ALONE && other < ALONE))
+    return {
+      problem: raise(
+        'build.second-not-able',
+        found.person.id === person.id
+          ? `${person.name} cannot stand by for themselves.`
+          : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
+      ),
+    };
+  return { second: found.person.id };
+}
+
+/** Refuses where the person is below a level for the stage. */
+export function levelProblem(
+  person: Person,
+  stage: string,
+  least: Level,
+  what: string,
+  around: Surroundings,
+): Problem | undefined {
+  const level = levelOf(person, stage);
+  if (level >= least) return undefined;
+  const able = peopleWith(around, stage, least).map((other) => other.initials);
+  return raise(
+    'build.no-right',
+    `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage}; ${what} takes level ${least} (${LEVEL_WORDS[least]}).`,
+    undefined,
+    able.length > 0
+      ? `Let one of these do it: ${able.join(', ')}.`
+      : `Nobody has level ${least} for stage ${stage}: name somebody in shared/people.yaml.`,
+  );
+}
+
+const peopleWith = (around: Surroundings, stage: string, least: Level): Person[] =>
+  around.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, around.now));
+
+/** Refuses a missing or wrong PIN. A person without one is not asked: the workshop does not want it. */
+export function pinProblem(
+  person: Person,
+  pin: string | undefined,
+  around: Surroundings,
+): Problem | undefined {
+  if (person.pin === undefined) return undefined;
+  if (around.pinLocked?.includes(person.id))
+    return raise('build.pin-locked', `Too many wrong PINs for ${person.name}.`);
+  if (pin === undefined) return raise('build.pin-needed', `The PIN of ${person.name} is asked for here.`);
+  if (!around.workshop.pinMatches(person, pin))
+    return raise('build.pin-wrong', `That is not the PIN of ${person.name}.`);
+  return undefined;
+}
+
+/**
+ * The same person may release (or concede) own work only in a workshop of one: nobody else has the right, the workshop's
+ * file allows it, and the time it asks for has passed. Gives the rule as the record keeps it.
+ */
+export function soloRule(
+  person: Person,
+  stage: string,
+  waitedMinutes: number,
+  around: Surroundings,
+): { readonly rule: string; readonly evidence: boolean } | { readonly problem: Problem } {
+  const others = peopleWith(around, stage, RELEASES).filter((other) => other.id !== person.id);
+  const solo = around.workshop.soloRelease;
+  if (others.length > 0 || !solo)
+    return {
+      problem: raise(
+        'build.same-person',
+        `${person.name} did this work and may not also release or concede it.`,
+        undefined,
+        others.length > 0
+          ? `Let one of these do it: ${others.map((other) => other.initials).join(', ')}.`
+          : 'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml.',
+      ),
+    };
+  if (waitedMinutes < solo.minutes)
+    return {
+      problem: raise(
+        'build.solo-too-soon',
+        `${solo.minutes} minutes must lie between the work and its release by the same person; ${Math.floor(waitedMinutes)} have passed.`,
+        undefined,
+        `Come back in ${Math.ceil(solo.minutes - waitedMinutes)} minutes and look again.`,
+      ),
+    };
+  return {
+    rule: `one-person workshop: ${solo.minutes} minutes after the work${solo.evidence ? ', with evidence' : ''}`,
+    evidence: solo.evidence,
+  };
+}

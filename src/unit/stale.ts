@@ -1,0 +1,203 @@
+/**
+ * Done means done since. A step is made at its latest `began` or `reworked` event. Its checks count when they were
+ * answered after that and after the latest making of everything they rest on; the step is done when all of them count
+ * and pass, its hold was released after the last of them, and every step that made what it rests on is itself done and
+ * was made before this one. So rework re-opens exactly what it must, and nobody keeps a list of it.
+ */
+
+import {
+  type AnswerMark,
+  type CheckMarks,
+  currentAnswer,
+  type Marks,
+  type StepMarks,
+  timeOf,
+} from './foldstate.js';
+import type { StepNode } from './graph.js';
+import type { CheckState } from './types.js';
+
+/** How one step stands by its own answers and what it rests on, before order, holds and timers are asked about. */
+export interface Standing {
+  readonly node: StepNode;
+  readonly marks: StepMarks | undefined;
+  readonly checks: readonly CheckState[];
+  readonly made: boolean;
+  /** All checks count and pass. */
+  readonly all: boolean;
+  readonly failed: boolean;
+  /** Any check has an answer that counts (passing or not). */
+  readonly some: boolean;
+  /** What this step rests on that was made after it, or that is not done. */
+  readonly moved: readonly { readonly step: string; readonly feature: string; readonly again: boolean }[];
+  /** Single checks whose answer is older than what they rest on. */
+  readonly staleChecks: readonly string[];
+  /** The last counting answer: its number, and its time on the steady scale in ms. */
+  readonly lastAnswer: number;
+  readonly lastTime: number;
+  readonly released: boolean;
+  readonly done: boolean;
+}
+
+/** Every step's standing, makers before what rests on them. */
+export function standings(marks: Marks): Map<string, Standing> {
+  const out = new Map<string, Standing>();
+  const conceded = new Map<number, number>();
+  for (const [n, snag] of marks.snags) if (snag.concedes !== undefined) conceded.set(snag.concedes, n);
+  const again = readingsAgain(marks);
+  for (const node of marks.graph.order) out.set(node.step.id, standingOf(node, marks, out, conceded, again));
+  return out;
+}
+
+function standingOf(
+  node: StepNode,
+  marks: Marks,
+  out: ReadonlyMap<string, Standing>,
+  conceded: ReadonlyMap<number, number>,
+  again: ReadonlyMap<string, number>,
+): Standing {
+  const step = marks.steps.get(node.step.id);
+  const madeAt = step?.madeAt ?? 0;
+  const moved: { step: string; feature: string; again: boolean }[] = [];
+  let newest = madeAt;
+  for (const link of node.restsOn) {
+    const maker = out.get(link.step);
+    const at = maker?.marks?.madeAt ?? 0;
+    if (step && at > madeAt) moved.push({ ...link, again: true });
+    else if (!maker?.done) moved.push({ ...link, again: false });
+    if (at > newest) newest = at;
+  }
+  let all = true;
+  let failed = false;
+  let some = false;
+  let lastAnswer = 0;
+  let last: AnswerMark | undefined;
+  const staleChecks: string[] = [];
+  const checks = node.step.checks.map((check, i): CheckState => {
+    const own = step?.checks.get(check.id);
+    const now = currentAnswer(own);
+    let since = newest;
+    for (const link of node.checkRestsOn[i]!) since = Math.max(since, out.get(link.step)?.marks?.madeAt ?? 0);
+    const fresh = now !== undefined && now.event.n > since;
+    if (now && !fresh) staleChecks.push(check.id);
+    const concession = now && !check.safety ? conceded.get(now.event.n) : undefined;
+    const passes = now?.event.verdict.outcome === 'pass' || concession !== undefined;
+    const retake = fresh && (again.get(check.id) ?? 0) > now.event.n;
+    const holds = fresh && passes && !retake;
+    if (!holds) all = false;
+    if (fresh) {
+      some = true;
+      if (!passes) failed = true;
+      if (now.event.n > lastAnswer) {
+        lastAnswer = now.event.n;
+        last = now;
+      }
+    }
+    const shown = own?.shown;
+    if (shown && shown.fresh === fresh && shown.holds === holds && shown.concession === concession)
+      return shown.state;
+    const state = checkState(check.id, own, fresh ? now : undefined, concession, holds);
+    if (own) own.shown = { fresh, holds, concession, state };
+    return state;
+  });
+  const released = !node.step.hold || (step?.release?.n ?? 0) > Math.max(lastAnswer, newest);
+  return {
+    node,
+    marks: step,
+    checks,
+    made: step !== undefined,
+    all,
+    failed,
+    some,
+    moved,
+    staleChecks,
+    lastAnswer,
+    lastTime: last ? timeOf(last) : 0,
+    released,
+    done: all && released && moved.length === 0,
+  };
+}
+
+function checkState(
+  id: string,
+  own: CheckMarks | undefined,
+  now: AnswerMark | undefined,
+  concession: number | undefined,
+  holds: boolean,
+): CheckState {
+  const earlier: { n: number; why: 'corrected' | 'superseded' | 'reworked' | 'stale' }[] = [];
+  for (const mark of own?.answers ?? [])
+    if (mark !== now) earlier.push({ n: mark.event.n, why: mark.why ?? 'stale' });
+  const partial: Record<string, CheckMarks['reads'][number]['reading'][]> = {};
+  for (const { key, reading } of own?.reads ?? []) {
+    partial[key] ??= [];
+    partial[key].push(reading);
+  }
+  const event = now?.event;
+  return {
+    id,
+    ...(event
+      ? {
+          answered: {
+            n: event.n,
+            at: event.at,
+            by: event.by,
+            ...(event.second === undefined ? {} : { second: event.second }),
+            answer: event.answer,
+            verdict: event.verdict as NonNullable<CheckState['answered']>['verdict'],
+            ...(event.lot ? { lot: event.lot as { material: string; code: string } } : {}),
+            ...(event.setup === undefined ? {} : { setup: event.setup }),
+            evidence: event.evidence ?? [],
+            burst: event.burst ?? false,
+            ...(event.overdueAllowedBy === undefined ? {} : { overdueAllowedBy: event.overdueAllowedBy }),
+            ...(concession === undefined ? {} : { concession }),
+          },
+        }
+      : {}),
+    ...(own && own.reads.length > 0 ? { partial } : {}),
+    holds,
+    earlier,
+  };
+}
+
+/**
+ * Checks that an open snag wants taken again, with the event after which: a snag decided as rework, repair or return
+ * closes only with new readings of what it touches.
+ */
+function readingsAgain(marks: Marks): Map<string, number> {
+  const out = new Map<string, number>();
+  for (const snag of marks.snags.values()) {
+    const { decided, closed, raised } = snag;
+    if (closed || !decided || decided.disposition === 'concession' || decided.disposition === 'scrap')
+      continue;
+    for (const check of checksTouched(marks, raised))
+      out.set(check, Math.max(out.get(check) ?? 0, decided.n));
+  }
+  return out;
+}
+
+/** The checks a snag is about: the one named, all of the step named, or those answered with the lot or set-up named. */
+export function checksTouched(
+  marks: Marks,
+  raised: {
+    step?: string | undefined;
+    check?: string | undefined;
+    touches: { lot?: string | undefined; setup?: string | undefined };
+  },
+): string[] {
+  if (raised.check !== undefined) return marks.graph.checks.has(raised.check) ? [raised.check] : [];
+  if (raised.step !== undefined)
+    return marks.graph.nodes.get(raised.step)?.step.checks.map((check) => check.id) ?? [];
+  const { lot, setup } = raised.touches;
+  if (lot === undefined && setup === undefined) return [];
+  const out: string[] = [];
+  for (const step of marks.steps.values())
+    for (const [id, check] of step.checks)
+      if (
+        check.answers.some(
+          ({ event }) =>
+            (lot !== undefined && event.lot?.code === lot) || (setup !== undefined && event.setup === setup),
+        )
+      )
+        out.push(id);
+  return out;
+}

@@ -1,0 +1,330 @@
+/**
+ * What the workshop wants to know of a unit without reading its journal again: how it stands from now on, what is open
+ * and held in it, what is half done, and what lots, set-ups and snags tie it to other units. Plain data, so that a store
+ * may keep it; it follows from the journal, and is never more than a copy.
+ */
+import { boardRow, byStep, type StageRow } from './board.js';
+import { ms } from './clock.js';
+import type { JournalEvent } from './events.js';
+import { asOf } from './fold.js';
+import {
+  type Handover,
+  type HandoverLine,
+  linesOf as handoverLines,
+  type UnitLine,
+  type UnitLines,
+} from './handover.js';
+import { usesOf } from './setups.js';
+import type { UnitStanding } from './types.js';
+import type { UnitState } from './unitstate.js';
+
+/** One unit in a row of the stage view. `place` is where the step stands in the unit's walking order. */
+interface StepHere {
+  readonly base: string;
+  readonly title: string;
+  readonly stage: string;
+  readonly step: string;
+  readonly place: number;
+  readonly held: boolean;
+}
+
+/** How the unit stands from a moment on, as long as nobody does anything to it. */
+export interface Phase {
+  readonly from: string;
+  readonly standing: UnitStanding;
+  readonly done: number;
+  readonly total: number;
+  readonly where: string;
+  readonly steps: readonly StepHere[];
+  /** Lines of the hand-over page by heading; headings without lines are left out. */
+  readonly handover: Partial<UnitLines>;
+}
+
+export interface UnitDigest {
+  /** Oldest first; the first is the moment for which this was made. */
+  readonly phases: readonly Phase[];
+  /** Until when the last phase is known; absent where time changes nothing any more. */
+  readonly until?: string;
+  readonly lots: readonly LotUsed[];
+  /** Lots and set-ups that an open snag of this unit touches. */
+  readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  /** Steps done under each set-up id. */
+  readonly uses: Readonly<Record<string, number>>;
+  /** A scrapped unit: the one built in its place. */
+  readonly replacement?: string;
+  readonly notes: readonly {
+    readonly at: string;
+    readonly by: string;
+    readonly step: string | null;
+    readonly text: string;
+  }[];
+}
+
+export interface LotUsed {
+  readonly material: string;
+  readonly code: string;
+  readonly expires?: string;
+  /** When it was last named. */
+  readonly at: string;
+}
+
+/** The phase of a moment; undefined where the digest does not reach to it. */
+export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | undefined {
+  const timeless = phases.length === 1 && until === undefined;
+  if (timeless) return phases[0];
+  if (until !== undefined && now >= until) return undefined;
+  return phases.findLast(({ from }) => from <= now);
+}
+
+/** Lots and snags over all units, as decisions want them: a lot's expiry is the one that was named last. */
+export function acrossUnits(digests: Iterable<UnitDigest>): {
+  readonly lots: readonly LotUsed[];
+  readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  readonly uses: ReadonlyMap<string, number>;
+} {
+  const lots = new Map<string, LotUsed>();
+  const snagged = { lots: new Set<string>(), setups: new Set<string>() };
+  const uses = new Map<string, number>();
+  for (const digest of digests) {
+    for (const lot of digest.lots) {
+      const key = `${lot.material}/${lot.code}`;
+      const other = lots.get(key);
+      if (!other || (lot.expires !== undefined && (other.expires === undefined || other.at <= lot.at)))
+        lots.set(key, lot);
+    }
+    for (const code of digest.snagged.lots) snagged.lots.add(code);
+    for (const id of digest.snagged.setups) snagged.setups.add(id);
+    for (const [id, count] of Object.entries(digest.uses)) uses.set(id, (uses.get(id) ?? 0) + count);
+  }
+  return {
+    lots: [...lots.values()],
+    snagged: { lots: [...snagged.lots], setups: [...snagged.setups] },
+    uses,
+  };
+}
+
+/** A unit with what is known of it. */
+export interface Digested {
+  readonly job: string;
+  readonly unit: string;
+  readonly digest: UnitDigest;
+}
+
+/** By stage across units, as `byStep` gives it for states. */
+export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
+  type Here = StageRow['open'][number];
+  const rows = new Map<string, { row: StageRow; place: number; open: Here[]; held: Here[] }>();
+  for (const { job, unit, digest } of units)
+    for (const { base, title, stage, step, place, held } of phaseAt(digest, now)?.steps ?? []) {
+      let entry = rows.get(base);
+      if (!entry) {
+        const open: Here[] = [];
+        const waiting: Here[] = [];
+        entry = { place, row: { base, title, stage, open, held: waiting }, open, held: waiting };
+        rows.set(base, entry);
+      }
+      entry.place = Math.min(entry.place, place);
+      (held ? entry.held : entry.open).push({ job, unit, step });
+    }
+  return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
+}
+
+/** A unit of which nothing is logged, and the step at which it begins. */
+export interface Beginning {
+  readonly job: string;
+  readonly unit: string;
+  readonly base: string;
+  readonly title: string;
+  readonly stage: string;
+  readonly step: string;
+}
+
+/** The stage view with the units that are not started, each at the step at which it begins. */
+export function withBeginnings(rows: readonly StageRow[], beginnings: readonly Beginning[]): StageRow[] {
+  const notStarted = new Map<string, Beginning[]>();
+  for (const each of beginnings) {
+    const here = notStarted.get(each.base);
+    if (here) here.push(each);
+    else notStarted.set(each.base, [each]);
+  }
+  const there = new Set(rows.map(({ base }) => base));
+  const first = [...notStarted.values()]
+    .map(([each]) => each!)
+    .filter(({ base }) => !there.has(base))
+    .map(({ base, title, stage }): StageRow => ({ base, title, stage, open: [], held: [] }));
+  return [...first, ...rows].map((row) => {
+    const here = notStarted.get(row.base)?.map(({ job, unit, step }) => ({ job, unit, step }));
+    return here ? { ...row, notStarted: here } : row;
+  });
+}
+
+/** The headings of the hand-over page in their order, as people say them. */
+export const HANDOVER_TITLES = [
+  ['halfDone', 'Half done'],
+  ['held', 'Held, waits for release'],
+  ['curing', 'Curing'],
+  ['running', 'About to run out'],
+  ['snags', 'Open snags'],
+  ['parked', 'Parked'],
+  ['notes', 'Notes'],
+] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
+
+/** How far back a shift's notes are looked for, where nothing else is asked. */
+export const SHIFT_MS = 12 * 3_600_000;
+
+/** The hand-over page: notes from `since` on. */
+export function handoverOf(units: readonly Digested[], now: string, since: string): Handover {
+  const pages = units.map(({ job, unit, digest }) => ({ job, unit, own: phaseAt(digest, now)?.handover }));
+  const lines = <L extends UnitLine>(under: (own: Partial<UnitLines>) => readonly L[] | undefined) =>
+    pages.flatMap(({ job, unit, own }) =>
+      ((own && under(own)) ?? []).map((line) => ({ job, unit, ...line })),
+    );
+  const soonest = (heading: 'curing' | 'running'): HandoverLine[] =>
+    lines((own) => own[heading])
+      .toSorted((a, b) => ms(a.until) - ms(b.until))
+      .map(({ until: _, ...line }) => line);
+  return {
+    at: now,
+    halfDone: lines(({ halfDone }) => halfDone),
+    held: lines(({ held }) => held),
+    curing: soonest('curing'),
+    running: soonest('running'),
+    snags: lines(({ snags }) => snags),
+    parked: lines(({ parked }) => parked),
+    notes: units.flatMap(({ job, unit, digest }) =>
+      digest.notes
+        .filter(({ at }) => at >= since)
+        .map(({ by, step, text }) => ({ job, unit, step, text: `${by}: ${text}` })),
+    ),
+  };
+}
+
+/** One unit's digest, from its state. What a digest is stands in digests.ts, which those who only read one may load alone. */
+
+/** Timers' texts name the day once it is another one, so each midnight begins a phase; a week of them is looked ahead. */
+const DAYS = 7;
+
+export function digestOf(unit: UnitState, now: string): UnitDigest {
+  const first = asOf(unit, now);
+  const moments = [now, ...momentsAfter(first, now)];
+  const until = first.timers.length === 0 ? undefined : midnightAfter(moments.at(-1)!);
+  const events = unit.events;
+  return {
+    phases: moments.map((moment) => phaseOf(asOf(unit, moment), moment)),
+    ...(until === undefined ? {} : { until }),
+    lots: lotsOf(unit),
+    snagged: {
+      lots: openTouches(unit, 'lot'),
+      setups: openTouches(unit, 'setup'),
+    },
+    uses: Object.fromEntries(usesOf([{ unit: unit.unit, job: unit.job, events }])),
+    ...(unit.replacement === undefined ? {} : { replacement: unit.replacement }),
+    notes: events.flatMap((event) =>
+      event.kind === 'noted'
+        ? [{ at: event.at, by: event.by, step: event.step ?? null, text: event.text }]
+        : [],
+    ),
+  };
+}
+
+function phaseOf(state: UnitState, now: string): Phase {
+  const { standing, done, of, where } = boardRow(state);
+  return {
+    from: now,
+    standing,
+    done,
+    total: of,
+    where,
+    steps: byStep([state]).flatMap(({ base, title, stage, open, held }) =>
+      [...open, ...held].map(({ step }) => ({
+        base,
+        title,
+        stage,
+        step,
+        place: state.route.steps.findIndex(({ id }) => id === step),
+        held: held.some((each) => each.step === step),
+      })),
+    ),
+    handover: Object.fromEntries(
+      Object.entries(handoverLines(state)).filter(([, lines]) => lines.length > 0),
+    ),
+  };
+}
+
+/** Moments at which a running timer changes something, and the midnights between. */
+function momentsAfter(state: UnitState, now: string): string[] {
+  const ends = state.timers
+    // What must be done by a moment may still be done in it.
+    .map(({ kind, until }) => (kind === 'not-after' ? new Date(Date.parse(until) + 1).toISOString() : until))
+    .filter((end) => end > now);
+  const last = ends.toSorted().at(-1);
+  if (last === undefined) return [];
+  const moments = new Set(ends);
+  let midnight = midnightAfter(now);
+  for (let day = 0; day < DAYS && midnight < last; day += 1) {
+    moments.add(midnight);
+    midnight = midnightAfter(midnight);
+  }
+  // Beyond the days looked ahead nothing is claimed.
+  return [...moments].filter((moment) => moment <= midnight).sort();
+}
+
+const DAY_MS = 86_400_000;
+const midnightAfter = (now: string): string =>
+  new Date((Math.floor(Date.parse(now) / DAY_MS) + 1) * DAY_MS).toISOString();
+
+/** Each lot once, as it was named last; an entry that was taken back does not count. */
+function lotsOf(unit: UnitState): LotUsed[] {
+  const corrected = new Set(unit.events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])));
+  const lots = new Map<string, LotUsed>();
+  for (const event of unit.events)
+    if (event.kind === 'answered' && event.lot && !corrected.has(event.n)) {
+      const { material, code, expires } = event.lot;
+      const known = lots.get(`${material}/${code}`)?.expires;
+      const until = expires ?? known;
+      lots.set(`${material}/${code}`, {
+        material,
+        code,
+        ...(until === undefined ? {} : { expires: until }),
+        at: event.at,
+      });
+    }
+  return [...lots.values()];
+}
+
+function openTouches(unit: UnitState, what: 'lot' | 'setup'): string[] {
+  const touched = unit.snags.flatMap(({ open, raised }) => (open ? (raised.touches[what] ?? []) : []));
+  return [...new Set(touched)];
+}
+
+/** What a unit is looked for by, from its events alone: the days on which it was worked on, and whether it had a snag. */
+
+export interface UnitSummary {
+  /** UTC days with an event, each once, in the journal's order: `2026-03-04`. */
+  readonly days: readonly string[];
+  /** A snag was raised, whatever became of it. */
+  readonly snagged: boolean;
+}
+
+export function summaryOf(events: readonly JournalEvent[]): UnitSummary {
+  return {
+    days: [...new Set(events.map(({ at }) => at.slice(0, 10)))],
+    snagged: events.some(({ kind }) => kind === 'snag-raised'),
+  };
+}
+
+/** Whether a unit answers to a question: worked on from a day to a day, both included, with a snag. */
+export function answersTo(
+  { days, snagged }: UnitSummary,
+  asked: {
+    readonly since?: string | undefined;
+    readonly until?: string | undefined;
+    readonly snagged?: boolean | undefined;
+  },
+): boolean {
+  const { since, until } = asked;
+  const worked = days.some(
+    (day) => (since === undefined || day >= since) && (until === undefined || day <= until),
+  );
+  return worked && (asked.snagged !== true || snagged);
+}

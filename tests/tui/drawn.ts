@@ -1,0 +1,82 @@
+/** All that the bench would draw of its state now, without a terminal: for tests that look for faults in the drawing. */
+import type { Core } from '../../src/tui/core.js';
+import { listOf } from '../../src/tui/lists.js';
+import { drawingLines } from '../../src/tui/parts/drawing.js';
+import { entryLine, footerLine, noteLines } from '../../src/tui/parts/footer.js';
+import { headerLines } from '../../src/tui/parts/header.js';
+import type { Line } from '../../src/tui/parts/line.js';
+import { listLines } from '../../src/tui/parts/menu.js';
+import { handoverLines } from '../../src/tui/screens/handover.js';
+import { layoutOf, type Size } from '../../src/tui/screens/layout.js';
+import { measuredLines, pictureColumns, pictureLines } from '../../src/tui/screens/measured.js';
+import {
+  formLines,
+  helpLines,
+  leaveLines,
+  questionLines,
+  releaseLines,
+  whyLines,
+} from '../../src/tui/screens/pages.js';
+import { spotOf, stepView } from '../../src/tui/screens/step.js';
+import { overviewLines } from '../../src/tui/screens/unit.js';
+import type { Theme } from '../../src/tui/theme.js';
+
+const THEME: Theme = { colours: 'none', ascii: false };
+
+export function drawnText(core: Core, size: Size): string {
+  const state = core.state();
+  const world = core.world();
+  const { width, body, drawing } = layoutOf(size);
+  const items = listOf(state, world);
+  const lines: readonly Line[] = [
+    ...headerLines(state, world, width, THEME),
+    ...page(core, width, body),
+    ...listLines({ items, at: state.screen.cursor.at, width, height: body, theme: THEME }),
+    ...(world.open && state.screen.name === 'step' && drawing > 0
+      ? drawingLines(world.open.setOut, {
+          columns: drawing,
+          rows: body,
+          theme: THEME,
+          ...spotOf(state, world),
+          triangles: world.rules.openingTriangle,
+        })
+      : []),
+    ...noteLines(state, width, THEME),
+    entryLine(state, world, width).line,
+    footerLine(state, world, width, THEME),
+  ];
+  return lines.map((line) => line.map(({ text }) => text).join('')).join('\n');
+}
+
+function page(core: Core, width: number, body: number): readonly Line[] {
+  const state = core.state();
+  const world = core.world();
+  const { screen } = state;
+  switch (screen.name) {
+    case 'step':
+      return stepView(state, world, width, body, THEME).lines;
+    case 'unit':
+      return overviewLines(world, width, THEME);
+    case 'measured':
+      return [
+        ...measuredLines(world, width, THEME),
+        ...pictureLines(world, Math.max(20, pictureColumns(width)), body, THEME),
+      ];
+    case 'help':
+      return helpLines(width);
+    case 'handover':
+      return handoverLines(world, width);
+    case 'why':
+      return whyLines(state, world, width);
+    case 'release':
+      return releaseLines(state, screen, world, width);
+    case 'question':
+      return questionLines(screen, width);
+    case 'leave':
+      return leaveLines(world, width);
+    case 'form':
+      return formLines(state, screen, world, width);
+    default:
+      return [];
+  }
+}

@@ -1,0 +1,43 @@
+/** A hold's screen tells beforehand what would be refused, and says no more than the refusal does. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, expect, it } from 'vitest';
+import { releaseLines } from '../../src/tui/screens/pages.js';
+import { benchOf, PINS, RIGHT, remove, smallWorkshop, startClock } from './realbench.js';
+
+const F8 = '\u001b[19~';
+const root = smallWorkshop();
+afterAll(() => remove(root));
+
+it('is told who cannot release it, and is released by who can', () => {
+  writeFileSync(join(root, 'inbox/photo.jpg'), 'picture');
+  const bench = benchOf(root, startClock());
+  const shown = (): string => {
+    const { screen } = bench.core.state();
+    if (screen.name !== 'release')
+      throw new Error(`no hold but ${screen.name}: ${bench.core.state().note?.text}`);
+    return releaseLines(bench.core.state(), screen, bench.core.world(), 78)
+      .map((spans) => spans.map(({ text }) => text).join(''))
+      .join('\n');
+  };
+  bench.press('OT\r', 'T2\r', 'F1\r', 'S01-1\r', '900\r', 'PR-77\r');
+  bench.ports.act(
+    { do: 'answer', check: 'cut/photo', value: 'yes', evidence: ['inbox/photo.jpg'] },
+    { person: 'ot', inHand: {} },
+  );
+  bench.press('0.1\r', RIGHT, RIGHT, F8);
+  expect(shown()).toContain('did this work and may not also release');
+  expect(shown()).toContain('Let one of these do it: MV');
+  expect(shown()).not.toContain('in the name of');
+  // What is told is what is said when it is tried all the same.
+  bench.press(PINS.ot, F8);
+  expect(shown().replaceAll(/\s+/g, ' ')).toContain(bench.core.state().note!.text);
+  bench.press('\u001b', 'JB\r', F8);
+  expect(shown()).toContain('Joan Bexley is at level 3');
+  bench.press('\u001b', 'MV\r', F8);
+  expect(shown()).toContain('It will be released in the name of Mira Volkov.');
+  expect(shown()).toContain('Type your PIN');
+  bench.press(PINS.mv, F8);
+  expect(bench.core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'released', by: 'mv' });
+  bench.ports.close();
+});

@@ -1,0 +1,208 @@
+/** Steps in the language of whoever is at the bench, over a real workshop in a folder; and a record that does not know of it. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { realPorts } from '../../src/session/workshopports.js';
+import { type Core, makeCore } from '../../src/tui/core.js';
+import { keysFor } from '../../src/tui/keyscript.js';
+import { listOf } from '../../src/tui/lists.js';
+import { headerLines } from '../../src/tui/parts/header.js';
+import { releaseLines, whyLines } from '../../src/tui/screens/pages.js';
+import { stepView } from '../../src/tui/screens/step.js';
+import { nextMove } from '../../src/unit/autopilot.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import type { Surroundings } from '../../src/unit/types.js';
+import { freshWorkshop } from './terminal.js';
+
+const CTRL_A = '\x01';
+const THEME = { colours: 'none', ascii: true } as const;
+const leave: (() => void)[] = [];
+afterEach(() => {
+  for (const each of leave.splice(0).reverse()) each();
+});
+
+interface Bench {
+  readonly core: Core;
+  readonly folder: string;
+  readonly text: () => string;
+  readonly journal: (unit: string) => JournalEvent[];
+}
+
+function benchOn(unit: string, change: (folder: string) => void = () => {}): Bench {
+  const { folder, remove } = freshWorkshop();
+  change(folder);
+  let at = Date.parse('2026-11-24T08:00:00.000Z');
+  const clock = () => (at += 40_000);
+  const ports = realPorts({ workshop: folder, clock });
+  if (!ports.ok) throw new Error(JSON.stringify(ports.problems));
+  leave.push(remove, () => ports.value.close());
+  const core = makeCore(ports.value);
+  core.open(`pier-house/${unit}`);
+  const words = (lines: readonly (readonly { readonly text: string }[])[]): string =>
+    lines.map((line) => line.map(({ text }) => text).join('')).join('\n');
+  return {
+    core,
+    folder,
+    text: () =>
+      words([
+        ...headerLines(core.state(), core.world(), 110, THEME),
+        ...stepView(core.state(), core.world(), 110, 40, THEME).lines,
+        ...whyLines(core.state(), core.world(), 110),
+      ]),
+    journal: (of) =>
+      readFileSync(join(folder, 'logs/pier-house', `${of}.jsonl`), 'utf8')
+        .split('\n')
+        .filter((line) => line !== '')
+        .map((line) => JSON.parse(line) as JournalEvent),
+  };
+}
+
+describe('a person who reads German', () => {
+  it('is told title, stage, sentences, reason and check in German; the next person in English', () => {
+    const { core, text } = benchOn('P03-1');
+    core.feed('JB\r');
+    expect(text()).toContain('Read the papers of P03-1');
+    core.feed('LB\r');
+    const german = text();
+    for (const part of [
+      'AUFTRAGSPRÜFUNG',
+      'Unterlagen von P03-1 lesen',
+      'Auftrag, Zeichnung und Arbeitsmappe nebeneinander legen.',
+      'Stimmen Kennzeichen und Stand',
+      'Alles Weitere wird nach diesen Unterlagen gemacht.',
+      'Ein alter Stand liegt noch in der Mappe.',
+    ])
+      expect(german).toContain(part);
+    expect(german).not.toContain('Read the papers');
+    core.feed('JB\r');
+    expect(text()).toContain('Read the papers of P03-1');
+    expect(text()).not.toContain('Unterlagen');
+  });
+
+  it('may switch by a key, and the switch goes with the person', () => {
+    const { core, text } = benchOn('P03-1');
+    core.feed(CTRL_A);
+    expect(core.state().note?.text).toBe('The steps are in German.');
+    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    core.feed('JB\r');
+    expect(text()).toContain('Read the papers');
+    core.feed('LB\r');
+    core.feed(CTRL_A);
+    expect(core.state().note?.text).toBe('The steps are in English.');
+    expect(text()).toContain('Read the papers');
+  });
+
+  it("reads light, packers and lift in the translation's phrases", () => {
+    const { core } = benchOn('P03-1');
+    core.feed('LB\r');
+    const route = core.world().open!.state.route;
+    const step = (id: string) => route.steps.find((each) => each.id === id)!;
+    expect(step('hang.sash@L1').do.join(' ')).toContain(
+      'links angeschlagen, von außen gesehen, öffnet nach außen',
+    );
+    const packing = step('glaze.pack@L1').do.join(' ');
+    expect(packing).toMatch(/Tragklotz, Unterkante, Mitte [\d.]+ mm von der linken Ecke des Glases/);
+    expect(packing).not.toMatch(/\b(setting|bracing|location|edge|centre|corner)\b/);
+    expect(step('dispatch.stillage').caution).toMatch(/\((eine Person|zwei Personen|Hebehilfe)\)/);
+  });
+
+  it('writes the same ids and values as everybody', () => {
+    const record = (person: string) => {
+      const bench = benchOn('P01-1');
+      bench.core.feed(`${person}\r`);
+      for (let i = 0; i < 12; i++) {
+        const world = bench.core.world();
+        const { state } = world.open!;
+        const around: Surroundings = {
+          now: world.now,
+          bench: world.bench,
+          person,
+          inHand: bench.core.state().inHand,
+          // Whoever is at the bench does it all.
+          workshop: { ...world.rules, people: world.rules.people.filter(({ id }) => id === person) },
+          instruments: world.instruments,
+        };
+        const move = nextMove(state, around);
+        if (move.kind !== 'act') break;
+        const { action } = move;
+        const check = 'check' in action ? action.check : undefined;
+        const kind = state.route.steps.flatMap(({ checks }) => checks).find(({ id }) => id === check)?.kind;
+        for (const keys of keysFor(action, kind) ?? []) bench.core.feed(keys);
+      }
+      return bench.journal('P01-1').map((event) => ({
+        kind: event.kind,
+        ...(event.kind === 'answered'
+          ? { step: event.step, check: event.check, answer: event.answer, outcome: event.verdict.outcome }
+          : {}),
+      }));
+    };
+    const english = record('jb');
+    expect(english.length).toBeGreaterThan(8);
+    expect(record('lb')).toEqual(english);
+  });
+});
+
+describe('what is not translated', () => {
+  it('falls back item by item', () => {
+    const { core, text } = benchOn('P03-1', (folder) => {
+      const file = join(folder, 'procedures/casement.de.yaml');
+      const was = readFileSync(file, 'utf8');
+      writeFileSync(file, was.replace('      revision: Stimmen', '      # revision: Stimmen'));
+    });
+    core.feed('LB\r');
+    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    expect(text()).toContain('Do mark and revision agree on order');
+  });
+
+  it('is all of it where the translation cannot be read, and the bench goes on', () => {
+    const { core, text } = benchOn('P03-1', (folder) =>
+      writeFileSync(join(folder, 'procedures/casement.de.yaml'), 'format: [\n'),
+    );
+    core.feed('LB\r');
+    expect(text()).toContain('Read the papers of P03-1');
+  });
+
+  it('is every step that reads otherwise than when the unit was begun', () => {
+    const { core, text, folder } = benchOn('P03-1');
+    core.feed('LB\r');
+    core.feed('\x7f\x1b[C');
+    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    const file = join(folder, 'procedures/casement.yaml');
+    const now = readFileSync(file, 'utf8')
+      .replace('Read mark and revision on each.', 'Read mark, revision and date on each.')
+      .replace('version: "1.0"', 'version: "1.1"');
+    writeFileSync(file, now);
+    const german = join(folder, 'procedures/casement.de.yaml');
+    writeFileSync(
+      german,
+      readFileSync(german, 'utf8')
+        .replace(
+          'Kennzeichen und Stand auf jedem Blatt lesen.',
+          'Kennzeichen, Stand und Datum auf jedem Blatt lesen.',
+        )
+        .replace('version: "1.0"', 'version: "1.1"'),
+    );
+    // The board is read anew with F2, and with it the workshop's files.
+    core.feed('\x1bOQ');
+    core.feed('p03-1\r');
+    expect(text()).toContain('Read mark and revision on each.');
+    expect(text()).not.toContain('Datum');
+    expect(core.world().open!.state.route.steps[1]!.title).toBe('Aufteilung und Anschlag laut lesen');
+  });
+});
+
+it('lists and holds are told in the language too', () => {
+  const { core } = benchOn('P03-1');
+  core.feed('LB\r');
+  core.feed('\x14');
+  expect(listOf(core.state(), core.world())[0]!.text).toContain('Unterlagen von P03-1 lesen');
+  const lines = releaseLines(
+    core.state(),
+    { name: 'release', step: 'order.freeze', cursor: { at: 0, moved: false } },
+    core.world(),
+    100,
+  );
+  expect(lines.map((line) => line.map(({ text }) => text).join('')).join('\n')).toContain(
+    'Auftrag festgeschrieben',
+  );
+});
