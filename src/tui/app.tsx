@@ -1,21 +1,20 @@
 /** The bench on the screen: draws what the store holds. It decides nothing and keeps nothing. */
+
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import type { World } from '../session/ports.js';
 import type { Core } from './core.js';
-import { listOf } from './lists.js';
+import { type Layout, LEAST, layoutOf, type Size } from './layout.js';
 import { drawingLines } from './parts/drawing.js';
 import { entryLine, footerLine, noteLines } from './parts/footer.js';
 import { headerLines } from './parts/header.js';
 import { type Line, line, scrolled } from './parts/line.js';
 import { listLines, Menu } from './parts/menu.js';
 import { Rows } from './parts/rows.js';
-import { handoverLines } from './screens/handover.js';
-import { type Layout, LEAST, layoutOf, type Size } from './screens/layout.js';
 import { measuredLines, pictureColumns, pictureLines } from './screens/measured.js';
-import { formLines, helpLines, leaveLines, questionLines, releaseLines, whyLines } from './screens/pages.js';
-import { spotOf, stepView } from './screens/step.js';
-import { overviewLines } from './screens/unit.js';
+import type { View } from './screens/screen.js';
+import { listOf, screenOn } from './screens/screens.js';
+import { spotOf } from './screens/step.js';
 import type { BenchState } from './state.js';
 import type { Theme } from './theme.js';
 
@@ -104,55 +103,37 @@ function bottomLines(state: BenchState, world: World, { width }: Layout, theme: 
 function Body({ state, world, layout, theme }: RegionProps) {
   const { width, body, drawing } = layout;
   const { screen } = state;
-  if (screen.name === 'step' || screen.name === 'unit') {
-    const left = width - drawing - (drawing > 0 ? 1 : 0);
-    const view =
-      screen.name === 'step'
-        ? stepView(state, world, left, body, theme)
-        : {
-            lines: overviewLines(world, left, theme),
-            menu: Math.max(3, body - overviewLines(world, left, theme).length),
-          };
-    const { spot, item } =
-      screen.name === 'step' ? spotOf(state, world) : { spot: undefined, item: undefined };
-    return (
-      <Box width={width} height={body} flexShrink={0}>
-        <Pane
-          lines={view.lines}
-          menu={view.menu}
-          state={state}
-          world={world}
-          width={left}
-          height={body}
-          theme={theme}
-        />
-        {drawing > 0 && world.open ? (
-          <Drawing world={world} spot={spot} item={item} width={drawing} height={body} theme={theme} />
-        ) : null}
-      </Box>
-    );
-  }
+  const on = screenOn(state);
   if (screen.name === 'measured')
     return <Picture world={world} from={screen.cursor.at} width={width} height={body} theme={theme} />;
-  const lines = pageLines(state, world, width);
-  const list = ['help', 'why', 'handover', 'release', 'question', 'leave'].includes(screen.name)
-    ? 0
-    : body - lines.length;
-  const from =
-    screen.name === 'help' || screen.name === 'why' || screen.name === 'handover'
-      ? Math.min(screen.cursor.at, Math.max(0, lines.length - body))
-      : 0;
-  return (
-    <Pane
-      lines={lines.slice(from)}
-      menu={Math.max(0, list)}
-      state={state}
-      world={world}
-      width={width}
-      height={body}
-      theme={theme}
-    />
+  // The drawing stands beside what is worked on, where there is room.
+  const beside = on.view && world.open ? drawing : 0;
+  const left = on.view ? width - drawing - (drawing > 0 ? 1 : 0) : width;
+  const { lines, menu } =
+    on.view?.(state, world, left, body, theme) ?? pageView(state, world, width, body, theme);
+  const pane = (
+    <Pane lines={lines} menu={menu} state={state} world={world} width={left} height={body} theme={theme} />
   );
+  if (!on.view) return pane;
+  const { spot, item } = screen.name === 'step' ? spotOf(state, world) : { spot: undefined, item: undefined };
+  return (
+    <Box width={width} height={body} flexShrink={0}>
+      {pane}
+      {beside > 0 ? (
+        <Drawing world={world} spot={spot} item={item} width={beside} height={body} theme={theme} />
+      ) : null}
+    </Box>
+  );
+}
+
+/** A screen's lines, scrolled where it scrolls, and its list in the rows that are left. */
+function pageView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
+  const on = screenOn(state);
+  const lines = on.lines?.(state, state.screen, world, width, theme) ?? [
+    line(` ${on.title ?? ''}`, 'strong'),
+  ];
+  const from = on.scrolls ? Math.min(state.screen.cursor.at, Math.max(0, lines.length - height)) : 0;
+  return { lines: lines.slice(from), menu: on.list ? Math.max(0, height - lines.length) : 0 };
 }
 
 interface PaneProps {
@@ -166,23 +147,11 @@ interface PaneProps {
   readonly theme: Theme;
 }
 
-/** Lists that grow with the workshop; the others are menus. */
-const LONG: ReadonlySet<string> = new Set([
-  'units',
-  'stages',
-  'unit',
-  'steps',
-  'people',
-  'instruments',
-  'snags',
-  'setups',
-]);
-
 function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
   const rows = Math.min(menu, height);
   const items = rows > 0 ? listOf(state, world) : [];
   const shown = items.length === 0 ? 0 : rows;
-  const isLong = LONG.has(state.screen.name);
+  const isLong = screenOn(state).long === true;
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
       <Rows lines={lines} theme={theme} width={width} height={Math.min(lines.length, height - shown)} />
@@ -199,28 +168,6 @@ function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
       ) : null}
     </Box>
   );
-}
-
-function pageLines(state: BenchState, world: World, width: number): readonly Line[] {
-  const { screen } = state;
-  switch (screen.name) {
-    case 'help':
-      return helpLines(width);
-    case 'handover':
-      return handoverLines(world, width);
-    case 'why':
-      return whyLines(state, world, width);
-    case 'release':
-      return releaseLines(state, screen, world, width);
-    case 'question':
-      return questionLines(screen, width);
-    case 'leave':
-      return leaveLines(world, width);
-    case 'form':
-      return formLines(state, screen, world, width);
-    default:
-      return [line(` ${TITLES[screen.name]}`, 'strong')];
-  }
 }
 
 interface PictureProps {
@@ -256,20 +203,6 @@ function Picture({ world, from, width, height, theme }: PictureProps) {
     </Box>
   );
 }
-
-const TITLES = {
-  units: 'Units: scan one, type a part of its name, or choose',
-  stages: 'Steps open across units: choosing one takes it over its units in turn',
-  steps: 'Steps of this unit',
-  people: 'Who is at the bench?',
-  instruments: 'Which instrument is in hand?',
-  menu: 'What the keys do: choose one, or press its key',
-  snags: 'Snags of this unit',
-  setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
-  step: '',
-  unit: '',
-  measured: '',
-} as const;
 
 interface DrawingProps {
   readonly world: World;

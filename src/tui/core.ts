@@ -9,9 +9,9 @@ import { BENCH_MESSAGES } from '../session/messages.js';
 import type { Ports, World } from '../session/ports.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { commandOf } from './keys/table.js';
+import { spokenWorld } from './language.js';
 import type { Effect, Message } from './protocol.js';
 import { update } from './reducer.js';
-import { spokenWorld } from './spoken.js';
 import { type BenchState, START } from './state.js';
 
 const raise = raiser(BENCH_MESSAGES);

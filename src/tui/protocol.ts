@@ -1,9 +1,9 @@
 /** What comes into the bench's reducer, and what it asks for. */
-
 import type { Problem } from '../base/problem.js';
 import type { Acted } from '../session/ports.js';
 import type { BenchAction } from '../unit/actions.js';
 import type { Key } from './keys/split.js';
+import type { CommandId } from './keys/table.js';
 import type { BenchState } from './state.js';
 
 export type Message =
@@ -25,4 +25,6 @@ export type Effect =
 export interface Update {
   readonly state: BenchState;
   readonly effects: readonly Effect[];
+  /** A command chosen from a menu, to be carried out as if its key had been pressed. */
+  readonly command?: CommandId;
 }

@@ -3,14 +3,20 @@
  * Every key is decided against the state as it is when the key comes.
  */
 
+import { plain } from '../base/text.js';
 import type { World } from '../session/ports.js';
+import type { Person } from '../unit/workshop.js';
+import { onCommand } from './commands.js';
+import { readEntry } from './entry.js';
 import type { Key } from './keys/split.js';
 import { commandOf } from './keys/table.js';
+import { emptied, goBack, say, stay } from './navigate.js';
 import type { Effect, Message, Update } from './protocol.js';
+import { onResult } from './result.js';
+import { fieldGiven } from './screens/form.js';
+import { signIn, takeInstrument } from './screens/people.js';
+import { screenOn } from './screens/screens.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
-import { actOnEntry } from './update/act.js';
-import { onCommand } from './update/command.js';
-import { onResult } from './update/result.js';
 
 export function update(state: BenchState, message: Message, world: World): Update {
   switch (message.kind) {
@@ -77,4 +83,61 @@ function handBack(state: BenchState, world: World, at: number): BenchState {
       todo: 'Scan or choose a person.',
     },
   };
+}
+
+/** Enter with something on the entry line. A code the workshop knows is a scan, whatever screen is at hand. */
+function actOnEntry(state: BenchState, world: World): Update {
+  const empty: BenchState = { ...state, entry: '' };
+  if (state.entry.length > LONGEST_ENTRY)
+    return stay(
+      say(empty, 'bad', 'That was too long to be one scan; nothing was taken.', 'Scan or type it again.'),
+    );
+  const entry = readEntry(state.entry, world);
+  switch (entry.kind) {
+    case 'unit':
+      return { state: empty, effects: [{ kind: 'open', unit: entry.unit }] };
+    case 'wrong-check':
+      return stay(
+        say(
+          empty,
+          'bad',
+          `"${plain(entry.text)}" is a label's code with a sign read or typed wrongly.`,
+          'Scan the label again.',
+        ),
+      );
+    case 'person':
+      return personScanned(empty, entry.person, world);
+    case 'instrument':
+      return stay(takeInstrument(empty, entry.instrument));
+    default:
+      return typedWords(state, entry.text, world);
+  }
+}
+
+function personScanned(state: BenchState, person: Person, world: World): Update {
+  const { screen } = state;
+  if (screen.name === 'form' && screen.form.id === 'second')
+    return person.id === state.person
+      ? stay(say(state, 'bad', `${person.name} is at the bench already; a second name is somebody else's.`))
+      : fieldGiven(state, screen, person.id, world);
+  if (screen.name === 'form' && screen.form.id === 'overdue')
+    return fieldGiven(state, screen, person.id, world);
+  // A form half filled belongs to the person who began it: a PIN typed by one is never sent in another's name.
+  const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
+  return stay(screen.name === 'people' ? goBack(signed) : signed);
+}
+
+function typedWords(state: BenchState, text: string, world: World): Update {
+  const own = screenOn(state).typed?.(state, state.screen, text, world);
+  return (
+    own ??
+    stay(
+      say(
+        emptied(state),
+        'ask',
+        `"${plain(text)}" was not logged: this screen asks for nothing.`,
+        'Esc goes back to the step.',
+      ),
+    )
+  );
 }

@@ -1,12 +1,16 @@
 /** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
+
+import { Text } from 'ink';
+import { Component, type ReactNode, useSyncExternalStore } from 'react';
 import type { Problem } from '../base/problem.js';
 import type { Ports } from '../session/ports.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
+import type { Core } from './core.js';
 import { makeCore } from './core.js';
-import { Guard } from './guard.js';
-import { stayAtTerminal } from './session.js';
 import { START } from './state.js';
+import { stayAtTerminal } from './terminal.js';
 import type { Theme } from './theme.js';
+import { UNDRAWABLE } from './words.js';
 
 const TICK_MS = 5000;
 
@@ -57,4 +61,35 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
     code: 3,
     text: `The bench met something it did not expect: ${String((ending.error as Error)?.message ?? ending.error)} [bench.unexpected]\n  Nothing that was acknowledged is lost; start it again and it stands at the same check.`,
   };
+}
+
+interface GuardProps {
+  readonly core: Core;
+  readonly children: ReactNode;
+}
+
+/** Draws again, from the state that the core then has, after each fault. */
+export function Guard({ core, children }: GuardProps) {
+  const faults = useSyncExternalStore(core.subscribe, core.faults);
+  return (
+    <Boundary key={faults} core={core}>
+      {children}
+    </Boundary>
+  );
+}
+
+class Boundary extends Component<GuardProps, { readonly failed: boolean }> {
+  override state = { failed: false };
+
+  static getDerivedStateFromError() {
+    return { failed: true };
+  }
+
+  override componentDidCatch(error: unknown): void {
+    this.props.core.undrawable(error);
+  }
+
+  override render(): ReactNode {
+    return this.state.failed ? <Text>{UNDRAWABLE}</Text> : this.props.children;
+  }
 }

@@ -3,8 +3,10 @@
  * from the terminal library, which is given a stream of ours: it writes each frame whole, and only what changed is sent on.
  */
 import { EventEmitter } from 'node:events';
+import { render } from 'ink';
+import type { ReactElement } from 'react';
+import type { Size } from './layout.js';
 import { CLEAR, type CursorPlace, NOTHING_PAINTED, type Painted, paint } from './paint.js';
-import type { Size } from './screens/layout.js';
 
 /** Alternate screen, pastes marked as such, a cursor that does not blink. */
 const ENTER = `\u001b[?1049h\u001b[?2004h\u001b[2 q${CLEAR}`;
@@ -132,4 +134,140 @@ export class SilentInput extends EventEmitter {
   read(): null {
     return null;
   }
+}
+
+/** Ended by a signal: the shell's 128 + its number. */
+const SIGNALS = { SIGTERM: 143, SIGHUP: 129, SIGINT: 130 } as const;
+
+/** After an unfinished escape sequence the line counts as quiet so long after, ms. */
+const QUIET_MS = 50;
+
+/** Bytes of input that are taken between two drawings. */
+const AT_ONCE = 256;
+
+export interface Stay {
+  readonly page: (size: Size) => ReactElement;
+  /** The row that is drawn by itself while one types; absent where the page has it. */
+  readonly entry?: (size: Size) => ReactElement;
+  readonly entryRow?: (size: Size) => number | undefined;
+  readonly cursor: (size: Size) => CursorPlace | undefined;
+  /** What the terminal sent. */
+  feed(chunk: Uint8Array): void;
+  /** The line has gone quiet after an unfinished sequence; asked for while `waits`. */
+  quiet(): void;
+  waits(): boolean;
+  left(): boolean;
+  /** The trees do not draw themselves: they are drawn anew after every key. */
+  readonly drawn?: boolean;
+}
+
+export type Ending =
+  | { readonly how: 'left' }
+  /** The shell's code for the signal; for a terminal that is gone that of SIGHUP. */
+  | { readonly how: 'signal'; readonly code: number }
+  | { readonly how: 'fault'; readonly error: unknown };
+
+export function stayAtTerminal(stay: Stay): Promise<Ending> {
+  const { stdin, stdout } = process;
+  // What the runtime or a library thinks aloud would be written across the screen.
+  const aloud = process.rawListeners('warning');
+  process.removeAllListeners('warning');
+  const screen = takeScreen(stdin, stdout, stay.cursor, stay.entryRow ?? (() => undefined));
+  const parts = [
+    [screen.page, stay.page] as const,
+    ...(stay.entry ? [[screen.entry, stay.entry] as const] : []),
+  ];
+  const instances = parts.map(([stream, part]) => {
+    const instance = render(part(screen.size()), {
+      stdout: stream as unknown as NodeJS.WriteStream,
+      stdin: new SilentInput() as unknown as NodeJS.ReadStream,
+      stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
+      // Each frame whole and at once: what changed in it is worked out in paint.ts. (The library's own incremental
+      // drawing puts rows one too low when the frame does not fill the terminal.)
+      debug: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    });
+    return { draw: () => instance.rerender(part(screen.size())), unmount: () => instance.unmount() };
+  });
+  const draw = (): void => {
+    for (const each of instances) each.draw();
+  };
+
+  return new Promise<Ending>((resolve) => {
+    let quiet: NodeJS.Timeout | undefined;
+    let ended = false;
+    const taken = (take: () => void): void => {
+      try {
+        take();
+      } catch (error) {
+        end({ how: 'fault', error });
+        return;
+      }
+      if (stay.left()) end({ how: 'left' });
+      else if (stay.drawn) draw();
+    };
+    // A flood is taken in pieces, and between them the screen is drawn.
+    const waiting: Buffer[] = [];
+    const onData = (chunk: Buffer): void => {
+      clearTimeout(quiet);
+      const idle = waiting.length === 0;
+      for (let from = 0; from < chunk.length; from += AT_ONCE)
+        waiting.push(chunk.subarray(from, from + AT_ONCE));
+      if (idle) takeNext();
+    };
+    const takeNext = (): void => {
+      const piece = waiting[0];
+      if (ended || !piece) return;
+      taken(() => stay.feed(piece));
+      waiting.shift();
+      if (ended) return;
+      if (waiting.length > 0) setImmediate(takeNext);
+      else if (stay.waits()) quiet = setTimeout(() => taken(() => stay.quiet()), QUIET_MS);
+    };
+    const redraw = (): void => {
+      screen.clear();
+      draw();
+    };
+    const onContinue = (): void => {
+      stdin.setRawMode(true);
+      redraw();
+    };
+    const onGone = (): void => end({ how: 'signal', code: SIGNALS.SIGHUP });
+    const onFault = (error: unknown): void => end({ how: 'fault', error });
+    // Whatever ends the process without asking still gives the terminal back.
+    const onExit = (): void => screen.leave();
+    /** Listened to until the end, and then to none of them. */
+    const listeners: readonly (readonly [EventEmitter, string, (...args: never[]) => void])[] = [
+      ...Object.entries(SIGNALS).map(
+        ([signal, code]) => [process, signal, () => end({ how: 'signal', code })] as const,
+      ),
+      [process, 'SIGCONT', onContinue],
+      [process, 'uncaughtException', onFault],
+      [process, 'exit', onExit],
+      [stdout, 'resize', redraw],
+      // A terminal that is gone says so by either stream.
+      [stdout, 'error', onGone],
+      [stdin, 'data', onData],
+      [stdin, 'end', onGone],
+      [stdin, 'error', onGone],
+    ];
+
+    function end(ending: Ending): void {
+      if (ended) return;
+      ended = true;
+      clearTimeout(quiet);
+      for (const [from, event, listener] of listeners) from.off(event, listener as () => void);
+      // Where the terminal is gone, what is still said to it fails, and nobody is there to be told.
+      stdout.on('error', () => {});
+      stdin.pause();
+      screen.leave();
+      for (const each of aloud) process.on('warning', each as NodeJS.WarningListener);
+      for (const each of instances) each.unmount();
+      resolve(ending);
+    }
+
+    for (const [from, event, listener] of listeners) from.on(event, listener as () => void);
+    stdin.resume();
+  });
 }

@@ -123,3 +123,15 @@ export function timeLeft(until: string, now: string): string {
 /** All that is left where no screen can be drawn. */
 export const UNDRAWABLE =
   'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
+
+/** Heads of the lists. */
+export const TITLES = {
+  units: 'Units: scan one, type a part of its name, or choose',
+  stages: 'Steps open across units: choosing one takes it over its units in turn',
+  steps: 'Steps of this unit',
+  people: 'Who is at the bench?',
+  instruments: 'Which instrument is in hand?',
+  menu: 'What the keys do: choose one, or press its key',
+  snags: 'Snags of this unit',
+  setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
+} as const;

@@ -28,48 +28,48 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'the bench says who has the unit instead',
     test: 'tests/errors/hardtogive.test.ts',
   },
-  'bench.let-go': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
-  'bench.look-only': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
-  'bench.reread': { why: 'the program must have a fault', test: 'tests/bench/faults.test.ts' },
+  'bench.let-go': { why: 'the program must have a fault', test: 'tests/tui/faults.test.ts' },
+  'bench.look-only': { why: 'the program must have a fault', test: 'tests/tui/faults.test.ts' },
+  'bench.reread': { why: 'the program must have a fault', test: 'tests/tui/faults.test.ts' },
   'bench.unexpected': {
     why: 'the program must have a fault',
     test: 'tests/errors/hardtogive.test.ts',
   },
   'build.bad-action': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.evidence-missing': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.hold-skipped': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/annexa.test.ts',
+    test: 'tests/unit/annexa.test.ts',
   },
   'build.lot-snagged': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.no-setup': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.not-opened': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.setup-blocked': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.unknown-instrument': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'build.unknown-person': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
-    test: 'tests/build/refusals.test.ts',
+    test: 'tests/unit/refusals.test.ts',
   },
   'demo.stuck': {
     why: 'a clock far ahead',
@@ -137,7 +137,7 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'journal.name': {
     why: 'another process must write, or lines must be hashed anew',
-    test: 'tests/train/chainlog.test.ts',
+    test: 'tests/training/chainlog.test.ts',
   },
   'journal.newer': {
     why: 'lines must be hashed anew',

@@ -9,8 +9,14 @@ import fc from 'fast-check';
 import { render } from 'ink-testing-library';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { SPLIT_START, split } from '../../src/tui/keys/split.js';
-import { saidLines, TalkScreen } from '../../src/tui/practice/screen.js';
-import { type TalkState, talkKey, talkSaid, talkStart } from '../../src/tui/practice/state.js';
+import {
+  saidLines,
+  TalkScreen,
+  type TalkState,
+  talkKey,
+  talkSaid,
+  talkStart,
+} from '../../src/tui/practice/screen.js';
 import { REPOSITORY } from './shop.js';
 
 /** Typed bytes in given chunks: the lines that came out of them. */

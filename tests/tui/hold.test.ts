@@ -2,7 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { releaseLines } from '../../src/tui/screens/pages.js';
+import { releaseLines } from '../../src/tui/screens/release.js';
 import { benchOf, PINS, RIGHT, remove, smallWorkshop, startClock } from './realbench.js';
 
 const F8 = '\u001b[19~';

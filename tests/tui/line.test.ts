@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
-import { bigNumber } from '../../src/tui/parts/bignumber.js';
+import { bigNumber } from '../../src/tui/parts/drawing.js';
 import { crop, type Line, lineWidth, spread, wrap } from '../../src/tui/parts/line.js';
 import { windowStart } from '../../src/tui/parts/menu.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { listOf } from '../../src/tui/lists.js';
+import { listOf } from '../../src/tui/screens/screens.js';
 import { standOf } from '../../src/tui/stand.js';
 import { rig } from './support.js';
 

@@ -2,7 +2,7 @@
 import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { App, EntryLine } from '../../src/tui/app.js';
-import { helpLines } from '../../src/tui/screens/pages.js';
+import { helpLines } from '../../src/tui/screens/help.js';
 import { rig } from './support.js';
 
 const SIZE = { columns: 100, rows: 30 };

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, expect, it } from 'vitest';
 import { proveSetups } from '../../src/session/setups.js';
 import { realDisk } from '../../src/store/disk.js';
 import { readSetupLog } from '../../src/store/setups.js';
-import { formLines } from '../../src/tui/screens/pages.js';
+import { formLines } from '../../src/tui/screens/form.js';
 import {
   type Bench,
   type Clock,

@@ -6,7 +6,7 @@ import { realDisk } from '../../src/store/disk.js';
 import { thisHost } from '../../src/store/lock.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { headerLines } from '../../src/tui/parts/header.js';
-import { formLines } from '../../src/tui/screens/pages.js';
+import { formLines } from '../../src/tui/screens/form.js';
 import {
   type Bench,
   benchOf,

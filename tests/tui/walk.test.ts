@@ -8,8 +8,8 @@ import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { type Core, makeCore } from '../../src/tui/core.js';
-import { listOf } from '../../src/tui/lists.js';
 import { handoverLines } from '../../src/tui/screens/handover.js';
+import { listOf } from '../../src/tui/screens/screens.js';
 import { nextCheck } from '../../src/unit/next.js';
 
 let parent: string;

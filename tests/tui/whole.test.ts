@@ -5,8 +5,7 @@ import { builtFromNow, planOf } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 import type { Line } from '../../src/tui/parts/line.js';
-import { whyLines } from '../../src/tui/screens/pages.js';
-import { cautionsAndLimits, instructions, limitTexts } from '../../src/tui/screens/whole.js';
+import { cautionsAndLimits, instructions, limitTexts, whyLines } from '../../src/tui/screens/why.js';
 import { benchOf, remove, startClock, workshop } from './realbench.js';
 
 const root = workshop();

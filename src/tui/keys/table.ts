@@ -257,6 +257,16 @@ export function commandOf(name: KeyName): Command | undefined {
 
 export const command = (id: CommandId): Command => COMMANDS.find((each) => each.id === id)!;
 
+/** A key with what it does on a screen just now. */
+export interface WordedKey {
+  readonly key: KeyName;
+  readonly words: string;
+}
+
+export const worded = (id: CommandId, words: string): WordedKey => ({ key: command(id).keys[0]!, words });
+/** The keys that mark something in a list. */
+export const MARKING: readonly WordedKey[] = [worded('up', 'up'), worded('down', 'down')];
+
 /** A key as a person reads it: `F5`, `^W`, `Right`. */
 export function keyText(name: KeyName): string {
   if (name.startsWith('ctrl+')) return `^${name.slice(5).toUpperCase()}`;

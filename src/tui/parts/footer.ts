@@ -3,11 +3,10 @@
 import widthOf from 'string-width';
 import { plain } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { currentField, wantsPin } from '../forms/fields.js';
-import { type Command, footerOf, keyText } from '../keys/table.js';
+import { type Command, footerOf, keyText, type WordedKey } from '../keys/table.js';
+import { answerKeys, hidesEntry } from '../screens/screens.js';
 import type { BenchState, Tone } from '../state.js';
 import { shape, type Theme } from '../theme.js';
-import { answerKeys, type WordedKey } from './answerkeys.js';
 import { crop, type Line, lineWidth, type Span } from './line.js';
 
 export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
@@ -35,7 +34,7 @@ export function entryLine(
   world: World,
   width: number,
 ): { readonly line: Line; readonly cursor: number } {
-  const shown = isHidden(state, world) ? '*'.repeat([...state.entry].length) : plain(state.entry);
+  const shown = hidesEntry(state, world) ? '*'.repeat([...state.entry].length) : plain(state.entry);
   const room = width - 4;
   let tail = shown;
   while (widthOf(tail) > room) tail = [...tail].slice(1).join('');
@@ -65,9 +64,3 @@ const wordedKey = ({ id, keys, short }: Command): WordedKey => ({
   key: keys[0]!,
   words: id === 'act' ? 'choose' : short,
 });
-
-/** PINs are not shown: on a form's hidden question, and on a hold where the person has one. */
-function isHidden(state: BenchState, world: World): boolean {
-  if (state.screen.name === 'form') return currentField(state.screen, state, world)?.hidden === true;
-  return state.screen.name === 'release' && wantsPin(state, world);
-}

@@ -7,7 +7,7 @@ import SelectInput from 'ink-select-input';
 import { memo } from 'react';
 import widthOf from 'string-width';
 import { plain } from '../../base/text.js';
-import type { Item } from '../lists.js';
+import type { Item } from '../screens/screen.js';
 import { shape, type Theme, toneProps } from '../theme.js';
 import { crop, type Line } from './line.js';
 

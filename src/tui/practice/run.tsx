@@ -1,11 +1,10 @@
 /** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
 import { type Problem, problemText } from '../../base/problem.js';
 import { type Key, KeyReader } from '../keys/split.js';
-import type { Size } from '../screens/layout.js';
-import { stayAtTerminal } from '../session.js';
+import type { Size } from '../layout.js';
+import { stayAtTerminal } from '../terminal.js';
 import type { Theme } from '../theme.js';
-import { bodyRows, TalkScreen, talkCursor } from './screen.js';
-import { type TalkState, talkKey, talkSaid, talkStart } from './state.js';
+import { bodyRows, TalkScreen, type TalkState, talkCursor, talkKey, talkSaid, talkStart } from './screen.js';
 
 /** A drill as a conversation: the same one that scripts talk to. */
 export interface Talk {

@@ -1,9 +1,9 @@
 /** The hand-over page at the bench: what the next shift finds open, held, curing and half done. */
-
 import { plain } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { HANDOVER_TITLES } from '../../unit/summary.js';
 import { BLANK, type Line, line, wrap } from '../parts/line.js';
+import type { ScreenDefinition } from './screen.js';
 
 export function handoverLines({ more }: World, width: number): readonly Line[] {
   const page = more?.handover();
@@ -25,3 +25,8 @@ export function handoverLines({ more }: World, width: number): readonly Line[] {
       : found),
   ];
 }
+
+export const handoverScreen: ScreenDefinition<'handover'> = {
+  scrolls: true,
+  lines: (_state, _screen, world, width) => handoverLines(world, width),
+};

@@ -3,16 +3,27 @@
  * magnified. The drawing stands still beside the text, which is scrolled.
  */
 import { plain } from '../../base/text.js';
-import { asMeasuredText } from '../../measure/asmeasured.js';
+import { type AsMeasured, asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { notesInParts } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
+import { type LoggedSet, solveSquare, toolsOf, valuesOf } from '../../measure/square.js';
 import { SQUARE_KEYS } from '../../measure/types.js';
+import { unitRead } from '../../measure/units.js';
 import { sourceText } from '../../measure/verdict.js';
+import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
-import { lastMeasured, type Measured } from '../measured.js';
+import type { JournalEvent } from '../../unit/events.js';
+import { findCheck } from '../../unit/graph.js';
+import type { UnitState } from '../../unit/unitstate.js';
+import { answerByEntry } from '../answer.js';
+import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
 import { BLANK, type Line, line, wrap } from '../parts/line.js';
+import type { Update } from '../protocol.js';
+import type { BenchState } from '../state.js';
 import { shape, type Theme } from '../theme.js';
 import { OUTCOME } from '../words.js';
+import type { ScreenDefinition } from './screen.js';
+import { walkOn } from './stages.js';
 
 /** Columns of the drawing; 0 where there is no room for one beside the text. */
 export const pictureColumns = (width: number): number =>
@@ -84,3 +95,60 @@ export function pictureLines(world: World, columns: number, rows: number, theme:
   });
   return [...drawn.map((row) => line(plain(row))), ...under];
 }
+
+export interface Measured {
+  readonly check: RouteCheck;
+  readonly answered: JournalEvent & { readonly kind: 'answered' };
+  /** Nothing to draw where the readings give no figure. */
+  readonly frame: AsMeasured | undefined;
+}
+
+export function lastMeasured({ open, instruments, rules }: World): Measured | undefined {
+  const answered = open && lastSet(open.state);
+  const check = answered && findCheck(open.state.route, answered.check)?.check;
+  if (!check || answered.answer.kind !== 'square') return undefined;
+  const readings = answered.answer.readings as LoggedSet;
+  const tools = toolsOf(readings, instruments);
+  const solution = solveSquare(valuesOf(readings), {
+    ...(check.nominal ? { nominal: check.nominal } : {}),
+    ...tools,
+  });
+  const read = unitRead('mm', Object.values(tools.instruments ?? {})[0], rules.units);
+  return { check, answered, frame: asMeasured(solution, check.nominal, read === 'inch' ? 'inch' : 'mm') };
+}
+
+/** The last set that was not taken back. */
+function lastSet({ events }: UnitState): Measured['answered'] | undefined {
+  const gone = new Set(events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])));
+  return events.findLast(
+    (event): event is Measured['answered'] =>
+      event.kind === 'answered' && event.answer.kind === 'square' && !gone.has(event.n),
+  );
+}
+
+export const judgesSet = (events: readonly JournalEvent[]): boolean =>
+  events.some((event) => event.kind === 'answered' && event.answer.kind === 'square');
+
+/** In a walk the next unit comes when the picture is left, so that nobody's verdict is passed by unseen. */
+export function fromMeasured(state: BenchState, world: World): Update {
+  const back = goBack(state);
+  return walkOn(back, 'answer', world) ?? stay(back);
+}
+
+/** What is typed on the picture is for the check at hand; not where the picture is left for another unit. */
+function typedOnPicture(state: BenchState, text: string, world: World): Update {
+  const left = fromMeasured(emptied(state), world);
+  if (left.effects.length === 0) return keptOnLine(state, answerByEntry(left.state, text, world));
+  return {
+    ...left,
+    state: say(left.state, 'ask', `"${plain(text)}" was not logged: the next unit comes first.`),
+  };
+}
+
+export const measuredScreen: ScreenDefinition<'measured'> = {
+  scrolls: true,
+  lines: (_state, _screen, world, width, theme) => measuredLines(world, width, theme),
+  right: (state, _screen, world) => fromMeasured(state, world),
+  left: (state, _screen, world) => fromMeasured(state, world),
+  typed: (state, _screen, text, world) => typedOnPicture(state, text, world),
+};

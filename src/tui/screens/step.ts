@@ -5,34 +5,28 @@ import { nominalOf } from '../../measure/square.js';
 import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
-import type { CheckState } from '../../unit/types.js';
-import { command, keyText } from '../keys/table.js';
-import { BIG_HEIGHT, bigNumber } from '../parts/bignumber.js';
+import type { CheckState, StepState } from '../../unit/types.js';
+import { answerByArrow, answerByEntry, send } from '../answer.js';
+import { command, keyText, MARKING, type WordedKey, worded } from '../keys/table.js';
+import { emptied, keptOnLine, say, showForm, stay } from '../navigate.js';
+import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
-import { asked, SQUARE_WORDS, type Stand, squareNext, toolFor, unitAt } from '../stand.js';
+import type { Update } from '../protocol.js';
+import { asked, SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '../stand.js';
 import type { BenchState } from '../state.js';
+import { TOP } from '../state.js';
 import { shape, type Theme } from '../theme.js';
 import { answerText, decidedText, figureText, OUTCOME, readText, timeLeft } from '../words.js';
-import { limitTexts } from './whole.js';
+import type { Item, ScreenDefinition, View } from './screen.js';
+import { snagHere } from './snags.js';
+import { limitTexts } from './why.js';
 
-export interface StepView {
-  readonly lines: readonly Line[];
-  /** Rows that the list of choices (or ways out of a failure) gets, under the lines. */
-  readonly menu: number;
-}
-
-export function stepView(
-  state: BenchState,
-  world: World,
-  width: number,
-  height: number,
-  theme: Theme,
-): StepView {
+export function stepView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
   const at = asked(state, world);
   if (!at) return { lines: nothingLeft(world, width), menu: 0 };
   const { stand, check } = at;
   const { step } = stand.step;
-  const wanted = (spareRows: number): StepView =>
+  const wanted = (spareRows: number): View =>
     check && stand.check
       ? askedLines(stand.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
       : waits(stand, width, theme);
@@ -85,7 +79,7 @@ function askedLines(
   height: number,
   theme: Theme,
   spareRows: Spare,
-): StepView {
+): View {
   const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;
   const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
@@ -228,7 +222,7 @@ function verdictLines(
 
 const PICTURE_KEY = keyText(command('measured').keys[0]!);
 
-function waits({ step }: Stand, width: number, theme: Theme): StepView {
+function waits({ step }: Stand, width: number, theme: Theme): View {
   const { hold } = step.step;
   if (step.status === 'held' && hold)
     return {
@@ -282,3 +276,95 @@ function nothingLeft(world: World, width: number): readonly Line[] {
     ...wrap(' F3 shows the steps, F6 the snags, F2 the other units.', width),
   ];
 }
+
+/** What a check offers by arrows: its choices, or the ways out of a failure. */
+export function checkItems(
+  check: CheckState,
+  step: StepState,
+  state: BenchState,
+  world: World,
+): readonly Item[] {
+  const asked = step.step.checks.find(({ id }) => id === check.id);
+  const read = asked ? unitAt(asked, state, world) : 'mm';
+  if (check.answered && !check.holds) {
+    return [
+      {
+        id: 'again',
+        text: asked?.kind === 'tick' || asked?.kind === 'go-no-go' ? 'check it again' : 'measure again',
+      },
+      { id: 'rework', text: 'rework now' },
+      { id: 'snag', text: 'raise a snag and park the unit' },
+    ];
+  }
+  if (check.partial && squareNext(check) === undefined)
+    return SQUARE_KEYS.map((key) => ({
+      id: key,
+      text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => readText(value, read)).join(', ') ?? ''}`,
+    }));
+  return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
+}
+
+export function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
+  const at = asked(state, world);
+  if (!at?.stand.check || !at.check) return stay(state);
+  const failed = at.stand.check.answered !== undefined && !at.stand.check.holds;
+  if (!failed && at.check.kind === 'square')
+    return stay(
+      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
+    );
+  if (!failed) return send(state, { do: 'answer', check: at.check.id, value: item.id }, world);
+  const calm = { ...state, screen: { ...state.screen, cursor: TOP } };
+  if (item.id === 'rework') return stay(showForm(calm, { id: 'rework', step: at.stand.step.step.id }));
+  if (item.id === 'snag') return stay(showForm(calm, snagHere(state, world)));
+  return stay(
+    say(
+      calm,
+      'ask',
+      'Check it again.',
+      at.check.kind === 'number' || at.check.kind === 'square'
+        ? 'Type or send the new reading, then Enter.'
+        : 'Then answer again.',
+    ),
+  );
+}
+
+const YES = worded('yes', 'yes');
+const TYPED = [worded('act', 'logs what is typed')];
+const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
+  tick: [YES],
+  'go-no-go': [YES, worded('no', 'no')],
+  choice: [...MARKING, worded('act', 'choose')],
+  number: TYPED,
+  count: TYPED,
+  text: TYPED,
+  square: TYPED,
+};
+
+function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
+  const at = asked(state, world);
+  if (!at) return [];
+  const { stand, check } = at;
+  if (!check || !stand.check) return stand.step.status === 'held' ? [worded('release', 'release')] : [];
+  return check.kind === 'square' && squareIsIn(stand.check) ? ANSWERS.tick : ANSWERS[check.kind];
+}
+
+export const stepScreen: ScreenDefinition<'step'> = {
+  list(state, world) {
+    const stand = world.open && standOf(world.open.state, state.at);
+    return stand?.check ? checkItems(stand.check, stand.step, state, world) : [];
+  },
+  view: stepView,
+  keys: (state, _screen, world) => answerKeys(state, world),
+  choose: chooseAtCheck,
+  right(state, { cursor }, world) {
+    // The list under a complete square set marks a reading to take again; the arrow still judges the set.
+    const check = world.open && standOf(world.open.state, state.at)?.check;
+    if (cursor.moved && !(check && squareIsIn(check))) {
+      const item = stepScreen.list?.(state, world)[cursor.at];
+      return item ? chooseAtCheck(state, item, world) : stay(state);
+    }
+    return answerByArrow(state, true, world);
+  },
+  left: (state, _screen, world) => answerByArrow(state, false, world),
+  typed: (state, _screen, text, world) => keptOnLine(state, answerByEntry(emptied(state), text, world)),
+};

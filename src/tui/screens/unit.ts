@@ -1,9 +1,15 @@
 /** A unit's overview: what it is, where it stands, and what is in the way. The list of stages stands under it. */
+
 import { plain } from '../../base/text.js';
-import type { World } from '../../session/ports.js';
+import type { OpenUnit, World } from '../../session/ports.js';
+import type { StepState } from '../../unit/types.js';
+import type { UnitState } from '../../unit/unitstate.js';
+import { showForm, stay } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
 import { shape, type Theme } from '../theme.js';
-import { STANDING, timeLeft } from '../words.js';
+import { STANDING, STATUS, timeLeft } from '../words.js';
+import type { Item, ScreenDefinition } from './screen.js';
+import { jump } from './steps.js';
 
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
   const { open } = world;
@@ -36,3 +42,59 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
     BLANK,
   ];
 }
+
+/** A unit that is looked at only, and behind whose lock perhaps nobody is. */
+export const TAKE_OVER = 'take-over:';
+
+export const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
+  keptBy && !keptBy.runs ? [{ id: TAKE_OVER, sign: '!', text: `take it over from ${keptBy.who}` }] : [];
+
+/** What the order check holds against the unit: each may be let pass by somebody with the right. */
+export const PROBLEM = 'problem:';
+
+export function problemItems(unit: UnitState): readonly Item[] {
+  return unit.orderProblems.map(({ id, text }) => ({
+    id: PROBLEM + id,
+    sign: 'X',
+    text: `refused: ${text}`,
+  }));
+}
+
+export function stageItems(unit: UnitState): readonly Item[] {
+  const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  return unit.route.stages.map((stage) => {
+    const steps = stage.steps.map((id) => unit.steps.get(id)).filter((step) => step !== undefined);
+    const done = steps.filter(({ status }) => status === 'done').length;
+    const word = stageWord(steps);
+    return {
+      id: stage.id,
+      sign: word.sign,
+      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${word.word}`,
+    };
+  });
+}
+
+/** The standing of a stage: what is worst of its steps. */
+function stageWord(steps: readonly StepState[]): { readonly sign: string; readonly word: string } {
+  for (const status of ['failed', 'held', 'stale', 'begun', 'ready'] as const)
+    if (steps.some((step) => step.status === status)) return STATUS[status];
+  return steps.every(({ status }) => status === 'done') ? STATUS.done : STATUS.waiting;
+}
+
+export const unitScreen: ScreenDefinition<'unit'> = {
+  long: true,
+  list: (_state, { open }) =>
+    open ? [...keeperItems(open), ...problemItems(open.state), ...stageItems(open.state)] : [],
+  view(_state, world, width, height, theme) {
+    const lines = overviewLines(world, width, theme);
+    return { lines, menu: Math.max(3, height - lines.length) };
+  },
+  choose(state, item, world) {
+    if (item.id === TAKE_OVER) return stay(showForm(state, { id: 'take-over' }));
+    if (item.id.startsWith(PROBLEM))
+      return stay(showForm(state, { id: 'override', problem: item.id.slice(PROBLEM.length) }));
+    const steps = world.open?.state.route.stages.find(({ id }) => id === item.id)?.steps ?? [];
+    const open = steps.find((id) => world.open?.state.steps.get(id)?.status !== 'done') ?? steps[0];
+    return open === undefined ? stay(state) : jump(state, open, world);
+  },
+};

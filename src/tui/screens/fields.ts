@@ -1,15 +1,70 @@
-/**
- * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
- * carries out. Enter never does, so that a code scanned into a form writes nothing.
- */
-
 import { plain } from '../../base/text.js';
-import type { World } from '../../session/ports.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import type { SetupRow, World } from '../../session/ports.js';
+import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
+import { setupEnds } from '../../unit/events.js';
 import { replacementOf } from '../../unit/replacement.js';
-import type { Item } from '../lists.js';
+import { ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
-import { causeItems, reasonItems } from './reasons.js';
-import { setupFields } from './setup.js';
+import type { Item } from './screen.js';
+
+/** Cause codes that cover most snags (common practice). Words of one's own are taken too. */
+export const CAUSES = [
+  'order-handing',
+  'survey-size',
+  'list-deduction',
+  'wrong-revision',
+  'wrong-material',
+  'saw-set-up',
+  'machining-position',
+  'missed-operation',
+  'orientation-mirror',
+  'cleat-crimp',
+  'sealant',
+  'squaring',
+  'twist-bow',
+  'divider-seal',
+  'gasket',
+  'hardware-position',
+  'packer',
+  'glass',
+  'handling-transport',
+  'paperwork-label',
+  'measuring-error',
+  'design-limit',
+] as const;
+
+export const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
+
+/** The usual reasons, so that nobody has to type one with sealant on their gloves. Words of one's own are always taken. */
+const REASONS: Readonly<Record<string, readonly string[]>> = {
+  'put-right': [
+    'typed wrongly',
+    'misread the instrument',
+    'answered for the wrong place',
+    'not done after all',
+  ],
+  rework: ['out of limits', 'damaged', 'sealant gone off', 'wrong part fitted'],
+  park: ['waiting for material', 'waiting for a decision', 'the bench is needed', 'end of the shift'],
+  snag: ['as measured', 'seen by eye', 'found on handling'],
+  decide: [
+    'can be made again here',
+    'agreed with the customer',
+    'not worth making good',
+    'fault of the supply',
+  ],
+  containment: ['set aside with a red tag', 'the machine is stopped', 'nothing more is needed'],
+  close: ['measured again and passes', 'inspected and in order'],
+  'take-over': [
+    'that bench is switched off',
+    'the program ended there without letting go',
+    'agreed with the person there',
+  ],
+  override: ['agreed with the customer', 'confirmed by the profile maker'],
+};
+
+export const reasonItems = (form: string): readonly Item[] =>
+  (REASONS[form] ?? []).map((text) => ({ id: text, text }));
 
 export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
 
@@ -233,10 +288,12 @@ const SEVERITIES: readonly Item[] = [
   { id: 'major', text: 'major: the unit cannot be used as it is' },
   { id: 'critical', text: 'critical: somebody could be hurt' },
 ];
+
 const PARK: readonly Item[] = [
   { id: 'yes', text: 'park it' },
   { id: 'no', text: 'go on with what the snag does not touch' },
 ];
+
 const DISPOSITIONS: readonly Item[] = [
   { id: 'rework', text: 'rework: make it again to the drawing' },
   { id: 'repair', text: 'repair: make it fit for use' },
@@ -244,3 +301,160 @@ const DISPOSITIONS: readonly Item[] = [
   { id: 'scrap', text: 'scrap: the unit ends here' },
   { id: 'return', text: 'return it to the supplier' },
 ];
+
+/** Before the id of a check in the id of the question with what it is measured. */
+export const WITH = 'with:';
+
+const END = 'end:';
+
+export function setupFields(
+  setup: string,
+  given: Readonly<Record<string, string>>,
+  state: BenchState,
+  world: World,
+): readonly Field[] {
+  const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
+  if (!row) return [];
+  const what: Field = { id: 'what', ask: 'What is to be done?', choices: whatItems(row), words: false };
+  if (given.what !== 'first-off') return [what];
+  return [
+    what,
+    ...row.standing.rule.checks.flatMap((check) => [
+      ...instrumentField(check, given, state, world),
+      checkField(check),
+    ]),
+  ];
+}
+
+export function setupAction(setup: string, given: Readonly<Record<string, string>>): WorkshopAction {
+  const { what = '' } = given;
+  if (what.startsWith(END))
+    return { do: 'end-setup', setup, why: what.slice(END.length) as (typeof setupEnds)[number] };
+  if (what === 'snag') return { do: 'snag-setup', setup };
+  const values = Object.entries(given).filter(([id]) => id !== 'what' && !id.startsWith(WITH));
+  return { do: 'first-off', setup, values: Object.fromEntries(values) };
+}
+
+function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
+  const doubt = inDoubt ? toBeSnagged(inDoubt) : [];
+  return [
+    ...(doubt.length > 0
+      ? [
+          {
+            id: 'snag',
+            text: `raise a snag on each unit made since ${inDoubt?.lastGood}: ${doubt.join(', ')}`,
+          },
+        ]
+      : []),
+    { id: 'first-off', text: 'prove it on first-off pieces' },
+    // What is not proven need not be ended.
+    ...(standing.valid
+      ? setupEnds.map((why) => ({ id: END + why, text: `${ENDS[why]}: prove it again` }))
+      : []),
+  ];
+}
+
+/** Asked only while none of the kinds is in hand: a scan of one answers it as well. */
+function instrumentField(
+  check: RouteCheck,
+  given: Readonly<Record<string, string>>,
+  { inHand }: BenchState,
+  { instruments }: World,
+): readonly Field[] {
+  const id = WITH + check.id;
+  const kinds = check.instruments;
+  if (kinds.length === 0 || (given[id] === undefined && kinds.some((kind) => inHand[kind] !== undefined)))
+    return [];
+  return [
+    {
+      id,
+      ask: `With which ${kinds.join(' or ')}?`,
+      choices: instruments
+        .filter(({ kind }) => kinds.includes(kind))
+        .map((each) => ({ id: each.id, text: `${each.id.padEnd(6)} ${each.title}` })),
+      words: false,
+    },
+  ];
+}
+
+function checkField(check: RouteCheck): Field {
+  const ask = check.how === undefined ? check.ask : `${check.ask} ${check.how}`;
+  if (check.kind === 'go-no-go')
+    return {
+      id: check.id,
+      ask,
+      choices: [
+        { id: 'yes', text: 'yes' },
+        { id: 'no', text: 'no' },
+      ],
+      words: false,
+    };
+  if (check.kind === 'tick')
+    return { id: check.id, ask, choices: [{ id: 'yes', text: 'done' }], words: false };
+  return {
+    id: check.id,
+    ask: check.kind === 'count' ? ask : `${ask} (${check.unit ?? 'mm'})`,
+    choices: [],
+    words: true,
+    takes: check.kind === 'count' ? /^\d{1,6}$/ : /^[-+]?[\d.,/ ]*\d[\d.,/ ]*("|[a-z]{1,3})?$/i,
+    hint: 'Type or send the figure, then Enter.',
+  };
+}
+
+export function formAction({ form, given }: FormScreen): BenchAction {
+  const pin = given.pin === undefined ? {} : { pin: given.pin };
+  const reason = given.reason ?? '';
+  switch (form.id) {
+    case 'put-right':
+      return { do: 'undo', reason };
+    case 'rework':
+      return { do: 'rework', step: form.step, reason };
+    case 'snag':
+      return {
+        do: 'snag',
+        ...(form.step === undefined ? {} : { step: form.step }),
+        ...(form.check === undefined ? {} : { check: form.check }),
+        severity: given.severity as 'minor' | 'major' | 'critical',
+        cause: given.cause ?? 'other',
+        text: given.text ?? '',
+        park: given.park === 'yes',
+        ...touchesOf(given.touches),
+        ...(given.containment === undefined ? {} : { containment: given.containment }),
+      };
+    case 'decide':
+      return {
+        do: 'decide',
+        snag: form.snag,
+        disposition: given.disposition as 'rework' | 'repair' | 'concession' | 'scrap' | 'return',
+        reason,
+        ...(given.limit === undefined ? {} : { limit: given.limit }),
+        ...(given.replacement === undefined ? {} : { replacement: given.replacement }),
+        ...pin,
+      };
+    case 'close':
+      return { do: 'close', snag: form.snag, note: given.note ?? '' };
+    case 'park':
+      return { do: 'park', reason };
+    case 'note':
+      return { do: 'note', text: given.text ?? '', ...(form.step === undefined ? {} : { step: form.step }) };
+    case 'override':
+      return { do: 'override', problem: form.problem, reason, ...pin };
+    case 'setup':
+      return setupAction(form.setup, given);
+    case 'take-over':
+      return { do: 'take-over', reason };
+    case 'second':
+      return { ...form.action, second: given.second } as Action;
+    case 'overdue':
+      return { ...form.action, overdueAllowedBy: { person: given.person ?? '', ...pin } } as Action;
+    case 'evidence':
+      return { ...form.action, evidence: [given.file ?? ''] } as Action;
+  }
+}
+
+/** `lot:PR-77` and `setup:saw-1`, as the form's choices name them. */
+function touchesOf(touches = ''): { readonly lot?: string; readonly setup?: string } {
+  const [, what, id = ''] = /^(lot|setup):(.*)$/.exec(touches) ?? [];
+  if (what === 'lot') return { lot: id };
+  return what === 'setup' ? { setup: id } : {};
+}

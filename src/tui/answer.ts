@@ -1,15 +1,13 @@
-/** Answers to the check at hand. What is asked decides what is taken; nothing else is logged. */
-
-import { plain } from '../../base/text.js';
-import { SQUARE_KEYS } from '../../measure/types.js';
-import type { RouteCheck } from '../../procedure/types.js';
-import type { OpenUnit, World } from '../../session/ports.js';
-import { type Action, type BenchAction, isWorkshopAction } from '../../unit/actions.js';
-import { looksNumeric } from '../entry.js';
-import type { Update } from '../protocol.js';
-import { asked, squareNext } from '../stand.js';
-import type { BenchState } from '../state.js';
+import { plain } from '../base/text.js';
+import { SQUARE_KEYS } from '../measure/types.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { OpenUnit, World } from '../session/ports.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
+import type { Update } from './protocol.js';
+import { asked, squareNext } from './stand.js';
+import type { BenchState } from './state.js';
 
 /** Right or Left arrow on the work screen. */
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {

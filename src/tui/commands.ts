@@ -1,34 +1,27 @@
-/** Commands: the keys that no scanner types. */
+/** Commands: the keys that no scanner types. What a key does on one screen alone is that screen's own. */
 
-import type { World } from '../../session/ports.js';
-import { currentField, wantsPin } from '../forms/fields.js';
-import { formAction } from '../forms/submit.js';
-import type { CommandId } from '../keys/table.js';
-import { listOf, PAGE } from '../lists.js';
-import { lastMeasured } from '../measured.js';
-import type { Update } from '../protocol.js';
-import { squareNext, standOf } from '../stand.js';
-import { type BenchState, TOP } from '../state.js';
-import { answerByArrow, send } from './answer.js';
-import { choose } from './choose.js';
-import { formLeft, formRight, releasesHold } from './form.js';
-import { switchLanguage } from './language.js';
-import { fromMeasured } from './measured.js';
-import {
-  goBack,
-  isModal,
-  say,
-  show,
-  showForm,
-  showPlain,
-  stay,
-  toStep,
-  withCursor,
-  withoutNote,
-} from './navigate.js';
-import { showSetups } from './setups.js';
+import type { World } from '../session/ports.ts';
+import { send } from './answer.js';
+import type { CommandId } from './keys/table.ts';
+import { switchLanguage } from './language.ts';
+import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.ts';
+import type { Update } from './protocol.js';
+import { currentField, formAction, wantsPin } from './screens/fields.ts';
+import { releasesHold } from './screens/form.ts';
+import { fromMeasured, lastMeasured } from './screens/measured.ts';
+import { listOf, screenOn } from './screens/screens.js';
+import { showSetups } from './screens/setups.ts';
+import { snagHere } from './screens/snags.ts';
+import { markedStep } from './screens/steps.js';
+import { standOf } from './stand.js';
+import { type BenchState, TOP } from './state.ts';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
+  const { command, ...update } = commanded(state, id, world);
+  return command === undefined ? update : onCommand(update.state, command, world);
+}
+
+function commanded(state: BenchState, id: CommandId, world: World): Update {
   switch (id) {
     case 'up':
       return stay(moveBy(state, -1, world));
@@ -48,9 +41,7 @@ export function onCommand(state: BenchState, id: CommandId, world: World): Updat
     case 'release':
       return release(state, world);
     case 'leave':
-      return state.screen.name === 'leave'
-        ? { state: { ...state, left: true }, effects: [] }
-        : stay(showPlain(state, 'leave'));
+      return stay(state.screen.name === 'leave' ? { ...state, left: true } : showPlain(state, 'leave'));
     case 'language':
       return switchLanguage(state, world);
     default:
@@ -60,7 +51,7 @@ export function onCommand(state: BenchState, id: CommandId, world: World): Updat
 
 /** Commands that open a screen or a form. */
 function opens(state: BenchState, id: CommandId, world: World): Update {
-  if (isModal(state.screen) && id !== 'help' && id !== 'units' && id !== 'stages')
+  if (screenOn(state).modal && id !== 'help' && id !== 'units' && id !== 'stages')
     return stay(say(state, 'ask', 'Finish this first, or leave it with Esc: nothing is written by leaving.'));
   const clear = withoutNote(state);
   switch (id) {
@@ -102,7 +93,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       if (open.state.snags.length > 0) return stay(showPlain(clear, 'snags'));
       return stay(showForm(clear, snagHere(state, world)));
     case 'rework': {
-      const step = stepAt(state, world) ?? stand?.step.step.id;
+      const step = markedStep(state, world) ?? stand?.step.step.id;
       if (step === undefined)
         return stay(
           say(
@@ -125,28 +116,14 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
   }
 }
 
-/** The step marked in the list of steps, where that is the screen. */
-function stepAt(state: BenchState, world: World): string | undefined {
-  return state.screen.name === 'steps' ? listOf(state, world)[state.screen.cursor.at]?.id : undefined;
-}
-
-/** A snag raised now is about the step and check at hand. */
-export function snagHere(state: BenchState, world: World) {
-  const stand = world.open && standOf(world.open.state, state.at);
-  return {
-    id: 'snag' as const,
-    ...(stand ? { step: stand.step.step.id } : {}),
-    ...(stand?.check ? { check: stand.check.id } : {}),
-  };
-}
+/** Rows that a page key moves by. */
+const PAGE = 10;
 
 function moveBy(state: BenchState, by: number, world: World): BenchState {
-  if (['help', 'why', 'measured', 'handover'].includes(state.screen.name))
-    return withCursor(state, Math.max(0, state.screen.cursor.at + by));
-  const items = listOf(state, world);
-  if (items.length === 0) return state;
-  const to = Math.min(items.length - 1, Math.max(0, Math.min(state.screen.cursor.at, items.length - 1) + by));
-  return withCursor(state, to);
+  const { at } = state.screen.cursor;
+  if (screenOn(state).scrolls) return withCursor(state, Math.max(0, at + by));
+  const last = listOf(state, world).length - 1;
+  return last < 0 ? state : withCursor(state, Math.min(last, Math.max(0, Math.min(at, last) + by)));
 }
 
 function back(state: BenchState, world: World): Update {
@@ -170,36 +147,10 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
         'Enter acts on it, Esc empties it; then the arrows answer.',
       ),
     );
-  switch (screen.name) {
-    case 'step': {
-      if (yes && screen.cursor.moved && !squareIsIn(state, world)) return enter(state, world);
-      return answerByArrow(state, yes, world);
-    }
-    case 'form':
-      return yes ? formRight(state, screen, world) : formLeft(state, screen);
-    case 'question':
-      return yes
-        ? send(
-            state,
-            screen.retry ? screen.action : ({ ...screen.action, confirmed: true } as typeof screen.action),
-            world,
-          )
-        : stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.'));
-    case 'measured':
-      return fromMeasured(state, world);
-    case 'leave':
-      return yes ? { state: { ...state, left: true }, effects: [] } : stay(goBack(state));
-    case 'release':
-      return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it; Esc leaves it.'));
-    default:
-      return yes && screen.cursor.moved ? enter(state, world) : stay(state);
-  }
-}
-
-/** The list under a complete square set marks a reading to take again; Right arrow still judges the set. */
-function squareIsIn(state: BenchState, world: World): boolean {
-  const check = world.open && standOf(world.open.state, state.at)?.check;
-  return check?.partial !== undefined && squareNext(check) === undefined;
+  const { right, left } = screenOn(state);
+  const own = yes ? right : left;
+  if (own) return own(state, screen, world);
+  return yes && screen.cursor.moved ? enter(state, world) : stay(state);
 }
 
 /** Enter on an empty line chooses in a list that was moved with the arrows on this screen, and does nothing else. */
@@ -216,7 +167,7 @@ function enter(state: BenchState, world: World): Update {
       ),
     );
   const item = moved ? list[at] : undefined;
-  return item ? choose(state, item, world) : stay(state);
+  return (item && screenOn(state).choose?.(state, item, world)) ?? stay(state);
 }
 
 /** The hold's own key: the first press shows it, the second releases it with the PIN on the line, where one is asked. */
@@ -225,7 +176,7 @@ function release(state: BenchState, world: World): Update {
   // The file that a hold asks for has been named: the same key releases.
   if (screen.name === 'form' && releasesHold(screen) && !currentField(screen, state, world))
     return send(state, formAction(screen), world);
-  if (isModal(state.screen)) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));
+  if (screenOn(state).modal) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));
   const { open } = world;
   if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
   if (state.screen.name === 'release') {
@@ -233,7 +184,7 @@ function release(state: BenchState, world: World): Update {
     if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', 'Your PIN first, then F8.'));
     return send(state, { do: 'release', step: state.screen.step, ...(pin === '' ? {} : { pin }) }, world);
   }
-  const marked = stepAt(state, world) ?? standOf(open.state, state.at)?.step.step.id;
+  const marked = markedStep(state, world) ?? standOf(open.state, state.at)?.step.step.id;
   const held = [...open.state.steps.values()].filter(({ status }) => status === 'held');
   const step = held.find((each) => each.step.id === marked) ?? held[0];
   if (!step) return stay(say(state, 'plain', 'No hold waits to be released here.'));

@@ -1,11 +1,31 @@
 /** Set-ups at the bench: their list, the way to a first-off from a step that needs one, and what came of it. */
-
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
+import { timeText } from '../../unit/clock.js';
 import { toBeSnagged } from '../../unit/setups.js';
+import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
-import { goBack, say, showForm, showPlain, stay, toStep } from './navigate.js';
+import { TITLES } from '../words.js';
+import type { Item, ScreenDefinition } from './screen.js';
+
+/** The set-ups: valid until when, or why not, and how many units are in doubt. */
+export function setupItems({ more, now }: World): readonly Item[] {
+  const rows = more?.setups() ?? [];
+  const widest = rows.reduce((most, { standing }) => Math.max(most, standing.rule.title.length), 0);
+  return rows.map(({ standing, inDoubt }) => {
+    const { rule, valid, because, until } = standing;
+    const state = valid
+      ? `proven${until === undefined ? '' : ` until ${timeText(until, now)}`}`
+      : `to be proven: ${because.replace(`${rule.title}: `, '')}`;
+    const doubt = inDoubt ? toBeSnagged(inDoubt).length : 0;
+    return {
+      id: rule.id,
+      sign: valid ? 'v' : 'X',
+      text: `${rule.title.padEnd(widest)}  ${doubt > 0 ? `${doubt} ${doubt === 1 ? 'unit' : 'units'} in doubt; ` : ''}${state}`,
+    };
+  });
+}
 
 export function showSetups(state: BenchState, world: World): Update {
   const none = (world.more?.setups() ?? []).length === 0;
@@ -94,3 +114,10 @@ function noteOf(
         : 'Nothing made since the last good first-off is in doubt.',
   };
 }
+
+export const setupsScreen: ScreenDefinition<'setups'> = {
+  title: TITLES.setups,
+  long: true,
+  list: (_state, world) => setupItems(world),
+  choose: (state, item) => stay(showForm(state, { id: 'setup', setup: item.id })),
+};

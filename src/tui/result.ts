@@ -1,21 +1,19 @@
-/** What came of an effect: the note that says so, and where the bench goes then. */
-
-import { plain } from '../../base/text.js';
-import type { ReadingUnit } from '../../measure/types.js';
-import type { RouteCheck } from '../../procedure/types.js';
-import type { Acted, World } from '../../session/ports.js';
-import { type Action, type BenchAction, isWorkshopAction } from '../../unit/actions.js';
-import type { JournalEvent } from '../../unit/events.js';
-import { findCheck } from '../../unit/graph.js';
-import type { Message, Update } from '../protocol.js';
-import { SQUARE_WORDS, squareNext, standOf, unitAt } from '../stand.js';
-import { type BenchState, type Note, TOP } from '../state.js';
-import { answerText, decidedText, OUTCOME, readText } from '../words.js';
+import { plain } from '../base/text.js';
+import type { ReadingUnit } from '../measure/types.js';
+import type { RouteCheck } from '../procedure/types.js';
+import type { Acted, World } from '../session/ports.js';
+import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import type { JournalEvent } from '../unit/events.js';
+import { findCheck } from '../unit/graph.js';
 import { wayIn } from './answer.js';
-import { judgesSet } from './measured.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
-import { doneAtShop, toFirstOff } from './setups.js';
-import { atWalk, walkOn } from './walk.js';
+import type { Message, Update } from './protocol.js';
+import { judgesSet } from './screens/measured.js';
+import { doneAtShop, toFirstOff } from './screens/setups.js';
+import { atWalk, walkOn } from './screens/stages.js';
+import { SQUARE_WORDS, squareNext, standOf, unitAt } from './stand.js';
+import { type BenchState, type Note, TOP } from './state.js';
+import { answerText, decidedText, OUTCOME, readText } from './words.js';
 
 type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
 

@@ -1,6 +1,7 @@
-/** The open unit in the language of the person at the bench. Only what is read changes: ids, numbers and state stay. */
 import type { Route } from '../procedure/types.js';
 import type { OpenUnit, Words, World } from '../session/ports.js';
+import { say, stay } from './navigate.js';
+import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
 
 /** What the person chose at the bench, else what shared/people.yaml says of them; undefined for the procedure's own. */
@@ -42,4 +43,26 @@ function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
   const made = { ...open, state: { ...open.state, route, steps } };
   spoken.set(open, { route, open: made });
   return made;
+}
+
+/** The next language, for the person at the bench and until another one comes. */
+export function switchLanguage(state: BenchState, world: World): Update {
+  const words = world.open?.words;
+  const language = words && nextLanguage(words, languageOf(state, world));
+  if (language === undefined)
+    return stay(
+      say(
+        state,
+        'ask',
+        world.open ? 'This procedure is in one language only.' : 'No unit is open.',
+        world.open ? 'procedures/README.md says how to add another one.' : 'Choose or scan a unit.',
+      ),
+    );
+  return stay(
+    say(
+      { ...state, said: { by: state.person, language } },
+      'plain',
+      `The steps are in ${languageName(language)}.`,
+    ),
+  );
 }

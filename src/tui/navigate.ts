@@ -1,6 +1,5 @@
-/** Moving between screens. The way back is a list, so Esc always goes where one came from. */
-import type { Effect, Update } from '../protocol.js';
-import { type BenchState, type FormRequest, type Note, type Screen, type ScreenName, TOP } from '../state.js';
+import type { Effect, Update } from './protocol.js';
+import { type BenchState, type FormRequest, type Note, type Screen, type ScreenName, TOP } from './state.js';
 
 export const stay = (state: BenchState, ...effects: readonly Effect[]): Update => ({ state, effects });
 
@@ -45,5 +44,9 @@ export function withCursor(state: BenchState, at: number): BenchState {
   return { ...state, screen: { ...state.screen, cursor: { at, moved: true } } };
 }
 
-/** Forms, questions and holds are not left by the way; the keys that open other screens wait until they are. */
-export const isModal = (screen: Screen): boolean => ['form', 'question', 'leave'].includes(screen.name);
+/** With nothing on the entry line. */
+export const emptied = (state: BenchState): BenchState => ({ ...state, entry: '' });
+
+/** Until the world has said that it is written, an answer stays on the line; what was refused at once is cleared. */
+export const keptOnLine = ({ entry }: BenchState, update: Update): Update =>
+  update.effects.length > 0 ? { ...update, state: { ...update.state, entry } } : update;

@@ -1,10 +1,12 @@
-/** A batch walk: one step taken over many units in turn. The units are those of the moment at which it was chosen. */
-
+/** Steps that are open across units, and the walk that takes one of them over its units in turn. The walk's units are those of the moment at which it was chosen. */
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
 import type { StageRow } from '../../unit/board.js';
+import { stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
+import { TITLES } from '../words.js';
+import type { Item, ScreenDefinition } from './screen.js';
 
 /** Open units first, then those that begin with the step; those where it only waits for a release come last. */
 export function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
@@ -45,3 +47,31 @@ const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) 
   kind: 'open' as const,
   unit: `${job}/${unit}`,
 });
+
+/** Steps across units: how many are open, how many wait for a release, and how many units begin here. */
+export function stageRows({ more }: World): readonly Item[] {
+  const stages = more?.stages() ?? [];
+  const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  return stages.map(({ base, title, open, held, notStarted = [] }) => ({
+    id: base,
+    sign: open.length > 0 ? '>' : held.length > 0 ? '#' : '.',
+    text: `${title.padEnd(Math.min(50, widest))}  ${[
+      ...(open.length > 0 ? [`${open.length} open`] : []),
+      ...(held.length > 0 ? [`${held.length} held`] : []),
+      ...(notStarted.length > 0 ? [`${notStarted.length} not started`] : []),
+    ].join(', ')}  ${[...open, ...held, ...notStarted]
+      .map(({ unit }) => unit)
+      .slice(0, 8)
+      .join(' ')}`,
+  }));
+}
+
+export const stagesScreen: ScreenDefinition<'stages'> = {
+  title: TITLES.stages,
+  long: true,
+  list: (_state, world) => stageRows(world),
+  choose(state, item, world) {
+    const row = world.more?.stages().find(({ base }) => base === item.id);
+    return row ? startWalk(state, row) : stay(state);
+  },
+};

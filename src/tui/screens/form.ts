@@ -1,0 +1,208 @@
+/**
+ * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
+ * carries out. Enter never does, so that a code scanned into a form writes nothing.
+ */
+import { plain } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
+import { timeText } from '../../unit/clock.js';
+import { wouldReopen } from '../../unit/next.js';
+import { send } from '../answer.js';
+import { MARKING, worded } from '../keys/table.js';
+import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
+import { BLANK, crop, type Line, line, lineWidth, wrap } from '../parts/line.js';
+import type { Update } from '../protocol.js';
+import type { BenchState } from '../state.js';
+import { TOP } from '../state.js';
+import { currentField, type FormScreen, formAction, formTitle, summaryOf, WITH } from './fields.js';
+import type { ScreenDefinition } from './screen.js';
+
+/** A form's head: its title, what was given, and the question at hand or the last word before it is done. */
+export function formLines(
+  state: BenchState,
+  screen: FormScreen,
+  world: World,
+  width: number,
+): readonly Line[] {
+  const field = currentField(screen, state, world);
+  const who = world.rules.people.find(({ id }) => id === state.person)?.name ?? 'nobody';
+  return [
+    line(` ${formTitle(screen.form)}`, 'strong'),
+    ...aboutLines(screen, world, width),
+    BLANK,
+    ...summaryOf(screen, state, world).map((each) => givenLine(each.ask, each.given, width)),
+    ...(field
+      ? [
+          line(` ${field.ask}`, 'strong'),
+          ...(field.words && field.choices.length > 0
+            ? wrap(' Up and Down, then Right; or type your own words, then Enter.', width)
+            : []),
+        ]
+      : [
+          ...wrap(` This will be written in the name of ${who}.`, width),
+          ...wrap(
+            ' Right arrow: do it.   Left arrow: one question back.   Esc: leave it; nothing is written.',
+            width,
+            'strong',
+            ' ',
+          ),
+        ]),
+  ];
+}
+
+/** A long question is cropped, what was given to it is not; where both are long, both are. */
+function givenLine(ask: string, given: string, width: number): Line {
+  const room = Math.max(Math.floor(width / 3), width - lineWidth(line(given)) - 5);
+  return crop([...crop(line(`   ${ask}`), room), { text: ` ${given}` }], width);
+}
+
+/** What the form is about; for a rework, what it will re-open and why, before it starts. */
+function aboutLines(screen: FormScreen, world: World, width: number): readonly Line[] {
+  const { form } = screen;
+  if (form.id === 'setup') return setupLines(form.setup, world, width);
+  const unit = world.open?.state;
+  if (!unit) return [];
+  switch (form.id) {
+    case 'rework': {
+      const title = unit.steps.get(form.step)?.step.title ?? form.step;
+      const reopened = wouldReopen(unit, form.step);
+      return [
+        ...wrap(` "${title}"`, width),
+        ...(reopened.length === 0
+          ? wrap(' Nothing else rests on it yet.', width)
+          : [
+              line(` It re-opens ${reopened.length}:`, 'ask'),
+              ...reopened.slice(0, 6).map(({ why }) => crop(line(`   ${plain(why)}`), width)),
+              ...(reopened.length > 6 ? [line(`   and ${reopened.length - 6} more`)] : []),
+            ]),
+      ];
+    }
+    case 'put-right': {
+      const last = unit.events.findLast((event) => ['answered', 'read', 'released'].includes(event.kind));
+      return last && 'step' in last
+        ? wrap(
+            ` Entry ${last.n}, ${last.kind} at ${last.at.slice(11, 16)} UTC by ${last.by}: ${last.step}`,
+            width,
+            'plain',
+            ' ',
+          )
+        : [];
+    }
+    case 'snag':
+      return form.step === undefined
+        ? []
+        : wrap(` at "${unit.steps.get(form.step)?.step.title ?? form.step}"`, width);
+    case 'decide':
+    case 'close': {
+      const snag = unit.snags.find(({ n }) => n === form.snag);
+      return snag
+        ? wrap(` #${snag.n} ${snag.raised.severity}: ${snag.raised.text}`, width, 'plain', ' ')
+        : [];
+    }
+    case 'override':
+      return wrap(` ${form.problem}`, width);
+    case 'take-over':
+      return keptLines(world, width);
+    default:
+      return [];
+  }
+}
+
+function setupLines(setup: string, { more }: World, width: number): readonly Line[] {
+  const row = more?.setups().find(({ standing }) => standing.rule.id === setup);
+  return row ? wrap(` ${row.standing.because}`, width, 'plain', ' ') : [];
+}
+
+/** Who keeps the unit, since when, and what they wrote last: all that there is to judge by. */
+function keptLines({ open, now }: World, width: number): readonly Line[] {
+  if (!open?.keptBy) return [];
+  const { who, since } = open.keptBy;
+  const last = open.state.events.at(-1);
+  return [
+    ...wrap(` ${who} has ${open.id} since ${timeText(since, now)}.`, width, 'strong', ' '),
+    ...wrap(
+      last
+        ? ` Its last entry is by ${last.by}, at ${timeText(last.at, now)}.`
+        : ' Nothing is logged of it yet.',
+      width,
+    ),
+    ...wrap(
+      ' Make sure that nobody works on it there. What is typed there from now on is refused; nothing that was logged is lost.',
+      width,
+      'ask',
+      ' ',
+    ),
+  ];
+}
+
+/** The question at hand is answered with this: on to the next one. */
+export function fieldGiven(state: BenchState, screen: FormScreen, value: string, world: World): Update {
+  const field = currentField(screen, state, world);
+  if (!field) return stay(state);
+  const given = { ...screen.given, [field.id]: value };
+  const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
+  const held = tool ? { ...state, inHand: { ...state.inHand, [tool.kind]: tool.id } } : state;
+  return stay(withoutNote({ ...held, entry: '', screen: { ...screen, given, cursor: TOP } }));
+}
+
+/** Right arrow: take what is marked; on the summary, do it. */
+function formRight(state: BenchState, screen: FormScreen, world: World): Update {
+  const field = currentField(screen, state, world);
+  if (!field && releasesHold(screen))
+    return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it.'));
+  if (!field) return send(state, formAction(screen), world);
+  const item = field.choices[screen.cursor.at];
+  if (!item) return stay(say(state, 'ask', 'This is typed, then Enter.'));
+  return fieldGiven(state, screen, item.id, world);
+}
+
+/** Left arrow: one question back; on the first one out of the form. Nothing is written. */
+function formLeft(state: BenchState, screen: FormScreen): Update {
+  const last = Object.keys(screen.given).at(-1);
+  if (last === undefined) return stay(goBack(withoutNote(state)));
+  const { [last]: _gone, ...given } = screen.given;
+  return stay(withoutNote({ ...state, screen: { ...screen, given, cursor: TOP } }));
+}
+
+/** A form that only gathers what the release of a hold asks for: it is carried out by the hold's own key. */
+export const releasesHold = ({ form }: FormScreen): boolean =>
+  form.id === 'evidence' && form.action.do === 'release';
+
+function typedInForm(state: BenchState, screen: FormScreen, text: string, world: World): Update {
+  const empty = emptied(state);
+  const field = currentField(screen, state, world);
+  if (!field)
+    return stay(
+      say(empty, 'ask', `"${plain(text)}" changes nothing here.`, 'Right arrow does it; Esc leaves it.'),
+    );
+  if (field.hidden) return fieldGiven(empty, screen, text, world);
+  const choice = field.choices.find(({ id }) => id.toLowerCase() === text.toLowerCase());
+  if (choice) return fieldGiven(empty, screen, choice.id, world);
+  if (field.takes ? field.takes.test(text) : field.words && /\p{L}{2}/u.test(text))
+    return fieldGiven(empty, screen, text, world);
+  const wanted = field.words
+    ? 'Say it in words, or choose with Up, Down and Right.'
+    : 'Choose with Up, Down and Right.';
+  return stay(say(empty, 'bad', `"${plain(text)}" is no answer to that.`, field.hint ?? wanted));
+}
+
+const BACK_ONE = worded('no', 'one back');
+
+export const formScreen: ScreenDefinition<'form'> = {
+  modal: true,
+  list: (state, world) =>
+    state.screen.name === 'form' ? (currentField(state.screen, state, world)?.choices ?? []) : [],
+  lines: (state, screen, world, width) => formLines(state, screen, world, width),
+  keys(state, screen, world) {
+    const field = currentField(screen, state, world);
+    if (!field) return [worded('yes', 'do it'), BACK_ONE];
+    return field.choices.length > 0
+      ? [...MARKING, worded('yes', 'take it'), BACK_ONE]
+      : [worded('act', 'takes what is typed'), BACK_ONE];
+  },
+  hides: (state, screen, world) => currentField(screen, state, world)?.hidden === true,
+  choose: (state, item, world) =>
+    state.screen.name === 'form' ? fieldGiven(state, state.screen, item.id, world) : stay(state),
+  right: formRight,
+  left: formLeft,
+  typed: typedInForm,
+};

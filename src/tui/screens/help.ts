@@ -1,0 +1,42 @@
+/** The keys: as a page to read, and as a menu of commands to choose from. */
+import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
+import { goBack, stay } from '../navigate.js';
+import { BLANK, type Line, wrap } from '../parts/line.js';
+import { TITLES } from '../words.js';
+import type { ScreenDefinition } from './screen.js';
+
+export function helpLines(width: number): readonly Line[] {
+  const keyWidth = 14;
+  return [
+    ...wrap(
+      ' Letters, digits and . , - / always go to the entry line, on every screen. Enter acts on what stands there.',
+      width,
+      'plain',
+      ' ',
+    ),
+    BLANK,
+    ...COMMANDS.flatMap(({ keys, words }) =>
+      wrap(words, width - keyWidth - 2).map(
+        (row, index): Line => [
+          { text: ` ${(index === 0 ? keys.map(keyText).join(' ') : '').padEnd(keyWidth)}`, tone: 'strong' },
+          ...row,
+        ],
+      ),
+    ),
+  ];
+}
+
+export const helpScreen: ScreenDefinition<'help'> = {
+  scrolls: true,
+  lines: (_state, _screen, _world, width) => helpLines(width),
+};
+
+export const menuScreen: ScreenDefinition<'menu'> = {
+  title: TITLES.menu,
+  list: (_state, world) =>
+    COMMANDS.filter((each) => each.inMenu && (!each.needsUnit || world.open)).map((each) => ({
+      id: each.id,
+      text: `${each.short.padEnd(12)} ${each.keys.map(keyText).join(' or ')}`,
+    })),
+  choose: (state, item) => ({ ...stay(goBack(state)), command: item.id as CommandId }),
+};

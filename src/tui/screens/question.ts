@@ -1,0 +1,41 @@
+/** A question before something is logged: a likely misread, or an answer that could not be saved. */
+
+import { plain } from '../../base/text.js';
+import { isWorkshopAction } from '../../unit/actions.js';
+import { answerByEntry, send } from '../answer.js';
+import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
+import { BLANK, type Line, wrap } from '../parts/line.js';
+import type { Screen } from '../state.js';
+import type { ScreenDefinition } from './screen.js';
+
+export function questionLines(screen: Extract<Screen, { name: 'question' }>, width: number): readonly Line[] {
+  return [
+    ...wrap(` ${screen.question.text}`, width, 'ask', ' '),
+    BLANK,
+    ...screen.question.details.flatMap((detail) => wrap(`   ${detail}`, width, 'plain', '   ')),
+    BLANK,
+    ...(screen.retry
+      ? wrap(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
+      : wrap(
+          ' Right arrow: it is so, log it.   Left arrow: measure again.   Or type the new reading.',
+          width,
+          'strong',
+          ' ',
+        )),
+  ];
+}
+
+export const questionScreen: ScreenDefinition<'question'> = {
+  modal: true,
+  lines: (_state, screen, _world, width) => questionLines(screen, width),
+  right: (state, { action, retry }, world) =>
+    send(state, retry ? action : ({ ...action, confirmed: true } as typeof action), world),
+  left: (state) => stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.')),
+  typed(state, { action }, text, world) {
+    if (isWorkshopAction(action))
+      return stay(
+        say(emptied(state), 'ask', `"${plain(text)}" was not taken.`, 'Left arrow, then measure again.'),
+      );
+    return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
+  },
+};

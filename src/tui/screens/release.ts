@@ -1,0 +1,81 @@
+/** A hold: what it rests on, whether who is at the bench may release it, and the key that does. */
+import type { Problem } from '../../base/problem.js';
+import { plain } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
+import { decide } from '../../unit/decide.js';
+import { emptied, say, stay } from '../navigate.js';
+import { BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import type { Update } from '../protocol.js';
+import type { BenchState, Screen } from '../state.js';
+import { wantsPin } from './fields.js';
+import type { ScreenDefinition } from './screen.js';
+
+export function releaseLines(
+  state: BenchState,
+  screen: Extract<Screen, { name: 'release' }>,
+  world: World,
+  width: number,
+): readonly Line[] {
+  const at = world.open?.state.steps.get(screen.step);
+  const hold = at?.step.hold;
+  if (!at || !hold) return wrap(' This step has no hold.', width);
+  const person = world.rules.people.find(({ id }) => id === state.person);
+  const who = person ? person.name : 'nobody';
+  const refusal = whyNotReleased(state, world, screen.step);
+  return [
+    line(` HOLD  ${plain(hold.title)}`, 'strong'),
+    ...wrap(` at "${at.step.title}"`, width),
+    BLANK,
+    ...at.checks.flatMap((check) => {
+      const asked = at.step.checks.find(({ id }) => id === check.id);
+      const by = check.answered
+        ? `${check.answered.verdict.outcome}, by ${check.answered.by}`
+        : 'not answered';
+      return [crop(line(`   ${by}: ${plain(asked?.ask ?? check.id)}`), width)];
+    }),
+    BLANK,
+    ...(hold.notSamePerson ? wrap(' Not by the one who did the step.', width) : []),
+    ...(refusal
+      ? [...wrap(` ${refusal.text}`, width, 'ask', ' '), ...wrap(` ${refusal.todo}`, width, 'plain', ' ')]
+      : [
+          ...wrap(` It will be released in the name of ${who}.`, width, 'strong'),
+          ...(wantsPin(state, world)
+            ? wrap(' Type your PIN, then press F8.', width, 'ask')
+            : wrap(' Press F8 once more to release it. Enter never does.', width, 'ask')),
+        ]),
+  ];
+}
+
+/** What a refusal would say; undefined where nothing but a PIN or a picture is wanting. */
+export function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
+  if (!world.open) return undefined;
+  const { now, bench, rules, instruments } = world;
+  const { person, inHand } = state;
+  const around = { now, bench, person, inHand, workshop: rules, instruments };
+  const decision = decide(world.open.state, { do: 'release', step }, around);
+  if (decision.kind !== 'refused' || GIVEN_WITH_IT.has(decision.problem.id)) return undefined;
+  return decision.problem;
+}
+
+const GIVEN_WITH_IT: ReadonlySet<string> = new Set(['build.pin-needed', 'build.evidence-needed']);
+
+export const releaseScreen: ScreenDefinition<'release'> = {
+  lines: (state, screen, world, width) => releaseLines(state, screen, world, width),
+  hides: (state, _screen, world) => wantsPin(state, world),
+  right: neverByArrow,
+  left: neverByArrow,
+  // A PIN stays on the line, unseen, until the release key takes it; what cannot be one goes. Enter never releases.
+  typed: (state, _screen, text) =>
+    stay(
+      say(
+        /^\d{1,12}$/.test(text) ? state : emptied(state),
+        'ask',
+        'Enter never releases a hold.',
+        'F8 releases it; Esc leaves it.',
+      ),
+    ),
+};
+
+function neverByArrow(state: BenchState): Update {
+  return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it; Esc leaves it.'));
+}

@@ -1,0 +1,47 @@
+/** The snags of the unit, and raising one. */
+import type { World } from '../../session/ports.js';
+import type { UnitState } from '../../unit/unitstate.js';
+import { say, showForm, stay } from '../navigate.js';
+import type { Update } from '../protocol.js';
+import { standOf } from '../stand.js';
+import type { BenchState } from '../state.js';
+import { TITLES } from '../words.js';
+import type { Item, ScreenDefinition } from './screen.js';
+
+export function snagItems(unit: UnitState): readonly Item[] {
+  return [
+    { id: 'new', sign: '+', text: 'raise a new snag' },
+    ...unit.snags.map((snag) => ({
+      id: String(snag.n),
+      sign: snag.open ? '!' : 'v',
+      text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.text}  ${
+        snag.open ? (snag.decided ? `open, ${snag.decided.disposition}` : 'open, not decided') : 'closed'
+      }`,
+    })),
+  ];
+}
+
+/** A snag raised now is about the step and check at hand. */
+export function snagHere(state: BenchState, world: World) {
+  const stand = world.open && standOf(world.open.state, state.at);
+  return {
+    id: 'snag' as const,
+    ...(stand ? { step: stand.step.step.id } : {}),
+    ...(stand?.check ? { check: stand.check.id } : {}),
+  };
+}
+
+export function chooseSnag(state: BenchState, item: Item, world: World): Update {
+  if (item.id === 'new') return stay(showForm(state, snagHere(state, world)));
+  const snag = world.open?.state.snags.find(({ n }) => String(n) === item.id);
+  if (!snag) return stay(state);
+  if (!snag.open) return stay(say(state, 'plain', `Snag #${snag.n} is closed.`));
+  return stay(showForm(state, { id: snag.decided ? 'close' : 'decide', snag: snag.n }));
+}
+
+export const snagsScreen: ScreenDefinition<'snags'> = {
+  title: TITLES.snags,
+  long: true,
+  list: (_state, { open }) => (open ? snagItems(open.state) : []),
+  choose: chooseSnag,
+};

@@ -1,0 +1,67 @@
+/** All units and where they stand. What is typed narrows the list. */
+import { plain } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
+import { emptied, say, stay } from '../navigate.js';
+import type { Update } from '../protocol.js';
+import type { BenchState } from '../state.js';
+import { STANDING, TITLES } from '../words.js';
+import type { Item, ScreenDefinition } from './screen.js';
+
+/** Units whose job, id or standing holds what is on the entry line. Kept from key to key: a board may have thousands. */
+export function unitItems(world: World, query: string): readonly Item[] {
+  const wanted = query.trim().toLowerCase();
+  if (lastFound?.board === world.board && lastFound.query === wanted) return lastFound.items;
+  const items = boardText(world.board)
+    .filter(({ find }) => wanted === '' || find.includes(wanted))
+    .map(({ item }) => item);
+  lastFound = { board: world.board, query: wanted, items };
+  return items;
+}
+
+let lastFound: { board: World['board']; query: string; items: readonly Item[] } | undefined;
+
+const boardTexts = new WeakMap<World['board'], readonly { readonly find: string; readonly item: Item }[]>();
+
+function boardText(board: World['board']) {
+  const kept = boardTexts.get(board);
+  if (kept) return kept;
+  const widest = board.reduce((most, { unit }) => Math.max(most, unit.length), 0);
+  const made = board.map((row) => {
+    const { sign, word } = STANDING[row.standing];
+    const done = row.total > 0 ? `${row.done}/${row.total}` : '';
+    return {
+      find: `${row.job}/${row.unit} ${word}`.toLowerCase(),
+      item: {
+        id: `${row.job}/${row.unit}`,
+        sign,
+        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.where || row.sentence}`,
+      },
+    };
+  });
+  boardTexts.set(board, made);
+  return made;
+}
+
+export const unitsScreen: ScreenDefinition<'units'> = {
+  title: TITLES.units,
+  long: true,
+  list: (state, world) => unitItems(world, state.entry),
+  choose: (state, item) => openUnit(state, item.id),
+  typed(state, { cursor }, text, world) {
+    const found = unitItems(world, text);
+    const marked = cursor.moved ? found[cursor.at] : undefined;
+    const one = marked ?? (found.length === 1 ? found[0] : undefined);
+    if (one) return openUnit(state, one.id);
+    const much = found.length === 0 ? 'No unit' : `${found.length} units`;
+    return stay(
+      say(
+        emptied(state),
+        'ask',
+        `${much} for "${plain(text)}".`,
+        'Type more of it, or choose with Up, Down and Enter.',
+      ),
+    );
+  },
+};
+
+const openUnit = (state: BenchState, unit: string): Update => stay(emptied(state), { kind: 'open', unit });
