@@ -1,10 +1,10 @@
 /** Manuals of the job and profile set formats: their tables of keys, made from the schemas the program reads files by. */
 import { load } from 'js-yaml';
 import * as z from 'zod';
+import type { Names } from '../src/base/formula.js';
 import { jobSchema, lightSchema, splitSchema } from '../src/window/jobschema.js';
+import { GIVEN, GIVEN_LATE, NEEDED, NEEDED_BOXES, SCOPES } from '../src/window/setformulas.js';
 import { profileSetSchema } from '../src/window/setschema.js';
-import { nameLists } from './manualnames.js';
-import { JOB_KEYS, SET_KEYS, type Words } from './manualwords.js';
 import { exampleAt, type KeyRow, keyRows, type Schema } from './schemakeys.js';
 
 export const JOB_MANUAL = 'shared/jobs/README.md';
@@ -12,6 +12,19 @@ export const SET_MANUAL = 'shared/profile-sets/README.md';
 export const MANUALS = [JOB_MANUAL, SET_MANUAL] as const;
 
 type Read = (file: string) => string;
+
+interface KeyWords {
+  readonly says: string;
+  /** Where no shipped file has one short enough to show. */
+  readonly example?: string;
+  /** Where the schema's own words about a missing key do not say enough. */
+  readonly absent?: string;
+}
+type Words = Readonly<Record<string, KeyWords>>;
+
+/** What each key says, for the job format and for profile sets. */
+export const keyWords = (read: Read) =>
+  load(read('scripts/manualwords.yaml')) as { readonly job: Words; readonly set: Words };
 
 /** The manual's text with every table between `<!-- keys NAME -->` and `<!-- /keys -->` made anew. */
 export function withTables(manual: string, read: Read): string {
@@ -48,20 +61,21 @@ function jobTables(read: Read): Record<string, TableRow[]> {
   const layouts = files.flatMap((file) =>
     (file as { units: { layout: object }[] }).units.flatMap((unit) => nodes(unit.layout)),
   );
-  const job = rows(jobSchema, files, JOB_KEYS);
+  const words = keyWords(read).job;
+  const job = rows(jobSchema, files, words);
   return {
     job: job.filter(({ key }) => !key.startsWith('units[]')),
     units: job.filter(({ key }) => key.startsWith('units[]')),
     light: rows(
       lightSchema,
       layouts.filter((node) => 'light' in node),
-      JOB_KEYS,
+      words,
       'light: ',
     ),
     split: rows(
       splitSchema,
       layouts.filter((node) => 'split' in node),
-      JOB_KEYS,
+      words,
       'split: ',
     ),
   };
@@ -77,7 +91,7 @@ function nodes(layout: object): object[] {
 function setTables(read: Read): Record<string, TableRow[]> {
   const files = ['w52', 'k70'].map((set) => load(read(`shared/profile-sets/${set}.yaml`)));
   const tables: Record<string, TableRow[]> = {};
-  const all = rows(profileSetSchema, files, SET_KEYS);
+  const all = rows(profileSetSchema, files, keyWords(read).set);
   for (const row of all) {
     const section = /^\w+/.exec(row.key)![0];
     const alone = !all.some(({ key }) => key.startsWith(`${section}.`) || key.startsWith(`${section}[].`));
@@ -107,3 +121,31 @@ function tableText(list: readonly TableRow[]): string {
     ),
   ].join('\n');
 }
+
+// Names that formulas of a profile set know, and those that it must give.
+
+/** Text by list name. */
+function nameLists(): Record<string, string> {
+  return {
+    sizes: table(
+      ['Under `sizes`', 'Must be there'],
+      SCOPES.map((scope) => [`\`${scope}\``, code(NEEDED[scope])]),
+    ),
+    boxes: table(
+      ['Under `boxes`', 'Must be there'],
+      Object.entries(NEEDED_BOXES).map(([scope, boxes]) => [`\`${scope}\``, code(boxes)]),
+    ),
+    names: table(
+      ['In formulas of', 'Always', 'Late'],
+      SCOPES.map((scope) => [`\`${scope}\``, code(dotted(GIVEN[scope])), code(dotted(GIVEN_LATE[scope]))]),
+    ),
+  };
+}
+
+const dotted = (names: Names): string[] =>
+  Object.entries(names).flatMap(([name, inner]) =>
+    typeof inner === 'string' ? [name] : dotted(inner).map((field) => `${name}.${field}`),
+  );
+const code = (names: readonly string[]): string => names.map((name) => `\`${name}\``).join(', ') || 'none';
+const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
+  [head, head.map(() => '---'), ...rows].map((cells) => `| ${cells.join(' | ')} |`).join('\n');

@@ -3,11 +3,11 @@ import * as z from 'zod';
 import { instrumentsSchema } from '../src/measure/instruments.js';
 import { limitsSchema } from '../src/measure/limits.js';
 import { procedureSchema } from '../src/procedure/schema.js';
-import { translationSchema } from '../src/procedure/translationschema.js';
+import { translationSchema } from '../src/procedure/translation.js';
 import { collectionJsonSchema, recordJsonSchema } from '../src/record/schema.js';
-import { workshopSchema } from '../src/store/company.js';
-import { peopleSchema } from '../src/store/people.js';
-import { actionJsonSchema, eventJsonSchema } from '../src/unit/jsonschema.js';
+import { peopleSchema, workshopSchema } from '../src/store/company.js';
+import { actionJsonSchema } from '../src/unit/actions.js';
+import { eventJsonSchema } from '../src/unit/events.js';
 import { jobSchema } from '../src/window/jobschema.js';
 import { profileSetSchema } from '../src/window/setschema.js';
 

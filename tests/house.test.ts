@@ -95,7 +95,7 @@ describe('the import law', () => {
   it('finds the rooms', () => {
     expect(files.length).toBeGreaterThan(20);
     for (const { room, file } of files)
-      if (file !== 'cli.ts') expect(ROOMS, `${file} is in an unknown room`).toContain(room);
+      if (!/^(cli|untyped.d)\.ts$/.test(file)) expect(ROOMS, `${file} is in an unknown room`).toContain(room);
   });
 
   it('rooms import only rooms below them', () => {
@@ -138,7 +138,7 @@ describe('the import law', () => {
       .map(({ file, spec }) => `${file} imports ${spec}`);
     expect(wrong).toEqual([]);
     const exits = files
-      .filter(({ file, text }) => file !== 'cli.ts' && /process\.exit\(/.test(text))
+      .filter(({ file, text }) => !/^(cli|untyped.d)\.ts$/.test(file) && /process\.exit\(/.test(text))
       .map(({ file }) => file);
     expect(exits).toEqual([]);
   });

@@ -1,23 +1,20 @@
 /** `archive`: a job with all its records rest on, in one file; and, if asked, out of the workshop. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { bad, good, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { plural } from '../record/words.js';
-import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles } from '../store/archive.js';
+import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles, removeJob } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
 import { publicKeys } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
-import { removeJob } from '../store/removejob.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
+import { type Drawable, drawn, ofUnit, ofUnits, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
-import { writeDocument } from './outfile.js';
-import { exitOf, type LoadedUnit, loadUnit } from './unitload.js';
+import { EXIT, exitOf, type Io, readOptions, refuse } from './io.js';
+import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = raiser(STORE_MESSAGES);
 
@@ -99,8 +96,11 @@ function unitsOfJob(workshop: Workshop, job: string): string[] | undefined {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return problems.some(({ id }) => /^archive\.(wanting|not-removed)$/.test(id))
-    ? EXIT.doesNotHold
-    : exitOf(problems);
+  return refuse(
+    io,
+    problems,
+    problems.some(({ id }) => /^archive\.(wanting|not-removed)$/.test(id))
+      ? EXIT.doesNotHold
+      : exitOf(problems),
+  );
 }

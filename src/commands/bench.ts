@@ -2,8 +2,7 @@
 import { openBench } from '../tui/open.js';
 import { run as board } from './board.js';
 import { HELP } from './help.js';
-import type { Io } from './io.js';
-import { readOptions } from './options.js';
+import { type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.bench, {}, { most: 1 });

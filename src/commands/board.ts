@@ -5,13 +5,11 @@ import { plain } from '../base/text.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardRow } from '../session/ports.js';
 import { realDisk } from '../store/disk.js';
-import { type JobsOnly, openJobs } from '../store/openjobs.js';
-import { STANDING_WORDS, type StageRow } from '../unit/board.js';
-import type { Handover, HandoverLine } from '../unit/handover.js';
+import { type JobsOnly, openJobs } from '../store/journals.js';
+import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from '../unit/board.js';
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -104,7 +102,7 @@ const differsText = ({ differs }: BoardRow): string =>
     : `  (built from another ${differs.map((kind) => WORDS[kind] ?? kind).join(', ')} than the files now)`;
 const WORDS: Readonly<Record<string, string>> = { profileSet: 'profile set' };
 
-/** The board by stage and the hand-over page, as text. */
+// The board by stage and the hand-over page, as text.
 
 export function stageText(stages: readonly StageRow[]): string[] {
   const out: string[] = [];

@@ -1,13 +1,12 @@
 /** `compare`: what changed between two versions of a procedure or of the limits. */
 import { resolve } from 'node:path';
-import { type Problem, problemText, type Result, raiser, type SourceText } from '../base/problem.js';
+import { type Problem, type Result, raiser, type SourceText } from '../base/problem.js';
 import { parseLimits } from '../measure/limits.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
 
 export const COMPARE_MESSAGES = {
   'compare.no-file': { what: 'a file to compare cannot be read', todo: 'Name two files that exist.' },
@@ -25,10 +24,12 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const [was, now] = read.positionals.map((file) => sourceAt(io.workshop, file));
   const compared = differences(was!, now!);
-  if (!compared.ok) {
-    for (const problem of compared.problems) io.err(problemText(problem));
-    return compared.problems.some(({ id }) => id === 'compare.no-file') ? EXIT.resource : EXIT.badInput;
-  }
+  if (!compared.ok)
+    return refuse(
+      io,
+      compared.problems,
+      compared.problems.some(({ id }) => id === 'compare.no-file') ? EXIT.resource : EXIT.badInput,
+    );
   if (read.values.json)
     io.out(JSON.stringify({ alike: compared.value.length === 0, differences: compared.value }));
   else if (compared.value.length === 0) io.out('Nothing changed.');

@@ -2,19 +2,17 @@
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { problemText } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { proveSetups } from '../session/setups.js';
 import { realPorts } from '../session/workshopports.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
-import { makeCore } from '../tui/core.js';
 import { keysFor } from '../tui/keyscript.js';
+import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
 import { nextMove } from '../unit/autopilot.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
 import { run as record } from './record.js';
 import { run as verify } from './verify.js';
 
@@ -28,10 +26,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const shipped = shippedFolder();
   const folder = join(mkdtempSync(join(tmpdir(), 'pinchrod-demo-')), 'workshop');
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, folder) : shipped;
-  if (!made.ok) {
-    for (const problem of made.problems) io.err(problemText(problem));
-    return EXIT.resource;
-  }
+  if (!made.ok) return refuse(io, made.problems, EXIT.resource);
   const unit = read.positionals[0];
   if (!read.values.unattended) {
     // Whoever only looks round the bench finds the machines proven, as at any other time of a shift.
@@ -53,10 +48,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 async function unattended(folder: string, unit: string, io: Io): Promise<number> {
   let clock = Math.floor(Date.now() / 60_000) * 60_000;
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
-  if (!ports.ok) {
-    for (const problem of ports.problems) io.err(problemText(problem));
-    return EXIT.badInput;
-  }
+  if (!ports.ok) return refuse(io, ports.problems, EXIT.badInput);
   const evidence = picture(folder);
   for (const { text } of proveSetups(ports.value)) io.out(plain(text));
   const core = makeCore(ports.value);

@@ -1,18 +1,20 @@
 /** The documents of units, drawn from their journals: what `record` writes, an archive holds, and `verify FILE` makes anew. */
-
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
+import { dirname, extname, relative, resolve, sep } from 'node:path';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import type { Document } from '../record/blocks.js';
-import type { RecordContext } from '../record/context.js';
 import { recordCsv } from '../record/csv.js';
 import { declarationDocument } from '../record/declaration.js';
 import { htmlOf } from '../record/html.js';
-import { collectionDocument } from '../record/jobblocks.js';
-import { type Chosen, collectionView } from '../record/jobview.js';
+import { type Chosen, collectionDocument, collectionView } from '../record/job.js';
+import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
 import type { CollectionView, RecordView } from '../record/schema.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
-import { recordView } from '../record/view.js';
+import { type RecordContext, recordView } from '../record/view.js';
+import type { Disk } from '../store/disk.js';
+import { writeWhole } from '../store/files.js';
 import type { Workshop } from '../store/workshop.js';
 import type { LoadedUnit } from './unitload.js';
 
@@ -77,12 +79,12 @@ export async function drawn(
   }
 }
 
-/** What a unit's record needs of the workshop as it is now: names, instruments, particulars. */
+// What a unit's record needs of the workshop as it is now: names, instruments, particulars.
 
 declare const PINCHROD_VERSION: string;
 
 /** @param made when the document is made (UTC ISO 8601), by which program where it is not this one, and how names stand in it */
-export function recordContextOf(
+function recordContextOf(
   workshop: Workshop,
   unit: LoadedUnit | undefined,
   made: { readonly at: string; readonly initials: boolean; readonly program?: string },
@@ -109,7 +111,7 @@ export function recordContextOf(
 export const programName = (): string =>
   `pinchrod ${typeof PINCHROD_VERSION === 'undefined' ? 'from source' : PINCHROD_VERSION}`;
 
-/** The files that documents embed: beside the bundle, or in the source tree when run from there. */
+// The files that documents embed: beside the bundle, or in the source tree when run from there.
 
 const FOLDERS = [new URL('./assets/', import.meta.url), new URL('../record/assets/', import.meta.url)];
 
@@ -132,3 +134,45 @@ function asset(name: string): Uint8Array {
     }
   throw last;
 }
+
+// Writing a document where the person wants it, and never over what the workshop rests on.
+
+const raise = raiser(RECORD_MESSAGES);
+
+/** The whole file or nothing. Throws the disk's own error where it cannot be written. */
+export function writeDocument(
+  disk: Disk,
+  workshop: string,
+  file: string,
+  content: string | Uint8Array,
+): Result<string> {
+  const path = resolve(file);
+  const [first] = relative(resolve(workshop), path).split(sep);
+  if (first === 'logs' || first === 'shared' || first === 'procedures')
+    return bad(raise('record.out-place', `${file} is among the workshop's own files.`));
+  mkdirSync(dirname(path), { recursive: true });
+  writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
+  return good(path);
+}
+
+/** `pdf` of `P02-1.PDF`; "" where there is none. */
+export const endingOf = (file: string | undefined): string =>
+  extname(file ?? '')
+    .slice(1)
+    .toLowerCase();
+
+/** A format that there is not: named, or read off the end of the file's name. */
+export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>
+  byEnding
+    ? raise(
+        'record.option',
+        `".${asked}" at the end of --out names no format.`,
+        undefined,
+        `End it with one of ${formats.map((each) => `.${each}`).join(', ')}, or name one with --format.`,
+      )
+    : raise(
+        'record.option',
+        `--format "${asked}" is not known.`,
+        undefined,
+        `Use one of ${formats.join(', ')}.`,
+      );

@@ -11,8 +11,7 @@ import { realPorts } from '../session/workshopports.js';
 import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
 import { nextCheck } from '../unit/next.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { EXIT, type Io } from './io.js';
-import { exitOf } from './unitload.js';
+import { EXIT, exitOf, type Io, refuse } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = parseArgs({
@@ -29,10 +28,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.badInput;
   }
   const made = realPorts({ workshop: io.workshop });
-  if (!made.ok) {
-    for (const problem of made.problems) io.err(problemText(problem));
-    return exitOf(made.problems);
-  }
+  if (!made.ok) return refuse(io, made.problems);
   const ports = made.value;
   const untrusted = ports.testLogs();
   if (untrusted) {

@@ -1,11 +1,9 @@
 /** `init DIR`: a new workshop folder. */
 import { relative, resolve } from 'node:path';
-import { problemText } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
-import { EXIT, type Io } from './io.js';
-import { parseOptions } from './options.js';
+import { EXIT, type Io, parseOptions, refuse } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = parseOptions(args, { json: { type: 'boolean' } });
@@ -16,10 +14,12 @@ export async function run(args: string[], io: Io): Promise<number> {
   const shipped = shippedFolder();
   const to = resolve(folder);
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, to) : shipped;
-  if (!made.ok) {
-    for (const problem of made.problems) io.err(problemText(problem));
-    return made.problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput;
-  }
+  if (!made.ok)
+    return refuse(
+      io,
+      made.problems,
+      made.problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,
+    );
   const shown = plain(relative(process.cwd(), to) || '.');
   if (values.json) io.out(JSON.stringify({ workshop: to, files: made.value }));
   else {

@@ -1,13 +1,12 @@
 /** `key`: makes the key with which this bench signs what it finished, or shows its public part. */
 
-import { type Problem, problemText } from '../base/problem.js';
+import type { Problem } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
 import { openWorkshop } from '../store/workshop.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.key, {}, { least: 1 });
@@ -51,6 +50,9 @@ function show(io: Io, bench: string): number {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput;
+  return refuse(
+    io,
+    problems,
+    problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,
+  );
 }

@@ -9,12 +9,10 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
-import { documentAssets } from './documents.js';
+import { documentAssets, endingOf, noFormat, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
-import { endingOf, noFormat, writeDocument } from './outfile.js';
-import { exitOf, loadUnit, named } from './unitload.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { loadUnit, named } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
 const FORMATS = ['svg', 'png', 'pdf'] as const;
@@ -170,6 +168,5 @@ function writeAll(contents: readonly (string | Uint8Array)[], out: string | unde
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return exitOf(problems);
+  return refuse(io, problems);
 }

@@ -11,9 +11,8 @@ import { realDisk } from '../store/disk.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { COMMAND_MESSAGES } from './messagetable.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
+import { COMMAND_MESSAGES } from './messages.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -145,7 +144,7 @@ function coverage(workshop: Workshop, jobName: string, io: Io): number {
   return EXIT.done;
 }
 
-/** What is wrong with the translations of a workshop's procedures, and with the languages that its people read. */
+// What is wrong with the translations of a workshop's procedures, and with the languages that its people read.
 
 const raise = raiser(COMMAND_MESSAGES);
 

@@ -1,5 +1,4 @@
 /** `messages`: every message the program can give, made from the rooms' catalogues. */
-
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import type { Message } from '../base/problem.js';
@@ -13,9 +12,7 @@ import { BUILD_MESSAGES } from '../unit/messages.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
 import { COMPARE_MESSAGES } from './compare.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { COMMAND_MESSAGES } from './messagetable.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 import { SETOUT_MESSAGES } from './setout.js';
 
 /** All catalogues, ids in order. */
@@ -53,3 +50,71 @@ export async function run(args: string[], io: Io): Promise<number> {
   else for (const [each, { what, todo }] of rows) io.out(`${each}\n  ${what}\n  ${todo}`);
   return EXIT.done;
 }
+
+/** What the verbs themselves say when they are used wrongly or cannot go on. */
+export const COMMAND_MESSAGES = {
+  'command.usage': {
+    what: 'a verb was given a word or option that it does not take, or lacks one',
+    todo: 'Run the verb with --help.',
+  },
+  'board.no-job': { what: 'the job named is not there', todo: 'pinchrod board lists the jobs.' },
+  'demo.no-unit': {
+    what: 'the demonstration has no unit of that name',
+    todo: 'pinchrod board lists the units.',
+  },
+  'demo.stuck': {
+    what: 'the unattended demonstration could not go on',
+    todo: 'The journal so far is whole: the bench opens it.',
+  },
+  'feed.usage': { what: 'feed takes one unit', todo: 'pinchrod board lists the units.' },
+  'feed.json': { what: 'a line of the feed is not JSON', todo: 'Send one JSON object a line.' },
+  'feed.action': {
+    what: 'a line of the feed is no action',
+    todo: 'The actions and their fields are in shared/schemas/action.json.',
+  },
+  'feed.person': { what: 'a person is not in the workshop', todo: 'Name one of shared/people.yaml.' },
+  'feed.instrument': {
+    what: 'an instrument is not in the workshop',
+    todo: 'Name one of shared/instruments.yaml.',
+  },
+  'init.usage': { what: 'init takes one folder', todo: 'Example: pinchrod init my-workshop' },
+  'lint.no-file': {
+    what: 'a file to check is not there',
+    todo: 'Name files as they stand in the workshop: procedures/casement.yaml.',
+  },
+  'lint.translation-alone': {
+    what: 'a translation stands beside no procedure of that name',
+    todo: 'Name the file for the procedure it translates, then a point and the language: procedures/casement.de.yaml.',
+  },
+  'lint.language-none': {
+    what: 'somebody reads a language in which there is no procedure',
+    todo: 'Add a translation (procedures/README.md says how), or mend "language" in shared/people.yaml.',
+  },
+  'messages.unknown': { what: 'there is no message of that id', todo: 'pinchrod messages lists them all.' },
+  'verify.usage': { what: 'verify was used wrongly', todo: 'Example: pinchrod verify pier-house' },
+  'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for what it takes.' },
+  'main.resource': {
+    what: 'a file or another resource of the machine failed outside the reach of a verb',
+    todo: 'Free what is named, then run the same command again.',
+  },
+  'main.unexpected': {
+    what: 'the program met something it did not expect',
+    todo: 'Nothing that was acknowledged is lost. Report the line and what you were doing.',
+  },
+  'measure.misread-repeat': {
+    what: 'two readings of one thing differ by more than is usual; asked, not refused',
+    todo: 'Read both again, or send the reading again as confirmed.',
+  },
+  'measure.misread-far': {
+    what: 'a reading lies far from what is expected; asked, not refused',
+    todo: 'Read again, or confirm it.',
+  },
+  'measure.misread-impossible': {
+    what: 'the lengths give no figure; asked, not refused',
+    todo: 'At least one reading is wrong: read them again.',
+  },
+  'measure.misread-open': {
+    what: 'the readings cannot all be true; asked, not refused',
+    todo: 'Read again the ones you doubt.',
+  },
+} as const;

@@ -1,6 +1,6 @@
 /** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
 
-import { bad, good, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { Asked } from '../record/schema.js';
@@ -9,12 +9,20 @@ import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { answersTo } from '../unit/summary.js';
-import { type Drawable, drawn, FORMATS, type Format, ofUnit, ofUnits } from './documents.js';
+import {
+  type Drawable,
+  drawn,
+  endingOf,
+  FORMATS,
+  type Format,
+  noFormat,
+  ofUnit,
+  ofUnits,
+  writeDocument,
+} from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
-import { endingOf, noFormat, writeDocument } from './outfile.js';
-import { exitOf, type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = raiser(RECORD_MESSAGES);
 
@@ -174,6 +182,5 @@ async function printSchema(io: Io, both: boolean): Promise<number> {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return exitOf(problems);
+  return refuse(io, problems);
 }

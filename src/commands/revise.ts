@@ -4,8 +4,7 @@ import { problemText } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { realPorts } from '../session/workshopports.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(

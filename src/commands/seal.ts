@@ -1,10 +1,9 @@
 /** `seal`: signs what is closed and not signed, and seals a whole job. */
 
-import { type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { type Problem, type Result, raiser } from '../base/problem.js';
 import { plain } from '../base/text.js';
-import { shortCode } from '../record/seal.js';
-import { realDisk } from '../store/disk.js';
-import { StoreError } from '../store/diskproblem.js';
+import { shortCode } from '../record/codes.js';
+import { realDisk, StoreError } from '../store/disk.js';
 import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
 import { type BenchKey, benchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
@@ -12,9 +11,8 @@ import { claimUnit } from '../store/unitlock.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
-import { exitOf, knownUnits, loadUnit, type UnitName } from './unitload.js';
+import { EXIT, exitOf, type Io, readOptions, refuse } from './io.js';
+import { knownUnits, loadUnit, type UnitName } from './unitload.js';
 
 const raise = raiser(STORE_MESSAGES);
 
@@ -100,6 +98,9 @@ function signUnit(
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return problems.some(({ id }) => id === 'seal.open-units') ? EXIT.doesNotHold : exitOf(problems);
+  return refuse(
+    io,
+    problems,
+    problems.some(({ id }) => id === 'seal.open-units') ? EXIT.doesNotHold : exitOf(problems),
+  );
 }

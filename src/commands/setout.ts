@@ -1,22 +1,20 @@
 /** `setout`: every size and mark of a job's units, the cut list, the drawing, and why a number is what it is. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { bad, type Problem, problemText, type Result, raiser } from '../base/problem.js';
+import { bad, problemText, type Result, raiser } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
-import { drawSvg, elevation } from '../window/drawing.js';
+import { drawSvg } from '../window/draw.js';
+import { elevation } from '../window/elevation.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOutMany } from '../window/setout.js';
-import { setOutJson } from '../window/setoutjson.js';
-import { setOutText } from '../window/setouttext.js';
+import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
-import { why, whyLines } from '../window/why.js';
+import { writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
-import { writeDocument } from './outfile.js';
+import { EXIT, type Io, readOptions, refuse } from './io.js';
 
 const SETOUT_MESSAGES = {
   'setout.no-job': {
@@ -59,14 +57,18 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const { values, positionals } = read;
   const loaded = load(io.workshop, positionals[0]!);
-  if (!loaded.ok) return refuse(loaded.problems);
+  if (!loaded.ok) return refuse(io, loaded.problems, EXIT.badInput);
   const { job, set } = loaded.value;
   const wanted = positionals[1]?.toLowerCase();
   const units = job.units.filter(
     ({ id, mark }) => wanted === undefined || id.toLowerCase() === wanted || mark.toLowerCase() === wanted,
   );
   if (units.length === 0)
-    return refuse([raise('setout.no-unit', `Job ${job.name} has no unit "${positionals[1]}".`)]);
+    return refuse(
+      io,
+      [raise('setout.no-unit', `Job ${job.name} has no unit "${positionals[1]}".`)],
+      EXIT.badInput,
+    );
   const setOuts = setOutMany(units, set);
 
   if (values.why !== undefined) return showWhy(setOuts[0]!, values.why);
@@ -100,18 +102,13 @@ export async function run(args: string[], io: Io): Promise<number> {
       for (const problem of problems) io.err(`${unit.id}: ${problemText(problem)}`);
   return refused.length > 0 ? EXIT.doesNotHold : EXIT.done;
 
-  function refuse(problems: readonly Problem[]): number {
-    for (const problem of problems) io.err(problemText(problem));
-    return EXIT.badInput;
-  }
-
   function showWhy(setOut: SetOut, name: string): number {
     if (name === '?') {
       io.out([...setOut.numbers.keys()].join('\n'));
       return EXIT.done;
     }
     const trace = why(setOut, name);
-    if ('todo' in trace) return refuse([trace]);
+    if ('todo' in trace) return refuse(io, [trace], EXIT.badInput);
     io.out(
       whyLines(trace, { ascii: values.ascii ?? false, ...(values.all && { most: 100_000 }) })
         .map(plain)
@@ -122,26 +119,38 @@ export async function run(args: string[], io: Io): Promise<number> {
 
   function writeSvg(all: readonly SetOut[], file: string): number {
     if (all.length > 1 && new Set(all.map(({ unit }) => unit.mark)).size > 1)
-      return refuse([raise('setout.no-unit', 'A drawing is of one unit; the job has several.')]);
+      return refuse(
+        io,
+        [raise('setout.no-unit', 'A drawing is of one unit; the job has several.')],
+        EXIT.badInput,
+      );
     const { spot, item, triangle = 'hinge' } = values;
     if (spot !== undefined && !(SPOTS as readonly string[]).includes(spot))
-      return refuse([
-        raise(
-          'setout.option',
-          `"${spot}" is no spot of the drawing.`,
-          undefined,
-          `Use one of ${SPOTS.join(', ')}.`,
-        ),
-      ]);
+      return refuse(
+        io,
+        [
+          raise(
+            'setout.option',
+            `"${spot}" is no spot of the drawing.`,
+            undefined,
+            `Use one of ${SPOTS.join(', ')}.`,
+          ),
+        ],
+        EXIT.badInput,
+      );
     if (triangle !== 'hinge' && triangle !== 'handle')
-      return refuse([raise('setout.option', `--triangle takes hinge or handle, not "${triangle}".`)]);
+      return refuse(
+        io,
+        [raise('setout.option', `--triangle takes hinge or handle, not "${triangle}".`)],
+        EXIT.badInput,
+      );
     const svg = drawSvg(elevation(all[0]!), {
       triangles: `apex-at-${triangle}`,
       ...(spot !== undefined && { spot: spot as Spot }),
       ...(item !== undefined && { item }),
     });
     const written = writeDocument(realDisk, io.workshop, file, `${svg}\n`);
-    if (!written.ok) return refuse(written.problems);
+    if (!written.ok) return refuse(io, written.problems, EXIT.badInput);
     io.out(plain(written.value));
     return all[0]!.refused ? EXIT.doesNotHold : EXIT.done;
   }

@@ -7,8 +7,7 @@ import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { setupEnds } from '../unit/events.js';
 import type { InDoubt } from '../unit/setups.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 
 type End = (typeof setupEnds)[number];
 

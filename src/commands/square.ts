@@ -16,8 +16,8 @@ import {
 import { parseReading, readingOf } from '../measure/units.js';
 import { parseHouse } from '../store/company.js';
 import { realDisk } from '../store/disk.js';
-import { readWorkshopFile } from '../store/readfile.js';
-import { EXIT, type Io } from './io.js';
+import { readWorkshopFile } from '../store/filecollection.js';
+import { EXIT, type Io, refuse } from './io.js';
 
 const raise = raiser(MEASURE_MESSAGES);
 
@@ -44,10 +44,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   try {
     given = parsed(args);
   } catch (error) {
-    return refuse(io, [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))]);
+    return refuse(
+      io,
+      [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))],
+      EXIT.badInput,
+    );
   }
   const read = squareWorkshop(io.workshop);
-  if (!read.ok) return refuse(io, read.problems);
+  if (!read.ok) return refuse(io, read.problems, EXIT.badInput);
   const shop = read.value;
   if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');
   const problems: Problem[] = [];
@@ -68,7 +72,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const limits = given.limits?.split(',').map((id) => id.trim()) ?? applicableLimits(set);
   if (problems.length === 0 && limits.length === 0)
     problems.push(argument('No limit of this workshop is for a frame by its id: name them with --limits.'));
-  if (problems.length > 0) return refuse(io, problems);
+  if (problems.length > 0) return refuse(io, problems, EXIT.badInput);
 
   const report = squareReport({
     ...set,
@@ -92,11 +96,6 @@ const parsed = (args: string[]) =>
   parseArgs({ args, options: OPTIONS, allowPositionals: false, strict: true }).values;
 
 const argument = (text: string): Problem => raise('measure.square-argument', text);
-
-function refuse(io: Io, problems: readonly Problem[]): number {
-  for (const problem of problems) io.err(problemText(problem));
-  return EXIT.badInput;
-}
 
 function readingsOf(
   given: ReturnType<typeof parsed>,
@@ -154,10 +153,8 @@ function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | und
   return undefined;
 }
 
-/**
- * What the squareness calculator takes from the workshop it runs in: limits, instruments, decision rule and units. In a
- * folder that is no workshop it goes on without them.
- */
+// What the squareness calculator takes from the workshop it runs in: limits, instruments, decision rule and units. In
+// a folder that is no workshop it goes on without them.
 
 export interface SquareWorkshop {
   readonly limits: LimitsFile;

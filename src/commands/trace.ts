@@ -7,8 +7,7 @@ import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
 import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../unit/trace.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.trace, {

@@ -5,12 +5,10 @@ import { plain } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
 import type { Level } from '../training/squaring/model.js';
 import { HELP } from './help.js';
-import { EXIT, type Io } from './io.js';
-import { readOptions } from './options.js';
+import { EXIT, type Io, readOptions } from './io.js';
 import { assess, page } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
-import { realSession, type Session } from './train/lines.js';
-import { failed, TrainingShop } from './train/shop.js';
+import { failed, realSession, type Session, TrainingShop } from './train/shop.js';
 import { memory, walk } from './train/study.js';
 
 const OPTIONS = {

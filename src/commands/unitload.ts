@@ -11,8 +11,7 @@ import type { Workshop } from '../store/workshop.js';
 import { frozenIn } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { setOutJson } from '../window/setoutjson.js';
-import { EXIT } from './io.js';
+import { setOutJson } from '../window/setouttext.js';
 
 const raise = raiser(RECORD_MESSAGES);
 
@@ -112,10 +111,3 @@ export function loadUnit(
 }
 
 const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex');
-
-/** What a verb ends with for these problems: the disk's failure first, then what does not hold, then bad input. */
-export function exitOf(problems: readonly Problem[]): number {
-  const any = (pattern: RegExp) => problems.some(({ id }) => pattern.test(id));
-  if (any(/^disk\./)) return EXIT.resource;
-  return any(/^(journal|source|verify|evidence)\./) ? EXIT.doesNotHold : EXIT.badInput;
-}

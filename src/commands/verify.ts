@@ -5,10 +5,8 @@ import { plain } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import type { VerifyReport, VerifyWish } from '../store/verify.js';
-import { helpVerify, verifyInThreads } from '../store/verifythreads.js';
-import { EXIT, type Io } from './io.js';
-import { parseOptions } from './options.js';
+import { helpVerify, type VerifyReport, type VerifyWish, verifyInThreads } from '../store/verify.js';
+import { EXIT, type Io, parseOptions, refuse } from './io.js';
 
 /** Where the program was bundled: what its helpers run. From the sources there is none, and no helper starts. */
 const MAIN = new URL('./main.js', import.meta.url);
@@ -64,15 +62,11 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
     else show(report, io);
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
-  const { exitOf } = await import('./unitload.js');
   const { openWorkshop } = await import('../store/workshop.js');
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
-  if (!checked.ok) {
-    for (const problem of checked.problems) io.err(problemText(problem));
-    return exitOf(checked.problems);
-  }
+  if (!checked.ok) return refuse(io, checked.problems);
   const { of, problems } = checked.value;
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));

@@ -179,9 +179,10 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   return good({ of, problems });
 }
 
-/** The first thing that a document handed in says otherwise than the one made anew, in words; nothing where they say the same. */
+// The first thing that a document handed in says otherwise than the one made anew, in words; nothing where they say
+// the same.
 
-export function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): string | undefined {
+function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): string | undefined {
   switch (given.format) {
     case 'json':
       return memberDifference(JSON.parse(String(anew)), given.data, '');
@@ -250,9 +251,9 @@ function memberDifference(want: unknown, given: unknown, path: string): string |
   return `${path} is ${shown(given)}; the journal gives ${shown(want)}.`;
 }
 
-/** What a document that was handed in claims to be of, whatever its format. */
+// What a document that was handed in claims to be of, whatever its format.
 
-export interface HandedIn {
+interface HandedIn {
   readonly format: Format;
   /** A spreadsheet carries none but what stands in its cells. */
   readonly proof: Proof | undefined;
@@ -261,7 +262,7 @@ export interface HandedIn {
 }
 
 /** Nothing where it is no document of this program. */
-export function readHandedIn(bytes: Buffer): HandedIn | undefined {
+function readHandedIn(bytes: Buffer): HandedIn | undefined {
   if (bytes.subarray(0, 5).toString('latin1') === '%PDF-') {
     const file = bytes.toString('latin1');
     const [, number] = /\/PinchrodRecord (\d{1,9}) 0 R/.exec(file) ?? [];
@@ -305,5 +306,5 @@ function csv(text: string): HandedIn | undefined {
 }
 
 /** Rows of cells, the header's first. Throws where it is no whole spreadsheet. */
-export const csvRows = (text: string): string[][] =>
+const csvRows = (text: string): string[][] =>
   parse(text, { relax_column_count: true, max_record_size: 1_000_000 });

@@ -98,7 +98,7 @@ function cornersOf(solution: SquareSolution, nominal: Nominal | undefined): Corn
   return { bl: { x: 0, y: 0 }, br: { x: w, y: 0 }, tr: { x: w + racking, y }, tl: { x: racking, y } };
 }
 
-/** Draws the frame as measured, from one geometry: lines for the terminal, SVG for the documents. */
+// Draws the frame as measured, from one geometry: lines for the terminal, SVG for the documents.
 
 const SIDES = ['bottom', 'right', 'top', 'left'] as const satisfies readonly SquareKey[];
 /** A character cell is about twice as high as it is wide. */

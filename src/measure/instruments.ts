@@ -22,15 +22,7 @@ export const instrumentKinds = [
   'timer',
   'gauge',
 ] as const satisfies readonly InstrumentKind[];
-export const readingUnits = [
-  'mm',
-  'inch',
-  'N',
-  'kg',
-  'deg',
-  'min',
-  'C',
-] as const satisfies readonly ReadingUnit[];
+const readingUnits = ['mm', 'inch', 'N', 'kg', 'deg', 'min', 'C'] as const satisfies readonly ReadingUnit[];
 
 /** The instrument whose identity was scanned or typed; case does not count. */
 export function findInstrument(instruments: readonly Instrument[], code: string): Instrument | undefined {
@@ -67,7 +59,7 @@ export function instrumentText(instrument: Instrument): string {
 
 const rounded = (value: number): number => Math.round(value * 1000) / 1000;
 
-/** shared/instruments.yaml: what the workshop measures with. */
+// shared/instruments.yaml: what the workshop measures with.
 
 export const instrumentsSchema = z.strictObject({
   format: z.literal('pinchrod-instruments 1'),

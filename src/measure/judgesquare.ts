@@ -244,9 +244,9 @@ function adviceOptions(
   };
 }
 
-/** The figures of a frame that a limit is held against, each with its own uncertainty and words. */
+// The figures of a frame that a limit is held against, each with its own uncertainty and words.
 
-export interface FigureOptions {
+interface FigureOptions {
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
   readonly nominal?: Nominal | undefined;
   readonly temperature?: Temperature | undefined;
@@ -254,7 +254,7 @@ export interface FigureOptions {
 }
 
 /** A figure a limit is held against: its value, uncertainty, and words for it. */
-export interface Figure {
+interface Figure {
   readonly value: number;
   readonly u: number;
   readonly U: number;
@@ -263,7 +263,7 @@ export interface Figure {
   readonly expected: (instrument: Instrument, n: number) => number;
 }
 
-export function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSolution): Figure[] {
+function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSolution): Figure[] {
   const { measured, u, difference, differenceU, differenceDof, angles, anglesU } = solution;
   const { nominal } = options;
   const diagonal = nominal ? Math.hypot(nominal.w, nominal.h) : (measured.bl_tr ?? measured.br_tl);
@@ -350,4 +350,4 @@ const WANTING: Readonly<Record<Limit['of'], string>> = {
   value: 'it is for single numbers',
 };
 /** What the readings lack for a limit. */
-export const wanting = (limit: Limit): string => WANTING[limit.of];
+const wanting = (limit: Limit): string => WANTING[limit.of];

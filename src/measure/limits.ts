@@ -14,7 +14,7 @@ import { MEASURE_MESSAGES } from './messages.js';
  * `value`: the reading itself. Only in squareness checks: `diagonals`, their difference; `opposite-sides`, the larger
  * difference of two opposite sides; `corner-angle`, the largest departure from 90 degrees.
  */
-export const limitSubjects = ['deviation', 'value', 'diagonals', 'opposite-sides', 'corner-angle'] as const;
+const limitSubjects = ['deviation', 'value', 'diagonals', 'opposite-sides', 'corner-angle'] as const;
 type LimitSubject = (typeof limitSubjects)[number];
 
 export interface LimitBand {
@@ -55,10 +55,8 @@ export function boundsText(band: LimitBand, unit: string): string {
   return high !== undefined ? `at most ${high} ${unit}` : `at least ${low} ${unit}`;
 }
 
-/**
- * shared/limits.yaml: what is allowed, in bands by size where it depends on size, each limit with the source it comes
- * from.
- */
+// shared/limits.yaml: what is allowed, in bands by size where it depends on size, each limit with the source it comes
+// from.
 
 const raise = raiser(MEASURE_MESSAGES);
 

@@ -204,7 +204,7 @@ function scale(measured: SquareSet, key: SquareKey, change: number): number {
   return change / Math.max(1e-9, Math.abs(measured.br_tl - implied));
 }
 
-/** Slips that people make with a tape: the figures that a wrong reading is often wrong by, in words. */
+// Slips that people make with a tape: the figures that a wrong reading is often wrong by, in words.
 
 /** Slips that happen: a mark, a half-decimetre, the start of the tape, mm; marks and whole inches of an inch tape. */
 const SLIPS = [1, 5, 10, 50, 100] as const;

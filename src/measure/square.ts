@@ -230,14 +230,12 @@ function forKeys<T>(keys: readonly SquareKey[], make: (key: SquareKey) => T): Pa
   return Object.fromEntries(keys.map((key) => [key, make(key)]));
 }
 
-/**
- * Least-squares adjustment of lengths between the corners of a quadrilateral. The corners' coordinates are the unknowns
- * (bl fixed, br on the x axis: five of them), so any figure they give satisfies the closing condition exactly. The
- * observations are weighted by their uncertainties, the equations solved by QR steps (Gauss-Newton, halved where a step
- * would make it worse).
- */
+// Least-squares adjustment of lengths between the corners of a quadrilateral. The corners' coordinates are the
+// unknowns (bl fixed, br on the x axis: five of them), so any figure they give satisfies the closing condition
+// exactly. The observations are weighted by their uncertainties, the equations solved by QR steps (Gauss-Newton,
+// halved where a step would make it worse).
 
-export interface Adjustment {
+interface Adjustment {
   readonly corners: Corners;
   readonly adjusted: SquareSet;
   /** Standard uncertainty of a figure worked out from the corners, from the readings' own uncertainties. */
@@ -253,7 +251,7 @@ const UNKNOWNS: readonly (readonly [Corner, 'x' | 'y'])[] = [
 ];
 
 /** Adjusts five or six lengths (u: standard uncertainty of each); undefined where they form no convex figure. */
-export function adjust(
+function adjust(
   measured: Readonly<Partial<Record<SquareKey, number>>>,
   u: Readonly<Partial<Record<SquareKey, number>>>,
 ): Adjustment | undefined {
@@ -358,7 +356,7 @@ function propagation(corners: Corners, keys: readonly SquareKey[], weightOf: (ke
   };
 }
 
-/** Readings of a squareness set as they are logged, turned into what the solution is made from. */
+// Readings of a squareness set as they are logged, turned into what the solution is made from.
 
 export type LoggedSet = Readonly<
   Partial<Record<SquareKey, readonly Pick<Reading, 'value' | 'instrument'>[]>>

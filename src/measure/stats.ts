@@ -53,7 +53,7 @@ export function spread(values: readonly number[]): number {
   return values.length === 0 ? 0 : Math.max(...values) - Math.min(...values);
 }
 
-/** Normal, Student's and chi-square distributions, from jstat (relative error about 1e-7). */
+// Normal, Student's and chi-square distributions, from jstat (relative error about 1e-7).
 
 const { jStat } = jstat;
 

@@ -164,7 +164,7 @@ function unsettled(
   });
 }
 
-/** "Not proven" is no dead end: what would settle it, in plain sentences. */
+// "Not proven" is no dead end: what would settle it, in plain sentences.
 
 export interface Unsettled {
   readonly value: number;

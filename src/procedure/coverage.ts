@@ -1,5 +1,8 @@
 /** Which steps and checks each unit gets, as a table. */
+
+import type { ContextValues } from '../window/context.js';
 import { type Procedure, stepsOf } from './model.js';
+import type { RouteContexts } from './route.js';
 import type { Route } from './types.js';
 
 interface CoverageRow {
@@ -64,4 +67,155 @@ export function coverageText(coverage: Coverage): string[] {
     line('steps', coverage.steps),
     line('checks', coverage.checks),
   ];
+}
+
+// One sample unit of each kind that a job file can order, for lint: enough to see which steps every condition lets
+// through. Sizes are invented and stand for nothing; only kinds, counts and needs matter here.
+
+interface Kind {
+  readonly name: string;
+  readonly lights: readonly { readonly kind: string; readonly hinge: string; readonly handle: string }[];
+  readonly dividers: readonly { readonly direction: string; readonly joint: string }[];
+  readonly escape?: boolean;
+  readonly restrictor?: boolean;
+  readonly safety?: boolean;
+}
+
+const FIXED = { kind: 'fixed', hinge: '', handle: '' };
+const TOP = { kind: 'top-hung', hinge: 'top', handle: 'bottom' };
+const LEFT = { kind: 'side-hung', hinge: 'left', handle: 'right' };
+const RIGHT = { kind: 'side-hung', hinge: 'right', handle: 'left' };
+const UPRIGHT = { direction: 'upright', joint: 'ported' };
+const LEVEL = { direction: 'level', joint: 'cleated' };
+
+/** Fixed, top-hung, side-hung each way, both dividers, all together; with and without each need. */
+export const KINDS: readonly Kind[] = [
+  { name: 'fixed', lights: [FIXED], dividers: [] },
+  { name: 'fixed-safety', lights: [FIXED], dividers: [], safety: true },
+  { name: 'top-hung', lights: [TOP], dividers: [] },
+  { name: 'side-left', lights: [LEFT], dividers: [], escape: true },
+  { name: 'side-right', lights: [RIGHT], dividers: [], restrictor: true },
+  { name: 'upright', lights: [FIXED, LEFT], dividers: [UPRIGHT] },
+  { name: 'level', lights: [TOP, FIXED], dividers: [LEVEL] },
+  { name: 'mixed', lights: [FIXED, RIGHT, TOP], dividers: [UPRIGHT, LEVEL], escape: true, safety: true },
+  { name: 'level-ported', lights: [TOP, FIXED], dividers: [{ direction: 'level', joint: 'ported' }] },
+  { name: 'upright-cleated', lights: [FIXED, FIXED], dividers: [{ direction: 'upright', joint: 'cleated' }] },
+];
+
+/** Context values for each kind; every figure named is there, with the value 10. */
+export function sampleUnits(figures: Iterable<string>): RouteContexts[] {
+  const figure = Object.fromEntries([...figures].map((name) => [name, 10]));
+  return KINDS.map((kind) => sampleUnit(kind, figure));
+}
+
+function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): RouteContexts {
+  const { lights, dividers } = kind;
+  const int = (test: (l: Kind['lights'][number]) => boolean) => BigInt(lights.filter(test).length);
+  const count = (test: (d: Kind['dividers'][number]) => boolean) => BigInt(dividers.filter(test).length);
+  const unit: ContextValues = {
+    unit: {
+      id: `${kind.name}-1`,
+      mark: kind.name,
+      job: 'sample',
+      width: 1200,
+      height: 1100,
+      mass: 30,
+      lift: 'two people',
+      lights: BigInt(lights.length),
+      fixed: int((l) => l.kind === 'fixed'),
+      opening: int((l) => l.kind !== 'fixed'),
+      top_hung: int((l) => l.kind === 'top-hung'),
+      side_hung: int((l) => l.kind === 'side-hung'),
+      dividers: BigInt(dividers.length),
+      uprights: count((d) => d.direction === 'upright'),
+      levels: count((d) => d.direction === 'level'),
+      ported: count((d) => d.joint === 'ported'),
+      cleated: count((d) => d.joint === 'cleated'),
+      escape: kind.escape === true,
+      restrictor: kind.restrictor === true,
+      safety_glass: kind.safety === true,
+      outside_colour: 'grey',
+      inside_colour: 'white',
+      room: 'kitchen',
+      note: '',
+      sentence: lights.map((light, i) => `L${i + 1} ${sentence(light)}`).join('; '),
+      parts: BigInt(4 + dividers.length),
+    },
+    frame: {
+      w: 1200,
+      h: 1100,
+      diagonal: Math.hypot(1200, 1100),
+      drains_inner: [112, 600, 1088],
+      drains_outer: [172, 660, 1028],
+      equalisers: [112, 1088],
+      drain_count: 3n,
+    },
+    set: { name: 'sample', title: 'Sample set', invented: true },
+    figure,
+  };
+  return {
+    unit,
+    lights: lights.map((light, i) => ({ light: sampleLight(light, i + 1, kind.safety === true) })),
+    dividers: dividers.map((divider, i) => ({
+      divider: {
+        id: `D${i + 1}`,
+        number: BigInt(i + 1),
+        ...divider,
+        length: 1039,
+        centre: 600,
+        holes: [20, 1019],
+      },
+    })),
+  };
+}
+
+const sentence = ({ kind, hinge }: { kind: string; hinge: string }): string =>
+  kind === 'fixed' ? 'fixed light' : `hinged ${hinge}, seen from outside, opens out`;
+
+function sampleLight(light: Kind['lights'][number], number: number, safety: boolean): unknown {
+  const opening = light.kind !== 'fixed';
+  const some = (values: readonly number[]) => (opening ? values : []);
+  const size = (w: number, h: number) =>
+    opening ? { w, h, diagonal: Math.hypot(w, h) } : { w: 0, h: 0, diagonal: 0 };
+  return {
+    id: `L${number}`,
+    number: BigInt(number),
+    kind: light.kind,
+    opening,
+    hinge: light.hinge,
+    handle_side: light.handle,
+    sentence: sentence(light),
+    sight: { w: 500, h: 900 },
+    rebate: { w: 544, h: 944 },
+    addon: {
+      ...size(543, 943),
+      fixings_w: some([75, 468]),
+      fixings_h: some([75, 471.5, 868]),
+      fixings_top: some([75, 468]),
+      fixings_bottom: some([75, 468]),
+      fixings_left: some([75, 471.5, 868]),
+      fixings_right: some([75, 471.5, 868]),
+    },
+    sash: { ...size(516, 916), mass: opening ? 17 : 0 },
+    glass: {
+      w: 422,
+      h: 822,
+      diagonal: Math.hypot(422, 822),
+      thickness: 24,
+      mass: 7,
+      area: 0.35,
+      title: '4-16-4',
+      safety,
+      cover: 17,
+      clearance: 5,
+    },
+    beads: { w: 431.5, h: 787.5 },
+    drains: { inner: [60, 440], outer: [120, 380], equalisers: [60, 440] },
+    sash_drains: some([124, 392]),
+    handle: { on_sash: opening ? 458 : 0, on_addon: opening ? 471.5 : 0 },
+    keeps: some([262.5, 680.5]),
+    stay: { name: opening ? '400' : '', length: opening ? 400 : 0 },
+    packers: ['setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm'],
+    packer_count: 4n,
+  };
 }

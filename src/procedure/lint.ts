@@ -5,7 +5,7 @@
 
 import type { Formula } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
-import { sampleUnits } from './kinds.js';
+import { sampleUnits } from './coverage.js';
 import { textProblems, textsOf } from './linttexts.js';
 import { raise } from './messages.js';
 import { type Check, EVERYTHING, type Procedure, type Step, stepsOf } from './model.js';
@@ -44,9 +44,9 @@ export function lintProcedure(procedure: Procedure, around: LintSurroundings = {
     .map(({ problem }) => problem);
 }
 
-/** Features: made and rested on, one maker each, no rings, and made in a stage that really comes before. */
+// Features: made and rested on, one maker each, no rings, and made in a stage that really comes before.
 
-export function featureProblems(procedure: Procedure): Problem[] {
+function featureProblems(procedure: Procedure): Problem[] {
   const steps = stepsOf(procedure);
   const makers = new Map<string, Step[]>();
   for (const step of steps)
@@ -130,9 +130,9 @@ function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
   );
 }
 
-/** Figures that a procedure asks of the profile set. */
+// Figures that a procedure asks of the profile set.
 
-export function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Problem[] {
+function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Problem[] {
   return [...figuresAsked(procedure)]
     .filter(([name, { optional }]) => !optional && !known.has(name))
     .map(([name, { step, place }]) =>
@@ -174,9 +174,9 @@ function formulasOf(step: Step): Formula[] {
   ];
 }
 
-/** Holds: each is used, and somebody in the workshop can release it. */
+// Holds: each is used, and somebody in the workshop can release it.
 
-export interface LintPeople {
+interface LintPeople {
   readonly persons: readonly { readonly id: string; readonly levels: Readonly<Record<string, number>> }[];
   /** The workshop lets one person release their own work by a rule. */
   readonly solo: boolean;
@@ -185,7 +185,7 @@ export interface LintPeople {
 /** Level from which a person may release holds of a stage. */
 const MAY_RELEASE = 4;
 
-export function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
+function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
   const steps = stepsOf(procedure).filter((step) => step.hold !== undefined);
   const used = new Set(steps.map((step) => step.hold));
   const unused = [...procedure.holds.values()]
@@ -219,9 +219,9 @@ export function holdProblems(procedure: Procedure, people?: LintPeople): Problem
   return [...unused, ...stuck];
 }
 
-/** Checks that judge a number: a limit each, known, sourced, and of the kind that suits the check. */
+// Checks that judge a number: a limit each, known, sourced, and of the kind that suits the check.
 
-export interface LintLimits {
+interface LintLimits {
   readonly limits: readonly {
     readonly id: string;
     readonly of: string;
@@ -231,7 +231,7 @@ export interface LintLimits {
 }
 type LintLimit = LintLimits['limits'][number];
 
-export function limitProblems(procedure: Procedure, file?: LintLimits): Problem[] {
+function limitProblems(procedure: Procedure, file?: LintLimits): Problem[] {
   const known = file && new Map(file.limits.map((limit) => [limit.id, limit]));
   return stepsOf(procedure).flatMap((step) =>
     step.checks.flatMap((check) => checkProblems(`${step.id}/${check.id}`, check, known)),
@@ -275,9 +275,9 @@ function misfit(check: Check, limit: LintLimit): string[] {
   return out;
 }
 
-/** Steps and checks that no kind of unit gets, and what goes wrong when routes are made for every kind. */
+// Steps and checks that no kind of unit gets, and what goes wrong when routes are made for every kind.
 
-export function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
+function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
   const reached = new Set<string>();
   const reach = ({ steps }: Route) => {
     for (const step of steps) {
@@ -306,10 +306,10 @@ export function reachProblems(procedure: Procedure, routes: readonly Route[]): P
   return [...found.values(), ...unreached];
 }
 
-/** Steps that need a set-up: one that the workshop does not have can never be proven, so the step could never be done. */
+// Steps that need a set-up: one that the workshop does not have can never be proven, so the step could never be done.
 
 /** @param known ids of shared/setups.yaml; without that file no first-off is asked for, and nothing is wrong */
-export function setupProblems(procedure: Procedure, known?: readonly string[]): Problem[] {
+function setupProblems(procedure: Procedure, known?: readonly string[]): Problem[] {
   if (!known) return [];
   return stepsOf(procedure).flatMap(({ id, setup, place }) =>
     setup === undefined || known.includes(setup)

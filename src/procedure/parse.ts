@@ -199,10 +199,10 @@ class Reader {
   }
 }
 
-/** Ids of a procedure: each used once, and every name that a step gives is one that the procedure lists. */
+// Ids of a procedure: each used once, and every name that a step gives is one that the procedure lists.
 
 /** Two stages, steps, or checks of a step with one id. */
-export function idProblems(procedure: Procedure): Problem[] {
+function idProblems(procedure: Procedure): Problem[] {
   const found: Problem[] = [];
   const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
     const seen = new Map<string, Place>();
@@ -221,7 +221,7 @@ export function idProblems(procedure: Procedure): Problem[] {
 }
 
 /** Features and holds that the procedure does not list. */
-export function nameProblems(procedure: Procedure): Problem[] {
+function nameProblems(procedure: Procedure): Problem[] {
   const found: Problem[] = [];
   for (const step of stepsOf(procedure)) {
     const named = [
@@ -240,7 +240,7 @@ export function nameProblems(procedure: Procedure): Problem[] {
   return found;
 }
 
-/** Which keys a check of each kind needs and takes. */
+// Which keys a check of each kind needs and takes.
 
 type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against' | 'size';
 const KEYS: readonly Key[] = [
@@ -265,7 +265,7 @@ const RULES: Record<CheckFile['kind'], { needs: readonly Key[]; takes: readonly 
   text: { needs: [], takes: ['lot'] },
 };
 
-export function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
+function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
   const { needs, takes } = RULES[check.kind];
   const has = (key: Key) => (key === 'limits' ? check.limits.length > 0 : check[key] !== undefined);
   const found: Problem[] = [];

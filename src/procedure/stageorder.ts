@@ -56,7 +56,7 @@ export function thinned(procedure: Procedure, kept: ReadonlySet<string>): Map<st
   return new Map([...kept].map((id) => [id, [...new Set(through(id))]]));
 }
 
-/** The step at which every unit of a procedure begins, told without working out a route. */
+// The step at which every unit of a procedure begins, told without working out a route.
 
 export interface FirstStep {
   readonly base: string;

@@ -96,7 +96,7 @@ const shown = (value: unknown): string => (typeof value === 'number' ? mmText(va
 export const formulasIn = (template: Template): Formula[] =>
   template.pieces.filter((piece): piece is Formula => typeof piece !== 'string');
 
-/** The names that formulas of a step may use: those of the unit, and of the light or divider the step is done for. */
+// The names that formulas of a step may use: those of the unit, and of the light or divider the step is done for.
 
 /** What a step is repeated for. Steps of one family are walked item by item: first all for L1, then all for L2. */
 export type Family = 'unit' | 'light' | 'divider';

@@ -2,16 +2,18 @@
  * A second language for a procedure: text keyed by step. The translated procedure has the same steps, checks and ids,
  * so a record does not depend on the language it was built in. What is not translated stays in the first language.
  */
+
+import * as z from 'zod';
 import type { Formula, FormulaSpace } from '../base/formula.js';
 import { bad, good, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { language, name, text } from '../base/schemas.js';
 import { type Placed, readYaml } from '../base/yaml.js';
 import { textsOf } from './linttexts.js';
 import { raise } from './messages.js';
 import { type Check, type Procedure, type Step, stepsOf } from './model.js';
-import { inPhrases, PHRASES, SENTENCE_NAMES } from './phrases.js';
 import { type Path, type Placer, placer } from './placer.js';
+import { sentence } from './schema.js';
 import { compileTemplate, familyOf, formulasIn, spaceFor, type Template } from './template.js';
-import { type TranslationFile, translationSchema } from './translationschema.js';
 
 /** Warnings say what the translation lacks; they never stop a bench. */
 export function translateProcedure(source: SourceText, procedure: Procedure): Result<Procedure> {
@@ -249,3 +251,104 @@ const makesSentences = (procedure: Procedure): boolean =>
 
 const givesNumber = (formula: Formula): boolean =>
   formula.type === 'double' || formula.type === 'int' || /^(?:mm|kg|wxh)\(/.test(formula.text);
+
+// Sentences that the program makes (of a light, a packer, a lift), said in a translation's own phrases.
+
+/** Names whose value is such a sentence, or a list of them. */
+const SENTENCE_NAMES: ReadonlySet<string> = new Set([
+  'unit.sentence',
+  'unit.lift',
+  'light.sentence',
+  'light.packers',
+]);
+
+/** Every phrase of them; what stands between is numbers, ids and punctuation. */
+export const PHRASES = [
+  'fixed light',
+  'top-hung',
+  'hinged at the top',
+  'hinged left',
+  'hinged right',
+  'seen from outside',
+  'opens out',
+  'opens in',
+  'one person',
+  'two people',
+  'lifting aid',
+  'setting',
+  'location',
+  'bracing',
+  'bottom edge',
+  'top edge',
+  'left edge',
+  'right edge',
+  'centre',
+  'from the left corner of the glass',
+  'from the bottom corner of the glass',
+] as const;
+
+export type Phrases = Readonly<Record<string, string>>;
+
+/** The formula, its sentence in the translation's phrases; any other formula as it is, so that conditions keep to the ids. */
+function inPhrases(formula: Formula, phrases: Phrases): Formula {
+  if (!SENTENCE_NAMES.has(formula.text.trim())) return formula;
+  const say = (value: unknown): unknown => {
+    if (typeof value === 'string') return phrased(value, phrases);
+    return Array.isArray(value) ? value.map(say) : value;
+  };
+  return { ...formula, run: (values) => say(formula.run(values)) };
+}
+
+/** Whole words alone, the longest phrase first; a phrase that the translation lacks stays. */
+export function phrased(text: string, phrases: Phrases): string {
+  return text.replace(ANY, (found) => (Object.hasOwn(phrases, found) ? phrases[found]! : found));
+}
+
+const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+const ANY = new RegExp(
+  `(?<![\\p{L}-])(?:${[...PHRASES]
+    .sort((a, b) => b.length - a.length)
+    .map(escaped)
+    .join('|')})(?![\\p{L}-])`,
+  'gu',
+);
+
+// The file format of a procedure's second language, `pinchrod-procedure-text 1`. procedures/README.md is its manual.
+
+/** A second language: `pinchrod-procedure-text 1`, text keyed by step. */
+export const translationSchema = z.strictObject({
+  format: z.literal('pinchrod-procedure-text 1'),
+  procedure: name,
+  version: text(20).min(1),
+  language,
+  title: text(100).min(1),
+  deferral: sentence.optional(),
+  /** The program's own phrases of a light, a packer and a lift: "hinged left" to what this language says. */
+  phrases: z.record(z.string().max(60), text(80)).default({}),
+  holds: z.record(name, text(100)).default({}),
+  stages: z.record(name, text(60)).default({}),
+  steps: z.record(
+    name,
+    z.strictObject({
+      title: text(70).min(1),
+      do: z.array(sentence).min(1),
+      why: sentence,
+      watch: sentence,
+      caution: sentence.optional(),
+      tools: z.array(sentence).optional(),
+      question: z.strictObject({ ask: sentence, answers: z.array(sentence).min(2) }).optional(),
+      checks: z.record(
+        name,
+        z.union([
+          sentence,
+          z.strictObject({
+            ask: sentence,
+            how: sentence.optional(),
+            choices: z.record(name, sentence).optional(),
+          }),
+        ]),
+      ),
+    }),
+  ),
+});
+type TranslationFile = z.output<typeof translationSchema>;

@@ -1,13 +1,32 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
-
 import { plain } from '../base/text.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { CheckState, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { SetOut } from '../window/types.js';
 import type { Namer } from './initials.js';
-import type { AnswerView, CheckView, EvidenceView, StageView } from './schema.js';
-import { answerSays, OUTCOME_WORDS, readingsOf, size, stepTitle, withUnit } from './words.js';
+import { checksOf } from './materialview.js';
+import type {
+  AnswerView,
+  CheckView,
+  EvidenceView,
+  HoldView,
+  RecordView,
+  SnagView,
+  StageView,
+} from './schema.js';
+import {
+  answerSays,
+  listed,
+  OUTCOME_WORDS,
+  plural,
+  readingsOf,
+  sentence,
+  size,
+  stepTitle,
+  withUnit,
+} from './words.js';
 
 type Answered = JournalEvent & { readonly kind: 'answered' };
 
@@ -165,4 +184,182 @@ function whyNotCounted(n: number, why: Why, state: UnitState): string {
     reworked: 'the step was made again',
     stale: 'something it rests on was made again',
   }[why];
+}
+
+// What is said first: the one-line verdict, the counts behind it, and everything that is missing.
+
+export interface Counted {
+  readonly stages: readonly StageView[];
+  readonly holds: readonly HoldView[];
+  readonly snags: readonly SnagView[];
+  readonly corrections: number;
+  readonly reworks: number;
+}
+
+export function countsOf({ stages, holds, snags, corrections, reworks }: Counted): RecordView['counts'] {
+  const checks = checksOf(stages);
+  const having = (verdict: string) => checks.filter((check) => check.verdict === verdict).length;
+  return {
+    steps: stages.reduce((sum, { of }) => sum + of, 0),
+    stepsDone: stages.reduce((sum, { done }) => sum + done, 0),
+    checks: checks.length,
+    passed: having('pass'),
+    conceded: having('conceded'),
+    failed: having('fail'),
+    notProven: having('not-proven'),
+    open: having('open'),
+    holds: holds.length,
+    holdsReleased: holds.filter(({ released }) => released).length,
+    snags: snags.length,
+    snagsOpen: snags.filter(({ open }) => open).length,
+    corrections,
+    reworks,
+  };
+}
+
+export function verdictOf(state: UnitState, counts: RecordView['counts']): RecordView['verdict'] {
+  const steps = `${counts.stepsDone} of ${plural(counts.steps, 'step')} done`;
+  const verdict = (line: string, tone: RecordView['verdict']['tone']) => ({
+    line,
+    standing: state.standing,
+    finished: state.finished,
+    tone,
+  });
+  if (state.scrapped) return verdict(`SCRAPPED: not to be delivered. ${steps}`, 'bad');
+  if (state.finished) {
+    const conceded = counts.conceded > 0 ? `, with ${plural(counts.conceded, 'concession')}` : '';
+    return verdict(`Finished and released${conceded}`, 'good');
+  }
+  if (state.standing === 'refused') return verdict('NOT FINISHED: refused at the order check', 'bad');
+  if (state.standing === 'not-started') return verdict(`NOT FINISHED: not begun, ${steps}`, 'open');
+  const also = [
+    ...(counts.failed > 0 ? [`${plural(counts.failed, 'check')} failed`] : []),
+    ...(counts.snagsOpen > 0 ? [`${plural(counts.snagsOpen, 'snag')} open`] : []),
+    ...(state.parked ? ['put aside'] : []),
+  ];
+  return verdict([`NOT FINISHED: ${steps}`, ...also].join('; '), counts.failed > 0 ? 'bad' : 'open');
+}
+
+/** Everything that stands between the unit and a whole record, one sentence each. Empty only when nothing does. */
+export function missingOf(state: UnitState, { stages, holds, snags }: Counted): string[] {
+  if (state.scrapped) return [];
+  const refusals = state.orderProblems.map(
+    ({ text }) => `Refused at the order check: ${sentence(plain(text))}`,
+  );
+  const checks = checksOf(stages);
+  const unsettled = checks.flatMap((check) => {
+    if (check.verdict === 'fail')
+      return [`Failed and not settled: ${check.asks} (${check.answer?.says ?? ''}).`];
+    if (check.verdict === 'not-proven' && check.remark === 'not settled')
+      return [`Not proven and not settled: ${check.asks} (${check.answer?.says ?? ''}).`];
+    return [];
+  });
+  const evidence = evidenceWanted(state).map((ask) => `No picture or file was kept for: ${ask}.`);
+  return [
+    ...refusals,
+    ...stages.flatMap(stageMissing),
+    ...unsettled,
+    ...holdsMissing(holds),
+    ...snags
+      .filter(({ open }) => open)
+      .map(({ number, text, decided }) =>
+        sentence(
+          `Snag ${number} is open${decided ? ` (decided: ${decided.disposition})` : ', not decided'}: ${text}`,
+        ),
+      ),
+    ...evidence,
+    ...(state.parked ? ['The unit is put aside.'] : []),
+    ...(state.finished ? [] : ['The record is not closed: nobody has finished the unit.']),
+  ];
+}
+
+/** One line for all, each title once with how many there are of it. */
+function holdsMissing(holds: readonly HoldView[]): string[] {
+  const open = holds.filter(({ released }) => !released);
+  if (open.length === 0) return [];
+  const counts = new Map<string, number>();
+  for (const { title } of open) counts.set(title, (counts.get(title) ?? 0) + 1);
+  const names = [...counts].map(([title, count]) => (count === 1 ? title : `${title} (${count} times)`));
+  return [`${open.length === 1 ? 'Hold' : `${open.length} holds`} not released: ${names.join('; ')}.`];
+}
+
+function stageMissing(stage: StageView): string[] {
+  const open = stage.steps.filter(({ status }) => status !== 'done');
+  if (open.length === 0) return [];
+  const stale = open.filter(({ status }) => status === 'stale');
+  const redo = stale.map(({ title, because }) =>
+    sentence(`${stage.title}, to be done again: ${title}${because[0] ? ` (${because[0]})` : ''}`),
+  );
+  const rest = open.filter(({ status }) => status !== 'stale');
+  if (rest.length === 0) return redo;
+  if (
+    rest.length === stage.steps.length &&
+    rest.every(({ status }) => status === 'waiting' || status === 'ready')
+  )
+    return [...redo, `${stage.title}: not begun (${plural(rest.length, 'step')}).`];
+  const names = rest.slice(0, 4).map(({ title }) => title);
+  const more = rest.length > 4 ? [`${rest.length - 4} more`] : [];
+  return [
+    ...redo,
+    `${stage.title}: ${rest.length} of ${plural(stage.of, 'step')} not done (${listed([...names, ...more])}).`,
+  ];
+}
+
+/** What checks that were answered asked to have kept, and was not. */
+function evidenceWanted(state: UnitState): string[] {
+  return [...state.steps.values()].flatMap(({ step, checks }) =>
+    step.checks.flatMap((check) => {
+      const answered = checks.find(({ id }) => id === check.id)?.answered;
+      return check.evidence && answered && answered.evidence.length === 0 ? [plain(check.ask)] : [];
+    }),
+  );
+}
+
+/** What a reader must know before reading on, though nothing is missing. */
+export function remarksOf(
+  state: UnitState,
+  setOut: SetOut | undefined,
+  { stages }: Counted,
+  overrides: number,
+  initials: boolean,
+): string[] {
+  const checks = checksOf(stages);
+  const bursts = checks.filter(({ answer }) => answer?.burst);
+  const overdue = checks.filter(({ answer }) => answer?.overdueAllowedBy !== undefined);
+  const notProven = checks.filter(
+    ({ verdict, remark }) => verdict === 'not-proven' && remark !== 'not settled',
+  );
+  const solo = [...state.steps.values()].filter(({ released }) => released?.rule !== undefined);
+  const jumps = state.events.filter(({ kind }) => kind === 'clock-jumped').length;
+  return [
+    ...(setOut?.profileSet.invented
+      ? ['The profile set is invented for demonstration: this is not the record of a real window.']
+      : []),
+    ...(notProven.length > 0
+      ? [
+          `${plural(notProven.length, 'check')} could not be proven with the instrument used (marked NOT PROVEN).`,
+        ]
+      : []),
+    ...(overrides > 0
+      ? [`${plural(overrides, 'problem')} of the order check let pass by a named person (see Overrides).`]
+      : []),
+    ...(overdue.length > 0
+      ? [
+          `${plural(overdue.length, 'check')} made with an instrument past its calibration date, on a named person's word.`,
+        ]
+      : []),
+    ...(bursts.length > 0
+      ? [`${plural(bursts.length, 'check')} answered faster than the work can be done (marked "fast").`]
+      : []),
+    ...(solo.length > 0
+      ? [`${plural(solo.length, 'hold')} released by the person who did the work, under the one-person rule.`]
+      : []),
+    ...state.timers.map(({ text }) => sentence(plain(text))),
+    ...(jumps > 0 ? ["The bench's clock jumped while this unit was built (see Notes)."] : []),
+    ...(initials
+      ? [
+          "People's names are replaced by their initials in this document; the journal is unchanged and holds who they are.",
+        ]
+      : []),
+  ];
 }

@@ -2,7 +2,6 @@
  * What a label's codes hold, and how it is read back: `pier-house/P02-1/K`, job, unit, and the ISO 7064 MOD 37-36 check
  * character over the letters and digits of both. A scanner types just that, then Enter.
  */
-import { checkCharacter } from './seal.js';
 
 export const unitCode = (job: string, unit: string): string => `${job}/${unit}/${checkCharacter(job + unit)}`;
 
@@ -20,4 +19,45 @@ export function readUnitCode(text: string): ReadCode {
   return checkCharacter(job + unit) === check.toUpperCase()
     ? { kind: 'unit', job, unit }
     : { kind: 'wrong-check' };
+}
+
+/**
+ * Seals in print: a short code that a person can read out over the telephone, made from a hash, with a check character
+ * by ISO 7064 MOD 37-36; and the one hash that covers a job's units in order (worked out in the build room).
+ */
+export { sealOver } from '../unit/sealing.js';
+
+const DIGITS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+/** 32 signs that cannot be taken for one another: no I, L, O, U. */
+const READABLE = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
+
+/** ISO 7064 MOD 37-36 check character. Signs that are no letter or digit are passed over; small letters count as capitals. */
+export function checkCharacter(text: string): string {
+  let p = 36;
+  for (const sign of text.toUpperCase()) {
+    const value = DIGITS.indexOf(sign);
+    if (value < 0) continue;
+    const s = (p + value) % 36 || 36;
+    p = (s * 2) % 37;
+  }
+  return DIGITS[(37 - p) % 36]!;
+}
+
+/** Whether the text's last letter or digit is the check character of what stands before it. */
+export function checkHolds(text: string): boolean {
+  const signs = text.toUpperCase().replace(/[^0-9A-Z]/g, '');
+  return signs.length > 1 && checkCharacter(signs.slice(0, -1)) === signs.at(-1);
+}
+
+/** `4F7K-QX2M-9TA`: the first 50 bits of a hex hash in ten readable signs, then the check character. "" for no hash. */
+export function shortCode(hash: string): string {
+  if (!/^[0-9a-f]{16,}$/.test(hash)) return '';
+  let bits = BigInt(`0x${hash.slice(0, 13)}`) >> 2n;
+  let signs = '';
+  for (let i = 0; i < 10; i++) {
+    signs = READABLE[Number(bits & 31n)] + signs;
+    bits >>= 5n;
+  }
+  const whole = signs + checkCharacter(signs);
+  return `${whole.slice(0, 4)}-${whole.slice(4, 8)}-${whole.slice(8)}`;
 }

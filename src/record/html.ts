@@ -156,7 +156,7 @@ function figure(shown: Figure): string {
 /** The documents' style sheet: quiet, black on white, one column of A4; tone never by colour alone (words say it too). */
 const widths = Array.from({ length: 50 }, (_, i) => `.w${(i + 1) * 2}{width:${(i + 1) * 2}%}`).join('');
 
-export const STYLE = `
+const STYLE = `
 @page{size:A4;margin:14mm 14mm 16mm}
 *{box-sizing:border-box}
 html{background:#fff;color:#161616;font:10pt/1.4 "Noto Sans","Liberation Sans",Arial,Helvetica,sans-serif}

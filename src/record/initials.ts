@@ -4,7 +4,7 @@
  */
 
 import { plain } from '../base/text.js';
-import type { Person } from '../unit/workshop.js';
+import type { Person } from '../unit/types.js';
 
 /** Person id to what a document calls them. A person the workshop no longer lists is called by their id. */
 export type Namer = (id: string) => string;

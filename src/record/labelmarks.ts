@@ -60,37 +60,23 @@ export const STOCKS: readonly Stock[] = [
     first: { x: 0, y: 0 },
     step: { x: 100, y: 60 },
   },
-  {
-    name: 'a4-8',
-    title: 'A4 sheet of 8, 99.1 x 67.7 mm',
-    page: { w: 210, h: 297 },
-    label: { w: 99.1, h: 67.7 },
-    columns: 2,
-    rows: 4,
-    first: { x: 4.65, y: 13.1 },
-    step: { x: 101.6, y: 67.7 },
-  },
-  {
-    name: 'a4-14',
-    title: 'A4 sheet of 14, 99.1 x 38.1 mm',
-    page: { w: 210, h: 297 },
-    label: { w: 99.1, h: 38.1 },
-    columns: 2,
-    rows: 7,
-    first: { x: 4.65, y: 15.15 },
-    step: { x: 101.6, y: 38.1 },
-  },
-  {
-    name: 'a4-21',
-    title: 'A4 sheet of 21, 63.5 x 38.1 mm',
-    page: { w: 210, h: 297 },
-    label: { w: 63.5, h: 38.1 },
-    columns: 3,
-    rows: 7,
-    first: { x: 7.25, y: 15.15 },
-    step: { x: 66, y: 38.1 },
-  },
+  a4Sheet([2, 4], [99.1, 67.7], [4.65, 13.1], 101.6),
+  a4Sheet([2, 7], [99.1, 38.1], [4.65, 15.15], 101.6),
+  a4Sheet([3, 7], [63.5, 38.1], [7.25, 15.15], 66),
 ];
+
+/** All in mm; rows of labels touch. */
+function a4Sheet(
+  [columns, rows]: readonly [number, number],
+  [w, h]: readonly [number, number],
+  [x, y]: readonly [number, number],
+  step: number,
+): Stock {
+  const name = `a4-${columns * rows}`;
+  const title = `A4 sheet of ${columns * rows}, ${w} x ${h} mm`;
+  const page = { w: 210, h: 297 };
+  return { name, title, page, label: { w, h }, columns, rows, first: { x, y }, step: { x: step, y: h } };
+}
 
 /** Labels in their places, a page each element. `skip` places at the start of the first sheet are used already. */
 export function sheets(

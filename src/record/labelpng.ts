@@ -83,7 +83,7 @@ function outlines(commands: readonly PathCommand[]): Point[][] {
   return rings;
 }
 
-export class Raster {
+class Raster {
   readonly dark: Uint8Array;
   readonly width: number;
   readonly height: number;

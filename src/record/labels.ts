@@ -1,12 +1,10 @@
 /** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
-
 import bwip, { type RawOptions } from 'bwip-js/node';
 import { plain } from '../base/text.js';
 import { FILTER, liftOf } from '../window/masses.js';
-import type { Part, SetOut } from '../window/types.js';
+import type { LightSetOut, Part, Rect, SetOut } from '../window/types.js';
 import { unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
-import { sketch } from './sketch.js';
 import { unitSentence } from './unitview.js';
 import { figure, kilograms, size } from './words.js';
 
@@ -215,26 +213,87 @@ function broken(text: string, signs: number): string[] {
   return lines;
 }
 
-/** Bars and squares of a code, as numbers: drawn by whoever draws the label. Made by a maintained library. */
+// Bars and squares of a code, as numbers: drawn by whoever draws the label. Made by a maintained library.
 
 // The default export: the name `raw` alone is taken by a kind of barcode.
 
 /** `size` squares a side, row by row. */
-export interface Squares {
+interface Squares {
   readonly size: number;
   readonly dark: readonly boolean[];
 }
 
 /** QR code; level M corrects about 15 % of damage. */
-export function qrSquares(text: string): Squares {
+function qrSquares(text: string): Squares {
   const [code] = bwip.raw({ bcid: 'qrcode', text, eclevel: 'M' } as RawOptions);
   if (!code || !('pixs' in code)) throw new Error('the barcode library gave no squares');
   return { size: code.pixx, dark: Array.from(code.pixs, (pixel) => pixel === 1) };
 }
 
 /** Widths of bars and gaps in modules, beginning with a bar. */
-export function code128Bars(text: string): readonly number[] {
+function code128Bars(text: string): readonly number[] {
   const [code] = bwip.raw({ bcid: 'code128', text });
   if (!code || !('sbs' in code)) throw new Error('the barcode library gave no bars');
   return Array.from(code.sbs);
+}
+
+// A small sketch of the unit seen from outside, in lines: frame, lights, dividers, opening triangles.
+
+interface Room {
+  readonly x: number;
+  readonly y: number;
+  readonly w: number;
+  readonly h: number;
+}
+
+function sketch(setOut: SetOut, room: Room, triangle: 'apex-at-hinge' | 'apex-at-handle'): LabelMark[] {
+  const { w, h } = setOut.frame;
+  const scale = Math.min(room.w / w, room.h / h);
+  const [left, top] = [room.x + (room.w - w * scale) / 2, room.y + (room.h - h * scale) / 2];
+  const line = (a: Point, b: Point, width: number, dashed = false): LabelMark => ({
+    kind: 'line',
+    // y of the unit goes up from the sill, y of a label goes down.
+    x1: left + a.x * scale,
+    y1: top + (h - a.y) * scale,
+    x2: left + b.x * scale,
+    y2: top + (h - b.y) * scale,
+    width,
+    dashed,
+  });
+  const box = (rect: Rect, width: number): LabelMark[] => {
+    const [bl, br, tr, tl] = cornersOf(rect);
+    return [line(bl, br, width), line(br, tr, width), line(tr, tl, width), line(tl, bl, width)];
+  };
+  return [
+    ...box({ x: 0, y: 0, w, h }, 0.5),
+    ...setOut.lights.flatMap((light) => [
+      ...box(light.box, 0.2),
+      ...opening(light, triangle).map(([a, b]) => line(a, b, 0.25, true)),
+    ]),
+  ];
+}
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+const cornersOf = ({ x, y, w, h }: Rect): [Point, Point, Point, Point] => [
+  { x, y },
+  { x: x + w, y },
+  { x: x + w, y: y + h },
+  { x, y: y + h },
+];
+
+/** Two lines from the apex to the two corners of the other side. */
+function opening(light: LightSetOut, triangle: 'apex-at-hinge' | 'apex-at-handle'): [Point, Point][] {
+  if (light.kind === 'fixed' || !light.hinge) return [];
+  const [bl, br, tr, tl] = cornersOf(light.box);
+  const sides = { left: [bl, tl], right: [br, tr], top: [tl, tr], bottom: [bl, br] } as const;
+  const other = { left: 'right', right: 'left', top: 'bottom' } as const;
+  const hinge = sides[light.hinge];
+  const handle = sides[other[light.hinge]];
+  const [apex, base] = triangle === 'apex-at-hinge' ? [hinge, handle] : [handle, hinge];
+  const tip = { x: (apex[0].x + apex[1].x) / 2, y: (apex[0].y + apex[1].y) / 2 };
+  return base.map((corner) => [tip, corner]);
 }

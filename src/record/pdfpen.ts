@@ -234,10 +234,8 @@ export class Pen {
   }
 }
 
-/**
- * The structure of a PDF as a screen reader walks it: every text belongs to a heading, a paragraph, a list item or a table
- * cell, a drawing has its description, and what only decorates is marked as that.
- */
+// The structure of a PDF as a screen reader walks it: every text belongs to a heading, a paragraph, a list item or a
+// table cell, a drawing has its description, and what only decorates is marked as that.
 
 export type Tag =
   | 'H1'

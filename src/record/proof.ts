@@ -32,7 +32,7 @@ const standOf = ({ unit, seal }: RecordView): Proof['of'][number] => ({
 /** A proof as a text of letters, digits and `+/=` alone, which every format can hold; proofread.ts reads it back. */
 export const proofText = (proof: Proof): string => Buffer.from(JSON.stringify(proof)).toString('base64');
 
-/** The proof that a document carries, as it is read back from one. */
+// The proof that a document carries, as it is read back from one.
 
 const proofSchema = z.strictObject({
   /** What the document is: a unit's record, its sheet of particulars, or the records of several units. */

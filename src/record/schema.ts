@@ -338,7 +338,7 @@ export const collectionSchema = z
   .describe('Quality records of several units');
 export type CollectionView = z.infer<typeof collectionSchema>;
 
-/** The record as JSON, and the published schema of that format (JSON Schema 2020-12). */
+// The record as JSON, and the published schema of that format (JSON Schema 2020-12).
 
 /** Two-space indented, so that a person can read it and a `diff` shows what changed. */
 export const recordJson = (view: RecordView | CollectionView): string => `${JSON.stringify(view, null, 2)}\n`;

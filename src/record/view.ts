@@ -2,14 +2,16 @@
  * The record of one unit: everything a document shows, worked out from the unit's state alone. Formats draw it; none
  * adds to it.
  */
-
 import { plain } from '../base/text.js';
+import type { Instrument } from '../measure/types.js';
 import { sealOf } from '../unit/sealing.js';
+import type { Person } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { drawSvg, drawText, elevation } from '../window/drawing.js';
+import { drawSvg, drawText } from '../window/draw.js';
+import { elevation } from '../window/elevation.js';
 import type { SetOut } from '../window/types.js';
-import { stageViews } from './checkview.js';
-import type { RecordContext } from './context.js';
+import { countsOf, missingOf, remarksOf, stageViews, verdictOf } from './checkview.js';
+import { shortCode } from './codes.js';
 import {
   correctionViews,
   holdViews,
@@ -22,10 +24,7 @@ import {
 import { mapTexts, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import type { DrawingView, RecordView } from './schema.js';
-import { shortCode } from './seal.js';
-import { measuredViews } from './squareview.js';
-import { unitSentence, unitView } from './unitview.js';
-import { countsOf, missingOf, remarksOf, verdictOf } from './verdictview.js';
+import { measuredViews, unitSentence, unitView } from './unitview.js';
 import { size } from './words.js';
 
 /**
@@ -106,12 +105,10 @@ function withoutNames(view: RecordView, context: RecordContext): RecordView {
   return mapTexts(view, nameRemover(context.people), keep);
 }
 
-/** The unit seen from outside, for documents: the window room draws it, here it gets its title and its words for the blind. */
+// The unit seen from outside, for documents: the window room draws it, here it gets its title and its words for the
+// blind.
 
-export function drawingOf(
-  setOut: SetOut,
-  triangles: 'apex-at-hinge' | 'apex-at-handle',
-): DrawingView | undefined {
+function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'): DrawingView | undefined {
   // A unit so wrong that it has no lights has nothing to draw.
   if (setOut.lights.length === 0) return undefined;
   const view = elevation(setOut);
@@ -125,4 +122,23 @@ export function drawingOf(
     svg: drawSvg(view, { triangles, width: 420 }),
     text: drawText(view, { columns: 60, rows: 18, ascii: true, triangles }),
   };
+}
+
+// What a record needs beside the unit's state: names, instruments, and when and by what the document is made.
+
+export interface RecordContext {
+  /** The workshop's name, as it heads the document. */
+  readonly workshop: string;
+  readonly customer: string;
+  readonly people: readonly Person[];
+  readonly instruments: readonly Instrument[];
+  /** UTC ISO 8601: when the document is made. */
+  readonly at: string;
+  /** "pinchrod 0.1.0" */
+  readonly program: string;
+  /** People by their initials only, in every text. */
+  readonly initials: boolean;
+  readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
+  /** What whoever read the files noticed and a reader must know: said among the remarks. */
+  readonly remarks?: readonly string[];
 }

@@ -1,18 +1,11 @@
 /** How the record says things: one place for numbers, times, outcomes and answers, so that every format says the same. */
 
 import { plain } from '../base/text.js';
+import { LENGTH_NAMES } from '../measure/misread.js';
+import type { SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Answer } from '../unit/events.js';
 import type { ReadingView } from './schema.js';
-
-const SQUARE_WORDS: Record<string, string> = {
-  top: 'top',
-  bottom: 'bottom',
-  left: 'left',
-  right: 'right',
-  bl_tr: 'bottom left to top right',
-  br_tl: 'bottom right to top left',
-};
 
 export const OUTCOME_WORDS: Record<string, string> = {
   pass: 'pass',
@@ -81,9 +74,11 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
   });
   if (answer.kind === 'number') return answer.readings.map((reading) => one('', reading));
   if (answer.kind === 'square') {
-    const keys = [...Object.keys(SQUARE_WORDS), ...Object.keys(answer.readings)];
+    const keys = [...Object.keys(LENGTH_NAMES), ...Object.keys(answer.readings)];
     return [...new Set(keys)].flatMap((key) =>
-      (answer.readings[key] ?? []).map((reading) => one(SQUARE_WORDS[key] ?? plain(key), reading)),
+      (answer.readings[key] ?? []).map((reading) =>
+        one(LENGTH_NAMES[key as SquareKey] ?? plain(key), reading),
+      ),
     );
   }
   return [];

@@ -1,11 +1,9 @@
 /** An action on a unit: decided by the build room, and on disk before it is answered. */
 
 import { good, type Result, raiser } from '../base/problem.js';
-import type { Disk } from '../store/disk.js';
-import { StoreError } from '../store/diskproblem.js';
-import { keepFound } from '../store/evidence.js';
+import { type Disk, StoreError } from '../store/disk.js';
+import { freezeSources, keepFound } from '../store/hashed.js';
 import { benchKey } from '../store/key.js';
-import { freezeSources } from '../store/sources.js';
 import type { Claim } from '../store/unitlock.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action, WorkshopAction } from '../unit/actions.js';
@@ -102,7 +100,8 @@ function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
   return sealedBody(last, key.ok ? key.value : undefined);
 }
 
-/** Actions that are no single unit's: set-ups proven and ended, snags on all that was made under one, a unit taken over. */
+// Actions that are no single unit's: set-ups proven and ended, snags on all that was made under one, a unit taken
+// over.
 
 /** What came of it, and the unit that is on the bench now where that is another one. */
 export interface ShopActed {
@@ -175,7 +174,7 @@ function takeOver(shop: Shop, held: Held | undefined, reason: string, hand: Hand
   return { acted: actOnUnit(shop, now, { do: 'note', text }, hand), held: now };
 }
 
-/** A unit under way goes over to the workshop's files as they are now: its sources are frozen anew. */
+// A unit under way goes over to the workshop's files as they are now: its sources are frozen anew.
 
 /** Writes `revised`, or says why not. The unit is opened again afterwards: its route is another one. */
 export function reviseUnit(

@@ -5,15 +5,14 @@
 
 import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
+import { readWorkshopFile } from '../store/filecollection.js';
 import { hashBytes } from '../store/files.js';
 import { readEvents } from '../store/journal.js';
-import { journalMarks } from '../store/journals.js';
-import type { JobsOnly } from '../store/openjobs.js';
-import { readWorkshopFile } from '../store/readfile.js';
+import { type JobsOnly, journalMarks } from '../store/journals.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import { frozenIn } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
-import { replacedBy } from '../unit/replacement.js';
+import { replacedBy } from '../unit/revision.js';
 import { acrossUnits, type Digested, digestOf, phaseAt, type UnitDigest } from '../unit/summary.js';
 import { sentenceOf } from '../window/handing.js';
 import type { Job } from '../window/job.js';
@@ -247,7 +246,7 @@ const hashOf = (text: string): string => hashBytes(Buffer.from(text));
 
 export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ digest }) => digest));
 
-/** Reads a begun unit's journal for the board. This is what loads the set-out, the procedure and the rules. */
+// Reads a begun unit's journal for the board. This is what loads the set-out, the procedure and the rules.
 
 const raise = raiser(BENCH_MESSAGES);
 
@@ -270,7 +269,7 @@ export const unitReader =
     });
   };
 
-/** A job's units as the board shows them. */
+// A job's units as the board shows them.
 
 export const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
 

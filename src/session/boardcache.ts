@@ -5,11 +5,10 @@ import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { type FirstStep, firstStep } from '../procedure/stageorder.js';
 import type { Disk } from '../store/disk.js';
-import type { JobsOnly } from '../store/openjobs.js';
+import type { JobsOnly } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { boardRow, byStep, type StageRow } from '../unit/board.js';
+import { boardRow, byStep, type Handover, type StageRow } from '../unit/board.js';
 import { fold } from '../unit/fold.js';
-import type { Handover } from '../unit/handover.js';
 import { type Beginning, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { type Board, BoardReader, unitReader } from './board.js';
@@ -95,13 +94,13 @@ export class BoardNow {
   }
 }
 
-/** Where units begin of which nothing is logged: what the stage view shows of them. */
+// Where units begin of which nothing is logged: what the stage view shows of them.
 
 /**
  * Where each unit that is not started begins. Mostly the procedure alone says so; where it does not, the unit's route is
  * worked out. Units whose job or procedure cannot be read are left out: the board says so elsewhere.
  */
-export function beginningsOf(rows: readonly BoardRow[], workshop: Workshop): Beginning[] {
+function beginningsOf(rows: readonly BoardRow[], workshop: Workshop): Beginning[] {
   const procedureOf = (name: string) => {
     const read = workshop.procedures.get(name);
     return read.ok ? read.value.value : undefined;

@@ -2,7 +2,7 @@
 import { isAbsolute, join, resolve } from 'node:path';
 import { bad, good, type Result, raiser } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
-import { type FoundEvidence, findEvidence } from '../store/evidence.js';
+import { type FoundEvidence, findEvidence } from '../store/hashed.js';
 import type { BenchAction } from '../unit/actions.js';
 import { BENCH_MESSAGES } from './messages.js';
 

@@ -11,16 +11,16 @@ import { parseProcedure } from '../procedure/parse.js';
 import { makeRoute } from '../procedure/route.js';
 import type { Route } from '../procedure/types.js';
 import type { Disk } from '../store/disk.js';
-import { readSource } from '../store/sources.js';
+import { readSource } from '../store/hashed.js';
 import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import type { EventBody, Frozen } from '../unit/events.js';
-import { replacedBy } from '../unit/replacement.js';
+import { replacedBy } from '../unit/revision.js';
 import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
-import { setOutJson } from '../window/setoutjson.js';
+import { setOutJson } from '../window/setouttext.js';
 import type { SetOut, Unit } from '../window/types.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Words } from './ports.js';
@@ -147,7 +147,7 @@ function unitOf(job: Job, id: string): Unit | undefined {
 const jobEnding = (text: string): string =>
   /^\s*(#|---|format\s*:)/m.test(text.slice(0, 500)) ? '.yaml' : '.csv';
 
-/** A unit's first event, and the texts that it freezes. */
+// A unit's first event, and the texts that it freezes.
 
 declare const PINCHROD_VERSION: string;
 
@@ -171,7 +171,7 @@ export function openedBody({ unit, from }: Plan, sources: Readonly<Record<string
   };
 }
 
-/** The open unit's steps in the languages that the workshop translated its procedure into. */
+// The open unit's steps in the languages that the workshop translated its procedure into.
 
 /** The same answer as long as unit and workshop are the same. */
 export function wordsOf(plan: Plan, workshop: Workshop): Words {

@@ -4,13 +4,11 @@ import type { Problem } from '../base/problem.js';
 import type { Instrument } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
 import type { BenchAction } from '../unit/actions.js';
-import type { StageRow } from '../unit/board.js';
+import type { Handover, StageRow } from '../unit/board.js';
 import type { JournalEvent } from '../unit/events.js';
-import type { Handover } from '../unit/handover.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
-import type { Question, UnitStanding } from '../unit/types.js';
+import type { Question, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
-import type { WorkshopRules } from '../unit/workshop.js';
 import type { SetOut } from '../window/types.js';
 
 /** One line of the board. */

@@ -7,10 +7,9 @@ import { good, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action } from '../unit/actions.js';
-import type { WorkshopRules } from '../unit/workshop.js';
+import type { WorkshopRules } from '../unit/types.js';
 import type { BuiltFrom } from './plan.js';
-import { rulesWithSignoffs, signoffMark } from './practicejournals.js';
-import { workdays } from './workdays.js';
+import { rulesWithSignoffs, signoffMark, workdays } from './practicejournals.js';
 
 export class HouseRules {
   /** By procedure and profile set, as long as workshop, sign-offs and day are the same. */
@@ -81,7 +80,7 @@ export class HouseRules {
   }
 }
 
-/** Wrong PINs are counted per person, so that one cannot be found by trying. */
+// Wrong PINs are counted per person, so that one cannot be found by trying.
 
 const TRIES = 5;
 const LOCKED_MS = 5 * 60_000;

@@ -2,8 +2,7 @@
 
 import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
 import { isOverdue } from '../measure/instruments.js';
-import type { Disk } from '../store/disk.js';
-import { StoreError } from '../store/diskproblem.js';
+import { type Disk, StoreError } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { appendSetupLog, readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
@@ -134,7 +133,7 @@ export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
 export const actedOf = (acted: SetupActed): Acted =>
   acted.kind === 'done' ? { kind: 'done', events: [acted.event] } : acted;
 
-/** The workshop's set-ups on disk: how they stand, first-offs, and what ends them. */
+// The workshop's set-ups on disk: how they stand, first-offs, and what ends them.
 
 const raise = raiser(BENCH_MESSAGES);
 
@@ -194,7 +193,7 @@ export class SetupBook {
 }
 
 /** The rule of a set-up by its id. */
-export function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<SetupRule> {
+function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<SetupRule> {
   const rule = rules?.find((each) => each.id === id);
   if (rule) return good(rule);
   const known = rules?.map((each) => each.id).join(', ');

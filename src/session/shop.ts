@@ -1,15 +1,12 @@
 /** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
-
 import { join } from 'node:path';
 import { good, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
-import type { FoundEvidence } from '../store/evidence.js';
+import type { FoundEvidence } from '../store/hashed.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import type { Surroundings } from '../unit/types.js';
-import type { WorkshopRules } from '../unit/workshop.js';
+import type { Surroundings, WorkshopRules } from '../unit/types.js';
 import { type Board, materialsOf } from './board.js';
 import { BoardNow } from './boardcache.js';
-import { SteadyClock } from './clockjumps.js';
 import { type Held, type TakeWish, takeUnit } from './openunit.js';
 import type { BuiltFrom } from './plan.js';
 import type { Hand } from './ports.js';
@@ -127,16 +124,14 @@ export class Shop {
   }
 }
 
-/**
- * What a decision is given of a running shop. Lots, snags of other units and set-ups are read from disk only where a
- * decision asks for them, as they are then, and once.
- */
+// What a decision is given of a running shop. Lots, snags of other units and set-ups are read from disk only where a
+// decision asks for them, as they are then, and once.
 
 /** Evidence files by the names under which the action speaks of them. */
 export type Found = Readonly<Record<string, FoundEvidence>>;
 type Evidence = NonNullable<Surroundings['evidence']>;
 
-export class ShopAround implements Surroundings {
+class ShopAround implements Surroundings {
   readonly bench: string;
   readonly person: Surroundings['person'];
   readonly inHand: Surroundings['inHand'];
@@ -195,12 +190,12 @@ function evidenceIn(found: Found): Evidence {
   return out;
 }
 
-/** Tells whether any file that a workshop owns was changed, without reading one. */
+// Tells whether any file that a workshop owns was changed, without reading one.
 
 const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures'];
 
 /** A text that is another one when a workshop file was added, removed or written. */
-export function filesMark(disk: Disk, root: string): string {
+function filesMark(disk: Disk, root: string): string {
   const marks: string[] = [];
   for (const folder of FOLDERS) {
     try {
@@ -214,4 +209,41 @@ export function filesMark(disk: Disk, root: string): string {
     }
   }
   return marks.join('\n');
+}
+
+// Notices that somebody set the wall clock while the bench runs: it is held against a clock that only goes forward.
+
+/** Drift and delays that are no jump, ms. */
+const SLACK_MS = 2000;
+
+export class SteadyClock {
+  #wallThen: number;
+  #steadyThen: number;
+
+  /** Both in ms. @param steady goes on while the machine sleeps */
+  constructor(
+    wall: () => number,
+    private readonly steady: () => number,
+  ) {
+    this.#wallThen = wall();
+    this.#steadyThen = steady();
+  }
+
+  /** Where the wall clock should be by now and where it is, if that is another; UTC. */
+  jump(wall: number): { readonly from: string; readonly to: string } | undefined {
+    const should = this.#wallThen + (this.steady() - this.#steadyThen);
+    if (Math.abs(wall - should) < SLACK_MS) return undefined;
+    return { from: new Date(should).toISOString(), to: new Date(wall).toISOString() };
+  }
+
+  /** The time as it would be without the jump that is noticed and not in the journal yet, UTC. */
+  unjumped(wall: number): string {
+    return this.jump(wall)?.from ?? new Date(wall).toISOString();
+  }
+
+  /** What was noticed until now is in the journal. */
+  noted(wall: number): void {
+    this.#steadyThen = this.steady();
+    this.#wallThen = wall;
+  }
 }

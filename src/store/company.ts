@@ -1,9 +1,12 @@
 /** shared/workshop.yaml: the house rules, and the particulars that documents print. */
+
+import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod';
-import { good, type Result, type SourceText } from '../base/problem.js';
-import { name, text } from '../base/schemas.js';
+import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { language, name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
-import type { WorkshopRules } from '../unit/workshop.js';
+import type { Level, Person, WorkshopRules } from '../unit/types.js';
+import { raise } from './disk.js';
 
 /** What a label and a declaration call for. Empty fields print as empty; nothing is invented for them. */
 const particularsSchema = z.strictObject({
@@ -68,4 +71,93 @@ export function parseHouse(source: SourceText): Result<House> {
       openingTriangle: value.openingTriangle,
     },
   });
+}
+
+// shared/people.yaml: who works here, and what each may do.
+
+const level = z
+  .number()
+  .int()
+  .min(0)
+  .max(5)
+  .transform((n) => n as Level);
+
+export const peopleSchema = z.strictObject({
+  format: z.literal('pinchrod-people 1'),
+  note: text(600).optional(),
+  people: z
+    .array(
+      z.strictObject({
+        id: name.max(20),
+        initials: text(6).min(1),
+        name: text(80).min(1),
+        /** Level per stage of the procedure; `all` for the stages not named. */
+        levels: z
+          .record(name, level)
+          .refine((levels) => 'all' in levels, 'needs "all": the level for stages not named'),
+        validUntil: z.iso.date().optional(),
+        pin: z
+          .string()
+          .refine(isPinHash, 'a PIN stands here as salt:hash in hex, never in the clear')
+          .optional(),
+        /** Of the procedure's texts at the bench, where there is a translation; else its own. */
+        language: language.optional(),
+      }),
+    )
+    .min(1),
+});
+
+/** Reads the file. Ids and initials are unique without regard to case, because scanners type capitals. */
+export function parsePeople(source: SourceText): Result<Person[]> {
+  const read = readYaml(source, peopleSchema);
+  if (!read.ok) return read;
+  const { value, at } = read.value;
+  const problems: Problem[] = [];
+  const owner = new Map<string, number>();
+  for (const [i, person] of value.people.entries())
+    for (const key of ['id', 'initials'] as const) {
+      const code = person[key].toUpperCase();
+      const other = owner.get(code);
+      if (other !== undefined && other !== i)
+        problems.push(
+          raise(
+            'workshop.twice',
+            `"${person[key]}" stands for ${value.people[other]!.name} already.`,
+            at(['people', i, key]),
+          ),
+        );
+      owner.set(code, i);
+    }
+  if (problems.length > 0) return bad(...problems);
+  return good(
+    value.people.map(
+      (person) =>
+        Object.fromEntries(
+          Object.entries(person).filter(([, given]) => given !== undefined),
+        ) as unknown as Person,
+    ),
+  );
+}
+
+// PINs of people, never in the clear: scrypt with a salt of its own for each, `salt:hash` in hex.
+
+const SHAPE = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
+const COST = { N: 16384, r: 8, p: 1 } as const;
+
+/** What stands as `pin` in shared/people.yaml. */
+export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
+  return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, COST).toString('hex')}`;
+}
+
+/** Whether the PIN is the person's. A person without a PIN has none that matches. */
+export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
+  const parts = SHAPE.exec(person.pin ?? '');
+  if (!parts) return false;
+  const want = Buffer.from(parts[2]!, 'hex');
+  return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, COST), want);
+}
+
+/** A function, since the schema above asks for it before the rest of this file has run. */
+function isPinHash(text: string): boolean {
+  return SHAPE.test(text);
 }

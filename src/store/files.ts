@@ -2,8 +2,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import type { Problem } from '../base/problem.js';
-import type { Disk, Handle } from './disk.js';
-import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
+import { type Disk, diskProblem, errorCode, type Handle, raise, StoreError } from './disk.js';
 
 /** Writes all of `bytes`: a write may take fewer than it was given, on a nearly full disk without an error. */
 export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
@@ -95,7 +94,7 @@ export function attempt(run: () => void): boolean {
 /** SHA-256 in hex of bytes of any length. */
 export const hashBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-/** On start: does the logs folder really keep what is appended to it? Some shares and synchronised folders do not. */
+// On start: does the logs folder really keep what is appended to it? Some shares and synchronised folders do not.
 
 /** Appends twice to a file of its own under logs/, flushes, reads it back and removes it. Undefined: it can be trusted. */
 export function testLogsFolder(disk: Disk, root: string): Problem | undefined {

@@ -7,8 +7,7 @@ import { join } from 'node:path';
 import * as z from 'zod';
 import { bad, good, type Result } from '../base/problem.js';
 import { type Signer, sealOver } from '../unit/sealing.js';
-import type { Disk } from './disk.js';
-import { diskProblem } from './diskproblem.js';
+import { type Disk, diskProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);

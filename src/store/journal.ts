@@ -2,14 +2,14 @@
  * A unit's journal. lowdb holds the events in memory, our adapter on disk; an event that `append` gave back is durable,
  * and one that it did not is in neither.
  */
-import { LowSync } from 'lowdb';
+import { LowSync, type SyncAdapter } from 'lowdb';
 import { bad, good, type Problem, type Result } from '../base/problem.js';
 import { chainEvent, chainLine, type Stamp } from '../unit/chain.js';
 import { type EventBody, eventSchema, type JournalEvent } from '../unit/events.js';
-import { type Guard, JournalAdapter, readJournalBytes } from './adapter.js';
-import type { Disk } from './disk.js';
-import { diskProblem, errorCode, raise, StoreError } from './diskproblem.js';
-import { type JournalPlace, journalPlace } from './paths.js';
+import { type Disk, diskProblem, errorCode, type Handle, raise, StoreError } from './disk.js';
+import { attempt, makeFolders, writeAll } from './files.js';
+import { cutTail, endLine, setAside } from './journalrepair.js';
+import { type JournalPlace, journalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
 
 /** Longer than anything that is said at a bench. */
@@ -127,4 +127,184 @@ export function readEvents(
   } catch (error) {
     return bad(diskProblem(error, place.value.shown, 'the journal was read'));
   }
+}
+
+// The lowdb adapter that holds a journal: an append log. `read` parses the lines and mends a torn end, `write`
+// appends the events that are not on disk yet and flushes before it returns. It never rewrites what is there. lowdb's
+// own file adapters rewrite the whole file without a flush and must not hold records.
+
+/** Far more than a unit ever has (some 500 bytes an event), and little enough to be read whole. */
+export const LARGEST_JOURNAL = 32_000_000;
+
+/** Why nothing may be written now: the lock was lost. */
+export type Guard = () => Problem | undefined;
+
+export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
+  readonly warnings: Problem[] = [];
+  /** How many events, in how many bytes, are known to be durable. */
+  #count = 0;
+  #bytes = 0;
+  #handle: Handle | undefined;
+  /** The names of file and folders are durable: done once, since whoever made them may have died before. */
+  #named = false;
+  /** After a failed write: the bytes that may stand behind the durable ones. */
+  #attempted: Buffer | undefined;
+  /** Keeps its value over a failure: the durable events, to hold the file against when it is opened again. */
+  #durable: readonly JournalEvent[] = [];
+
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+    private readonly place: JournalPlace,
+    /** Asked before each write; a problem stops it. */
+    private readonly guard: Guard = () => undefined,
+  ) {}
+
+  /** The events on disk, every one of them durable; null where there is no journal yet. Throws StoreError or a file error. */
+  read(): JournalEvent[] | null {
+    const { disk, place } = this;
+    const bytes = readJournalBytes(disk, place);
+    if (bytes === undefined) return null;
+    const found = readJournal(bytes, { of: place });
+    const fault = found.faults[0];
+    if (fault) throw new StoreError(journalProblem(fault, place.shown));
+    if (found.tail?.kind === 'torn') {
+      const kept = setAside(disk, place, found.tail.bytes);
+      cutTail(disk, place.file, found.goodBytes);
+      this.warnings.push(
+        raise(
+          'journal.torn',
+          `Line ${found.tail.line} was cut off while it was written; its ${found.tail.bytes.length} bytes are kept as ${kept}.`,
+          { file: place.shown, line: found.tail.line },
+        ),
+      );
+    } else if (found.tail) {
+      cutTail(disk, place.file, found.goodBytes);
+      endLine(disk, place.file);
+    }
+    // What is read may only be in memory yet (the writer was killed before its flush); what is shown must be on disk.
+    const handle = disk.open(place.file, 'append');
+    this.#handle = handle;
+    disk.flush(handle);
+    this.#nameDurably();
+    this.#bytes = disk.size(handle);
+    this.#count = found.events.length;
+    this.#durable = found.events;
+    return [...found.events];
+  }
+
+  /** Appends the events after those on disk. When it returns they are durable; when it throws, none of them counts. */
+  write(events: JournalEvent[]): void {
+    const fresh = events.slice(this.#count);
+    if (fresh.length === 0) return;
+    const lost = this.guard();
+    if (lost) throw new StoreError(lost, 'ESTALE');
+    const bytes = Buffer.from(linesOf(fresh));
+    // What could not be read again must not be written.
+    if (this.#bytes + bytes.length > LARGEST_JOURNAL)
+      throw new StoreError(
+        raise('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
+          file: this.place.shown,
+        }),
+        'EINVAL',
+      );
+    let begun = false;
+    try {
+      const handle = this.#open();
+      if (this.disk.size(handle) !== this.#bytes) throw this.#changedBeneath();
+      begun = true;
+      writeAll(this.disk, handle, bytes, this.place.shown);
+      this.disk.flush(handle);
+      this.#nameDurably();
+    } catch (error) {
+      this.#letGo();
+      if (begun) {
+        this.#attempted = bytes;
+        // As before, if the disk still lets us; if not, the next write (or the next bench) does it.
+        attempt(() => cutTail(this.disk, this.place.file, this.#bytes));
+      }
+      throw error;
+    }
+    this.#bytes += bytes.length;
+    this.#count = events.length;
+    this.#durable = events;
+  }
+
+  close(): void {
+    // What was said to be not saved is not left for the next bench to find, if the disk lets us now.
+    const attempted = this.#attempted;
+    if (attempted) attempt(() => this.#readAgain(attempted));
+    this.#letGo();
+  }
+
+  #letGo(): void {
+    const handle = this.#handle;
+    this.#handle = undefined;
+    if (handle !== undefined) attempt(() => this.disk.close(handle));
+  }
+
+  #open(): Handle {
+    if (this.#handle !== undefined) return this.#handle;
+    const { disk, place } = this;
+    if (this.#attempted) this.#readAgain(this.#attempted);
+    if (disk.stat(place.file) === undefined) {
+      if (this.#count > 0) throw this.#changedBeneath();
+      makeFolders(disk, this.root, ['logs', place.job]);
+      this.#handle = disk.open(place.file, 'new');
+    } else this.#handle = disk.open(place.file, 'append');
+    return this.#handle;
+  }
+
+  /**
+   * After a failed write or flush the old handle is never used again: the system may have dropped the pages and would
+   * report success the next time. So the file is read anew and must hold the durable events; what stands behind them
+   * must be ours, was never acknowledged, and is cut off.
+   */
+  #readAgain(attempted: Buffer): void {
+    const { disk, place } = this;
+    const bytes = readJournalBytes(disk, place) ?? Buffer.alloc(0);
+    const durable = Buffer.from(linesOf(this.#durable));
+    const extra = bytes.subarray(durable.length);
+    const ours =
+      bytes.subarray(0, durable.length).equals(durable) &&
+      extra.length <= attempted.length &&
+      extra.every((byte, i) => byte === 0 || byte === attempted[i]);
+    if (!ours) throw this.#changedBeneath();
+    if (extra.length > 0) cutTail(disk, place.file, durable.length);
+    this.#attempted = undefined;
+  }
+
+  #nameDurably(): void {
+    if (this.#named) return;
+    this.disk.flushFolder(this.place.folder);
+    this.disk.flushFolder(logsFolder(this.root));
+    this.disk.flushFolder(this.root);
+    this.#named = true;
+  }
+
+  #changedBeneath(): StoreError {
+    const text = 'The journal is not as this bench left it: something else wrote into it or replaced it.';
+    return new StoreError(raise('journal.changed-beneath', text, { file: this.place.shown }));
+  }
+}
+
+function linesOf(events: readonly JournalEvent[]): string {
+  let text = '';
+  for (const event of events) text += `${chainLine(event)}\n`;
+  return text;
+}
+
+/** The bytes of a journal, or undefined where there is none. Refuses what is no ordinary file, by size before it is read. */
+export function readJournalBytes(disk: Disk, place: JournalPlace): Buffer | undefined {
+  const stat = disk.stat(place.file);
+  if (stat === undefined) return undefined;
+  if (stat.kind !== 'file')
+    throw new StoreError(
+      raise('workshop.not-a-file', 'The journal is not an ordinary file.', { file: place.shown }),
+    );
+  if (stat.size > LARGEST_JOURNAL)
+    throw new StoreError(
+      raise('journal.too-large', `The journal has ${stat.size} bytes.`, { file: place.shown }),
+    );
+  return disk.read(place.file);
 }

@@ -6,8 +6,7 @@
 import { join } from 'node:path';
 import { bad, good, type Problem, type Result } from '../base/problem.js';
 import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
-import type { Disk } from './disk.js';
-import { diskProblem, raise } from './diskproblem.js';
+import { type Disk, diskProblem, raise } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
 

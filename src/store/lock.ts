@@ -9,8 +9,7 @@ import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import * as z from 'zod';
 import { bad, good, type Problem, type Result } from '../base/problem.js';
-import type { Disk, Stat } from './disk.js';
-import { errorCode, raise } from './diskproblem.js';
+import { type Disk, errorCode, raise, type Stat } from './disk.js';
 import { attempt, writeAll } from './files.js';
 import type { JournalPlace } from './paths.js';
 
@@ -214,7 +213,7 @@ function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
 const releases = new Map<string, () => void>();
 let watching = false;
 
-/** Who has a unit, as its lock file says, and whether they can still be there. */
+// Who has a unit, as its lock file says, and whether they can still be there.
 
 const holderSchema = z.object({
   host: z.string(),
@@ -230,7 +229,7 @@ const holderSchema = z.object({
 export type Holder = z.infer<typeof holderSchema>;
 
 /** The holder that a lock file's text names; undefined where it names none. */
-export function holderIn(text: string): Holder | undefined {
+function holderIn(text: string): Holder | undefined {
   try {
     const parsed = holderSchema.safeParse(JSON.parse(text));
     return parsed.success ? parsed.data : undefined;
@@ -243,11 +242,11 @@ export function holderIn(text: string): Holder | undefined {
 export const holderText = (holder: Holder): string =>
   `${holder.who === '' ? 'Nobody' : holder.who} at ${holder.bench} (process ${holder.pid} on ${holder.host})`;
 
-export const sameMachine = (holder: Holder, host: Host): boolean =>
+const sameMachine = (holder: Holder, host: Host): boolean =>
   holder.machine === host.machine && holder.host === host.host;
 
 /** The holder surely no longer runs: same machine, and started anew since, or no such process, or its number is another's now. */
-export function isGone(holder: Holder, host: Host): boolean {
+function isGone(holder: Holder, host: Host): boolean {
   if (!sameMachine(holder, host)) return false;
   if (holder.boot !== host.boot) return true;
   if (holder.pid === host.pid) {
@@ -264,14 +263,15 @@ export function isGone(holder: Holder, host: Host): boolean {
  * The holder is a process that runs on this machine now. Where the system does not say when a process was started, its
  * number may be another's by now, and only a person can know.
  */
-export function surelyRuns(holder: Holder, host: Host): boolean {
+function surelyRuns(holder: Holder, host: Host): boolean {
   if (holder.token === host.token) return true;
   if (!sameMachine(holder, host) || holder.boot !== host.boot) return false;
   const started = host.started(holder.pid);
   return started !== undefined && started !== '' && started === holder.started;
 }
 
-/** Which machine, and which process on it, this is: what a lock says about its holder, and how a holder is found alive. */
+// Which machine, and which process on it, this is: what a lock says about its holder, and how a holder is found
+// alive.
 
 export interface Host {
   readonly host: string;

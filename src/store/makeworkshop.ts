@@ -4,8 +4,7 @@ import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bad, good, type Result } from '../base/problem.js';
-import type { Disk } from './disk.js';
-import { diskProblem, raise } from './diskproblem.js';
+import { type Disk, diskProblem, raise } from './disk.js';
 import { writeWhole } from './files.js';
 
 /** What a workshop begins with; `shared/pictures` are the README's. */
@@ -57,7 +56,7 @@ function filesUnder(disk: Disk, root: string, name: string): string[] {
     .flatMap((entry) => filesUnder(disk, root, `${name}/${entry}`));
 }
 
-/** Where the workshop that comes with the program stands: the folder of its package. */
+// Where the workshop that comes with the program stands: the folder of its package.
 
 /** The package's folder, whether the program runs bundled from dist/ or from src/. */
 export function shippedFolder(from: string = dirname(fileURLToPath(import.meta.url))): Result<string> {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { bad, good, type Result } from '../base/problem.js';
 import { isName } from '../base/text.js';
 
-import { raise } from './diskproblem.js';
+import { raise } from './disk.js';
 
 export const logsFolder = (root: string): string => join(root, 'logs');
 export const sourcesFolder = (root: string): string => join(root, 'logs', 'sources');

@@ -10,8 +10,7 @@ import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
-import type { Disk } from './disk.js';
-import { raise } from './diskproblem.js';
+import { type Disk, raise } from './disk.js';
 import { eventWrong } from './readjournal.js';
 
 const checkSchema = z.strictObject({
@@ -110,7 +109,7 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
   };
 }
 
-/** logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's. */
+// logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's.
 
 const SETUP_LOG = ['logs', 'setups'] as const;
 const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);

@@ -2,9 +2,8 @@
 import { bad, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { translateProcedure } from '../procedure/translation.js';
-import type { Disk } from './disk.js';
-import { raise } from './diskproblem.js';
-import { listWorkshopFiles, readWorkshopFile } from './readfile.js';
+import { type Disk, raise } from './disk.js';
+import { listWorkshopFiles, readWorkshopFile } from './filecollection.js';
 
 interface TranslationName {
   readonly procedure: string;

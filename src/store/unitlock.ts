@@ -1,7 +1,6 @@
 /** A unit taken for writing: its lock, and its journal opened and mended under the lock. */
 import { bad, good, type Problem, type Result } from '../base/problem.js';
-import type { Disk } from './disk.js';
-import { diskProblem } from './diskproblem.js';
+import { type Disk, diskProblem } from './disk.js';
 import { makeFolders } from './files.js';
 import { Journal } from './journal.js';
 import {

@@ -1,7 +1,7 @@
 /** An archive handed in: is it what its manifest says, and does what it holds hold. */
 import { type Problem, raiser } from '../base/problem.js';
 import { type Files, unpackFiles } from './archive.js';
-import { memoryDisk } from './memorydisk.js';
+import type { Disk, Stat } from './disk.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { type VerifyReport, verifyTree } from './verify.js';
 
@@ -51,5 +51,53 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
     notes: [...report.notes.map(within), ...brought],
     job,
     files,
+  };
+}
+
+// Files in memory as a disk that can only be read: an archive is verified like a workshop, without unpacking it
+// anywhere.
+
+/** @param files paths with `/`, relative to `root` */
+export function memoryDisk(root: string, files: ReadonlyMap<string, Uint8Array>): Disk {
+  const folders = new Map<string, Set<string>>([[root, new Set()]]);
+  const contents = new Map<string, Uint8Array>();
+  for (const [name, bytes] of files) {
+    const parts = name.split('/');
+    let path = root;
+    for (const [i, part] of parts.entries()) {
+      folders.get(path)!.add(part);
+      path = `${path}/${part}`;
+      if (i === parts.length - 1) contents.set(path, bytes);
+      else if (!folders.has(path)) folders.set(path, new Set());
+    }
+  }
+  // Paths are joined by the system's own sign.
+  const plain = (path: string) => path.replaceAll('\\', '/');
+  const none = (path: string): never => {
+    throw Object.assign(new Error(`ENOENT: ${path}`), { code: 'ENOENT' });
+  };
+  const never = (): never => {
+    throw Object.assign(new Error('EROFS: only to be read'), { code: 'EROFS' });
+  };
+  return {
+    read: (path) => Buffer.from(contents.get(plain(path)) ?? none(path)),
+    list: (path) => [...(folders.get(plain(path)) ?? none(path))].sort(),
+    stat: (path): Stat | undefined => {
+      const bytes = contents.get(plain(path));
+      const kind = bytes ? 'file' : folders.has(plain(path)) ? 'folder' : undefined;
+      return kind && { kind, size: bytes?.length ?? 0, id: plain(path), modifiedMs: 0 };
+    },
+    real: (path) => path,
+    open: never,
+    write: never,
+    flush: never,
+    truncate: never,
+    size: never,
+    close: never,
+    flushFolder: never,
+    rename: never,
+    link: never,
+    unlink: never,
+    mkdir: never,
   };
 }

@@ -5,13 +5,12 @@
 import { join } from 'node:path';
 import { type Place, type Problem, raiser } from '../base/problem.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
-import { LARGEST_JOURNAL } from './adapter.js';
 import type { Disk } from './disk.js';
+import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
-import { type Named, readOrdinary } from './verifykept.js';
-import { type Keys, type Standing, unitSealProblems } from './verifyseals.js';
+import { type Keys, type Named, readOrdinary, type Standing, unitSealProblems } from './verifykept.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 

@@ -1,12 +1,18 @@
 /** What journals name and what is kept by content, held against one another: frozen sources and evidence. */
+
+import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { type Place, type Problem, raiser } from '../base/problem.js';
-import type { Evidence } from '../unit/events.js';
-import type { Disk } from './disk.js';
-import { diskProblem } from './diskproblem.js';
+import { checkLine, verifyChain } from '../unit/chain.js';
+import type { Evidence, JournalEvent } from '../unit/events.js';
+import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
+import { type Disk, diskProblem } from './disk.js';
 import { hashBytes } from './files.js';
+import type { JobSeal } from './jobseal.js';
+import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
-import { evidenceFolder, sourcesFolder } from './paths.js';
+import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
+import { setupEventWrong } from './setups.js';
 
 const raise = raiser(VERIFY_MESSAGES);
 
@@ -81,7 +87,7 @@ export function verifyEvidence(
   return ofJob.size;
 }
 
-/** Reading for `verify`: what cannot be read is a finding like any other. */
+// Reading for `verify`: what cannot be read is a finding like any other.
 
 export function entries(disk: Disk, path: string, shown: string, found: Problem[]): string[] {
   try {
@@ -112,3 +118,174 @@ export function readOrdinary(
 
 const unreadable = (error: unknown, file: string): Problem =>
   raise('verify.unreadable', diskProblem(error, file, 'it was verified').text, { file });
+
+// Seals held against the journals: signatures of units, and the seals of jobs.
+
+export type Keys = ReadonlyMap<string, string>;
+
+/** Every seal of one journal whose chain holds, and whether a closed unit is signed. */
+export function unitSealProblems(events: readonly JournalEvent[], file: string, keys: Keys): Problem[] {
+  const problems: Problem[] = [];
+  let good: number | undefined;
+  for (const [i, event] of events.entries()) {
+    if (event.kind !== 'sealed') continue;
+    const problem = sealProblem(event, { file, line: i + 1 }, good, keys);
+    if (problem) problems.push(problem);
+    else good = i + 1;
+  }
+  const open = unsealedEnd(events);
+  if (open && keys.size > 0)
+    problems.push(
+      raise('verify.not-signed', `The unit is closed by line ${open.n}, and no signature follows.`, {
+        file,
+        line: open.n,
+      }),
+    );
+  return problems;
+}
+
+function sealProblem(
+  event: SealedEvent,
+  place: Place,
+  lastGood: number | undefined,
+  keys: Keys,
+): Problem | undefined {
+  if (event.head !== event.prev)
+    return raise('verify.bad-signature', 'The seal is of another line than the one before it.', place);
+  const from =
+    lastGood === undefined ? 'some line' : `some line after ${lastGood}, where the last good seal stands,`;
+  return signatureProblem(
+    { hash: event.head, key: event.key, signature: event.signature },
+    place,
+    `Every line follows from the one before, but key ${event.key} did not sign them: they were written anew from ${from} on.`,
+    keys,
+  );
+}
+
+function signatureProblem(
+  { hash, key, signature }: { readonly hash: string; readonly key: string; readonly signature: string },
+  place: Place,
+  forged: string,
+  keys: Keys,
+): Problem | undefined {
+  const pem = keys.get(key);
+  if (pem === undefined)
+    return raise('verify.unknown-key', `Signed with key ${key}, which is not under shared/keys.`, place);
+  switch (checkSignature(pem, hash, signature)) {
+    case 'holds':
+      return undefined;
+    case 'malformed':
+      return raise('verify.bad-signature', 'The signature is not 64 bytes in base64.', place);
+    case 'other':
+      return raise('verify.forged-chain', forged, place);
+  }
+}
+
+/** What a job's seal says of a unit's journal: the hash of that line, and how many lines there are now. */
+export interface Standing {
+  readonly lines: number;
+  /** Hash of each line, counted from 1, that a seal of the job is of, where the journal has that line. */
+  readonly hashes: ReadonlyMap<number, string>;
+}
+
+/** @param standings of the units that were looked at; `only` one unit where just that was asked for */
+export function jobSealProblems(
+  seal: JobSeal | undefined,
+  job: string,
+  file: string,
+  standings: ReadonlyMap<string, Standing>,
+  keys: Keys,
+  only?: string,
+): Problem[] {
+  const place = { file };
+  if (!seal) return [raise('verify.job-seal', 'The file holds no seal of a job.', place)];
+  const problems: Problem[] = [];
+  if (seal.job !== job) problems.push(raise('verify.job-seal', `The seal is of job "${seal.job}".`, place));
+  if (sealOver(seal.units.map(({ hash }) => hash)) !== seal.seal)
+    problems.push(raise('verify.job-seal', 'The seal is not the one over the units that it lists.', place));
+  if (seal.key !== undefined || seal.signature !== undefined) {
+    // Half a signature is one that nobody made.
+    const { key = '', signature = '' } = seal;
+    const problem = signatureProblem(
+      { hash: seal.seal, key, signature },
+      place,
+      `Key ${key} did not sign this seal: it, or the journals that it covers, were written anew.`,
+      keys,
+    );
+    if (problem) problems.push(problem);
+  }
+  for (const { unit, lines, hash } of seal.units) {
+    if (only !== undefined && unit !== only) continue;
+    const now = standings.get(unit);
+    if (!now) problems.push(raise('verify.job-seal', `The journal of ${unit} is not there.`, place));
+    else if (now.lines < lines)
+      problems.push(
+        raise(
+          'verify.job-seal',
+          `${unit} had ${lines} lines when the job was sealed and has ${now.lines}.`,
+          place,
+        ),
+      );
+    else if (now.hashes.get(lines) !== hash)
+      problems.push(
+        raise('verify.job-seal', `Line ${lines} of ${unit} is not the one that was sealed.`, place),
+      );
+    else if (now.lines > lines)
+      problems.push(
+        raise(
+          'verify.grown',
+          `${unit} has ${now.lines - lines} more lines than when the job was sealed.`,
+          place,
+        ),
+      );
+  }
+  return problems;
+}
+
+// The journal of set-ups, held against its own chain, for `verify`.
+
+const FILE = 'logs/setups.jsonl';
+const IDS = {
+  changed: 'verify.changed-line',
+  missing: 'verify.missing-line',
+  're-ordered': 'verify.re-ordered-line',
+  repeated: 'verify.repeated-line',
+  broken: 'verify.broken-chain',
+} as const;
+
+/** Names under logs/ that belong to it: itself, its lock, and pieces set aside. */
+export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
+
+/** Gives how many events it holds; undefined where there is no such journal. */
+export function verifySetups(disk: Disk, root: string, found: Problem[]): number | undefined {
+  const path = join(logsFolder(root), 'setups.jsonl');
+  if (disk.stat(path) === undefined) return undefined;
+  const bytes = readOrdinary(disk, path, FILE, found, LARGEST_JOURNAL);
+  if (bytes === undefined) return undefined;
+  const end = bytes.lastIndexOf(0x0a) + 1;
+  const texts = bytes.subarray(0, end).toString('utf8').split('\n').slice(0, -1);
+  if (!isUtf8(bytes.subarray(0, end)))
+    found.push(raise('verify.changed-line', 'The journal holds bytes that are no text.', { file: FILE }));
+  const lines = texts.map(checkLine);
+  for (const { kind, line, text } of verifyChain(lines))
+    found.push(raise(IDS[kind], text, { file: FILE, line }));
+  for (const [i, line] of lines.entries()) {
+    const wrong = line.whole ? setupEventWrong(line.event) : undefined;
+    if (wrong !== undefined)
+      found.push(
+        raise('verify.unknown-event', `The line is whole, but this version does not know it: ${wrong}`, {
+          file: FILE,
+          line: i + 1,
+        }),
+      );
+  }
+  if (end < bytes.length)
+    found.push(
+      raise(
+        'verify.torn-end',
+        `Line ${lines.length + 1} is only a piece of an event (${bytes.length - end} bytes).`,
+        { file: FILE, line: lines.length + 1 },
+      ),
+    );
+  return lines.length;
+}

@@ -2,8 +2,8 @@
 
 import type { Procedure } from '../procedure/model.js';
 import { LEVEL_WORDS } from '../unit/people.js';
+import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
-import type { Level, Person, WorkshopRules } from '../unit/workshop.js';
 import type { Evidence, PracticeEvent, SignoffEvent } from './events.js';
 import { isAbout, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
 
@@ -103,7 +103,7 @@ const signer = (
       isAbout(event, profileSet),
   )?.by;
 
-/** What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on. */
+// What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on.
 
 /** One person in one stage of one unit. */
 export interface UnitWork {

@@ -4,7 +4,7 @@
  * apprentice chooses checks, works back along what rests on what, and names the step where it begins.
  */
 import { bad, good, type Problem, type Result } from '../base/problem.js';
-import { reopenedBy, restsOf } from '../procedure/features.js';
+import { reopenedBy, restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { Chance } from './chance.js';
 import { raise } from './messages.js';

@@ -1,6 +1,6 @@
 /** A page and a document per person: what they may do, on what evidence, and what is next. */
 import { LEVEL_WORDS } from '../unit/people.js';
-import type { Level, Person } from '../unit/workshop.js';
+import type { Level, Person } from '../unit/types.js';
 import type { PracticeEvent } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
 import { day, type Standing, standingOf } from './standing.js';

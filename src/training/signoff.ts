@@ -3,7 +3,7 @@
 import type { Problem } from '../base/problem.js';
 import { plain } from '../base/text.js';
 import { ALONE, findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
-import type { Level, Person } from '../unit/workshop.js';
+import type { Level, Person } from '../unit/types.js';
 import type { SignoffBody } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
 import { raise } from './messages.js';

@@ -7,7 +7,7 @@ import { asWritten } from '../procedure/inlanguage.js';
 import type { Procedure } from '../procedure/model.js';
 import { canonicalText, sha256 } from '../unit/chain.js';
 import { LEVEL_WORDS, levelOf } from '../unit/people.js';
-import type { Level, Person } from '../unit/workshop.js';
+import type { Level, Person } from '../unit/types.js';
 import type { SignoffEvent } from './events.js';
 
 export interface SignoffRules {
@@ -162,7 +162,8 @@ export const isAbout = (
 
 export const day = (at: string): string => at.slice(0, 10);
 
-/** A fingerprint of one stage of a procedure: it changes when anything of the stage that a person does, reads or is held to changes. */
+// A fingerprint of one stage of a procedure: it changes when anything of the stage that a person does, reads or is
+// held to changes.
 
 /** SHA-256 in hex; undefined where the procedure has no such stage. Places in the file and compiled formulas do not count. */
 export function stagePrint(procedure: Procedure, stageId: string): string | undefined {

@@ -3,14 +3,12 @@
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import type { World } from '../session/ports.js';
-import type { Core } from './core.js';
 import { type Layout, LEAST, layoutOf, type Size } from './layout.js';
+import type { Core } from './loop.js';
+import { entryLine, footerLine, headerLines, noteLines } from './parts/bars.js';
 import { drawingLines } from './parts/drawing.js';
-import { entryLine, footerLine, noteLines } from './parts/footer.js';
-import { headerLines } from './parts/header.js';
 import { type Line, line, scrolled } from './parts/line.js';
-import { listLines, Menu } from './parts/menu.js';
-import { Rows } from './parts/rows.js';
+import { listLines, Menu, Rows } from './parts/rows.js';
 import { measuredLines, pictureColumns, pictureLines } from './screens/measured.js';
 import type { View } from './screens/screen.js';
 import { listOf, screenOn } from './screens/screens.js';

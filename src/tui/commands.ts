@@ -1,7 +1,8 @@
 /** Commands: the keys that no scanner types. What a key does on one screen alone is that screen's own. */
 
 import type { World } from '../session/ports.ts';
-import { send } from './answer.js';
+import { send } from './answers.js';
+import { standOf } from './currenttask.js';
 import type { CommandId } from './keys/table.ts';
 import { switchLanguage } from './language.ts';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.ts';
@@ -12,8 +13,7 @@ import { fromMeasured, lastMeasured } from './screens/measured.ts';
 import { listOf, screenOn } from './screens/screens.js';
 import { showSetups } from './screens/setups.ts';
 import { snagHere } from './screens/snags.ts';
-import { markedStep } from './screens/steps.js';
-import { standOf } from './stand.js';
+import { markedStep } from './screens/unit.js';
 import { type BenchState, TOP } from './state.ts';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {

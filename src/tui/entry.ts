@@ -3,7 +3,7 @@
 import type { Instrument } from '../measure/types.js';
 import { readUnitCode } from '../record/codes.js';
 import type { BoardRow, World } from '../session/ports.js';
-import type { Person } from '../unit/workshop.js';
+import type { Person } from '../unit/types.js';
 
 export type Entry =
   | { readonly kind: 'unit'; readonly unit: string }

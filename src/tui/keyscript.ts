@@ -3,7 +3,7 @@
 import type { SquareKey } from '../measure/types.js';
 import type { CheckKind } from '../procedure/types.js';
 import type { Action } from '../unit/actions.js';
-import { SQUARE_ORDER } from './stand.js';
+import { SQUARE_ORDER } from './currenttask.js';
 
 const ENTER = '\r';
 /** Backspace on the empty line first: without another key between them, two arrows at once count as one held down. */

@@ -5,7 +5,7 @@ import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
 
 /** What the person chose at the bench, else what shared/people.yaml says of them; undefined for the procedure's own. */
-export function languageOf(state: BenchState, world: World): string | undefined {
+function languageOf(state: BenchState, world: World): string | undefined {
   const { said, person } = state;
   if (said && said.by === person) return said.language;
   return world.rules.people.find(({ id }) => id === person)?.language;
@@ -21,13 +21,13 @@ export function spokenWorld(state: BenchState, world: World): World {
 }
 
 /** The next language after the one that is read now, in a ring; undefined where there is but one. */
-export function nextLanguage(words: Words, now: string | undefined): string | undefined {
+function nextLanguage(words: Words, now: string | undefined): string | undefined {
   const all = [words.own, ...words.others];
   return all.length < 2 ? undefined : all[(Math.max(0, all.indexOf(now ?? words.own)) + 1) % all.length];
 }
 
 /** "German" for `de`, in the words of the bench. */
-export const languageName = (code: string): string =>
+const languageName = (code: string): string =>
   new Intl.DisplayNames(['en'], { type: 'language' }).of(code) ?? code;
 
 // Kept, so that a screen on which nothing changed is not drawn again.

@@ -5,7 +5,7 @@
 
 import { plain } from '../base/text.js';
 import type { World } from '../session/ports.js';
-import type { Person } from '../unit/workshop.js';
+import type { Person } from '../unit/types.js';
 import { onCommand } from './commands.js';
 import { readEntry } from './entry.js';
 import type { Key } from './keys/split.js';

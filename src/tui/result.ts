@@ -1,19 +1,20 @@
 import { plain } from '../base/text.js';
+import { LENGTH_NAMES } from '../measure/misread.js';
 import type { ReadingUnit } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Acted, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import type { JournalEvent } from '../unit/events.js';
 import { findCheck } from '../unit/graph.js';
-import { wayIn } from './answer.js';
+import { wayIn } from './answers.js';
+import { squareNext, standOf, unitAt } from './currenttask.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { Message, Update } from './protocol.js';
 import { judgesSet } from './screens/measured.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, walkOn } from './screens/stages.js';
-import { SQUARE_WORDS, squareNext, standOf, unitAt } from './stand.js';
 import { type BenchState, type Note, TOP } from './state.js';
-import { answerText, decidedText, OUTCOME, readText } from './words.js';
+import { answerText, decidedText, OUTCOME, readText } from './theme.js';
 
 type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
 
@@ -173,7 +174,7 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     }
     case 'read': {
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
-      const name = SQUARE_WORDS[last.key as keyof typeof SQUARE_WORDS] ?? last.key;
+      const name = LENGTH_NAMES[last.key as keyof typeof LENGTH_NAMES] ?? last.key;
       const read = check ? unitAt(check, state, world) : 'mm';
       return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}` };
     }
@@ -225,7 +226,7 @@ function actionText(action: BenchAction): string {
     case 'answer':
       return typeof action.value === 'string' ? action.value : 'the six readings';
     case 'read':
-      return `${SQUARE_WORDS[action.key as keyof typeof SQUARE_WORDS] ?? action.key} ${action.value}`;
+      return `${LENGTH_NAMES[action.key as keyof typeof LENGTH_NAMES] ?? action.key} ${action.value}`;
     case 'undo':
       return 'the last answer taken back';
     case 'release':

@@ -5,12 +5,10 @@ import { Component, type ReactNode, useSyncExternalStore } from 'react';
 import type { Problem } from '../base/problem.js';
 import type { Ports } from '../session/ports.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
-import type { Core } from './core.js';
-import { makeCore } from './core.js';
+import { type Core, makeCore } from './loop.js';
 import { START } from './state.js';
 import { stayAtTerminal } from './terminal.js';
-import type { Theme } from './theme.js';
-import { UNDRAWABLE } from './words.js';
+import { type Theme, UNDRAWABLE } from './theme.js';
 
 const TICK_MS = 5000;
 
@@ -69,7 +67,7 @@ interface GuardProps {
 }
 
 /** Draws again, from the state that the core then has, after each fault. */
-export function Guard({ core, children }: GuardProps) {
+function Guard({ core, children }: GuardProps) {
   const faults = useSyncExternalStore(core.subscribe, core.faults);
   return (
     <Boundary key={faults} core={core}>

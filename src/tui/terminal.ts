@@ -12,7 +12,7 @@ import { CLEAR, type CursorPlace, NOTHING_PAINTED, type Painted, paint } from '.
 const ENTER = `\u001b[?1049h\u001b[?2004h\u001b[2 q${CLEAR}`;
 const LEAVE = '\u001b[0m\u001b[?2004l\u001b[0 q\u001b[?25h\u001b[?1049l';
 
-export interface Screen {
+interface Screen {
   readonly size: () => Size;
   /** The streams for the terminal library: the whole screen, and the entry line that stands in one row of it. */
   readonly page: FrameStream;
@@ -26,7 +26,7 @@ export interface Screen {
  * Takes over the terminal. `cursor` gives the place of the cursor for the frame being painted, `entryRow` the row of the
  * page that the entry line has.
  */
-export function takeScreen(
+function takeScreen(
   stdin: NodeJS.ReadStream,
   stdout: NodeJS.WriteStream,
   cursor: (size: Size) => CursorPlace | undefined,
@@ -89,7 +89,7 @@ function composed(page: string, entry: string, row: number | undefined): string 
 }
 
 /** What the terminal library takes for its output. It is no terminal to it, so it writes frames and nothing else. */
-export class FrameStream extends EventEmitter {
+class FrameStream extends EventEmitter {
   readonly isTTY = false;
   readonly #size: () => Size;
   readonly #take: (frame: string) => void;
@@ -111,7 +111,7 @@ export class FrameStream extends EventEmitter {
 }
 
 /** For the terminal library's input: no key ever comes from it, since every key is the reducer's. */
-export class SilentInput extends EventEmitter {
+class SilentInput extends EventEmitter {
   readonly isTTY = true;
   setRawMode(): this {
     return this;

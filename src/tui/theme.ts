@@ -1,6 +1,11 @@
 /** How the screen is coloured and which characters it may use. No colour carries a meaning alone: shape and word go with it. */
+
+import type { Outcome, ReadingUnit } from '../measure/types.js';
+import { lengthText } from '../measure/units.js';
+import { sourceText } from '../measure/verdict.js';
+import { STANDING_WORDS } from '../unit/board.js';
+import type { CheckState, StepStatus } from '../unit/types.js';
 import type { Tone } from './state.js';
-import { SHAPES } from './words.js';
 
 export interface Theme {
   readonly colours: 'dark' | 'light' | 'none';
@@ -61,3 +66,134 @@ function paint(colours: Theme['colours'], dark: string, light: string): { readon
   if (colours === 'none') return {};
   return { color: colours === 'dark' ? dark : light };
 }
+
+// Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII.
+
+interface Word {
+  /** One character of plain ASCII; `SHAPES` has the finer one. */
+  readonly sign: string;
+  readonly word: string;
+}
+
+export const STANDING = STANDING_WORDS;
+
+export const STATUS: Readonly<Record<StepStatus, Word>> = {
+  waiting: { sign: '.', word: 'waits' },
+  ready: { sign: 'o', word: 'open' },
+  begun: { sign: '>', word: 'begun' },
+  failed: { sign: 'X', word: 'failed' },
+  held: { sign: '#', word: 'held' },
+  done: { sign: 'v', word: 'done' },
+  stale: { sign: '@', word: 'to be made again' },
+};
+
+/** The shape for a sign where the terminal has more than ASCII. */
+const SHAPES: Readonly<Record<string, string>> = {
+  '.': '·',
+  X: '✕',
+  x: '✕',
+  '>': '▶',
+  '#': '■',
+  H: '■',
+  '~': '≈',
+  '!': '▲',
+  '=': '‖',
+  v: '✓',
+  '*': '✓',
+  '-': '–',
+  o: '○',
+  '@': '↻',
+  '?': '?',
+};
+
+export const OUTCOME: Readonly<Record<Outcome, Word & { readonly tone: Tone }>> = {
+  pass: { sign: 'v', word: 'PASS', tone: 'good' },
+  fail: { sign: 'X', word: 'FAIL', tone: 'bad' },
+  'not-proven': { sign: '?', word: 'NOT PROVEN', tone: 'ask' },
+};
+
+/** A verdict as the fold or the journal has it. */
+export interface Judged {
+  readonly outcome: Outcome;
+  readonly value?: number | undefined;
+  readonly unit?: string | undefined;
+  readonly rules: readonly {
+    readonly title: string;
+    readonly says: string;
+    readonly sourceKind: string;
+    readonly source: string;
+    readonly outcome: Outcome;
+  }[];
+}
+
+/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` of each limit that decided; the figure alone where no limit bound. */
+export function decidedText(verdict: Judged): readonly string[] {
+  const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
+  const rules = decided.length > 0 ? decided : verdict.rules;
+  if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);
+  // What is counted has no unit, and was said as the answer.
+  return verdict.value === undefined || verdict.unit === undefined
+    ? []
+    : [`${figureText(verdict.value)} ${verdict.unit}`];
+}
+
+/** A figure of a check as it was read: lengths in inches and fractions where they are read so, mm else; other units as they are. */
+export const readText = (value: number, read: ReadingUnit): string =>
+  read === 'inch' ? lengthText(value, 'inch') : figureText(value);
+
+/** A length to the tenth; whole numbers without a point where nothing is lost. */
+export function figureText(value: number): string {
+  const rounded = Math.round(value * 100) / 100;
+  return Object.is(rounded, -0) ? '0' : Number.isInteger(rounded * 10) ? rounded.toFixed(1) : String(rounded);
+}
+
+/** What was answered, in a few words; readings in the unit that they are read in. */
+export function answerText(
+  { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
+  read: ReadingUnit = 'mm',
+): string {
+  switch (answer.kind) {
+    case 'tick':
+      return 'done';
+    case 'go-no-go':
+      return answer.go ? 'go' : 'no-go';
+    case 'number':
+      return answer.readings.map(({ value }) => readText(value, read)).join(', ');
+    case 'square':
+      return Object.entries(answer.readings)
+        .map(
+          ([key, readings]) =>
+            `${key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
+        )
+        .join('  ');
+    case 'count':
+      return String(answer.count);
+    case 'choice':
+      return answer.choice;
+    case 'text':
+      return answer.text;
+  }
+}
+
+/** `2 h 58 min`, whole minutes, the last one begun counted. */
+export function timeLeft(until: string, now: string): string {
+  const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
+  const hours = Math.floor(minutes / 60);
+  return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
+}
+
+/** All that is left where no screen can be drawn. */
+export const UNDRAWABLE =
+  'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
+
+/** Heads of the lists. */
+export const TITLES = {
+  units: 'Units: scan one, type a part of its name, or choose',
+  stages: 'Steps open across units: choosing one takes it over its units in turn',
+  steps: 'Steps of this unit',
+  people: 'Who is at the bench?',
+  instruments: 'Which instrument is in hand?',
+  menu: 'What the keys do: choose one, or press its key',
+  snags: 'Snags of this unit',
+  setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
+} as const;

@@ -118,3 +118,9 @@ const WORKSHOP: ReadonlySet<string> = new Set<WorkshopAction['do']>([
   'take-over',
 ]);
 export const isWorkshopAction = (action: BenchAction): action is WorkshopAction => WORKSHOP.has(action.do);
+
+/** JSON Schema (2020-12) of one action, for editors and other programs. */
+export const actionJsonSchema = (): object => ({
+  title: 'pinchrod action 1',
+  ...z.toJSONSchema(benchActionSchema, { io: 'input' }),
+});

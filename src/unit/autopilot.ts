@@ -11,9 +11,8 @@ import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
 import { heldSteps, missingEnd, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
-import type { StepState, Surroundings } from './types.js';
+import type { Level, Person, StepState, Surroundings } from './types.js';
 import type { UnitState } from './unitstate.js';
-import type { Level, Person } from './workshop.js';
 
 export interface DriverOptions {
   /** PINs by person id, where people have them. */

@@ -214,11 +214,9 @@ const hashOfLine = (text: string, own: string): string => sha256(without(text, t
 const without = (line: string, at: number): string =>
   line.slice(0, at) + line.slice(at + memberOf(FIRST_PREV).length);
 
-/**
- * RFC 8785 canonical JSON, the form in which a journal's lines are written and hashed. The engine writes strings and numbers
- * as the RFC wants them, so ordinary data is sorted and left to it, in half the time that the library takes to look at
- * every character: `verify` does this for each line of each journal. In any doubt the library is asked.
- */
+// RFC 8785 canonical JSON, the form in which a journal's lines are written and hashed. The engine writes strings and
+// numbers as the RFC wants them, so ordinary data is sorted and left to it, in half the time that the library takes
+// to look at every character: `verify` does this for each line of each journal. In any doubt the library is asked.
 
 /** Throws a TypeError on what JSON cannot hold: NaN, infinities, lone surrogates, functions, cycles. */
 export function canonicalText(value: unknown): string {

@@ -211,7 +211,13 @@ export const eventSchema = z.discriminatedUnion(
   members as never,
 ) as unknown as z.ZodType<JournalEvent>;
 
-/** From which frozen sources a unit is built: those of its first event, or of the last revision under way. */
+/** JSON Schema (2020-12) of one line of a journal, for other programs. */
+export const eventJsonSchema = (): object => ({
+  title: 'pinchrod journal event 1',
+  ...z.toJSONSchema(eventSchema),
+});
+
+// From which frozen sources a unit is built: those of its first event, or of the last revision under way.
 
 export interface Frozen {
   readonly unit: string;
@@ -229,3 +235,20 @@ export function frozenIn(events: readonly JournalEvent[]): Frozen | undefined {
   }
   return found;
 }
+
+/**
+ * Times as events give them. Order never comes from these: only how long something has cured, and only after jumps of
+ * the wall clock that the journal noticed are taken out.
+ */
+export const ms = (iso: string): number => Date.parse(iso);
+
+export const iso = (time: number): string => new Date(time).toISOString();
+
+/** `2026-11-25T10:42:00.000Z` -> `10:42 UTC`, with the date where it is another day than `now`. */
+export function timeText(time: string, now: string): string {
+  const clock = `${time.slice(11, 16)} UTC`;
+  return time.slice(0, 10) === now.slice(0, 10) ? clock : `${time.slice(0, 10)} ${clock}`;
+}
+
+/** How far the wall clock may fall behind the last event before that counts as a jump, ms. */
+export const CLOCK_SLACK = 2000;

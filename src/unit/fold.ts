@@ -1,8 +1,7 @@
 /** The state of a unit follows from its events alone. */
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
-import { iso, timeText } from './clock.js';
-import type { JournalEvent } from './events.js';
+import { iso, type JournalEvent, timeText } from './events.js';
 import { absorb, copyMarks, emptyMarks, type Marks } from './foldstate.js';
 import { type OrderView, obstacles, snagBlocks } from './order.js';
 import { type Standing, standings } from './stale.js';
@@ -36,10 +35,10 @@ export function asOf(state: UnitState, now: string): UnitState {
   return now === state.now ? state : stateAt(state, now);
 }
 
-/** From marks to the state that the bench, the record and the statistics read. */
+// From marks to the state that the bench, the record and the statistics read.
 
 /** `now` decides only which timers have run out; without it the last event's time is taken. */
-export function stateOf(marks: Marks, now?: string): UnitState {
+function stateOf(marks: Marks, now?: string): UnitState {
   const moment = now ?? marks.events.at(-1)?.at ?? iso(0);
   const at = standings(marks);
   const blocks = snagBlocks(marks);
@@ -107,7 +106,7 @@ export function stateOf(marks: Marks, now?: string): UnitState {
 }
 
 /** The same unit at another moment. Where no timer ends in between, nothing but the moment changes. */
-export function stateAt(state: UnitState, now: string): UnitState {
+function stateAt(state: UnitState, now: string): UnitState {
   const { derived } = state;
   const [from, to] = state.now < now ? [state.now, now] : [now, state.now];
   const crossed = derived.ends.some((end) => end >= from && end <= to);

@@ -6,8 +6,7 @@
 import type { Problem } from '../base/problem.js';
 import type { Reading } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
-import { ms } from './clock.js';
-import type { JournalEvent } from './events.js';
+import { type JournalEvent, ms } from './events.js';
 import { type Graph, graphOf, type StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 

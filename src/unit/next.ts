@@ -2,7 +2,7 @@
 
 import type { EventBody } from './events.js';
 import { type Reopened, restingOn } from './graph.js';
-import { replacementOf } from './replacement.js';
+import { replacementOf } from './revision.js';
 import type { StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 
@@ -63,10 +63,8 @@ export function wouldReopen(state: UnitState, stepId: string): Reopened[] {
   });
 }
 
-/**
- * What a torn write left undone. The events of one decision are written together; where a power cut kept only the first
- * of them, the state says what belongs after it.
- */
+// What a torn write left undone. The events of one decision are written together; where a power cut kept only the
+// first of them, the state says what belongs after it.
 
 /** The event that is missing at the end, or nothing: `finished` of a complete unit, `scrapped` after that decision. */
 export function missingEnd(state: UnitState): EventBody | undefined {

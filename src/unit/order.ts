@@ -1,5 +1,5 @@
 /** Which steps may be worked on now, and what stands in the way of the others. */
-import { timeText } from './clock.js';
+import { timeText } from './events.js';
 import type { Marks } from './foldstate.js';
 import { restingOn } from './graph.js';
 import type { BuildMessage } from './messages.js';
@@ -112,7 +112,7 @@ function timerObstacle(timer: Timer, view: OrderView): Obstacle | undefined {
   return undefined;
 }
 
-/** What open snags stand in the way of: starting what rests on what they touch, and releasing it. */
+// What open snags stand in the way of: starting what rests on what they touch, and releasing it.
 
 export interface SnagBlocks {
   /** Step -> numbers of the snags that keep it from being worked on. */

@@ -1,8 +1,7 @@
 /** Who may do what: levels by stage, PINs, second names, and the rule for a workshop of one person. */
 import type { Problem } from '../base/problem.js';
 import { raise } from './messages.js';
-import type { Surroundings } from './types.js';
-import type { Level, Person, WorkshopRules } from './workshop.js';
+import type { Level, Person, Surroundings, WorkshopRules } from './types.js';
 
 export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
   0: 'inducted',

@@ -54,3 +54,21 @@ export function decideRevision(
   };
   return { kind: 'events', events: [event], by: found.person.id };
 }
+
+// Names of units that are built in place of scrapped ones.
+
+/** `P02-1` -> `P02-1R1` -> `P02-1R2`. */
+export function replacementOf(unit: string): string {
+  const again = AGAIN.exec(unit);
+  return again ? `${again[1]}R${Number(again[2]) + 1}` : `${unit}R1`;
+}
+
+/** The unit that one so named replaces, and the one that the job lists; undefined for any other name. */
+export function replacedBy(unit: string): { readonly replaces: string; readonly listed: string } | undefined {
+  const [, listed, count] = AGAIN.exec(unit) ?? [];
+  if (listed === undefined || Number(count) < 1) return undefined;
+  return { listed, replaces: Number(count) === 1 ? listed : `${listed}R${Number(count) - 1}` };
+}
+
+/** A unit's id ends in its number. */
+const AGAIN = /^(.*-\d+)R(\d+)$/;

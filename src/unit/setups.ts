@@ -4,8 +4,7 @@
  * changed, something is knocked, a stated time or a stated count of uses has passed, or a later first-off fails.
  */
 import type { RouteCheck } from '../procedure/types.js';
-import { iso, ms } from './clock.js';
-import type { EventBody, JournalEvent, setupEnds } from './events.js';
+import { type EventBody, iso, type JournalEvent, ms, type setupEnds } from './events.js';
 import { judge, type Value } from './judge.js';
 import { raise } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';

@@ -3,17 +3,18 @@
  * and held in it, what is half done, and what lots, set-ups and snags tie it to other units. Plain data, so that a store
  * may keep it; it follows from the journal, and is never more than a copy.
  */
-import { boardRow, byStep, type StageRow } from './board.js';
-import { ms } from './clock.js';
-import type { JournalEvent } from './events.js';
-import { asOf } from './fold.js';
 import {
+  boardRow,
+  byStep,
   type Handover,
   type HandoverLine,
   linesOf as handoverLines,
+  type StageRow,
   type UnitLine,
   type UnitLines,
-} from './handover.js';
+} from './board.js';
+import { type JournalEvent, ms } from './events.js';
+import { asOf } from './fold.js';
 import { usesOf } from './setups.js';
 import type { UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
@@ -199,7 +200,8 @@ export function handoverOf(units: readonly Digested[], now: string, since: strin
   };
 }
 
-/** One unit's digest, from its state. What a digest is stands in digests.ts, which those who only read one may load alone. */
+// One unit's digest, from its state. What a digest is stands in digests.ts, which those who only read one may load
+// alone.
 
 /** Timers' texts name the day once it is another one, so each midnight begins a phase; a week of them is looked ahead. */
 const DAYS = 7;
@@ -297,7 +299,7 @@ function openTouches(unit: UnitState, what: 'lot' | 'setup'): string[] {
   return [...new Set(touched)];
 }
 
-/** What a unit is looked for by, from its events alone: the days on which it was worked on, and whether it had a snag. */
+// What a unit is looked for by, from its events alone: the days on which it was worked on, and whether it had a snag.
 
 export interface UnitSummary {
   /** UTC days with an event, each once, in the journal's order: `2026-03-04`. */

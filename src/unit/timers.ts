@@ -1,5 +1,5 @@
 /** Cure and open times, from events alone: they survive restarts, and noticed jumps of the wall clock are taken out. */
-import { iso } from './clock.js';
+import { iso } from './events.js';
 import { type Marks, timeOf } from './foldstate.js';
 import type { Graph, Link } from './graph.js';
 import type { Standing } from './stale.js';

@@ -126,7 +126,7 @@ export const DIVIDER_NAMES = {
 /** Values for those names. Numbers are doubles; `int` names take BigInt, as CEL does. */
 export type ContextValues = Record<string, unknown>;
 
-/** The numbers of a set-out by the names that procedures use (see context.ts). */
+// The numbers of a set-out by the names that procedures use (see context.ts).
 
 /** Names known in every step: unit, frame, set, figure. */
 export function contextOf(setOut: SetOut): ContextValues {

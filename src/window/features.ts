@@ -1,5 +1,5 @@
 /** What the mark rules of a set ask for on this unit, before clashes are resolved: rows of marks on parts. */
-import type { DividerItem, LightItem } from './item.js';
+import type { DividerItem, LightItem } from './geometry.js';
 import type { MadeSum, Numbers } from './numbers.js';
 import type { DraftPart } from './parts.js';
 import { isLevelSide, type Seats } from './places.js';

@@ -5,7 +5,7 @@ import { WINDOW_MESSAGES } from './messages.js';
 import { exact, type MadeSum, Numbers, total } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
 import { lightSheet, type Sheet } from './sheet.js';
-import type { Direction, DividerJoint, Layout, LightKind, Rect, Unit } from './types.js';
+import type { Direction, DividerJoint, HingeSide, Layout, LightKind, Makeup, Rect, Unit } from './types.js';
 
 const raise = raiser(WINDOW_MESSAGES);
 
@@ -14,7 +14,7 @@ interface Line {
   readonly at: number;
   readonly name: string;
 }
-export interface Region {
+interface Region {
   readonly left: Line;
   readonly right: Line;
   readonly bottom: Line;
@@ -22,7 +22,7 @@ export interface Region {
 }
 /** What bounds a light or ends a divider: a frame member by side, or a divider by id. */
 export type Member = 'left' | 'right' | 'bottom' | 'top' | `D${number}`;
-export type Bounds = Readonly<Record<'left' | 'right' | 'bottom' | 'top', Member>>;
+type Bounds = Readonly<Record<'left' | 'right' | 'bottom' | 'top', Member>>;
 
 export interface PlacedLight {
   readonly leaf: Extract<Layout, { type: 'light' }>;
@@ -291,12 +291,10 @@ function centreLines(
   });
 }
 
-/**
- * Equal glass: dividers so placed that every light of a split gets the same glass size, which is not the same as equal
- * sight sizes where a fixed light stands beside a sash.
- */
+// Equal glass: dividers so placed that every light of a split gets the same glass size, which is not the same as
+// equal sight sizes where a fixed light stands beside a sash.
 
-export interface EqualGlass {
+interface EqualGlass {
   readonly glass: number;
   /** Sums of offset / slope and 1 / slope over the parts. */
   readonly offsets: number;
@@ -311,7 +309,7 @@ interface GlassWork {
   readonly unitSheet: Sheet;
 }
 
-export function equalGlass(
+function equalGlass(
   parts: readonly Layout[],
   direction: Direction,
   work: GlassWork,
@@ -378,3 +376,41 @@ function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Directio
   return { slope, offset: at(1000) - slope * 1000 };
 }
 const nothing = () => ({ formula: '', filled: '', of: [] });
+
+// A light or divider while it is being set out: its sheet, its boxes in the window's coordinates, and what it is for.
+
+export type Side = 'left' | 'right' | 'top' | 'bottom';
+
+export interface LightItem {
+  readonly id: string;
+  readonly kind: LightKind;
+  readonly scope: 'fixed' | 'opening';
+  readonly hinge?: HingeSide;
+  readonly opensIn: boolean;
+  readonly glass: string;
+  readonly makeup: Makeup;
+  readonly region: Region;
+  readonly bounds: Bounds;
+  readonly sheet: Sheet;
+  /** `sight` and every box of the set, from the window's left and bottom outer edges. */
+  readonly boxes: ReadonlyMap<string, Rect>;
+  readonly handleAt?: number;
+}
+
+export interface DividerItem {
+  readonly id: `D${number}`;
+  readonly placed: PlacedDivider;
+  readonly sheet: Sheet;
+  /** Where its part begins: bottom or left end. */
+  readonly start: number;
+  readonly length: number;
+}
+
+export interface FrameItem {
+  readonly sheet: Sheet;
+  readonly faces: Readonly<Record<Side, number>>;
+  readonly box: Rect;
+}
+
+export const isDivider = (member: Member): member is `D${number}` => /^D\d/.test(member);
+export const isLevelSide = (side: Side): boolean => side === 'top' || side === 'bottom';

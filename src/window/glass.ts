@@ -1,6 +1,7 @@
-/** Glass make-ups: panes and gaps from outside to inside, in mm. */
 import type { ProfileSet } from './profileset.js';
 import type { Makeup } from './types.js';
+
+// Glass make-ups: panes and gaps from outside to inside, in mm.
 
 /** The make-up a light's glass names: one of the job's, one of the set's, or written out as in `4-16-4` or `6.4-14-4`. */
 export function makeupOf(
@@ -28,6 +29,8 @@ export function writtenOut(glass: string): Makeup | undefined {
   };
 }
 
-const add = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);
 export const paneThickness = (makeup: Makeup): number => add(makeup.panes);
+
 export const wholeThickness = (makeup: Makeup): number => add(makeup.panes) + add(makeup.gaps);
+
+export const add = (numbers: readonly number[]): number => numbers.reduce((a, b) => a + b, 0);

@@ -1,8 +1,13 @@
 /** Lights and dividers with their sheets filled and their boxes placed. */
 import { type Problem, raiser } from '../base/problem.js';
-import type { PlacedDivider, PlacedLight } from './geometry.js';
+import {
+  type DividerItem,
+  isDivider,
+  type LightItem,
+  type PlacedDivider,
+  type PlacedLight,
+} from './geometry.js';
 import { makeupOf } from './glass.js';
-import { type DividerItem, isDivider, type LightItem } from './item.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';

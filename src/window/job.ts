@@ -115,11 +115,11 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
   });
 }
 
-/** From a layout as a job writes it to the layout the program works with. */
+// From a layout as a job writes it to the layout the program works with.
 
 const DEEPEST = 8;
 
-export interface LayoutDefaults {
+interface LayoutDefaults {
   readonly glass: string | undefined;
   readonly width: number;
   readonly height: number;
@@ -127,7 +127,7 @@ export interface LayoutDefaults {
 }
 
 /** Problems are put into `problems`; the layout is undefined where one was found. */
-export function readLayout(
+function readLayout(
   input: LayoutInput,
   path: readonly PropertyKey[],
   defaults: LayoutDefaults,

@@ -1,11 +1,13 @@
 /** What the other rooms see of a light. */
+
+import { mmText } from '../base/formula.js';
 import { type Problem, raiser } from '../base/problem.js';
+import type { LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
 import { handleSide, sentenceOf } from './handing.js';
-import type { Gear, Stay } from './hardware.js';
-import type { LightItem } from './item.js';
 import type { PlacedMarks } from './marks.js';
 import { WINDOW_MESSAGES } from './messages.js';
+import type { Numbers } from './numbers.js';
 import type { PackerDraft } from './packers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
@@ -104,4 +106,137 @@ function packersPlaced(light: LightItem, { packers, marks, problems }: Found): P
       );
     return { use, edge, centre, length, thickness };
   });
+}
+
+// Handle, gear and stays of a sash, chosen from the charts of the profile set.
+
+export interface Gear {
+  readonly name: string;
+  /** Locked places of the cams from the handle, mm along the sash member. */
+  readonly locks: readonly number[];
+}
+
+/** Sets the handle on the sheet (`handle.on_sash`) and gives the gear for the member it stands on. */
+export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, problems: Problem[]): Gear {
+  const { handle, gears } = set.file.hardware;
+  const { sheet, id } = light;
+  const name = `handle.${id}.on_sash`;
+  if (light.handleAt === undefined) {
+    const text = handle.on_sash;
+    sheet.known('handle', 'on_sash', sheet.named(name, text, 'mm'));
+  } else {
+    numbers.fromJob(name, light.handleAt);
+    sheet.known('handle', 'on_sash', light.handleAt);
+  }
+  const at = sheet.get('handle', 'on_sash');
+  const least = sheet.named(`handle.${id}.least`, handle.least, 'mm');
+  const most = sheet.named(`handle.${id}.most`, handle.most, 'mm');
+  if (at < least - 1e-6 || at > most + 1e-6)
+    problems.push(
+      raise(
+        'order.limit',
+        `${id}: the handle at ${mmText(at)} is outside ${mmText(least)} to ${mmText(most)} (${sourceText(set, handle.source)}).`,
+      ),
+    );
+  const rail = light.kind === 'top-hung' ? sheet.get('sash', 'w') : sheet.get('sash', 'h');
+  const gear = gears.list.find(({ from, to }) => rail >= from - 1e-6 && rail <= to + 1e-6);
+  if (!gear) {
+    problems.push(
+      raise(
+        'order.gear',
+        `${id}: no gear of ${set.title} suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}; ${sourceText(set, gears.source)}).`,
+      ),
+    );
+    return { name: '', locks: [] };
+  }
+  return {
+    name: gear.name,
+    locks: gear.locks.map((text, i) => sheet.named(`lock.${id}.${i + 1}`, text, 'mm')),
+  };
+}
+
+export interface Stay {
+  readonly name: string;
+  readonly length: number;
+  readonly clearLoss: number | undefined;
+  /** Each limit that was checked, and how much of it is used. */
+  readonly uses: readonly { readonly says: string; readonly share: number }[];
+  readonly near: boolean;
+}
+
+/**
+ * The stay for a sash. Those of the chart that take it in every limit are candidates; the one whose length lies in the
+ * preferred share of the controlling size is taken, else the one that comes nearest to that share.
+ */
+export function stayOf(
+  set: ProfileSet,
+  light: LightItem,
+  problems: Problem[],
+  warnings: Problem[],
+): Stay | undefined {
+  const { stays } = set.file.hardware;
+  const kind = light.kind as 'top-hung' | 'side-hung';
+  const [w, h] = [light.sheet.get('sash', 'w'), light.sheet.get('sash', 'h')];
+  const mass = light.sheet.get('sash', 'mass');
+  const [controlling, other] = kind === 'top-hung' ? [h, w] : [w, h];
+  const words = kind === 'top-hung' ? ['height', 'width'] : ['width', 'height'];
+  const fits: Stay[] = [];
+  const refused: string[] = [];
+  for (const stay of stays.chart) {
+    const range = stay[kind];
+    if (!range) continue;
+    const broken: string[] = [];
+    if (controlling < range.from - 1e-6) broken.push(`${words[0]} under ${range.from}`);
+    if (controlling > range.to + 1e-6) broken.push(`${words[0]} over ${range.to}`);
+    if (range.most_other !== undefined && other > range.most_other + 1e-6)
+      broken.push(`${words[1]} over ${range.most_other}`);
+    if (mass > range.kg + 1e-9) broken.push(`mass over ${range.kg} kg`);
+    if (broken.length > 0) {
+      refused.push(`${stay.name}: ${broken.join(', ')}`);
+      continue;
+    }
+    const uses = [
+      { says: `${words[0]} ${mmText(controlling)} of ${range.to}`, share: controlling / range.to },
+      ...(range.most_other === undefined
+        ? []
+        : [{ says: `${words[1]} ${mmText(other)} of ${range.most_other}`, share: other / range.most_other }]),
+      { says: `mass ${mass.toFixed(1)} of ${range.kg} kg`, share: mass / range.kg },
+    ];
+    fits.push({
+      name: stay.name,
+      length: stay.length,
+      clearLoss: stay.clear_loss,
+      uses,
+      near: uses.some(({ share }) => share > stays.near + 1e-9),
+    });
+  }
+  if (fits.length === 0) {
+    problems.push(
+      raise(
+        'order.stay',
+        `${light.id}: no stay takes a ${kind} sash ${mmText(w)} x ${mmText(h)} of ${mass.toFixed(1)} kg (${refused.join('; ') || `the chart has none for ${kind}`}; ${sourceText(set, stays.source)}).`,
+      ),
+    );
+    return undefined;
+  }
+  const [low, high] = [stays.prefer[0] * controlling, stays.prefer[1] * controlling];
+  const off = ({ length }: Stay): number => Math.max(0, low - length, length - high);
+  const chosen = fits.sort((a, b) => off(a) - off(b) || a.length - b.length)[0]!;
+  if (chosen.near)
+    warnings.push(
+      raise(
+        'order.near-limit',
+        `${light.id}: stay ${chosen.name} is near a limit: ${chosen.uses
+          .filter(({ share }) => share > stays.near + 1e-9)
+          .map(({ says }) => says)
+          .join(', ')} (${sourceText(set, stays.source)}).`,
+      ),
+    );
+  return chosen;
+}
+
+/** "invented: …" in front of what is not a published figure. */
+export function sourceText(set: ProfileSet, name: string): string {
+  const { kind, text } = set.sourceOf(name);
+  return kind === 'published' || kind === 'manual' ? text : `${kind.replace('-', ' ')}: ${text}`;
 }

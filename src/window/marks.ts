@@ -2,8 +2,7 @@
 import { mmText } from '../base/formula.js';
 import { type Problem, raiser } from '../base/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
-import type { Standing } from './clash/model.js';
-import type { Clearances } from './clash/rules.js';
+import type { Clearances, Standing } from './clash/model.js';
 import type { OwnLayout, Row } from './features.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
@@ -205,7 +204,7 @@ const written = (at: number, by?: number) => {
 /** Kept to a millionth, so that sums of decimals read as what they are. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
 
-/** Why a mark is not where its rule put it, in one line for the person at the bench. */
+// Why a mark is not where its rule put it, in one line for the person at the bench.
 
 interface Other {
   readonly row: Row;
@@ -213,7 +212,7 @@ interface Other {
 }
 
 /** "moved 20 up: gearbox centre at 544.5", for a mark that was moved or is of a row with more than its rule counts. */
-export function reasonOf(
+function reasonOf(
   placed: PlacedRow,
   mark: PlacedMark,
   all: readonly Other[],
@@ -255,7 +254,7 @@ export function reasonOf(
   }
 }
 
-/** In which order rows get their places: a row after the row that it follows, part by part as far as that goes. */
+// In which order rows get their places: a row after the row that it follows, part by part as far as that goes.
 
 /** A part with its rows. */
 interface Line {
@@ -263,14 +262,14 @@ interface Line {
   readonly rows: readonly Row[];
 }
 
-export interface RowOrder {
+interface RowOrder {
   /** A line after those whose rows its own rows follow, except where two lines follow one another. */
   readonly lines: readonly Line[];
   /** The row that a row follows. A profile set names only earlier rows, so that no row comes to follow itself. */
   readonly follows: ReadonlyMap<Row, Row>;
 }
 
-export function rowOrder(rows: readonly Row[]): RowOrder {
+function rowOrder(rows: readonly Row[]): RowOrder {
   const lines = new Map<DraftPart, Line & { readonly rows: Row[]; readonly after: Set<DraftPart> }>();
   const byId = new Map<string, Row>();
   const follows = new Map<Row, Row>();

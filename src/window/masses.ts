@@ -1,5 +1,6 @@
 /** Masses: parts by metre, glass, and the allowances of the set; what hangs on the stays apart from the rest. */
-import type { DividerItem, LightItem } from './item.js';
+import type { DividerItem, LightItem } from './geometry.js';
+import { add } from './glass.js';
 import { type Numbers, total } from './numbers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
@@ -72,7 +73,7 @@ export function massesOf(
   }
 }
 
-/** What the mass calls for when the unit is moved by hand. A reminder: not an assessment of the work. */
+// What the mass calls for when the unit is moved by hand. A reminder: not an assessment of the work.
 
 /**
  * HSE lifting filter, kg, held close to the body between elbow and knuckle: men 25, women 16 (HSE INDG143 / L23, as

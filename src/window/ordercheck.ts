@@ -1,9 +1,9 @@
 /** The order check: what the profile set, the glass and the job's own needs refuse, each with number, limit and source. */
 import { mmText } from '../base/formula.js';
 import { type Problem, raiser } from '../base/problem.js';
+import type { DividerItem, LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
-import { sourceText } from './hardware.js';
-import type { DividerItem, LightItem } from './item.js';
+import { sourceText } from './lightresult.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import type { Sheet } from './sheet.js';

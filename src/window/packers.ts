@@ -1,6 +1,6 @@
 /** The packer plan of a light: which packers, on which edge, where; their places may give way to slots. */
 import type { Row } from './features.js';
-import { isLevelSide, type LightItem, type Side } from './item.js';
+import { isLevelSide, type LightItem, type Side } from './geometry.js';
 import type { Numbers } from './numbers.js';
 import { type Seats, sideOf } from './places.js';
 import type { ProfileSet } from './profileset.js';

@@ -1,5 +1,5 @@
 /** Cut pieces: every part of the set that this unit needs, with its length and where it lies. */
-import { type DividerItem, type FrameItem, isLevelSide, type LightItem, type Side } from './item.js';
+import { type DividerItem, type FrameItem, isLevelSide, type LightItem, type Side } from './geometry.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
 import type { PartRule } from './setschema.js';

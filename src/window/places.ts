@@ -1,6 +1,7 @@
 /** Turns the words of mark rules ("addon.handle", "ends", "bottom") into parts, sides and stretches of the window. */
+
+import { type DividerItem, isDivider, isLevelSide, type LightItem, type Side } from './geometry.js';
 import { handleSide } from './handing.js';
-import { type DividerItem, isDivider, isLevelSide, type LightItem, type Side } from './item.js';
 import type { DraftPart } from './parts.js';
 
 export interface Place {

@@ -112,7 +112,7 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
   return found;
 }
 
-/** The names that formulas of a profile set may use, for each place they are written in. */
+// The names that formulas of a profile set may use, for each place they are written in.
 
 export type Scope = 'unit' | 'divider' | 'fixed' | 'opening';
 export const SCOPES: readonly Scope[] = ['unit', 'divider', 'fixed', 'opening'];

@@ -3,13 +3,11 @@
  * comes back refused, with the problems that say why.
  */
 import { type Problem, raiser } from '../base/problem.js';
-import { Clearances } from './clash/rules.js';
+import { Clearances } from './clash/model.js';
 import { rowsOf } from './features.js';
-import { layOut } from './geometry.js';
-import { type Gear, gearOf, type Stay, stayOf } from './hardware.js';
-import type { DividerItem, FrameItem, LightItem } from './item.js';
+import { type DividerItem, type FrameItem, type LightItem, layOut } from './geometry.js';
 import { dividerItem, lightItem } from './items.js';
-import { lightResult } from './lightresult.js';
+import { type Gear, gearOf, lightResult, type Stay, stayOf } from './lightresult.js';
 import { placeMarks } from './marks.js';
 import { liftSentence, massesOf } from './masses.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -187,9 +185,9 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
 export const setOutMany = (units: readonly Unit[], set: ProfileSet, options?: SetOutOptions): SetOut[] =>
   units.map((unit) => setOut(unit, set, options));
 
-/** Cleats, chevrons, screws and the like: how many of each, and where they go. */
+// Cleats, chevrons, screws and the like: how many of each, and where they go.
 
-export function extrasOf(
+function extrasOf(
   set: ProfileSet,
   unitSheet: Sheet,
   lights: readonly LightItem[],
@@ -226,10 +224,10 @@ export function extrasOf(
   }
 }
 
-/** The sum check: across every cut through the window, frame, lights and dividers add up to the whole. */
+// The sum check: across every cut through the window, frame, lights and dividers add up to the whole.
 
 /** One level and one upright cut through each strip between neighbouring lines. */
-export function cutSums(
+function cutSums(
   unit: Unit,
   faces: Readonly<Record<'left' | 'right' | 'top' | 'bottom', number>>,
   lights: readonly LightItem[],

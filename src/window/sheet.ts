@@ -129,7 +129,7 @@ export class Sheet {
   }
 }
 
-/** The working sheet of one light: what the formulas of a light may read. */
+// The working sheet of one light: what the formulas of a light may read.
 
 export interface LightFacts {
   readonly id: string;

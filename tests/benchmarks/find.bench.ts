@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/sources.js';
+import { freezeSources } from '../../src/store/hashed.js';
 import { chainEvent, chainLine } from '../../src/unit/chain.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { ROUTES, whole } from '../unit/demonstration.js';

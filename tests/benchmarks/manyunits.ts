@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { unitReader } from '../../src/session/board.js';
 import { type Index, saveIndex } from '../../src/session/index.js';
 import { realDisk } from '../../src/store/disk.js';
+import { freezeSources } from '../../src/store/hashed.js';
 import { journalMarks } from '../../src/store/journals.js';
-import { freezeSources } from '../../src/store/sources.js';
 import { canonicalText, chainEvent } from '../../src/unit/chain.js';
 
 export const JOBS = 10;

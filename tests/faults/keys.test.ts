@@ -5,9 +5,9 @@
  */
 import { expect, it } from 'vitest';
 import { nominalOf } from '../../src/measure/square.js';
+import { squareNext, standOf } from '../../src/tui/currenttask.js';
 import { type Key, SPLIT_START, split } from '../../src/tui/keys/split.js';
 import { commandOf } from '../../src/tui/keys/table.js';
-import { squareNext, standOf } from '../../src/tui/stand.js';
 import type { BenchState } from '../../src/tui/state.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';

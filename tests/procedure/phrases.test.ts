@@ -1,6 +1,6 @@
 /** Sentences that the program makes of lights, packers and lifts: every word of them is a phrase that a translation gives. */
 import { describe, expect, it } from 'vitest';
-import { PHRASES, phrased } from '../../src/procedure/phrases.js';
+import { PHRASES, phrased } from '../../src/procedure/translation.js';
 import { packerSentence } from '../../src/window/context.js';
 import { sentenceOf } from '../../src/window/handing.js';
 import { liftOf } from '../../src/window/masses.js';

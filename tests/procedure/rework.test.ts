@@ -5,7 +5,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { reopenedBy, restsOf } from '../../src/procedure/features.js';
+import { reopenedBy, restsOf } from '../../src/procedure/route.js';
 import type { Route } from '../../src/procedure/types.js';
 import { route, routes } from './samples.js';
 

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { restsOf } from '../../src/procedure/features.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
-import { makeRoute } from '../../src/procedure/route.js';
+import { makeRoute, restsOf } from '../../src/procedure/route.js';
 import { comesAfter } from '../../src/procedure/stageorder.js';
 import { casement, idsOf, must, route, routes, small, stepOf, units } from './samples.js';
 

@@ -1,7 +1,7 @@
 /** What the procedure room's tests share: the demonstration procedure as it is in the repository, and routes for sample units. */
 import { readFileSync } from 'node:fs';
 import { problemText, type Result } from '../../src/base/problem.js';
-import { KINDS, sampleUnits } from '../../src/procedure/kinds.js';
+import { KINDS, sampleUnits } from '../../src/procedure/coverage.js';
 import { figuresAsked } from '../../src/procedure/lint.js';
 import type { Procedure } from '../../src/procedure/model.js';
 import { parseProcedure } from '../../src/procedure/parse.js';

@@ -1,11 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { sealOver } from '../../src/record/codes.js';
 import { CSV_COLUMNS, csvCell, recordCsv } from '../../src/record/csv.js';
 import { htmlOf } from '../../src/record/html.js';
-import { collectionDocument } from '../../src/record/jobblocks.js';
-import { collectionView } from '../../src/record/jobview.js';
+import { collectionDocument, collectionView } from '../../src/record/job.js';
 import { collectionJsonSchema, recordJson, recordJsonSchema } from '../../src/record/schema.js';
-import { sealOver } from '../../src/record/seal.js';
 import { textOf, wrap } from '../../src/record/text.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';

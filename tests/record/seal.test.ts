@@ -1,8 +1,14 @@
 import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readUnitCode, unitCode } from '../../src/record/codes.js';
-import { checkCharacter, checkHolds, sealOver, shortCode } from '../../src/record/seal.js';
+import {
+  checkCharacter,
+  checkHolds,
+  readUnitCode,
+  sealOver,
+  shortCode,
+  unitCode,
+} from '../../src/record/codes.js';
 
 const hex = fc
   .array(fc.constantFrom(...'0123456789abcdef'), { minLength: 64, maxLength: 64 })

@@ -2,12 +2,11 @@
 import type * as z from 'zod';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
-import type { RecordContext } from '../../src/record/context.js';
+import type { RecordContext } from '../../src/record/view.js';
 import type { EventBody, JournalEvent, verdictSchema } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';
-import type { CheckState, StepState } from '../../src/unit/types.js';
+import type { CheckState, Person, StepState } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
-import type { Person } from '../../src/unit/workshop.js';
 import type { SetOut } from '../../src/window/types.js';
 
 export const PEOPLE: readonly Person[] = [

@@ -11,10 +11,8 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { LARGEST_JOURNAL } from '../../src/store/adapter.js';
-import { type Disk, realDisk } from '../../src/store/disk.js';
-import { StoreError } from '../../src/store/diskproblem.js';
-import { Journal, readEvents } from '../../src/store/journal.js';
+import { type Disk, realDisk, StoreError } from '../../src/store/disk.js';
+import { Journal, LARGEST_JOURNAL, readEvents } from '../../src/store/journal.js';
 import { noted, opened, stamp } from './samples.js';
 
 let root: string;

@@ -11,8 +11,8 @@ import {
   unpackFiles,
 } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
+import { freezeSources } from '../../src/store/hashed.js';
 import { readEvents } from '../../src/store/journal.js';
-import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { verifyArchive } from '../../src/store/verifyarchive.js';
 import { HASH } from './samples.js';

@@ -1,9 +1,9 @@
 /** Journals cut at every byte of their last lines, and with every byte flipped: found every time, and never made worse. */
 import { beforeAll, expect, it } from 'vitest';
 import { writeWhole } from '../../src/store/files.js';
+import { freezeSources } from '../../src/store/hashed.js';
 import { Journal } from '../../src/store/journal.js';
 import { readJournal } from '../../src/store/readjournal.js';
-import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { CrashDisk } from './crashdisk.js';
 import { measured, noted, opened, stamp } from './samples.js';

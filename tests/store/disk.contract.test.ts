@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Disk, isNoFolderFlush, realDisk, rightsOf } from '../../src/store/disk.js';
-import { memoryDisk } from '../../src/store/memorydisk.js';
+import { memoryDisk } from '../../src/store/verifyarchive.js';
 import { CrashDisk } from './crashdisk.js';
 
 const DISKS: Record<string, () => { disk: Disk; root: string; clean(): void }> = {

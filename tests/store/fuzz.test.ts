@@ -1,8 +1,8 @@
 /** Random damage to real journals: `verify` finds every piece of it, names the line, and is never wrong about a good one. */
 import fc from 'fast-check';
 import { beforeAll, expect, it } from 'vitest';
-import { memoryDisk } from '../../src/store/memorydisk.js';
 import { type VerifyReport, verifyTree } from '../../src/store/verify.js';
+import { memoryDisk } from '../../src/store/verifyarchive.js';
 import { JOB, realWorkshop } from './realjournals.js';
 
 const UNITS = ['P01-1', 'P02-1', 'P03-1', 'P05-1'];

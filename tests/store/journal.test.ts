@@ -3,8 +3,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { realDisk } from '../../src/store/disk.js';
-import { diskProblem, isFileError, StoreError } from '../../src/store/diskproblem.js';
+import { diskProblem, isFileError, realDisk, StoreError } from '../../src/store/disk.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { claimUnit, unitHolder } from '../../src/store/unitlock.js';
 import { chainEvent, chainHash, chainLine } from '../../src/unit/chain.js';

@@ -1,9 +1,8 @@
 /** Finds a file and keeps it as evidence, as an answer does that names it. */
 
 import { bad, good, type Result } from '../../src/base/problem.js';
-import type { Disk } from '../../src/store/disk.js';
-import { StoreError } from '../../src/store/diskproblem.js';
-import { findEvidence, keepFound } from '../../src/store/evidence.js';
+import { type Disk, StoreError } from '../../src/store/disk.js';
+import { findEvidence, keepFound } from '../../src/store/hashed.js';
 import type { Evidence } from '../../src/unit/events.js';
 
 export function keepEvidence(disk: Disk, root: string, job: string, path: string): Result<Evidence> {

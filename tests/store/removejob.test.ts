@@ -1,10 +1,10 @@
 /** A job is removed only where an archive holds it as it is, and nobody else needs what goes. */
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { removeJob } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
+import { freezeSources } from '../../src/store/hashed.js';
 import { Journal } from '../../src/store/journal.js';
-import { removeJob } from '../../src/store/removejob.js';
-import { freezeSources } from '../../src/store/sources.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Crash, faulty } from './faultdisk.js';
 import { noted, stamp } from './samples.js';

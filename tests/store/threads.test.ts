@@ -6,8 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
-import { verifyTree } from '../../src/store/verify.js';
-import { verifyInThreads } from '../../src/store/verifythreads.js';
+import { verifyInThreads, verifyTree } from '../../src/store/verify.js';
 import { JOB, realWorkshop } from './realjournals.js';
 
 const UNITS = ['P01-1', 'P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1'];
@@ -29,7 +28,7 @@ beforeAll(async () => {
   for (let i = 1; i <= 20; i++)
     writeFileSync(join(root, `logs/quay-end/Q${i}.jsonl`), i === 7 ? text.subarray(0, 5000) : text);
   const outfile = join(folder, 'helper.mjs');
-  const source = `import { helpVerify } from '${join(import.meta.dirname, '../../src/store/verifythreads.ts')}'; helpVerify();`;
+  const source = `import { helpVerify } from '${join(import.meta.dirname, '../../src/store/verify.ts')}'; helpVerify();`;
   await build({
     stdin: { contents: source, resolveDir: import.meta.dirname, loader: 'ts' },
     outfile,

@@ -16,15 +16,13 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { run } from '../../src/commands/init.js';
-import { parseHouse } from '../../src/store/company.js';
+import { hashPin, parseHouse, parsePeople, pinMatches } from '../../src/store/company.js';
 import { realDisk } from '../../src/store/disk.js';
-import { LARGEST_EVIDENCE, readEvidence } from '../../src/store/evidence.js';
+import { readWorkshopFile } from '../../src/store/filecollection.js';
 import { testLogsFolder } from '../../src/store/files.js';
+import { freezeSources, LARGEST_EVIDENCE, readEvidence, readSource } from '../../src/store/hashed.js';
 import { makeWorkshop, shippedFolder } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
-import { hashPin, parsePeople, pinMatches } from '../../src/store/people.js';
-import { readWorkshopFile } from '../../src/store/readfile.js';
-import { freezeSources, readSource } from '../../src/store/sources.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 import { keepEvidence } from './keepevidence.js';
 

@@ -1,7 +1,7 @@
 /** The fault-finding drill: what shows where, and that it can be solved from what is shown. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { reopenedBy } from '../../src/procedure/features.js';
+import { reopenedBy } from '../../src/procedure/route.js';
 import {
   actFaults,
   beginFaults,

@@ -16,7 +16,7 @@ import {
   talkKey,
   talkSaid,
   talkStart,
-} from '../../src/tui/practice/screen.js';
+} from '../../src/tui/practice.js';
 import { REPOSITORY } from './shop.js';
 
 /** Typed bytes in given chunks: the lines that came out of them. */

@@ -2,8 +2,7 @@
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import type { Session } from '../../src/commands/train/lines.js';
-import { TrainingShop } from '../../src/commands/train/shop.js';
+import { type Session, TrainingShop } from '../../src/commands/train/shop.js';
 import { run } from '../../src/commands/train.js';
 
 export const REPOSITORY = resolve(import.meta.dirname, '../..');

@@ -22,7 +22,7 @@ import {
 import { levelsFrom, stagePrint, standingOf } from '../../src/training/standing.js';
 import { canonicalText, chainEvent, checkLine, verifyChain } from '../../src/unit/chain.js';
 import { levelOf } from '../../src/unit/people.js';
-import type { Level, Person } from '../../src/unit/workshop.js';
+import type { Level, Person } from '../../src/unit/types.js';
 import { demonstration, REPOSITORY } from './shop.js';
 
 const shop = demonstration();

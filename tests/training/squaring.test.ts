@@ -6,19 +6,22 @@ import { SQUARE_KEYS, type SquareKey } from '../../src/measure/types.js';
 import { tapeError } from '../../src/measure/uncertainty.js';
 import { actSquaring } from '../../src/training/squaring/act.js';
 import { beginSquaring } from '../../src/training/squaring/begin.js';
-import { gapsOf, outside, pushed, trueLengths } from '../../src/training/squaring/frame.js';
 import {
   BAR,
   type Drill,
   FAULTS,
   FEELER,
+  gapsOf,
   type Level,
   OPEN_MINUTES,
+  outside,
+  pushed,
   statedError,
   TAPE,
+  trueLengths,
   USUAL_LIMITS,
 } from '../../src/training/squaring/model.js';
-import { scoreSquaring } from '../../src/training/squaring/score.js';
+import { scoreSquaring } from '../../src/training/squaring/remarks.js';
 import { parseSquaring, scoreText, squaringTask } from '../../src/training/squaring/words.js';
 import { type Bench, perfectPlayer } from './perfectplayer.js';
 

@@ -1,19 +1,18 @@
 /** All that the bench would draw of its state now, without a terminal: for tests that look for faults in the drawing. */
-import type { Core } from '../../src/tui/core.js';
+
 import { layoutOf, type Size } from '../../src/tui/layout.js';
+import type { Core } from '../../src/tui/loop.js';
+import { entryLine, footerLine, headerLines, noteLines } from '../../src/tui/parts/bars.js';
 import { drawingLines } from '../../src/tui/parts/drawing.js';
-import { entryLine, footerLine, noteLines } from '../../src/tui/parts/footer.js';
-import { headerLines } from '../../src/tui/parts/header.js';
 import type { Line } from '../../src/tui/parts/line.js';
-import { listLines } from '../../src/tui/parts/menu.js';
+import { listLines } from '../../src/tui/parts/rows.js';
 import { formLines } from '../../src/tui/screens/form.js';
-import { handoverLines } from '../../src/tui/screens/handover.js';
 import { helpLines } from '../../src/tui/screens/help.js';
-import { leaveLines } from '../../src/tui/screens/leave.js';
 import { measuredLines, pictureColumns, pictureLines } from '../../src/tui/screens/measured.js';
-import { questionLines } from '../../src/tui/screens/question.js';
+import { leaveLines, questionLines } from '../../src/tui/screens/question.js';
 import { releaseLines } from '../../src/tui/screens/release.js';
 import { listOf } from '../../src/tui/screens/screens.js';
+import { handoverLines } from '../../src/tui/screens/stages.js';
 import { spotOf, stepView } from '../../src/tui/screens/step.js';
 import { overviewLines } from '../../src/tui/screens/unit.js';
 import { whyLines } from '../../src/tui/screens/why.js';

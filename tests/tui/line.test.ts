@@ -3,7 +3,7 @@ import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { bigNumber } from '../../src/tui/parts/drawing.js';
 import { crop, type Line, lineWidth, spread, wrap } from '../../src/tui/parts/line.js';
-import { windowStart } from '../../src/tui/parts/menu.js';
+import { windowStart } from '../../src/tui/parts/rows.js';
 
 const words = fc.string({
   unit: fc.constantFrom('a', 'b', ' ', 'é', '窓', '\u001b', '\n', '-'),

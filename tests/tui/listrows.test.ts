@@ -2,8 +2,8 @@
 
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
-import { listLines } from '../../src/tui/parts/menu.js';
-import { timeLeft } from '../../src/tui/words.js';
+import { listLines } from '../../src/tui/parts/rows.js';
+import { timeLeft } from '../../src/tui/theme.js';
 
 const theme = { colours: 'dark', ascii: false } as const;
 const items = Array.from({ length: 10 }, (_, n) => ({

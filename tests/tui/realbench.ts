@@ -7,7 +7,7 @@ import type { Acted, Hand } from '../../src/session/ports.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
-import { type Core, makeCore } from '../../src/tui/core.js';
+import { type Core, makeCore } from '../../src/tui/loop.js';
 import { listOf } from '../../src/tui/screens/screens.js';
 import type { Action, BenchAction } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';

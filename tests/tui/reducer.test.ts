@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { standOf } from '../../src/tui/currenttask.js';
 import { listOf } from '../../src/tui/screens/screens.js';
-import { standOf } from '../../src/tui/stand.js';
 import { rig } from './support.js';
 
 /** At the bench with a person, a tape and the unit; the first check is asked. */

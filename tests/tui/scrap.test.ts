@@ -2,8 +2,8 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { BoardReader, unitReader } from '../../src/session/board.js';
 import { realDisk } from '../../src/store/disk.js';
-import { openJobs } from '../../src/store/openjobs.js';
-import { replacedBy, replacementOf } from '../../src/unit/replacement.js';
+import { openJobs } from '../../src/store/journals.js';
+import { replacedBy, replacementOf } from '../../src/unit/revision.js';
 import { type Bench, type Clock, freshBench, leaveBench } from './realbench.js';
 
 let root: string;

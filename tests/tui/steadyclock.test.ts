@@ -1,6 +1,6 @@
 /** The wall clock held against a clock that goes on while the machine sleeps. */
 import { expect, it } from 'vitest';
-import { SteadyClock } from '../../src/session/clockjumps.js';
+import { SteadyClock } from '../../src/session/shop.js';
 
 const HOUR = 3_600_000;
 

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
 import { thisHost } from '../../src/store/lock.js';
 import { verifyTree } from '../../src/store/verify.js';
-import { headerLines } from '../../src/tui/parts/header.js';
+import { headerLines } from '../../src/tui/parts/bars.js';
 import { formLines } from '../../src/tui/screens/form.js';
 import {
   type Bench,

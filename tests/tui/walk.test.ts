@@ -7,9 +7,9 @@ import { unitCode } from '../../src/record/codes.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
-import { type Core, makeCore } from '../../src/tui/core.js';
-import { handoverLines } from '../../src/tui/screens/handover.js';
+import { type Core, makeCore } from '../../src/tui/loop.js';
 import { listOf } from '../../src/tui/screens/screens.js';
+import { handoverLines } from '../../src/tui/screens/stages.js';
 import { nextCheck } from '../../src/unit/next.js';
 
 let parent: string;

@@ -1,8 +1,7 @@
 /** What is kept of a unit, and the pages that are made of it: the board, the stages and the hand-over. */
 import { describe, expect, it } from 'vitest';
-import { boardRow, byStep } from '../../src/unit/board.js';
+import { boardRow, byStep, linesOf } from '../../src/unit/board.js';
 import { asOf, fold } from '../../src/unit/fold.js';
-import { linesOf } from '../../src/unit/handover.js';
 import {
   acrossUnits,
   answersTo,

@@ -7,9 +7,8 @@ import type { Action } from '../../src/unit/actions.js';
 import { asIfWritten, decide } from '../../src/unit/decide.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
-import type { Decision, Surroundings } from '../../src/unit/types.js';
+import type { Decision, Level, Person, Surroundings, WorkshopRules } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
-import type { Level, Person, WorkshopRules } from '../../src/unit/workshop.js';
 
 const START = Date.parse('2026-03-02T07:00:00.000Z');
 export const at = (minutes: number): string => new Date(START + minutes * 60_000).toISOString();

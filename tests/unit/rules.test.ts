@@ -1,11 +1,10 @@
 /** The rules of the build, each by a short sequence at a small bench. */
 import { describe, expect, it } from 'vitest';
-import { boardRow, byStep } from '../../src/unit/board.js';
+import { actionJsonSchema } from '../../src/unit/actions.js';
+import { boardRow, byStep, linesOf } from '../../src/unit/board.js';
 import { asIfWritten } from '../../src/unit/decide.js';
-import { eventSchema, type JournalEvent } from '../../src/unit/events.js';
+import { eventJsonSchema, eventSchema, type JournalEvent } from '../../src/unit/events.js';
 import { asOf, fold } from '../../src/unit/fold.js';
-import { linesOf } from '../../src/unit/handover.js';
-import { actionJsonSchema, eventJsonSchema } from '../../src/unit/jsonschema.js';
 import { lastStep, nextCheck, openSteps } from '../../src/unit/next.js';
 import { changedSteps, decideRevision } from '../../src/unit/revision.js';
 import {

@@ -11,8 +11,7 @@ import {
 } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
-import { setOutJson } from '../../src/window/setoutjson.js';
-import { why, whyLines } from '../../src/window/why.js';
+import { setOutJson, why, whyLines } from '../../src/window/setouttext.js';
 import { SETS, shipped, topHung, unit, value, w52 } from './kit.js';
 
 const job = value(parseJob(shipped('shared/jobs/pier-house.yaml')));

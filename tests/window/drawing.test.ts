@@ -1,7 +1,8 @@
 /** The elevation: one geometry, drawn in characters and as SVG. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawSvg, drawText, elevation } from '../../src/window/drawing.js';
+import { drawSvg, drawText } from '../../src/window/draw.js';
+import { elevation } from '../../src/window/elevation.js';
 import { setOut } from '../../src/window/setout.js';
 import { SPOTS } from '../../src/window/types.js';
 import {

@@ -2,13 +2,20 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { blocksOf, JOB_MANUAL, MANUALS, SET_MANUAL, tablesOf, withTables } from '../../scripts/manuals.js';
-import { JOB_KEYS, SET_KEYS } from '../../scripts/manualwords.js';
+import {
+  blocksOf,
+  JOB_MANUAL,
+  keyWords,
+  MANUALS,
+  SET_MANUAL,
+  tablesOf,
+  withTables,
+} from '../../scripts/manuals.js';
 import { problemText } from '../../src/base/problem.js';
 import { parseJob } from '../../src/window/job.js';
 import { JOB_COLUMNS, LIGHT_COLUMNS, UNIT_COLUMNS } from '../../src/window/jobcsv.js';
 import { setOut } from '../../src/window/setout.js';
-import { why, whyLines } from '../../src/window/why.js';
+import { why, whyLines } from '../../src/window/setouttext.js';
 import { shipped, value, w52 } from './kit.js';
 
 const read = (file: string): string => readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');
@@ -30,7 +37,7 @@ describe.each(MANUALS)('%s', (manual) => {
     expect(rows.filter(({ example }) => example === '').map(({ key }) => key)).toEqual([]);
   });
   it('tells no key that is gone', () => {
-    const told = Object.keys(manual === JOB_MANUAL ? JOB_KEYS : SET_KEYS).map((key) =>
+    const told = Object.keys(keyWords(read)[manual === JOB_MANUAL ? 'job' : 'set']).map((key) =>
       key.replace(/^\w+: /, ''),
     );
     const known = new Set(rows.map(({ key }) => key));

@@ -13,10 +13,9 @@ import {
   decideWithdraw,
   type SignoffDecision,
 } from '../../training/signoff.js';
-import type { Level, Person } from '../../unit/workshop.js';
+import type { Level, Person } from '../../unit/types.js';
 import { EXIT, type Io } from '../io.js';
-import type { Session } from './lines.js';
-import { failed, type TrainingShop } from './shop.js';
+import { failed, type Session, type TrainingShop } from './shop.js';
 
 export interface AssessWish {
   readonly by: string;

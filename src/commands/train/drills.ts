@@ -20,7 +20,7 @@ import {
 import { actSquaring, squaringPicture } from '../../training/squaring/act.js';
 import { beginSquaring } from '../../training/squaring/begin.js';
 import { type Level, type SquaringLimits, squaringLimits } from '../../training/squaring/model.js';
-import { scoreSquaring } from '../../training/squaring/score.js';
+import { scoreSquaring } from '../../training/squaring/remarks.js';
 import {
   parseSquaring,
   SQUARING_HELP,
@@ -29,8 +29,7 @@ import {
   squaringTask,
 } from '../../training/squaring/words.js';
 import { EXIT, type Io } from '../io.js';
-import { type Conversation, converse, type Session } from './lines.js';
-import { failed, keep, type TrainingShop } from './shop.js';
+import { type Conversation, converse, failed, keep, type Session, type TrainingShop } from './shop.js';
 
 export interface DrillWish {
   readonly person: string | undefined;

@@ -28,12 +28,11 @@ import {
   walkScoreText,
   walkValue,
 } from '../../training/walk.js';
-import type { Surroundings } from '../../unit/types.js';
-import type { Person } from '../../unit/workshop.js';
-import { drawText, elevation } from '../../window/drawing.js';
+import type { Person, Surroundings } from '../../unit/types.js';
+import { drawText } from '../../window/draw.js';
+import { elevation } from '../../window/elevation.js';
 import { EXIT, type Io } from '../io.js';
-import { type Conversation, converse, type Session } from './lines.js';
-import { failed, keep, type TrainingShop } from './shop.js';
+import { type Conversation, converse, failed, keep, type Session, type TrainingShop } from './shop.js';
 
 export async function memory(
   shop: TrainingShop,

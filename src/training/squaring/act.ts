@@ -6,19 +6,23 @@ import { LENGTH_NAMES } from '../../measure/misread.js';
 import { solveSquare } from '../../measure/square.js';
 import type { SQUARE_KEYS } from '../../measure/types.js';
 import { Chance } from '../chance.js';
-import { gapsOf, outside, pressed, pushed, trueLengths } from './frame.js';
 import {
   BAR,
   type Drill,
   type Ending,
   feel,
+  gapsOf,
   HARDEST_PUSH,
   MINUTES,
   OPEN_MINUTES,
+  outside,
+  pressed,
+  pushed,
   type SquaringAction,
   show,
   TAPE,
   type Taken,
+  trueLengths,
 } from './model.js';
 import { remarksOn } from './remarks.js';
 
@@ -40,7 +44,7 @@ export function actSquaring(drill: Drill, action: SquaringAction): Drill {
 const isSet = (drill: Drill): boolean => drill.minute > OPEN_MINUTES;
 
 /** The readings of the figure as it stands, by length: what a judgement may rest on. */
-export function readingsNow(drill: Drill): Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> {
+function readingsNow(drill: Drill): Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> {
   const out: Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> = {};
   for (const { what, value, figure: of } of drill.taken)
     if (what !== 'bar' && of === drill.figure) out[what] = [...(out[what] ?? []), value];
@@ -183,7 +187,8 @@ function hint(drill: Drill): string[] {
   ];
 }
 
-/** The frame as the apprentice's own readings show it: the measuring room's drawing, with nothing of the hidden frame in it. */
+// The frame as the apprentice's own readings show it: the measuring room's drawing, with nothing of the hidden frame
+// in it.
 
 /** Lines for so many columns and rows; empty until both diagonals of the frame as it stands are read. */
 export function squaringPicture(drill: Drill, columns: number, rows: number, ascii: boolean): string[] {

@@ -16,7 +16,7 @@ import {
   type SquaringAction,
   TAPE,
 } from './model.js';
-import type { SquaringScore } from './score.js';
+import type { SquaringScore } from './remarks.js';
 
 export const SQUARING_HELP: readonly string[] = [
   'read top|bottom|left|right|bl-tr|br-tl   hold the tape there (from corner to corner)',

@@ -68,187 +68,108 @@ const LISTS: readonly ScreenName[] = [
   'help',
 ];
 
-export const COMMANDS: readonly Command[] = [
-  entry(
-    'yes',
-    ['right'],
+/** As a command stands in the footer and the menu, and on the help page. */
+const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: string]>> = {
+  yes: [
     'yes',
     'Yes, done, go; in a form: take what is marked, and at its end do it. On an empty entry line.',
-    ['step', 'form', 'question', 'measured', 'leave'],
-    false,
-    false,
-  ),
-  entry(
-    'no',
-    ['left'],
-    'no',
-    'No-go; in a form: one question back. On an empty entry line.',
-    ['step', 'form', 'question', 'leave'],
-    false,
-    false,
-  ),
-  entry(
-    'act',
-    ['enter', 'tab'],
+  ],
+  no: ['no', 'No-go; in a form: one question back. On an empty entry line.'],
+  act: [
     'act',
     'Acts on what stands on the entry line: a number is a reading, a code is a scan, anything else is asked about. On an empty line Enter does nothing but choose in a list that was moved with the arrows.',
-    'any',
-    false,
-    false,
-  ),
-  entry('up', ['up'], 'up', 'One up in a list.', LISTS, false, false),
-  entry('down', ['down'], 'down', 'One down in a list.', LISTS, false, false),
-  entry('page-up', ['page-up'], 'page up', 'A page up.', LISTS, false, false),
-  entry('page-down', ['page-down'], 'page down', 'A page down.', LISTS, false, false),
-  entry(
-    'back',
-    ['escape'],
-    'back',
-    'Empties the entry line; on an empty one goes back. Never writes anything.',
-    'any',
-    false,
-    false,
-  ),
-  entry('help', ['f1', 'ctrl+g'], 'keys', 'This page of keys.', 'any', false, true),
-  entry(
-    'units',
-    ['f2', 'ctrl+u'],
-    'units',
-    'All units and where they stand; choose another one.',
-    'any',
-    false,
-    true,
-  ),
-  entry(
-    'stages',
-    ['ctrl+f'],
+  ],
+  up: ['up', 'One up in a list.'],
+  down: ['down', 'One down in a list.'],
+  'page-up': ['page up', 'A page up.'],
+  'page-down': ['page down', 'A page down.'],
+  back: ['back', 'Empties the entry line; on an empty one goes back. Never writes anything.'],
+  help: ['keys', 'This page of keys.'],
+  units: ['units', 'All units and where they stand; choose another one.'],
+  stages: [
     'by stage',
     'Steps open across all units, where choosing one takes that step over its units in turn; again for the hand-over page, and back to the units.',
-    'any',
-    false,
-    true,
-  ),
-  entry(
-    'steps',
-    ['f3', 'ctrl+t'],
-    'steps',
-    'The steps of this unit; jump to any that is open.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'person',
-    ['f4', 'ctrl+p'],
-    'person',
-    'Who is at the bench. A scan of a person does the same.',
-    'any',
-    false,
-    true,
-  ),
-  entry(
-    'why',
-    ['f5', 'ctrl+w'],
+  ],
+  steps: ['steps', 'The steps of this unit; jump to any that is open.'],
+  person: ['person', 'Who is at the bench. A scan of a person does the same.'],
+  why: [
     'why',
     'The sum behind the number on the screen, and where its constants are from; with the caution, the limits and the instructions whole, where the screen had to crop them.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'measured',
-    ['end'],
+  ],
+  measured: [
     'as measured',
     'The frame or sash squared last: drawn as it was measured, with its verdict and what to do next.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'snags',
-    ['f6', 'ctrl+n'],
-    'snag',
-    'Raise a snag; decide or close one that is open.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'setups',
-    ['f11', 'ctrl+d'],
+  ],
+  snags: ['snag', 'Raise a snag; decide or close one that is open.'],
+  setups: [
     'set-ups',
     'The saw, punches and jigs: which are proven on first-offs, and until when. Choosing one proves it or ends it.',
-    'any',
-    false,
-    true,
-  ),
-  entry(
-    'rework',
-    ['f7', 'ctrl+r'],
-    'rework',
-    'Make a step again. Shows first what that re-opens, and why.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'release',
-    ['f8', 'ctrl+l'],
+  ],
+  rework: ['rework', 'Make a step again. Shows first what that re-opens, and why.'],
+  release: [
     'release',
     'Release the hold at hand: this key shows it, this key again releases it. Enter never does.',
-    ['step', 'unit', 'steps', 'release'],
-    true,
-    true,
-  ),
-  entry(
-    'unit',
-    ['f9', 'ctrl+o'],
-    'overview',
-    'The stages of this unit and where it stands.',
-    WORK,
-    true,
-    true,
-  ),
-  entry('menu', ['f10', 'ctrl+k'], 'menu', 'All commands as a list.', 'any', false, false),
-  entry(
-    'instrument',
-    ['ctrl+e'],
-    'instrument',
-    'The instrument in hand. A scan of an instrument does the same.',
-    'any',
-    false,
-    true,
-  ),
-  entry('park', ['ctrl+b'], 'park', 'Park this unit, or take it up again.', WORK, true, true),
-  entry('note', ['ctrl+y'], 'note', "Write a note into this unit's journal.", WORK, true, true),
-  entry(
-    'put-right',
-    ['ctrl+z', 'f12'],
+  ],
+  unit: ['overview', 'The stages of this unit and where it stands.'],
+  menu: ['menu', 'All commands as a list.'],
+  instrument: ['instrument', 'The instrument in hand. A scan of an instrument does the same.'],
+  park: ['park', 'Park this unit, or take it up again.'],
+  note: ['note', "Write a note into this unit's journal."],
+  'put-right': [
     'put right',
     'Take back the last answer or reading, with a reason. It stays in the journal and stops counting.',
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'language',
-    ['ctrl+a'],
+  ],
+  language: [
     'language',
     "The steps of this unit in the next language that the procedure was translated into; in each person's own at first.",
-    WORK,
-    true,
-    true,
-  ),
-  entry(
-    'leave',
-    ['ctrl+x', 'ctrl+c'],
+  ],
+  leave: [
     'leave',
     'Leave the bench. All that was acknowledged is on disk; the unit is taken up at the same check.',
-    'any',
-    false,
-    true,
-  ),
+  ],
+};
+
+type Row = Pick<Command, 'id' | 'keys' | 'on'> & Partial<Pick<Command, 'needsUnit' | 'inMenu'>>;
+const ROWS: readonly Row[] = [
+  { id: 'yes', keys: ['right'], on: ['step', 'form', 'question', 'measured', 'leave'] },
+  { id: 'no', keys: ['left'], on: ['step', 'form', 'question', 'leave'] },
+  { id: 'act', keys: ['enter', 'tab'], on: 'any' },
+  { id: 'up', keys: ['up'], on: LISTS },
+  { id: 'down', keys: ['down'], on: LISTS },
+  { id: 'page-up', keys: ['page-up'], on: LISTS },
+  { id: 'page-down', keys: ['page-down'], on: LISTS },
+  { id: 'back', keys: ['escape'], on: 'any' },
+  { id: 'help', keys: ['f1', 'ctrl+g'], on: 'any', inMenu: true },
+  { id: 'units', keys: ['f2', 'ctrl+u'], on: 'any', inMenu: true },
+  { id: 'stages', keys: ['ctrl+f'], on: 'any', inMenu: true },
+  { id: 'steps', keys: ['f3', 'ctrl+t'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'person', keys: ['f4', 'ctrl+p'], on: 'any', inMenu: true },
+  { id: 'why', keys: ['f5', 'ctrl+w'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'measured', keys: ['end'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'snags', keys: ['f6', 'ctrl+n'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'setups', keys: ['f11', 'ctrl+d'], on: 'any', inMenu: true },
+  { id: 'rework', keys: ['f7', 'ctrl+r'], on: WORK, needsUnit: true, inMenu: true },
+  {
+    id: 'release',
+    keys: ['f8', 'ctrl+l'],
+    on: ['step', 'unit', 'steps', 'release'],
+    needsUnit: true,
+    inMenu: true,
+  },
+  { id: 'unit', keys: ['f9', 'ctrl+o'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'menu', keys: ['f10', 'ctrl+k'], on: 'any' },
+  { id: 'instrument', keys: ['ctrl+e'], on: 'any', inMenu: true },
+  { id: 'park', keys: ['ctrl+b'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'note', keys: ['ctrl+y'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'put-right', keys: ['ctrl+z', 'f12'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'language', keys: ['ctrl+a'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'leave', keys: ['ctrl+x', 'ctrl+c'], on: 'any', inMenu: true },
 ];
+
+export const COMMANDS: readonly Command[] = ROWS.map((row) => {
+  const [short, words] = COMMAND_WORDS[row.id];
+  return { needsUnit: false, inMenu: false, ...row, short, words };
+});
 
 /** Which command a key stands for, if any. */
 export function commandOf(name: KeyName): Command | undefined {
@@ -304,17 +225,5 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   question: ['yes', 'no', 'back'],
   leave: ['yes', 'no'],
 };
-
-function entry(
-  id: CommandId,
-  keys: readonly KeyName[],
-  short: string,
-  words: string,
-  on: Command['on'],
-  needsUnit: boolean,
-  inMenu: boolean,
-): Command {
-  return { id, keys, short, words, on, needsUnit, inMenu };
-}
 
 const BY_KEY = new Map(COMMANDS.flatMap((each) => each.keys.map((name) => [name, each] as const)));

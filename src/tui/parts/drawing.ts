@@ -1,6 +1,7 @@
 /** The unit as seen from outside, with the place in question marked. The window room draws it; here it is fitted in. */
 import { plain } from '../../base/text.js';
-import { drawText, elevation } from '../../window/drawing.js';
+import { drawText } from '../../window/draw.js';
+import { elevation } from '../../window/elevation.js';
 import type { SetOut, Spot } from '../../window/types.js';
 import type { Theme } from '../theme.js';
 import { crop, type Line, line } from './line.js';

@@ -1,8 +1,12 @@
 /** Lines as rows of text. Each row is drawn again only when its own text changed. */
 import { Box, Text } from 'ink';
+import SelectInput from 'ink-select-input';
 import { memo } from 'react';
-import { type Theme, toneProps } from '../theme.js';
-import { inAscii, type Line } from './line.js';
+import widthOf from 'string-width';
+import { plain } from '../../base/text.js';
+import type { Item } from '../screens/screen.js';
+import { shape, type Theme, toneProps } from '../theme.js';
+import { crop, inAscii, type Line } from './line.js';
 
 export interface RowsProps {
   readonly lines: readonly Line[];
@@ -56,3 +60,94 @@ function sameLine(a: Line, b: Line): boolean {
       a.every((span, index) => span.text === b[index]!.text && span.tone === b[index]!.tone))
   );
 }
+
+// A list to choose from. ink-select-input draws it; where the mark stands is the reducer's to say, so a burst of keys
+// from a scanner never reaches a component and the line that is marked is the line that is chosen.
+
+export interface MenuProps {
+  readonly items: readonly Item[];
+  readonly at: number;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: Theme;
+}
+
+export const Menu = memo(function Menu(props: MenuProps) {
+  const { width, height, theme } = props;
+  const { rows, marked } = rowsOf(props);
+  return (
+    <Box flexDirection="column" width={width} height={height} flexShrink={0}>
+      <SelectInput
+        key={`${marked}/${rows.map(({ key }) => key).join('/')}`}
+        items={rows}
+        initialIndex={marked}
+        isFocused={false}
+        indicatorComponent={({ isSelected = false }) => (
+          <Text>{isSelected ? (theme.ascii ? '> ' : '▸ ') : '  '}</Text>
+        )}
+        itemComponent={({ isSelected = false, label }) => (
+          <Text {...(isSelected ? toneProps('mark', theme) : {})} wrap="truncate">
+            {label}
+          </Text>
+        )}
+      />
+    </Box>
+  );
+});
+
+/** The first row shown, so that the marked one is in the window with some rows about it. */
+export function windowStart(count: number, at: number, height: number): number {
+  if (count <= height) return 0;
+  return Math.max(0, Math.min(count - height, at - Math.floor(height / 2)));
+}
+
+/**
+ * Long lists (units, steps) as plain rows: what is marked moves without anything being made anew, so that a list as high
+ * as the terminal costs no more than any text.
+ */
+export function listLines(props: MenuProps): readonly Line[] {
+  const { rows, marked } = rowsOf(props);
+  return rows.map(({ label }, index) =>
+    index === marked
+      ? [{ text: props.theme.ascii ? '> ' : '▸ ' }, { text: label, tone: 'mark' }]
+      : [{ text: `  ${label}` }],
+  );
+}
+
+interface ListRow {
+  readonly key: string;
+  readonly value: string;
+  readonly label: string;
+}
+
+/** The rows in the window. Where there are more above or below it, its first or last row says how many. */
+function rowsOf({ items, at, width, height, theme }: MenuProps): {
+  readonly rows: ListRow[];
+  readonly marked: number;
+} {
+  const first = windowStart(items.length, at, height);
+  const shown = items.slice(first, first + height);
+  const below = items.length - first - shown.length;
+  const rows = shown.map((item, index): ListRow => {
+    const more = [
+      ...(index === 0 && first > 0 ? [`${theme.ascii ? '^' : '↑'} ${first} more`] : []),
+      ...(index === shown.length - 1 && below > 0 ? [`${theme.ascii ? 'v' : '↓'} ${below} more`] : []),
+    ].join(' ');
+    return { key: item.id, value: item.id, label: rowText(item, width - 2, theme, more) };
+  });
+  return { rows, marked: Math.max(0, Math.min(items.length - 1, at) - first) };
+}
+
+function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
+  const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
+  const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
+  const own = cropped(plain(lead + text), room, theme);
+  return more === ''
+    ? own
+    : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);
+}
+
+const cropped = (text: string, width: number, theme: Theme): string =>
+  crop([{ text }], width, theme.ascii ? '~' : '…')
+    .map((span) => span.text)
+    .join('');

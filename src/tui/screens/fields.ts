@@ -3,13 +3,13 @@ import type { RouteCheck } from '../../procedure/types.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
-import { replacementOf } from '../../unit/replacement.js';
+import { replacementOf } from '../../unit/revision.js';
 import { ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import type { Item } from './screen.js';
 
 /** Cause codes that cover most snags (common practice). Words of one's own are taken too. */
-export const CAUSES = [
+const CAUSES = [
   'order-handing',
   'survey-size',
   'list-deduction',
@@ -34,7 +34,7 @@ export const CAUSES = [
   'design-limit',
 ] as const;
 
-export const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
+const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
 
 /** The usual reasons, so that nobody has to type one with sealant on their gloves. Words of one's own are always taken. */
 const REASONS: Readonly<Record<string, readonly string[]>> = {
@@ -63,7 +63,7 @@ const REASONS: Readonly<Record<string, readonly string[]>> = {
   override: ['agreed with the customer', 'confirmed by the profile maker'],
 };
 
-export const reasonItems = (form: string): readonly Item[] =>
+const reasonItems = (form: string): readonly Item[] =>
   (REASONS[form] ?? []).map((text) => ({ id: text, text }));
 
 export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
@@ -307,7 +307,7 @@ export const WITH = 'with:';
 
 const END = 'end:';
 
-export function setupFields(
+function setupFields(
   setup: string,
   given: Readonly<Record<string, string>>,
   state: BenchState,
@@ -326,7 +326,7 @@ export function setupFields(
   ];
 }
 
-export function setupAction(setup: string, given: Readonly<Record<string, string>>): WorkshopAction {
+function setupAction(setup: string, given: Readonly<Record<string, string>>): WorkshopAction {
   const { what = '' } = given;
   if (what.startsWith(END))
     return { do: 'end-setup', setup, why: what.slice(END.length) as (typeof setupEnds)[number] };

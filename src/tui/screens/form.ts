@@ -4,15 +4,14 @@
  */
 import { plain } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { timeText } from '../../unit/clock.js';
+import { timeText } from '../../unit/events.js';
 import { wouldReopen } from '../../unit/next.js';
-import { send } from '../answer.js';
+import { send } from '../answers.js';
 import { MARKING, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
 import { BLANK, crop, type Line, line, lineWidth, wrap } from '../parts/line.js';
 import type { Update } from '../protocol.js';
-import type { BenchState } from '../state.js';
-import { TOP } from '../state.js';
+import { type BenchState, TOP } from '../state.js';
 import { currentField, type FormScreen, formAction, formTitle, summaryOf, WITH } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 

@@ -2,7 +2,7 @@
 import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
 import { goBack, stay } from '../navigate.js';
 import { BLANK, type Line, wrap } from '../parts/line.js';
-import { TITLES } from '../words.js';
+import { TITLES } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
 export function helpLines(width: number): readonly Line[] {

@@ -15,13 +15,12 @@ import type { World } from '../../session/ports.js';
 import type { JournalEvent } from '../../unit/events.js';
 import { findCheck } from '../../unit/graph.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { answerByEntry } from '../answer.js';
+import { answerByEntry } from '../answers.js';
 import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
 import { BLANK, type Line, line, wrap } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { shape, type Theme } from '../theme.js';
-import { OUTCOME } from '../words.js';
+import { OUTCOME, shape, type Theme } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 import { walkOn } from './stages.js';
 

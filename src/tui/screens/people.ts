@@ -2,16 +2,16 @@
 
 import { plain } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import type { Person } from '../../unit/workshop.js';
+import type { Person } from '../../unit/types.js';
+import { asked } from '../currenttask.js';
 import { emptied, goBack, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
-import { asked } from '../stand.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../words.js';
+import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Those that the check at hand is read with come first. */
-export function instrumentItems(state: BenchState, world: World): readonly Item[] {
+function instrumentItems(state: BenchState, world: World): readonly Item[] {
   const wanted = new Set<string>(asked(state, world)?.check?.instruments);
   const fits = world.instruments.filter(({ kind }) => wanted.has(kind));
   const others = world.instruments.filter(({ kind }) => !wanted.has(kind));

@@ -1,8 +1,8 @@
-/** A question before something is logged: a likely misread, or an answer that could not be saved. */
-
+/** What is asked before something is done: a likely misread, an answer that could not be saved, and whether to leave the bench. */
 import { plain } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
 import { isWorkshopAction } from '../../unit/actions.js';
-import { answerByEntry, send } from '../answer.js';
+import { answerByEntry, send } from '../answers.js';
 import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
 import { BLANK, type Line, wrap } from '../parts/line.js';
 import type { Screen } from '../state.js';
@@ -38,4 +38,24 @@ export const questionScreen: ScreenDefinition<'question'> = {
       );
     return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
   },
+};
+
+// Whether to leave the bench.
+
+export function leaveLines(world: World, width: number): readonly Line[] {
+  return [
+    ...wrap(' Leave the bench?', width, 'strong'),
+    BLANK,
+    ...wrap(' Nothing is lost: all that was acknowledged is on disk.', width),
+    ...(world.open ? wrap(` ${world.open.id} is taken up again at the same check.`, width) : []),
+    BLANK,
+    ...wrap(' Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', width, 'strong', ' '),
+  ];
+}
+
+export const leaveScreen: ScreenDefinition<'leave'> = {
+  modal: true,
+  lines: (_state, _screen, world, width) => leaveLines(world, width),
+  right: (state) => stay({ ...state, left: true }),
+  left: (state) => stay(goBack(state)),
 };

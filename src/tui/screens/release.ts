@@ -47,7 +47,7 @@ export function releaseLines(
 }
 
 /** What a refusal would say; undefined where nothing but a PIN or a picture is wanting. */
-export function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
+function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
   if (!world.open) return undefined;
   const { now, bench, rules, instruments } = world;
   const { person, inHand } = state;

@@ -17,7 +17,7 @@ export interface Item {
 }
 
 /** A screen's own part of the bench's state. */
-export type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release'
+type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release'
   ? Extract<Screen, { readonly name: N }>
   : Screen;
 

@@ -1,16 +1,16 @@
 /** Set-ups at the bench: their list, the way to a first-off from a step that needs one, and what came of it. */
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
-import { timeText } from '../../unit/clock.js';
+import { timeText } from '../../unit/events.js';
 import { toBeSnagged } from '../../unit/setups.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
-import { TITLES } from '../words.js';
+import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** The set-ups: valid until when, or why not, and how many units are in doubt. */
-export function setupItems({ more, now }: World): readonly Item[] {
+function setupItems({ more, now }: World): readonly Item[] {
   const rows = more?.setups() ?? [];
   const widest = rows.reduce((most, { standing }) => Math.max(most, standing.rule.title.length), 0);
   return rows.map(({ standing, inDoubt }) => {

@@ -1,14 +1,14 @@
 /** The snags of the unit, and raising one. */
 import type { World } from '../../session/ports.js';
 import type { UnitState } from '../../unit/unitstate.js';
+import { standOf } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
-import { standOf } from '../stand.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../words.js';
+import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
-export function snagItems(unit: UnitState): readonly Item[] {
+function snagItems(unit: UnitState): readonly Item[] {
   return [
     { id: 'new', sign: '+', text: 'raise a new snag' },
     ...unit.snags.map((snag) => ({
@@ -31,7 +31,7 @@ export function snagHere(state: BenchState, world: World) {
   };
 }
 
-export function chooseSnag(state: BenchState, item: Item, world: World): Update {
+function chooseSnag(state: BenchState, item: Item, world: World): Update {
   if (item.id === 'new') return stay(showForm(state, snagHere(state, world)));
   const snag = world.open?.state.snags.find(({ n }) => String(n) === item.id);
   if (!snag) return stay(state);

@@ -1,15 +1,19 @@
 /** Steps that are open across units, and the walk that takes one of them over its units in turn. The walk's units are those of the moment at which it was chosen. */
+
+import { plain } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
 import type { StageRow } from '../../unit/board.js';
+import { HANDOVER_TITLES } from '../../unit/summary.js';
 import { stay } from '../navigate.js';
+import { BLANK, type Line, line, wrap } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../words.js';
+import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Open units first, then those that begin with the step; those where it only waits for a release come last. */
-export function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
+function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
   const units = [...open, ...notStarted, ...held];
   const first = units[0];
   if (!first) return { state, effects: [] };
@@ -49,7 +53,7 @@ const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) 
 });
 
 /** Steps across units: how many are open, how many wait for a release, and how many units begin here. */
-export function stageRows({ more }: World): readonly Item[] {
+function stageRows({ more }: World): readonly Item[] {
   const stages = more?.stages() ?? [];
   const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return stages.map(({ base, title, open, held, notStarted = [] }) => ({
@@ -74,4 +78,32 @@ export const stagesScreen: ScreenDefinition<'stages'> = {
     const row = world.more?.stages().find(({ base }) => base === item.id);
     return row ? startWalk(state, row) : stay(state);
   },
+};
+
+// The hand-over page at the bench: what the next shift finds open, held, curing and half done.
+
+export function handoverLines({ more }: World, width: number): readonly Line[] {
+  const page = more?.handover();
+  const found = HANDOVER_TITLES.flatMap(([heading, title]): readonly Line[] => {
+    const lines = page?.[heading] ?? [];
+    if (lines.length === 0) return [];
+    return [
+      BLANK,
+      line(` ${title}`, 'strong'),
+      ...lines.flatMap(({ job, unit, text }) =>
+        wrap(`   ${plain(`${job}/${unit}`)}  ${text}`, width, 'plain', '     '),
+      ),
+    ];
+  });
+  return [
+    line(' Hand-over, with the notes of the last twelve hours', 'strong'),
+    ...(found.length === 0
+      ? [BLANK, ...wrap(' Nothing is open: every unit that was begun is finished.', width)]
+      : found),
+  ];
+}
+
+export const handoverScreen: ScreenDefinition<'handover'> = {
+  scrolls: true,
+  lines: (_state, _screen, world, width) => handoverLines(world, width),
 };

@@ -1,22 +1,30 @@
 /** The work screen: one thing to do now, its number large; the rest is quiet. */
 
 import { notesInParts } from '../../measure/decision.js';
+import { LENGTH_NAMES } from '../../measure/misread.js';
 import { nominalOf } from '../../measure/square.js';
 import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import type { CheckState, StepState } from '../../unit/types.js';
-import { answerByArrow, answerByEntry, send } from '../answer.js';
+import { answerByArrow, answerByEntry, send } from '../answers.js';
+import { asked, type Stand, squareNext, standOf, toolFor, unitAt } from '../currenttask.js';
 import { command, keyText, MARKING, type WordedKey, worded } from '../keys/table.js';
 import { emptied, keptOnLine, say, showForm, stay } from '../navigate.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
 import type { Update } from '../protocol.js';
-import { asked, SQUARE_WORDS, type Stand, squareNext, standOf, toolFor, unitAt } from '../stand.js';
-import type { BenchState } from '../state.js';
-import { TOP } from '../state.js';
-import { shape, type Theme } from '../theme.js';
-import { answerText, decidedText, figureText, OUTCOME, readText, timeLeft } from '../words.js';
+import { type BenchState, TOP } from '../state.js';
+import {
+  answerText,
+  decidedText,
+  figureText,
+  OUTCOME,
+  readText,
+  shape,
+  type Theme,
+  timeLeft,
+} from '../theme.js';
 import type { Item, ScreenDefinition, View } from './screen.js';
 import { snagHere } from './snags.js';
 import { limitTexts } from './why.js';
@@ -159,7 +167,7 @@ function keyWords(check: RouteCheck, state: CheckState): string {
   if (check.kind !== 'square') return '';
   const next = squareNext(state);
   if (!next) return ': all readings are in; Right arrow judges them';
-  return `: ${SQUARE_WORDS[next.key]}${next.again ? ', once more' : ''}`;
+  return `: ${LENGTH_NAMES[next.key]}${next.again ? ', once more' : ''}`;
 }
 
 /** What was read of this set so far: one quiet line. */
@@ -278,12 +286,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
 }
 
 /** What a check offers by arrows: its choices, or the ways out of a failure. */
-export function checkItems(
-  check: CheckState,
-  step: StepState,
-  state: BenchState,
-  world: World,
-): readonly Item[] {
+function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
   const read = asked ? unitAt(asked, state, world) : 'mm';
   if (check.answered && !check.holds) {
@@ -299,12 +302,12 @@ export function checkItems(
   if (check.partial && squareNext(check) === undefined)
     return SQUARE_KEYS.map((key) => ({
       id: key,
-      text: `${SQUARE_WORDS[key]} ${check.partial?.[key]?.map(({ value }) => readText(value, read)).join(', ') ?? ''}`,
+      text: `${LENGTH_NAMES[key]} ${check.partial?.[key]?.map(({ value }) => readText(value, read)).join(', ') ?? ''}`,
     }));
   return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
 }
 
-export function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
+function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
   if (!at?.stand.check || !at.check) return stay(state);
   const failed = at.stand.check.answered !== undefined && !at.stand.check.holds;

@@ -1,15 +1,14 @@
 /** A unit's overview: what it is, where it stands, and what is in the way. The list of stages stands under it. */
-
 import { plain } from '../../base/text.js';
 import type { OpenUnit, World } from '../../session/ports.js';
 import type { StepState } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { showForm, stay } from '../navigate.js';
+import { say, showForm, stay, toStep, withoutNote } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
-import { shape, type Theme } from '../theme.js';
-import { STANDING, STATUS, timeLeft } from '../words.js';
+import type { Update } from '../protocol.js';
+import type { BenchState } from '../state.js';
+import { STANDING, STATUS, shape, type Theme, TITLES, timeLeft } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
-import { jump } from './steps.js';
 
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
   const { open } = world;
@@ -44,15 +43,15 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
 }
 
 /** A unit that is looked at only, and behind whose lock perhaps nobody is. */
-export const TAKE_OVER = 'take-over:';
+const TAKE_OVER = 'take-over:';
 
-export const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
+const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
   keptBy && !keptBy.runs ? [{ id: TAKE_OVER, sign: '!', text: `take it over from ${keptBy.who}` }] : [];
 
 /** What the order check holds against the unit: each may be let pass by somebody with the right. */
-export const PROBLEM = 'problem:';
+const PROBLEM = 'problem:';
 
-export function problemItems(unit: UnitState): readonly Item[] {
+function problemItems(unit: UnitState): readonly Item[] {
   return unit.orderProblems.map(({ id, text }) => ({
     id: PROBLEM + id,
     sign: 'X',
@@ -60,7 +59,7 @@ export function problemItems(unit: UnitState): readonly Item[] {
   }));
 }
 
-export function stageItems(unit: UnitState): readonly Item[] {
+function stageItems(unit: UnitState): readonly Item[] {
   const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return unit.route.stages.map((stage) => {
     const steps = stage.steps.map((id) => unit.steps.get(id)).filter((step) => step !== undefined);
@@ -97,4 +96,49 @@ export const unitScreen: ScreenDefinition<'unit'> = {
     const open = steps.find((id) => world.open?.state.steps.get(id)?.status !== 'done') ?? steps[0];
     return open === undefined ? stay(state) : jump(state, open, world);
   },
+};
+
+// The steps of the unit; choosing one jumps to it.
+
+function stepItem({ step, status, because, open }: StepState): Item {
+  const item = step.item !== undefined && !step.title.includes(step.item) ? ` ${step.item}` : '';
+  const why = open ? undefined : because[0];
+  return {
+    id: step.id,
+    sign: STATUS[status].sign,
+    text: `${step.title}${item}  ${STATUS[status].word}${why ? `: ${why}` : ''}`,
+    shut: !open && status !== 'done' && status !== 'held',
+  };
+}
+
+/** To a step that is open; a shut one says what it waits for, a done one that it is done. */
+function jump(state: BenchState, id: string, world: World): Update {
+  const step = world.open?.state.steps.get(id);
+  if (!step) return stay(state);
+  if (!step.open && step.status !== 'done' && step.status !== 'held')
+    return stay(
+      say(state, 'ask', `"${step.step.title}" waits.`, step.because[0] ?? 'Something before it is not done.'),
+    );
+  if (step.status === 'done')
+    return stay(
+      say(
+        state,
+        'plain',
+        `"${step.step.title}" is done.`,
+        'F7 makes it again, and shows first what that re-opens.',
+      ),
+    );
+  return stay(withoutNote({ ...toStep(state), at: id }));
+}
+
+/** The step marked in the list of steps, where that is the screen. */
+export function markedStep({ screen }: BenchState, world: World): string | undefined {
+  return screen.name === 'steps' ? [...(world.open?.state.steps.keys() ?? [])][screen.cursor.at] : undefined;
+}
+
+export const stepsScreen: ScreenDefinition<'steps'> = {
+  title: TITLES.steps,
+  long: true,
+  list: (_state, world) => [...(world.open?.state.steps.values() ?? [])].map(stepItem),
+  choose: (state, item, world) => jump(state, item.id, world),
 };

@@ -4,11 +4,11 @@ import type { World } from '../../session/ports.js';
 import { emptied, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { STANDING, TITLES } from '../words.js';
+import { STANDING, TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units whose job, id or standing holds what is on the entry line. Kept from key to key: a board may have thousands. */
-export function unitItems(world: World, query: string): readonly Item[] {
+function unitItems(world: World, query: string): readonly Item[] {
   const wanted = query.trim().toLowerCase();
   if (lastFound?.board === world.board && lastFound.query === wanted) return lastFound.items;
   const items = boardText(world.board)

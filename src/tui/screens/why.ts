@@ -4,10 +4,10 @@ import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import type { Trace } from '../../window/types.js';
+import { standOf } from '../currenttask.js';
 import { BLANK, crop, type Line, line, wrap } from '../parts/line.js';
-import { standOf } from '../stand.js';
 import type { BenchState } from '../state.js';
-import { figureText } from '../words.js';
+import { figureText } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
 /** Why, what to take care of, the limits, the sum behind the number as a tree, and the instructions: all of it whole. */

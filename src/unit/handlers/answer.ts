@@ -3,15 +3,13 @@ import { isOverdue } from '../../measure/instruments.js';
 import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { Action } from '../actions.js';
-import { ms } from '../clock.js';
-import type { Answer, EventBody } from '../events.js';
+import { type Answer, type EventBody, ms } from '../events.js';
 import { findCheck } from '../graph.js';
 import { judge, judgeReading } from '../judge.js';
 import { checkObstacles, obstacles } from '../order.js';
 import { known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
 import { hasSet } from '../timers.js';
-import type { CheckState, Decision, StepState, Surroundings } from '../types.js';
-import type { Person } from '../workshop.js';
+import type { CheckState, Decision, Person, StepState, Surroundings } from '../types.js';
 import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from './deed.js';
 
 type AnswerAction = Extract<Action, { do: 'answer' }>;
@@ -257,9 +255,9 @@ function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person)
   return elapsed < least * 1000;
 }
 
-/** Lots of material: what is scanned, and when it ran out. */
+// Lots of material: what is scanned, and when it ran out.
 
-export interface Lot {
+interface Lot {
   readonly material: string;
   readonly code: string;
   readonly expires?: string;
@@ -268,7 +266,7 @@ export interface Lot {
 const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
 /** The lot that an answer names, where its check asks for one. An expired or snagged lot stops the step. */
-export function lotOf(
+function lotOf(
   check: RouteCheck,
   answer: Answer,
   expires: string | undefined,

@@ -1,12 +1,10 @@
 /** What every action's decision is given, and the few things that most of them say. */
 import type { Problem } from '../../base/problem.js';
-import { CLOCK_SLACK, iso, ms } from '../clock.js';
-import type { EventBody, Evidence } from '../events.js';
+import { CLOCK_SLACK, type EventBody, type Evidence, iso, ms } from '../events.js';
 import { type BuildMessage, raise } from '../messages.js';
 import { atBench } from '../people.js';
-import type { Decision, StepState, Surroundings } from '../types.js';
+import type { Decision, Person, StepState, Surroundings } from '../types.js';
 import type { UnitState } from '../unitstate.js';
-import type { Person } from '../workshop.js';
 
 export interface Deed {
   /** The unit as of `around.now`. */

@@ -85,7 +85,7 @@ export function override(deed: Deed, action: Of<'override'>): Decision {
   });
 }
 
-/** Making a step again. Everything that rests on it re-opens with it; earlier readings stay as superseded. */
+// Making a step again. Everything that rests on it re-opens with it; earlier readings stay as superseded.
 
 export function rework(deed: Deed, action: Extract<Action, { do: 'rework' }>): Decision {
   const who = worker(deed);
@@ -118,7 +118,7 @@ function snagFor({ state }: Deed, step: string): number | undefined {
   return (waiting.find(({ raised }) => raised.step === step) ?? waiting[0])?.n;
 }
 
-/** Taking back the last answer, reading or release: a correction with a reason, never an erasure. */
+// Taking back the last answer, reading or release: a correction with a reason, never an erasure.
 
 type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released' };
 

@@ -5,10 +5,9 @@ import type { Action, Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { findCheck, lastStage } from '../graph.js';
 import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
-import { replacementOf } from '../replacement.js';
-import type { CheckState, Decision, Snag } from '../types.js';
+import { replacementOf } from '../revision.js';
+import type { CheckState, Decision, Level, Person, Snag } from '../types.js';
 import type { UnitState } from '../unitstate.js';
-import type { Level, Person } from '../workshop.js';
 import { type Deed, refuse, refused, steadyNow, stepOf, worker, write } from './deed.js';
 
 export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): Decision {
@@ -56,7 +55,7 @@ export function closeSnag(deed: Deed, action: Extract<Asked, { do: 'close' }>): 
   return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note });
 }
 
-export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
+function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
   const snag = deed.state.snags.find((each) => each.n === n);
   if (snag?.open) return { snag };
   const open = deed.state.snags.filter((each) => each.open).map((each) => each.n);
@@ -70,7 +69,7 @@ export function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Dec
 }
 
 /** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
-export function stageOf({ state }: Deed, snag: Snag): string {
+function stageOf({ state }: Deed, snag: Snag): string {
   const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
   return own ?? lastStage(state.route);
 }
@@ -146,7 +145,7 @@ const touched = (
   ((touches.lot !== undefined && answered.lot?.code === touches.lot) ||
     (touches.setup !== undefined && answered.setup === touches.setup));
 
-/** What becomes of a snag, and who may say so. */
+// What becomes of a snag, and who may say so.
 
 type DecideAction = Extract<Action, { do: 'decide' }>;
 

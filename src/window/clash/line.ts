@@ -3,8 +3,7 @@
  * ends where they belong; then with one more, or two; then with ends free in their range.
  */
 import type { Row as AnyRow, OwnLayout } from '../features.js';
-import { HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
-import type { Clearances } from './rules.js';
+import { type Clearances, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
 import { solveLine } from './solve.js';
 
 type Row = AnyRow<OwnLayout>;

@@ -1,4 +1,16 @@
-/** What this room uses of the font library, which ships no types. */
+/** What is used of libraries that bring no types of their own. */
+declare module 'jstat' {
+  const jStat: {
+    readonly normal: {
+      cdf(x: number, mean: number, sd: number): number;
+      inv(p: number, mean: number, sd: number): number;
+    };
+    readonly chisquare: { inv(p: number, dof: number): number };
+    readonly studentt: { inv(p: number, dof: number): number; cdf(x: number, dof: number): number };
+  };
+  export default { jStat };
+}
+
 declare module 'fontkit' {
   export interface PathCommand {
     readonly command: 'moveTo' | 'lineTo' | 'quadraticCurveTo' | 'bezierCurveTo' | 'closePath';

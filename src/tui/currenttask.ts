@@ -71,15 +71,6 @@ export const SQUARE_ORDER: readonly SquareKey[] = [
   'bl_tr',
 ];
 
-export const SQUARE_WORDS: Readonly<Record<SquareKey, string>> = {
-  top: 'top',
-  bottom: 'bottom',
-  left: 'left',
-  right: 'right',
-  bl_tr: 'bottom left to top right',
-  br_tl: 'bottom right to top left',
-};
-
 /** The reading that a square set wants next: its key, and whether it is a repeat. Undefined when all are there. */
 export function squareNext(
   check: CheckState,

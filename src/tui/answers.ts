@@ -3,10 +3,10 @@ import { SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { OpenUnit, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import { asked, squareNext } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
-import { asked, squareNext } from './stand.js';
 import type { BenchState } from './state.js';
 
 /** Right or Left arrow on the work screen. */

@@ -1,11 +1,74 @@
-/** The practice screen: what was said on the left, a picture on the right where there is room, the entry line below. */
+/** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
+
 import { Box } from 'ink';
 import widthOf from 'string-width';
-import type { Key } from '../keys/split.js';
-import type { Size } from '../layout.js';
-import { crop, type Line, line, spread, wrap } from '../parts/line.js';
-import { Rows } from '../parts/rows.js';
-import type { Theme } from '../theme.js';
+import { type Problem, problemText } from '../base/problem.js';
+import { type Key, KeyReader } from './keys/split.js';
+import type { Size } from './layout.js';
+import { crop, type Line, line, spread, wrap } from './parts/line.js';
+import { Rows } from './parts/rows.js';
+import { stayAtTerminal } from './terminal.js';
+import type { Theme } from './theme.js';
+
+/** A drill as a conversation: the same one that scripts talk to. */
+export interface Talk {
+  readonly title: string;
+  readonly over: boolean;
+  readonly help: readonly string[];
+  readonly prompt: string;
+  readonly picture?: (columns: number, rows: number, ascii: boolean) => readonly string[];
+  type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
+}
+
+/** Runs until the drill is over and looked at, or left. Gives whether every line was understood. */
+export async function runTalk(talk: Talk, opening: readonly string[], theme: Theme): Promise<boolean> {
+  let state: TalkState = talkStart(opening, talk.over);
+  let understood = true;
+  const reader = new KeyReader();
+  let seen: Size = { columns: 80, rows: 24 };
+  const view = {
+    get title() {
+      return talk.title;
+    },
+    get standing() {
+      return talk.prompt.trim();
+    },
+    picture: (columns: number, rows: number) => talk.picture?.(columns, rows, theme.ascii) ?? [],
+  };
+
+  function take(key: Key): void {
+    const pressed = talkKey(state, key, bodyRows(seen));
+    state = pressed.state;
+    if (pressed.typed === undefined) return;
+    if (/^(quit|exit)$/i.test(pressed.typed)) state = { ...state, left: true };
+    else if (/^(help|\?)$/i.test(pressed.typed)) state = talkSaid(state, talk.help, talk.over);
+    else {
+      const answer = talk.type(pressed.typed);
+      if ('problem' in answer) understood = false;
+      state = talkSaid(state, 'problem' in answer ? [problemText(answer.problem)] : answer.says, talk.over);
+    }
+  }
+  const all = (pressed: readonly Key[]): void => {
+    for (const key of pressed) if (!state.left) take(key);
+  };
+
+  const ending = await stayAtTerminal({
+    page: (size) => {
+      seen = size;
+      return <TalkScreen state={state} view={view} size={size} theme={theme} />;
+    },
+    cursor: (size) => talkCursor(state, size),
+    feed: (chunk) => all(reader.feed(chunk)),
+    quiet: () => all(reader.quiet()),
+    waits: () => reader.waits(),
+    left: () => state.left,
+    drawn: true,
+  });
+  if (ending.how === 'fault') throw ending.error;
+  return understood;
+}
+
+// The practice screen: what was said on the left, a picture on the right where there is room, the entry line below.
 
 interface TalkView {
   readonly title: string;
@@ -24,7 +87,7 @@ export interface TalkScreenProps {
 
 /** One row of the terminal stays free, so that nothing ever scrolls. */
 const heightOf = ({ rows }: Size): number => Math.max(6, rows - 1);
-export const bodyRows = (size: Size): number => heightOf(size) - 5;
+const bodyRows = (size: Size): number => heightOf(size) - 5;
 const PROMPT = ' > ';
 
 export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
@@ -68,7 +131,7 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
 }
 
 /** Where the cursor stands, from the top left of the screen. */
-export const talkCursor = (state: TalkState, size: Size): { readonly x: number; readonly y: number } => ({
+const talkCursor = (state: TalkState, size: Size): { readonly x: number; readonly y: number } => ({
   x: Math.min(size.columns - 1, widthOf(PROMPT + state.entry)),
   y: heightOf(size) - 2,
 });
