@@ -1,5 +1,4 @@
 /** Builds a unit of a workshop up to a check, through the same decisions and journal as the bench: for pictures. */
-
 import { proveSetups } from '../src/session/setups.js';
 import { realPorts } from '../src/session/workshopports.js';
 import { nextMove } from '../src/unit/autopilot.js';
@@ -26,14 +25,14 @@ export function driveTo(folder: string, unit: string, check: string, now: number
     const world = ports.world();
     const { state } = world.open!;
     if (nextCheck(state)?.check === check) break;
-    const around = {
+    const context = {
       ...hand,
       now: world.now,
       bench: world.bench,
       workshop: world.rules,
       instruments: world.instruments,
     };
-    const move = nextMove(state, around, { pins: PINS, evidence: 'shared/limits.yaml' });
+    const move = nextMove(state, context, { pins: PINS, evidence: 'shared/limits.yaml' });
     if (move.kind !== 'act') throw new Error(JSON.stringify(move));
     const { action } = move;
     if (action.do === 'person') hand = { ...hand, person: action.person };

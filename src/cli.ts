@@ -4,16 +4,16 @@
  * that the terminal screen's code is read by the bench alone.
  */
 import { resolve } from 'node:path';
-import { plain } from './base/text.js';
+import { sanitize } from './base/text.js';
 import { enableCompileCache } from './commands/compilecache.js';
-import { type Command, EXIT, type Io } from './commands/io.js';
+import { type CommandModule, EXIT, type Io } from './commands/io.js';
 
 declare const PINCHROD_VERSION: string;
 
 interface Verb {
   /** Its one line of help. */
   readonly says: string;
-  readonly load: () => Promise<Command>;
+  readonly load: () => Promise<CommandModule>;
 }
 
 const VERBS: Record<string, Verb> = {
@@ -120,7 +120,7 @@ async function main(argv: readonly string[]): Promise<number> {
   }
   const verb = first === undefined ? 'bench' : first;
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
-  if (!command) return used(`"${plain(verb)}" is not a verb of pinchrod.`);
+  if (!command) return used(`"${sanitize(verb)}" is not a verb of pinchrod.`);
   const words = args.slice(1);
   if (words.includes('--help') || words.includes('-h')) {
     const { HELP } = await import('./commands/help.js');
@@ -144,12 +144,12 @@ main(process.argv.slice(2)).then(
     const { code, message } = error as NodeJS.ErrnoException;
     if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
       io('.').err(
-        `${plain(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`,
+        `${sanitize(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`,
       );
       process.exit(EXIT.resource);
     }
     io('.').err(
-      `The program met something it did not expect: ${plain(String(message ?? error))} [main.unexpected]\n` +
+      `The program met something it did not expect: ${sanitize(String(message ?? error))} [main.unexpected]\n` +
         '  Nothing that was acknowledged is lost. Please report this line and what you were doing.',
     );
     if (process.env.PINCHROD_TRACE) io('.').err(String((error as Error).stack));

@@ -1,4 +1,4 @@
-/** The import law: who may import whom, and what the pure rooms must not touch. */
+/** The law of the house: who may import whom, what the pure rooms must not touch, and one meaning a name. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -24,6 +24,10 @@ const NOT: Readonly<Record<string, readonly string[]>> = {
   store: ['record', 'training'],
 };
 const PURE = ['base', 'measure', 'window', 'procedure', 'unit', 'record', 'training'];
+/** Names that more than one file exports, each with its reason. */
+const SHARED_NAMES: Readonly<Record<string, string>> = {
+  run: 'every verb of the command line is a module with `run`',
+};
 const EFFECTS =
   /^(node:)?(fs|fs\/promises|child_process|net|http|https|os|tty|readline|worker_threads|timers|timers\/promises|process)$/;
 
@@ -90,6 +94,18 @@ describe('the import law', () => {
   it('no imports go in a circle, of types neither', () => {
     expect([...graph.values()].flat().length).toBeGreaterThan(500);
     expect(circles()).toEqual([]);
+  });
+
+  it('a name that is exported means one thing', () => {
+    const homes = new Map<string, Set<string>>();
+    for (const { file, text } of files)
+      for (const [, name] of text.matchAll(
+        /^export (?:declare |abstract |async )*(?:const|let|function\*?|class|interface|type|enum) (\w+)/gm,
+      ))
+        homes.set(name!, (homes.get(name!) ?? new Set()).add(file));
+    expect(homes.size).toBeGreaterThan(500);
+    const twice = [...homes].filter(([, where]) => where.size > 1).map(([name]) => name);
+    expect(twice.sort()).toEqual(Object.keys(SHARED_NAMES).sort());
   });
 
   it('finds the rooms', () => {

@@ -3,7 +3,7 @@
  * and a short list of functions of ours. A formula is compiled once, type-checked, and run many times.
  */
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
-import { type Place, type Problem, raiser } from './problem.js';
+import { type Place, type Problem, problemFactory } from './problem.js';
 
 export const FORMULA_MESSAGES = {
   'formula.syntax': {
@@ -19,7 +19,7 @@ export const FORMULA_MESSAGES = {
     todo: 'Make it give the kind named.',
   },
 } as const;
-const raise = raiser(FORMULA_MESSAGES);
+const raise = problemFactory(FORMULA_MESSAGES);
 
 export type FormulaType = 'double' | 'int' | 'bool' | 'string' | 'list<double>' | 'list<string>';
 

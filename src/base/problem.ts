@@ -1,5 +1,5 @@
 /** Problems are data first: an id, a place, what is wrong and what to do. Formatting lives here and nowhere else. */
-import { plain } from './text.js';
+import { sanitize } from './text.js';
 
 export interface Place {
   readonly file: string;
@@ -56,15 +56,15 @@ export type Result<T> =
   | { readonly ok: true; readonly value: T; readonly warnings: readonly Problem[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-export const good = <T>(value: T, warnings: readonly Problem[] = []): Result<T> => ({
+export const ok = <T>(value: T, warnings: readonly Problem[] = []): Result<T> => ({
   ok: true,
   value,
   warnings,
 });
-export const bad = (...problems: readonly Problem[]): Result<never> => ({ ok: false, problems });
+export const err = (...problems: readonly Problem[]): Result<never> => ({ ok: false, problems });
 
 /** One row of a room's catalogue of messages: the general case, and the general way out. */
-export interface Message {
+export interface CatalogueMessage {
   readonly what: string;
   readonly todo: string;
 }
@@ -73,18 +73,18 @@ export interface Message {
  * Makes the function with which a room raises its problems. A room can raise only ids of its own catalogue, so the
  * table of messages made from the catalogues is complete.
  */
-export function raiser<C extends Record<string, Message>>(catalogue: C) {
+export function problemFactory<C extends Record<string, CatalogueMessage>>(catalogue: C) {
   return (id: keyof C & string, text: string, place?: Place, todo?: string): Problem => ({
     id,
     ...(place === undefined ? {} : { place }),
-    text: plain(text),
-    todo: plain(todo ?? catalogue[id]!.todo),
+    text: sanitize(text),
+    todo: sanitize(todo ?? catalogue[id]!.todo),
   });
 }
 
 /** `shared/jobs/pier.yaml:12:7`, or only as much of it as is known. */
 function placeText(place: Place): string {
-  return plain([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
+  return sanitize([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 
 /** `place: what is wrong [id]` and, on a second line, what to do. */

@@ -1,6 +1,6 @@
 /** Small zod schemas that the workshop's file formats share. */
 import * as z from 'zod';
-import { isPlain, LONGEST_NAME, leadsAway, NAME } from './text.js';
+import { isPathTraversal, isPlain, LONGEST_NAME, NAME } from './text.js';
 
 // A start reads each file once: code made for a schema would cost more than it saves. Journals have checks of their own.
 z.config({ jitless: true });
@@ -37,7 +37,7 @@ export const name = z
   .min(1)
   .max(LONGEST_NAME)
   .regex(NAME, 'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit')
-  .refine((s) => !leadsAway(s), '".." is not taken in a name');
+  .refine((s) => !isPathTraversal(s), '".." is not taken in a name');
 
 /** A language by its ISO 639 code: `de`. */
 export const language = z.string().regex(/^[a-z]{2,3}$/, 'two or three small letters, such as "de"');

@@ -12,7 +12,7 @@ const ORDINARY = /^[\x20-\x7e]*$/;
 const LONE_SURROGATE = /[\ud800-\udfff]/gu;
 
 /** Every unsafe character becomes U+FFFD, so that a reader sees that something stood there. Tabs and line ends become one space. */
-export function plain(text: string): string {
+export function sanitize(text: string): string {
   if (ORDINARY.test(text)) return text;
   return text
     .replace(/[\t\r\n]+/g, ' ')
@@ -22,7 +22,7 @@ export function plain(text: string): string {
 
 /** Whether the text may stand in a workshop file as a name, mark or note: it is shown as it is written. */
 export function isPlain(text: string): boolean {
-  return plain(text) === text;
+  return sanitize(text) === text;
 }
 
 /** A name by which files refer to one another: letters, digits, point, dash, underscore, at most 60 of them. */
@@ -30,7 +30,7 @@ export const NAME = /^[A-Za-z0-9][A-Za-z0-9._-]*$/;
 export const LONGEST_NAME = 60;
 
 /** Two points would be a way out of a folder. */
-export const leadsAway = (text: string): boolean => text.includes('..');
+export const isPathTraversal = (text: string): boolean => text.includes('..');
 
 export const isName = (text: string): boolean =>
-  text.length <= LONGEST_NAME && NAME.test(text) && !leadsAway(text);
+  text.length <= LONGEST_NAME && NAME.test(text) && !isPathTraversal(text);

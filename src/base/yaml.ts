@@ -4,24 +4,24 @@
  */
 import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';
-import { CarefulYaml, DEEPEST, YAML_MESSAGES } from './positionedyaml.js';
+import { DEEPEST, PositionedYaml, YAML_MESSAGES } from './positionedyaml.js';
 import {
-  bad,
-  good,
+  err,
   lazyPlace,
+  ok,
   type Place,
   type Problem,
+  problemFactory,
   type Result,
-  raiser,
   type SourceText,
 } from './problem.js';
 
-const raise = raiser(YAML_MESSAGES);
+const raise = problemFactory(YAML_MESSAGES);
 
 const LARGEST = 2_000_000;
 
 /** A parsed file that can still say where each of its values stands. */
-export interface Placed<T> {
+export interface Located<T> {
   readonly file: string;
   readonly value: T;
   /** Where the value at a path stands; the nearest parent where the path itself is not in the file. */
@@ -35,33 +35,33 @@ export interface Placed<T> {
  * one that knows lines and columns reads the text only when a place is looked at, or when the quick one balks. What
  * both take is held equal by tests.
  */
-export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Result<Placed<z.output<S>>> {
+export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Result<Located<z.output<S>>> {
   const { file, text } = source;
   if (text.length > LARGEST)
-    return bad(
+    return err(
       raise('file.too-large', `The file has ${text.length} characters; ${LARGEST} are taken.`, { file }),
     );
   const deep = tooDeepText(text);
-  if (deep) return bad(raise('file.deep', 'Brackets are opened in brackets without end.', { file, ...deep }));
-  let read: CarefulYaml | undefined;
-  const careful = (): CarefulYaml => {
-    read ??= new CarefulYaml(source);
+  if (deep) return err(raise('file.deep', 'Brackets are opened in brackets without end.', { file, ...deep }));
+  let read: PositionedYaml | undefined;
+  const careful = (): PositionedYaml => {
+    read ??= new PositionedYaml(source);
     return read;
   };
   const at = (path: readonly PropertyKey[]) => lazyPlace(file, () => careful().find(path));
   const quick = quickValue(text);
   if (quick === undefined) {
     const problems = careful().problems();
-    if (problems.length > 0) return bad(...problems);
+    if (problems.length > 0) return err(...problems);
   }
   const given = quick ? quick.value : careful().value();
   const parsed = schema.safeParse(given);
   if (!parsed.success) {
     // A file that is wrong is read again by the parser that knows places, which may also find the deeper cause.
     const structural = careful().problems();
-    return bad(...(structural.length > 0 ? structural : schemaProblems(parsed.error, at)));
+    return err(...(structural.length > 0 ? structural : schemaProblems(parsed.error, at)));
   }
-  return good({ file, value: parsed.data as z.output<S>, at });
+  return ok({ file, value: parsed.data as z.output<S>, at });
 }
 
 /** Anchors and aliases, in any place where YAML could take one; what is found here goes the careful way. */
@@ -100,7 +100,7 @@ function tooDeep(value: unknown, depth = 0): boolean {
   return false;
 }
 
-function schemaProblems(error: z.ZodError, at: Placed<unknown>['at']): Problem[] {
+function schemaProblems(error: z.ZodError, at: Located<unknown>['at']): Problem[] {
   return error.issues.slice(0, 20).flatMap((issue) => {
     const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
     return keys.map((key): Problem => {

@@ -1,8 +1,8 @@
 /** `archive`: a job with all its records rest on, in one file; and, if asked, out of the workshop. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { plural } from '../record/words.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles, removeJob } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
@@ -13,10 +13,10 @@ import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type Drawable, drawn, ofUnit, ofUnits, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, type Io, readOptions, refuse } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
-const raise = raiser(STORE_MESSAGES);
+const raise = problemFactory(STORE_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const options = { out: { type: 'string' }, remove: { type: 'boolean' } } as const;
@@ -43,12 +43,12 @@ export async function run(args: string[], io: Io): Promise<number> {
   const report = verifyArchive(bytes, out, trusted);
   if (!report.holds) return said(io, report.faults);
   io.out(
-    `${plain(out)}: ${plural(report.journals, 'journal')}, ${plural(report.events, 'event')}, ${plural(report.files.size, 'file')}, verified.`,
+    `${sanitize(out)}: ${plural(report.journals, 'journal')}, ${plural(report.events, 'event')}, ${plural(report.files.size, 'file')}, verified.`,
   );
   if (!read.values.remove) return EXIT.done;
   const removed = removeJob(realDisk, io.workshop, job, report.files);
   if (!removed.ok) return said(io, removed.problems);
-  io.out(`${removed.value} files of ${plain(job)} removed from logs/.`);
+  io.out(`${removed.value} files of ${sanitize(job)} removed from logs/.`);
   if (workshop.value.jobs.names.includes(job))
     io.out(`Remove the job's own file from shared/jobs as well, or its units show as not begun.`);
   return EXIT.done;
@@ -68,7 +68,7 @@ async function documented(
     if (unit.ok) units.push(unit.value);
     else problems.push(...unit.problems);
   }
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return err(...problems);
   const put = async (name: string, drawable: Drawable) => {
     for (const [ending, format] of DOCUMENTS)
       files.set(`documents/${name}.${ending}`, Buffer.from(await drawn(format, drawable)));
@@ -78,7 +78,7 @@ async function documented(
   const notBegun = (unitsOfJob(workshop, job) ?? []).filter((unit) => !begun.has(unit));
   await put(`job/${job}`, ofUnits(workshop, units, made, { asked: { job }, notBegun }));
   const open = units.filter(({ state }) => !state.finished && !state.scrapped).map(({ unit }) => unit);
-  return good({ open });
+  return ok({ open });
 }
 
 const DOCUMENTS = [
@@ -96,7 +96,7 @@ function unitsOfJob(workshop: Workshop, job: string): string[] | undefined {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  return refuse(
+  return fail(
     io,
     problems,
     problems.some(({ id }) => /^archive\.(wanting|not-removed)$/.test(id))

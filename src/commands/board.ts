@@ -1,9 +1,8 @@
 /** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
-
 import { problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
-import type { BoardRow } from '../session/ports.js';
+import type { BoardEntry } from '../session/ports.js';
 import { realDisk } from '../store/disk.js';
 import { type JobsOnly, openJobs } from '../store/journals.js';
 import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from '../unit/board.js';
@@ -29,9 +28,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { by = 'unit', since } = values;
   const wrong =
     by !== 'unit' && by !== 'stage'
-      ? `There is no board by "${plain(by)}".`
+      ? `There is no board by "${sanitize(by)}".`
       : since !== undefined && Number.isNaN(Date.parse(since))
-        ? `"${plain(since)}" is no time.`
+        ? `"${sanitize(since)}" is no time.`
         : undefined;
   if (wrong !== undefined) {
     io.err(`${wrong} [command.usage]\n  ${HELP.board.split('\n')[0]}`);
@@ -44,7 +43,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const rows = board.rows.filter((row) => job === undefined || row.job === job);
   for (const problem of board.problems) io.err(problemText(problem));
   if (job !== undefined && rows.length === 0 && board.problems.length === 0) {
-    io.err(`There is no job "${plain(job)}". [board.no-job]\n  Jobs are the files in shared/jobs.`);
+    io.err(`There is no job "${sanitize(job)}". [board.no-job]\n  Jobs are the files in shared/jobs.`);
     return EXIT.badInput;
   }
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
@@ -77,26 +76,26 @@ const never: ReadUnit = () => {
   throw new Error('a journal was to be read that is known');
 };
 
-function boardText(rows: readonly BoardRow[]): string[] {
+function boardText(rows: readonly BoardEntry[]): string[] {
   if (rows.length === 0) return ['No units: put a job into shared/jobs.'];
   const wide = rows.reduce((most, { unit }) => Math.max(most, unit.length), 0);
   const size = rows.reduce((most, row) => Math.max(most, row.size.length), 0);
   const out: string[] = [];
   let job: string | undefined;
   for (const row of rows) {
-    if (row.job !== job) out.push(...(job === undefined ? [] : ['']), plain(row.job));
+    if (row.job !== job) out.push(...(job === undefined ? [] : ['']), sanitize(row.job));
     job = row.job;
     const { sign, word } = STANDING_WORDS[row.standing];
     const count = row.total > 0 ? `${row.done}/${row.total}` : '';
     const tail = row.where === '' || row.standing === 'finished' ? row.sentence : row.where;
     out.push(
-      `  ${plain(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${word.padEnd(11)} ${count.padStart(7)}  ${plain(tail)}${differsText(row)}`.trimEnd(),
+      `  ${sanitize(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${word.padEnd(11)} ${count.padStart(7)}  ${sanitize(tail)}${differsText(row)}`.trimEnd(),
     );
   }
   return out;
 }
 
-const differsText = ({ differs }: BoardRow): string =>
+const differsText = ({ differs }: BoardEntry): string =>
   differs === undefined
     ? ''
     : `  (built from another ${differs.map((kind) => WORDS[kind] ?? kind).join(', ')} than the files now)`;
@@ -109,7 +108,7 @@ export function stageText(stages: readonly StageRow[]): string[] {
   let stage: string | undefined;
   const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   for (const row of stages) {
-    if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), plain(row.stage));
+    if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), sanitize(row.stage));
     stage = row.stage;
     const { notStarted = [] } = row;
     const places = [
@@ -117,7 +116,7 @@ export function stageText(stages: readonly StageRow[]): string[] {
       ...(row.held.length === 0 ? [] : [`H ${row.held.length} held: ${names(row.held)}`]),
       ...(notStarted.length === 0 ? [] : [`. ${notStarted.length} not started: ${names(notStarted)}`]),
     ];
-    out.push(`  ${plain(row.title).padEnd(wide)}  ${places.join('  ')}`);
+    out.push(`  ${sanitize(row.title).padEnd(wide)}  ${places.join('  ')}`);
   }
   return stages.length === 0 ? ['No step is open or held in any unit.'] : out;
 }
@@ -125,7 +124,7 @@ export function stageText(stages: readonly StageRow[]): string[] {
 /** So many are named; a screen is not filled with one row. */
 const NAMED = 12;
 function names(units: readonly { readonly job: string; readonly unit: string }[]): string {
-  const shown = units.slice(0, NAMED).map(({ job, unit }) => plain(`${job}/${unit}`));
+  const shown = units.slice(0, NAMED).map(({ job, unit }) => sanitize(`${job}/${unit}`));
   return [...shown, ...(units.length > NAMED ? [`and ${units.length - NAMED} more`] : [])].join(', ');
 }
 
@@ -137,7 +136,7 @@ export function handoverText(page: Handover, since: string): string[] {
     out.push(
       '',
       title,
-      ...lines.map(({ job, unit, text }) => `  ${plain(`${job}/${unit}`)}  ${plain(text)}`),
+      ...lines.map(({ job, unit, text }) => `  ${sanitize(`${job}/${unit}`)}  ${sanitize(text)}`),
     );
   }
   if (out.length === 1) out.push('', 'Nothing is open: every unit that was begun is finished.');

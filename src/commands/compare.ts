@@ -1,12 +1,12 @@
 /** `compare`: what changed between two versions of a procedure or of the limits. */
 import { resolve } from 'node:path';
-import { type Problem, type Result, raiser, type SourceText } from '../base/problem.js';
+import { type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { parseLimits } from '../measure/limits.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 
 export const COMPARE_MESSAGES = {
   'compare.no-file': { what: 'a file to compare cannot be read', todo: 'Name two files that exist.' },
@@ -15,7 +15,7 @@ export const COMPARE_MESSAGES = {
     todo: 'Name two procedures, or two limits files.',
   },
 } as const;
-const raise = raiser(COMPARE_MESSAGES);
+const raise = problemFactory(COMPARE_MESSAGES);
 
 const LARGEST = 2_000_000;
 
@@ -25,7 +25,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const [was, now] = read.positionals.map((file) => sourceAt(io.workshop, file));
   const compared = differences(was!, now!);
   if (!compared.ok)
-    return refuse(
+    return fail(
       io,
       compared.problems,
       compared.problems.some(({ id }) => id === 'compare.no-file') ? EXIT.resource : EXIT.badInput,

@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { proveSetups } from '../session/setups.js';
 import { realPorts } from '../session/workshopports.js';
 import { realDisk } from '../store/disk.js';
@@ -12,7 +12,7 @@ import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
 import { nextMove } from '../unit/autopilot.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
 import { run as verify } from './verify.js';
 
@@ -26,7 +26,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const shipped = shippedFolder();
   const folder = join(mkdtempSync(join(tmpdir(), 'pinchrod-demo-')), 'workshop');
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, folder) : shipped;
-  if (!made.ok) return refuse(io, made.problems, EXIT.resource);
+  if (!made.ok) return fail(io, made.problems, EXIT.resource);
   const unit = read.positionals[0];
   if (!read.values.unattended) {
     // Whoever only looks round the bench finds the machines proven, as at any other time of a shift.
@@ -48,14 +48,14 @@ export async function run(args: string[], io: Io): Promise<number> {
 async function unattended(folder: string, unit: string, io: Io): Promise<number> {
   let clock = Math.floor(Date.now() / 60_000) * 60_000;
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
-  if (!ports.ok) return refuse(io, ports.problems, EXIT.badInput);
+  if (!ports.ok) return fail(io, ports.problems, EXIT.badInput);
   const evidence = picture(folder);
-  for (const { text } of proveSetups(ports.value)) io.out(plain(text));
+  for (const { text } of proveSetups(ports.value)) io.out(sanitize(text));
   const core = makeCore(ports.value);
   core.open(unit);
   if (!core.world().open) {
     io.err(
-      `${plain(core.state().note?.text ?? `There is no unit "${unit}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
+      `${sanitize(core.state().note?.text ?? `There is no unit "${unit}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
     );
     return EXIT.badInput;
   }
@@ -69,7 +69,7 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   ports.value.close();
   if (stuck !== undefined) {
     io.err(
-      `The demonstration stopped: ${plain(stuck)} [demo.stuck]\n  The journal so far is whole: pinchrod --workshop ${folder} opens it.`,
+      `The demonstration stopped: ${sanitize(stuck)} [demo.stuck]\n  The journal so far is whole: pinchrod --workshop ${folder} opens it.`,
     );
     return EXIT.doesNotHold;
   }
@@ -99,7 +99,7 @@ function buildByKeys(
     const world = core.world();
     const { state } = world.open!;
     const { person, inHand } = core.state();
-    const around = {
+    const context = {
       now: world.now,
       bench: world.bench,
       person,
@@ -107,7 +107,7 @@ function buildByKeys(
       workshop: world.rules,
       instruments: world.instruments,
     };
-    const move = nextMove(state, around, { pins: PINS, evidence });
+    const move = nextMove(state, context, { pins: PINS, evidence });
     if (move.kind === 'finished') return undefined;
     if (move.kind === 'stuck') return move.why;
     if (move.kind === 'wait') {
@@ -125,11 +125,11 @@ function buildByKeys(
     const at = id === undefined ? undefined : state.steps.get(id)?.step;
     if (at && at.stage !== stage) {
       stage = at.stage;
-      io.out(`\n${plain(state.route.stages.find((each) => each.id === stage)?.title ?? stage)}`);
+      io.out(`\n${sanitize(state.route.stages.find((each) => each.id === stage)?.title ?? stage)}`);
     }
     if (at && at.id !== step) {
       step = at.id;
-      io.out(`  ${plain(at.title)}`);
+      io.out(`  ${sanitize(at.title)}`);
       wait(Math.max(PACE_MS, (at.leastSeconds ?? 0) * 1000));
     }
     const check = action.do === 'answer' ? at?.checks.find((each) => each.id === action.check) : undefined;
@@ -143,7 +143,7 @@ function buildByKeys(
     }
     const after = core.world().open!.state;
     const note = core.state().note;
-    if (after.events.length > before && note) io.out(`    ${plain(note.text)}`);
+    if (after.events.length > before && note) io.out(`    ${sanitize(note.text)}`);
     idle =
       after.events.length > before || core.state().person !== person || core.state().inHand !== inHand
         ? 0

@@ -1,7 +1,7 @@
 /** The documents of units, drawn from their journals: what `record` writes, an archive holds, and `verify FILE` makes anew. */
 import { mkdirSync, readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Document } from '../record/blocks.js';
 import { recordCsv } from '../record/csv.js';
 import { declarationDocument } from '../record/declaration.js';
@@ -137,7 +137,7 @@ function asset(name: string): Uint8Array {
 
 // Writing a document where the person wants it, and never over what the workshop rests on.
 
-const raise = raiser(RECORD_MESSAGES);
+const raise = problemFactory(RECORD_MESSAGES);
 
 /** The whole file or nothing. Throws the disk's own error where it cannot be written. */
 export function writeDocument(
@@ -149,10 +149,10 @@ export function writeDocument(
   const path = resolve(file);
   const [first] = relative(resolve(workshop), path).split(sep);
   if (first === 'logs' || first === 'shared' || first === 'procedures')
-    return bad(raise('record.out-place', `${file} is among the workshop's own files.`));
+    return err(raise('record.out-place', `${file} is among the workshop's own files.`));
   mkdirSync(dirname(path), { recursive: true });
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
-  return good(path);
+  return ok(path);
 }
 
 /** `pdf` of `P02-1.PDF`; "" where there is none. */

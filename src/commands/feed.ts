@@ -5,13 +5,13 @@
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { type Problem, problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Acted, Hand, Ports } from '../session/ports.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
 import { nextCheck } from '../unit/next.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { EXIT, exitOf, type Io, refuse } from './io.js';
+import { EXIT, exitOf, fail, type Io } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = parseArgs({
@@ -28,7 +28,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.badInput;
   }
   const made = realPorts({ workshop: io.workshop });
-  if (!made.ok) return refuse(io, made.problems);
+  if (!made.ok) return fail(io, made.problems);
   const ports = made.value;
   const untrusted = ports.testLogs();
   if (untrusted) {
@@ -97,7 +97,7 @@ function readAction(line: string): { action: BenchAction } | { problem: Problem 
   return {
     problem: {
       id: 'feed.action',
-      text: plain(`${where}: ${issue.message}`),
+      text: sanitize(`${where}: ${issue.message}`),
       todo: 'The actions and their fields are in shared/schemas/action.json.',
     },
   };
@@ -120,7 +120,7 @@ function take(
     return {
       problem: {
         id: 'feed.person',
-        text: plain(`No person "${action.person}" in the workshop.`),
+        text: sanitize(`No person "${action.person}" in the workshop.`),
         todo: `Known are: ${known}.`,
       },
     };
@@ -132,7 +132,7 @@ function take(
   return {
     problem: {
       id: 'feed.instrument',
-      text: plain(`No instrument "${action.instrument}" in the workshop.`),
+      text: sanitize(`No instrument "${action.instrument}" in the workshop.`),
       todo: `Known are: ${world.instruments.map((each) => each.id).join(', ')}.`,
     },
   };

@@ -1,9 +1,9 @@
 /** `init DIR`: a new workshop folder. */
 import { relative, resolve } from 'node:path';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
-import { EXIT, type Io, parseOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, parseOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = parseOptions(args, { json: { type: 'boolean' } });
@@ -15,12 +15,12 @@ export async function run(args: string[], io: Io): Promise<number> {
   const to = resolve(folder);
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, to) : shipped;
   if (!made.ok)
-    return refuse(
+    return fail(
       io,
       made.problems,
       made.problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,
     );
-  const shown = plain(relative(process.cwd(), to) || '.');
+  const shown = sanitize(relative(process.cwd(), to) || '.');
   if (values.json) io.out(JSON.stringify({ workshop: to, files: made.value }));
   else {
     io.out(`${shown} is a workshop now: ${made.value.length} files.`);
@@ -30,6 +30,6 @@ export async function run(args: string[], io: Io): Promise<number> {
 }
 
 function used(io: Io, text: string): number {
-  io.err(`${plain(text)} [init.usage]\n  Example: pinchrod init my-workshop`);
+  io.err(`${sanitize(text)} [init.usage]\n  Example: pinchrod init my-workshop`);
   return EXIT.badInput;
 }

@@ -1,6 +1,6 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { type Problem, problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 
 /** What every command gets beside its arguments, so that tests can run one without a process of its own. */
 export interface Io {
@@ -17,7 +17,7 @@ export interface Io {
 export const EXIT = { done: 0, doesNotHold: 1, badInput: 2, resource: 3 } as const;
 
 /** A verb: its file exports this. */
-export interface Command {
+export interface CommandModule {
   run(args: string[], io: Io): Promise<number>;
 }
 
@@ -35,7 +35,7 @@ export function parseOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   try {
     return parseArgs({ args, allowPositionals: true, options }) as Values<O>;
   } catch (error) {
-    return plain((error as Error).message.split('. ')[0]!);
+    return sanitize((error as Error).message.split('. ')[0]!);
   }
 }
 
@@ -52,7 +52,7 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   const { least = 0, most = least } = words;
   const given = read.positionals.length;
   if (given < least) return wrong('Something is missing.');
-  if (given > most) return wrong(`"${plain(read.positionals[most]!)}" is one word too many.`);
+  if (given > most) return wrong(`"${sanitize(read.positionals[most]!)}" is one word too many.`);
   return read;
 
   function wrong(text: string): number {
@@ -69,7 +69,7 @@ export function exitOf(problems: readonly Problem[]): number {
 }
 
 /** Says the problems, each with its way out. Gives the exit code. */
-export function refuse(io: Io, problems: readonly Problem[], code = exitOf(problems)): number {
+export function fail(io: Io, problems: readonly Problem[], code = exitOf(problems)): number {
   for (const problem of problems) io.err(problemText(problem));
   return code;
 }

@@ -1,12 +1,11 @@
 /** `key`: makes the key with which this bench signs what it finished, or shows its public part. */
-
 import type { Problem } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
 import { openWorkshop } from '../store/workshop.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.key, {}, { least: 1 });
@@ -14,7 +13,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const word = read.positionals[0]!;
   if (word !== 'new' && word !== 'show') {
     io.err(
-      `"${plain(word)}" is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n')[0]}`,
+      `"${sanitize(word)}" is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n')[0]}`,
     );
     return EXIT.badInput;
   }
@@ -27,7 +26,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 function make(io: Io, bench: string): number {
   const made = newBenchKey(realDisk, io.workshop, bench);
   if (!made.ok) return said(io, made.problems);
-  io.out(`${plain(bench)} signs with key ${made.value.id} from now on.`);
+  io.out(`${sanitize(bench)} signs with key ${made.value.id} from now on.`);
   io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
   io.out(`  public:  ${publicKeyFile(made.value.id)}`);
   return EXIT.done;
@@ -37,11 +36,11 @@ function show(io: Io, bench: string): number {
   const own = benchKey(realDisk, io.workshop, bench);
   const known = publicKeys(realDisk, io.workshop);
   if (own.ok && own.value) {
-    io.out(`${plain(bench)} signs with key ${own.value.id}.\n\n${own.value.publicPem.trimEnd()}`);
+    io.out(`${sanitize(bench)} signs with key ${own.value.id}.\n\n${own.value.publicPem.trimEnd()}`);
     if (!known.keys.has(own.value.id))
       io.out(`\nIts public part is not at ${publicKeyFile(own.value.id)}: save the text above there.`);
   } else if (own.ok)
-    io.out(`${plain(bench)} has no key: what it finishes is not signed. pinchrod key new makes one.`);
+    io.out(`${sanitize(bench)} has no key: what it finishes is not signed. pinchrod key new makes one.`);
   const others = [...known.keys.keys()].filter((id) => !own.ok || id !== own.value?.id);
   if (others.length > 0) io.out(`\nOther keys that this workshop knows: ${others.join(', ')}.`);
   return own.ok && known.problems.length === 0
@@ -50,7 +49,7 @@ function show(io: Io, bench: string): number {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  return refuse(
+  return fail(
     io,
     problems,
     problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,

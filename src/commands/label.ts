@@ -1,7 +1,6 @@
 /** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
-
-import { type Problem, problemText, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { type Problem, problemFactory, problemText } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
 import { partLabel, unitLabel } from '../record/labels.js';
 import { sheetSvg } from '../record/labelsvg.js';
@@ -11,10 +10,10 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
 import { documentAssets, endingOf, noFormat, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 import { loadUnit, named } from './unitload.js';
 
-const raise = raiser(RECORD_MESSAGES);
+const raise = problemFactory(RECORD_MESSAGES);
 const FORMATS = ['svg', 'png', 'pdf'] as const;
 type Format = (typeof FORMATS)[number];
 
@@ -36,13 +35,13 @@ export async function run(args: string[], io: Io): Promise<number> {
   );
   if (typeof read === 'number') return read;
   const { values } = read;
-  const wish = wishOf(values);
-  if ('id' in wish) return said(io, [wish]);
+  const request = wishOf(values);
+  if ('id' in request) return said(io, [request]);
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return said(io, workshop.problems);
   const setOuts = setOutsOf(workshop.value, read.positionals[0]!);
   if (!Array.isArray(setOuts)) return said(io, setOuts.problems);
-  const labels = labelsOf(setOuts, workshop.value, wish.stock, values.parts === true);
+  const labels = labelsOf(setOuts, workshop.value, request.stock, values.parts === true);
   if (values.json) {
     io.out(JSON.stringify(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
     return EXIT.done;
@@ -57,7 +56,7 @@ export async function run(args: string[], io: Io): Promise<number> {
           ),
         ),
       );
-  return write(labels, wish, io);
+  return write(labels, request, io);
 }
 
 interface Wish {
@@ -124,26 +123,26 @@ function labelsOf(setOuts: readonly SetOut[], workshop: Workshop, stock: Stock, 
   );
 }
 
-async function write(labels: readonly Label[], wish: Wish, io: Io): Promise<number> {
-  const { stock, skip } = wish;
-  if (wish.format === 'svg') {
+async function write(labels: readonly Label[], request: Wish, io: Io): Promise<number> {
+  const { stock, skip } = request;
+  if (request.format === 'svg') {
     const pages = sheets(labels, stock, skip).map((page) => sheetSvg(page, stock));
-    if (wish.out === undefined && pages.length === 1) {
+    if (request.out === undefined && pages.length === 1) {
       io.out(pages[0]!.trimEnd());
       return EXIT.done;
     }
-    return writeAll(pages, wish.out, io);
+    return writeAll(pages, request.out, io);
   }
-  if (wish.out === undefined)
+  if (request.out === undefined)
     return said(io, [
-      raise('record.needs-out', `${wish.format.toUpperCase()} cannot be printed into a terminal.`),
+      raise('record.needs-out', `${request.format.toUpperCase()} cannot be printed into a terminal.`),
     ]);
-  if (wish.format === 'png') {
+  if (request.format === 'png') {
     const { labelPng } = await import('../record/labelpng.js');
     const assets = documentAssets();
     return writeAll(
-      labels.map((label) => labelPng(label, wish.dpi, assets)),
-      wish.out,
+      labels.map((label) => labelPng(label, request.dpi, assets)),
+      request.out,
       io,
     );
   }
@@ -152,7 +151,7 @@ async function write(labels: readonly Label[], wish: Wish, io: Io): Promise<numb
     at: new Date().toISOString(),
     title: labels.length === 1 ? labels[0]!.title : `${labels.length} labels`,
   };
-  return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], wish.out, io);
+  return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], request.out, io);
 }
 
 /** One file under the name given; several as name-1, name-2 … */
@@ -162,11 +161,11 @@ function writeAll(contents: readonly (string | Uint8Array)[], out: string | unde
     const file = contents.length === 1 ? out : out.replace(/(\.\w+)?$/, (ending) => `-${i + 1}${ending}`);
     const wrote = writeDocument(realDisk, io.workshop, file, content);
     if (!wrote.ok) return said(io, wrote.problems);
-    io.out(plain(wrote.value));
+    io.out(sanitize(wrote.value));
   }
   return EXIT.done;
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  return refuse(io, problems);
+  return fail(io, problems);
 }

@@ -1,7 +1,7 @@
 /** `lint`: every workshop file checked, each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
-import { type Problem, problemText, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { type Problem, problemFactory, problemText } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
@@ -34,7 +34,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   );
   if (strange !== undefined) {
     io.err(
-      `There is no file "${plain(strange)}". [lint.no-file]\n  Name files as they stand in the workshop: procedures/casement.yaml.`,
+      `There is no file "${sanitize(strange)}". [lint.no-file]\n  Name files as they stand in the workshop: procedures/casement.yaml.`,
     );
     return EXIT.badInput;
   }
@@ -140,13 +140,13 @@ function coverage(workshop: Workshop, jobName: string, io: Io): number {
     if (!plan.ok) return tell(plan.problems, [], false, io);
     routes.push(plan.value.route);
   }
-  io.out(coverageText(coverageOf(from.value.procedure, routes)).map(plain).join('\n'));
+  io.out(coverageText(coverageOf(from.value.procedure, routes)).map(sanitize).join('\n'));
   return EXIT.done;
 }
 
 // What is wrong with the translations of a workshop's procedures, and with the languages that its people read.
 
-const raise = raiser(COMMAND_MESSAGES);
+const raise = problemFactory(COMMAND_MESSAGES);
 
 /** `broken`: the bench shows the procedure's own language instead. */
 export function languageProblems(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {

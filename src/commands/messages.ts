@@ -1,7 +1,7 @@
 /** `messages`: every message the program can give, made from the rooms' catalogues. */
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
-import type { Message } from '../base/problem.js';
+import type { CatalogueMessage } from '../base/problem.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -16,8 +16,8 @@ import { EXIT, type Io, readOptions } from './io.js';
 import { SETOUT_MESSAGES } from './setout.js';
 
 /** All catalogues, ids in order. */
-export function allMessages(): [string, Message][] {
-  const all: Record<string, Message> = {
+export function allMessages(): [string, CatalogueMessage][] {
+  const all: Record<string, CatalogueMessage> = {
     ...YAML_MESSAGES,
     ...FORMULA_MESSAGES,
     ...MEASURE_MESSAGES,

@@ -1,9 +1,8 @@
 /** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
-
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
-import type { Asked } from '../record/schema.js';
+import type { JobFilter } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
@@ -21,10 +20,10 @@ import {
   writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
-const raise = raiser(RECORD_MESSAGES);
+const raise = problemFactory(RECORD_MESSAGES);
 
 const OPTIONS = {
   format: { type: 'string' },
@@ -54,11 +53,11 @@ export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.record, OPTIONS, { most: 1 });
   if (typeof read === 'number') return read;
   if (read.values.schema) return printSchema(io, read.positionals[0] === undefined);
-  const wish = wishOf(read.values, read.positionals[0]);
-  if ('id' in wish) return said(io, [wish]);
+  const options = wishOf(read.values, read.positionals[0]);
+  if ('id' in options) return said(io, [options]);
   const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
   if (!workshop.ok) return said(io, workshop.problems);
-  return produce(workshop.value, wish, io);
+  return produce(workshop.value, options, io);
 }
 
 function wishOf(
@@ -99,24 +98,28 @@ function wishOf(
   };
 }
 
-async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> {
+async function produce(workshop: Workshop, options: Wish, io: Io): Promise<number> {
   const at = new Date().toISOString();
-  const made = { at, initials: wish.initials };
-  const asked = askedBy(wish);
-  if (wish.word === undefined && wish.job === undefined) {
+  const made = { at, initials: options.initials };
+  const asked = askedBy(options);
+  if (options.word === undefined && options.job === undefined) {
     const chosen = loaded(workshop, found(workshop, asked), at);
     return chosen.ok
-      ? write(wish, io, ofUnits(workshop, chosen.value, made, { asked }))
+      ? write(options, io, ofUnits(workshop, chosen.value, made, { asked }))
       : said(io, chosen.problems);
   }
-  const one = named(wish.word ?? wish.job!, workshop, realDisk);
+  const one = named(options.word ?? options.job!, workshop, realDisk);
   if (!one.ok) return said(io, one.problems);
-  if (one.value.kind === 'unit' && wish.word === undefined)
-    return said(io, [raise('record.unknown-unit', `There is no job "${wish.job}".`)]);
+  if (one.value.kind === 'unit' && options.word === undefined)
+    return said(io, [raise('record.unknown-unit', `There is no job "${options.job}".`)]);
   if (one.value.kind === 'unit') {
     const unit = loadUnit(realDisk, workshop, one.value.name, at);
     if (!unit.ok) return said(io, unit.problems);
-    return write(wish, io, ofUnit(workshop, unit.value, made, wish.declaration ? 'particulars' : 'unit'));
+    return write(
+      options,
+      io,
+      ofUnit(workshop, unit.value, made, options.declaration ? 'particulars' : 'unit'),
+    );
   }
   const { job, units: names } = one.value;
   const begun = new Set(found(workshop, { ...asked, job }).map(({ unit }) => unit));
@@ -128,10 +131,10 @@ async function produce(workshop: Workshop, wish: Wish, io: Io): Promise<number> 
   );
   if (!chosen.ok) return said(io, chosen.problems);
   const notBegun = names.filter(({ unit }) => !all.has(unit)).map(({ unit }) => unit);
-  return write(wish, io, ofUnits(workshop, chosen.value, made, { asked: { ...asked, job }, notBegun }));
+  return write(options, io, ofUnits(workshop, chosen.value, made, { asked: { ...asked, job }, notBegun }));
 }
 
-const askedBy = ({ job, since, until, snagged }: Wish): Asked => ({
+const askedBy = ({ job, since, until, snagged }: Wish): JobFilter => ({
   ...(job === undefined ? {} : { job }),
   ...(since === undefined ? {} : { since }),
   ...(until === undefined ? {} : { until }),
@@ -139,7 +142,7 @@ const askedBy = ({ job, since, until, snagged }: Wish): Asked => ({
 });
 
 /** Units with a journal that answer to what is asked; also those whose journal cannot be read, which are then refused. */
-const found = ({ root }: Workshop, asked: Asked): UnitName[] =>
+const found = ({ root }: Workshop, asked: JobFilter): UnitName[] =>
   findIndex(realDisk, root).filter(
     ({ job, kept }) => (asked.job === undefined || job === asked.job) && (!kept || answersTo(kept, asked)),
   );
@@ -152,20 +155,20 @@ function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Res
     if (unit.ok) units.push(unit.value);
     else problems.push(...unit.problems);
   }
-  return problems.length > 0 ? bad(...problems) : good(units);
+  return problems.length > 0 ? err(...problems) : ok(units);
 }
 
-async function write(wish: Wish, io: Io, drawable: Drawable): Promise<number> {
-  if (wish.format === 'pdf' && wish.out === undefined)
+async function write(options: Wish, io: Io, drawable: Drawable): Promise<number> {
+  if (options.format === 'pdf' && options.out === undefined)
     return said(io, [raise('record.needs-out', 'A PDF cannot be printed into a terminal.')]);
-  const content = await drawn(wish.format, drawable);
-  if (wish.out === undefined) {
+  const content = await drawn(options.format, drawable);
+  if (options.out === undefined) {
     io.out(String(content).trimEnd());
     return EXIT.done;
   }
-  const wrote = writeDocument(realDisk, io.workshop, wish.out, content);
+  const wrote = writeDocument(realDisk, io.workshop, options.out, content);
   if (!wrote.ok) return said(io, wrote.problems);
-  io.out(`${plain(wrote.value)}: ${drawable.document.subject}`);
+  io.out(`${sanitize(wrote.value)}: ${drawable.document.subject}`);
   return EXIT.done;
 }
 
@@ -182,5 +185,5 @@ async function printSchema(io: Io, both: boolean): Promise<number> {
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  return refuse(io, problems);
+  return fail(io, problems);
 }

@@ -1,7 +1,6 @@
 /** `revise`: a unit under way goes over to the job, profile set, procedure and limits as the files are now. */
-
 import { problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realPorts } from '../session/workshopports.js';
 import { HELP } from './help.js';
 import { EXIT, type Io, readOptions } from './io.js';
@@ -50,7 +49,7 @@ export async function run(args: string[], io: Io): Promise<number> {
       io.out(
         changed.length === 0
           ? 'Revised; nothing that was done is to be done again.'
-          : `Revised. To be done again: ${plain([...new Set([...changed, ...stale])].join(', '))}`,
+          : `Revised. To be done again: ${sanitize([...new Set([...changed, ...stale])].join(', '))}`,
       );
     return EXIT.done;
   } finally {

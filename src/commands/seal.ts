@@ -1,20 +1,19 @@
 /** `seal`: signs what is closed and not signed, and seals a whole job. */
-
-import { type Problem, type Result, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { type Problem, problemFactory, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { shortCode } from '../record/codes.js';
 import { realDisk, StoreError } from '../store/disk.js';
 import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
 import { type BenchKey, benchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
-import { claimUnit } from '../store/unitlock.js';
+import { lockUnit } from '../store/unitlock.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, type Io, readOptions, refuse } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
 import { knownUnits, loadUnit, type UnitName } from './unitload.js';
 
-const raise = raiser(STORE_MESSAGES);
+const raise = problemFactory(STORE_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.seal, {}, { least: 1 });
@@ -46,7 +45,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   );
   io.out(
     key.value
-      ? `Signed with key ${key.value.id} of ${plain(bench)}.`
+      ? `Signed with key ${key.value.id} of ${sanitize(bench)}.`
       : 'Not signed: this bench has no key. pinchrod key new makes one.',
   );
   return EXIT.done;
@@ -78,14 +77,14 @@ function signUnit(
   key: BenchKey | undefined,
   stamp: { readonly by: string; readonly at: string; readonly bench: string },
 ): Result<JobSeal['units'][number]> {
-  const claim = claimUnit(realDisk, io.workshop, job, unit, { bench: stamp.bench, who: '' });
+  const claim = lockUnit(realDisk, io.workshop, job, unit, { bench: stamp.bench, who: '' });
   if (!claim.ok) return claim;
   const { journal, release } = claim.value;
   try {
     // Notes may stand behind the end: the signature is over the last line, so it covers them as well.
     if (key && unsealedEnd(journal.events)) {
       journal.append([sealOn(journal.events.at(-1)!, key)], stamp);
-      io.out(`${plain(unit)}: signed as it is now.`);
+      io.out(`${sanitize(unit)}: signed as it is now.`);
     }
     const last = journal.events.at(-1)!;
     return { ok: true, value: { unit, lines: last.n, hash: last.hash }, warnings: [] };
@@ -98,7 +97,7 @@ function signUnit(
 }
 
 function said(io: Io, problems: readonly Problem[]): number {
-  return refuse(
+  return fail(
     io,
     problems,
     problems.some(({ id }) => id === 'seal.open-units') ? EXIT.doesNotHold : exitOf(problems),

@@ -1,8 +1,8 @@
 /** `setout`: every size and mark of a job's units, the cut list, the drawing, and why a number is what it is. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { bad, problemText, type Result, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { err, problemFactory, problemText, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
 import { drawSvg } from '../window/draw.js';
@@ -14,7 +14,7 @@ import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
 import { writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions, refuse } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 
 const SETOUT_MESSAGES = {
   'setout.no-job': {
@@ -28,7 +28,7 @@ const SETOUT_MESSAGES = {
   'setout.no-unit': { what: 'the unit named is not in the job', todo: 'Name a unit as "board" lists them.' },
   'setout.option': { what: 'an option has a value that it does not take', todo: 'See setout --help.' },
 } as const;
-const raise = raiser(SETOUT_MESSAGES);
+const raise = problemFactory(SETOUT_MESSAGES);
 
 export { SETOUT_MESSAGES };
 
@@ -57,14 +57,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const { values, positionals } = read;
   const loaded = load(io.workshop, positionals[0]!);
-  if (!loaded.ok) return refuse(io, loaded.problems, EXIT.badInput);
+  if (!loaded.ok) return fail(io, loaded.problems, EXIT.badInput);
   const { job, set } = loaded.value;
   const wanted = positionals[1]?.toLowerCase();
   const units = job.units.filter(
     ({ id, mark }) => wanted === undefined || id.toLowerCase() === wanted || mark.toLowerCase() === wanted,
   );
   if (units.length === 0)
-    return refuse(
+    return fail(
       io,
       [raise('setout.no-unit', `Job ${job.name} has no unit "${positionals[1]}".`)],
       EXIT.badInput,
@@ -108,10 +108,10 @@ export async function run(args: string[], io: Io): Promise<number> {
       return EXIT.done;
     }
     const trace = why(setOut, name);
-    if ('todo' in trace) return refuse(io, [trace], EXIT.badInput);
+    if ('todo' in trace) return fail(io, [trace], EXIT.badInput);
     io.out(
       whyLines(trace, { ascii: values.ascii ?? false, ...(values.all && { most: 100_000 }) })
-        .map(plain)
+        .map(sanitize)
         .join('\n'),
     );
     return EXIT.done;
@@ -119,14 +119,14 @@ export async function run(args: string[], io: Io): Promise<number> {
 
   function writeSvg(all: readonly SetOut[], file: string): number {
     if (all.length > 1 && new Set(all.map(({ unit }) => unit.mark)).size > 1)
-      return refuse(
+      return fail(
         io,
         [raise('setout.no-unit', 'A drawing is of one unit; the job has several.')],
         EXIT.badInput,
       );
     const { spot, item, triangle = 'hinge' } = values;
     if (spot !== undefined && !(SPOTS as readonly string[]).includes(spot))
-      return refuse(
+      return fail(
         io,
         [
           raise(
@@ -139,7 +139,7 @@ export async function run(args: string[], io: Io): Promise<number> {
         EXIT.badInput,
       );
     if (triangle !== 'hinge' && triangle !== 'handle')
-      return refuse(
+      return fail(
         io,
         [raise('setout.option', `--triangle takes hinge or handle, not "${triangle}".`)],
         EXIT.badInput,
@@ -150,8 +150,8 @@ export async function run(args: string[], io: Io): Promise<number> {
       ...(item !== undefined && { item }),
     });
     const written = writeDocument(realDisk, io.workshop, file, `${svg}\n`);
-    if (!written.ok) return refuse(io, written.problems, EXIT.badInput);
-    io.out(plain(written.value));
+    if (!written.ok) return fail(io, written.problems, EXIT.badInput);
+    io.out(sanitize(written.value));
     return all[0]!.refused ? EXIT.doesNotHold : EXIT.done;
   }
 }
@@ -165,7 +165,7 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
     word,
     ...['', '.yaml', '.yml', '.csv'].map((ending) => join(shared, 'jobs', `${word}${ending}`)),
   ].find(isFile);
-  if (path === undefined) return bad(raise('setout.no-job', `There is no job "${word}".`));
+  if (path === undefined) return err(raise('setout.no-job', `There is no job "${word}".`));
   const job = parseJob(source(path));
   if (!job.ok) return job;
   // A job file from elsewhere may bring its profile sets in the folder beside it.
@@ -175,7 +175,7 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
     .flatMap((folder) => ['.yaml', '.yml'].map((ending) => join(folder, `${profileSet}${ending}`)))
     .find(isFile);
   if (setPath === undefined)
-    return bad(
+    return err(
       raise(
         'setout.no-set',
         `Job ${job.value.name} is made of profile set "${profileSet}", and there is no file of that name.`,

@@ -1,7 +1,6 @@
 /** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
-
 import { type Problem, problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Acted } from '../session/ports.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { setupEnds } from '../unit/events.js';
@@ -33,16 +32,21 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = read;
   const [verb = 'list', setup, why] = positionals;
   const ports = made.value;
-  const wish: Wish = { ...values, json: values.json === true };
-  if (verb === 'list' && setup === undefined) return list(ports, io, wish.json);
+  const options: Wish = { ...values, json: values.json === true };
+  if (verb === 'list' && setup === undefined) return list(ports, io, options.json);
   if (verb === 'first-off' && setup !== undefined && why === undefined)
-    return firstOff(ports, setup, wish, io);
+    return firstOff(ports, setup, options, io);
   if (verb === 'end' && setup !== undefined && isEnd(why)) {
-    const note = wish.note === undefined ? {} : { note: wish.note };
-    const acted = ports.act({ do: 'end-setup', setup, why, ...note }, handOf(ports, wish));
-    if (acted.kind === 'done') return list(ports, io, wish.json);
+    const note = options.note === undefined ? {} : { note: options.note };
+    const acted = ports.act({ do: 'end-setup', setup, why, ...note }, handOf(ports, options));
+    if (acted.kind === 'done') return list(ports, io, options.json);
     if (acted.kind === 'ask') return EXIT.doesNotHold;
-    return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
+    return said(
+      io,
+      [acted.problem],
+      acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold,
+      options.json,
+    );
   }
   io.err(
     `That is no way to use setup. [command.usage]\n  ${HELP.setup.split('\n').slice(0, 3).join('\n  ')}`,
@@ -85,62 +89,67 @@ function list(ports: RealPorts, io: Io, json: boolean): number {
   else
     for (const { setup, valid, because, until, checks } of rows) {
       io.out(
-        `${valid ? '* valid' : 'x to be proven'}  ${plain(setup)}  ${plain(because)}${valid && until ? ` Until ${until.slice(0, 16)} UTC.` : ''}`,
+        `${valid ? '* valid' : 'x to be proven'}  ${sanitize(setup)}  ${sanitize(because)}${valid && until ? ` Until ${until.slice(0, 16)} UTC.` : ''}`,
       );
       if (!valid)
         for (const { check, ask, instruments } of checks)
           io.out(
-            `    ${plain(check)}: ${plain(ask)}${instruments.length === 0 ? '' : ` (${instruments.join(' or ')})`}`,
+            `    ${sanitize(check)}: ${sanitize(ask)}${instruments.length === 0 ? '' : ` (${instruments.join(' or ')})`}`,
           );
     }
   return EXIT.done;
 }
 
-function firstOff(ports: RealPorts, setup: string, wish: Wish, io: Io): number {
+function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): number {
   const given = Object.fromEntries(
-    (wish.value ?? []).map((text) => {
+    (options.value ?? []).map((text) => {
       const [check = '', ...rest] = text.split('=');
       return [check, rest.join('=')];
     }),
   );
-  const hand = handOf(ports, wish);
+  const hand = handOf(ports, options);
   const acted = ports.act(
     {
       do: 'first-off',
       setup,
       values: given,
-      confirmed: wish.confirmed === true,
-      ...(wish.note === undefined ? {} : { note: wish.note }),
+      confirmed: options.confirmed === true,
+      ...(options.note === undefined ? {} : { note: options.note }),
     },
     hand,
   );
   if (acted.kind === 'ask') {
-    if (wish.json) io.out(JSON.stringify({ ok: false, ask: acted.question }));
+    if (options.json) io.out(JSON.stringify({ ok: false, ask: acted.question }));
     else
       io.err(
         [
-          plain(acted.question.text),
-          ...acted.question.details.map(plain),
+          sanitize(acted.question.text),
+          ...acted.question.details.map(sanitize),
           'Measure again, or stand by it with --confirmed.',
         ].join('\n  '),
       );
     return EXIT.doesNotHold;
   }
   if (acted.kind !== 'done')
-    return said(io, [acted.problem], acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold, wish.json);
+    return said(
+      io,
+      [acted.problem],
+      acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold,
+      options.json,
+    );
   const event = acted.events[0]!;
   const passed = event.kind === 'first-off' && event.passed;
   const doubt = passed ? undefined : ports.inDoubt(setup);
-  const raised = doubt && wish.snag ? ports.act({ do: 'snag-setup', setup }, hand) : undefined;
+  const raised = doubt && options.snag ? ports.act({ do: 'snag-setup', setup }, hand) : undefined;
   const snags = (raised?.kind === 'done' && raised.snags) || [];
-  if (wish.json) io.out(JSON.stringify({ ok: passed, event, inDoubt: doubt ?? null, snags }));
+  if (options.json) io.out(JSON.stringify({ ok: passed, event, inDoubt: doubt ?? null, snags }));
   else {
     io.out(
       passed
-        ? `PASS  ${plain(setup)} is proven: ${setup}-${event.n}.`
-        : `FAIL  ${plain(setup)} must be set and proven again.`,
+        ? `PASS  ${sanitize(setup)} is proven: ${setup}-${event.n}.`
+        : `FAIL  ${sanitize(setup)} must be set and proven again.`,
     );
-    if (doubt) doubtText(doubt, snags, wish.snag === true).forEach(io.out);
+    if (doubt) doubtText(doubt, snags, options.snag === true).forEach(io.out);
   }
   return passed ? EXIT.done : EXIT.doesNotHold;
 }
@@ -155,22 +164,22 @@ function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean): s
     ...units.map((key) => {
       const steps = doubt.rows.filter(({ job, unit }) => `${job}/${unit}` === key).map(({ step }) => step);
       const snag = snags.find(({ job, unit }) => `${job}/${unit}` === key);
-      const told = !snag ? '' : snag.problem ? `  no snag: ${plain(snag.problem.text)}` : '  snag raised';
-      return `  ${plain(key)}  ${[...new Set(steps)].join(', ')}${told}`;
+      const told = !snag ? '' : snag.problem ? `  no snag: ${sanitize(snag.problem.text)}` : '  snag raised';
+      return `  ${sanitize(key)}  ${[...new Set(steps)].join(', ')}${told}`;
     }),
     ...(wanted ? [] : ['The same command with --snag raises a snag on each of them.']),
   ];
 }
 
-function handOf(ports: RealPorts, wish: Wish) {
+function handOf(ports: RealPorts, options: Wish) {
   const { instruments } = ports.world();
   const inHand = Object.fromEntries(
-    (wish.instrument ?? []).flatMap((code) => {
+    (options.instrument ?? []).flatMap((code) => {
       const found = instruments.find(({ id }) => id.toLowerCase() === code.toLowerCase());
       return found ? [[found.kind, found.id]] : [];
     }),
   );
-  return { person: wish.person, inHand };
+  return { person: options.person, inHand };
 }
 
 const short = (check: string): string => check.slice(check.indexOf('/') + 1);

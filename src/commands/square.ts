@@ -1,6 +1,13 @@
 /** `pinchrod square`: the squareness calculator for any frame. */
 import { parseArgs } from 'node:util';
-import { good, type Problem, problemText, type Result, raiser, type SourceText } from '../base/problem.js';
+import {
+  ok,
+  type Problem,
+  problemFactory,
+  problemText,
+  type Result,
+  type SourceText,
+} from '../base/problem.js';
 import { applicableLimits, publishedLimits, squareReport } from '../measure/calculator.js';
 import { findInstrument, instrumentText, overdueProblem, parseInstruments } from '../measure/instruments.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
@@ -17,9 +24,9 @@ import { parseReading, readingOf } from '../measure/units.js';
 import { parseHouse } from '../store/company.js';
 import { realDisk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
-import { EXIT, type Io, refuse } from './io.js';
+import { EXIT, fail, type Io } from './io.js';
 
-const raise = raiser(MEASURE_MESSAGES);
+const raise = problemFactory(MEASURE_MESSAGES);
 
 const OPTIONS = {
   top: { type: 'string', multiple: true },
@@ -44,14 +51,10 @@ export async function run(args: string[], io: Io): Promise<number> {
   try {
     given = parsed(args);
   } catch (error) {
-    return refuse(
-      io,
-      [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))],
-      EXIT.badInput,
-    );
+    return fail(io, [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))], EXIT.badInput);
   }
   const read = squareWorkshop(io.workshop);
-  if (!read.ok) return refuse(io, read.problems, EXIT.badInput);
+  if (!read.ok) return fail(io, read.problems, EXIT.badInput);
   const shop = read.value;
   if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');
   const problems: Problem[] = [];
@@ -72,7 +75,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const limits = given.limits?.split(',').map((id) => id.trim()) ?? applicableLimits(set);
   if (problems.length === 0 && limits.length === 0)
     problems.push(argument('No limit of this workshop is for a frame by its id: name them with --limits.'));
-  if (problems.length > 0) return refuse(io, problems, EXIT.badInput);
+  if (problems.length > 0) return fail(io, problems, EXIT.badInput);
 
   const report = squareReport({
     ...set,
@@ -185,7 +188,7 @@ export function squareWorkshop(root: string): Result<SquareWorkshop> {
   const instruments = read(FILES.instruments, parseInstruments);
   const house = read(FILES.house, parseHouse);
   if (problems.length > 0) return { ok: false, problems };
-  return good({
+  return ok({
     limits: limits ?? publishedLimits(),
     published: limits === undefined,
     instruments: instruments ?? [],

@@ -1,7 +1,6 @@
 /** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
-
 import { problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
@@ -52,11 +51,11 @@ export async function run(args: string[], io: Io): Promise<number> {
     let last = '';
     for (const row of rows) {
       const unit = `${row.job}/${row.unit}`;
-      if (unit !== last) io.out(plain(unit));
+      if (unit !== last) io.out(sanitize(unit));
       last = unit;
       const where = row.check ?? row.step ?? row.kind;
       io.out(
-        `  ${row.at}  ${plain(row.by).padEnd(6)} ${plain(where)}: ${plain(row.what)}${row.counts ? '' : ' (made again or put right since)'}`,
+        `  ${row.at}  ${sanitize(row.by).padEnd(6)} ${sanitize(where)}: ${sanitize(row.what)}${row.counts ? '' : ' (made again or put right since)'}`,
       );
     }
     io.out(

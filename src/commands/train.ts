@@ -1,12 +1,11 @@
 /** `train`: drills, practice walks, memory, sign-off and the page of a person. Nothing of it touches logs/. */
-
 import { problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
-import type { Level } from '../training/squaring/model.js';
+import type { GameLevel } from '../training/squaring/model.js';
 import { HELP } from './help.js';
 import { EXIT, type Io, readOptions } from './io.js';
-import { assess, page } from './train/assess.js';
+import { page, runAssessment } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
 import { failed, realSession, type Session, TrainingShop } from './train/shop.js';
 import { memory, walk } from './train/study.js';
@@ -56,7 +55,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
       if (level === null) return used(io, '--level takes 1, 2 or 3.');
       if (size === null)
         return used(io, '--size takes a width and a height from 300 to 4000, such as 1000x1200.');
-      return squaring(shop, { ...drill, level: level as Level, size }, session(), io);
+      return squaring(shop, { ...drill, level: level as GameLevel, size }, session(), io);
     }
     case 'setout':
       if (words.length !== 2) return used(io, 'setout takes a unit and a light.');
@@ -87,7 +86,14 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
       const procedure = shop!.procedure(values.procedure);
       if (!procedure.ok) return failed(procedure.problems, io);
       const { by, text, unit, waive, set } = values;
-      return assess(shop!, procedure.value, words, { by, text, unit, waive, set, json }, session(), io);
+      return runAssessment(
+        shop!,
+        procedure.value,
+        words,
+        { by, text, unit, waive, set, json },
+        session(),
+        io,
+      );
     }
     case 'page': {
       if (words.length !== 1) return used(io, 'page takes one person.');
@@ -105,7 +111,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
     case 'verify':
       return verify(shop!, json, io);
     default:
-      return used(io, `"${plain(what)}" is nothing to train.`);
+      return used(io, `"${sanitize(what)}" is nothing to train.`);
   }
 }
 

@@ -1,6 +1,6 @@
 /** Reads units for documents and labels: which ones are meant, and each one's state by what it was built from. */
 import { createHash } from 'node:crypto';
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../session/plan.js';
@@ -8,12 +8,12 @@ import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import type { Workshop } from '../store/workshop.js';
-import { frozenIn } from '../unit/events.js';
+import { pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { setOutJson } from '../window/setouttext.js';
 
-const raise = raiser(RECORD_MESSAGES);
+const raise = problemFactory(RECORD_MESSAGES);
 
 export interface UnitName {
   readonly job: string;
@@ -27,15 +27,15 @@ export interface LoadedUnit extends UnitName {
   readonly sameSetOut: boolean;
 }
 
-export type Named =
+export type UnitOrJob =
   | { readonly kind: 'unit'; readonly name: UnitName }
   | { readonly kind: 'job'; readonly job: string; readonly units: readonly UnitName[] };
 
 /** What a word means: a job, a unit, JOB/UNIT, or the code of a label. Not ok also with the problems of jobs that cannot be read. */
-export function named(word: string, workshop: Workshop, disk: Disk): Result<Named> {
+export function named(word: string, workshop: Workshop, disk: Disk): Result<UnitOrJob> {
   const code = readUnitCode(word);
   if (code.kind === 'wrong-check')
-    return bad(raise('record.wrong-check', `"${word}" was read or typed wrongly.`));
+    return err(raise('record.wrong-check', `"${word}" was read or typed wrongly.`));
   const [job, unit] =
     code.kind === 'unit'
       ? [code.job, code.unit]
@@ -44,13 +44,13 @@ export function named(word: string, workshop: Workshop, disk: Disk): Result<Name
         : [undefined, word];
   const { units, problems } = knownUnits(workshop, disk, job);
   const ofJob = units.filter((each) => each.job === word);
-  if (ofJob.length > 0) return good({ kind: 'job', job: word, units: ofJob });
+  if (ofJob.length > 0) return ok({ kind: 'job', job: word, units: ofJob });
   const found = units.filter((each) => same(each.unit, unit ?? ''));
-  if (found.length === 1) return good({ kind: 'unit', name: found[0]! });
+  if (found.length === 1) return ok({ kind: 'unit', name: found[0]! });
   if (found.length === 0)
-    return bad(raise('record.unknown-unit', `There is no unit and no job "${word}".`), ...problems);
+    return err(raise('record.unknown-unit', `There is no unit and no job "${word}".`), ...problems);
   const all = found.map((each) => `${each.job}/${each.unit}`).join(', ');
-  return bad(
+  return err(
     raise('record.ambiguous', `There is a unit "${word}" in several jobs.`, undefined, `Name one of ${all}.`),
     ...problems,
   );
@@ -94,14 +94,14 @@ export function loadUnit(
   const read = readEvents(disk, workshop.root, job, unit);
   if (!read.ok) return read;
   const events = read.value.slice(0, lines);
-  const opened = frozenIn(events);
+  const opened = pinnedSources(events);
   if (opened) keepOpened(workshop, job);
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;
   const { route, setOut } = plan.value;
   const frozen = opened?.sources.setout;
-  return good({
+  return ok({
     job,
     unit,
     plan: plan.value,

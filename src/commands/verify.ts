@@ -1,12 +1,12 @@
 /** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
 import { resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import { helpVerify, type VerifyReport, type VerifyWish, verifyInThreads } from '../store/verify.js';
-import { EXIT, type Io, parseOptions, refuse } from './io.js';
+import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
+import { EXIT, fail, type Io, parseOptions } from './io.js';
 
 /** Where the program was bundled: what its helpers run. From the sources there is none, and no helper starts. */
 const MAIN = new URL('./main.js', import.meta.url);
@@ -29,8 +29,8 @@ export async function run(args: string[], io: Io): Promise<number> {
 
 /** What is there of what the words may mean. */
 async function firstFound(root: string, words: readonly string[]): Promise<VerifyReport | undefined> {
-  for (const wish of wishes(words)) {
-    const report = await verifyInThreads(root, wish, { script: MAIN, words: ['verify'] });
+  for (const request of requests(words)) {
+    const report = await verifyInThreads(root, request, { script: MAIN, words: ['verify'] });
     if (words.length === 0 || report.journals > 0 || report.faults.length > 0) return report;
   }
   return undefined;
@@ -66,7 +66,7 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
-  if (!checked.ok) return refuse(io, checked.problems);
+  if (!checked.ok) return fail(io, checked.problems);
   const { of, problems } = checked.value;
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
@@ -74,14 +74,14 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
     for (const problem of problems)
       io.out(`${VERIFY_NOTES.has(problem.id) ? 'note: ' : ''}${problemText(problem)}`);
     io.out(
-      `${plain(file)}: ${of.map(plain).join('; ') || 'no record'}: ${holds ? 'says what the journal gives' : 'does not hold'}.`,
+      `${sanitize(file)}: ${of.map(sanitize).join('; ') || 'no record'}: ${holds ? 'says what the journal gives' : 'does not hold'}.`,
     );
   }
   return holds ? EXIT.done : EXIT.doesNotHold;
 }
 
 /** One name may be a job or a unit: a job is tried first. */
-function wishes([first, second]: readonly string[]): VerifyWish[] {
+function requests([first, second]: readonly string[]): VerifyRequest[] {
   if (first === undefined) return [{}];
   return second === undefined ? [{ job: first }, { unit: first }] : [{ job: first, unit: second }];
 }
@@ -103,6 +103,6 @@ const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => pro
 const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 
 function used(io: Io, text: string): number {
-  io.err(`${plain(text)} [verify.usage]\n  Example: pinchrod verify pier-house`);
+  io.err(`${sanitize(text)} [verify.usage]\n  Example: pinchrod verify pier-house`);
   return EXIT.badInput;
 }

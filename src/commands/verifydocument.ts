@@ -1,11 +1,10 @@
 /** A document handed in, held against the journals: made anew from them, does it say the same. */
-
 import { parse } from 'csv-parse/sync';
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { CSV_COLUMNS } from '../record/csv.js';
 import { pdfDifference } from '../record/pdfdiffer.js';
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
-import { type Asked, collectionSchema, recordSchema } from '../record/schema.js';
+import { collectionSchema, type JobFilter, recordSchema } from '../record/schema.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -17,7 +16,7 @@ import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, ofUnit, ofUnits, programName } from './documents.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
-const raise = raiser(VERIFY_MESSAGES);
+const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface DocumentReport {
   /** "P02-1 of pier-house, 60 lines", for each unit that the document is of. */
@@ -34,7 +33,7 @@ export async function verifyDocument(
 ): Promise<Result<DocumentReport>> {
   const given = readHandedIn(bytes);
   if (!given)
-    return good({
+    return ok({
       of: [],
       problems: [
         raise('verify.document-unknown', 'It is no record of units as this version writes it.', { file }),
@@ -56,7 +55,7 @@ export async function verifyDocument(
     if (differs !== undefined)
       problems.push(raise('verify.document-differs', `${differs}${drawnOtherwise(proof, anew)}`, { file }));
   }
-  return good({ of, problems });
+  return ok({ of, problems });
 }
 
 /** Another version may draw the same facts in other words; nobody can tell that from a changed page. */
@@ -98,7 +97,7 @@ function unitsOf(workshop: Workshop, claims: readonly Claim[], at: string, file:
         }),
       );
   }
-  return good({ of, problems, units });
+  return ok({ of, problems, units });
 }
 
 function sealProblem({ unit, lines, hash }: Claim, events: readonly JournalEvent[]): string | undefined {
@@ -130,7 +129,7 @@ function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: stri
   });
 }
 
-const wanted = (asked: Asked, job: string, events: readonly JournalEvent[]): boolean =>
+const wanted = (asked: JobFilter, job: string, events: readonly JournalEvent[]): boolean =>
   events.length > 0 && (asked.job === undefined || job === asked.job) && answersTo(summaryOf(events), asked);
 
 /** A spreadsheet says of each row which unit it is of and what the last hash was; names may stand in it whole or as initials. */
@@ -147,7 +146,7 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
     const name = `${job}/${unit}`;
     if (claims.has(name)) continue;
     const events = readEvents(realDisk, workshop.root, job, unit);
-    if (!events.ok) return bad(...events.problems);
+    if (!events.ok) return err(...events.problems);
     const lines = hash === '' ? 0 : events.value.findIndex((event) => event.hash === hash) + 1;
     claims.set(name, {
       job,
@@ -158,7 +157,7 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   }
   const unknown = [...claims.values()].find(({ lines }) => lines === Number.MAX_SAFE_INTEGER);
   if (unknown)
-    return good({
+    return ok({
       of: [`${unknown.unit} of ${unknown.job}`],
       problems: [
         raise('verify.document-seal', `Its seal is of no line of the journal of ${unknown.unit}.`, { file }),
@@ -172,11 +171,11 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   for (const initials of [false, true]) {
     const anew = String(await drawn('csv', ofUnits(workshop, units, { at, initials }, { asked: {} })));
     const differs = differenceOf(given, Buffer.alloc(0), anew);
-    if (differs === undefined) return good({ of, problems });
+    if (differs === undefined) return ok({ of, problems });
     differences.push(differs);
   }
   problems.push(raise('verify.document-differs', differences[0]!, { file }));
-  return good({ of, problems });
+  return ok({ of, problems });
 }
 
 // The first thing that a document handed in says otherwise than the one made anew, in words; nothing where they say

@@ -26,7 +26,7 @@ export interface AsMeasured {
 const FACTORS = [500, 200, 100, 50, 20, 10, 5, 2, 1] as const;
 /** The largest error is drawn at most this part of the smaller side long. */
 const SHOWN = 0.09;
-const LEAST = 0.05;
+const MIN_DEVIATION = 0.05;
 
 /** Undefined where the readings give no figure to draw. `units`: what labels and caption are written in. */
 export function asMeasured(
@@ -46,7 +46,10 @@ export function asMeasured(
     tr: { x: size.w, y: size.h },
     tl: { x: 0, y: size.h },
   };
-  const most = Math.max(LEAST, ...CORNERS.map((corner) => distance(corners[corner], rectangle[corner])));
+  const most = Math.max(
+    MIN_DEVIATION,
+    ...CORNERS.map((corner) => distance(corners[corner], rectangle[corner])),
+  );
   const factor = FACTORS.find((f) => f * most <= SHOWN * Math.min(size.w, size.h)) ?? 1;
   const drawn = Object.fromEntries(
     CORNERS.map((corner) => [corner, magnified(rectangle[corner], corners[corner], factor)]),
@@ -118,7 +121,7 @@ export interface TextOptions {
 /** Lines of plain text, none longer than `columns`, `rows` of them at most. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
   const legend =
-    options.legend === false ? [] : legendOf(frame).flatMap((line) => wrap(line, options.columns));
+    options.legend === false ? [] : legendOf(frame).flatMap((line) => wrapHanging(line, options.columns));
   const labels: AsMeasured['labels'] = options.labels === false ? {} : frame.labels;
   const left = labels.left ?? '';
   const right = labels.right ?? '';
@@ -251,7 +254,7 @@ function put(grid: string[][], x: number, y: number, mark: string): void {
 }
 
 /** Breaks a sentence between words; what follows the first line is set in by `hang` more. */
-export function wrap(text: string, columns: number, hang = ''): string[] {
+export function wrapHanging(text: string, columns: number, hang = ''): string[] {
   const lines: string[] = [];
   let current = '';
   for (const word of text.split(' ')) {

@@ -1,5 +1,5 @@
 /** The squareness calculator: any frame's readings in, figures, verdict and drawing out. Pure; the command prints it. */
-import { asMeasured, asMeasuredText, wrap } from './asmeasured.js';
+import { asMeasured, asMeasuredText, wrapHanging } from './asmeasured.js';
 import { figure } from './decision.js';
 import { judgeSquare, type SquareJudgement, type SquareQuestion } from './judgesquare.js';
 import { type LimitsFile, parseLimits } from './limits.js';
@@ -146,7 +146,7 @@ const WORDS: Readonly<Record<Outcome, string>> = { pass: 'PASS', fail: 'FAIL', '
 function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[] {
   const { verdict, adjustment: a, question } = judgement;
   const columns = input.columns ?? 78;
-  const fold = (text: string) => wrap(text, columns, '  ');
+  const fold = (text: string) => wrapHanging(text, columns, '  ');
   const frame = asMeasured(a, input.nominal);
   const drawing = frame
     ? ['', ...asMeasuredText(frame, { columns, rows: 18, ...(input.ascii ? { ascii: true } : {}) })]

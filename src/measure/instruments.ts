@@ -1,14 +1,13 @@
 /** What the workshop measures with; instrumentsfile.ts reads it. */
-
 import * as z from 'zod';
-import { bad, good, type Problem, type Result, raiser, type SourceText } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { Instrument, InstrumentKind, ReadingUnit } from './types.js';
 import { figureUnit, MM_PER_INCH, tidy } from './units.js';
 
-const raise = raiser(MEASURE_MESSAGES);
+const raise = problemFactory(MEASURE_MESSAGES);
 
 export const instrumentKinds = [
   'tape',
@@ -109,7 +108,7 @@ export function parseInstruments(source: SourceText): Result<Instrument[]> {
       );
     return inMillimetres(withoutUndefined(given) as unknown as Instrument);
   });
-  return problems.length > 0 ? bad(...problems) : good(instruments);
+  return problems.length > 0 ? err(...problems) : ok(instruments);
 }
 
 function withoutUndefined<T extends object>(given: T): T {

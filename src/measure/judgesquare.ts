@@ -35,7 +35,7 @@ import {
   temperatureCorrection,
 } from './uncertainty.js';
 import { tidy } from './units.js';
-import { bind, confirmedNote, ruleUsed, settleNotes } from './verdict.js';
+import { bind, confirmedNote, howToResolve, ruleUsed } from './verdict.js';
 
 export interface SquareQuestion {
   /** Any of the six lengths, each with its repeats; `value` in mm, offset applied. */
@@ -195,7 +195,7 @@ function settle(
 ): string[] {
   const { instrument } = question;
   const unnamed = 'Name the instrument: without it the guard band is a guess.';
-  const notes = settleNotes({
+  const notes = howToResolve({
     value: one.value,
     band,
     rule,

@@ -2,9 +2,8 @@
  * Limits by size, and how they are said. A verdict freezes the limit it used, so that a later change of shared/limits.yaml
  * (limitsfile.ts) never judges old work again.
  */
-
 import * as z from 'zod';
-import { bad, good, type Problem, type Result, raiser, type SourceText } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { name, type Source, source, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
@@ -58,7 +57,7 @@ export function boundsText(band: LimitBand, unit: string): string {
 // shared/limits.yaml: what is allowed, in bands by size where it depends on size, each limit with the source it comes
 // from.
 
-const raise = raiser(MEASURE_MESSAGES);
+const raise = problemFactory(MEASURE_MESSAGES);
 
 const allowed = {
   within: z.number().positive().optional(),
@@ -136,8 +135,8 @@ export function parseLimits(file: SourceText): Result<LimitsFile> {
         ...(given.note === undefined ? {} : { note: given.note }),
       });
   }
-  if (problems.length > 0) return bad(...problems);
-  return good({ limits, byId: new Map(limits.map((limit) => [limit.id, limit])) });
+  if (problems.length > 0) return err(...problems);
+  return ok({ limits, byId: new Map(limits.map((limit) => [limit.id, limit])) });
 }
 
 function bounds(given: Allowed): { low?: number; high?: number } | undefined {

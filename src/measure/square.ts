@@ -2,7 +2,6 @@
  * What a frame's readings say of its shape, and what they cannot say: from two diagonals up to four sides and two
  * diagonals with repeats.
  */
-
 import { inverse, Matrix, QrDecomposition } from 'ml-matrix';
 import {
   anglesOf,

@@ -2,11 +2,11 @@
  * From what a keyboard, scanner or calliper typed to a number. Strict: one number, one unit at most. What can be read in
  * two ways is asked about, never guessed.
  */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { Instrument, Reading, ReadingUnit } from './types.js';
 
-const raise = raiser(MEASURE_MESSAGES);
+const raise = problemFactory(MEASURE_MESSAGES);
 export const MM_PER_INCH = 25.4;
 const LARGEST = 100_000;
 

@@ -149,7 +149,7 @@ function unsettled(
   const { rule, instrument } = question;
   const i = rules.findIndex((used) => used.outcome === 'not-proven');
   if (i < 0 || rule.kind !== 'guarded' || !instrument || !uncertainty) return [];
-  return settleNotes({
+  return howToResolve({
     value: judged,
     band: found[i]!.band,
     rule,
@@ -187,7 +187,7 @@ export interface Unsettled {
 const MOST_REPEATS = 10;
 
 /** Sentences for a figure inside the guard band, the way out of it first. */
-export function settleNotes(open: Unsettled): string[] {
+export function howToResolve(open: Unsettled): string[] {
   const { band, value, rule, unit } = open;
   const inside = Math.min((band.high ?? Infinity) - value, value - (band.low ?? -Infinity));
   const probability = Math.round(conformance(value, open.u, band) * 100);

@@ -1,5 +1,4 @@
 /** Which steps and checks each unit gets, as a table. */
-
 import type { ContextValues } from '../window/context.js';
 import { type Procedure, stepsOf } from './model.js';
 import type { RouteContexts } from './route.js';

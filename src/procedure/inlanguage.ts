@@ -2,7 +2,7 @@
  * A route in the words of another language. Ids, numbers, limits and order are those of the first: a translation can only
  * change what is read. What it has no words for stays in the procedure's own.
  */
-import { good, type Result } from '../base/problem.js';
+import { ok, type Result } from '../base/problem.js';
 import type { Procedure, Step } from './model.js';
 import { makeRoute, type RouteContexts } from './route.js';
 import type { Route, RouteStep } from './types.js';
@@ -46,7 +46,7 @@ export function routeInLanguage(route: Route, procedure: Procedure, contexts: Ro
   if (!told.ok) return told;
   const steps = new Map(told.value.steps.map((step) => [step.id, step]));
   const stages = new Map(told.value.stages.map((stage) => [stage.id, stage.title]));
-  return good({
+  return ok({
     ...route,
     stages: route.stages.map((stage) => ({ ...stage, title: stages.get(stage.id) ?? stage.title })),
     steps: route.steps.map((step) => worded(step, steps.get(step.id))),

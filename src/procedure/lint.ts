@@ -2,19 +2,18 @@
  * What is legal in a procedure and still unwise or unfinished. Each rule is a function of its own under lint/; this
  * file only calls them in turn. An empty answer is what a workshop should build to.
  */
-
 import type { Formula } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
 import { sampleUnits } from './coverage.js';
 import { textProblems, textsOf } from './linttexts.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import { type Check, EVERYTHING, type Procedure, type Step, stepsOf } from './model.js';
 import { makeRoute } from './route.js';
 import { comesAfter } from './stageorder.js';
 import { formulasIn } from './template.js';
 import type { Route } from './types.js';
 
-export interface LintSurroundings {
+export interface LintContext {
   /** shared/limits.yaml; without it, limits' names are not checked. */
   readonly limits?: LintLimits;
   /** shared/people.yaml and the solo rule; without it, holds are not checked. */
@@ -28,15 +27,15 @@ export interface LintSurroundings {
 }
 
 /** Problems in the order of the file. */
-export function lintProcedure(procedure: Procedure, around: LintSurroundings = {}): Problem[] {
+export function lintProcedure(procedure: Procedure, context: LintContext = {}): Problem[] {
   const found = [
     ...textProblems(procedure),
     ...featureProblems(procedure),
-    ...reachProblems(procedure, around.routes ?? []),
-    ...limitProblems(procedure, around.limits),
-    ...setupProblems(procedure, around.setups),
-    ...(around.people ? holdProblems(procedure, around.people) : holdProblems(procedure)),
-    ...(around.figures ? figureProblems(procedure, new Set(around.figures)) : []),
+    ...reachProblems(procedure, context.routes ?? []),
+    ...limitProblems(procedure, context.limits),
+    ...setupProblems(procedure, context.setups),
+    ...(context.people ? holdProblems(procedure, context.people) : holdProblems(procedure)),
+    ...(context.figures ? figureProblems(procedure, new Set(context.figures)) : []),
   ];
   return found
     .map((problem, index) => ({ problem, index }))
@@ -69,7 +68,7 @@ const namedRests = (step: Step): string[] => [
 function twoMakers(makers: Makers): Problem[] {
   return [...makers].flatMap(([feature, [first, ...others]]) =>
     others.map((other) =>
-      raise(
+      procedureProblem(
         'procedure.two-makers',
         `"${feature}" is made by "${first!.id}" and by "${other.id}".`,
         other.place,
@@ -83,9 +82,11 @@ function usageProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
   return [...procedure.features].flatMap(([feature, { title, place }]) => {
     const made = makers.has(feature);
     if (!made && rested.has(feature))
-      return [raise('procedure.feature-unmade', `Nothing makes "${feature}" (${title}).`, place)];
+      return [procedureProblem('procedure.feature-unmade', `Nothing makes "${feature}" (${title}).`, place)];
     if (!rested.has(feature) && !isOwn(makers.get(feature), feature))
-      return [raise('procedure.feature-unused', `Nothing rests on "${feature}" (${title}).`, place)];
+      return [
+        procedureProblem('procedure.feature-unused', `Nothing rests on "${feature}" (${title}).`, place),
+      ];
     return [];
   });
 }
@@ -101,7 +102,7 @@ function ringProblems(steps: readonly Step[], makers: Makers): Problem[] {
     const at = trail.indexOf(step);
     if (at >= 0) {
       const ring = [...trail.slice(at), step].map(({ id }) => id).join(', ');
-      found.push(raise('procedure.feature-cycle', `In a ring: ${ring}.`, step.place));
+      found.push(procedureProblem('procedure.feature-cycle', `In a ring: ${ring}.`, step.place));
       return;
     }
     if (done.has(step)) return;
@@ -121,7 +122,7 @@ function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
       .flatMap((feature) => (makers.get(feature) ?? []).map((maker) => ({ feature, maker })))
       .filter(({ maker }) => maker.stage !== step.stage && !before.get(step.stage)?.has(maker.stage))
       .map(({ feature, maker }) =>
-        raise(
+        procedureProblem(
           'procedure.rests-aside',
           `Step "${step.id}" rests on "${feature}" of stage "${maker.stage}", which stage "${step.stage}" does not come after.`,
           step.place,
@@ -136,7 +137,7 @@ function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Probl
   return [...figuresAsked(procedure)]
     .filter(([name, { optional }]) => !optional && !known.has(name))
     .map(([name, { step, place }]) =>
-      raise('procedure.figure-unknown', `Step "${step}" asks for figure "${name}".`, place),
+      procedureProblem('procedure.figure-unknown', `Step "${step}" asks for figure "${name}".`, place),
     );
 }
 
@@ -190,7 +191,9 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
   const used = new Set(steps.map((step) => step.hold));
   const unused = [...procedure.holds.values()]
     .filter((hold) => !used.has(hold.id))
-    .map((hold) => raise('procedure.hold-unused', `No step stops at hold "${hold.id}".`, hold.place));
+    .map((hold) =>
+      procedureProblem('procedure.hold-unused', `No step stops at hold "${hold.id}".`, hold.place),
+    );
   if (!people) return unused;
   const stuck = steps.flatMap((step) => {
     const hold = procedure.holds.get(step.hold ?? '');
@@ -200,7 +203,7 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
     );
     if (releasers.length === 0)
       return [
-        raise(
+        procedureProblem(
           'procedure.hold-unreleasable',
           `Nobody has level ${MAY_RELEASE} for stage "${step.stage}", so hold "${hold.id}" of step "${step.id}" is never released.`,
           step.place,
@@ -208,7 +211,7 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
       ];
     if (hold.notSamePerson && people.persons.length < 2 && !people.solo)
       return [
-        raise(
+        procedureProblem(
           'procedure.hold-unreleasable',
           `One person alone does step "${step.id}" and may not release its hold "${hold.id}".`,
           step.place,
@@ -245,19 +248,27 @@ function checkProblems(
 ): Problem[] {
   if (check.kind !== 'number' && check.kind !== 'square') return [];
   if (check.limits.length === 0)
-    return [raise('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
+    return [procedureProblem('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
   if (!known) return [];
   return check.limits.flatMap((name) => {
     const limit = known.get(name);
     if (!limit)
-      return [raise('procedure.limit-unknown', `Check "${id}" names limit "${name}".`, check.place)];
+      return [
+        procedureProblem('procedure.limit-unknown', `Check "${id}" names limit "${name}".`, check.place),
+      ];
     const unsourced = (limit.source?.text ?? '').trim() === '';
     return [
       ...(unsourced
-        ? [raise('procedure.limit-unsourced', `Limit "${name}" of check "${id}" has no source.`, check.place)]
+        ? [
+            procedureProblem(
+              'procedure.limit-unsourced',
+              `Limit "${name}" of check "${id}" has no source.`,
+              check.place,
+            ),
+          ]
         : []),
       ...misfit(check, limit).map((why) =>
-        raise('procedure.limit-kind', `Check "${id}", limit "${name}": ${why}.`, check.place),
+        procedureProblem('procedure.limit-kind', `Check "${id}", limit "${name}": ${why}.`, check.place),
       ),
     ];
   });
@@ -296,11 +307,17 @@ function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[
   if (reached.size === 0) return [...found.values()];
   const unreached = stepsOf(procedure).flatMap((step) => {
     if (!reached.has(step.id))
-      return [raise('procedure.unreachable', `No kind of unit gets step "${step.id}".`, step.place)];
+      return [
+        procedureProblem('procedure.unreachable', `No kind of unit gets step "${step.id}".`, step.place),
+      ];
     return step.checks
       .filter((check) => !reached.has(`${step.id}/${check.id}`))
       .map((check) =>
-        raise('procedure.unreachable', `No kind of unit gets check "${step.id}/${check.id}".`, check.place),
+        procedureProblem(
+          'procedure.unreachable',
+          `No kind of unit gets check "${step.id}/${check.id}".`,
+          check.place,
+        ),
       );
   });
   return [...found.values(), ...unreached];
@@ -315,7 +332,7 @@ function setupProblems(procedure: Procedure, known?: readonly string[]): Problem
     setup === undefined || known.includes(setup)
       ? []
       : [
-          raise(
+          procedureProblem(
             'procedure.setup-unknown',
             `Step "${id}" needs the set-up "${setup}".`,
             place,

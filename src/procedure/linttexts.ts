@@ -1,7 +1,7 @@
 /** Texts: short sentences, a reason and a warning on every step, cautions where they belong, no number typed or without its unit. */
 import type { Formula } from '../base/formula.js';
 import type { Problem } from '../base/problem.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import { type Procedure, type Step, stepsOf } from './model.js';
 import type { Template } from './template.js';
 
@@ -42,14 +42,16 @@ export function textsOf(step: Step): Template[] {
 
 function reasonProblems(step: Step): Problem[] {
   const missing = (['why', 'watch'] as const).filter((key) => step[key].text.trim() === '');
-  return missing.map((key) => raise('procedure.no-why', `Step "${step.id}" has no "${key}".`, step.place));
+  return missing.map((key) =>
+    procedureProblem('procedure.no-why', `Step "${step.id}" has no "${key}".`, step.place),
+  );
 }
 
 function cautionProblems(procedure: Procedure, step: Step): Problem[] {
   if (step.hazards.length === 0) return [];
   if (!step.caution)
     return [
-      raise(
+      procedureProblem(
         'procedure.no-caution',
         `Step "${step.id}" (${step.hazards.join(', ')}) has no caution.`,
         step.place,
@@ -57,7 +59,11 @@ function cautionProblems(procedure: Procedure, step: Step): Problem[] {
     ];
   if (procedure.deferral.text.trim() === '')
     return [
-      raise('procedure.no-caution', `Step "${step.id}" cautions, but there is no "deferral".`, step.place),
+      procedureProblem(
+        'procedure.no-caution',
+        `Step "${step.id}" cautions, but there is no "deferral".`,
+        step.place,
+      ),
     ];
   return [];
 }
@@ -66,7 +72,11 @@ function sentenceProblems(where: string, text: Template): Problem[] {
   return sentences(readable(text))
     .filter((sentence) => words(sentence) > LONGEST_SENTENCE)
     .map((sentence) =>
-      raise('procedure.sentence', `In ${where}, ${words(sentence)} words: "${sentence.trim()}".`, text.place),
+      procedureProblem(
+        'procedure.sentence',
+        `In ${where}, ${words(sentence)} words: "${sentence.trim()}".`,
+        text.place,
+      ),
     );
 }
 
@@ -96,11 +106,19 @@ function numberProblems(step: string, text: Template): Problem[] {
       const typed = TYPED.exec(piece);
       if (typed)
         found.push(
-          raise('procedure.number-typed', `Step "${step}": "${typed[0]}" in "${text.text}".`, text.place),
+          procedureProblem(
+            'procedure.number-typed',
+            `Step "${step}": "${typed[0]}" in "${text.text}".`,
+            text.place,
+          ),
         );
     } else if (isBare(piece, text.pieces[i + 1]))
       found.push(
-        raise('procedure.number-bare', `Step "${step}": {${piece.text}} in "${text.text}".`, text.place),
+        procedureProblem(
+          'procedure.number-bare',
+          `Step "${step}": {${piece.text}} in "${text.text}".`,
+          text.place,
+        ),
       );
   });
   return found;

@@ -1,5 +1,5 @@
 /** Every problem that the procedure room can raise. */
-import { raiser } from '../base/problem.js';
+import { problemFactory } from '../base/problem.js';
 
 export const PROCEDURE_MESSAGES = {
   'procedure.twice': {
@@ -140,4 +140,4 @@ export const PROCEDURE_MESSAGES = {
   },
 } as const;
 
-export const raise = raiser(PROCEDURE_MESSAGES);
+export const procedureProblem = problemFactory(PROCEDURE_MESSAGES);

@@ -37,7 +37,7 @@ export interface Check {
   readonly place: Place;
 }
 
-export interface Timer {
+export interface TimerRule {
   readonly feature: string;
   readonly minutes: Formula;
 }
@@ -67,8 +67,8 @@ export interface Step {
   readonly hold?: string;
   readonly checks: readonly Check[];
   readonly leastSeconds?: number;
-  readonly notBefore?: Timer;
-  readonly notAfter?: Timer;
+  readonly notBefore?: TimerRule;
+  readonly notAfter?: TimerRule;
   readonly setup?: string;
   readonly question?: Question;
   readonly place: Place;

@@ -3,9 +3,9 @@
  * names a set-out has. What is legal but unwise is lint's to say (lint.ts).
  */
 import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../base/formula.js';
-import { bad, good, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
-import { type Placed, readYaml } from '../base/yaml.js';
-import { raise } from './messages.js';
+import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { type Located, readYaml } from '../base/yaml.js';
+import { procedureProblem } from './messages.js';
 import {
   type Check,
   EVERYTHING,
@@ -30,15 +30,15 @@ export function parseProcedure(source: SourceText): Result<Procedure> {
     ...idProblems(procedure),
     ...nameProblems(procedure),
   ];
-  return all.length > 0 ? bad(...all) : good(procedure);
+  return all.length > 0 ? err(...all) : ok(procedure);
 }
 
 class Reader {
-  readonly #file: Placed<ProcedureFile>;
+  readonly #file: Located<ProcedureFile>;
   readonly #places: Placer;
   readonly #problems: Problem[] = [];
 
-  constructor(source: SourceText, file: Placed<ProcedureFile>) {
+  constructor(source: SourceText, file: Located<ProcedureFile>) {
     this.#file = file;
     this.#places = placer(source, (path) => file.at(path));
   }
@@ -209,7 +209,13 @@ function idProblems(procedure: Procedure): Problem[] {
     for (const { id, place } of items) {
       const first = seen.get(id);
       if (first)
-        found.push(raise('procedure.twice', `${kind} "${id}" is already in line ${first.line ?? 0}.`, place));
+        found.push(
+          procedureProblem(
+            'procedure.twice',
+            `${kind} "${id}" is already in line ${first.line ?? 0}.`,
+            place,
+          ),
+        );
       else seen.set(id, place);
     }
   };
@@ -232,10 +238,16 @@ function nameProblems(procedure: Procedure): Problem[] {
     for (const feature of new Set(named))
       if (!procedure.features.has(feature))
         found.push(
-          raise('procedure.feature-unknown', `Step "${step.id}": no feature "${feature}".`, step.place),
+          procedureProblem(
+            'procedure.feature-unknown',
+            `Step "${step.id}": no feature "${feature}".`,
+            step.place,
+          ),
         );
     if (step.hold !== undefined && !procedure.holds.has(step.hold))
-      found.push(raise('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place));
+      found.push(
+        procedureProblem('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place),
+      );
   }
   return found;
 }
@@ -272,12 +284,16 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
   for (const key of needs)
     if (!has(key))
       found.push(
-        raise('procedure.check-keys', `Check "${check.id}" of kind ${check.kind} needs "${key}".`, at(key)),
+        procedureProblem(
+          'procedure.check-keys',
+          `Check "${check.id}" of kind ${check.kind} needs "${key}".`,
+          at(key),
+        ),
       );
   for (const key of KEYS)
     if (has(key) && !needs.includes(key) && !takes.includes(key))
       found.push(
-        raise(
+        procedureProblem(
           'procedure.check-keys',
           `Check "${check.id}" of kind ${check.kind} does not take "${key}".`,
           at(key),
@@ -285,7 +301,7 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
       );
   if (check.kind === 'number' && check.against === 'deviation' && check.expect === undefined)
     found.push(
-      raise(
+      procedureProblem(
         'procedure.check-keys',
         `Check "${check.id}" is held against a deviation and needs "expect".`,
         at('against'),
@@ -293,7 +309,11 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
     );
   if (check.choices && !check.choices.some((choice) => choice.pass))
     found.push(
-      raise('procedure.check-keys', `Check "${check.id}": none of its choices passes.`, at('choices')),
+      procedureProblem(
+        'procedure.check-keys',
+        `Check "${check.id}": none of its choices passes.`,
+        at('choices'),
+      ),
     );
   return found;
 }

@@ -1,8 +1,8 @@
 /** Makes a unit's route: only the steps that this unit needs, with its numbers in them, in walking order. */
 import type { Formula } from '../base/formula.js';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { ContextValues } from '../window/context.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import {
   type Check,
   EVERYTHING,
@@ -10,7 +10,7 @@ import {
   type Stage,
   type Step,
   stepsOf,
-  type Timer,
+  type TimerRule,
 } from './model.js';
 import type { Each } from './schema.js';
 import { thinned } from './stageorder.js';
@@ -43,14 +43,14 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
     const { id, title, branch } = stage;
     stages.push({ id, title, branch, after: after.get(id) ?? [], steps: made.map((step) => step.id) });
   }
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return err(...problems);
   if (steps.length === 0)
-    return bad(raise('procedure.empty', `"${procedure.name}" has no step for this unit.`));
+    return err(procedureProblem('procedure.empty', `"${procedure.name}" has no step for this unit.`));
   const order = orderProblems(procedure, steps);
-  if (order.length > 0) return bad(...order);
+  if (order.length > 0) return err(...order);
   const { name, version, title } = procedure;
   const unit = (contexts.unit.unit as { id: string }).id;
-  return good({ procedure: { name, version, title }, unit, stages, steps });
+  return ok({ procedure: { name, version, title }, unit, stages, steps });
 }
 
 /** Steps of a stage for this unit. Neighbouring steps that are done for lights (or dividers) are walked item by item. */
@@ -100,7 +100,7 @@ function attempt<T>(step: Step, text: string, problems: Problem[], run: () => T)
     return run();
   } catch (error) {
     const why = error instanceof Error ? error.message.split('\n')[0] : 'it cannot be worked out';
-    problems.push(raise('procedure.value', `Step "${step.id}", "${text}": ${why}.`, step.place));
+    problems.push(procedureProblem('procedure.value', `Step "${step.id}", "${text}": ${why}.`, step.place));
     return undefined;
   }
 }
@@ -119,7 +119,7 @@ function routeStep(
     attempt(step, formula.text, problems, () => formula.run(values) as number) ?? 0;
   const id = item === undefined ? step.id : `${step.id}@${item}`;
   const hold = step.hold === undefined ? undefined : procedure.holds.get(step.hold);
-  const timer = (key: 'notBefore' | 'notAfter', value: Timer | undefined) => {
+  const timer = (key: 'notBefore' | 'notAfter', value: TimerRule | undefined) => {
     const feature = value && book.resolve(value.feature, instance)[0];
     return value && feature ? { [key]: { feature, minutes: number(value.minutes) } } : {};
   };
@@ -280,7 +280,7 @@ function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Probl
     for (const feature of step.makes)
       if (made.has(feature))
         found.push(
-          raise(
+          procedureProblem(
             'procedure.two-makers',
             `"${feature}" is made by "${steps[made.get(feature)!]!.id}" and by "${step.id}".`,
             place.get(step.base),
@@ -292,7 +292,7 @@ function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Probl
     for (const feature of restsOf(step))
       if ((made.get(feature) ?? -1) >= at)
         found.push(
-          raise(
+          procedureProblem(
             'procedure.rests-ahead',
             `"${step.id}" rests on "${feature}", made by "${steps[made.get(feature)!]!.id}".`,
             place.get(step.base),

@@ -5,7 +5,7 @@ import { instrumentKinds } from '../measure/instruments.js';
 import { SPOTS } from '../window/types.js';
 
 /** A sentence or two for the person at the bench; may hold {formulas}. */
-export const sentence = text(400);
+export const sentenceSchema = text(400);
 /** CEL source; checked when the procedure is parsed. */
 const formula = z.union([text(400).min(1), z.number()]).transform(String);
 const condition = text(400).min(1);
@@ -19,8 +19,8 @@ export type Hazard = (typeof HAZARDS)[number];
 const checkSchema = z.strictObject({
   id: name,
   kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'count', 'choice', 'text']),
-  ask: sentence,
-  how: sentence.optional(),
+  ask: sentenceSchema,
+  how: sentenceSchema.optional(),
   when: condition.optional(),
   expect: formula.optional(),
   nominal: z.strictObject({ w: formula, h: formula }).optional(),
@@ -31,7 +31,7 @@ const checkSchema = z.strictObject({
   limits: z.array(name).default([]),
   against: z.enum(['deviation', 'value']).optional(),
   choices: z
-    .array(z.strictObject({ id: name, text: sentence, pass: z.boolean() }))
+    .array(z.strictObject({ id: name, text: sentenceSchema, pass: z.boolean() }))
     .min(2)
     .optional(),
   instruments: z.array(z.enum(instrumentKinds)).default([]),
@@ -50,12 +50,12 @@ const stepSchema = z.strictObject({
   each: z.enum(EACH).default('unit'),
   when: condition.optional(),
   title: text(70).min(1),
-  do: z.array(sentence).min(1),
-  why: sentence.default(''),
-  watch: sentence.default(''),
+  do: z.array(sentenceSchema).min(1),
+  why: sentenceSchema.default(''),
+  watch: sentenceSchema.default(''),
   hazards: z.array(z.enum(HAZARDS)).default([]),
-  caution: sentence.optional(),
-  tools: z.array(sentence).default([]),
+  caution: sentenceSchema.optional(),
+  tools: z.array(sentenceSchema).default([]),
   spot: z.enum(SPOTS).default('whole'),
   makes: z.array(name).default([]),
   /** `everything`: all that was made before this step. */
@@ -67,7 +67,11 @@ const stepSchema = z.strictObject({
   notAfter: timer.optional(),
   setup: name.optional(),
   question: z
-    .strictObject({ ask: sentence, answers: z.array(sentence).min(2).max(5), right: z.number().int().min(1) })
+    .strictObject({
+      ask: sentenceSchema,
+      answers: z.array(sentenceSchema).min(2).max(5),
+      right: z.number().int().min(1),
+    })
     .refine((q) => q.right <= q.answers.length, 'right: counts the answers from 1; there is no such answer')
     .optional(),
 });
@@ -79,7 +83,7 @@ export const procedureSchema = z.strictObject({
   title: text(100).min(1),
   language: text(10).default('en'),
   /** Set behind every caution: whose word comes before this file's. */
-  deferral: sentence.default(''),
+  deferral: sentenceSchema.default(''),
   features: z.record(name, text(100)),
   holds: z
     .record(

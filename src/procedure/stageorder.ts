@@ -1,6 +1,6 @@
 /** The order of stages: what comes after what, and whether that can be walked. */
 import type { Problem } from '../base/problem.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import type { Procedure } from './model.js';
 
 /** Unknown stages in `after`, rings of stages, and stages written before one that they come after. */
@@ -12,11 +12,15 @@ export function stageProblems(procedure: Procedure): Problem[] {
       const at = place.get(before);
       if (at === undefined)
         found.push(
-          raise('procedure.stage-unknown', `Stage "${stage.id}" comes after "${before}".`, stage.place),
+          procedureProblem(
+            'procedure.stage-unknown',
+            `Stage "${stage.id}" comes after "${before}".`,
+            stage.place,
+          ),
         );
       else if (comesAfter(procedure, before).has(stage.id))
         found.push(
-          raise(
+          procedureProblem(
             'procedure.stage-cycle',
             `Stages "${stage.id}" and "${before}" wait for one another.`,
             stage.place,
@@ -24,7 +28,11 @@ export function stageProblems(procedure: Procedure): Problem[] {
         );
       else if (at > index)
         found.push(
-          raise('procedure.stage-order', `Stage "${stage.id}" stands before "${before}".`, stage.place),
+          procedureProblem(
+            'procedure.stage-order',
+            `Stage "${stage.id}" stands before "${before}".`,
+            stage.place,
+          ),
         );
     }
   return found;

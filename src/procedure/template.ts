@@ -2,7 +2,7 @@
 import { type Formula, FormulaSpace, type FormulaType, isProblem, mmText } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
 import { CONTEXT_NAMES, DIVIDER_NAMES, LIGHT_NAMES } from '../window/context.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import type { Each } from './schema.js';
 
 const SHOWN: readonly FormulaType[] = ['double', 'int', 'string'];
@@ -42,7 +42,9 @@ export function compileTemplate(
     } else if (here === '{') {
       const end = text.indexOf('}', i);
       if (end < 0) {
-        problems.push(raise('procedure.brace', `"${text.slice(i)}": no closing brace.`, placeOf(i)));
+        problems.push(
+          procedureProblem('procedure.brace', `"${text.slice(i)}": no closing brace.`, placeOf(i)),
+        );
         break;
       }
       const source = text.slice(i + 1, end);
@@ -57,7 +59,7 @@ export function compileTemplate(
       i = end;
     } else
       problems.push(
-        raise('procedure.brace', `"${text}": a closing brace without an opening one.`, placeOf(i)),
+        procedureProblem('procedure.brace', `"${text}": a closing brace without an opening one.`, placeOf(i)),
       );
   }
   if (plain !== '') pieces.push(plain);

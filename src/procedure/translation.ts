@@ -2,17 +2,16 @@
  * A second language for a procedure: text keyed by step. The translated procedure has the same steps, checks and ids,
  * so a record does not depend on the language it was built in. What is not translated stays in the first language.
  */
-
 import * as z from 'zod';
 import type { Formula, FormulaSpace } from '../base/formula.js';
-import { bad, good, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
-import { type Placed, readYaml } from '../base/yaml.js';
+import { type Located, readYaml } from '../base/yaml.js';
 import { textsOf } from './linttexts.js';
-import { raise } from './messages.js';
+import { procedureProblem } from './messages.js';
 import { type Check, type Procedure, type Step, stepsOf } from './model.js';
 import { type Path, type Placer, placer } from './placer.js';
-import { sentence } from './schema.js';
+import { sentenceSchema } from './schema.js';
 import { compileTemplate, familyOf, formulasIn, spaceFor, type Template } from './template.js';
 
 /** Warnings say what the translation lacks; they never stop a bench. */
@@ -21,8 +20,8 @@ export function translateProcedure(source: SourceText, procedure: Procedure): Re
   if (!read.ok) return read;
   const { value, at } = read.value;
   if (value.procedure !== procedure.name)
-    return bad(
-      raise(
+    return err(
+      procedureProblem(
         'procedure.translation-of',
         `This translates "${value.procedure}", not "${procedure.name}".`,
         at(['procedure']),
@@ -30,8 +29,8 @@ export function translateProcedure(source: SourceText, procedure: Procedure): Re
     );
   const translator = new Translator(source, read.value);
   const translated = translator.translate(procedure);
-  if (translator.problems.length > 0) return bad(...translator.problems);
-  return good(translated, translator.warnings);
+  if (translator.problems.length > 0) return err(...translator.problems);
+  return ok(translated, translator.warnings);
 }
 
 type StepText = TranslationFile['steps'][string];
@@ -39,10 +38,10 @@ type StepText = TranslationFile['steps'][string];
 class Translator {
   readonly problems: Problem[] = [];
   readonly warnings: Problem[] = [];
-  readonly #file: Placed<TranslationFile>;
+  readonly #file: Located<TranslationFile>;
   readonly #places: Placer;
 
-  constructor(source: SourceText, file: Placed<TranslationFile>) {
+  constructor(source: SourceText, file: Located<TranslationFile>) {
     this.#file = file;
     this.#places = placer(source, (path) => file.at(path));
   }
@@ -51,7 +50,7 @@ class Translator {
     const { value } = this.#file;
     if (value.version !== procedure.version)
       this.warnings.push(
-        raise(
+        procedureProblem(
           'procedure.translation-of',
           `This translates version ${value.version}; the procedure is version ${procedure.version}.`,
           this.#at(['version']),
@@ -192,7 +191,7 @@ class Translator {
     for (const { text } of first.flatMap(formulasIn).filter(givesNumber))
       if (!kept.has(text))
         this.warnings.push(
-          raise(
+          procedureProblem(
             'procedure.translation-number',
             `${where}: {${text}} is not in the translated text.`,
             this.#at(path),
@@ -209,7 +208,7 @@ class Translator {
     for (const id of Object.keys(given))
       if (!known.has(id))
         this.warnings.push(
-          raise(
+          procedureProblem(
             'procedure.translation-stray',
             `In ${where}: the procedure has no "${id}".`,
             this.#at([...path, id]),
@@ -218,7 +217,7 @@ class Translator {
   }
 
   #lacks(what: string, path: Path): void {
-    this.warnings.push(raise('procedure.translation-lacks', `It lacks ${what}.`, this.#at(path)));
+    this.warnings.push(procedureProblem('procedure.translation-lacks', `It lacks ${what}.`, this.#at(path)));
   }
 
   #at(path: Path): Place {
@@ -322,7 +321,7 @@ export const translationSchema = z.strictObject({
   version: text(20).min(1),
   language,
   title: text(100).min(1),
-  deferral: sentence.optional(),
+  deferral: sentenceSchema.optional(),
   /** The program's own phrases of a light, a packer and a lift: "hinged left" to what this language says. */
   phrases: z.record(z.string().max(60), text(80)).default({}),
   holds: z.record(name, text(100)).default({}),
@@ -331,20 +330,20 @@ export const translationSchema = z.strictObject({
     name,
     z.strictObject({
       title: text(70).min(1),
-      do: z.array(sentence).min(1),
-      why: sentence,
-      watch: sentence,
-      caution: sentence.optional(),
-      tools: z.array(sentence).optional(),
-      question: z.strictObject({ ask: sentence, answers: z.array(sentence).min(2) }).optional(),
+      do: z.array(sentenceSchema).min(1),
+      why: sentenceSchema,
+      watch: sentenceSchema,
+      caution: sentenceSchema.optional(),
+      tools: z.array(sentenceSchema).optional(),
+      question: z.strictObject({ ask: sentenceSchema, answers: z.array(sentenceSchema).min(2) }).optional(),
       checks: z.record(
         name,
         z.union([
-          sentence,
+          sentenceSchema,
           z.strictObject({
-            ask: sentence,
-            how: sentence.optional(),
-            choices: z.record(name, sentence).optional(),
+            ask: sentenceSchema,
+            how: sentenceSchema.optional(),
+            choices: z.record(name, sentenceSchema).optional(),
           }),
         ]),
       ),

@@ -4,12 +4,12 @@
  */
 export type Look = 'strong' | 'quiet' | 'good' | 'bad' | 'open' | 'code';
 
-export interface Line {
+export interface BlockLine {
   readonly text: string;
   readonly look?: Look;
 }
 /** A table cell: one line, or several under one another. */
-export type Cell = string | readonly Line[];
+export type Cell = string | readonly BlockLine[];
 
 export interface Column {
   readonly title: string;
@@ -74,7 +74,8 @@ export interface Document {
   readonly blocks: readonly Block[];
 }
 
-export const lines = (cell: Cell): readonly Line[] => (typeof cell === 'string' ? [{ text: cell }] : cell);
+export const lines = (cell: Cell): readonly BlockLine[] =>
+  typeof cell === 'string' ? [{ text: cell }] : cell;
 
 /** A heading with its table, or with one sentence where there is nothing to list. */
 export function tableOr(

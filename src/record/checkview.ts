@@ -1,5 +1,5 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { CheckState, StepState } from '../unit/types.js';
@@ -39,7 +39,7 @@ export function stageViews(state: UnitState, named: Namer): StageView[] {
     });
     return {
       id: stage.id,
-      title: plain(stage.title),
+      title: sanitize(stage.title),
       done: steps.filter(({ status }) => status === 'done').length,
       of: steps.length,
       steps,
@@ -57,7 +57,7 @@ function stepView(
     id: step.step.id,
     title: stepTitle(step.step),
     status: step.status,
-    because: step.because.map(plain),
+    because: step.because.map(sanitize),
     checks: step.step.checks.map((check) =>
       checkView(
         check,
@@ -91,8 +91,8 @@ function checkView(
         : undefined;
   return {
     id: check.id,
-    asks: plain(check.ask),
-    ...(check.how ? { how: plain(check.how) } : {}),
+    asks: sanitize(check.ask),
+    ...(check.how ? { how: sanitize(check.how) } : {}),
     kind: check.kind,
     ...expected(check),
     safety: check.safety,
@@ -130,38 +130,38 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
     outcome: verdict.outcome,
     judged: {
       ...(verdict.value === undefined ? {} : { value: verdict.value }),
-      ...(verdict.unit === undefined ? {} : { unit: plain(verdict.unit) }),
+      ...(verdict.unit === undefined ? {} : { unit: sanitize(verdict.unit) }),
       ...(verdict.uncertainty === undefined ? {} : { uncertainty: verdict.uncertainty }),
     },
     rules: verdict.rules.map((rule) => ({
-      limit: plain(rule.limit),
-      title: plain(rule.title),
-      says: plain(rule.says),
+      limit: sanitize(rule.limit),
+      title: sanitize(rule.title),
+      says: sanitize(rule.says),
       ...(rule.low === undefined ? {} : { low: rule.low }),
       ...(rule.high === undefined ? {} : { high: rule.high }),
-      source: plain(rule.source),
-      sourceKind: plain(rule.sourceKind),
+      source: sanitize(rule.source),
+      sourceKind: sanitize(rule.sourceKind),
       outcome: rule.outcome,
     })),
-    notes: verdict.notes.map(plain),
+    notes: verdict.notes.map(sanitize),
     ...(event.lot
       ? {
           lot: {
-            material: plain(event.lot.material),
-            code: plain(event.lot.code),
-            ...(event.lot.expires === undefined ? {} : { expires: plain(event.lot.expires) }),
+            material: sanitize(event.lot.material),
+            code: sanitize(event.lot.code),
+            ...(event.lot.expires === undefined ? {} : { expires: sanitize(event.lot.expires) }),
           },
         }
       : {}),
     evidence: (event.evidence ?? []).map(evidenceView),
     burst: event.burst === true,
-    ...(event.setup === undefined ? {} : { setup: plain(event.setup) }),
+    ...(event.setup === undefined ? {} : { setup: sanitize(event.setup) }),
     ...(event.overdueAllowedBy === undefined ? {} : { overdueAllowedBy: named(event.overdueAllowedBy) }),
   };
 }
 
 export const evidenceView = (file: { name: string; bytes: number; sha256: string }): EvidenceView => ({
-  name: plain(file.name),
+  name: sanitize(file.name),
   bytes: file.bytes,
   sha256: file.sha256,
 });
@@ -177,7 +177,7 @@ type Why = CheckState['earlier'][number]['why'];
 function whyNotCounted(n: number, why: Why, state: UnitState): string {
   if (why === 'corrected') {
     const correction = state.events.find((event) => event.kind === 'corrected' && event.of === n);
-    return correction?.kind === 'corrected' ? `put right: ${plain(correction.reason)}` : 'put right';
+    return correction?.kind === 'corrected' ? `put right: ${sanitize(correction.reason)}` : 'put right';
   }
   return {
     superseded: 'measured again',
@@ -244,7 +244,7 @@ export function verdictOf(state: UnitState, counts: RecordView['counts']): Recor
 export function missingOf(state: UnitState, { stages, holds, snags }: Counted): string[] {
   if (state.scrapped) return [];
   const refusals = state.orderProblems.map(
-    ({ text }) => `Refused at the order check: ${sentence(plain(text))}`,
+    ({ text }) => `Refused at the order check: ${sentence(sanitize(text))}`,
   );
   const checks = checksOf(stages);
   const unsettled = checks.flatMap((check) => {
@@ -310,7 +310,7 @@ function evidenceWanted(state: UnitState): string[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
       const answered = checks.find(({ id }) => id === check.id)?.answered;
-      return check.evidence && answered && answered.evidence.length === 0 ? [plain(check.ask)] : [];
+      return check.evidence && answered && answered.evidence.length === 0 ? [sanitize(check.ask)] : [];
     }),
   );
 }
@@ -354,7 +354,7 @@ export function remarksOf(
     ...(solo.length > 0
       ? [`${plural(solo.length, 'hold')} released by the person who did the work, under the one-person rule.`]
       : []),
-    ...state.timers.map(({ text }) => sentence(plain(text))),
+    ...state.timers.map(({ text }) => sentence(sanitize(text))),
     ...(jumps > 0 ? ["The bench's clock jumped while this unit was built (see Notes)."] : []),
     ...(initials
       ? [

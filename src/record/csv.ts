@@ -1,5 +1,5 @@
 /** One check a line, for a spreadsheet. RFC 4180 with CR LF; no cell can be run as a formula. */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { RecordView } from './schema.js';
 import { OUTCOME_WORDS } from './words.js';
 
@@ -89,7 +89,7 @@ function unitRows(view: RecordView): string[][] {
  * in front, unless it is nothing but a number.
  */
 export function csvCell(text: string): string {
-  const shown = plain(text);
+  const shown = sanitize(text);
   const runs = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20|%]/.test(shown) && !/^-?\d+(\.\d+)?$/.test(shown);
   const safe = runs ? `'${shown}` : shown;
   return /[",;\r\n\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;

@@ -2,7 +2,7 @@
  * The particulars that a label and a declaration of performance under EN 14351-1 call for, as the workshop has filled
  * them in. An empty field prints as empty; nothing is worked out, and nothing here decides whether a window conforms.
  */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
@@ -97,7 +97,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
       { kind: 'heading', level: 2, text: 'Particulars' },
       facts(
         'Particulars',
-        FIELDS.map(([key, title]) => [title, plain(particulars[key])] as const),
+        FIELDS.map(([key, title]) => [title, sanitize(particulars[key])] as const),
       ),
       { kind: 'heading', level: 2, text: 'Declared levels and classes' },
       facts('Declared levels and classes', characteristics(particulars)),
@@ -130,8 +130,8 @@ function characteristics({ classes }: Particulars): (readonly [string, string])[
   const others = given.filter(([name]) => !CHARACTERISTICS.some((known) => same(known, name)));
   return [
     ...CHARACTERISTICS.map(
-      (name) => [name, plain(given.find(([key]) => same(key, name))?.[1] ?? '').trim()] as const,
+      (name) => [name, sanitize(given.find(([key]) => same(key, name))?.[1] ?? '').trim()] as const,
     ),
-    ...others.map(([name, value]) => [plain(name), plain(value).trim()] as const),
+    ...others.map(([name, value]) => [sanitize(name), sanitize(value).trim()] as const),
   ];
 }

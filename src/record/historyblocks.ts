@@ -1,5 +1,5 @@
 /** Holds, snags, corrections and the like as blocks. Where there were none, the record says that there were none. */
-import { type Block, type Cell, type Line, tableOr } from './blocks.js';
+import { type Block, type BlockLine, type Cell, tableOr } from './blocks.js';
 import type { HoldView, RecordView, SnagView } from './schema.js';
 import { listed, when } from './words.js';
 
@@ -71,7 +71,7 @@ const optional = (
   rows: readonly (readonly Cell[])[],
 ): Block[] => (rows.length === 0 ? [] : tableOr(title, '', titles, shares, rows));
 
-const stamped = ({ by, at, line }: { by: string; at: string; line: number }): Line[] => [
+const stamped = ({ by, at, line }: { by: string; at: string; line: number }): BlockLine[] => [
   { text: by },
   { text: `${when(at)}, line ${line}`, look: 'quiet' },
 ];

@@ -1,6 +1,5 @@
 /** What happened on the way: holds, snags, corrections, reworks, overrides, revisions, notes. Read from the events, oldest first. */
-
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { EventKind, JournalEvent } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
@@ -16,7 +15,7 @@ const stamp = (event: JournalEvent, named: Namer) => ({ line: event.n, at: event
 
 const titleOf = (state: UnitState, id: string): string => {
   const step = state.steps.get(id)?.step;
-  return step ? stepTitle(step) : plain(id);
+  return step ? stepTitle(step) : sanitize(id);
 };
 const checkOf = (state: UnitState, step: string, check: string) =>
   state.steps.get(step)?.step.checks.find(({ id }) => id === check);
@@ -32,13 +31,13 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
     return [
       {
         step: titleOf(state, step.step.id),
-        title: plain(hold.title),
+        title: sanitize(hold.title),
         released: now !== undefined,
         ...(now
           ? {
               ...stamp(now, named),
               pin: now.pin,
-              ...(now.rule === undefined ? {} : { rule: plain(now.rule) }),
+              ...(now.rule === undefined ? {} : { rule: sanitize(now.rule) }),
             }
           : {}),
         evidence: (now?.evidence ?? []).map(evidenceView),
@@ -48,7 +47,9 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
             const correction = corrections.find(({ of }) => of === event.n);
             return {
               ...stamp(event, named),
-              why: correction ? `taken back: ${plain(correction.reason)}` : 'work it covers was made again',
+              why: correction
+                ? `taken back: ${sanitize(correction.reason)}`
+                : 'work it covers was made again',
             };
           }),
       },
@@ -64,28 +65,28 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
     ...(raised.step === undefined ? {} : { step: titleOf(state, raised.step) }),
     ...(raised.check === undefined
       ? {}
-      : { check: plain(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
+      : { check: sanitize(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
     severity: raised.severity,
-    cause: plain(raised.cause),
-    text: plain(raised.text),
+    cause: sanitize(raised.cause),
+    text: sanitize(raised.text),
     touches: [
       ...(raised.touches.unit ? ['this unit'] : []),
-      ...(raised.touches.setup === undefined ? [] : [`set-up ${plain(raised.touches.setup)}`]),
-      ...(raised.touches.lot === undefined ? [] : [`lot ${plain(raised.touches.lot)}`]),
+      ...(raised.touches.setup === undefined ? [] : [`set-up ${sanitize(raised.touches.setup)}`]),
+      ...(raised.touches.lot === undefined ? [] : [`lot ${sanitize(raised.touches.lot)}`]),
     ],
-    ...(raised.containment === undefined ? {} : { containment: plain(raised.containment) }),
+    ...(raised.containment === undefined ? {} : { containment: sanitize(raised.containment) }),
     ...(decided
       ? {
           decided: {
             ...stamp(decided, named),
             disposition: decided.disposition,
-            reason: plain(decided.reason),
-            ...(decided.limit === undefined ? {} : { limit: plain(decided.limit) }),
+            reason: sanitize(decided.reason),
+            ...(decided.limit === undefined ? {} : { limit: sanitize(decided.limit) }),
             pin: decided.pin,
           },
         }
       : {}),
-    ...(closed ? { closed: { ...stamp(closed, named), note: plain(closed.note) } } : {}),
+    ...(closed ? { closed: { ...stamp(closed, named), note: sanitize(closed.note) } } : {}),
     open,
   }));
 }
@@ -94,11 +95,11 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
 export function correctionViews(state: UnitState, named: Namer): CorrectionView[] {
   return only(state.events, 'corrected').map((event) => {
     const old = state.events.find(({ n }) => n === event.of);
-    const base = { ...stamp(event, named), reason: plain(event.reason) };
+    const base = { ...stamp(event, named), reason: sanitize(event.reason) };
     if (old?.kind === 'released')
       return {
         ...base,
-        what: `release of ${plain(state.steps.get(old.step)?.step.hold?.title ?? old.hold)}`,
+        what: `release of ${sanitize(state.steps.get(old.step)?.step.hold?.title ?? old.hold)}`,
         was: `released by ${named(old.by)}, ${when(old.at)}`,
         now: state.steps.get(old.step)?.released ? 'released again' : 'not released',
       };
@@ -106,7 +107,7 @@ export function correctionViews(state: UnitState, named: Namer): CorrectionView[
       return {
         ...base,
         what: `journal line ${event.of}`,
-        was: plain(old?.kind ?? 'not there'),
+        was: sanitize(old?.kind ?? 'not there'),
         now: 'taken back',
       };
     const check = checkOf(state, old.step, old.check);
@@ -115,7 +116,7 @@ export function correctionViews(state: UnitState, named: Namer): CorrectionView[
       `${answerSays(answer, check)}: ${OUTCOME_WORDS[outcome]}`;
     return {
       ...base,
-      what: plain(check?.ask ?? old.check),
+      what: sanitize(check?.ask ?? old.check),
       was: said(old.answer, old.verdict.outcome),
       now: now ? said(now.answer, now.verdict.outcome) : 'not answered since',
     };
@@ -126,7 +127,7 @@ export function reworkViews(state: UnitState, named: Namer): RecordView['reworks
   return only(state.events, 'reworked').map((event) => ({
     ...stamp(event, named),
     step: titleOf(state, event.step),
-    reason: plain(event.reason),
+    reason: sanitize(event.reason),
     reopened: event.reopens.map((id) => titleOf(state, id)),
     ...(event.snag === undefined ? {} : { snag: event.snag }),
   }));
@@ -135,15 +136,15 @@ export function reworkViews(state: UnitState, named: Namer): RecordView['reworks
 export const overrideViews = (state: UnitState, named: Namer): RecordView['overrides'] =>
   only(state.events, 'overridden').map((event) => ({
     ...stamp(event, named),
-    text: plain(`${event.text} [${event.problem}]`),
-    reason: plain(event.reason),
+    text: sanitize(`${event.text} [${event.problem}]`),
+    reason: sanitize(event.reason),
   }));
 
 export const revisionViews = (state: UnitState, named: Namer): RecordView['revisions'] =>
   only(state.events, 'revised').map((event) => ({
     ...stamp(event, named),
-    changed: event.changed.map(plain),
-    reason: plain(event.reason),
+    changed: event.changed.map(sanitize),
+    reason: sanitize(event.reason),
   }));
 
 /** Notes, pauses and clock jumps, in their order. */
@@ -151,15 +152,15 @@ export function noteViews(state: UnitState, named: Namer): RecordView['notes'] {
   const says = (event: JournalEvent): string | undefined => {
     switch (event.kind) {
       case 'noted':
-        return event.step ? `${titleOf(state, event.step)}: ${plain(event.text)}` : plain(event.text);
+        return event.step ? `${titleOf(state, event.step)}: ${sanitize(event.text)}` : sanitize(event.text);
       case 'parked':
-        return `Put aside: ${plain(event.reason)}`;
+        return `Put aside: ${sanitize(event.reason)}`;
       case 'resumed':
         return 'Taken up again';
       case 'clock-jumped':
         return `The bench's clock jumped from ${when(event.from)} to ${when(event.to)}; the order of lines is sure, this time is not`;
       case 'scrapped':
-        return `Scrapped: ${plain(event.reason)}; replaced by ${plain(event.replacement)}`;
+        return `Scrapped: ${sanitize(event.reason)}; replaced by ${sanitize(event.replacement)}`;
       default:
         return undefined;
     }

@@ -1,6 +1,6 @@
 /** Draws a document as one HTML file: no script, nothing fetched, prints on A4, tables that a screen reader can walk. */
-import { plain } from '../base/text.js';
-import { type Block, type Cell, type Document, type Figure, type Line, lines } from './blocks.js';
+import { sanitize } from '../base/text.js';
+import { type Block, type BlockLine, type Cell, type Document, type Figure, lines } from './blocks.js';
 
 export function htmlOf(document: Document): string {
   const sections = sectioned(document.blocks);
@@ -28,7 +28,7 @@ ${sections}
 
 /** Text as it may stand in HTML text and in double-quoted attributes. */
 export function escapeHtml(text: string): string {
-  return plain(text)
+  return sanitize(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
@@ -134,7 +134,7 @@ const content = (cell: Cell): string => {
   if (all.length === 1) return span(all[0]!);
   return all.map((line) => `<span class="l ${line.look ?? ''}">${escapeHtml(line.text)}</span>`).join('\n');
 };
-const span = (line: Line): string =>
+const span = (line: BlockLine): string =>
   line.look ? `<span class="${line.look}">${escapeHtml(line.text)}</span>` : escapeHtml(line.text);
 
 /** The SVG comes from the program's own drawing code, which escapes what it writes; it is made a named image here. */

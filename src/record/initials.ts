@@ -2,8 +2,7 @@
  * Who people are in a document: by name, or by initials alone in a document that leaves the house. The journal keeps
  * the person's id either way.
  */
-
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Person } from '../unit/types.js';
 
 /** Person id to what a document calls them. A person the workshop no longer lists is called by their id. */
@@ -16,7 +15,7 @@ export function namer(people: readonly Person[], initialsOnly: boolean): Namer {
     if (id === 'nobody') return 'nobody';
     const person = byId.get(id);
     if (initialsOnly) return initials.get(id) ?? `${initialsOf(id)} (no longer listed)`;
-    return person ? `${plain(person.name)} (${initials.get(id)})` : `${plain(id)} (no longer listed)`;
+    return person ? `${sanitize(person.name)} (${initials.get(id)})` : `${sanitize(id)} (no longer listed)`;
   };
 }
 
@@ -25,8 +24,8 @@ export function nameRemover(people: readonly Person[]): (text: string) => string
   const initials = distinctInitials(people);
   const replacements = people
     .flatMap((person) => {
-      const parts = plain(person.name).split(/\s+/);
-      const names = [plain(person.name), ...parts.filter((part) => part.length >= 3), plain(person.id)];
+      const parts = sanitize(person.name).split(/\s+/);
+      const names = [sanitize(person.name), ...parts.filter((part) => part.length >= 3), sanitize(person.id)];
       return names
         .filter((name) => name.length >= 3)
         .map((name) => [name, initials.get(person.id)!] as const);
@@ -65,7 +64,7 @@ function distinctInitials(people: readonly Person[]): Map<string, string> {
   const given = new Map<string, string>();
   const seen = new Map<string, number>();
   for (const person of people) {
-    const short = plain(person.initials) || initialsOf(person.name);
+    const short = sanitize(person.initials) || initialsOf(person.name);
     const count = (seen.get(short) ?? 0) + 1;
     seen.set(short, count);
     given.set(person.id, count === 1 ? short : `${short} ${count}`);
@@ -74,7 +73,7 @@ function distinctInitials(people: readonly Person[]): Map<string, string> {
 }
 
 const initialsOf = (name: string): string =>
-  plain(name)
+  sanitize(name)
     .split(/[^\p{L}\p{N}]+/u)
     .map((part) => part.slice(0, 1).toUpperCase())
     .join('') || '?';

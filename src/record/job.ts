@@ -1,15 +1,15 @@
 /** The record of a whole job, or of every unit chosen by a period: the units' records in order under one seal. */
-import { plain } from '../base/text.js';
-import { type Block, type Document, type Line, tableOr } from './blocks.js';
+import { sanitize } from '../base/text.js';
+import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
 import { collectionProofOf, proofText } from './proof.js';
-import type { Asked, CollectionView, RecordView } from './schema.js';
+import type { CollectionView, JobFilter, RecordView } from './schema.js';
 import { countsLine, unitBlocks } from './unitblocks.js';
 import type { RecordContext } from './view.js';
 import { kilograms, listed, plural, size, when } from './words.js';
 
 export interface Chosen {
-  readonly asked: Asked;
+  readonly asked: JobFilter;
   /** Ids of units that the job lists but that have no journal yet, in order. */
   readonly notBegun?: readonly string[];
 }
@@ -20,18 +20,18 @@ export function collectionView(
   context: RecordContext,
 ): CollectionView {
   const { kind, title, words } = described(chosen.asked);
-  const notBegun = (words === '' ? (chosen.notBegun ?? []) : []).map(plain);
+  const notBegun = (words === '' ? (chosen.notBegun ?? []) : []).map(sanitize);
   const hash = sealOver(records.map(({ seal }) => seal.hash));
   const closed = records.length > 0 && notBegun.length === 0 && records.every(({ seal }) => seal.closed);
   return {
     format: 'pinchrod-records 1',
     kind,
-    title: plain(title),
-    made: { at: context.at, program: plain(context.program), initials: context.initials },
-    workshop: plain(context.workshop),
-    customer: plain(context.customer),
+    title: sanitize(title),
+    made: { at: context.at, program: sanitize(context.program), initials: context.initials },
+    workshop: sanitize(context.workshop),
+    customer: sanitize(context.customer),
     asked: chosen.asked,
-    chosen: plain(words),
+    chosen: sanitize(words),
     notBegun,
     verdict: collectionVerdict(records, notBegun.length),
     missing: [
@@ -55,7 +55,7 @@ export function collectionView(
 }
 
 /** "job pier-house", "units from 2026-03-01 to 2026-03-31", and which of them, in words: "" where all are meant. */
-function described({ job, since, until, snagged }: Asked) {
+function described({ job, since, until, snagged }: JobFilter) {
   const period = [
     ...(since === undefined ? [] : [`from ${since}`]),
     ...(until === undefined ? [] : [`to ${until}`]),
@@ -142,7 +142,7 @@ function frontBlocks(view: CollectionView): Block[] {
           ...(record.unit.mass === undefined
             ? []
             : [{ text: kilograms(record.unit.mass), look: 'quiet' as const }]),
-        ] satisfies Line[],
+        ] satisfies BlockLine[],
         [{ text: record.verdict.line, look: record.verdict.tone }],
         countsLine(record),
         [{ text: record.seal.code || 'none', look: 'code' as const }],

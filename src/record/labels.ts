@@ -1,12 +1,12 @@
 /** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
 import bwip, { type RawOptions } from 'bwip-js/node';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { FILTER, liftOf } from '../window/masses.js';
 import type { LightSetOut, Part, Rect, SetOut } from '../window/types.js';
 import { unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
 import { unitSentence } from './unitview.js';
-import { figure, kilograms, size } from './words.js';
+import { figureText3, kilograms, size } from './words.js';
 
 const PAD = 3;
 /** Narrowest bar that a hand scanner reads at arm's length, and the widest that looks sensible, mm. */
@@ -45,7 +45,7 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   );
   words.fit(unitSentence(setOut), small ? 2.1 : 2.8, bottom);
   if (setOut.profileSet.invented) words.fit('Invented profile set: demonstration only.', 2.2, bottom);
-  words.fit(plain(options.workshop), 2.2, bottom);
+  words.fit(sanitize(options.workshop), 2.2, bottom);
   return {
     w,
     h,
@@ -96,12 +96,12 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
   const code = unitCode(unit.job, unit.id);
   const qr = qrMarks(code, w - PAD, PAD, Math.min(16, h * 0.4));
   const small = h < 45;
-  const length = figure(Math.round(part.length * 10) / 10);
+  const length = figureText3(Math.round(part.length * 10) / 10);
   const text = stacked(PAD, PAD, qr.left - PAD - 2);
   text.fit(partTitle(setOut, part), small ? 3.2 : 4, h / 2, true);
   text.add(`${length} mm`, 6, true);
   text.add(
-    `ends ${figure(part.ends[0])}° and ${figure(part.ends[1])}°; profile ${plain(part.profile)}`,
+    `ends ${figureText3(part.ends[0])}° and ${figureText3(part.ends[1])}°; profile ${sanitize(part.profile)}`,
     2.4,
     false,
   );
@@ -109,7 +109,7 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
   const words = stacked(PAD, Math.max(text.y, qr.bottom) + 0.6, w - 2 * PAD);
   const bottom = h - PAD - 3.4;
   if (part.marks.length > 0) {
-    const all = `marks from ${plain(part.datum)}: ${marksByKind(part)}`;
+    const all = `marks from ${sanitize(part.datum)}: ${marksByKind(part)}`;
     const fitting = [2.2, 1.9, 1.6].find((type) => words.fits(all, type, bottom));
     words.fit(all, fitting ?? 1.6, bottom);
   }
@@ -130,14 +130,14 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
 
 /** The part's label says its unit in most sets; where it does not, the unit stands before it. */
 const partTitle = ({ unit }: SetOut, { label }: Part): string =>
-  plain(label.includes(unit.id) ? label : `${unit.id} ${label}`);
+  sanitize(label.includes(unit.id) ? label : `${unit.id} ${label}`);
 
 /** "drain-inner 112, 497; fixing 75": each kind once, so that a long sill fits on a label. */
 function marksByKind({ marks }: Part): string {
   const kinds = new Map<string, string[]>();
   for (const { kind, at } of marks)
-    kinds.set(kind, [...(kinds.get(kind) ?? []), figure(Math.round(at * 10) / 10)]);
-  return [...kinds].map(([kind, places]) => `${plain(kind)} ${places.join(', ')}`).join('; ');
+    kinds.set(kind, [...(kinds.get(kind) ?? []), figureText3(Math.round(at * 10) / 10)]);
+  return [...kinds].map(([kind, places]) => `${sanitize(kind)} ${places.join(', ')}`).join('; ');
 }
 
 /** A QR code with its right top corner given, its quiet zone of four squares inside the label's white. */
@@ -188,7 +188,7 @@ function stacked(x: number, y: number, room: number) {
     y,
     add(text: string, size: number, bold: boolean) {
       stack.y += size * 1.22;
-      marks.push({ kind: 'words', x, y: stack.y - size * 0.28, size, text: plain(text), bold, room });
+      marks.push({ kind: 'words', x, y: stack.y - size * 0.28, size, text: sanitize(text), bold, room });
     },
     fits: (text: string, size: number, bottom: number): boolean =>
       stack.y + lined(text, size).length * size * 1.22 <= bottom,

@@ -1,11 +1,10 @@
 /** What went into a unit and what it was made from: frozen files, lots, instruments, people, evidence. */
-
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
-import { day, figure, listed, plural, when } from './words.js';
+import { day, figureText3, listed, plural, when } from './words.js';
 
 const SOURCE_TITLES: Record<string, string> = {
   job: 'Job',
@@ -68,8 +67,8 @@ export function builtFrom(
       // An older journal does not say which version a revision brought.
       const procedure = !next ? named(current) : by ? named(by) : current.name;
       return {
-        what: plain((SOURCE_TITLES[what] ?? what) + told),
-        name: plain(what === 'procedure' ? procedure : (names[what] ?? '')),
+        what: sanitize((SOURCE_TITLES[what] ?? what) + told),
+        name: sanitize(what === 'procedure' ? procedure : (names[what] ?? '')),
         sha256,
       };
     }),
@@ -105,13 +104,15 @@ export function instrumentsUsed(
     const known = listedInstruments.find((instrument) => instrument.id === id);
     return {
       id,
-      title: plain(known?.title ?? 'no longer listed'),
+      title: sanitize(known?.title ?? 'no longer listed'),
       kind: known?.kind ?? '',
       class: known?.class ?? '',
-      resolution: known ? `${figure(known.resolution)} ${known.kind === 'spring-balance' ? 'N' : 'mm'}` : '',
-      calibrated: plain(known?.calibrated ?? ''),
-      due: plain(known?.due ?? ''),
-      certificate: plain(known?.certificate ?? ''),
+      resolution: known
+        ? `${figureText3(known.resolution)} ${known.kind === 'spring-balance' ? 'N' : 'mm'}`
+        : '',
+      calibrated: sanitize(known?.calibrated ?? ''),
+      due: sanitize(known?.due ?? ''),
+      certificate: sanitize(known?.certificate ?? ''),
       overdue,
     };
   });
@@ -125,7 +126,7 @@ export function peopleInvolved(events: readonly JournalEvent[], named: Namer): R
     mine.set(what, (mine.get(what) ?? 0) + 1);
     tally.set(id, mine);
   };
-  const DEEDS: Partial<Record<JournalEvent['kind'], string>> = {
+  const WORK_DONE: Partial<Record<JournalEvent['kind'], string>> = {
     answered: 'answer',
     released: 'hold release',
     corrected: 'correction',
@@ -137,8 +138,8 @@ export function peopleInvolved(events: readonly JournalEvent[], named: Namer): R
     noted: 'note',
   };
   for (const event of events) {
-    const deed = DEEDS[event.kind];
-    if (event.by !== 'nobody' && deed) add(event.by, deed);
+    const done = WORK_DONE[event.kind];
+    if (event.by !== 'nobody' && done) add(event.by, done);
     if ('second' in event && event.second) add(event.second, 'second name');
     if (event.kind === 'answered' && event.overdueAllowedBy)
       add(event.overdueAllowedBy, 'overdue instrument allowed');

@@ -3,10 +3,10 @@
  * Loaded only when a PDF is asked for, because the library behind it is large.
  */
 import { buffer } from 'node:stream/consumers';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Block, Document, Figure } from './blocks.js';
 import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
-import { drawSvg } from './pdfsvg.js';
+import { placeSvg } from './pdfsvg.js';
 import { drawFacts, drawTable } from './pdftable.js';
 
 export type { PdfAssets } from './pdfpen.js';
@@ -28,9 +28,9 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
       displayTitle: true,
       bufferPages: true,
       info: {
-        Title: plain(document.title),
-        Author: plain(document.author),
-        Subject: plain(document.subject),
+        Title: sanitize(document.title),
+        Author: sanitize(document.author),
+        Subject: sanitize(document.subject),
         Creator: 'pinchrod',
         Producer: 'pinchrod',
         CreationDate: made,
@@ -171,7 +171,7 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
   const page = pen.doc.bufferedPageRange().count;
   const x = PAGE.width - MARGIN - beside;
   pen.tags.figure(figure.alt, () => {
-    pen.y += drawSvg(pen, figure.svg, { x, y: top, w: beside, h: 230 }) + 4;
+    pen.y += placeSvg(pen, figure.svg, { x, y: top, w: beside, h: 230 }) + 4;
   });
   pen.tagged('P', figure.title, styleOf('strong', 8), x, beside);
   const drawn = pen.y;
@@ -199,7 +199,7 @@ function drawFigures(pen: Pen, figures: readonly Figure[]): void {
       pen.y = top;
       if (figure.svg !== '')
         pen.tags.figure(figure.alt, () => {
-          pen.y += drawSvg(pen, figure.svg, { x, y: top, w: width, h: picture - 10 }) + 4;
+          pen.y += placeSvg(pen, figure.svg, { x, y: top, w: width, h: picture - 10 }) + 4;
         });
       pen.tagged('P', figure.title, styleOf('strong', 8), x, width);
       for (const fact of figure.facts) pen.tagged('P', fact, style, x, width);

@@ -252,7 +252,7 @@ export type Tag =
   | 'TD'
   | 'Figure';
 /** A part of the structure; `undefined` is decoration. */
-export type Part = Element | undefined;
+export type PdfElement = Element | undefined;
 
 /** What is used of the library, whose types do not tell of it. */
 interface Element {
@@ -270,7 +270,7 @@ interface Tagged {
 export class Tags {
   readonly #doc: Tagged;
   readonly #root: Element | undefined;
-  #part: Part;
+  #part: PdfElement;
   #tag = 'Document';
   readonly #tags = new WeakMap<Element, string>();
   /** Inside something that is marked as a whole. */
@@ -286,7 +286,7 @@ export class Tags {
   }
 
   /** A new part of the one that is drawn now. */
-  open(tag: Tag, options: { readonly alt?: string; readonly scope?: 'Row' | 'Column' } = {}): Part {
+  open(tag: Tag, options: { readonly alt?: string; readonly scope?: 'Row' | 'Column' } = {}): PdfElement {
     if (!this.#root || !this.#part) return undefined;
     const part = this.#doc.struct(tag, options);
     this.#tags.set(part, tag);
@@ -295,7 +295,7 @@ export class Tags {
   }
 
   /** What `draw` draws belongs to `part`. */
-  within(part: Part, draw: () => void): void {
+  within(part: PdfElement, draw: () => void): void {
     const [before, tag] = [this.#part, this.#tag];
     this.#part = part;
     this.#tag = (part && this.#tags.get(part)) ?? 'Artifact';

@@ -6,7 +6,7 @@ import { MARGIN, type Pen } from './pdfpen.js';
 
 type Attributes = Readonly<Record<string, string>>;
 
-export interface Place {
+export interface SvgBox {
   readonly x: number;
   readonly y: number;
   readonly w: number;
@@ -14,10 +14,10 @@ export interface Place {
 }
 
 /** Draws the picture as large as fits into the place; returns the height that it took. */
-export function drawSvg(
+export function placeSvg(
   pen: Pen,
   svg: string,
-  place: Place = { x: MARGIN, y: pen.y, w: 200, h: 200 },
+  place: SvgBox = { x: MARGIN, y: pen.y, w: 200, h: 200 },
 ): number {
   const { doc } = pen;
   const tags = [...svg.matchAll(/<(\/?)([a-zA-Z]+)((?:\s+[\w:-]+="[^"]*")*)\s*(\/?)>([^<]*)/g)];

@@ -1,6 +1,6 @@
 /** Tables on PDF pages: rows are kept whole, the head is repeated on each page, a row higher than a page is cut between lines. */
 import { type Cell, type Column, lines } from './blocks.js';
-import { INK, INNER, MARGIN, type Part, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
+import { INK, INNER, MARGIN, type PdfElement, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
 
 const GAP = 6;
 const PAD = 2.4;
@@ -16,7 +16,7 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
   const widths = columns.map(({ share }) => (INNER * share) / shares);
   const table = pen.tags.open('Table');
   /** On later pages the head is said again for the eye alone. */
-  const head = (parts: readonly Part[] = []): void => {
+  const head = (parts: readonly PdfElement[] = []): void => {
     const cells = columns.map(({ title }, i) =>
       lay(pen, [{ text: title, look: 'strong' }], size, widths[i]! - GAP),
     );
@@ -67,11 +67,11 @@ export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], 
 /** A row of the table with its cells, before they are drawn: a cell may go on on the next page. */
 function rowParts(
   pen: Pen,
-  table: Part,
+  table: PdfElement,
   count: number,
   cellOf: (i: number) => { readonly tag: 'TH' | 'TD'; readonly scope?: 'Row' | 'Column' },
-): Part[] {
-  const parts: Part[] = [];
+): PdfElement[] {
+  const parts: PdfElement[] = [];
   pen.tags.within(table, () => {
     pen.tags.within(pen.tags.open('TR'), () => {
       for (let i = 0; i < count; i++) {
@@ -103,7 +103,7 @@ function drawLines(
   cells: readonly (readonly Laid[])[],
   widths: readonly number[],
   height: number,
-  parts: readonly Part[],
+  parts: readonly PdfElement[],
 ): void {
   let x = MARGIN;
   cells.forEach((cell, i) => {
@@ -124,7 +124,7 @@ function cutRow(
   pen: Pen,
   cells: readonly (readonly Laid[])[],
   widths: readonly number[],
-  parts: readonly Part[],
+  parts: readonly PdfElement[],
   head: () => void,
 ): void {
   let rest = cells;

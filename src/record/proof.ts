@@ -1,5 +1,4 @@
 /** What a document carries so that whoever has the journals can tell whether it still says the same. */
-
 import * as z from 'zod';
 import { canonicalText, sha256 } from '../unit/chain.js';
 import { askedSchema, type CollectionView, type RecordView } from './schema.js';

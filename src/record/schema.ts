@@ -304,7 +304,7 @@ export const askedSchema = z.strictObject({
   until: z.string().optional().describe('worked on this day (UTC) or earlier'),
   snagged: z.boolean().optional().describe('with a snag, whatever became of it'),
 });
-export type Asked = z.infer<typeof askedSchema>;
+export type JobFilter = z.infer<typeof askedSchema>;
 
 /** A document over many units: a whole job, or every unit worked on in a period. */
 export const collectionSchema = z

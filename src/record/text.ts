@@ -1,5 +1,5 @@
 /** Draws a document as plain text for a terminal, a printer or a mail: 96 columns, nothing but visible characters. */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
 
 const WIDTH = 96;
@@ -11,11 +11,11 @@ export function textOf(document: Document): string {
   const out = document.blocks.flatMap(blockLines);
   const foot = [
     PROOF_LINE,
-    ...wrap(document.proof, WIDTH),
+    ...wrapText(document.proof, WIDTH),
     PROOF_END,
     '',
     rule('='),
-    ...wrap(document.foot, WIDTH),
+    ...wrapText(document.foot, WIDTH),
   ];
   return `${[...out, '', ...foot].map((line) => line.trimEnd()).join('\n')}\n`;
 }
@@ -26,19 +26,19 @@ function blockLines(block: Block): string[] {
       return [
         ...(block.newPage ? ['\n'.repeat(2)] : []),
         rule('='),
-        ...wrap(block.over, WIDTH),
-        ...wrap(block.text.toUpperCase(), WIDTH),
-        ...wrap(block.under, WIDTH),
+        ...wrapText(block.over, WIDTH),
+        ...wrapText(block.text.toUpperCase(), WIDTH),
+        ...wrapText(block.under, WIDTH),
         rule('='),
       ];
     case 'verdict':
-      return ['', ...wrap(`*** ${block.text} ***`, WIDTH), ...wrap(block.under, WIDTH)];
+      return ['', ...wrapText(`*** ${block.text} ***`, WIDTH), ...wrapText(block.under, WIDTH)];
     case 'heading':
       return block.level === 2
-        ? ['', ...wrap(block.text.toUpperCase(), WIDTH), rule('-')]
-        : ['', ...wrap(`== ${block.text} ==`, WIDTH)];
+        ? ['', ...wrapText(block.text.toUpperCase(), WIDTH), rule('-')]
+        : ['', ...wrapText(`== ${block.text} ==`, WIDTH)];
     case 'text':
-      return ['', ...wrap(block.text, WIDTH)];
+      return ['', ...wrapText(block.text, WIDTH)];
     case 'list':
       return ['', ...block.items.flatMap((item) => hanging('- ', item, WIDTH))];
     case 'facts':
@@ -63,7 +63,7 @@ function figureLines(figure: Figure): string[] {
 }
 
 /** A drawing's own blanks matter; only unsafe characters go. */
-const plainKeepingBlanks = (line: string) => plain(line);
+const plainKeepingBlanks = (line: string) => sanitize(line);
 
 function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
   const widest = Math.min(26, Math.max(0, ...rows.map(([label]) => label.length)));
@@ -84,12 +84,12 @@ function tableLines(columns: Columns, rows: readonly (readonly Cell[])[]): strin
     for (let i = 0; i < height; i++)
       out.push(cells.map((cell, column) => padded(cell[i] ?? '', widths[column]!)).join('  '));
   };
-  row(columns.map(({ title }, i) => wrap(title, widths[i]!)));
+  row(columns.map(({ title }, i) => wrapText(title, widths[i]!)));
   out.push(widths.map((width) => '-'.repeat(width)).join('  '));
   for (const [i, cells] of rows.entries()) {
     const texts = cells.map(lines);
     if (i > 0 && texts.some(({ length }) => length > 1)) out.push('');
-    row(texts.map((cell, column) => cell.flatMap(({ text }) => wrap(text, widths[column]!))));
+    row(texts.map((cell, column) => cell.flatMap(({ text }) => wrapText(text, widths[column]!))));
   }
   return out;
 }
@@ -108,12 +108,12 @@ const ASTRAL = /[\ud800-\udfff]/;
 const padded = (text: string, width: number) => text + ' '.repeat(Math.max(0, width - shown(text)));
 
 function hanging(first: string, text: string, width: number, rest = ' '.repeat(first.length)): string[] {
-  return wrap(text, width - first.length).map((line, i) => (i === 0 ? first : rest) + line);
+  return wrapText(text, width - first.length).map((line, i) => (i === 0 ? first : rest) + line);
 }
 
 /** Breaks at blanks; a word longer than the line (a hash) is cut. At least one line. */
-export function wrap(text: string, width: number): string[] {
-  const safe = plain(text).replace(/ {2,}/g, ' ');
+export function wrapText(text: string, width: number): string[] {
+  const safe = sanitize(text).replace(/ {2,}/g, ' ');
   if (safe.length <= width) return [safe];
   // By signs where one takes two places of a text.
   return ASTRAL.test(safe) ? broken([...safe], width).map((line) => line.join('')) : broken(safe, width);

@@ -1,5 +1,5 @@
 /** One unit's record as blocks, in the order a stranger asks: is it finished, what is missing, what is it, who checked what. */
-import { type Block, type Cell, type Document, type Line, type Look, tableOr } from './blocks.js';
+import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { AnswerView, CheckView, RecordView, StageView } from './schema.js';
@@ -140,7 +140,7 @@ function measuredBlocks({ asMeasured }: RecordView): Block[] {
 /** What it was built from: files, lots, instruments, people, evidence. */
 function materialBlocks(view: RecordView): Block[] {
   const { lots, instruments, people, evidence, builtFrom } = view;
-  const code = (text: string): Line[] => [{ text, look: 'code' }];
+  const code = (text: string): BlockLine[] => [{ text, look: 'code' }];
   return [
     ...tableOr(
       'Lots used',
@@ -161,7 +161,7 @@ function materialBlocks(view: RecordView): Block[] {
         i.calibrated,
         i.due,
         i.certificate,
-        i.overdue.length === 0 ? 'no' : i.overdue.map((text): Line => ({ text, look: 'bad' })),
+        i.overdue.length === 0 ? 'no' : i.overdue.map((text): BlockLine => ({ text, look: 'bad' })),
       ]),
     ),
     ...tableOr(
@@ -260,7 +260,7 @@ function stageBlocks(stage: StageView): Block[] {
       caption: title,
       columns: COLUMNS,
       rows: stage.steps.flatMap((step) => {
-        const state: Line[] =
+        const state: BlockLine[] =
           step.status === 'done'
             ? []
             : [{ text: STATUS_WORDS[step.status], look: step.status === 'failed' ? 'bad' : 'open' }];
@@ -290,11 +290,11 @@ const STATUS_WORDS = {
   done: '',
 } as const;
 
-const quiet = (text: string): Line => ({ text, look: 'quiet' });
+const quiet = (text: string): BlockLine => ({ text, look: 'quiet' });
 
 function readingCell(check: CheckView): Cell {
   const { answer } = check;
-  const now: Line[] = answer ? saidLines(answer) : [];
+  const now: BlockLine[] = answer ? saidLines(answer) : [];
   return [
     ...now,
     ...(check.expect === undefined ? [] : [quiet(`expected ${check.expect}`)]),
@@ -316,7 +316,7 @@ function readingCell(check: CheckView): Cell {
 }
 
 /** A squareness set reads better one length a line. */
-const saidLines = (answer: AnswerView): Line[] =>
+const saidLines = (answer: AnswerView): BlockLine[] =>
   (answer.readings.length > 2 ? answer.says.split('; ') : [answer.says]).map((text) => ({
     text,
     look: 'strong',
@@ -325,7 +325,7 @@ const saidLines = (answer: AnswerView): Line[] =>
 function limitCell(check: CheckView): Cell {
   const rules = check.answer?.rules ?? [];
   return [
-    ...rules.flatMap((rule): Line[] => [
+    ...rules.flatMap((rule): BlockLine[] => [
       { text: `${rule.says}${rules.length > 1 ? `: ${OUTCOME_WORDS[rule.outcome] ?? rule.outcome}` : ''}` },
       quiet(`${rule.title}; ${sourceWords(rule.sourceKind)}${rule.source === '' ? '' : `: ${rule.source}`}`),
     ]),

@@ -1,5 +1,5 @@
 /** Which window this is: identity, sizes and lights, from its set-out. */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { asMeasured, asMeasuredSvg, asMeasuredText } from '../measure/asmeasured.js';
 import { solveSquare, toolsOf, valuesOf } from '../measure/square.js';
 import { mean } from '../measure/stats.js';
@@ -8,29 +8,29 @@ import type { RouteCheck } from '../procedure/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
 import type { AsMeasuredView, ReadingView, RecordView } from './schema.js';
-import { figure, kilograms, readingsOf, size, stepTitle } from './words.js';
+import { figureText3, kilograms, readingsOf, size, stepTitle } from './words.js';
 
 export function unitView(state: UnitState, setOut: SetOut | undefined, customer: string): RecordView['unit'] {
   const unit = setOut?.unit;
   const opened = state.events.find((event) => event.kind === 'opened');
   const { procedure } = state.route;
   return {
-    id: plain(state.unit),
-    mark: plain(unit?.mark ?? state.unit.replace(/-\d+$/, '')),
+    id: sanitize(state.unit),
+    mark: sanitize(unit?.mark ?? state.unit.replace(/-\d+$/, '')),
     number: unit?.number ?? Number(/-(\d+)$/.exec(state.unit)?.[1] ?? 1),
-    job: plain(state.job),
-    customer: plain(customer),
-    room: plain(unit?.room ?? ''),
-    note: plain(unit?.note ?? ''),
+    job: sanitize(state.job),
+    customer: sanitize(customer),
+    room: sanitize(unit?.room ?? ''),
+    note: sanitize(unit?.note ?? ''),
     ...(unit ? { width: unit.width, height: unit.height } : {}),
     sentence: setOut ? unitSentence(setOut) : '',
     ...(setOut ? { mass: setOut.mass_kg } : {}),
-    lift: plain(setOut?.lift ?? ''),
-    outsideColour: plain(unit?.outsideColour ?? ''),
-    insideColour: plain(unit?.insideColour ?? ''),
-    profileSet: plain(setOut?.profileSet.title ?? (opened?.kind === 'opened' ? opened.profileSet : '')),
+    lift: sanitize(setOut?.lift ?? ''),
+    outsideColour: sanitize(unit?.outsideColour ?? ''),
+    insideColour: sanitize(unit?.insideColour ?? ''),
+    profileSet: sanitize(setOut?.profileSet.title ?? (opened?.kind === 'opened' ? opened.profileSet : '')),
     invented: setOut?.profileSet.invented ?? false,
-    procedure: plain(`${procedure.title}, version ${procedure.version}`),
+    procedure: sanitize(`${procedure.title}, version ${procedure.version}`),
     needs: [
       ...(unit?.needs.escape ? ['escape window'] : []),
       ...(unit?.needs.restrictor ? ['opening restrictor'] : []),
@@ -38,29 +38,29 @@ export function unitView(state: UnitState, setOut: SetOut | undefined, customer:
     ],
     lights: (setOut?.lights ?? []).map(lightView),
     ...(opened?.kind === 'opened' && opened.replaces !== undefined
-      ? { replaces: plain(opened.replaces) }
+      ? { replaces: sanitize(opened.replaces) }
       : {}),
-    ...(state.replacement === undefined ? {} : { replacedBy: plain(state.replacement) }),
+    ...(state.replacement === undefined ? {} : { replacedBy: sanitize(state.replacement) }),
   };
 }
 
 /** "One light: hinged left, seen from outside, opens out." or each light by its name. */
 export function unitSentence(setOut: SetOut): string {
   const [only, ...others] = setOut.lights;
-  if (only && others.length === 0) return `One light: ${plain(only.sentence)}`;
-  return `${setOut.lights.length} lights: ${setOut.lights.map(({ id, sentence }) => `${id} ${plain(sentence)}`).join('; ')}`;
+  if (only && others.length === 0) return `One light: ${sanitize(only.sentence)}`;
+  return `${setOut.lights.length} lights: ${setOut.lights.map(({ id, sentence }) => `${id} ${sanitize(sentence)}`).join('; ')}`;
 }
 
 const KINDS = { fixed: 'fixed', 'top-hung': 'top-hung', 'side-hung': 'side-hung' } as const;
 
 const lightView = (light: LightSetOut): RecordView['unit']['lights'][number] => ({
-  id: plain(light.id),
+  id: sanitize(light.id),
   kind: KINDS[light.kind],
-  sentence: plain(light.sentence),
+  sentence: sanitize(light.sentence),
   sight: size(light.sight.w, light.sight.h),
   ...(light.sash ? { sash: `${size(light.sash.w, light.sash.h)}, ${kilograms(light.sash.mass_kg)}` } : {}),
-  glass: plain(light.glass.title),
-  glassSize: `${size(light.glass.w, light.glass.h)}, ${figure(light.glass.thickness)} mm thick, ${kilograms(light.glass.mass_kg)}`,
+  glass: sanitize(light.glass.title),
+  glassSize: `${size(light.glass.w, light.glass.h)}, ${figureText3(light.glass.thickness)} mm thick, ${kilograms(light.glass.mass_kg)}`,
 });
 
 // Each frame and sash as it was measured: sides and diagonals against what they should be, drawn with the error
@@ -81,7 +81,7 @@ export function measuredViews(state: UnitState, instruments: readonly Instrument
           alt: `${title}, as measured: ${factsOf(check, means(readings)).join('; ')}`,
           svg: frame ? asMeasuredSvg(frame, { width: 420, height: 260 }) : '',
           text: frame ? asMeasuredText(frame, { columns: 76, rows: 18, ascii: true }) : [],
-          facts: [...factsOf(check, means(readings)), ...(frame ? [plain(frame.caption)] : [])],
+          facts: [...factsOf(check, means(readings)), ...(frame ? [sanitize(frame.caption)] : [])],
         },
       ];
     }),
@@ -93,9 +93,9 @@ function factsOf(check: RouteCheck, read: ReadonlyMap<string, number>): string[]
   const of = (name: string, other: string, wanted: number | undefined): string[] => {
     const [a, b] = [read.get(name), read.get(other)];
     if (a === undefined || b === undefined) return [];
-    const against = wanted === undefined ? '' : ` (nominal ${figure(Math.round(wanted * 10) / 10)})`;
+    const against = wanted === undefined ? '' : ` (nominal ${figureText3(Math.round(wanted * 10) / 10)})`;
     return [
-      `${name} ${figure(a)} mm, ${other} ${figure(b)} mm${against}, difference ${figure(Math.abs(a - b))} mm`,
+      `${name} ${figureText3(a)} mm, ${other} ${figureText3(b)} mm${against}, difference ${figureText3(Math.abs(a - b))} mm`,
     ];
   };
   return [

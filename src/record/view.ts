@@ -2,7 +2,7 @@
  * The record of one unit: everything a document shows, worked out from the unit's state alone. Formats draw it; none
  * adds to it.
  */
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import { sealOf } from '../unit/sealing.js';
 import type { Person } from '../unit/types.js';
@@ -47,8 +47,8 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   const drawing = setOut ? drawingOf(setOut, context.triangle) : undefined;
   const view: RecordView = {
     format: 'pinchrod-record 1',
-    made: { at: context.at, program: plain(context.program), initials: context.initials },
-    workshop: plain(context.workshop),
+    made: { at: context.at, program: sanitize(context.program), initials: context.initials },
+    workshop: sanitize(context.workshop),
     unit: unitView(state, setOut, context.customer),
     verdict: verdictOf(state, counts),
     counts,
@@ -60,7 +60,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     ],
     remarks: [
       ...remarksOf(state, setOut, counted, overrides.length, context.initials),
-      ...(context.remarks ?? []).map(plain),
+      ...(context.remarks ?? []).map(sanitize),
     ],
     builtFrom: builtFrom(state.events, state.route.procedure),
     ...(drawing ? { drawing } : {}),
@@ -76,7 +76,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     instruments: instrumentsUsed(stages, context.instruments),
     people: peopleInvolved(state.events, named),
     evidence: evidenceKept(stages, holds),
-    timers: state.timers.map(({ text, until }) => ({ text: plain(text), until })),
+    timers: state.timers.map(({ text, until }) => ({ text: sanitize(text), until })),
     notes: noteViews(state, named),
     seal: {
       closed: state.finished || state.scrapped,
@@ -88,8 +88,8 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
         ? {
             signature: {
               key: signed.key,
-              by: plain(signed.bench),
-              value: plain(signed.signature),
+              by: sanitize(signed.bench),
+              value: sanitize(signed.signature),
               head: signed.head,
             },
           }
@@ -116,7 +116,7 @@ function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'
   const opens = setOut.lights.some(({ kind }) => kind !== 'fixed');
   return {
     title: `Seen from outside${opens ? `; the dashed lines meet at the ${apex}` : ''}`,
-    alt: plain(
+    alt: sanitize(
       `Window ${setOut.unit.id} seen from outside, ${size(setOut.frame.w, setOut.frame.h)}. ${unitSentence(setOut)}`,
     ),
     svg: drawSvg(view, { triangles, width: 420 }),

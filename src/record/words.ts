@@ -1,6 +1,5 @@
 /** How the record says things: one place for numbers, times, outcomes and answers, so that every format says the same. */
-
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -23,15 +22,15 @@ const SOURCE_WORDS: Record<string, string> = {
   memory: 'from memory',
   invented: 'invented',
 };
-export const sourceWords = (kind: string): string => SOURCE_WORDS[kind] ?? plain(kind);
+export const sourceWords = (kind: string): string => SOURCE_WORDS[kind] ?? sanitize(kind);
 
 /** Up to three decimals, none where they are nought. */
-export const figure = (value: number): string => String(Math.round(value * 1000) / 1000);
+export const figureText3 = (value: number): string => String(Math.round(value * 1000) / 1000);
 export const withUnit = (value: number, unit: string | undefined): string =>
-  unit ? `${figure(value)} ${unit}` : figure(value);
+  unit ? `${figureText3(value)} ${unit}` : figureText3(value);
 /** To a tenth: no scale of a workshop tells more. */
-export const kilograms = (mass: number): string => `${figure(Math.round(mass * 10) / 10)} kg`;
-export const size = (w: number, h: number): string => `${figure(w)} x ${figure(h)} mm`;
+export const kilograms = (mass: number): string => `${figureText3(Math.round(mass * 10) / 10)} kg`;
+export const size = (w: number, h: number): string => `${figureText3(w)} x ${figureText3(h)} mm`;
 
 export const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
@@ -39,13 +38,13 @@ export const plural = (count: number, one: string, many = `${one}s`): string =>
 /** `2026-03-04 09:12:30` from an ISO time; documents say once that times are UTC. Anything else is shown as it is. */
 export function when(at: string): string {
   const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(at);
-  return match ? `${match[1]} ${match[2]}` : plain(at);
+  return match ? `${match[1]} ${match[2]}` : sanitize(at);
 }
-export const day = (at: string): string => plain(at.slice(0, 10));
+export const day = (at: string): string => sanitize(at.slice(0, 10));
 
 /** A step's title, with its light or divider where the title does not say it. */
 export const stepTitle = ({ title, item }: { readonly title: string; readonly item?: string }): string =>
-  plain(item === undefined || new RegExp(`\\b${item}\\b`).test(title) ? title : `${title} (${item})`);
+  sanitize(item === undefined || new RegExp(`\\b${item}\\b`).test(title) ? title : `${title} (${item})`);
 
 /** "a, b and c". */
 export function listed(items: readonly string[]): string {
@@ -66,10 +65,10 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
     reading: { raw: string; value: number; instrument?: string | undefined; confirmed?: boolean | undefined },
   ): ReadingView => ({
     what,
-    raw: plain(reading.raw),
+    raw: sanitize(reading.raw),
     value: reading.value,
     ...(unit === undefined ? {} : { unit }),
-    ...(reading.instrument === undefined ? {} : { instrument: plain(reading.instrument) }),
+    ...(reading.instrument === undefined ? {} : { instrument: sanitize(reading.instrument) }),
     confirmed: reading.confirmed === true,
   });
   if (answer.kind === 'number') return answer.readings.map((reading) => one('', reading));
@@ -77,7 +76,7 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
     const keys = [...Object.keys(LENGTH_NAMES), ...Object.keys(answer.readings)];
     return [...new Set(keys)].flatMap((key) =>
       (answer.readings[key] ?? []).map((reading) =>
-        one(LENGTH_NAMES[key as SquareKey] ?? plain(key), reading),
+        one(LENGTH_NAMES[key as SquareKey] ?? sanitize(key), reading),
       ),
     );
   }
@@ -94,9 +93,9 @@ export function answerSays(answer: Answer, check: RouteCheck | undefined): strin
     case 'count':
       return String(answer.count);
     case 'choice':
-      return plain(check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice);
+      return sanitize(check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice);
     case 'text':
-      return plain(answer.text);
+      return sanitize(answer.text);
     default:
       return readingsOf(answer, check)
         .map(

@@ -2,15 +2,14 @@
  * The board: every unit of every job, and where it stands. Journals are read when they changed, and only then; what reads
  * them is handed in, so that a board on which nothing changed loads no more than this.
  */
-
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
 import { hashBytes } from '../store/files.js';
 import { readEvents } from '../store/journal.js';
 import { type JobsOnly, journalMarks } from '../store/journals.js';
 import { STANDING_WORDS } from '../unit/board.js';
-import { frozenIn } from '../unit/events.js';
+import { pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/revision.js';
 import { acrossUnits, type Digested, digestOf, phaseAt, type UnitDigest } from '../unit/summary.js';
@@ -20,10 +19,10 @@ import type { Layout, Unit } from '../window/types.js';
 import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { builtFromFrozen, planOf } from './plan.js';
-import type { BoardRow } from './ports.js';
+import type { BoardEntry } from './ports.js';
 
 export interface Board {
-  readonly rows: readonly BoardRow[];
+  readonly rows: readonly BoardEntry[];
   /** Begun units with what is known of them, those too that no job lists any more. */
   readonly units: readonly Digested[];
   /** Jobs that cannot be read, journals that are damaged. */
@@ -78,7 +77,7 @@ export class BoardReader {
       const job = this.#job(files, name, problems);
       if (!job) return [];
       const now_ = this.#sourcesNow(files, job);
-      const row = (line: JobLine): BoardRow => {
+      const row = (line: JobLine): BoardEntry => {
         const key = `${name}/${line.id}`;
         const trouble = troubles.get(key);
         if (trouble) return { ...blank(name, line), standing: 'refused' as const, where: wayOut(trouble) };
@@ -197,7 +196,7 @@ function rowOf(
   digest: UnitDigest,
   now: string,
   differs: readonly string[] = [],
-): BoardRow {
+): BoardEntry {
   const phase = phaseAt(digest, now) ?? digest.phases[0]!;
   const { standing, done, total, where } = phase;
   const over = standing === 'finished' || standing === 'scrapped';
@@ -211,7 +210,7 @@ function rowOf(
   };
 }
 
-const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardRow => ({
+const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): BoardEntry => ({
   unit: id,
   job,
   standing: 'not-started',
@@ -248,21 +247,21 @@ export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ dige
 
 // Reads a begun unit's journal for the board. This is what loads the set-out, the procedure and the rules.
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 
 export const unitReader =
   (disk: Disk, root: string): ReadUnit =>
   (job, unit, now): Result<Omit<KeptUnit, 'mark'>> => {
     const events = readEvents(disk, root, job, unit);
     if (!events.ok) return events;
-    const frozen = frozenIn(events.value);
-    if (!frozen) return bad(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
+    const frozen = pinnedSources(events.value);
+    if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
     const from = builtFromFrozen(disk, root, frozen);
     const plan = from.ok ? planOf(from.value, unit) : from;
     if (!plan.ok) return plan;
     const { route, setOut } = plan.value;
     const state = fold(route, events.value, { problems: setOut.problems, now });
-    return good({
+    return ok({
       print: printOf(plan.value.unit),
       sources: frozen.sources,
       digest: digestOf(state, now),

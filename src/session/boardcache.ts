@@ -1,5 +1,4 @@
 /** The board of a running bench: read when it is asked for and then kept, with the open unit's own row brought up to date. */
-
 import type { Problem } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
@@ -13,12 +12,12 @@ import { type Beginning, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '
 import type { UnitState } from '../unit/unitstate.js';
 import { type Board, BoardReader, unitReader } from './board.js';
 import { type BuiltFrom, builtFromNow, planOf } from './plan.js';
-import type { BoardRow } from './ports.js';
+import type { BoardEntry } from './ports.js';
 
-export class BoardNow {
+export class BoardCache {
   readonly #reader: BoardReader;
   #kept: Board | undefined;
-  #rows: readonly BoardRow[] = [];
+  #rows: readonly BoardEntry[] = [];
   #stages: readonly StageRow[] | undefined;
 
   constructor(
@@ -28,7 +27,7 @@ export class BoardNow {
     this.#reader = new BoardReader(disk, root);
   }
 
-  rows(workshop: Workshop, now: string): readonly BoardRow[] {
+  rows(workshop: Workshop, now: string): readonly BoardEntry[] {
     if (!this.#kept) {
       this.#kept = this.look(workshop, now);
       this.#rows = this.#kept.rows;
@@ -80,7 +79,7 @@ export class BoardNow {
   }
 
   /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
-  find(unit: string, workshop: Workshop, now: string): BoardRow | undefined {
+  find(unit: string, workshop: Workshop, now: string): BoardEntry | undefined {
     const rows = this.rows(workshop, now);
     const exact = rows.find((row) => `${row.job}/${row.unit}` === unit);
     if (exact) return exact;
@@ -100,7 +99,7 @@ export class BoardNow {
  * Where each unit that is not started begins. Mostly the procedure alone says so; where it does not, the unit's route is
  * worked out. Units whose job or procedure cannot be read are left out: the board says so elsewhere.
  */
-function beginningsOf(rows: readonly BoardRow[], workshop: Workshop): Beginning[] {
+function beginningsOf(rows: readonly BoardEntry[], workshop: Workshop): Beginning[] {
   const procedureOf = (name: string) => {
     const read = workshop.procedures.get(name);
     return read.ok ? read.value.value : undefined;
@@ -113,7 +112,7 @@ export function beginningsIn(
   root: string,
   disk: Disk,
   { jobs, procedures }: JobsOnly,
-  rows: readonly BoardRow[],
+  rows: readonly BoardEntry[],
 ): Beginning[] {
   let opened: Workshop | undefined;
   const whole = (): Workshop | undefined => {
@@ -130,7 +129,7 @@ export function beginningsIn(
 }
 
 function beginnings(
-  rows: readonly BoardRow[],
+  rows: readonly BoardEntry[],
   jobs: JobsOnly['jobs'],
   procedureOf: (name: string) => Procedure | undefined,
   whole: () => Workshop | undefined,

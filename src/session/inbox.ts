@@ -1,12 +1,12 @@
 /** Evidence files that an action names. */
 import { isAbsolute, join, resolve } from 'node:path';
-import { bad, good, type Result, raiser } from '../base/problem.js';
+import { err, ok, problemFactory, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { type FoundEvidence, findEvidence } from '../store/hashed.js';
 import type { BenchAction } from '../unit/actions.js';
 import { BENCH_MESSAGES } from './messages.js';
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 
 /** The workshop's folder into which a camera or a phone puts pictures. */
 const INBOX = 'inbox';
@@ -32,7 +32,7 @@ export function newestInInbox(disk: Disk, root: string): string | undefined {
   return newest && `${INBOX}/${newest.name}`;
 }
 
-const NOTHING = good<Record<string, FoundEvidence>>({});
+const NOTHING = ok<Record<string, FoundEvidence>>({});
 
 /** What was found, by the name that the action uses. Not ok where a file is not there or cannot be kept. */
 export function findNamed(
@@ -46,10 +46,10 @@ export function findNamed(
   const found: Record<string, FoundEvidence> = {};
   for (const name of names) {
     const path = name === NEWEST ? newestInInbox(disk, root) : name;
-    if (path === undefined) return bad(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
+    if (path === undefined) return err(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
     const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
     if (!result.ok) return result;
     found[name] = result.value;
   }
-  return good(found);
+  return ok(found);
 }

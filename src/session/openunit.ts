@@ -1,23 +1,22 @@
 /** The unit on the bench: taken for writing, or looked at while somebody else writes it. */
-
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { holderText } from '../store/lock.js';
-import { type Claim, claimUnit, unitLock } from '../store/unitlock.js';
+import { lockUnit, type UnitLock, unitLock } from '../store/unitlock.js';
 import type { Workshop } from '../store/workshop.js';
-import { frozenIn, type JournalEvent } from '../unit/events.js';
+import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './plan.js';
 import type { KeptBy } from './ports.js';
 
-export interface Held {
+export interface OpenedUnit {
   readonly id: string;
   readonly job: string;
   readonly plan: Plan;
   /** Absent where somebody else has it; `readOnly` then says who. */
-  readonly claim?: Claim;
+  readonly claim?: UnitLock;
   readonly readOnly?: Problem;
   /** With `readOnly`, who has it now; undefined where they let it go since. */
   keptBy?: KeptBy | undefined;
@@ -26,7 +25,7 @@ export interface Held {
   seen: number;
 }
 
-export interface TakeWish {
+export interface OpenOptions {
   readonly job: string;
   readonly unit: string;
   readonly bench: string;
@@ -39,14 +38,19 @@ export interface TakeWish {
 }
 
 /** Not ok where the unit cannot be looked at either: damaged, or built from what is no longer there. */
-export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: TakeWish): Result<Held> {
-  const { job, unit, now } = wish;
-  const claim = wish.lookOnly ? bad(wish.lookOnly) : claimUnit(disk, root, job, unit, wish);
+export function openUnit(
+  disk: Disk,
+  root: string,
+  workshop: Workshop,
+  options: OpenOptions,
+): Result<OpenedUnit> {
+  const { job, unit, now } = options;
+  const claim = options.lookOnly ? err(options.lookOnly) : lockUnit(disk, root, job, unit, options);
   const locked = claim.ok ? undefined : claim.problems[0]!;
-  if (locked && locked !== wish.lookOnly && !isLocked(locked)) return bad(locked);
-  const read = claim.ok ? good(claim.value.journal.events) : readEvents(disk, root, job, unit);
+  if (locked && locked !== options.lookOnly && !isLocked(locked)) return err(locked);
+  const read = claim.ok ? ok(claim.value.journal.events) : readEvents(disk, root, job, unit);
   if (!read.ok) return read;
-  const opened = frozenIn(read.value);
+  const opened = pinnedSources(read.value);
   const from = opened ? builtFromFrozen(disk, root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) {
@@ -54,7 +58,7 @@ export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: Tak
     return plan;
   }
   const keptBy = locked && keeperOf(disk, root, job, unit);
-  return good({
+  return ok({
     id: unit,
     job,
     plan: plan.value,
@@ -70,7 +74,7 @@ export function takeUnit(disk: Disk, root: string, workshop: Workshop, wish: Tak
 export const isLocked = ({ id }: Problem): boolean => id.startsWith('lock.');
 
 /** A unit that somebody else writes is read again, so that one sees their steps. Whether it could be read. */
-export function follow(disk: Disk, root: string, held: Held, now: string): boolean {
+export function follow(disk: Disk, root: string, held: OpenedUnit, now: string): boolean {
   const read = readEvents(disk, root, held.job, held.id);
   if (read.ok && read.value.length !== held.state.events.length)
     held.state = stateFrom(held.plan, read.value, now);

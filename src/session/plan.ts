@@ -2,8 +2,7 @@
  * What a unit is built from, and what follows from it: its set-out and its route. A unit that is not begun takes the
  * workshop's files as they are; one that is begun takes those that its first event froze.
  */
-
-import { bad, good, type Result, raiser, type SourceText } from '../base/problem.js';
+import { err, ok, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
 import { inLanguage, routeInLanguage } from '../procedure/inlanguage.js';
 import type { Procedure } from '../procedure/model.js';
@@ -25,7 +24,7 @@ import type { SetOut, Unit } from '../window/types.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Words } from './ports.js';
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 
 export interface BuiltFrom {
   readonly job: Job;
@@ -50,7 +49,7 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
   const set = workshop.profileSets.get(job.value.value.profileSet);
   const procedure = workshop.procedures.get(job.value.value.procedure);
   if (!set.ok || !procedure.ok)
-    return bad(...[set, procedure].flatMap((each) => (each.ok ? [] : each.problems)));
+    return err(...[set, procedure].flatMap((each) => (each.ok ? [] : each.problems)));
   const texts = {
     job: job.value.source.text,
     profileSet: set.value.source.text,
@@ -67,7 +66,7 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
   keepOpened(workshop, jobName);
   keep('profileSet', sha256(texts.profileSet), from.set, texts.profileSet);
   keep('procedure', sha256(texts.procedure), from.procedure, texts.procedure);
-  return good({ ...from, texts });
+  return ok({ ...from, texts });
 }
 
 /** What opening the workshop and its job has parsed, for units that froze these very texts. */
@@ -83,22 +82,22 @@ export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Resul
   const frozen = <T>(kind: string, parse: (source: SourceText) => Result<T>): Result<Parsed<T>> => {
     const hash = opened.sources[kind];
     if (hash === undefined)
-      return bad(raise('bench.not-frozen', `${opened.unit} does not say from which ${kind} it is built.`));
+      return err(raise('bench.not-frozen', `${opened.unit} does not say from which ${kind} it is built.`));
     const before = parsed.get(`${kind} ${hash}`) as Parsed<T> | undefined;
-    if (before) return good(before);
+    if (before) return ok(before);
     const read = readSource(disk, root, hash);
     if (!read.ok) return read;
     const ending = kind === 'job' ? jobEnding(read.value) : '';
     const result = parse({ file: `logs/sources/${hash}${ending}`, text: read.value });
-    return result.ok ? good(keep(kind, hash, result.value, read.value)) : result;
+    return result.ok ? ok(keep(kind, hash, result.value, read.value)) : result;
   };
   const job = frozen('job', parseJob);
   const set = frozen('profileSet', parseProfileSet);
   const procedure = frozen('procedure', parseProcedure);
   const limits = frozen('limits', parseLimits);
   if (!job.ok || !set.ok || !procedure.ok || !limits.ok)
-    return bad(...[job, set, procedure, limits].flatMap((each) => (each.ok ? [] : each.problems)));
-  return good({
+    return err(...[job, set, procedure, limits].flatMap((each) => (each.ok ? [] : each.problems)));
+  return ok({
     job: job.value.value,
     set: set.value.value,
     procedure: procedure.value.value,
@@ -129,10 +128,10 @@ function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> 
 /** The unit's numbers and steps. Not ok where the job has no such unit, or the procedure asks for what the set has not. */
 export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   const unit = unitOf(from.job, unitId);
-  if (!unit) return bad(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
+  if (!unit) return err(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
   const made = setOut(unit, from.set);
   const route = makeRoute(from.procedure, contextsOf(made));
-  return route.ok ? good({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
+  return route.ok ? ok({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
 }
 
 /** The job's unit of this id, or the one that it is built in place of, under its own id. */

@@ -1,5 +1,4 @@
 /** What the bench needs of the world. Files, clock and locks are behind this; the bench itself only decides and draws. */
-
 import type { Problem } from '../base/problem.js';
 import type { Instrument } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
@@ -12,7 +11,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
 
 /** One line of the board. */
-export interface BoardRow {
+export interface BoardEntry {
   readonly unit: string;
   readonly job: string;
   readonly standing: UnitStanding;
@@ -74,7 +73,7 @@ export interface World {
   readonly rules: WorkshopRules;
   readonly bench: string;
   readonly instruments: readonly Instrument[];
-  readonly board: readonly BoardRow[];
+  readonly board: readonly BoardEntry[];
   /** What few screens show is asked for by them alone. */
   readonly more?: More;
   readonly open?: OpenUnit;

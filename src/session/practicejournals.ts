@@ -1,7 +1,6 @@
 /** Practice and sign-off journals on disk, under practice/; and the people as the sign-off journal leaves them. */
-
 import { join } from 'node:path';
-import { good, type Result } from '../base/problem.js';
+import { ok, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { appendChainLog, readChainLog } from '../store/chainlog.js';
 import type { Disk } from '../store/disk.js';
@@ -33,7 +32,7 @@ export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffE
   readChainLog<SignoffEvent>(disk, root, { path: SIGNOFF_PATH, wrongWith: signoffWrong });
 
 /** A text that is another one once a sign-off was written: nothing is read. */
-export function signoffMark(disk: Disk, root: string): string {
+export function signoffFingerprint(disk: Disk, root: string): string {
   const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
   return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
 }
@@ -107,8 +106,8 @@ export function rulesWithSignoffs(
 ): Result<WorkshopRules> {
   const signoffs = readSignoffs(disk, root);
   if (!signoffs.ok) return signoffs;
-  if (signoffs.value.length === 0) return good(rules);
-  return good({ ...rules, people: levelsFrom(signoffs.value, rules.people, now, procedure, options) });
+  if (signoffs.value.length === 0) return ok(rules);
+  return ok({ ...rules, people: levelsFrom(signoffs.value, rules.people, now, procedure, options) });
 }
 
 function practiceWrong(person: string): (event: unknown) => string | undefined {

@@ -2,16 +2,15 @@
  * The house rules as they count now, for the open unit: levels by the sign-offs on disk (of its profile set, for its
  * procedure's stages as they read now, and not run out by absence), and the limits that it was begun with.
  */
-
-import { good, type Problem, type Result } from '../base/problem.js';
+import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action } from '../unit/actions.js';
 import type { WorkshopRules } from '../unit/types.js';
 import type { BuiltFrom } from './plan.js';
-import { rulesWithSignoffs, signoffMark, workdays } from './practicejournals.js';
+import { rulesWithSignoffs, signoffFingerprint, workdays } from './practicejournals.js';
 
-export class HouseRules {
+export class EffectiveRules {
   /** By procedure and profile set, as long as workshop, sign-offs and day are the same. */
   #signed:
     | {
@@ -30,7 +29,7 @@ export class HouseRules {
 
   /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed, and each day. */
   signed(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
-    const written = signoffMark(this.disk, this.root);
+    const written = signoffFingerprint(this.disk, this.root);
     const day = now.slice(0, 10);
     const last = this.#signed;
     const same = last?.written === written && last.day === day && last.of === workshop;
@@ -68,7 +67,7 @@ export class HouseRules {
   /** As `now`; a problem where the sign-offs are damaged. */
   sure(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
     const signed = this.signed(workshop, from, now);
-    return signed.ok ? good(this.#limited(signed.value, from)) : signed;
+    return signed.ok ? ok(this.#limited(signed.value, from)) : signed;
   }
 
   #limited(base: WorkshopRules, from: BuiltFrom | undefined): WorkshopRules {
@@ -85,7 +84,7 @@ export class HouseRules {
 const TRIES = 5;
 const LOCKED_MS = 5 * 60_000;
 
-export class PinTries {
+export class PinAttempts {
   readonly #wrong = new Map<string, { count: number; last: number }>();
 
   /** Person ids that must wait. */

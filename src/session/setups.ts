@@ -1,6 +1,5 @@
 /** Set-ups as the bench has them: how they stand, proving and ending them, and what was made under one that turned out wrong. */
-
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { isOverdue } from '../measure/instruments.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -21,7 +20,7 @@ import {
   unitsInDoubt,
   validSetups,
 } from '../unit/setups.js';
-import type { Question, Surroundings } from '../unit/types.js';
+import type { DecisionContext, Question } from '../unit/types.js';
 import { type Board, materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Ports, SetupRow } from './ports.js';
@@ -77,7 +76,7 @@ export class SetupDesk {
   firstOff(
     workshop: Workshop,
     { setup, values, confirmed, note }: Extract<WorkshopAction, { do: 'first-off' }>,
-    around: Surroundings,
+    context: DecisionContext,
   ): SetupActed {
     const rule = ruleOf(workshop.setups, setup);
     if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
@@ -88,7 +87,7 @@ export class SetupDesk {
       ]),
     );
     this.forget();
-    return this.#book.firstOff(rule.value, whole, around, {
+    return this.#book.firstOff(rule.value, whole, context, {
       ...(confirmed === undefined ? {} : { confirmed }),
       ...(note === undefined ? {} : { note }),
     });
@@ -97,12 +96,12 @@ export class SetupDesk {
   end(
     workshop: Workshop,
     { setup, why, note }: Extract<WorkshopAction, { do: 'end-setup' }>,
-    around: Surroundings,
+    context: DecisionContext,
   ): SetupActed {
     const rule = ruleOf(workshop.setups, setup);
     if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
     this.forget();
-    return this.#book.end(rule.value, why, around, note);
+    return this.#book.end(rule.value, why, context, note);
   }
 
   /** What was made under a set-up since its last good first-off, where the last one failed. */
@@ -135,7 +134,7 @@ export const actedOf = (acted: SetupActed): Acted =>
 
 // The workshop's set-ups on disk: how they stand, first-offs, and what ends them.
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 
 export type SetupActed =
   | { readonly kind: 'done'; readonly event: JournalEvent }
@@ -162,30 +161,30 @@ export class SetupBook {
     const events = this.events();
     if (!events.ok) return events;
     const counted = rules.some((rule) => rule.uses !== undefined) ? uses() : new Map<string, number>();
-    return good(setupStandings(rules, events.value, counted, now));
+    return ok(setupStandings(rules, events.value, counted, now));
   }
 
   firstOff(
     rule: SetupRule,
     values: Readonly<Record<string, Value>>,
-    around: Surroundings,
+    context: DecisionContext,
     options: { readonly confirmed?: boolean; readonly note?: string } = {},
   ): SetupActed {
-    const decision = decideFirstOff(rule, values, around, options);
-    return decision.kind === 'events' ? this.#write(decision.events, decision.by, around) : decision;
+    const decision = decideFirstOff(rule, values, context, options);
+    return decision.kind === 'events' ? this.#write(decision.events, decision.by, context) : decision;
   }
 
   end(
     rule: SetupRule,
     why: (typeof setupEnds)[number],
-    around: Surroundings,
+    context: DecisionContext,
     note: string | undefined,
   ): SetupActed {
-    const decision = decideSetupEnd(rule, why, around, note);
-    return decision.kind === 'events' ? this.#write(decision.events, decision.by, around) : decision;
+    const decision = decideSetupEnd(rule, why, context, note);
+    return decision.kind === 'events' ? this.#write(decision.events, decision.by, context) : decision;
   }
 
-  #write(bodies: readonly EventBody[], by: string, { now, bench }: Surroundings): SetupActed {
+  #write(bodies: readonly EventBody[], by: string, { now, bench }: DecisionContext): SetupActed {
     const written = appendSetupLog(this.disk, this.root, bodies, { by, at: now, bench });
     if (!written.ok) return { kind: 'failed', problem: written.problems[0]! };
     return { kind: 'done', event: written.value[0]! };
@@ -195,9 +194,9 @@ export class SetupBook {
 /** The rule of a set-up by its id. */
 function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<SetupRule> {
   const rule = rules?.find((each) => each.id === id);
-  if (rule) return good(rule);
+  if (rule) return ok(rule);
   const known = rules?.map((each) => each.id).join(', ');
-  return bad(
+  return err(
     raise(
       'bench.no-setup',
       rules ? `There is no set-up "${id}".` : 'This workshop asks for no set-ups.',
@@ -233,11 +232,11 @@ export function proveSetups(
         );
         if (tool) inHand[tool.kind] = tool.id;
       }
-      const around = { now, bench, person: person?.id, inHand, workshop: rules, instruments };
+      const context = { now, bench, person: person?.id, inHand, workshop: rules, instruments };
       const values = Object.fromEntries(
-        rule.checks.map((check) => [check.id, String(passingValue(check, around, {}))] as const),
+        rule.checks.map((check) => [check.id, String(passingValue(check, context, {}))] as const),
       );
-      const acted = ports.act({ do: 'first-off', setup: rule.id, values }, around);
+      const acted = ports.act({ do: 'first-off', setup: rule.id, values }, context);
       const event = acted.kind === 'done' ? acted.events[0] : undefined;
       const ok = event?.kind === 'first-off' && event.passed;
       if (ok) return { ok, text: `${rule.title}: first-off passed, by ${person?.name}.` };

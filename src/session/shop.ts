@@ -1,16 +1,16 @@
 /** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
 import { join } from 'node:path';
-import { good, type Problem, type Result } from '../base/problem.js';
+import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import type { Surroundings, WorkshopRules } from '../unit/types.js';
+import type { DecisionContext, WorkshopRules } from '../unit/types.js';
 import { type Board, materialsOf } from './board.js';
-import { BoardNow } from './boardcache.js';
-import { type Held, type TakeWish, takeUnit } from './openunit.js';
+import { BoardCache } from './boardcache.js';
+import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
 import type { BuiltFrom } from './plan.js';
 import type { Hand } from './ports.js';
-import { HouseRules, PinTries } from './rules.js';
+import { EffectiveRules, PinAttempts } from './rules.js';
 import { SetupDesk } from './setups.js';
 
 export interface ShopOptions {
@@ -24,13 +24,13 @@ export interface ShopOptions {
 export class Shop {
   readonly bench: string;
   readonly clock: () => number;
-  readonly tries = new PinTries();
-  readonly steady: SteadyClock;
+  readonly tries = new PinAttempts();
+  readonly steady: ClockJumpDetector;
   readonly setups: SetupDesk;
-  readonly board: BoardNow;
+  readonly board: BoardCache;
   /** Of files that broke while the bench runs, and of a key that cannot be used. */
   warnings: readonly Problem[] = [];
-  readonly #house: HouseRules;
+  readonly #house: EffectiveRules;
   #workshop: Workshop;
   /** The workshop files as they were when they were read. */
   #mark: string;
@@ -43,12 +43,12 @@ export class Shop {
   ) {
     this.bench = bench;
     this.clock = clock;
-    this.steady = new SteadyClock(clock, steady);
+    this.steady = new ClockJumpDetector(clock, steady);
     this.setups = new SetupDesk(disk, root);
-    this.board = new BoardNow(disk, root);
-    this.#house = new HouseRules(disk, root);
+    this.board = new BoardCache(disk, root);
+    this.#house = new EffectiveRules(disk, root);
     this.#workshop = workshop;
-    this.#mark = filesMark(disk, root);
+    this.#mark = filesFingerprint(disk, root);
   }
 
   get workshop(): Workshop {
@@ -70,18 +70,18 @@ export class Shop {
     return rules.ok ? undefined : rules.problems[0];
   }
 
-  around(hand: Hand, from: BuiltFrom | undefined): Surroundings {
+  context(hand: Hand, from: BuiltFrom | undefined): DecisionContext {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
-    return new ShopAround(this, hand, ms, now, this.rules(now, from), {});
+    return new ShopContext(this, hand, ms, now, this.rules(now, from), {});
   }
 
   /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
-  aroundSure(hand: Hand, from: BuiltFrom | undefined, found: Found): Result<Surroundings> {
+  contextWith(hand: Hand, from: BuiltFrom | undefined, found: FoundFiles): Result<DecisionContext> {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
     const rules = this.#house.sure(this.#workshop, from, now);
-    return rules.ok ? good(new ShopAround(this, hand, ms, now, rules.value, found)) : rules;
+    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found)) : rules;
   }
 
   /** Every unit as it is on disk now. */
@@ -103,17 +103,17 @@ export class Shop {
     job: string,
     unit: string,
     who: string,
-    how: Pick<TakeWish, 'takeOver' | 'lookOnly'> = {},
-  ): Result<Held> {
-    const wish = { job, unit, bench: this.bench, who, now: this.now(), ...how };
-    return takeUnit(this.disk, this.root, this.#workshop, wish);
+    how: Pick<OpenOptions, 'takeOver' | 'lookOnly'> = {},
+  ): Result<OpenedUnit> {
+    const options = { job, unit, bench: this.bench, who, now: this.now(), ...how };
+    return openUnit(this.disk, this.root, this.#workshop, options);
   }
 
   /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
   refresh(): boolean {
     this.board.forget();
     this.setups.forget();
-    const mark = filesMark(this.disk, this.root);
+    const mark = filesFingerprint(this.disk, this.root);
     if (mark === this.#mark) return false;
     this.#mark = mark;
     const again = openWorkshop(this.root, this.disk);
@@ -128,19 +128,19 @@ export class Shop {
 // decision asks for them, as they are then, and once.
 
 /** Evidence files by the names under which the action speaks of them. */
-export type Found = Readonly<Record<string, FoundEvidence>>;
-type Evidence = NonNullable<Surroundings['evidence']>;
+export type FoundFiles = Readonly<Record<string, FoundEvidence>>;
+type Evidence = NonNullable<DecisionContext['evidence']>;
 
-class ShopAround implements Surroundings {
+class ShopContext implements DecisionContext {
   readonly bench: string;
-  readonly person: Surroundings['person'];
-  readonly inHand: Surroundings['inHand'];
-  readonly instruments: Surroundings['instruments'];
-  readonly clockJump: Surroundings['clockJump'];
+  readonly person: DecisionContext['person'];
+  readonly inHand: DecisionContext['inHand'];
+  readonly instruments: DecisionContext['instruments'];
+  readonly clockJump: DecisionContext['clockJump'];
   readonly evidence: Evidence;
   // Not of the kind with a #: a decision may look through an object that inherits from this one.
   private known: ReturnType<typeof materialsOf> | undefined;
-  private proven: Surroundings['setups'];
+  private proven: DecisionContext['setups'];
 
   /** `ms` and `now` are the same moment. */
   constructor(
@@ -149,7 +149,7 @@ class ShopAround implements Surroundings {
     private readonly ms: number,
     readonly now: string,
     readonly workshop: WorkshopRules,
-    found: Found,
+    found: FoundFiles,
   ) {
     this.bench = shop.bench;
     this.person = hand.person;
@@ -171,7 +171,7 @@ class ShopAround implements Surroundings {
     return this.materials.snagged;
   }
 
-  get setups(): Surroundings['setups'] {
+  get setups(): DecisionContext['setups'] {
     const { shop, now } = this;
     if (!shop.workshop.setups) return undefined;
     this.proven ??= shop.setups.valid(shop.workshop, () => this.materials.uses, now);
@@ -184,7 +184,7 @@ class ShopAround implements Surroundings {
   }
 }
 
-function evidenceIn(found: Found): Evidence {
+function evidenceIn(found: FoundFiles): Evidence {
   const out: Record<string, Evidence[string]> = {};
   for (const name in found) out[name] = found[name]!.evidence;
   return out;
@@ -195,7 +195,7 @@ function evidenceIn(found: Found): Evidence {
 const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures'];
 
 /** A text that is another one when a workshop file was added, removed or written. */
-function filesMark(disk: Disk, root: string): string {
+function filesFingerprint(disk: Disk, root: string): string {
   const marks: string[] = [];
   for (const folder of FOLDERS) {
     try {
@@ -216,7 +216,7 @@ function filesMark(disk: Disk, root: string): string {
 /** Drift and delays that are no jump, ms. */
 const SLACK_MS = 2000;
 
-export class SteadyClock {
+export class ClockJumpDetector {
   #wallThen: number;
   #steadyThen: number;
 

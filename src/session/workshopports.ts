@@ -5,7 +5,7 @@
 import { uptime } from 'node:os';
 import { resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
-import { bad, good, type Problem, type Result, raiser } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, isFileError, realDisk } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
@@ -15,12 +15,12 @@ import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import { actOnShop, actOnUnit, reviseUnit } from './actions.js';
 import { newestInInbox } from './inbox.js';
 import { BENCH_MESSAGES } from './messages.js';
-import { follow, type Held, isLocked, keeperOf } from './openunit.js';
+import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
 import { wordsOf } from './plan.js';
 import type { Acted, Hand, OpenUnit, Ports, World } from './ports.js';
 import { Shop } from './shop.js';
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 
 export interface RealOptions {
   /** The workshop's folder. */
@@ -42,12 +42,12 @@ export function realPorts(options: RealOptions): Result<RealPorts> {
   if (!workshop.ok) return workshop;
   const ports = new RealPorts(root, disk, workshop.value, options);
   const levels = ports.trouble();
-  return levels ? bad(levels) : good(ports, workshop.warnings);
+  return levels ? err(levels) : ok(ports, workshop.warnings);
 }
 
 export class RealPorts implements Ports {
   readonly #shop: Shop;
-  #held: Held | undefined;
+  #held: OpenedUnit | undefined;
   readonly #view: OpenView;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
 
@@ -180,8 +180,8 @@ export class RealPorts implements Ports {
     const { disk, root, workshop, board } = this.#shop;
     if (!held?.claim)
       return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
-    const around = this.#shop.around(hand, held.plan.from);
-    const made = reviseUnit({ disk, root }, workshop, held, reason, around, held.claim);
+    const context = this.#shop.context(hand, held.plan.from);
+    const made = reviseUnit({ disk, root }, workshop, held, reason, context, held.claim);
     if (made.kind === 'done') {
       const { job, id } = held;
       this.close();
@@ -236,7 +236,7 @@ class OpenView {
   constructor(private readonly shop: Shop) {}
 
   /** `ms` and `now` are the same moment. Brings the state of `held` up to it. */
-  at(held: Held | undefined, ms: number, now: string): OpenUnit | undefined {
+  at(held: OpenedUnit | undefined, ms: number, now: string): OpenUnit | undefined {
     if (!held) return undefined;
     const { shop } = this;
     if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
@@ -265,7 +265,7 @@ class OpenView {
   }
 
   /** Somebody who only looks is told when the unit has become free, or another has taken it. */
-  #lookForKeeper(held: Held): void {
+  #lookForKeeper(held: OpenedUnit): void {
     const { disk, root } = this.shop;
     const keptBy = keeperOf(disk, root, held.job, held.id);
     if (isDeepStrictEqual(keptBy, held.keptBy)) return;

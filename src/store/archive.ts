@@ -5,16 +5,16 @@
  */
 import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
-import { bad, good, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import { sha256 } from '../unit/chain.js';
 import type { JournalEvent } from '../unit/events.js';
-import { type Disk, diskProblem, raise, StoreError } from './disk.js';
+import { type Disk, diskProblem, StoreError, storeProblem } from './disk.js';
 import { isJobSeal } from './jobseal.js';
 import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
 import { publicKeyFile, publicKeys } from './key.js';
 import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
-import { type Claim, claimUnit } from './unitlock.js';
+import { lockUnit, type UnitLock } from './unitlock.js';
 
 /** A ZIP file of the plain kind ends at 4 GB; memory before that. */
 export const LARGEST_ARCHIVE = 1_500_000_000;
@@ -31,7 +31,9 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
   const take = (file: string, path: string): void => {
     const stat = disk.stat(path);
     if (stat?.kind !== 'file')
-      throw new StoreError(raise('archive.wanting', 'The file is not there, or no ordinary file.', { file }));
+      throw new StoreError(
+        storeProblem('archive.wanting', 'The file is not there, or no ordinary file.', { file }),
+      );
     size += stat.size;
     if (size > LARGEST_ARCHIVE || files.size >= MOST_FILES) throw new StoreError(tooLarge());
     files.set(file, disk.read(path));
@@ -39,7 +41,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
   try {
     const units = listJournals(disk, root).filter((each) => each.job === job);
     if (!isFileName(job) || units.length === 0)
-      return bad(raise('archive.no-job', `There is no journal of a job "${job}".`));
+      return err(storeProblem('archive.no-job', `There is no journal of a job "${job}".`));
     const sources = new Set<string>();
     const evidence = new Set<string>();
     const keys = new Set<string>();
@@ -59,9 +61,9 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
     if (disk.stat(join(root, 'logs/README.md'))) take('logs/README.md', join(root, 'logs/README.md'));
-    return good(files);
+    return ok(files);
   } catch (error) {
-    return bad(diskProblem(error, `logs/${job}`, 'the job was archived'));
+    return err(diskProblem(error, `logs/${job}`, 'the job was archived'));
   }
 }
 
@@ -97,7 +99,7 @@ const EPOCH = new Date(1980, 0, 1);
  * fits are refused before anything is unpacked.
  */
 export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; readonly files: Files }> {
-  const wrong = (text: string) => bad(raise('archive.damaged', text));
+  const wrong = (text: string) => err(storeProblem('archive.damaged', text));
   const seen = new Set<string>();
   let size = 0;
   let refused: string | undefined;
@@ -124,7 +126,7 @@ export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; r
     return wrong('It is no archive of one job.');
   const files: Files = new Map(names.map((name) => [name.slice(job.length + 1), unpacked[name]!]));
   const problem = manifestProblem(files);
-  return problem === undefined ? good({ job, files }) : wrong(problem);
+  return problem === undefined ? ok({ job, files }) : wrong(problem);
 }
 
 /** Journals shrink to a sixth, pictures hardly: what claims to have shrunk to far less is made to fill the memory. */
@@ -159,7 +161,10 @@ function manifestProblem(files: Files): string | undefined {
 }
 
 const tooLarge = () =>
-  raise('archive.too-large', `The job has more than ${LARGEST_ARCHIVE / 1e6} MB, or ${MOST_FILES} files.`);
+  storeProblem(
+    'archive.too-large',
+    `The job has more than ${LARGEST_ARCHIVE / 1e6} MB, or ${MOST_FILES} files.`,
+  );
 
 // Takes a job out of the workshop's logs, once an archive holds the very same.
 
@@ -169,10 +174,10 @@ const tooLarge = () =>
  * how many files were removed.
  */
 export function removeJob(disk: Disk, root: string, job: string, archived: Files): Result<number> {
-  const claims: Claim[] = [];
+  const claims: UnitLock[] = [];
   try {
     for (const { unit } of listJournals(disk, root).filter((each) => each.job === job)) {
-      const claim = claimUnit(disk, root, job, unit, { bench: 'archive', who: '' });
+      const claim = lockUnit(disk, root, job, unit, { bench: 'archive', who: '' });
       if (!claim.ok) return claim;
       claims.push(claim.value);
     }
@@ -181,8 +186,10 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     const own = [...now.value].filter(([name]) => name.startsWith('logs/') && name !== 'logs/README.md');
     const other = own.find(([name, bytes]) => !holds(archived, name, bytes));
     if (other)
-      return bad(
-        raise('archive.not-removed', 'The file is not in the archive as it is now.', { file: other[0] }),
+      return err(
+        storeProblem('archive.not-removed', 'The file is not in the archive as it is now.', {
+          file: other[0],
+        }),
       );
     const kept = namedElsewhere(disk, root, job);
     if (!kept.ok) return kept;
@@ -192,9 +199,9 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     for (const name of gone) disk.unlink(join(root, ...name.split('/')));
     for (const folder of new Set(gone.map((name) => name.slice(0, name.lastIndexOf('/')))))
       disk.flushFolder(join(root, ...folder.split('/')));
-    return good(gone.length);
+    return ok(gone.length);
   } catch (error) {
-    return bad(diskProblem(error, `logs/${job}`, 'the job was removed'));
+    return err(diskProblem(error, `logs/${job}`, 'the job was removed'));
   } finally {
     for (const claim of claims) claim.release();
   }
@@ -219,5 +226,5 @@ function namedElsewhere(disk: Disk, root: string, job: string): Result<ReadonlyS
       if ('sources' in event)
         for (const hash of Object.values(event.sources)) names.add(`logs/sources/${hash}`);
   }
-  return good(names);
+  return ok(names);
 }

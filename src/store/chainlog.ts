@@ -5,17 +5,17 @@
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { LowSync, type SyncAdapter } from 'lowdb';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../unit/chain.js';
 import type { Envelope } from '../unit/events.js';
-import { type Disk, diskProblem, type Handle, raise, StoreError } from './disk.js';
+import { type Disk, diskProblem, type Handle, StoreError, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeAll } from './files.js';
 import { readJournalBytes } from './journal.js';
 import { cutTail, setAside } from './journalrepair.js';
 import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
 
-export interface ChainLogWish {
+export interface ChainLogOptions {
   /** Folders under the workshop, then the file's name without its ending: ['practice', 'people', 'jb']. */
   readonly path: readonly string[];
   /** Undefined where the line is an event that this version knows; what is wrong with it otherwise. */
@@ -26,17 +26,17 @@ export interface ChainLogWish {
 export function readChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
-  wish: ChainLogWish,
+  options: ChainLogOptions,
 ): Result<readonly E[]> {
-  const place = placeOf(root, wish.path);
+  const place = placeOf(root, options.path);
   if (!place.ok) return place;
   try {
     const bytes = readJournalBytes(disk, place.value);
-    if (bytes === undefined) return good([]);
-    const read = parse<E>(bytes, place.value, wish.wrongWith);
-    return 'problem' in read ? bad(read.problem) : good(read.events);
+    if (bytes === undefined) return ok([]);
+    const read = parse<E>(bytes, place.value, options.wrongWith);
+    return 'problem' in read ? err(read.problem) : ok(read.events);
   } catch (error) {
-    return bad(diskProblem(error, place.value.shown, 'the journal was read'));
+    return err(diskProblem(error, place.value.shown, 'the journal was read'));
   }
 }
 
@@ -47,27 +47,27 @@ export function readChainLog<E extends Envelope>(
 export function appendChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
-  wish: ChainLogWish,
+  options: ChainLogOptions,
   stamp: Stamp,
   bodies: (events: readonly E[]) => readonly Omit<E, keyof Envelope>[],
 ): Result<readonly E[]> {
-  const place = placeOf(root, wish.path);
+  const place = placeOf(root, options.path);
   if (!place.ok) return place;
   try {
-    makeFolders(disk, root, wish.path.slice(0, -1));
+    makeFolders(disk, root, options.path.slice(0, -1));
     const lock = takeLock(disk, place.value, thisProcess(), { bench: stamp.bench, who: stamp.by });
     if (!lock.ok) return lock;
-    const adapter = new ChainAdapter<E>(disk, root, place.value, wish);
+    const adapter = new ChainAdapter<E>(disk, root, place.value, options);
     try {
       const db = new LowSync<E[]>(adapter, []);
       db.read();
       const fresh: E[] = [];
       for (const body of bodies(db.data)) {
         const event = chainEvent(body, stamp, fresh.at(-1) ?? db.data.at(-1)) as unknown as E;
-        const wrong = wish.wrongWith(event);
+        const wrong = options.wrongWith(event);
         if (wrong !== undefined)
-          return bad(
-            raise('journal.cannot-hold', `The line cannot be written: ${wrong}.`, {
+          return err(
+            storeProblem('journal.cannot-hold', `The line cannot be written: ${wrong}.`, {
               file: place.value.shown,
             }),
           );
@@ -77,13 +77,13 @@ export function appendChainLog<E extends Envelope>(
         db.data = [...db.data, ...fresh];
         db.write();
       }
-      return good(fresh);
+      return ok(fresh);
     } finally {
       adapter.close();
       lock.value.release();
     }
   } catch (error) {
-    return bad(diskProblem(error, place.value.shown, 'it was written; it is not in the journal'));
+    return err(diskProblem(error, place.value.shown, 'it was written; it is not in the journal'));
   }
 }
 
@@ -97,14 +97,14 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
     private readonly disk: Disk,
     private readonly root: string,
     private readonly place: JournalPlace,
-    private readonly wish: ChainLogWish,
+    private readonly options: ChainLogOptions,
   ) {}
 
   read(): E[] | null {
     const { disk, place } = this;
     const bytes = readJournalBytes(disk, place);
     if (bytes === undefined) return null;
-    const read = parse<E>(bytes, place, this.wish.wrongWith);
+    const read = parse<E>(bytes, place, this.options.wrongWith);
     if ('problem' in read) throw new StoreError(read.problem);
     if (read.torn) {
       setAside(disk, place, read.torn);
@@ -156,7 +156,7 @@ function parse<E>(
   const torn = end < bytes.length ? bytes.subarray(end) : undefined;
   const whole = bytes.subarray(0, end);
   const damaged = (line: number, text: string) => ({
-    problem: raise('journal.damaged', text, { file: place.shown, line }),
+    problem: storeProblem('journal.damaged', text, { file: place.shown, line }),
   });
   if (!isUtf8(whole)) return damaged(1, 'The journal holds bytes that are no text.');
   const lines = whole.toString('utf8').split('\n').slice(0, -1).map(checkLine);
@@ -167,7 +167,7 @@ function parse<E>(
     const wrong = wrongWith(event);
     if (wrong !== undefined)
       return {
-        problem: raise(
+        problem: storeProblem(
           'journal.unknown-event',
           `The line is whole, but this version does not know it: ${wrong}`,
           {
@@ -182,10 +182,11 @@ function parse<E>(
 
 function placeOf(root: string, path: readonly string[]): Result<JournalPlace> {
   const wrong = path.find((part) => !isFileName(part));
-  if (wrong !== undefined) return bad(raise('journal.name', `"${wrong}" cannot be the name of a file.`));
+  if (wrong !== undefined)
+    return err(storeProblem('journal.name', `"${wrong}" cannot be the name of a file.`));
   const unit = path.at(-1)!;
   const folder = join(root, ...path.slice(0, -1));
-  return good({
+  return ok({
     job: path[0]!,
     unit,
     folder,

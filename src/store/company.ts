@@ -1,12 +1,11 @@
 /** shared/workshop.yaml: the house rules, and the particulars that documents print. */
-
 import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod';
-import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
-import { raise } from './disk.js';
+import { storeProblem } from './disk.js';
 
 /** What a label and a declaration call for. Empty fields print as empty; nothing is invented for them. */
 const particularsSchema = z.strictObject({
@@ -24,7 +23,7 @@ const particularsSchema = z.strictObject({
   /** Declared levels and classes by characteristic, as the declaration words them. */
   classes: z.record(text(80), text(80)).default({}),
 });
-export type Particulars = z.infer<typeof particularsSchema>;
+export type CompanyParticulars = z.infer<typeof particularsSchema>;
 
 export const workshopSchema = z.strictObject({
   format: z.literal('pinchrod-workshop 1'),
@@ -50,7 +49,7 @@ export const workshopSchema = z.strictObject({
 export interface House {
   readonly rules: Omit<WorkshopRules, 'people' | 'limits' | 'pinMatches'>;
   readonly bench: string;
-  readonly particulars: Particulars;
+  readonly particulars: CompanyParticulars;
 }
 
 export function parseHouse(source: SourceText): Result<House> {
@@ -58,7 +57,7 @@ export function parseHouse(source: SourceText): Result<House> {
   if (!read.ok) return read;
   const { value } = read.value;
   const { decisionRule } = value;
-  return good({
+  return ok({
     bench: value.bench,
     particulars: value.particulars,
     rules: {
@@ -120,7 +119,7 @@ export function parsePeople(source: SourceText): Result<Person[]> {
       const other = owner.get(code);
       if (other !== undefined && other !== i)
         problems.push(
-          raise(
+          storeProblem(
             'workshop.twice',
             `"${person[key]}" stands for ${value.people[other]!.name} already.`,
             at(['people', i, key]),
@@ -128,8 +127,8 @@ export function parsePeople(source: SourceText): Result<Person[]> {
         );
       owner.set(code, i);
     }
-  if (problems.length > 0) return bad(...problems);
-  return good(
+  if (problems.length > 0) return err(...problems);
+  return ok(
     value.people.map(
       (person) =>
         Object.fromEntries(

@@ -22,7 +22,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename } from 'node:path';
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { STORE_MESSAGES } from './messages.js';
 
 /** An open file. */
@@ -138,7 +138,7 @@ const NO_FOLDER_FLUSH = new Set<string | undefined>(['EISDIR', 'EINVAL', 'ENOTSU
 
 // File errors as problems: one sentence of what happened, one of what to do.
 
-export const raise = raiser(STORE_MESSAGES);
+export const storeProblem = problemFactory(STORE_MESSAGES);
 
 /** A store that cannot go on throws this: the problem is for people, `code` (an errno name) for the exit code. */
 export class StoreError extends Error {
@@ -184,5 +184,5 @@ export function diskProblem(error: unknown, file: string, doing: string): Proble
   const code = errorCode(error);
   if (code === undefined || !isFileError(error)) throw error;
   const [id, says] = KINDS[code] ?? ['disk.failed', 'The file call failed'];
-  return raise(id, `${says} (${code}): ${basename(file)}, while ${doing}.`, { file });
+  return storeProblem(id, `${says} (${code}): ${basename(file)}, while ${doing}.`, { file });
 }

@@ -1,9 +1,8 @@
 /** Workshop files of one kind, of which there may be many, by name: each is read when it is asked for, and once. */
-
 import { isUtf8 } from 'node:buffer';
 import { join, relative, sep } from 'node:path';
-import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
-import { type Disk, diskProblem, raise } from './disk.js';
+import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { type Disk, diskProblem, storeProblem } from './disk.js';
 
 /** A file read and checked, with its text as it stood (what is frozen). */
 export interface Loaded<T> {
@@ -12,7 +11,7 @@ export interface Loaded<T> {
 }
 
 /** One kind of workshop file of which there may be many, by name. */
-export interface Shelf<T> {
+export interface FileCollection<T> {
   /** Names in order; a file's name is the name inside it. */
   readonly names: readonly string[];
   /** Read and checked when first asked for. */
@@ -30,7 +29,7 @@ export function load<T>(
   const read = readWorkshopFile(disk, root, file);
   if (!read.ok) return read;
   const parsed = parse(read.value);
-  return parsed.ok ? good({ value: parsed.value, source: read.value }, parsed.warnings) : parsed;
+  return parsed.ok ? ok({ value: parsed.value, source: read.value }, parsed.warnings) : parsed;
 }
 
 export function shelf<T extends { readonly name: string }>(
@@ -39,23 +38,23 @@ export function shelf<T extends { readonly name: string }>(
   folder: string,
   endings: readonly string[],
   parse: (source: SourceText) => Result<T>,
-  passOver: (name: string) => boolean = () => false,
-): Shelf<T> & { problems(): Problem[] } {
+  exclude: (name: string) => boolean = () => false,
+): FileCollection<T> & { problems(): Problem[] } {
   const listed = listWorkshopFiles(disk, root, folder, endings);
   const files = new Map<string, string>();
   const twice: Problem[] = [];
   for (const { name, file } of listed.files) {
-    if (passOver(name)) continue;
+    if (exclude(name)) continue;
     const other = files.get(name);
     if (other !== undefined)
-      twice.push(raise('workshop.twice', `${file} and ${other} have the same name.`, { file }));
+      twice.push(storeProblem('workshop.twice', `${file} and ${other} have the same name.`, { file }));
     else files.set(name, file);
   }
   const kept = new Map<string, Result<Loaded<T>>>();
   const unknown = (name: string): Result<never> => {
     const known = files.size === 0 ? 'none' : [...files.keys()].join(', ');
-    return bad(
-      raise(
+    return err(
+      storeProblem(
         'workshop.unknown',
         `There is no "${name}" in ${folder}.`,
         { file: folder },
@@ -72,10 +71,14 @@ export function shelf<T extends { readonly name: string }>(
     if (file === undefined) return unknown(name);
     const loaded = load(disk, root, file, parse);
     if (loaded.ok && loaded.value.value.name !== name)
-      return bad(
-        raise('workshop.name', `The file holds "${loaded.value.value.name}", but is named for "${name}".`, {
-          file,
-        }),
+      return err(
+        storeProblem(
+          'workshop.name',
+          `The file holds "${loaded.value.value.name}", but is named for "${name}".`,
+          {
+            file,
+          },
+        ),
       );
     return loaded;
   };
@@ -107,22 +110,25 @@ export function readWorkshopFile(disk: Disk, root: string, file: string): Result
   const path = join(root, ...file.split('/'));
   try {
     if (disk.stat(path) === undefined)
-      return bad(raise('workshop.missing', `${file} is not there.`, { file }));
+      return err(storeProblem('workshop.missing', `${file} is not there.`, { file }));
     const real = disk.real(path);
     if (!inside(disk.real(root), real))
-      return bad(raise('workshop.outside', 'The file lies outside the workshop folder.', { file }));
+      return err(storeProblem('workshop.outside', 'The file lies outside the workshop folder.', { file }));
     const stat = disk.stat(real)!;
-    if (stat.kind !== 'file') return bad(raise('workshop.not-a-file', 'This is no ordinary file.', { file }));
+    if (stat.kind !== 'file')
+      return err(storeProblem('workshop.not-a-file', 'This is no ordinary file.', { file }));
     if (stat.size > LARGEST_FILE)
-      return bad(
-        raise('workshop.too-large', `The file has ${stat.size} bytes; ${LARGEST_FILE} are taken.`, { file }),
+      return err(
+        storeProblem('workshop.too-large', `The file has ${stat.size} bytes; ${LARGEST_FILE} are taken.`, {
+          file,
+        }),
       );
     const bytes = disk.read(real);
     if (!isUtf8(bytes) || bytes.includes(0))
-      return bad(raise('workshop.not-text', 'The file is not text in UTF-8.', { file }));
-    return good({ file, text: bytes.toString('utf8').replace(/^\ufeff/, '') });
+      return err(storeProblem('workshop.not-text', 'The file is not text in UTF-8.', { file }));
+    return ok({ file, text: bytes.toString('utf8').replace(/^\ufeff/, '') });
   } catch (error) {
-    return bad(diskProblem(error, file, 'it was read'));
+    return err(diskProblem(error, file, 'it was read'));
   }
 }
 

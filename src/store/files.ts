@@ -2,7 +2,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import type { Problem } from '../base/problem.js';
-import { type Disk, diskProblem, errorCode, type Handle, raise, StoreError } from './disk.js';
+import { type Disk, diskProblem, errorCode, type Handle, StoreError, storeProblem } from './disk.js';
 
 /** Writes all of `bytes`: a write may take fewer than it was given, on a nearly full disk without an error. */
 export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
@@ -11,7 +11,7 @@ export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: st
     const taken = disk.write(handle, bytes, from);
     if (taken <= 0)
       throw new StoreError(
-        raise('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
+        storeProblem('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
         'ENOSPC',
       );
     from += taken;
@@ -113,9 +113,13 @@ export function testLogsFolder(disk: Disk, root: string): Problem | undefined {
     disk.flushFolder(join(root, 'logs'));
     const back = disk.read(path).toString('utf8');
     if (back !== 'first\nsecond\n')
-      return raise('disk.does-not-append', 'What was appended to a file under logs/ did not come back.', {
-        file: 'logs',
-      });
+      return storeProblem(
+        'disk.does-not-append',
+        'What was appended to a file under logs/ did not come back.',
+        {
+          file: 'logs',
+        },
+      );
     return undefined;
   } catch (error) {
     return diskProblem(error, 'logs', 'the logs folder was tested');

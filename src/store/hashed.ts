@@ -1,9 +1,9 @@
 /** What is kept once under its hash: the sources that units are built from, and the files of evidence. */
 import { basename, join } from 'node:path';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import type { Evidence } from '../unit/events.js';
-import { type Disk, diskProblem, errorCode, raise, StoreError } from './disk.js';
+import { type Disk, diskProblem, errorCode, StoreError, storeProblem } from './disk.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';
 import { evidenceFolder, isFileName, sourcesFolder } from './paths.js';
 
@@ -13,7 +13,7 @@ const HASH = /^[0-9a-f]{64}$/;
  * Freezes texts by kind (`procedure`, `profileSet`, `limits`, `job`, `setout` …) and gives each one's hash, as the
  * `opened` event holds them. Durable when it returns. Throws StoreError.
  */
-export function freezeSources(
+export function pinSources(
   disk: Disk,
   root: string,
   texts: Readonly<Record<string, string>>,
@@ -45,11 +45,11 @@ export function readSource(disk: Disk, root: string, hash: string): Result<strin
   const file = `logs/sources/${hash}`;
   try {
     const bytes = HASH.test(hash) ? readIfThere(disk, join(sourcesFolder(root), hash)) : undefined;
-    if (bytes === undefined) return bad(raise('source.missing', `${file} is not there.`, { file }));
+    if (bytes === undefined) return err(storeProblem('source.missing', `${file} is not there.`, { file }));
     const problem = changed(bytes, hash, file);
-    return problem ? bad(problem) : good(bytes.toString('utf8'));
+    return problem ? err(problem) : ok(bytes.toString('utf8'));
   } catch (error) {
-    return bad(diskProblem(error, file, 'a frozen source was read'));
+    return err(diskProblem(error, file, 'a frozen source was read'));
   }
 }
 
@@ -59,7 +59,9 @@ const readIfThere = (disk: Disk, path: string): Buffer | undefined =>
 const changed = (bytes: Buffer, hash: string, file: string): Problem | undefined =>
   hashBytes(bytes) === hash
     ? undefined
-    : raise('source.changed', 'The file is not what its name says: its content was changed.', { file });
+    : storeProblem('source.changed', 'The file is not what its name says: its content was changed.', {
+        file,
+      });
 
 // Photos and other files that belong to an answer, kept by content as logs/<job>/evidence/<sha256>.
 
@@ -73,8 +75,8 @@ export interface FoundEvidence {
 
 /** Reads a file that an answer names, so that the answer can be decided before anything is kept of it. */
 export function findEvidence(disk: Disk, job: string, path: string): Result<FoundEvidence> {
-  if (!isFileName(job)) return bad(raise('journal.name', `"${job}" cannot be the name of a file.`));
-  const refuse = (why: string) => bad(raise('evidence.refused', `The file ${why}.`, { file: path }));
+  if (!isFileName(job)) return err(storeProblem('journal.name', `"${job}" cannot be the name of a file.`));
+  const refuse = (why: string) => err(storeProblem('evidence.refused', `The file ${why}.`, { file: path }));
   if (path.includes('\0')) return refuse('has a name that no file can have');
   try {
     const stat = disk.stat(path);
@@ -83,10 +85,10 @@ export function findEvidence(disk: Disk, job: string, path: string): Result<Foun
     if (stat.size === 0) return refuse('is empty');
     if (stat.size > LARGEST_EVIDENCE) return refuse(`has ${stat.size} bytes; ${LARGEST_EVIDENCE} are taken`);
     const bytes = disk.read(path);
-    const name = plain(basename(path)).slice(0, 200);
-    return good({ bytes, evidence: { sha256: hashBytes(bytes), name, bytes: bytes.length } });
+    const name = sanitize(basename(path)).slice(0, 200);
+    return ok({ bytes, evidence: { sha256: hashBytes(bytes), name, bytes: bytes.length } });
   } catch (error) {
-    return bad(diskProblem(error, path, 'the evidence was read'));
+    return err(diskProblem(error, path, 'the evidence was read'));
   }
 }
 
@@ -109,12 +111,16 @@ export function readEvidence(disk: Disk, root: string, job: string, evidence: Ev
   const path = join(evidenceFolder(root, job), evidence.sha256);
   try {
     if (!isFileName(job) || !/^[0-9a-f]{64}$/.test(evidence.sha256) || disk.stat(path)?.kind !== 'file')
-      return bad(raise('evidence.missing', `"${evidence.name}" is not there.`, { file }));
+      return err(storeProblem('evidence.missing', `"${evidence.name}" is not there.`, { file }));
     const bytes = disk.read(path);
     return hashBytes(bytes) === evidence.sha256
-      ? good(bytes)
-      : bad(raise('evidence.changed', `"${evidence.name}" is not what it was when it was kept.`, { file }));
+      ? ok(bytes)
+      : err(
+          storeProblem('evidence.changed', `"${evidence.name}" is not what it was when it was kept.`, {
+            file,
+          }),
+        );
   } catch (error) {
-    return bad(diskProblem(error, file, 'the evidence was read'));
+    return err(diskProblem(error, file, 'the evidence was read'));
   }
 }

@@ -5,7 +5,7 @@
  */
 import { join } from 'node:path';
 import * as z from 'zod';
-import { bad, good, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import { type Signer, sealOver } from '../unit/sealing.js';
 import { type Disk, diskProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
@@ -63,12 +63,12 @@ export function writeJobSeal(
     const file = join(folder, 'job.seal.json');
     const before = disk.stat(file) === undefined ? undefined : readJobSeal(disk.read(file));
     if (before && before.seal === seal.seal && before.key === seal.key)
-      return good({ file: shown, there: true });
+      return ok({ file: shown, there: true });
     if (disk.stat(file) !== undefined) disk.rename(file, join(folder, freeName(disk.list(folder))));
     writeWhole(disk, file, Buffer.from(`${JSON.stringify(seal, null, 2)}\n`));
-    return good({ file: shown, there: false });
+    return ok({ file: shown, there: false });
   } catch (error) {
-    return bad(diskProblem(error, shown, 'the job was sealed'));
+    return err(diskProblem(error, shown, 'the job was sealed'));
   }
 }
 

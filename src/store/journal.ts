@@ -3,10 +3,10 @@
  * and one that it did not is in neither.
  */
 import { LowSync, type SyncAdapter } from 'lowdb';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { chainEvent, chainLine, type Stamp } from '../unit/chain.js';
 import { type EventBody, eventSchema, type JournalEvent } from '../unit/events.js';
-import { type Disk, diskProblem, errorCode, type Handle, raise, StoreError } from './disk.js';
+import { type Disk, diskProblem, errorCode, type Handle, StoreError, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeAll } from './files.js';
 import { cutTail, endLine, setAside } from './journalrepair.js';
 import { type JournalPlace, journalPlace, logsFolder } from './paths.js';
@@ -43,9 +43,9 @@ export class Journal {
       db.read();
     } catch (error) {
       adapter.close();
-      return bad(diskProblem(error, place.value.shown, 'the journal was opened'));
+      return err(diskProblem(error, place.value.shown, 'the journal was opened'));
     }
-    return good(new Journal(place.value, db, adapter), adapter.warnings);
+    return ok(new Journal(place.value, db, adapter), adapter.warnings);
   }
 
   /** Every durable event, oldest first. A new array after each append; old ones stay as they were. */
@@ -65,7 +65,7 @@ export class Journal {
     after: (last: JournalEvent) => EventBody | undefined = () => undefined,
   ): JournalEvent[] {
     const file = this.place.shown;
-    if (this.#closed) throw new StoreError(raise('journal.let-go', 'The unit was let go.', { file }));
+    if (this.#closed) throw new StoreError(storeProblem('journal.let-go', 'The unit was let go.', { file }));
     const before = this.#db.data;
     const fresh: JournalEvent[] = [];
     for (const body of bodies) fresh.push(this.#seal(body, stamp, fresh.at(-1) ?? before.at(-1)));
@@ -91,7 +91,9 @@ export class Journal {
   #seal(body: EventBody, stamp: Stamp, last: JournalEvent | undefined): JournalEvent {
     const cannot = (why: string) =>
       new StoreError(
-        raise('journal.cannot-hold', `"${body.kind}" cannot be written: ${why}.`, { file: this.place.shown }),
+        storeProblem('journal.cannot-hold', `"${body.kind}" cannot be written: ${why}.`, {
+          file: this.place.shown,
+        }),
         'EINVAL',
       );
     let event: JournalEvent;
@@ -120,12 +122,12 @@ export function readEvents(
   if (!place.ok) return place;
   try {
     const bytes = readJournalBytes(disk, place.value);
-    if (bytes === undefined) return good([]);
+    if (bytes === undefined) return ok([]);
     const found = readJournal(bytes, { of: place.value });
     const fault = found.faults[0];
-    return fault ? bad(journalProblem(fault, place.value.shown)) : good(found.events);
+    return fault ? err(journalProblem(fault, place.value.shown)) : ok(found.events);
   } catch (error) {
-    return bad(diskProblem(error, place.value.shown, 'the journal was read'));
+    return err(diskProblem(error, place.value.shown, 'the journal was read'));
   }
 }
 
@@ -172,7 +174,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
       const kept = setAside(disk, place, found.tail.bytes);
       cutTail(disk, place.file, found.goodBytes);
       this.warnings.push(
-        raise(
+        storeProblem(
           'journal.torn',
           `Line ${found.tail.line} was cut off while it was written; its ${found.tail.bytes.length} bytes are kept as ${kept}.`,
           { file: place.shown, line: found.tail.line },
@@ -203,7 +205,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     // What could not be read again must not be written.
     if (this.#bytes + bytes.length > LARGEST_JOURNAL)
       throw new StoreError(
-        raise('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
+        storeProblem('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
           file: this.place.shown,
         }),
         'EINVAL',
@@ -284,7 +286,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
 
   #changedBeneath(): StoreError {
     const text = 'The journal is not as this bench left it: something else wrote into it or replaced it.';
-    return new StoreError(raise('journal.changed-beneath', text, { file: this.place.shown }));
+    return new StoreError(storeProblem('journal.changed-beneath', text, { file: this.place.shown }));
   }
 }
 
@@ -300,11 +302,11 @@ export function readJournalBytes(disk: Disk, place: JournalPlace): Buffer | unde
   if (stat === undefined) return undefined;
   if (stat.kind !== 'file')
     throw new StoreError(
-      raise('workshop.not-a-file', 'The journal is not an ordinary file.', { file: place.shown }),
+      storeProblem('workshop.not-a-file', 'The journal is not an ordinary file.', { file: place.shown }),
     );
   if (stat.size > LARGEST_JOURNAL)
     throw new StoreError(
-      raise('journal.too-large', `The journal has ${stat.size} bytes.`, { file: place.shown }),
+      storeProblem('journal.too-large', `The journal has ${stat.size} bytes.`, { file: place.shown }),
     );
   return disk.read(place.file);
 }

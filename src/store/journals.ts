@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Problem } from '../base/problem.js';
 import { type Job, parseJob } from '../window/job.js';
 import type { Disk } from './disk.js';
-import { type Shelf, shelf } from './filecollection.js';
+import { type FileCollection, shelf } from './filecollection.js';
 import { isFileName, logsFolder } from './paths.js';
 
 /** Every unit's journal under logs/, or those of some jobs, by job and unit, in the order of their names. */
@@ -55,16 +55,16 @@ const journalNames = (disk: Disk, folder: string): string[] =>
 // The jobs of a workshop alone, for what needs no profile set, procedure or limits: the board reads nothing else of
 // it.
 
-export const jobShelf = (disk: Disk, root: string): Shelf<Job> & { problems(): Problem[] } =>
+export const jobShelf = (disk: Disk, root: string): FileCollection<Job> & { problems(): Problem[] } =>
   // Not named itself, so that what reads a job is loaded with the first that is read.
   shelf(disk, root, 'shared/jobs', ['.yaml', '.yml', '.csv'], (source) => parseJob(source));
 
 /** What the board needs of a workshop's files. */
 export interface JobsOnly {
-  readonly jobs: Shelf<Job>;
+  readonly jobs: FileCollection<Job>;
   /** Texts of what a job is built from, for telling whether they are those of a begun unit. */
-  readonly profileSets: Pick<Shelf<unknown>, 'text'>;
-  readonly procedures: Pick<Shelf<unknown>, 'text'>;
+  readonly profileSets: Pick<FileCollection<unknown>, 'text'>;
+  readonly procedures: Pick<FileCollection<unknown>, 'text'>;
 }
 
 /** Opens the jobs without reading one; nothing of the workshop is looked into. */

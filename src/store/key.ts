@@ -4,9 +4,9 @@
  * it by the id that a seal names.
  */
 import { join } from 'node:path';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
-import { type Disk, diskProblem, raise } from './disk.js';
+import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
 
@@ -20,19 +20,22 @@ export const publicKeyFile = (id: string): string => `shared/keys/${id}.pem`;
 
 /** The bench's key, or nothing where it has none. A problem where its file cannot be used, or others may read it. */
 export function benchKey(disk: Disk, root: string, bench: string): Result<BenchKey | undefined> {
-  if (!isFileName(bench)) return bad(raise('key.bench-name', `"${bench}" cannot be the name of a file.`));
+  if (!isFileName(bench))
+    return err(storeProblem('key.bench-name', `"${bench}" cannot be the name of a file.`));
   const file = privateKeyFile(bench);
   try {
     const stat = disk.stat(join(root, file));
-    if (stat === undefined) return good(undefined);
+    if (stat === undefined) return ok(undefined);
     if (stat.kind !== 'file' || stat.size > LARGEST_KEY)
-      return bad(raise('key.unusable', 'This is no key file.', { file }));
+      return err(storeProblem('key.unusable', 'This is no key file.', { file }));
     if (stat.open)
-      return bad(raise('key.open', 'Others than its owner may read this private key.', { file }));
+      return err(storeProblem('key.open', 'Others than its owner may read this private key.', { file }));
     const signer = signerOf(disk.read(join(root, file)).toString('utf8'));
-    return signer ? good(signer) : bad(raise('key.unusable', 'The file holds no Ed25519 key.', { file }));
+    return signer
+      ? ok(signer)
+      : err(storeProblem('key.unusable', 'The file holds no Ed25519 key.', { file }));
   } catch (error) {
-    return bad(diskProblem(error, file, 'the key of the bench was read'));
+    return err(diskProblem(error, file, 'the key of the bench was read'));
   }
 }
 
@@ -59,7 +62,7 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
   if (!before.ok) return before;
   const file = privateKeyFile(bench);
   if (before.value)
-    return bad(raise('key.there', `${bench} has the key ${before.value.id} already.`, { file }));
+    return err(storeProblem('key.there', `${bench} has the key ${before.value.id} already.`, { file }));
   try {
     const { id, privatePem, publicPem } = makeKeyPair();
     // The public part first: what a seal names must be there before anything can be sealed.
@@ -67,9 +70,9 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
     writeWhole(disk, join(shared, `${id}.pem`), Buffer.from(publicPem));
     const own = makeFolders(disk, root, ['keys']);
     writeWhole(disk, join(own, `${bench}.pem`), Buffer.from(privatePem), 'private');
-    return good({ id, publicPem });
+    return ok({ id, publicPem });
   } catch (error) {
-    return bad(diskProblem(error, file, 'the key was made'));
+    return err(diskProblem(error, file, 'the key was made'));
   }
 }
 
@@ -96,7 +99,7 @@ export function publicKeys(disk: Disk, root: string): PublicKeys {
           ? disk.read(join(folder, name)).toString('utf8')
           : '';
       if (keyId(pem) === id) keys.set(id, pem);
-      else problems.push(raise('key.unusable', `The file does not hold the key ${id}.`, { file }));
+      else problems.push(storeProblem('key.unusable', `The file does not hold the key ${id}.`, { file }));
     }
   } catch (error) {
     problems.push(diskProblem(error, 'shared/keys', 'the public keys were read'));

@@ -3,13 +3,12 @@
  * linked, so that nobody reads half of one; the lock of a process that is gone is moved away by a rename, which only one
  * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
  */
-
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import * as z from 'zod';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
-import { type Disk, errorCode, raise, type Stat } from './disk.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { type Disk, errorCode, type Stat, storeProblem } from './disk.js';
 import { attempt, writeAll } from './files.js';
 import type { JournalPlace } from './paths.js';
 
@@ -19,7 +18,7 @@ export interface Lock {
   release(): void;
 }
 
-export interface LockWish {
+export interface LockOptions {
   readonly bench: string;
   /** Initials or id of the person; "" for nobody. */
   readonly who: string;
@@ -28,7 +27,7 @@ export interface LockWish {
 }
 
 /** Takes the lock, or says who has it. Throws file errors. The unit's folder must be there. */
-export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: LockWish): Result<Lock> {
+export function takeLock(disk: Disk, place: JournalPlace, host: Host, options: LockOptions): Result<Lock> {
   const own: Holder = {
     host: host.host,
     machine: host.machine,
@@ -36,16 +35,16 @@ export function takeLock(disk: Disk, place: JournalPlace, host: Host, wish: Lock
     pid: host.pid,
     started: host.started(host.pid) ?? '',
     token: host.token,
-    bench: wish.bench,
-    who: wish.who,
+    bench: options.bench,
+    who: options.who,
   };
   const text = `${JSON.stringify(own)}\n`;
   for (let tries = 0; ; tries++) {
     const made = create(disk, place.lock, text, host.token);
-    if (made) return good(lockOf(disk, place, made));
+    if (made) return ok(lockOf(disk, place, made));
     const found = readHolder(disk, place.lock);
-    const refused = found && judge(found, host, place, wish.takeOver === true);
-    if (refused || tries >= 20) return bad(refused ?? held(found?.holder, place));
+    const refused = found && judge(found, host, place, options.takeOver === true);
+    if (refused || tries >= 20) return err(refused ?? held(found?.holder, place));
     if (found) moveAway(disk, place.lock, found.text, host.token);
   }
 }
@@ -112,8 +111,10 @@ function held(
 ): Problem {
   const file = place.shown.replace(/jsonl$/, 'lock');
   if (holder === undefined)
-    return raise('lock.unreadable', `${place.unit} is locked, and the lock does not say by whom.`, { file });
-  return raise(id, `${holderText(holder)} has ${place.unit}.`, { file });
+    return storeProblem('lock.unreadable', `${place.unit} is locked, and the lock does not say by whom.`, {
+      file,
+    });
+  return storeProblem(id, `${holderText(holder)} has ${place.unit}.`, { file });
 }
 
 /** Makes the lock, whole at once; undefined where one is there. */
@@ -189,7 +190,7 @@ function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
     const text = mine
       ? `The lock of ${place.unit} is no longer this bench's.`
       : `${place.unit} was let go here.`;
-    return raise('journal.let-go', text, { file: place.shown });
+    return storeProblem('journal.let-go', text, { file: place.shown });
   };
   const release = (): void => {
     if (!mine) return;

@@ -1,10 +1,9 @@
 /** A new workshop folder, copied from the one that is shipped. Nothing that is there is overwritten. */
-
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { bad, good, type Result } from '../base/problem.js';
-import { type Disk, diskProblem, raise } from './disk.js';
+import { err, ok, type Result } from '../base/problem.js';
+import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
 
 /** What a workshop begins with; `shared/pictures` are the README's. */
@@ -20,13 +19,15 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
   try {
     const files = COPIED.flatMap((each) => filesUnder(disk, from, each));
     if (files.length === 0)
-      return bad(raise('init.no-source', 'The shipped workshop is not there.', { file: from }));
+      return err(storeProblem('init.no-source', 'The shipped workshop is not there.', { file: from }));
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
-      return bad(raise('init.there', 'The name is there and is not a folder.', { file: to }));
+      return err(storeProblem('init.there', 'The name is there and is not a folder.', { file: to }));
     const taken = ['procedures', 'shared', 'logs'].find((name) => disk.stat(join(to, name)) !== undefined);
     if (taken !== undefined)
-      return bad(raise('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }));
+      return err(
+        storeProblem('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }),
+      );
     if (there === undefined) disk.mkdir(to);
     const made = new Set<string>();
     for (const file of files) {
@@ -40,9 +41,9 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
     }
     if (!made.has('logs')) disk.mkdir(join(to, 'logs'));
     for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));
-    return good(files);
+    return ok(files);
   } catch (error) {
-    return bad(diskProblem(error, to, 'the workshop was made'));
+    return err(diskProblem(error, to, 'the workshop was made'));
   }
 }
 
@@ -61,9 +62,9 @@ function filesUnder(disk: Disk, root: string, name: string): string[] {
 /** The package's folder, whether the program runs bundled from dist/ or from src/. */
 export function shippedFolder(from: string = dirname(fileURLToPath(import.meta.url))): Result<string> {
   for (let folder = from; ; folder = dirname(folder)) {
-    if (packageName(folder) === 'pinchrod') return good(folder);
+    if (packageName(folder) === 'pinchrod') return ok(folder);
     if (dirname(folder) === folder)
-      return bad(raise('init.no-source', 'The folder of the program holds no workshop.'));
+      return err(storeProblem('init.no-source', 'The folder of the program holds no workshop.'));
   }
 }
 

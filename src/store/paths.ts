@@ -1,9 +1,9 @@
 /** Where things stand in a workshop, and that names from files can lead nowhere else. */
 import { join } from 'node:path';
-import { bad, good, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import { isName } from '../base/text.js';
 
-import { raise } from './disk.js';
+import { storeProblem } from './disk.js';
 
 export const logsFolder = (root: string): string => join(root, 'logs');
 export const sourcesFolder = (root: string): string => join(root, 'logs', 'sources');
@@ -31,9 +31,10 @@ export interface JournalPlace {
 
 export function journalPlace(root: string, job: string, unit: string): Result<JournalPlace> {
   for (const text of [job, unit])
-    if (!isFileName(text)) return bad(raise('journal.name', `"${text}" cannot be the name of a file.`));
+    if (!isFileName(text))
+      return err(storeProblem('journal.name', `"${text}" cannot be the name of a file.`));
   const folder = join(logsFolder(root), job);
-  return good({
+  return ok({
     job,
     unit,
     folder,

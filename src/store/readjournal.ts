@@ -9,7 +9,7 @@ import { isAscii, isUtf8 } from 'node:buffer';
 import type { Problem } from '../base/problem.js';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../unit/chain.js';
 import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../unit/events.js';
-import { raise } from './disk.js';
+import { storeProblem } from './disk.js';
 
 export interface JournalRead {
   /** The events of the whole lines, in order; only meaningful where `faults` is empty. */
@@ -179,5 +179,5 @@ export function journalProblem(fault: JournalFault, file: string): Problem {
       : fault.kind === 'unknown-event'
         ? 'journal.unknown-event'
         : 'journal.damaged';
-  return raise(id, fault.text, { file, line: fault.line });
+  return storeProblem(id, fault.text, { file, line: fault.line });
 }

@@ -1,6 +1,6 @@
 /** shared/setups.yaml: which set-ups are proven on first-off pieces before steps may rely on them, and for how long. */
 import * as z from 'zod';
-import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { instrumentKinds } from '../measure/instruments.js';
@@ -10,7 +10,7 @@ import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
-import { type Disk, raise } from './disk.js';
+import { type Disk, storeProblem } from './disk.js';
 import { eventWrong } from './readjournal.js';
 
 const checkSchema = z.strictObject({
@@ -56,29 +56,35 @@ export function parseSetups(source: SourceText, limits: LimitsFile): Result<Setu
   const seen = new Set<string>();
   for (const [i, setup] of value.setups.entries()) {
     if (seen.has(setup.id))
-      problems.push(raise('setups.twice', `The set-up "${setup.id}" stands twice.`, at(['setups', i, 'id'])));
+      problems.push(
+        storeProblem('setups.twice', `The set-up "${setup.id}" stands twice.`, at(['setups', i, 'id'])),
+      );
     seen.add(setup.id);
     const checks = new Set<string>();
     for (const [j, check] of setup.checks.entries()) {
       const place = (key: string) => at(['setups', i, 'checks', j, key]);
       if (checks.has(check.id))
         problems.push(
-          raise('setups.twice', `The check "${check.id}" of ${setup.id} stands twice.`, place('id')),
+          storeProblem('setups.twice', `The check "${check.id}" of ${setup.id} stands twice.`, place('id')),
         );
       checks.add(check.id);
       for (const id of check.limits)
         if (!limits.byId.has(id))
-          problems.push(raise('setups.limit', `There is no limit "${id}".`, place('limits')));
+          problems.push(storeProblem('setups.limit', `There is no limit "${id}".`, place('limits')));
       if (check.kind === 'number' && check.limits.length === 0)
-        problems.push(raise('setups.limit', `The number "${check.id}" names no limit.`, place('kind')));
+        problems.push(
+          storeProblem('setups.limit', `The number "${check.id}" names no limit.`, place('kind')),
+        );
       // A count of nothing in particular would pass whatever was counted.
       const expects = check.kind === 'count' || (check.kind === 'number' && check.against === 'deviation');
       if (expects && check.expect === undefined)
-        problems.push(raise('setups.expect', `"${check.id}" does not say what is expected.`, place('kind')));
+        problems.push(
+          storeProblem('setups.expect', `"${check.id}" does not say what is expected.`, place('kind')),
+        );
     }
   }
-  if (problems.length > 0) return bad(...problems);
-  return good(
+  if (problems.length > 0) return err(...problems);
+  return ok(
     value.setups.map(({ id, title, stage, minutes, uses, checks }) => ({
       id,
       title,

@@ -1,8 +1,8 @@
 /** Second languages of procedures: `procedures/casement.de.yaml` beside `procedures/casement.yaml`. Read when asked for. */
-import { bad, type Result } from '../base/problem.js';
+import { err, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { translateProcedure } from '../procedure/translation.js';
-import { type Disk, raise } from './disk.js';
+import { type Disk, storeProblem } from './disk.js';
 import { listWorkshopFiles, readWorkshopFile } from './filecollection.js';
 
 interface TranslationName {
@@ -34,8 +34,8 @@ export function translations(disk: Disk, root: string, endings: readonly string[
     if (!source.ok) return source;
     const translated = translateProcedure(source.value, procedure);
     if (translated.ok && translated.value.language !== language)
-      return bad(
-        raise(
+      return err(
+        storeProblem(
           'workshop.name',
           `The file holds "${translated.value.language}", but is named for "${language}".`,
           {

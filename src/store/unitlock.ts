@@ -1,5 +1,5 @@
 /** A unit taken for writing: its lock, and its journal opened and mended under the lock. */
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Disk, diskProblem } from './disk.js';
 import { makeFolders } from './files.js';
 import { Journal } from './journal.js';
@@ -7,15 +7,15 @@ import {
   type Holder,
   type Host,
   type Lock,
+  type LockOptions,
   type LockSeen,
-  type LockWish,
   lockSeen,
   takeLock,
   thisProcess,
 } from './lock.js';
 import { journalPlace } from './paths.js';
 
-export interface Claim {
+export interface UnitLock {
   readonly journal: Journal;
   /** What was mended when the unit was opened. */
   readonly warnings: readonly Problem[];
@@ -25,26 +25,26 @@ export interface Claim {
 
 /**
  * Takes a unit for writing. A second bench gets `lock.held`, `lock.other-machine` or `lock.unreadable`, and
- * may look with `readEvents`; what `wish.takeOver` does not lift is a holder that surely runs on this machine. Other problems: a damaged journal, a disk that fails.
+ * may look with `readEvents`; what `options.takeOver` does not lift is a holder that surely runs on this machine. Other problems: a damaged journal, a disk that fails.
  */
-export function claimUnit(
+export function lockUnit(
   disk: Disk,
   root: string,
   job: string,
   unit: string,
-  wish: LockWish,
+  options: LockOptions,
   here: Host = thisProcess(),
-): Result<Claim> {
+): Result<UnitLock> {
   const place = journalPlace(root, job, unit);
   if (!place.ok) return place;
   let lock: Lock | undefined;
   try {
     makeFolders(disk, root, ['logs', job]);
-    const taken = takeLock(disk, place.value, here, wish);
+    const taken = takeLock(disk, place.value, here, options);
     if (!taken.ok) return taken;
     lock = taken.value;
   } catch (error) {
-    return bad(diskProblem(error, place.value.shown, 'the unit was taken'));
+    return err(diskProblem(error, place.value.shown, 'the unit was taken'));
   }
   const opened = Journal.open(disk, root, job, unit, lock.lost);
   if (!opened.ok) {
@@ -56,7 +56,7 @@ export function claimUnit(
     journal.close();
     lock.release();
   };
-  return good({ journal, warnings: journal.warnings, release }, journal.warnings);
+  return ok({ journal, warnings: journal.warnings, release }, journal.warnings);
 }
 
 /** Who has the unit now; undefined where nobody has. For the board and for those who look. */

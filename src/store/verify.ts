@@ -3,31 +3,30 @@
  * check of its own: lines in verifyjournal.ts, seals in verifyseals.ts, sources and evidence, as the journals name them,
  * in verifykept.ts.
  */
-
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { parentPort, Worker, workerData } from 'node:worker_threads';
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { type Disk, realDisk } from './disk.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
 import { publicKeys } from './key.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
-import { addNamed, examineJournal, type JournalReport, type JournalWish } from './verifyjournal.js';
+import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
 import {
   entries,
   isOfSetups,
+  type JournalStatus,
   jobSealProblems,
   type Keys,
-  type Named,
+  type NamedByJournals,
   readOrdinary,
-  type Standing,
   verifyEvidence,
   verifySetups,
   verifySources,
 } from './verifykept.js';
 
-const raise = raiser(VERIFY_MESSAGES);
+const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface VerifyReport {
   /** No fault; notes may be there. */
@@ -42,7 +41,7 @@ export interface VerifyReport {
   readonly seals: number;
 }
 
-export interface VerifyWish {
+export interface VerifyRequest {
   /** Only this job. */
   readonly job?: string;
   /** Only this unit (of any job, or of that job). */
@@ -50,22 +49,22 @@ export interface VerifyWish {
 }
 
 /** How a journal is looked at; elsewhere than here where several threads share the work. */
-export type Examine = (wish: JournalWish, keys: Keys) => JournalReport;
+export type Examine = (request: JournalToExamine, keys: Keys) => JournalReport;
 
 /** Verifies a workshop's logs, or one job or unit of them with what it names. Throws nothing; a folder without logs holds. */
 export function verifyTree(
   disk: Disk,
   root: string,
-  wish: VerifyWish = {},
+  request: VerifyRequest = {},
   examine: Examine = (journal, keys) => examineJournal(disk, root, journal, keys),
 ): VerifyReport {
   const found: Problem[] = [];
-  const named: Named = { sources: new Map(), evidence: new Map() };
+  const named: NamedByJournals = { sources: new Map(), evidence: new Map() };
   const count = { journals: 0, events: 0, seals: 0 };
   const { keys, problems } = publicKeys(disk, root);
   for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
-  for (const item of listed(disk, root, wish, found)) {
-    const standings = new Map<string, Standing>();
+  for (const item of listed(disk, root, request, found)) {
+    const standings = new Map<string, JournalStatus>();
     for (const journal of item.journals) {
       const report = examine(journal, keys);
       found.push(...report.problems);
@@ -80,10 +79,10 @@ export function verifyTree(
       found.push(...problems);
       if (problems.length > 0) continue;
       count.seals++;
-      found.push(...jobSealProblems(seal, item.job, file, standings, keys, wish.unit));
+      found.push(...jobSealProblems(seal, item.job, file, standings, keys, request.unit));
     }
   }
-  const whole = wish.job === undefined && wish.unit === undefined;
+  const whole = request.job === undefined && request.unit === undefined;
   const setups = whole ? verifySetups(disk, root, found) : undefined;
   if (setups !== undefined) {
     count.journals++;
@@ -91,20 +90,21 @@ export function verifyTree(
   }
   const sources = verifySources(disk, root, named, found, whole);
   let evidence = 0;
-  const jobs = wish.unit === undefined ? jobFolders(disk, root, wish.job) : [...named.evidence.keys()];
-  for (const job of jobs) evidence += verifyEvidence(disk, root, job, named, found, wish.unit === undefined);
+  const jobs = request.unit === undefined ? jobFolders(disk, root, request.job) : [...named.evidence.keys()];
+  for (const job of jobs)
+    evidence += verifyEvidence(disk, root, job, named, found, request.unit === undefined);
   const faults = found.filter(({ id }) => !VERIFY_NOTES.has(id));
   const notes = found.filter(({ id }) => VERIFY_NOTES.has(id));
   return { holds: faults.length === 0, faults, notes, ...count, sources, evidence };
 }
 
 /** The journals that `verifyTree` will look at, in its order. */
-const wishedJournals = (disk: Disk, root: string, wish: VerifyWish): JournalWish[] =>
-  listed(disk, root, wish, []).flatMap(({ journals }) => journals);
+const journalsToExamine = (disk: Disk, root: string, request: VerifyRequest): JournalToExamine[] =>
+  listed(disk, root, request, []).flatMap(({ journals }) => journals);
 
 interface ListedJob {
   readonly job: string;
-  readonly journals: readonly JournalWish[];
+  readonly journals: readonly JournalToExamine[];
   readonly seals: readonly ListedSeal[];
 }
 interface ListedSeal {
@@ -115,11 +115,11 @@ interface ListedSeal {
 }
 
 /** What there is under logs/ of what is wished for; strays are found on the way. */
-function listed(disk: Disk, root: string, wish: VerifyWish, found: Problem[]): ListedJob[] {
+function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem[]): ListedJob[] {
   const jobs: ListedJob[] = [];
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
     if (job === 'sources' || job === 'README.md' || job === 'index' || isOfSetups(job)) continue;
-    if (wish.job !== undefined && job !== wish.job) continue;
+    if (request.job !== undefined && job !== request.job) continue;
     const shown = `logs/${job}`;
     if (!isFileName(job) || disk.stat(join(logsFolder(root), job))?.kind !== 'folder') {
       if (!job.endsWith('.tmp'))
@@ -132,8 +132,8 @@ function listed(disk: Disk, root: string, wish: VerifyWish, found: Problem[]): L
     for (const file of files) {
       const unit = /^(.+)\.jsonl$/.exec(file)?.[1];
       if (unit === undefined || !isFileName(unit)) {
-        if (wish.unit === undefined) besides(file, shown, found);
-      } else if (wish.unit === undefined || unit === wish.unit) units.push(unit);
+        if (request.unit === undefined) besides(file, shown, found);
+      } else if (request.unit === undefined || unit === request.unit) units.push(unit);
     }
     jobs.push({
       job,
@@ -184,7 +184,7 @@ const WORTH_IT = 12_000_000;
 const MOST_THREADS = 8;
 
 interface Task {
-  readonly verify: { readonly root: string; readonly wishes: readonly JournalWish[] };
+  readonly verify: { readonly root: string; readonly requests: readonly JournalToExamine[] };
   /** How many of the wishes are taken. */
   readonly taken: SharedArrayBuffer;
 }
@@ -196,23 +196,23 @@ interface Task {
  */
 export async function verifyInThreads(
   root: string,
-  wish: VerifyWish,
+  request: VerifyRequest,
   program: { readonly script: URL; readonly words: readonly string[] },
   { threads = Math.min(availableParallelism(), MOST_THREADS), worthIt = WORTH_IT } = {},
 ): Promise<VerifyReport> {
-  const wishes = wishedJournals(realDisk, root, wish);
-  if (threads < 2 || wishes.length < 2 || sizeOf(root, wishes) < worthIt)
-    return verifyTree(realDisk, root, wish);
-  const task: Task = { verify: { root, wishes }, taken: new SharedArrayBuffer(4) };
-  const helpers = Array.from({ length: Math.min(threads, wishes.length) - 1 }, () => helper(task, program));
+  const requests = journalsToExamine(realDisk, root, request);
+  if (threads < 2 || requests.length < 2 || sizeOf(root, requests) < worthIt)
+    return verifyTree(realDisk, root, request);
+  const task: Task = { verify: { root, requests }, taken: new SharedArrayBuffer(4) };
+  const helpers = Array.from({ length: Math.min(threads, requests.length) - 1 }, () => helper(task, program));
   const found = new Map(examineSome(task));
   for (const reports of await Promise.all(helpers)) for (const [i, report] of reports) found.set(i, report);
-  const byName = new Map([...found].map(([i, report]) => [nameOf(wishes[i]!), report]));
+  const byName = new Map([...found].map(([i, report]) => [nameOf(requests[i]!), report]));
   // What a helper took and never answered for is looked at here.
   return verifyTree(
     realDisk,
     root,
-    wish,
+    request,
     (each, keys) => byName.get(nameOf(each)) ?? examineJournal(realDisk, root, each, keys),
   );
 }
@@ -227,12 +227,12 @@ export function helpVerify(): boolean {
   /* v8 ignore stop */
 }
 
-function examineSome({ verify: { root, wishes }, taken }: Task): [number, JournalReport][] {
+function examineSome({ verify: { root, requests }, taken }: Task): [number, JournalReport][] {
   const { keys } = publicKeys(realDisk, root);
   const next = new Int32Array(taken);
   const found: [number, JournalReport][] = [];
-  for (let i = Atomics.add(next, 0, 1); i < wishes.length; i = Atomics.add(next, 0, 1))
-    found.push([i, examineJournal(realDisk, root, wishes[i]!, keys)]);
+  for (let i = Atomics.add(next, 0, 1); i < requests.length; i = Atomics.add(next, 0, 1))
+    found.push([i, examineJournal(realDisk, root, requests[i]!, keys)]);
   return found;
 }
 
@@ -245,11 +245,11 @@ const helper = (task: Task, { script, words }: { readonly script: URL; readonly 
     worker.once('exit', () => resolve([]));
   });
 
-const nameOf = ({ job, unit }: JournalWish): string => `${job}/${unit}`;
+const nameOf = ({ job, unit }: JournalToExamine): string => `${job}/${unit}`;
 
-function sizeOf(root: string, wishes: readonly JournalWish[]): number {
+function sizeOf(root: string, requests: readonly JournalToExamine[]): number {
   let size = 0;
-  for (const { job, unit } of wishes) {
+  for (const { job, unit } of requests) {
     const stat = realDisk.stat(join(logsFolder(root), job, `${unit}.jsonl`));
     /* v8 ignore next -- only a journal that is removed between two looks has no size */
     size += stat?.size ?? 0;

@@ -1,11 +1,11 @@
 /** An archive handed in: is it what its manifest says, and does what it holds hold. */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { type Files, unpackFiles } from './archive.js';
 import type { Disk, Stat } from './disk.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { type VerifyReport, verifyTree } from './verify.js';
 
-const raise = raiser(VERIFY_MESSAGES);
+const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface ArchiveReport extends VerifyReport {
   readonly job: string;

@@ -3,19 +3,25 @@
  * find it and send it.
  */
 import { join } from 'node:path';
-import { type Place, type Problem, raiser } from '../base/problem.js';
+import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
-import { type Keys, type Named, readOrdinary, type Standing, unitSealProblems } from './verifykept.js';
+import {
+  type JournalStatus,
+  type Keys,
+  type NamedByJournals,
+  readOrdinary,
+  unitSealProblems,
+} from './verifykept.js';
 
-const raise = raiser(VERIFY_MESSAGES);
+const raise = problemFactory(VERIFY_MESSAGES);
 
 /** A journal to be looked at, and the lines that seals of its job are of. */
-export interface JournalWish {
+export interface JournalToExamine {
   readonly job: string;
   readonly unit: string;
   readonly sealed: readonly number[];
@@ -25,7 +31,7 @@ export interface JournalReport {
   readonly problems: readonly Problem[];
   /** Not there where it cannot be read. */
   readonly whole?: {
-    readonly standing: Standing;
+    readonly standing: JournalStatus;
     readonly seals: number;
     /** Hash of each source and evidence file with the line that names it first. */
     readonly sources: readonly (readonly [string, number])[];
@@ -34,9 +40,14 @@ export interface JournalReport {
 }
 
 /** Throws nothing. */
-export function examineJournal(disk: Disk, root: string, wish: JournalWish, keys: Keys): JournalReport {
-  const { job, unit } = wish;
-  const file = fileOf(wish);
+export function examineJournal(
+  disk: Disk,
+  root: string,
+  request: JournalToExamine,
+  keys: Keys,
+): JournalReport {
+  const { job, unit } = request;
+  const file = fileOf(request);
   const problems: Problem[] = [];
   const path = join(logsFolder(root), job, `${unit}.jsonl`);
   const bytes = readOrdinary(disk, path, file, problems, LARGEST_JOURNAL);
@@ -62,7 +73,7 @@ export function examineJournal(disk: Disk, root: string, wish: JournalWish, keys
       standing: {
         lines: events.length,
         hashes: new Map(
-          wish.sealed.flatMap((line) => {
+          request.sealed.flatMap((line) => {
             const event = events[line - 1];
             return event ? [[line, event.hash] as const] : [];
           }),
@@ -108,15 +119,15 @@ function namedBy(events: readonly JournalEvent[]) {
 
 /** Adds what a journal names to what others named before it: the first place stays. */
 export function addNamed(
-  wish: JournalWish,
+  request: JournalToExamine,
   { sources, evidence }: NonNullable<JournalReport['whole']>,
-  named: Named,
+  named: NamedByJournals,
 ): void {
-  const place = (line: number): Place => ({ file: fileOf(wish), line });
+  const place = (line: number): Place => ({ file: fileOf(request), line });
   for (const [hash, line] of sources) if (!named.sources.has(hash)) named.sources.set(hash, place(line));
   for (const [each, line] of evidence) {
-    const ofJob = named.evidence.get(wish.job) ?? new Map();
-    named.evidence.set(wish.job, ofJob);
+    const ofJob = named.evidence.get(request.job) ?? new Map();
+    named.evidence.set(request.job, ofJob);
     if (!ofJob.has(each.sha256)) ofJob.set(each.sha256, { evidence: each, place: place(line) });
   }
 }

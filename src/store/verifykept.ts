@@ -1,8 +1,7 @@
 /** What journals name and what is kept by content, held against one another: frozen sources and evidence. */
-
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
-import { type Place, type Problem, raiser } from '../base/problem.js';
+import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import { checkLine, verifyChain } from '../unit/chain.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
@@ -14,10 +13,10 @@ import { VERIFY_MESSAGES } from './messages.js';
 import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './setups.js';
 
-const raise = raiser(VERIFY_MESSAGES);
+const raise = problemFactory(VERIFY_MESSAGES);
 
 /** What journals name, with the places that name it, for the checks that follow. */
-export interface Named {
+export interface NamedByJournals {
   readonly sources: Map<string, Place>;
   /** Job, then hash. */
   readonly evidence: Map<string, Map<string, { readonly evidence: Evidence; readonly place: Place }>>;
@@ -27,7 +26,7 @@ export interface Named {
 export function verifySources(
   disk: Disk,
   root: string,
-  named: Named,
+  named: NamedByJournals,
   found: Problem[],
   whole: boolean,
 ): number {
@@ -57,7 +56,7 @@ export function verifyEvidence(
   disk: Disk,
   root: string,
   job: string,
-  named: Named,
+  named: NamedByJournals,
   found: Problem[],
   whole: boolean,
 ): number {
@@ -182,7 +181,7 @@ function signatureProblem(
 }
 
 /** What a job's seal says of a unit's journal: the hash of that line, and how many lines there are now. */
-export interface Standing {
+export interface JournalStatus {
   readonly lines: number;
   /** Hash of each line, counted from 1, that a seal of the job is of, where the journal has that line. */
   readonly hashes: ReadonlyMap<number, string>;
@@ -193,7 +192,7 @@ export function jobSealProblems(
   seal: JobSeal | undefined,
   job: string,
   file: string,
-  standings: ReadonlyMap<string, Standing>,
+  standings: ReadonlyMap<string, JournalStatus>,
   keys: Keys,
   only?: string,
 ): Problem[] {

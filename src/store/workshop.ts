@@ -2,8 +2,7 @@
  * A workshop folder opened: the house rules, people, limits and instruments at once; profile sets, procedures and jobs
  * when they are asked for, each once. A broken job does not keep the bench from the others.
  */
-
-import { bad, good, type Problem, type Result, type SourceText } from '../base/problem.js';
+import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { parseInstruments } from '../measure/instruments.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
 import type { Instrument } from '../measure/types.js';
@@ -13,9 +12,9 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
-import { type House, type Particulars, parseHouse, parsePeople, pinMatches } from './company.js';
+import { type CompanyParticulars, type House, parseHouse, parsePeople, pinMatches } from './company.js';
 import type { Disk } from './disk.js';
-import { load, readWorkshopFile, type Shelf, shelf } from './filecollection.js';
+import { type FileCollection, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './journals.js';
 import { parseSetups } from './setups.js';
 import { isTranslation, type Translations, translations } from './translations.js';
@@ -23,7 +22,7 @@ import { isTranslation, type Translations, translations } from './translations.j
 export interface Workshop {
   readonly root: string;
   readonly rules: WorkshopRules;
-  readonly particulars: Particulars;
+  readonly particulars: CompanyParticulars;
   /** Name of the bench by shared/workshop.yaml. */
   readonly bench: string;
   readonly instruments: readonly Instrument[];
@@ -32,11 +31,11 @@ export interface Workshop {
   readonly setups?: readonly SetupRule[];
   /** Texts as they stood when the workshop was opened. */
   readonly sources: { readonly limits: SourceText; readonly instruments: SourceText };
-  readonly profileSets: Shelf<ProfileSet>;
-  readonly procedures: Shelf<Procedure>;
+  readonly profileSets: FileCollection<ProfileSet>;
+  readonly procedures: FileCollection<Procedure>;
   /** Second languages of the procedures. */
   readonly translations: Translations;
-  readonly jobs: Shelf<Job>;
+  readonly jobs: FileCollection<Job>;
   /** Reads every file of the workshop and gives every problem, for `lint`. */
   problems(): Problem[];
 }
@@ -50,22 +49,22 @@ export const SETUPS_FILE = 'shared/setups.yaml';
 /**
  * Opens a workshop. Not ok where one of the four files that every workshop has cannot be used; then all their problems.
  *
- * @param wish `setups: false` for what only looks back: a unit's record does not depend on the set-ups of today
+ * @param options `setups: false` for what only looks back: a unit's record does not depend on the set-ups of today
  */
 export function openWorkshop(
   root: string,
   disk: Disk,
-  wish: { setups: boolean } = { setups: true },
+  options: { setups: boolean } = { setups: true },
 ): Result<Workshop> {
   const house = load(disk, root, HOUSE_FILE, parseHouse);
   const people = load(disk, root, PEOPLE_FILE, parsePeople);
   const limits = load(disk, root, LIMITS_FILE, parseLimits);
   const instruments = load(disk, root, INSTRUMENTS_FILE, parseInstruments);
   if (!house.ok || !people.ok || !limits.ok || !instruments.ok)
-    return bad(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
-  const setups = wish.setups
+    return err(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
+  const setups = options.setups
     ? optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value))
-    : good(undefined);
+    : ok(undefined);
   if (!setups.ok) return setups;
   const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
 
@@ -73,7 +72,7 @@ export function openWorkshop(
   const profileSets = shelf(disk, root, 'shared/profile-sets', yaml, parseProfileSet);
   const procedures = shelf(disk, root, 'procedures', yaml, parseProcedure, isTranslation);
   const jobs = jobShelf(disk, root);
-  return good(
+  return ok(
     {
       root,
       rules: rulesOf(house.value.value, people.value.value, limits.value.value),
@@ -102,7 +101,7 @@ function optional<T>(
 ): Result<T | undefined> {
   const read = readWorkshopFile(disk, root, file);
   if (read.ok) return parse(read.value);
-  return read.problems[0]?.id === 'workshop.missing' ? good(undefined) : read;
+  return read.problems[0]?.id === 'workshop.missing' ? ok(undefined) : read;
 }
 
 function rulesOf(house: House, people: readonly Person[], limits: LimitsFile): WorkshopRules {

@@ -73,7 +73,7 @@ const evidence = z.strictObject({
   /** Numbers of the `observed` events in this journal. */
   notes: z.array(z.number().int()),
 });
-export type Evidence = z.infer<typeof evidence>;
+export type SignoffEvidence = z.infer<typeof evidence>;
 
 /** The profile set that it is about; absent for every one. A crimped corner is not a pinned one. */
 const profileSet = z.string().optional();

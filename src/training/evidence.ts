@@ -1,10 +1,9 @@
 /** The evidence that there is for a level of a stage: units under supervision, drills, notes; and what is missing of it. */
-
 import type { Procedure } from '../procedure/model.js';
 import { LEVEL_WORDS } from '../unit/people.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
-import type { Evidence, PracticeEvent, SignoffEvent } from './events.js';
+import type { PracticeEvent, SignoffEvent, SignoffEvidence } from './events.js';
 import { isAbout, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
 
 /** What a sign-off is decided on. */
@@ -28,7 +27,7 @@ export function evidenceFor(
   level: Level,
   world: SignoffWorld,
   { assessor, profileSet }: { readonly assessor?: string; readonly profileSet?: string | undefined } = {},
-): { readonly evidence: Evidence; readonly missing: readonly string[] } {
+): { readonly evidence: SignoffEvidence; readonly missing: readonly string[] } {
   const rules = world.rules ?? SIGNOFF_RULES;
   const now = standingOf(person, stage, world.events, standingOptions(world, profileSet));
   const supervised = workOf(world.work, person.id, stage).filter(

@@ -3,11 +3,11 @@
  * shows in its own checks and in every later check that rests, through any number of steps, on what it made. So the
  * apprentice chooses checks, works back along what rests on what, and names the step where it begins.
  */
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { reopenedBy, restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { Chance } from './chance.js';
-import { raise } from './messages.js';
+import { trainingProblem } from './messages.js';
 
 export interface FaultDrill {
   readonly seed: number;
@@ -52,8 +52,8 @@ export function beginFaults(
   );
   const want = options.faults ?? 3;
   if (able.length < want)
-    return bad(
-      raise(
+    return err(
+      trainingProblem(
         'train.nothing-to-ask',
         `${route.unit} has ${able.length} steps that can go wrong unseen; ${want} faults are wanted.`,
       ),
@@ -63,8 +63,8 @@ export function beginFaults(
   for (const step of chance.shuffled(able))
     if (hidden.length < want && !hidden.some((other) => other.stage === step.stage)) hidden.push(step);
   if (hidden.length < want)
-    return bad(
-      raise(
+    return err(
+      trainingProblem(
         'train.nothing-to-ask',
         `${route.unit} has ${hidden.length} stages in which a step can go wrong unseen; ${want} faults are wanted.`,
       ),
@@ -83,7 +83,7 @@ export function beginFaults(
     const step = telling.length > 0 ? chance.pick(telling.slice(-4)) : fault;
     return { step: step.id, check: chance.pick(step.checks).id };
   });
-  return good({
+  return ok({
     seed: options.seed,
     route,
     hidden: hidden.map((step) => step.id),
@@ -113,7 +113,7 @@ export function actFaults(
       const at = findCheck(drill.route, action.check);
       if (!at)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             `${drill.route.unit} has no check "${action.check}".`,
             undefined,
@@ -140,7 +140,7 @@ export function actFaults(
       const step = drill.route.steps.find((each) => each.id.toLowerCase() === action.step.toLowerCase());
       if (!step)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             `${drill.route.unit} has no step "${action.step}".`,
             undefined,
@@ -166,7 +166,7 @@ export function actFaults(
       const step = openStep(drill);
       if (!step)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             'Nothing is asked at the moment.',
             undefined,
@@ -177,7 +177,7 @@ export function actFaults(
       const picked = offered[action.choice - 1];
       if (picked === undefined)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             `There is no answer ${action.choice}.`,
             undefined,

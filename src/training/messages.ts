@@ -1,5 +1,5 @@
 /** Every message of the training room, with the general way out. */
-import { raiser } from '../base/problem.js';
+import { problemFactory } from '../base/problem.js';
 
 export const TRAIN_MESSAGES = {
   'train.action': {
@@ -56,4 +56,4 @@ export const TRAIN_MESSAGES = {
   },
 } as const;
 
-export const raise = raiser(TRAIN_MESSAGES);
+export const trainingProblem = problemFactory(TRAIN_MESSAGES);

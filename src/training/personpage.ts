@@ -3,7 +3,7 @@ import { LEVEL_WORDS } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { PracticeEvent } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
-import { day, type Standing, standingOf } from './standing.js';
+import { dayOf, type SkillStatus, standingOf } from './standing.js';
 
 interface StageRow {
   readonly stage: string;
@@ -12,7 +12,7 @@ interface StageRow {
   readonly profileSets: readonly string[];
   readonly level: Level;
   readonly words: string;
-  readonly from: Standing['from'];
+  readonly from: SkillStatus['from'];
   readonly why: readonly string[];
   /** What the sign-off rested on, in sentences; empty where nothing is signed. */
   readonly evidence: readonly string[];
@@ -93,7 +93,7 @@ function row(
   };
 }
 
-function evidenceText(signed: NonNullable<Standing['signed']>): string[] {
+function evidenceText(signed: NonNullable<SkillStatus['signed']>): string[] {
   const { units, drills, notes } = signed.evidence;
   const checks = units.reduce((n, unit) => n + unit.checks, 0);
   const passed = units.reduce((n, unit) => n + unit.firstPass, 0);
@@ -121,18 +121,18 @@ function practiceText(events: readonly PracticeEvent[]): string[] {
   const passed = drills.filter((event) => event.passed).length;
   return [
     ...(drills.length > 0
-      ? [`${drills.length} drills, ${passed} passed; the last on ${day(drills.at(-1)!.at)}.`]
+      ? [`${drills.length} drills, ${passed} passed; the last on ${dayOf(drills.at(-1)!.at)}.`]
       : []),
-    ...(walks.length > 0 ? [`${walks.length} practice walks; the last on ${day(walks.at(-1)!.at)}.`] : []),
+    ...(walks.length > 0 ? [`${walks.length} practice walks; the last on ${dayOf(walks.at(-1)!.at)}.`] : []),
     ...(reviews.length > 0
       ? [
-          `${reviews.length} questions answered, ${reviews.filter((event) => event.right).length} right; the last on ${day(reviews.at(-1)!.at)}.`,
+          `${reviews.length} questions answered, ${reviews.filter((event) => event.right).length} right; the last on ${dayOf(reviews.at(-1)!.at)}.`,
         ]
       : []),
   ];
 }
 
-const FROM_WORDS: Readonly<Record<Standing['from'], string>> = {
+const FROM_WORDS: Readonly<Record<SkillStatus['from'], string>> = {
   'people-file': 'by the people file',
   signed: 'signed',
   expired: 'run out',
@@ -142,7 +142,7 @@ const FROM_WORDS: Readonly<Record<Standing['from'], string>> = {
 export function personText(page: PersonPage): string[] {
   const { person, procedure } = page;
   return [
-    `${person.name} (${person.initials}), ${page.workshop}, ${day(page.at)}`,
+    `${person.name} (${person.initials}), ${page.workshop}, ${dayOf(page.at)}`,
     `Procedure ${procedure.title}, version ${procedure.version}`,
     ...(person.validUntil === undefined ? [] : [`All sign-offs valid until ${person.validUntil}.`]),
     ...page.stages.flatMap((stage) => [
@@ -188,7 +188,7 @@ ul { margin: 0; padding-left: 1.1rem; }
 <body>
 <main>
 <h1>${esc(person.name)} (${esc(person.initials)})</h1>
-<p>${esc(page.workshop)}, ${day(page.at)}. Procedure ${esc(procedure.title)}, version ${esc(procedure.version)}.${person.validUntil === undefined ? '' : ` All sign-offs valid until ${esc(person.validUntil)}.`}</p>
+<p>${esc(page.workshop)}, ${dayOf(page.at)}. Procedure ${esc(procedure.title)}, version ${esc(procedure.version)}.${person.validUntil === undefined ? '' : ` All sign-offs valid until ${esc(person.validUntil)}.`}</p>
 <table>
 <caption>What this person may do, on what evidence, and what is next</caption>
 <thead><tr><th scope="col">Stage</th><th scope="col">Level</th><th scope="col">Standing</th><th scope="col">On what evidence</th><th scope="col">Next</th></tr></thead>

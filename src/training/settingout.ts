@@ -3,10 +3,10 @@
  * wrong one with the sum that gives it; lines that rest on it are not held against the apprentice.
  */
 import { mmText } from '../base/formula.js';
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { parseReading } from '../measure/units.js';
 import type { SetOut, Trace } from '../window/types.js';
-import { raise } from './messages.js';
+import { trainingProblem } from './messages.js';
 
 export interface SetOutTask {
   readonly unit: string;
@@ -29,8 +29,8 @@ export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> 
   const light = setOut.lights.find((each) => each.id.toLowerCase() === lightId.toLowerCase());
   const known = setOut.lights.map((each) => each.id).join(', ');
   if (!light)
-    return bad(
-      raise(
+    return err(
+      trainingProblem(
         'train.no-light',
         `${setOut.unit.id} has no light "${lightId}".`,
         undefined,
@@ -42,8 +42,11 @@ export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> 
     (trace) => trace.formula !== undefined && SIZES.test(trace.name) && trace.name.split('.')[1] === light.id,
   );
   if (lines.length === 0)
-    return bad(
-      raise('train.nothing-to-ask', `${setOut.unit.id} has no size of ${light.id} that follows from a sum.`),
+    return err(
+      trainingProblem(
+        'train.nothing-to-ask',
+        `${setOut.unit.id} has no size of ${light.id} that follows from a sum.`,
+      ),
     );
   const asked = new Set(lines.map((line) => line.name));
   const given = new Map<string, Trace>();
@@ -54,7 +57,7 @@ export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> 
     }
   };
   lines.forEach(collect);
-  return good({
+  return ok({
     unit: setOut.unit.id,
     light: light.id,
     sentence: light.sentence,
@@ -103,7 +106,7 @@ export function parseSetOutLine(
   const value = parseReading(text, { unit: 'mm' });
   if (name === undefined)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.action',
         `"${line.trim()}" names no line of this light.`,
         undefined,

@@ -1,12 +1,11 @@
 /** Observing, signing off and withdrawing: who may, on what evidence, and the event that says so. */
-
 import type { Problem } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { ALONE, findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { SignoffBody } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
-import { raise } from './messages.js';
+import { trainingProblem } from './messages.js';
 import { levelsFrom, stagePrint, standingOf } from './standing.js';
 
 export type SignoffDecision = { readonly body: SignoffBody } | { readonly problem: Problem };
@@ -15,7 +14,7 @@ const ASSESSES: Level = 5;
 
 /** Somebody who does the stage alone writes down what they saw. */
 export function decideObserved(
-  wish: {
+  options: {
     readonly person: string;
     readonly stage: string;
     readonly text: string;
@@ -25,29 +24,32 @@ export function decideObserved(
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish, by, world);
+  const who = parties(options, by, world);
   if ('problem' in who) return who;
-  if (levelOf(who.assessor, wish.stage) < ALONE)
+  if (levelOf(who.assessor, options.stage) < ALONE)
     return {
-      problem: raise('train.not-trainer', `${who.assessor.name} does not do stage ${wish.stage} alone.`),
+      problem: trainingProblem(
+        'train.not-trainer',
+        `${who.assessor.name} does not do stage ${options.stage} alone.`,
+      ),
     };
-  if (wish.text.trim() === '')
-    return { problem: raise('train.reason', 'A note says what was seen; it is empty.') };
+  if (options.text.trim() === '')
+    return { problem: trainingProblem('train.reason', 'A note says what was seen; it is empty.') };
   return {
     body: {
       kind: 'observed',
       person: who.person.id,
-      stage: wish.stage,
-      ...about(wish),
-      text: plain(wish.text.trim()).slice(0, 2000),
-      ...(wish.unit === undefined ? {} : { unit: wish.unit }),
+      stage: options.stage,
+      ...about(options),
+      text: sanitize(options.text.trim()).slice(0, 2000),
+      ...(options.unit === undefined ? {} : { unit: options.unit }),
     },
   };
 }
 
 /** Signs one level of one stage. Missing evidence refuses, unless a reason is given; then the journal keeps both. */
 export function decideSignoff(
-  wish: {
+  options: {
     readonly person: string;
     readonly stage: string;
     readonly level: Level;
@@ -58,12 +60,12 @@ export function decideSignoff(
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish, by, world);
+  const who = parties(options, by, world);
   if ('problem' in who) return who;
   const sets = world.profileSets ?? [];
-  if (wish.profileSet === undefined && sets.length > 1)
+  if (options.profileSet === undefined && sets.length > 1)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.set',
         'A level is signed for one profile set, and this workshop has more than one.',
         undefined,
@@ -71,17 +73,18 @@ export function decideSignoff(
       ),
     };
   const { person, assessor } = who;
-  if (levelOf(assessor, wish.stage) < ASSESSES) return { problem: notAssessor(assessor, wish.stage, world) };
-  const { evidence, missing } = evidenceFor(person, wish.stage, wish.level, world, {
+  if (levelOf(assessor, options.stage) < ASSESSES)
+    return { problem: notAssessor(assessor, options.stage, world) };
+  const { evidence, missing } = evidenceFor(person, options.stage, options.level, world, {
     assessor: assessor.id,
-    profileSet: wish.profileSet,
+    profileSet: options.profileSet,
   });
-  const reason = plain(wish.waive?.trim() ?? '').slice(0, 2000);
+  const reason = sanitize(options.waive?.trim() ?? '').slice(0, 2000);
   if (missing.length > 0 && reason === '')
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.evidence',
-        `Level ${wish.level} (${LEVEL_WORDS[wish.level]}) of ${person.name} in stage ${wish.stage} lacks: ${missing.join('; ')}.`,
+        `Level ${options.level} (${LEVEL_WORDS[options.level]}) of ${person.name} in stage ${options.stage} lacks: ${missing.join('; ')}.`,
       ),
     };
   const { name, version } = world.procedure;
@@ -89,20 +92,20 @@ export function decideSignoff(
     body: {
       kind: 'signed-off',
       person: person.id,
-      stage: wish.stage,
-      ...about(wish),
-      level: wish.level,
+      stage: options.stage,
+      ...about(options),
+      level: options.level,
       evidence,
       procedure: { name, version },
-      stagePrint: stagePrint(world.procedure, wish.stage)!,
-      ...(wish.note === undefined ? {} : { note: plain(wish.note).slice(0, 2000) }),
+      stagePrint: stagePrint(world.procedure, options.stage)!,
+      ...(options.note === undefined ? {} : { note: sanitize(options.note).slice(0, 2000) }),
       ...(missing.length > 0 ? { waived: { missing: [...missing], reason } } : {}),
     },
   };
 }
 
 export function decideWithdraw(
-  wish: {
+  options: {
     readonly person: string;
     readonly stage: string;
     readonly reason: string;
@@ -111,29 +114,30 @@ export function decideWithdraw(
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
-  const who = parties(wish, by, world);
+  const who = parties(options, by, world);
   if ('problem' in who) return who;
-  if (levelOf(who.assessor, wish.stage) < ASSESSES)
-    return { problem: notAssessor(who.assessor, wish.stage, world) };
-  if (wish.reason.trim() === '') return { problem: raise('train.reason', 'A withdrawal says why.') };
-  const standing = standingOf(who.person, wish.stage, world.events, {
+  if (levelOf(who.assessor, options.stage) < ASSESSES)
+    return { problem: notAssessor(who.assessor, options.stage, world) };
+  if (options.reason.trim() === '')
+    return { problem: trainingProblem('train.reason', 'A withdrawal says why.') };
+  const standing = standingOf(who.person, options.stage, world.events, {
     now: world.now,
-    profileSet: wish.profileSet,
+    profileSet: options.profileSet,
   });
   if (standing.from !== 'signed')
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.nothing-to-withdraw',
-        `Nothing is signed for ${who.person.name} in stage ${wish.stage}.`,
+        `Nothing is signed for ${who.person.name} in stage ${options.stage}.`,
       ),
     };
   return {
     body: {
       kind: 'withdrawn',
       person: who.person.id,
-      stage: wish.stage,
-      ...about(wish),
-      reason: plain(wish.reason.trim()).slice(0, 2000),
+      stage: options.stage,
+      ...about(options),
+      reason: sanitize(options.reason.trim()).slice(0, 2000),
     },
   };
 }
@@ -141,7 +145,7 @@ export function decideWithdraw(
 const about = ({ profileSet }: { readonly profileSet?: string }) =>
   profileSet === undefined ? {} : { profileSet };
 
-interface PartiesWish {
+interface PartiesOptions {
   readonly person: string;
   readonly stage: string;
   readonly profileSet?: string;
@@ -149,7 +153,7 @@ interface PartiesWish {
 
 /** The two people with the levels that count now; nobody assesses themselves. */
 function parties(
-  { person: code, stage, profileSet }: PartiesWish,
+  { person: code, stage, profileSet }: PartiesOptions,
   by: string,
   world: SignoffWorld,
 ): { readonly person: Person; readonly assessor: Person } | { readonly problem: Problem } {
@@ -161,7 +165,7 @@ function parties(
   const assessor = findPerson(rules, by);
   if (!person || !assessor)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.person',
         `"${person ? by : code}" is nobody in this workshop.`,
         undefined,
@@ -170,7 +174,7 @@ function parties(
     };
   if (!isValid(assessor, now))
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.not-assessor',
         `The sign-off of ${assessor.name} ran out on ${assessor.validUntil}.`,
         undefined,
@@ -179,7 +183,7 @@ function parties(
     };
   if (!world.procedure.stages.some((each) => each.id === stage))
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.stage',
         `The procedure ${world.procedure.name} has no stage "${stage}".`,
         undefined,
@@ -188,7 +192,7 @@ function parties(
     };
   if (profileSet !== undefined && world.profileSets?.includes(profileSet) === false)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.set',
         `The workshop has no profile set "${profileSet}".`,
         undefined,
@@ -196,7 +200,7 @@ function parties(
       ),
     };
   if (person.id === assessor.id)
-    return { problem: raise('train.self', `${person.name} cannot assess themselves.`) };
+    return { problem: trainingProblem('train.self', `${person.name} cannot assess themselves.`) };
   return { person, assessor };
 }
 
@@ -206,7 +210,7 @@ function notAssessor(assessor: Person, stage: string, world: SignoffWorld): Prob
     .filter((each) => levelOf(each, stage) >= ASSESSES && isValid(each, now))
     .map((each) => each.initials);
   const level = levelOf(assessor, stage);
-  return raise(
+  return trainingProblem(
     'train.not-assessor',
     `${assessor.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and may not assess it.`,
     undefined,

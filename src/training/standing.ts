@@ -2,7 +2,6 @@
  * Where a person stands in each stage: what the people file says, overlaid by what the sign-off journal says, and what
  * of that has run out. The bench works with these levels.
  */
-
 import { asWritten } from '../procedure/inlanguage.js';
 import type { Procedure } from '../procedure/model.js';
 import { canonicalText, sha256 } from '../unit/chain.js';
@@ -43,7 +42,7 @@ export interface StandingOptions {
 
 type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
 
-export interface Standing {
+export interface SkillStatus {
   /** What counts now. */
   readonly level: Level;
   readonly from: 'people-file' | 'signed' | 'expired' | 'withdrawn';
@@ -57,7 +56,7 @@ export function standingOf(
   stage: string,
   events: readonly SignoffEvent[],
   options: StandingOptions,
-): Standing {
+): SkillStatus {
   const own = events.filter(
     (event) =>
       (event.kind === 'signed-off' || event.kind === 'withdrawn') &&
@@ -84,7 +83,7 @@ export function standingOf(
       level: lowered,
       from: 'withdrawn',
       signed,
-      why: [`Withdrawn on ${day(last.at)} by ${last.by}: ${last.reason}`],
+      why: [`Withdrawn on ${dayOf(last.at)} by ${last.by}: ${last.reason}`],
     };
   const expired = level <= LEFT ? [] : reasons(person, stage, signed, options);
   if (expired.length > 0) return { level: lowered, from: 'expired', signed, why: expired };
@@ -92,7 +91,7 @@ export function standingOf(
     level,
     from: 'signed',
     signed,
-    why: [`Level ${level} (${LEVEL_WORDS[level]}) signed by ${signed.by} on ${day(signed.at)}.`],
+    why: [`Level ${level} (${LEVEL_WORDS[level]}) signed by ${signed.by} on ${dayOf(signed.at)}.`],
   };
 }
 
@@ -160,7 +159,7 @@ export const isAbout = (
   set: string | undefined,
 ): boolean => profileSet === undefined || set === undefined || profileSet === set;
 
-export const day = (at: string): string => at.slice(0, 10);
+export const dayOf = (at: string): string => at.slice(0, 10);
 
 // A fingerprint of one stage of a procedure: it changes when anything of the stage that a person does, reads or is
 // held to changes.

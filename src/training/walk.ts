@@ -2,16 +2,15 @@
  * A practice run over a unit's route: the same steps, checks and judging as at the bench, with why, watch and caution
  * always open and a question before each hold. It writes events of practice only; the quality record never sees it.
  */
-
-import { bad, good, type Problem, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Instrument, Verdict } from '../measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { judge, type Value } from '../unit/judge.js';
-import type { Surroundings } from '../unit/types.js';
+import type { DecisionContext } from '../unit/types.js';
 import { Chance } from './chance.js';
 import type { PracticeBody } from './events.js';
 import type { MemoryCard } from './memory.js';
-import { raise } from './messages.js';
+import { trainingProblem } from './messages.js';
 
 export interface WalkQuestion {
   readonly ask: string;
@@ -55,8 +54,8 @@ export function beginWalk(
     options.stage === undefined ? route.steps : route.steps.filter((step) => step.stage === options.stage);
   const stages = route.stages.map((stage) => stage.id).join(', ');
   if (steps.length === 0)
-    return bad(
-      raise(
+    return err(
+      trainingProblem(
         'train.stage',
         `${route.unit} has no stage "${options.stage}".`,
         undefined,
@@ -80,7 +79,7 @@ export function beginWalk(
     ended: false,
   };
   const { name, version } = route.procedure;
-  return good({
+  return ok({
     walk,
     events: [
       {
@@ -115,13 +114,17 @@ export const questionAt = (walk: Walk): WalkQuestion | undefined =>
 export function answerWalk(
   walk: Walk,
   value: Value,
-  options: { readonly around: Surroundings; readonly instrument?: Instrument; readonly confirmed?: boolean },
+  options: {
+    readonly context: DecisionContext;
+    readonly instrument?: Instrument;
+    readonly confirmed?: boolean;
+  },
 ): WalkTurn | { readonly problem: Problem } {
   const step = stepAt(walk);
   const check = checkAt(walk);
   if (!step || !check)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.action',
         'No check is asked at the moment.',
         undefined,
@@ -133,7 +136,7 @@ export function answerWalk(
     value,
     confirmed: options.confirmed ?? false,
     instrument: options.instrument,
-    around: options.around,
+    context: options.context,
   });
   if (judged.kind === 'refused') return { problem: judged.problem };
   if (judged.kind === 'ask')
@@ -172,10 +175,11 @@ export function answerWalk(
 export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonly problem: Problem } {
   const step = stepAt(walk);
   const question = questionAt(walk);
-  if (!step || !question) return { problem: raise('train.action', 'No question is asked at the moment.') };
+  if (!step || !question)
+    return { problem: trainingProblem('train.action', 'No question is asked at the moment.') };
   if (question.answers[choice - 1] === undefined)
     return {
-      problem: raise(
+      problem: trainingProblem(
         'train.action',
         `There is no answer ${choice}.`,
         undefined,

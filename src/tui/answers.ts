@@ -1,4 +1,4 @@
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { OpenUnit, World } from '../session/ports.js';
@@ -13,12 +13,12 @@ import type { BenchState } from './state.js';
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
   const at = asked(state, world);
   if (!at) return stay(say(state, 'plain', 'Nothing is asked here now.', 'F2 shows the other units.'));
-  const { stand, check } = at;
-  if (!check || !stand.check) {
-    if (stand.step.status === 'held')
+  const { task, check } = at;
+  if (!check || !task.check) {
+    if (task.step.status === 'held')
       return stay(say(state, 'ask', 'This step is held.', 'F8 shows the hold; only that key releases it.'));
     return stay(
-      say(state, 'ask', stand.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
+      say(state, 'ask', task.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
     );
   }
   switch (check.kind) {
@@ -37,7 +37,7 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
       return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
     case 'square': {
       // The readings are in the journal; the answer only says that they make the set.
-      if (yes && squareNext(stand.check) === undefined)
+      if (yes && squareNext(task.check) === undefined)
         return send(state, { do: 'answer', check: check.id, value: {} }, world);
       return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
     }
@@ -49,12 +49,12 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
 /** What stood on the entry line when Enter came, and is no code the workshop knows. */
 export function answerByEntry(state: BenchState, text: string, world: World): Update {
   const at = asked(state, world);
-  if (!at?.check || !at.stand.check)
+  if (!at?.check || !at.task.check)
     return stay(
       say(
         state,
         'ask',
-        `"${plain(text)}" was not logged: no check is asked here now.`,
+        `"${sanitize(text)}" was not logged: no check is asked here now.`,
         'F3 shows the steps.',
       ),
     );
@@ -66,7 +66,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
       break;
     case 'square': {
       if (!numeric) break;
-      const next = squareNext(at.stand.check);
+      const next = squareNext(at.task.check);
       if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
       return replaceReading(state, check, text, world);
     }
@@ -93,7 +93,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
       return send(state, { do: 'answer', check: check.id, ...lotAndExpiry(check, text) }, world);
   }
   const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
-  return stay(say(state, 'bad', `"${plain(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+  return stay(say(state, 'bad', `"${sanitize(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
 }
 
 /** A lot may be followed by the day on which it runs out: `PR-77 2027-03-31`. */
@@ -152,7 +152,7 @@ function replaceReading(state: BenchState, check: RouteCheck, text: string, worl
       say(
         state,
         'ask',
-        `"${plain(text)}" was not logged: all readings of this set are in.`,
+        `"${sanitize(text)}" was not logged: all readings of this set are in.`,
         'Mark the one to take again with Up and Down, then type it; or Right arrow to judge them as they are.',
       ),
     );

@@ -1,9 +1,8 @@
 /** The bench on the screen: draws what the store holds. It decides nothing and keeps nothing. */
-
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import type { World } from '../session/ports.js';
-import { type Layout, LEAST, layoutOf, type Size } from './layout.js';
+import { layoutOf, MIN_SIZE, type ScreenLayout, type Size } from './layout.js';
 import type { Core } from './loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from './parts/bars.js';
 import { drawingLines } from './parts/drawing.js';
@@ -26,7 +25,7 @@ export function App({ core, size, theme }: AppProps) {
   useSyncExternalStore(core.subscribe, core.pageVersion);
   const { columns, rows } = size;
   const layout = useMemo(() => layoutOf({ columns, rows }), [columns, rows]);
-  if (columns < LEAST.columns || rows < LEAST.rows) return <TooSmall size={size} />;
+  if (columns < MIN_SIZE.columns || rows < MIN_SIZE.rows) return <TooSmall size={size} />;
   const state = core.state();
   const world = core.world();
   const { width } = layout;
@@ -67,7 +66,7 @@ export function EntryLine({ core, size, theme }: AppProps) {
 
 /** The screen's row that the entry line has, from 0; none where the terminal is too small. */
 export function entryRow(size: Size): number | undefined {
-  return size.columns < LEAST.columns || size.rows < LEAST.rows ? undefined : layoutOf(size).height - 2;
+  return size.columns < MIN_SIZE.columns || size.rows < MIN_SIZE.rows ? undefined : layoutOf(size).height - 2;
 }
 
 /** Where the entry line's cursor stands, from the top left of the screen; nowhere, where the line cannot be drawn either. */
@@ -84,11 +83,16 @@ export function cursorPlace(core: Core, size: Size): { readonly x: number; reado
 interface RegionProps {
   readonly state: BenchState;
   readonly world: World;
-  readonly layout: Layout;
+  readonly layout: ScreenLayout;
   readonly theme: Theme;
 }
 
-function bottomLines(state: BenchState, world: World, { width }: Layout, theme: Theme): readonly Line[] {
+function bottomLines(
+  state: BenchState,
+  world: World,
+  { width }: ScreenLayout,
+  theme: Theme,
+): readonly Line[] {
   return [
     line((theme.ascii ? '-' : '─').repeat(width)),
     ...noteLines(state, width, theme),
@@ -240,7 +244,7 @@ const Drawing = memo(
 function TooSmall({ size }: { readonly size: Size }) {
   return (
     <Text>
-      {`The bench needs ${LEAST.columns} x ${LEAST.rows}; this is ${size.columns} x ${size.rows}. Make the window larger.`}
+      {`The bench needs ${MIN_SIZE.columns} x ${MIN_SIZE.rows}; this is ${size.columns} x ${size.rows}. Make the window larger.`}
     </Text>
   );
 }

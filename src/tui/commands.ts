@@ -1,8 +1,7 @@
 /** Commands: the keys that no scanner types. What a key does on one screen alone is that screen's own. */
-
 import type { World } from '../session/ports.ts';
 import { send } from './answers.js';
-import { standOf } from './currenttask.js';
+import { currentTask } from './currenttask.js';
 import type { CommandId } from './keys/table.ts';
 import { switchLanguage } from './language.ts';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.ts';
@@ -76,12 +75,12 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
   }
   const { open } = world;
   if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
-  const stand = standOf(open.state, state.at);
+  const task = currentTask(open.state, state.at);
   switch (id) {
     case 'unit':
       return stay(showPlain(clear, 'unit'));
     case 'steps': {
-      const at = [...open.state.steps.keys()].indexOf(stand?.step.step.id ?? '');
+      const at = [...open.state.steps.keys()].indexOf(task?.step.step.id ?? '');
       return stay(showPlain(clear, 'steps', Math.max(0, at)));
     }
     case 'why':
@@ -93,7 +92,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       if (open.state.snags.length > 0) return stay(showPlain(clear, 'snags'));
       return stay(showForm(clear, snagHere(state, world)));
     case 'rework': {
-      const step = markedStep(state, world) ?? stand?.step.step.id;
+      const step = markedStep(state, world) ?? task?.step.step.id;
       if (step === undefined)
         return stay(
           say(
@@ -108,7 +107,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
     case 'park':
       return open.state.parked ? send(state, { do: 'resume' }, world) : stay(showForm(clear, { id: 'park' }));
     case 'note':
-      return stay(showForm(clear, stand ? { id: 'note', step: stand.step.step.id } : { id: 'note' }));
+      return stay(showForm(clear, task ? { id: 'note', step: task.step.step.id } : { id: 'note' }));
     case 'put-right':
       return stay(showForm(clear, { id: 'put-right' }));
     default:
@@ -184,7 +183,7 @@ function release(state: BenchState, world: World): Update {
     if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', 'Your PIN first, then F8.'));
     return send(state, { do: 'release', step: state.screen.step, ...(pin === '' ? {} : { pin }) }, world);
   }
-  const marked = markedStep(state, world) ?? standOf(open.state, state.at)?.step.step.id;
+  const marked = markedStep(state, world) ?? currentTask(open.state, state.at)?.step.step.id;
   const held = [...open.state.steps.values()].filter(({ status }) => status === 'held');
   const step = held.find((each) => each.step.id === marked) ?? held[0];
   if (!step) return stay(say(state, 'plain', 'No hold waits to be released here.'));

@@ -1,5 +1,4 @@
 /** Where the bench stands in a unit. It follows from the unit's events, so that a restart stands at the same field. */
-
 import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
 import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -9,7 +8,7 @@ import type { CheckState, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { BenchState } from './state.js';
 
-export interface Stand {
+export interface CurrentTask {
   readonly step: StepState;
   /** The check asked now; absent where the step waits for its hold, or for something else. */
   readonly check?: CheckState;
@@ -20,17 +19,17 @@ export interface Stand {
  * build room says is next, which goes on with the step last worked on. Within a step it is the first check that does not
  * hold, so a failed check is never stepped over.
  */
-export function standOf(unit: UnitState, at?: string): Stand | undefined {
+export function currentTask(unit: UnitState, at?: string): CurrentTask | undefined {
   if (unit.finished || unit.scrapped) return undefined;
   const jumped = unit.steps.get(at ?? '');
-  if (jumped && (jumped.open || jumped.status === 'held')) return stand(jumped);
+  if (jumped && (jumped.open || jumped.status === 'held')) return task(jumped);
   const last = unit.steps.get(lastStep(unit) ?? '');
   if (last?.status === 'held') return { step: last };
   const next = unit.steps.get(nextCheck(unit)?.step ?? '') ?? heldSteps(unit)[0];
-  return next && stand(next);
+  return next && task(next);
 }
 
-function stand(step: StepState): Stand {
+function task(step: StepState): CurrentTask {
   const check = step.open && step.status !== 'held' ? step.checks.find((each) => !each.holds) : undefined;
   return check ? { step, check } : { step };
 }
@@ -39,11 +38,11 @@ function stand(step: StepState): Stand {
 export function asked(
   state: BenchState,
   world: World,
-): { readonly stand: Stand; readonly check?: RouteCheck } | undefined {
-  const stand = world.open && standOf(world.open.state, state.at);
-  if (!stand) return undefined;
-  const check = stand.step.step.checks.find(({ id }) => id === stand.check?.id);
-  return check ? { stand, check } : { stand };
+): { readonly task: CurrentTask; readonly check?: RouteCheck } | undefined {
+  const task = world.open && currentTask(world.open.state, state.at);
+  if (!task) return undefined;
+  const check = task.step.step.checks.find(({ id }) => id === task.check?.id);
+  return check ? { task, check } : { task };
 }
 
 /** The instrument in hand that a check would be read with. */

@@ -1,8 +1,7 @@
 /** What stands on the entry line: a scan of something known, a number, or words. Case does not matter in codes. */
-
 import type { Instrument } from '../measure/types.js';
 import { readUnitCode } from '../record/codes.js';
-import type { BoardRow, World } from '../session/ports.js';
+import type { BoardEntry, World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
 
 export type Entry =
@@ -54,14 +53,14 @@ function unitOf(code: string, world: World): string | undefined {
   return row && `${row.job}/${row.unit}`;
 }
 
-const indexes = new WeakMap<readonly BoardRow[], ReadonlyMap<string, readonly BoardRow[]>>();
+const indexes = new WeakMap<readonly BoardEntry[], ReadonlyMap<string, readonly BoardEntry[]>>();
 
 /** Codes to rows: ids, and marks without a number. Made once a board, since a board may have thousands of units. */
-function indexOf(board: readonly BoardRow[]): ReadonlyMap<string, readonly BoardRow[]> {
+function indexOf(board: readonly BoardEntry[]): ReadonlyMap<string, readonly BoardEntry[]> {
   const kept = indexes.get(board);
   if (kept) return kept;
-  const index = new Map<string, BoardRow[]>();
-  const add = (code: string, row: BoardRow): void => {
+  const index = new Map<string, BoardEntry[]>();
+  const add = (code: string, row: BoardEntry): void => {
     const rows = index.get(code);
     if (rows) rows.push(row);
     else index.set(code, [row]);

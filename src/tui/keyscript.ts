@@ -1,5 +1,4 @@
 /** The keys by which an action is done at the bench: for the unattended demonstration, and for tests in a real terminal. */
-
 import type { SquareKey } from '../measure/types.js';
 import type { CheckKind } from '../procedure/types.js';
 import type { Action } from '../unit/actions.js';

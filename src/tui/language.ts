@@ -12,7 +12,7 @@ function languageOf(state: BenchState, world: World): string | undefined {
 }
 
 /** The world as this person reads it. The same world where there is nothing to translate. */
-export function spokenWorld(state: BenchState, world: World): World {
+export function localizedWorld(state: BenchState, world: World): World {
   const { open } = world;
   const language = open?.words && languageOf(state, world);
   if (!open?.words || language === undefined || language === open.words.own) return world;

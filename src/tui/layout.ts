@@ -4,7 +4,7 @@ export interface Size {
   readonly rows: number;
 }
 
-export interface Layout {
+export interface ScreenLayout {
   readonly width: number;
   /** Rows drawn in all. */
   readonly height: number;
@@ -15,9 +15,9 @@ export interface Layout {
   readonly drawing: number;
 }
 
-export const LEAST: Size = { columns: 60, rows: 18 };
+export const MIN_SIZE: Size = { columns: 60, rows: 18 };
 
-export function layoutOf({ columns, rows }: Size): Layout {
+export function layoutOf({ columns, rows }: Size): ScreenLayout {
   const width = Math.max(20, columns);
   const height = Math.max(8, rows - 1);
   const header = 3;

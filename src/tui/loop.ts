@@ -3,18 +3,17 @@
  * decided only after everything that the key before it asked for has been done, so what a person sees acknowledged is
  * on disk, and typing ahead is safe.
  */
-
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { BENCH_MESSAGES } from '../session/messages.js';
 import type { Ports, World } from '../session/ports.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { commandOf } from './keys/table.js';
-import { spokenWorld } from './language.js';
-import type { Effect, Message } from './protocol.js';
+import { localizedWorld } from './language.js';
+import type { BenchMessage, Effect } from './protocol.js';
 import { update } from './reducer.js';
 import { type BenchState, START } from './state.js';
 
-const raise = raiser(BENCH_MESSAGES);
+const raise = problemFactory(BENCH_MESSAGES);
 /** With so many faults on one unit nothing is tried any more: the bench can only be left. */
 const MOST_FAULTS = 4;
 
@@ -44,7 +43,7 @@ export interface Core {
 export function makeCore(ports: Ports, start: BenchState = START): Core {
   let state = start;
   let outside = ports.world();
-  let world = spokenWorld(state, outside);
+  let world = localizedWorld(state, outside);
   const reader = new KeyReader();
   let version = 0;
   let pageVersion = 0;
@@ -54,8 +53,8 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
 
   const now = (): number => Date.parse(world.now);
 
-  function run(message: Message): void {
-    const queue: Message[] = [message];
+  function run(message: BenchMessage): void {
+    const queue: BenchMessage[] = [message];
     for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
       const result = update(state, next, world);
       state = result.state;
@@ -65,17 +64,17 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
         if (answer) queue.push(answer);
       }
       // Who is at the bench may have changed, and with them the language.
-      world = spokenWorld(state, outside);
+      world = localizedWorld(state, outside);
     }
   }
 
   /** The world as the person at the bench reads it. */
   function look(): void {
     outside = ports.world();
-    world = spokenWorld(state, outside);
+    world = localizedWorld(state, outside);
   }
 
-  function perform(effect: Effect): Message | undefined {
+  function perform(effect: Effect): BenchMessage | undefined {
     switch (effect.kind) {
       case 'act': {
         const acted = ports.act(effect.action, { person: state.person, inHand: state.inHand });

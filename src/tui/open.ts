@@ -1,7 +1,6 @@
 /** Opens the bench of a workshop in this terminal. */
-
 import { problemText } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Theme, themeFrom } from './theme.js';
 
@@ -45,4 +44,4 @@ export async function openBench(options: BenchOptions): Promise<number> {
   return ended.code;
 }
 
-const plainLines = (text: string): string => text.split('\n').map(plain).join('\n');
+const plainLines = (text: string): string => text.split('\n').map(sanitize).join('\n');

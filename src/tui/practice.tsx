@@ -1,17 +1,16 @@
 /** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
-
 import { Box } from 'ink';
 import widthOf from 'string-width';
 import { type Problem, problemText } from '../base/problem.js';
 import { type Key, KeyReader } from './keys/split.js';
 import type { Size } from './layout.js';
-import { crop, type Line, line, spread, wrap } from './parts/line.js';
+import { crop, justify, type Line, line, wrapLine } from './parts/line.js';
 import { Rows } from './parts/rows.js';
-import { stayAtTerminal } from './terminal.js';
+import { runTerminal } from './terminal.js';
 import type { Theme } from './theme.js';
 
 /** A drill as a conversation: the same one that scripts talk to. */
-export interface Talk {
+export interface Dialogue {
   readonly title: string;
   readonly over: boolean;
   readonly help: readonly string[];
@@ -21,7 +20,7 @@ export interface Talk {
 }
 
 /** Runs until the drill is over and looked at, or left. Gives whether every line was understood. */
-export async function runTalk(talk: Talk, opening: readonly string[], theme: Theme): Promise<boolean> {
+export async function runTalk(talk: Dialogue, opening: readonly string[], theme: Theme): Promise<boolean> {
   let state: TalkState = talkStart(opening, talk.over);
   let understood = true;
   const reader = new KeyReader();
@@ -52,7 +51,7 @@ export async function runTalk(talk: Talk, opening: readonly string[], theme: The
     for (const key of pressed) if (!state.left) take(key);
   };
 
-  const ending = await stayAtTerminal({
+  const ending = await runTerminal({
     page: (size) => {
       seen = size;
       return <TalkScreen state={state} view={view} size={size} theme={theme} />;
@@ -100,7 +99,7 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
     <Box flexDirection="column" width={width} height={heightOf(size)}>
       <Rows
         lines={[
-          spread(line(` PRACTICE  ${view.title}`, 'strong'), line(`${view.standing} `), width),
+          justify(line(` PRACTICE  ${view.title}`, 'strong'), line(`${view.standing} `), width),
           line(rule),
         ]}
         theme={theme}
@@ -142,7 +141,7 @@ export function saidLines({ said, back }: TalkState, width: number, rows: number
   const lines = upto
     .slice(-rows)
     .flatMap((text) =>
-      wrap(text, width - 1, text.startsWith('> ') ? 'strong' : 'plain').map((row) => crop(row, width)),
+      wrapLine(text, width - 1, text.startsWith('> ') ? 'strong' : 'plain').map((row) => crop(row, width)),
     );
   return lines.slice(-rows);
 }
@@ -151,7 +150,7 @@ function footer(state: TalkState, width: number): Line {
   if (state.over) return crop(line(' It is over. Enter shows how it went.', 'strong'), width);
   if (state.leaving)
     return crop(line(' Esc again leaves the drill; any other key goes on.', 'strong'), width);
-  return spread(line(' help and Enter: what you can type'), line('PgUp PgDn  Esc leave '), width);
+  return justify(line(' help and Enter: what you can type'), line('PgUp PgDn  Esc leave '), width);
 }
 
 export interface TalkState {
@@ -183,27 +182,27 @@ export function talkKey(
   key: Key,
   page: number,
 ): { readonly state: TalkState; readonly typed?: string } {
-  const calm = { ...state, leaving: false };
+  const staying = { ...state, leaving: false };
   switch (key.name) {
     case 'char':
       return state.over || state.entry.length >= LONGEST
-        ? { state: calm }
-        : { state: { ...calm, entry: state.entry + (key.text ?? ''), back: 0 } };
+        ? { state: staying }
+        : { state: { ...staying, entry: state.entry + (key.text ?? ''), back: 0 } };
     case 'backspace':
     case 'delete':
-      return { state: { ...calm, entry: [...state.entry].slice(0, -1).join('') } };
+      return { state: { ...staying, entry: [...state.entry].slice(0, -1).join('') } };
     case 'enter': {
-      if (state.over) return { state: { ...calm, left: true } };
+      if (state.over) return { state: { ...staying, left: true } };
       const typed = state.entry.trim();
-      if (typed === '') return { state: calm };
-      return { state: { ...calm, entry: '', back: 0, said: [...state.said, `> ${typed}`] }, typed };
+      if (typed === '') return { state: staying };
+      return { state: { ...staying, entry: '', back: 0, said: [...state.said, `> ${typed}`] }, typed };
     }
     case 'page-up':
-      return { state: { ...calm, back: Math.min(Math.max(0, state.said.length - 1), state.back + page) } };
+      return { state: { ...staying, back: Math.min(Math.max(0, state.said.length - 1), state.back + page) } };
     case 'page-down':
-      return { state: { ...calm, back: Math.max(0, state.back - page) } };
+      return { state: { ...staying, back: Math.max(0, state.back - page) } };
     case 'escape':
-      if (state.entry !== '') return { state: { ...calm, entry: '' } };
+      if (state.entry !== '') return { state: { ...staying, entry: '' } };
       return state.leaving || state.over
         ? { state: { ...state, left: true } }
         : { state: { ...state, leaving: true } };
@@ -211,7 +210,7 @@ export function talkKey(
     case 'ctrl+d':
       return { state: { ...state, left: true } };
     default:
-      return { state: calm };
+      return { state: staying };
   }
 }
 

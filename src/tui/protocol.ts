@@ -6,7 +6,7 @@ import type { Key } from './keys/split.js';
 import type { CommandId } from './keys/table.js';
 import type { BenchState } from './state.js';
 
-export type Message =
+export type BenchMessage =
   /** `at`: milliseconds of a clock that may be set; compared with other keys' only. */
   | { readonly kind: 'key'; readonly key: Key; readonly at: number }
   | { readonly kind: 'tick'; readonly at: number }

@@ -2,8 +2,7 @@
  * The bench's decisions, pure: `update(state, message, world)` gives the next state and what is to be done in the world.
  * Every key is decided against the state as it is when the key comes.
  */
-
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
 import { onCommand } from './commands.js';
@@ -11,14 +10,14 @@ import { readEntry } from './entry.js';
 import type { Key } from './keys/split.js';
 import { commandOf } from './keys/table.js';
 import { emptied, goBack, say, stay } from './navigate.js';
-import type { Effect, Message, Update } from './protocol.js';
+import type { BenchMessage, Effect, Update } from './protocol.js';
 import { onResult } from './result.js';
 import { fieldGiven } from './screens/form.js';
 import { signIn, takeInstrument } from './screens/people.js';
 import { screenOn } from './screens/screens.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 
-export function update(state: BenchState, message: Message, world: World): Update {
+export function update(state: BenchState, message: BenchMessage, world: World): Update {
   switch (message.kind) {
     case 'key':
       return onKey(handBack(state, world, message.at), message.key, message.at, world);
@@ -101,7 +100,7 @@ function actOnEntry(state: BenchState, world: World): Update {
         say(
           empty,
           'bad',
-          `"${plain(entry.text)}" is a label's code with a sign read or typed wrongly.`,
+          `"${sanitize(entry.text)}" is a label's code with a sign read or typed wrongly.`,
           'Scan the label again.',
         ),
       );
@@ -135,7 +134,7 @@ function typedWords(state: BenchState, text: string, world: World): Update {
       say(
         emptied(state),
         'ask',
-        `"${plain(text)}" was not logged: this screen asks for nothing.`,
+        `"${sanitize(text)}" was not logged: this screen asks for nothing.`,
         'Esc goes back to the step.',
       ),
     )

@@ -1,4 +1,4 @@
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { ReadingUnit } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -7,16 +7,16 @@ import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions
 import type { JournalEvent } from '../unit/events.js';
 import { findCheck } from '../unit/graph.js';
 import { wayIn } from './answers.js';
-import { squareNext, standOf, unitAt } from './currenttask.js';
+import { currentTask, squareNext, unitAt } from './currenttask.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
-import type { Message, Update } from './protocol.js';
+import type { BenchMessage, Update } from './protocol.js';
 import { judgesSet } from './screens/measured.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
 import { answerText, decidedText, OUTCOME, readText } from './theme.js';
 
-type ResultMessage = Extract<Message, { readonly kind: 'result' }>;
+type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
 
 /** `world` is the world after the effect. */
 export function onResult(state: BenchState, message: ResultMessage, world: World): Update {
@@ -69,7 +69,7 @@ function opened(
   if (!open) return stay(on);
   // A unit on which nothing can be answered opens on its overview, which says why.
   const shown =
-    standOf(open.state) && !open.setOut.refused && !open.state.parked
+    currentTask(open.state) && !open.setOut.refused && !open.state.parked
       ? toStep(on)
       : showPlain(toStep(on), 'unit');
   if (open.readOnly !== undefined)
@@ -85,7 +85,7 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   const walked = walkOn(settled, action.do, world);
   if (walked) return walked;
   if (action.do !== 'read') return stay(settled);
-  const check = standOf(world.open!.state, settled.at)?.check;
+  const check = currentTask(world.open!.state, settled.at)?.check;
   // The last reading of a set is in: the set is judged at once.
   if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
   return stay(settled, {
@@ -179,7 +179,7 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}` };
     }
     case 'corrected':
-      return { tone: 'plain', text: `Entry ${last.of} taken back: ${plain(last.reason)}` };
+      return { tone: 'plain', text: `Entry ${last.of} taken back: ${sanitize(last.reason)}` };
     case 'reworked':
       return {
         tone: 'ask',

@@ -1,5 +1,4 @@
 /** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
-
 import { Text } from 'ink';
 import { Component, type ReactNode, useSyncExternalStore } from 'react';
 import type { Problem } from '../base/problem.js';
@@ -7,7 +6,7 @@ import type { Ports } from '../session/ports.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
 import { type Core, makeCore } from './loop.js';
 import { START } from './state.js';
-import { stayAtTerminal } from './terminal.js';
+import { runTerminal } from './terminal.js';
 import { type Theme, UNDRAWABLE } from './theme.js';
 
 const TICK_MS = 5000;
@@ -31,7 +30,7 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
     trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
   );
   if (unit !== undefined) core.open(unit);
-  const staying = stayAtTerminal({
+  const staying = runTerminal({
     page: (size) => (
       <Guard core={core}>
         <App core={core} size={size} theme={theme} />

@@ -1,5 +1,4 @@
 /** The bench's own state: what is on the screen and on the entry line. What is true of a unit is never kept here. */
-
 import type { Action, BenchAction } from '../unit/actions.js';
 import type { Question } from '../unit/types.js';
 import type { KeyName } from './keys/split.js';

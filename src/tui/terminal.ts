@@ -145,7 +145,7 @@ const QUIET_MS = 50;
 /** Bytes of input that are taken between two drawings. */
 const AT_ONCE = 256;
 
-export interface Stay {
+export interface TerminalApp {
   readonly page: (size: Size) => ReactElement;
   /** The row that is drawn by itself while one types; absent where the page has it. */
   readonly entry?: (size: Size) => ReactElement;
@@ -161,13 +161,13 @@ export interface Stay {
   readonly drawn?: boolean;
 }
 
-export type Ending =
+export type TerminalExit =
   | { readonly how: 'left' }
   /** The shell's code for the signal; for a terminal that is gone that of SIGHUP. */
   | { readonly how: 'signal'; readonly code: number }
   | { readonly how: 'fault'; readonly error: unknown };
 
-export function stayAtTerminal(stay: Stay): Promise<Ending> {
+export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
   const { stdin, stdout } = process;
   // What the runtime or a library thinks aloud would be written across the screen.
   const aloud = process.rawListeners('warning');
@@ -194,7 +194,7 @@ export function stayAtTerminal(stay: Stay): Promise<Ending> {
     for (const each of instances) each.draw();
   };
 
-  return new Promise<Ending>((resolve) => {
+  return new Promise<TerminalExit>((resolve) => {
     let quiet: NodeJS.Timeout | undefined;
     let ended = false;
     const taken = (take: () => void): void => {
@@ -253,7 +253,7 @@ export function stayAtTerminal(stay: Stay): Promise<Ending> {
       [stdin, 'error', onGone],
     ];
 
-    function end(ending: Ending): void {
+    function end(ending: TerminalExit): void {
       if (ended) return;
       ended = true;
       clearTimeout(quiet);

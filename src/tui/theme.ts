@@ -1,5 +1,4 @@
 /** How the screen is coloured and which characters it may use. No colour carries a meaning alone: shape and word go with it. */
-
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
@@ -113,7 +112,7 @@ export const OUTCOME: Readonly<Record<Outcome, Word & { readonly tone: Tone }>> 
 };
 
 /** A verdict as the fold or the journal has it. */
-export interface Judged {
+export interface JudgedValue {
   readonly outcome: Outcome;
   readonly value?: number | undefined;
   readonly unit?: string | undefined;
@@ -127,7 +126,7 @@ export interface Judged {
 }
 
 /** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` of each limit that decided; the figure alone where no limit bound. */
-export function decidedText(verdict: Judged): readonly string[] {
+export function decidedText(verdict: JudgedValue): readonly string[] {
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rules = decided.length > 0 ? decided : verdict.rules;
   if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);

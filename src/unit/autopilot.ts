@@ -11,7 +11,7 @@ import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
 import { heldSteps, missingEnd, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
-import type { Level, Person, StepState, Surroundings } from './types.js';
+import type { DecisionContext, Level, Person, StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 export interface DriverOptions {
@@ -31,23 +31,23 @@ export type DriverMove =
   | { readonly kind: 'stuck'; readonly why: string };
 
 /** The next thing to do as the unit stands. Person and instrument are changed by actions of their own first. */
-export function nextMove(unit: UnitState, around: Surroundings, options: DriverOptions = {}): DriverMove {
-  const state = asOf(unit, around.now);
+export function nextMove(unit: UnitState, context: DecisionContext, options: DriverOptions = {}): DriverMove {
+  const state = asOf(unit, context.now);
   if (state.finished) return { kind: 'finished' };
   if (state.scrapped) return { kind: 'stuck', why: `${state.unit} is scrapped` };
   if (state.parked || missingEnd(state)) return act({ do: 'resume' });
   const problem = state.orderProblems[0];
-  if (problem) return overriding(state, problem.id, around, options);
+  if (problem) return overriding(state, problem.id, context, options);
   // Holds first: what is held keeps everything after it waiting.
   for (const held of heldSteps(state)) {
-    const move = releasing(held, around, options);
+    const move = releasing(held, context, options);
     if (move) return move;
   }
   const at = nextCheck(state);
   if (at) {
     const step = state.steps.get(at.step)!;
     const check = step.step.checks.find(({ id }) => id === at.check)!;
-    return answering(step.step, check, around, options);
+    return answering(step.step, check, context, options);
   }
   const cure = state.timers
     .filter((timer) => timer.kind === 'not-before')
@@ -66,26 +66,26 @@ const act = (action: Action): DriverMove => ({ kind: 'act', action });
 function answering(
   step: RouteStep,
   check: RouteCheck,
-  around: Surroundings,
+  context: DecisionContext,
   options: DriverOptions,
 ): DriverMove {
-  const person = somebody(around, step.stage, ALONE);
+  const person = somebody(context, step.stage, ALONE);
   if (!person) return { kind: 'stuck', why: `nobody may do stage ${step.stage} alone` };
-  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  if (person.id !== context.person) return act({ do: 'person', person: person.id });
   const measured = check.kind === 'number' || check.kind === 'square';
   if (measured && check.instruments.length > 0) {
-    const have = check.instruments.some((kind) => around.inHand[kind] !== undefined);
+    const have = check.instruments.some((kind) => context.inHand[kind] !== undefined);
     if (!have) {
-      const tool = around.instruments.find(
+      const tool = context.instruments.find(
         (each) =>
           check.instruments.includes(each.kind) &&
-          !(each.due !== undefined && each.due < around.now.slice(0, 10)),
+          !(each.due !== undefined && each.due < context.now.slice(0, 10)),
       );
       if (!tool) return { kind: 'stuck', why: `no ${check.instruments.join(' or ')} is in date` };
       return act({ do: 'instrument', instrument: tool.id });
     }
   }
-  const value = passingValue(check, around, options);
+  const value = passingValue(check, context, options);
   return act({
     do: 'answer',
     check: check.id,
@@ -94,12 +94,16 @@ function answering(
   });
 }
 
-function releasing(held: StepState, around: Surroundings, options: DriverOptions): DriverMove | undefined {
+function releasing(
+  held: StepState,
+  context: DecisionContext,
+  options: DriverOptions,
+): DriverMove | undefined {
   const hold = held.step.hold!;
   const doers = hold.notSamePerson ? held.checks.map(({ answered }) => answered?.by) : [];
-  const person = somebody(around, held.step.stage, RELEASES, doers);
+  const person = somebody(context, held.step.stage, RELEASES, doers);
   if (!person) return undefined;
-  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  if (person.id !== context.person) return act({ do: 'person', person: person.id });
   const pin = options.pins?.[person.id];
   return act({
     do: 'release',
@@ -112,13 +116,13 @@ function releasing(held: StepState, around: Surroundings, options: DriverOptions
 function overriding(
   state: UnitState,
   problem: string,
-  around: Surroundings,
+  context: DecisionContext,
   options: DriverOptions,
 ): DriverMove {
-  const person = somebody(around, firstStage(state.route), RELEASES);
+  const person = somebody(context, firstStage(state.route), RELEASES);
   if (!person)
     return { kind: 'stuck', why: `the order check refuses ${state.unit}, and nobody may override it` };
-  if (person.id !== around.person) return act({ do: 'person', person: person.id });
+  if (person.id !== context.person) return act({ do: 'person', person: person.id });
   const pin = options.pins?.[person.id];
   return act({
     do: 'override',
@@ -130,24 +134,24 @@ function overriding(
 
 /** The person at the bench where they may, else whoever has just enough right: makers work, releasers stay free to release. */
 function somebody(
-  around: Surroundings,
+  context: DecisionContext,
   stage: string,
   least: Level,
   not: readonly (string | undefined)[] = [],
 ): Person | undefined {
-  const able = around.workshop.people.filter(
-    (person) => levelOf(person, stage) >= least && isValid(person, around.now) && !not.includes(person.id),
+  const able = context.workshop.people.filter(
+    (person) => levelOf(person, stage) >= least && isValid(person, context.now) && !not.includes(person.id),
   );
   const sorted = able.toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage));
   const easiest = sorted[0];
-  const present = able.find(({ id }) => id === around.person);
+  const present = able.find(({ id }) => id === context.person);
   return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
 }
 
 /** What passes a check, as a person would type it. */
 export function passingValue(
   check: RouteCheck,
-  around: Surroundings,
+  context: DecisionContext,
   options: DriverOptions,
 ): string | Record<string, string> {
   switch (check.kind) {
@@ -162,25 +166,25 @@ export function passingValue(
       if (check.lot === undefined) return 'as marked';
       return options.lots?.[check.lot] ?? `${check.lot.toUpperCase().slice(0, 12)}-2601`;
     case 'number':
-      return typed(passingNumber(check, around.workshop.limits) - offset(check, around), around);
+      return typed(passingNumber(check, context.workshop.limits) - offset(check, context), context);
     case 'square': {
       const { nominal = { w: 1000, h: 1000 } } = check;
-      const less = offset(check, around);
+      const less = offset(check, context);
       return Object.fromEntries(
-        SQUARE_KEYS.map((key) => [key, typed(Math.round((nominalOf(key, nominal) - less) * 2) / 2, around)]),
+        SQUARE_KEYS.map((key) => [key, typed(Math.round((nominalOf(key, nominal) - less) * 2) / 2, context)]),
       );
     }
   }
 }
 
 /** What a person would type for a length in mm: with the unit, where the workshop reads inches. */
-const typed = (value: number, around: Surroundings): string =>
-  `${Math.round(value * 1000) / 1000}${around.workshop.units === 'inch' ? ' mm' : ''}`;
+const typed = (value: number, context: DecisionContext): string =>
+  `${Math.round(value * 1000) / 1000}${context.workshop.units === 'inch' ? ' mm' : ''}`;
 
 /** What the instrument in hand adds to its reading. */
-function offset(check: RouteCheck, around: Surroundings): number {
-  const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
-  return around.instruments.find((each) => each.id === id)?.offset ?? 0;
+function offset(check: RouteCheck, context: DecisionContext): number {
+  const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
+  return context.instruments.find((each) => each.id === id)?.offset ?? 0;
 }
 
 /** The expected value where there is one; else the middle of what all limits allow. */

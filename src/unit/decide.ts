@@ -2,86 +2,86 @@
  * The one decision that bench and `feed` share: what an action comes to as the unit stands. Pure: nothing is written
  * here, and everything it needs comes in.
  */
-import { bad, good, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
 import type { EventBody, JournalEvent } from './events.js';
 import { apply, asOf } from './fold.js';
 import { answer, read } from './handlers/answer.js';
-import { type Deed, jump, refuse } from './handlers/deed.js';
+import { type ActionContext, jump, refuse } from './handlers/context.js';
 import { release } from './handlers/release.js';
 import { instrument, note, override, park, person, resume, rework, undo } from './handlers/simple.js';
 import { closeSnag, decideSnag, raiseSnag } from './handlers/snags.js';
-import { raise } from './messages.js';
+import { unitProblem } from './messages.js';
 import { missingEnd } from './next.js';
-import type { Decision, Surroundings } from './types.js';
+import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 /**
  * Events to write, a refusal that says what would lift it, or a question about a likely misread. The last event of a
  * unit that is complete is `finished`, in the same breath as the answer, release or closing that completes it.
  */
-export function decide(state: UnitState, action: Action, around: Surroundings): Decision {
+export function decide(state: UnitState, action: Action, context: DecisionContext): Decision {
   const parsed = readAction(action);
   if (!parsed.ok) return refuse(parsed.problems[0]!);
-  const jumps = jump(state, around).events;
-  const decision = byKind(deedAt(state, jumps, around), parsed.value);
+  const jumps = jump(state, context).events;
+  const decision = byKind(contextAt(state, jumps, context), parsed.value);
   if (decision.kind !== 'events' || decision.events.length === 0) return decision;
   const events = [...jumps, ...decision.events];
-  return { ...decision, events: completed(state, events, decision.by, around) };
+  return { ...decision, events: completed(state, events, decision.by, context) };
 }
 
 function readAction(action: Action): Result<Asked> {
   const parsed = actionSchema.safeParse(action);
-  if (parsed.success) return good(parsed.data);
+  if (parsed.success) return ok(parsed.data);
   const issue = parsed.error.issues[0]!;
-  return bad(
-    raise('build.bad-action', `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`),
+  return err(
+    unitProblem('build.bad-action', `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`),
   );
 }
 
 /** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
-function deedAt(state: UnitState, jumps: readonly EventBody[], around: Surroundings): Deed {
-  const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', around));
-  return { state: asOf(known, around.now), around: calm(around) };
+function contextAt(state: UnitState, jumps: readonly EventBody[], context: DecisionContext): ActionContext {
+  const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', context));
+  return { state: asOf(known, context.now), context: staying(context) };
 }
 
 /** Without the jump. Not copied: what other units bear on a decision is looked up only where it asks. */
-function calm(around: Surroundings): Surroundings {
-  return around.clockJump === undefined
-    ? around
-    : (Object.create(around, { clockJump: { value: undefined } }) as Surroundings);
+function staying(context: DecisionContext): DecisionContext {
+  return context.clockJump === undefined
+    ? context
+    : (Object.create(context, { clockJump: { value: undefined } }) as DecisionContext);
 }
 
-function byKind(deed: Deed, action: Asked): Decision {
+function byKind(scope: ActionContext, action: Asked): Decision {
   switch (action.do) {
     case 'person':
-      return person(deed, action);
+      return person(scope, action);
     case 'instrument':
-      return instrument(deed, action);
+      return instrument(scope, action);
     case 'answer':
-      return answer(deed, action);
+      return answer(scope, action);
     case 'read':
-      return read(deed, action);
+      return read(scope, action);
     case 'undo':
-      return undo(deed, action);
+      return undo(scope, action);
     case 'rework':
-      return rework(deed, action);
+      return rework(scope, action);
     case 'release':
-      return release(deed, action);
+      return release(scope, action);
     case 'snag':
-      return raiseSnag(deed, action);
+      return raiseSnag(scope, action);
     case 'decide':
-      return decideSnag(deed, action);
+      return decideSnag(scope, action);
     case 'close':
-      return closeSnag(deed, action);
+      return closeSnag(scope, action);
     case 'park':
-      return park(deed, action);
+      return park(scope, action);
     case 'resume':
-      return resume(deed);
+      return resume(scope);
     case 'note':
-      return note(deed, action);
+      return note(scope, action);
     case 'override':
-      return override(deed, action);
+      return override(scope, action);
   }
 }
 
@@ -93,7 +93,7 @@ const COMPLETES: readonly EventBody['kind'][] = [
   'resumed',
 ];
 
-function completed(state: UnitState, events: EventBody[], by: string, around: Surroundings): EventBody[] {
+function completed(state: UnitState, events: EventBody[], by: string, context: DecisionContext): EventBody[] {
   if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
   // One decision moves one step; what it carries with it can only be steps that are stale because of that one.
   let open = 0;
@@ -101,7 +101,7 @@ function completed(state: UnitState, events: EventBody[], by: string, around: Su
     if (status !== 'done' && status !== 'stale') open += 1;
     if (open > 1) return events;
   }
-  const after = apply(state, ...asIfWritten(state, events, by, around));
+  const after = apply(state, ...asIfWritten(state, events, by, context));
   const end = missingEnd(after);
   return end ? [...events, end] : events;
 }
@@ -111,7 +111,7 @@ export function asIfWritten(
   state: Pick<UnitState, 'events'>,
   bodies: readonly EventBody[],
   by: string,
-  around: Pick<Surroundings, 'now' | 'bench'>,
+  context: Pick<DecisionContext, 'now' | 'bench'>,
 ): JournalEvent[] {
   const n = state.events.at(-1)?.n ?? 0;
   return bodies.map(
@@ -119,9 +119,9 @@ export function asIfWritten(
       ({
         v: 1,
         n: n + 1 + i,
-        at: around.now,
+        at: context.now,
         by,
-        bench: around.bench,
+        bench: context.bench,
         prev: UNCHAINED,
         hash: UNCHAINED,
         ...body,

@@ -226,7 +226,7 @@ export interface Frozen {
 }
 
 /** Undefined where the unit is not begun. */
-export function frozenIn(events: readonly JournalEvent[]): Frozen | undefined {
+export function pinnedSources(events: readonly JournalEvent[]): Frozen | undefined {
   let found: Frozen | undefined;
   for (const event of events) {
     if (event.kind === 'opened') found = { unit: event.unit, sources: event.sources };

@@ -2,9 +2,9 @@
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
 import { iso, type JournalEvent, timeText } from './events.js';
-import { absorb, copyMarks, emptyMarks, type Marks } from './foldstate.js';
+import { applyEvent, copyMarks, emptyMarks, type FoldState } from './foldstate.js';
 import { type OrderView, obstacles, snagBlocks } from './order.js';
-import { type Standing, standings } from './stale.js';
+import { type StepStanding, standings } from './stale.js';
 import { timersOf } from './timers.js';
 import type { Snag, StepState, StepStatus, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
@@ -19,14 +19,14 @@ export interface FoldOptions {
 /** All events, oldest first, to the state they leave. Pure; about 1 ms for a unit of 400 events. */
 export function fold(route: Route, events: readonly JournalEvent[], options: FoldOptions = {}): UnitState {
   const marks = emptyMarks(route, options.problems ?? []);
-  for (const event of events) absorb(marks, event);
+  for (const event of events) applyEvent(marks, event);
   return stateOf(marks, options.now);
 }
 
 /** One event more: the same state as a fold of all of them from the beginning. */
 export function apply(state: UnitState, ...events: readonly JournalEvent[]): UnitState {
   const marks = copyMarks(state.derived.marks);
-  for (const event of events) absorb(marks, event);
+  for (const event of events) applyEvent(marks, event);
   return stateOf(marks);
 }
 
@@ -38,7 +38,7 @@ export function asOf(state: UnitState, now: string): UnitState {
 // From marks to the state that the bench, the record and the statistics read.
 
 /** `now` decides only which timers have run out; without it the last event's time is taken. */
-function stateOf(marks: Marks, now?: string): UnitState {
+function stateOf(marks: FoldState, now?: string): UnitState {
   const moment = now ?? marks.events.at(-1)?.at ?? iso(0);
   const at = standings(marks);
   const blocks = snagBlocks(marks);
@@ -115,7 +115,7 @@ function stateAt(state: UnitState, now: string): UnitState {
   return { ...state, now, derived: { ...derived, view: { ...derived.view, now } } };
 }
 
-function stepState(standing: Standing, view: OrderView): StepState {
+function stepState(standing: StepStanding, view: OrderView): StepState {
   const { node, marks } = standing;
   const blocked = standing.done ? [] : obstacles(standing, view);
   const status = statusOf(standing, blocked.length > 0);
@@ -154,7 +154,7 @@ function stepState(standing: Standing, view: OrderView): StepState {
   };
 }
 
-function statusOf(standing: Standing, blocked: boolean): StepStatus {
+function statusOf(standing: StepStanding, blocked: boolean): StepStatus {
   if (standing.done) return 'done';
   if (!standing.made) return blocked ? 'waiting' : 'ready';
   if (standing.moved.length > 0 && (standing.some || standing.staleChecks.length > 0)) return 'stale';
@@ -166,7 +166,7 @@ function statusOf(standing: Standing, blocked: boolean): StepStatus {
 }
 
 function standingWord(unit: {
-  readonly marks: Marks;
+  readonly marks: FoldState;
   readonly refused: boolean;
   readonly finished: boolean;
   readonly snags: readonly Snag[];

@@ -55,7 +55,7 @@ interface SnagMarks {
   readonly concedes?: number;
 }
 
-export interface Marks {
+export interface FoldState {
   readonly route: Route;
   readonly graph: Graph;
   readonly problems: readonly Problem[];
@@ -78,7 +78,7 @@ export interface Marks {
   lastDecision: number;
 }
 
-export function emptyMarks(route: Route, problems: readonly Problem[]): Marks {
+export function emptyMarks(route: Route, problems: readonly Problem[]): FoldState {
   return {
     route,
     graph: graphOf(route),
@@ -102,7 +102,7 @@ export function emptyMarks(route: Route, problems: readonly Problem[]): Marks {
 }
 
 /** A copy to which events can be added without changing the first. */
-export const copyMarks = (marks: Marks): Marks => ({
+export const copyMarks = (marks: FoldState): FoldState => ({
   ...marks,
   owner: {},
   events: marks.events.slice(),
@@ -120,7 +120,7 @@ export function currentAnswer(check: CheckMarks | undefined): AnswerMark | undef
 export const timeOf = ({ event, shift }: AnswerMark): number => ms(event.at) - shift;
 
 /** Takes one event in. Events of steps that the route does not have change nothing but the list of events. */
-export function absorb(marks: Marks, event: JournalEvent): void {
+export function applyEvent(marks: FoldState, event: JournalEvent): void {
   marks.events.push(event);
   switch (event.kind) {
     case 'opened':
@@ -200,7 +200,7 @@ export function absorb(marks: Marks, event: JournalEvent): void {
 }
 
 /** The step is made from here on: what was answered before no longer counts. */
-function make(marks: Marks, id: string, event: JournalEvent, why: EarlierWhy): void {
+function make(marks: FoldState, id: string, event: JournalEvent, why: EarlierWhy): void {
   const step = own(marks, id, event);
   if (!step) return;
   step.madeAt = event.n;
@@ -213,7 +213,7 @@ function make(marks: Marks, id: string, event: JournalEvent, why: EarlierWhy): v
   marks.lastStep = id;
 }
 
-function answer(marks: Marks, event: AnsweredEvent): void {
+function answer(marks: FoldState, event: AnsweredEvent): void {
   const check = checkMarks(marks, event.step, event.check, event);
   if (!check) return;
   const node = marks.graph.nodes.get(event.step)!;
@@ -224,7 +224,7 @@ function answer(marks: Marks, event: AnsweredEvent): void {
 }
 
 /** Whether nothing that the check or its step rests on was made after event `n`. */
-function freshSince(marks: Marks, node: StepNode, check: string, n: number): boolean {
+function freshSince(marks: FoldState, node: StepNode, check: string, n: number): boolean {
   const index = marks.graph.checks.get(check)!.index;
   const later = (link: { step: string }) => (marks.steps.get(link.step)?.madeAt ?? 0) > n;
   return !node.restsOn.some(later) && !node.checkRestsOn[index]!.some(later);
@@ -240,7 +240,7 @@ function retire(check: CheckMarks, why: EarlierWhy): void {
   check.shown = undefined;
 }
 
-function correct(marks: Marks, of: number): void {
+function correct(marks: FoldState, of: number): void {
   const event = eventAt(marks.events, of);
   if (event?.kind === 'answered') {
     const check = checkMarks(marks, event.step, event.check, event);
@@ -265,7 +265,7 @@ function correct(marks: Marks, of: number): void {
   }
 }
 
-function decideSnag(marks: Marks, event: JournalEvent & { readonly kind: 'snag-decided' }): void {
+function decideSnag(marks: FoldState, event: JournalEvent & { readonly kind: 'snag-decided' }): void {
   const snag = marks.snags.get(event.snag);
   if (!snag) return;
   const { check } = snag.raised;
@@ -289,7 +289,7 @@ function eventAt(events: readonly JournalEvent[], n: number): JournalEvent | und
 }
 
 /** The step's record, owned by these marks. With `event`, an unmade step is made by it. */
-function own(marks: Marks, id: string, event?: JournalEvent): StepMarks | undefined {
+function own(marks: FoldState, id: string, event?: JournalEvent): StepMarks | undefined {
   let step = marks.steps.get(id);
   if (step === undefined) {
     if (!event || !marks.graph.nodes.has(id)) return undefined;
@@ -302,7 +302,12 @@ function own(marks: Marks, id: string, event?: JournalEvent): StepMarks | undefi
   return step;
 }
 
-function checkMarks(marks: Marks, stepId: string, id: string, event: JournalEvent): CheckMarks | undefined {
+function checkMarks(
+  marks: FoldState,
+  stepId: string,
+  id: string,
+  event: JournalEvent,
+): CheckMarks | undefined {
   if (marks.graph.checks.get(id)?.node.step.id !== stepId) return undefined;
   const step = own(marks, stepId, event)!;
   marks.lastStep = stepId;

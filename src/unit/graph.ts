@@ -8,20 +8,20 @@ export interface StepNode {
   readonly step: RouteStep;
   readonly index: number;
   /** Steps that make what this step rests on, each with the feature. */
-  readonly restsOn: readonly Link[];
+  readonly restsOn: readonly FeatureLink[];
   /** Per check (same order as `step.checks`): steps that make what the check alone rests on. */
-  readonly checkRestsOn: readonly (readonly Link[])[];
+  readonly checkRestsOn: readonly (readonly FeatureLink[])[];
   /** Steps that rest on this one as a whole. */
-  readonly carries: readonly Link[];
+  readonly carries: readonly FeatureLink[];
   /** Single checks of other steps that rest on what this one makes. */
-  readonly carriesChecks: readonly (Link & { readonly check: string })[];
+  readonly carriesChecks: readonly (FeatureLink & { readonly check: string })[];
   /** Steps of the same stage that come first: all earlier ones, but not those for another light or divider. */
   readonly earlier: readonly RouteStep[];
   /** Stages that come first, and what comes before those. */
   readonly stagesBefore: readonly RouteStage[];
 }
 
-export interface Link {
+export interface FeatureLink {
   readonly step: string;
   readonly feature: string;
 }
@@ -59,12 +59,12 @@ function makeGraph(route: Route): Graph {
   const makerOf = new Map<string, string>();
   for (const step of route.steps) for (const feature of step.makes) makerOf.set(feature, step.id);
   const stages = new Map(route.stages.map((stage) => [stage.id, stage]));
-  const carries = new Map<string, Link[]>(route.steps.map((step) => [step.id, []]));
-  const carriesChecks = new Map<string, (Link & { check: string })[]>(
+  const carries = new Map<string, FeatureLink[]>(route.steps.map((step) => [step.id, []]));
+  const carriesChecks = new Map<string, (FeatureLink & { check: string })[]>(
     route.steps.map((step) => [step.id, []]),
   );
 
-  const links = (rests: readonly string[], self: RouteStep): Link[] =>
+  const links = (rests: readonly string[], self: RouteStep): FeatureLink[] =>
     rests.flatMap((feature) => {
       const maker = makerOf.get(feature);
       return maker === undefined || maker === self.id ? [] : [{ step: maker, feature }];

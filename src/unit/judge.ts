@@ -17,10 +17,10 @@ import { readingOf, unitRead } from '../measure/units.js';
 import { judgeNumber } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Answer } from './events.js';
-import { raise } from './messages.js';
-import type { CheckState, Question, Surroundings } from './types.js';
+import { unitProblem } from './messages.js';
+import type { CheckState, DecisionContext, Question } from './types.js';
 
-export type Judged =
+export type Judgement =
   | { readonly kind: 'answer'; readonly answer: Answer; readonly verdict: Verdict }
   | { readonly kind: 'ask'; readonly question: Question }
   | { readonly kind: 'refused'; readonly problem: Problem };
@@ -36,14 +36,14 @@ export interface Judging {
   readonly instrument: Instrument | undefined;
   /** square: the corners have set, so the advice is not to push them. */
   readonly cured?: boolean | undefined;
-  readonly around: Surroundings;
+  readonly context: DecisionContext;
 }
 
 const YES = /^(y|yes|done|ok|go|true|1)$/i;
 const NO = /^(n|no|nogo|no-go|false|0)$/i;
 
 /** Turns a typed value into an answer and its verdict; total. */
-export function judge(judging: Judging): Judged {
+export function judge(judging: Judging): Judgement {
   const { check, value } = judging;
   if (check.kind === 'square') return square(judging);
   if (typeof value !== 'string') return notAn(check, 'Send the value as text.');
@@ -87,7 +87,7 @@ export function judge(judging: Judging): Judged {
 /** One reading of a square set, by itself. */
 export function judgeReading(
   judging: Omit<Judging, 'value'> & { readonly key: SquareKey; readonly raw: string },
-): { readonly kind: 'reading'; readonly reading: Reading } | Exclude<Judged, { kind: 'answer' }> {
+): { readonly kind: 'reading'; readonly reading: Reading } | Exclude<Judgement, { kind: 'answer' }> {
   const { check, raw, key, confirmed, instrument } = judging;
   const read = reading(judging, raw);
   if ('problem' in read) return { kind: 'refused', problem: read.problem };
@@ -98,14 +98,14 @@ export function judgeReading(
       readings: [...before, read.reading],
       expect: check.nominal && nominalOf(key, check.nominal),
       plausible: check.plausible,
-      read: unitIn(check, instrument, judging.around),
+      read: unitIn(check, instrument, judging.context),
       instrument,
     });
   if (asked) return ask(asked);
   return { kind: 'reading', reading: read.reading };
 }
 
-function number(judging: Judging, typed: string): Judged {
+function number(judging: Judging, typed: string): Judgement {
   const { check, confirmed, instrument } = judging;
   // Repeats of one reading come in one text, with semicolons between: "12.1; 12.3".
   const readings: Reading[] = [];
@@ -121,7 +121,7 @@ function number(judging: Judging, typed: string): Judged {
       expect: check.expect,
       plausible: check.plausible,
       unit: check.unit ?? 'mm',
-      read: unitIn(check, instrument, judging.around),
+      read: unitIn(check, instrument, judging.context),
       instrument,
     });
   if (asked) return ask(asked);
@@ -131,10 +131,10 @@ function number(judging: Judging, typed: string): Judged {
 
 /** A limit says itself what is held against it; where a check's limits differ in that, each is held against its own. */
 function numberVerdict(
-  { check, confirmed, instrument, around }: Judging,
+  { check, confirmed, instrument, context }: Judging,
   readings: readonly Reading[],
 ): Verdict {
-  const { limits } = around.workshop;
+  const { limits } = context.workshop;
   const { against } = check;
   const judged = (subject: 'deviation' | 'value', ids: readonly string[]) =>
     judgeNumber(
@@ -147,11 +147,11 @@ function numberVerdict(
         unit: check.unit ?? 'mm',
         instrument,
         instrumentWanted: check.instruments.length > 0,
-        rule: around.workshop.decisionRule,
+        rule: context.workshop.decisionRule,
         confirmed,
-        instruments: around.instruments,
+        instruments: context.instruments,
         kinds: check.instruments,
-        now: around.now,
+        now: context.now,
       },
       limits,
     );
@@ -173,8 +173,8 @@ function numberVerdict(
 }
 
 /** Lengths that the value names stand for themselves; the others are those logged one by one before. */
-function square(judging: Judging): Judged {
-  const { check, value, confirmed, instrument, cured, around } = judging;
+function square(judging: Judging): Judgement {
+  const { check, value, confirmed, instrument, cured, context } = judging;
   const given = typeof value === 'string' ? {} : value;
   if (typeof value === 'string' && value.trim() !== '')
     return notAn(check, 'Send the readings by key: top, bottom, left, right, bl_tr, br_tl.');
@@ -182,7 +182,7 @@ function square(judging: Judging): Judged {
   if (odd !== undefined)
     return {
       kind: 'refused',
-      problem: raise('build.square-key', `"${odd}" is no length of a squareness set.`),
+      problem: unitProblem('build.square-key', `"${odd}" is no length of a squareness set.`),
     };
   const readings: Partial<Record<SquareKey, Reading[]>> = {};
   let allBefore = true;
@@ -207,7 +207,7 @@ function square(judging: Judging): Judged {
   if (missing.length > 0)
     return {
       kind: 'refused',
-      problem: raise('build.square-incomplete', `${check.id} still lacks ${missing.join(', ')}.`),
+      problem: unitProblem('build.square-incomplete', `${check.id} still lacks ${missing.join(', ')}.`),
     };
   const { verdict, question } = judgeSquare(
     {
@@ -215,16 +215,16 @@ function square(judging: Judging): Judged {
       nominal: check.nominal,
       limits: check.limits,
       instrument,
-      rule: around.workshop.decisionRule,
+      rule: context.workshop.decisionRule,
       confirmed,
       cured,
-      read: unitIn(check, instrument, around),
+      read: unitIn(check, instrument, context),
       plausible: check.plausible,
-      instruments: around.instruments,
+      instruments: context.instruments,
       kinds: check.instruments,
-      now: around.now,
+      now: context.now,
     },
-    around.workshop.limits,
+    context.workshop.limits,
   );
   // A reading far from nominal that was logged by itself was asked about then.
   const askedBefore = allBefore && question?.id === 'measure.misread-far';
@@ -233,19 +233,22 @@ function square(judging: Judging): Judged {
 }
 
 function reading(
-  { check, confirmed, instrument, around }: Omit<Judging, 'value'>,
+  { check, confirmed, instrument, context }: Omit<Judging, 'value'>,
   raw: string,
 ): { readonly reading: Reading } | { readonly problem: Problem } {
   const read = readingOf(raw, {
-    unit: unitIn(check, instrument, around),
+    unit: unitIn(check, instrument, context),
     instrument,
     confirmed,
   });
   return read.ok ? { reading: read.reading } : { problem: read.problem };
 }
 
-const unitIn = (check: RouteCheck, instrument: Instrument | undefined, around: Surroundings): ReadingUnit =>
-  unitRead(check.unit ?? 'mm', instrument, around.workshop.units);
+const unitIn = (
+  check: RouteCheck,
+  instrument: Instrument | undefined,
+  context: DecisionContext,
+): ReadingUnit => unitRead(check.unit ?? 'mm', instrument, context.workshop.units);
 
 const plainly = (pass: boolean, notes: readonly string[], value?: number): Verdict => ({
   outcome: pass ? 'pass' : 'fail',
@@ -254,9 +257,14 @@ const plainly = (pass: boolean, notes: readonly string[], value?: number): Verdi
   notes,
 });
 
-const ask = (question: MisreadQuestion): Judged & { readonly kind: 'ask' } => ({ kind: 'ask', question });
+const ask = (question: MisreadQuestion): Judgement & { readonly kind: 'ask' } => ({ kind: 'ask', question });
 
-const notAn = (check: RouteCheck, todo: string): Judged & { readonly kind: 'refused' } => ({
+const notAn = (check: RouteCheck, todo: string): Judgement & { readonly kind: 'refused' } => ({
   kind: 'refused',
-  problem: raise('build.answer-kind', `That is no answer to ${check.id} (${check.kind}).`, undefined, todo),
+  problem: unitProblem(
+    'build.answer-kind',
+    `That is no answer to ${check.id} (${check.kind}).`,
+    undefined,
+    todo,
+  ),
 });

@@ -1,5 +1,5 @@
 /** Every refusal of the build room. `todo` is the general way out; the place where one is raised names the particular one. */
-import { raiser } from '../base/problem.js';
+import { problemFactory } from '../base/problem.js';
 
 export const BUILD_MESSAGES = {
   'build.bad-action': {
@@ -203,4 +203,4 @@ export const BUILD_MESSAGES = {
 } as const;
 
 export type BuildMessage = keyof typeof BUILD_MESSAGES;
-export const raise = raiser(BUILD_MESSAGES);
+export const unitProblem = problemFactory(BUILD_MESSAGES);

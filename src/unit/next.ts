@@ -1,5 +1,4 @@
 /** Where the bench stands: the check at hand, the steps that are open, what a rework would re-open. */
-
 import type { EventBody } from './events.js';
 import { type Reopened, restingOn } from './graph.js';
 import { replacementOf } from './revision.js';

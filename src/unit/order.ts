@@ -1,9 +1,9 @@
 /** Which steps may be worked on now, and what stands in the way of the others. */
 import { timeText } from './events.js';
-import type { Marks } from './foldstate.js';
+import type { FoldState } from './foldstate.js';
 import { restingOn } from './graph.js';
 import type { BuildMessage } from './messages.js';
-import { checksTouched, type Standing } from './stale.js';
+import { checksTouched, type StepStanding } from './stale.js';
 import { type Timer, timersOf } from './timers.js';
 
 export interface Obstacle {
@@ -15,8 +15,8 @@ export interface Obstacle {
 }
 
 export interface OrderView {
-  readonly marks: Marks;
-  readonly at: ReadonlyMap<string, Standing>;
+  readonly marks: FoldState;
+  readonly at: ReadonlyMap<string, StepStanding>;
   readonly blocks: SnagBlocks;
   readonly refused: readonly { readonly id: string; readonly text: string }[];
   /** First step of each stage that is not done; absent where all are. */
@@ -27,10 +27,10 @@ export interface OrderView {
 }
 
 /** More reasons than these for one step tell nobody more. */
-const MOST = 4;
+const MAX_NAMED = 4;
 
 /** What keeps a step from being worked on, the most telling first; nothing where it may be. */
-export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
+export function obstacles(standing: StepStanding, view: OrderView): Obstacle[] {
   const { node } = standing;
   const out: Obstacle[] = [];
   for (const problem of view.refused)
@@ -42,7 +42,7 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
   const named = new Set<string>();
   const wait = (id: string) => {
     const other = view.at.get(id)!;
-    if (other.done || named.has(id) || out.length >= MOST) return;
+    if (other.done || named.has(id) || out.length >= MAX_NAMED) return;
     named.add(id);
     let obstacle = view.waits.get(id);
     if (!obstacle) {
@@ -57,7 +57,7 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
     const first = view.stageOpen.get(stage.id);
     if (first !== undefined) wait(first);
   }
-  if (out.length >= MOST) return out;
+  if (out.length >= MAX_NAMED) return out;
   for (const n of view.blocks.work.get(node.step.id) ?? [])
     out.push({
       id: 'build.waits-for-snag',
@@ -72,7 +72,7 @@ export function obstacles(standing: Standing, view: OrderView): Obstacle[] {
 }
 
 /** What one check waits for besides its step: makers of what it alone rests on. */
-export function checkObstacles(standing: Standing, check: string, at: OrderView['at']): Obstacle[] {
+export function checkObstacles(standing: StepStanding, check: string, at: OrderView['at']): Obstacle[] {
   const index = standing.node.step.checks.findIndex((each) => each.id === check);
   return standing.node.checkRestsOn[index]!.flatMap((link) => {
     const maker = at.get(link.step)!;
@@ -80,7 +80,7 @@ export function checkObstacles(standing: Standing, check: string, at: OrderView[
   });
 }
 
-function waitFor(other: Standing): Obstacle {
+function waitFor(other: StepStanding): Obstacle {
   const { step } = other.node;
   if (other.all && !other.released && other.moved.length === 0 && step.hold)
     return {
@@ -123,7 +123,7 @@ export interface SnagBlocks {
 
 const NONE: SnagBlocks = { work: new Map(), release: new Map() };
 
-export function snagBlocks(marks: Marks): SnagBlocks {
+export function snagBlocks(marks: FoldState): SnagBlocks {
   const open = [...marks.snags.values()].filter((snag) => !snag.closed);
   if (open.length === 0) return NONE;
   const work = new Map<string, number[]>();
@@ -155,7 +155,7 @@ export function snagBlocks(marks: Marks): SnagBlocks {
   return { work, release };
 }
 
-function stepsTouched(marks: Marks, raised: Parameters<typeof checksTouched>[1]): string[] {
+function stepsTouched(marks: FoldState, raised: Parameters<typeof checksTouched>[1]): string[] {
   if (raised.step !== undefined && marks.graph.nodes.has(raised.step)) return [raised.step];
   const steps = checksTouched(marks, raised).map((check) => marks.graph.checks.get(check)!.node.step.id);
   return [...new Set(steps)];

@@ -1,7 +1,7 @@
 /** Who may do what: levels by stage, PINs, second names, and the rule for a workshop of one person. */
 import type { Problem } from '../base/problem.js';
-import { raise } from './messages.js';
-import type { Level, Person, Surroundings, WorkshopRules } from './types.js';
+import { unitProblem } from './messages.js';
+import type { DecisionContext, Level, Person, WorkshopRules } from './types.js';
 
 export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
   0: 'inducted',
@@ -17,7 +17,7 @@ export const ALONE: Level = 3;
 /** Releases holds of the stage, decides snags, overrides. */
 export const RELEASES: Level = 4;
 
-export type Found = { readonly person: Person } | { readonly problem: Problem };
+export type FoundPerson = { readonly person: Person } | { readonly problem: Problem };
 
 export const levelOf = (person: Person, stage: string): Level =>
   person.levels[stage] ?? person.levels.all ?? 0;
@@ -35,17 +35,19 @@ export const isValid = (person: Person, now: string): boolean =>
   person.validUntil === undefined || now.slice(0, 10) <= person.validUntil.slice(0, 10);
 
 /** The person at the bench, known and with a sign-off that has not run out. */
-export function atBench(around: Surroundings): Found {
-  if (around.person === undefined) return { problem: raise('build.nobody', 'Nobody is at the bench.') };
-  return known(around, around.person);
+export function atBench(context: DecisionContext): FoundPerson {
+  if (context.person === undefined)
+    return { problem: unitProblem('build.nobody', 'Nobody is at the bench.') };
+  return known(context, context.person);
 }
 
-export function known(around: Surroundings, code: string): Found {
-  const person = findPerson(around.workshop, code);
-  if (!person) return { problem: raise('build.unknown-person', `"${code}" is nobody in this workshop.`) };
-  if (!isValid(person, around.now))
+export function known(context: DecisionContext, code: string): FoundPerson {
+  const person = findPerson(context.workshop, code);
+  if (!person)
+    return { problem: unitProblem('build.unknown-person', `"${code}" is nobody in this workshop.`) };
+  if (!isValid(person, context.now))
     return {
-      problem: raise(
+      problem: unitProblem(
         'build.person-expired',
         `The sign-off of ${person.name} ran out on ${person.validUntil}.`,
       ),
@@ -58,23 +60,23 @@ export function standsBy(
   person: Person,
   stage: string,
   second: string | undefined,
-  around: Surroundings,
+  context: DecisionContext,
 ): { readonly second?: string } | { readonly problem: Problem } {
   const level = levelOf(person, stage);
   if (level >= ALONE && second === undefined) return {};
   if (second === undefined)
     return {
-      problem: raise(
+      problem: unitProblem(
         'build.needs-second',
         `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
       ),
     };
-  const found = known(around, second);
+  const found = known(context, second);
   if ('problem' in found) return found;
   const other = levelOf(found.person, stage);
   if (found.person.id === person.id || (level < ALONE && other < ALONE))
     return {
-      problem: raise(
+      problem: unitProblem(
         'build.second-not-able',
         found.person.id === person.id
           ? `${person.name} cannot stand by for themselves.`
@@ -90,12 +92,12 @@ export function levelProblem(
   stage: string,
   least: Level,
   what: string,
-  around: Surroundings,
+  context: DecisionContext,
 ): Problem | undefined {
   const level = levelOf(person, stage);
   if (level >= least) return undefined;
-  const able = peopleWith(around, stage, least).map((other) => other.initials);
-  return raise(
+  const able = peopleWith(context, stage, least).map((other) => other.initials);
+  return unitProblem(
     'build.no-right',
     `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage}; ${what} takes level ${least} (${LEVEL_WORDS[least]}).`,
     undefined,
@@ -105,21 +107,22 @@ export function levelProblem(
   );
 }
 
-const peopleWith = (around: Surroundings, stage: string, least: Level): Person[] =>
-  around.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, around.now));
+const peopleWith = (context: DecisionContext, stage: string, least: Level): Person[] =>
+  context.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, context.now));
 
 /** Refuses a missing or wrong PIN. A person without one is not asked: the workshop does not want it. */
 export function pinProblem(
   person: Person,
   pin: string | undefined,
-  around: Surroundings,
+  context: DecisionContext,
 ): Problem | undefined {
   if (person.pin === undefined) return undefined;
-  if (around.pinLocked?.includes(person.id))
-    return raise('build.pin-locked', `Too many wrong PINs for ${person.name}.`);
-  if (pin === undefined) return raise('build.pin-needed', `The PIN of ${person.name} is asked for here.`);
-  if (!around.workshop.pinMatches(person, pin))
-    return raise('build.pin-wrong', `That is not the PIN of ${person.name}.`);
+  if (context.pinLocked?.includes(person.id))
+    return unitProblem('build.pin-locked', `Too many wrong PINs for ${person.name}.`);
+  if (pin === undefined)
+    return unitProblem('build.pin-needed', `The PIN of ${person.name} is asked for here.`);
+  if (!context.workshop.pinMatches(person, pin))
+    return unitProblem('build.pin-wrong', `That is not the PIN of ${person.name}.`);
   return undefined;
 }
 
@@ -131,13 +134,13 @@ export function soloRule(
   person: Person,
   stage: string,
   waitedMinutes: number,
-  around: Surroundings,
+  context: DecisionContext,
 ): { readonly rule: string; readonly evidence: boolean } | { readonly problem: Problem } {
-  const others = peopleWith(around, stage, RELEASES).filter((other) => other.id !== person.id);
-  const solo = around.workshop.soloRelease;
+  const others = peopleWith(context, stage, RELEASES).filter((other) => other.id !== person.id);
+  const solo = context.workshop.soloRelease;
   if (others.length > 0 || !solo)
     return {
-      problem: raise(
+      problem: unitProblem(
         'build.same-person',
         `${person.name} did this work and may not also release or concede it.`,
         undefined,
@@ -148,7 +151,7 @@ export function soloRule(
     };
   if (waitedMinutes < solo.minutes)
     return {
-      problem: raise(
+      problem: unitProblem(
         'build.solo-too-soon',
         `${solo.minutes} minutes must lie between the work and its release by the same person; ${Math.floor(waitedMinutes)} have passed.`,
         undefined,

@@ -6,7 +6,7 @@ import type { Route, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
 import { atBench, levelProblem, RELEASES } from './people.js';
-import type { Decision, Surroundings } from './types.js';
+import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 /** Steps of the new route that the old one has too, but with other numbers, limits, texts of checks, or order of dependence. */
@@ -39,11 +39,11 @@ export function decideRevision(
   next: Route,
   sources: Readonly<Record<string, string>>,
   reason: string,
-  around: Surroundings,
+  context: DecisionContext,
 ): Decision {
-  const found = atBench(around);
+  const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
-  const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', around);
+  const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', context);
   if (level) return { kind: 'refused', problem: level };
   const event: EventBody = {
     kind: 'revised',

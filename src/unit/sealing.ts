@@ -79,7 +79,7 @@ export function checkSignature(publicPem: string, hash: string, signature: strin
 export type SealedEvent = Extract<JournalEvent, { readonly kind: 'sealed' }>;
 
 /** What a bench with a key writes straight after the line that closes a unit; nothing is sealed without a key. */
-export function sealedBody(last: JournalEvent, signer: Signer | undefined): EventBody | undefined {
+export function signatureEvent(last: JournalEvent, signer: Signer | undefined): EventBody | undefined {
   if (!signer || (last.kind !== 'finished' && last.kind !== 'scrapped')) return undefined;
   return sealOn(last, signer);
 }

@@ -6,10 +6,10 @@
 import type { RouteCheck } from '../procedure/types.js';
 import { type EventBody, iso, type JournalEvent, ms, type setupEnds } from './events.js';
 import { judge, type Value } from './judge.js';
-import { raise } from './messages.js';
+import { unitProblem } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';
 import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
-import type { Decision, Question, Surroundings } from './types.js';
+import type { Decision, DecisionContext, Question } from './types.js';
 
 /** What a kind of set-up is and how long its first-off holds. */
 export interface SetupRule {
@@ -54,7 +54,7 @@ export function setupStandings(
       if (event.kind === 'first-off' && event.setup === rule.id) {
         last = event;
         ended = event.passed ? undefined : 'its last first-off did not pass';
-      } else if (event.kind === 'setup-ended' && event.setup === rule.id) ended = ENDS[event.why];
+      } else if (event.kind === 'setup-ended' && event.setup === rule.id) ended = SETUP_ENDS[event.why];
     }
     if (!last) return { rule, valid: false, because: `${rule.title}: no first-off yet.`, uses: 0 };
     const id = setupId(rule.id, last.n);
@@ -79,7 +79,7 @@ export function setupStandings(
 }
 
 /** What ended a set-up, as a sentence. */
-export const ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
+export const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
   'shift-end': 'the shift ended',
   'blade-changed': 'the blade was changed',
   'tool-changed': 'the tool was changed',
@@ -115,12 +115,12 @@ export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
 export function decideFirstOff(
   rule: SetupRule,
   values: Readonly<Record<string, Value>>,
-  around: Surroundings,
+  context: DecisionContext,
   options: { readonly confirmed?: boolean; readonly note?: string } = {},
 ): Decision {
-  const found = atBench(around);
+  const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
-  const level = levelProblem(found.person, rule.stage ?? 'all', ALONE, `proving ${rule.title}`, around);
+  const level = levelProblem(found.person, rule.stage ?? 'all', ALONE, `proving ${rule.title}`, context);
   if (level) return { kind: 'refused', problem: level };
   const checks: (EventBody & { kind: 'first-off' })['checks'] = [];
   for (const check of rule.checks) {
@@ -128,21 +128,21 @@ export function decideFirstOff(
     if (value === undefined)
       return {
         kind: 'refused',
-        problem: raise(
+        problem: unitProblem(
           'build.check-order',
           `${check.id} is not answered.`,
           undefined,
           `Answer ${check.id} too.`,
         ),
       };
-    const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
-    const instrument = around.instruments.find((each) => each.id === id);
+    const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
+    const instrument = context.instruments.find((each) => each.id === id);
     if (check.instruments.length > 0 && !instrument)
       return {
         kind: 'refused',
-        problem: raise('build.no-instrument', `${check.id} takes a ${check.instruments.join(' or ')}.`),
+        problem: unitProblem('build.no-instrument', `${check.id} takes a ${check.instruments.join(' or ')}.`),
       };
-    const judged = judge({ check, value, confirmed: options.confirmed ?? false, instrument, around });
+    const judged = judge({ check, value, confirmed: options.confirmed ?? false, instrument, context });
     if (judged.kind !== 'answer') return judged as { kind: 'ask'; question: Question } & Decision;
     checks.push({ check: check.id, answer: judged.answer, verdict: judged.verdict as never });
   }
@@ -159,10 +159,10 @@ export function decideFirstOff(
 export function decideSetupEnd(
   rule: SetupRule,
   why: (typeof setupEnds)[number],
-  around: Surroundings,
+  context: DecisionContext,
   note?: string,
 ): Decision {
-  const found = atBench(around);
+  const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
   return {
     kind: 'events',

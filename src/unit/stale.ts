@@ -4,12 +4,11 @@
  * and pass, its hold was released after the last of them, and every step that made what it rests on is itself done and
  * was made before this one. So rework re-opens exactly what it must, and nobody keeps a list of it.
  */
-
 import {
   type AnswerMark,
   type CheckMarks,
   currentAnswer,
-  type Marks,
+  type FoldState,
   type StepMarks,
   timeOf,
 } from './foldstate.js';
@@ -17,7 +16,7 @@ import type { StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 
 /** How one step stands by its own answers and what it rests on, before order, holds and timers are asked about. */
-export interface Standing {
+export interface StepStanding {
   readonly node: StepNode;
   readonly marks: StepMarks | undefined;
   readonly checks: readonly CheckState[];
@@ -39,8 +38,8 @@ export interface Standing {
 }
 
 /** Every step's standing, makers before what rests on them. */
-export function standings(marks: Marks): Map<string, Standing> {
-  const out = new Map<string, Standing>();
+export function standings(marks: FoldState): Map<string, StepStanding> {
+  const out = new Map<string, StepStanding>();
   const conceded = new Map<number, number>();
   for (const [n, snag] of marks.snags) if (snag.concedes !== undefined) conceded.set(snag.concedes, n);
   const again = readingsAgain(marks);
@@ -50,11 +49,11 @@ export function standings(marks: Marks): Map<string, Standing> {
 
 function standingOf(
   node: StepNode,
-  marks: Marks,
-  out: ReadonlyMap<string, Standing>,
+  marks: FoldState,
+  out: ReadonlyMap<string, StepStanding>,
   conceded: ReadonlyMap<number, number>,
   again: ReadonlyMap<string, number>,
-): Standing {
+): StepStanding {
   const step = marks.steps.get(node.step.id);
   const madeAt = step?.madeAt ?? 0;
   const moved: { step: string; feature: string; again: boolean }[] = [];
@@ -163,7 +162,7 @@ function checkState(
  * Checks that an open snag wants taken again, with the event after which: a snag decided as rework, repair or return
  * closes only with new readings of what it touches.
  */
-function readingsAgain(marks: Marks): Map<string, number> {
+function readingsAgain(marks: FoldState): Map<string, number> {
   const out = new Map<string, number>();
   for (const snag of marks.snags.values()) {
     const { decided, closed, raised } = snag;
@@ -177,7 +176,7 @@ function readingsAgain(marks: Marks): Map<string, number> {
 
 /** The checks a snag is about: the one named, all of the step named, or those answered with the lot or set-up named. */
 export function checksTouched(
-  marks: Marks,
+  marks: FoldState,
   raised: {
     step?: string | undefined;
     check?: string | undefined;

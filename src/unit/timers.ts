@@ -1,8 +1,8 @@
 /** Cure and open times, from events alone: they survive restarts, and noticed jumps of the wall clock are taken out. */
 import { iso } from './events.js';
-import { type Marks, timeOf } from './foldstate.js';
-import type { Graph, Link } from './graph.js';
-import type { Standing } from './stale.js';
+import { type FoldState, timeOf } from './foldstate.js';
+import type { FeatureLink, Graph } from './graph.js';
+import type { StepStanding } from './stale.js';
 
 export interface Timer {
   readonly kind: 'not-before' | 'not-after';
@@ -16,7 +16,11 @@ export interface Timer {
 }
 
 /** Timers of a step that is not done, once what starts them has happened. */
-export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<string, Standing>): Timer[] {
+export function timersOf(
+  standing: StepStanding,
+  marks: FoldState,
+  at: ReadonlyMap<string, StepStanding>,
+): Timer[] {
   const { step } = standing.node;
   if (standing.done || (!step.notBefore && !step.notAfter)) return [];
   const out: Timer[] = [];
@@ -47,7 +51,12 @@ export function timersOf(standing: Standing, marks: Marks, at: ReadonlyMap<strin
  * Whether what a check measures has set by a moment (steady scale, ms): any open or cure time of the route, of a feature
  * that the check's step rests on directly or through others, is over. Nothing there is to be forced any more.
  */
-export function hasSet(check: string, marks: Marks, at: ReadonlyMap<string, Standing>, now: number): boolean {
+export function hasSet(
+  check: string,
+  marks: FoldState,
+  at: ReadonlyMap<string, StepStanding>,
+  now: number,
+): boolean {
   const under = featuresUnder(check, marks.graph);
   const over = (span: Span | undefined, endOf: typeof cureOf): boolean =>
     // What a check rests on is made before the check is asked, so its times run.
@@ -60,7 +69,7 @@ export function hasSet(check: string, marks: Marks, at: ReadonlyMap<string, Stan
 /** Features that a check's step, the check itself, and the steps that made those rest on. */
 function featuresUnder(check: string, graph: Graph): ReadonlySet<string> {
   const found = new Set<string>();
-  const visit = (links: readonly Link[]): void => {
+  const visit = (links: readonly FeatureLink[]): void => {
     for (const { step, feature } of links) {
       if (found.has(feature)) continue;
       found.add(feature);
@@ -80,18 +89,22 @@ interface Span {
 
 /** A time that runs, and the step that started it. `end` is on the steady scale, ms. */
 interface Running {
-  readonly maker: Standing;
+  readonly maker: StepStanding;
   readonly end: number;
 }
 
 /** It cures from the moment the work was finished: the last answer of the step that makes the feature. */
-function cureOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
+function cureOf(span: Span, marks: FoldState, at: ReadonlyMap<string, StepStanding>): Running | undefined {
   const maker = makerOf(span, marks, at);
   return maker?.all ? { maker, end: maker.lastTime + span.minutes * 60_000 } : undefined;
 }
 
 /** Open time runs from the moment the work was begun: the first bead of sealant is the oldest. */
-function openTimeOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>): Running | undefined {
+function openTimeOf(
+  span: Span,
+  marks: FoldState,
+  at: ReadonlyMap<string, StepStanding>,
+): Running | undefined {
   const maker = makerOf(span, marks, at);
   return maker?.marks && { maker, end: maker.marks.madeTime + span.minutes * 60_000 };
 }
@@ -99,9 +112,9 @@ function openTimeOf(span: Span, marks: Marks, at: ReadonlyMap<string, Standing>)
 /** Nobody makes a feature of which the unit has none. */
 function makerOf(
   { feature }: Span,
-  { graph }: Marks,
-  at: ReadonlyMap<string, Standing>,
-): Standing | undefined {
+  { graph }: FoldState,
+  at: ReadonlyMap<string, StepStanding>,
+): StepStanding | undefined {
   const maker = graph.makerOf.get(feature);
   return maker === undefined ? undefined : at.get(maker);
 }
@@ -110,7 +123,7 @@ function timer(
   kind: Timer['kind'],
   { maker, end }: Running,
   { minutes }: Span,
-  marks: Marks,
+  marks: FoldState,
   keptInTime: boolean,
 ): Timer {
   return {

@@ -93,7 +93,7 @@ export type Decision =
   | { readonly kind: 'ask'; readonly question: Question };
 
 /** What a decision needs beside the unit's state: the workshop as it is now. All of it comes in; nothing is looked up. */
-export interface Surroundings {
+export interface DecisionContext {
   readonly now: string;
   readonly bench: string;
   /** Person at the bench, or undefined for nobody. */

@@ -2,12 +2,12 @@
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
-import type { Marks } from './foldstate.js';
+import type { FoldState } from './foldstate.js';
 import type { OrderView, SnagBlocks } from './order.js';
 import type { Snag, StepState, UnitStanding } from './types.js';
 
 interface DerivedState {
-  readonly marks: Marks;
+  readonly marks: FoldState;
   readonly view: OrderView;
   readonly blocks: SnagBlocks;
   /** When the timers of steps that are not done end: between two of these, time changes nothing. */

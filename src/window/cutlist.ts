@@ -1,7 +1,7 @@
 /** The cut list: what the saw needs, grouped by profile, longest first; and the marks of every part. */
 import { stringify } from 'csv-stringify/sync';
 import { mmText } from '../base/formula.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import type { Part, SetOut } from './types.js';
 
 export interface CutRow {
@@ -94,16 +94,16 @@ export function cutText(setOuts: readonly SetOut[]): string {
   for (const row of cutList(setOuts)) {
     if (row.profile !== profile) {
       profile = row.profile;
-      lines.push('', plain(profile));
+      lines.push('', sanitize(profile));
     }
     lines.push(
-      `  ${row.quantity} x ${row.length.toFixed(1).padStart(7)}  ${ends(row.ends)}  ${row.measured.padEnd(10)}  datum ${row.datum.split(',')[0]!.padEnd(10)}  ${plain(row.label)}`,
+      `  ${row.quantity} x ${row.length.toFixed(1).padStart(7)}  ${ends(row.ends)}  ${row.measured.padEnd(10)}  datum ${row.datum.split(',')[0]!.padEnd(10)}  ${sanitize(row.label)}`,
     );
   }
   const extras = setOuts.flatMap(({ unit, extras: all }) =>
     all.map(
       ({ name, place, item, quantity }) =>
-        `  ${quantity} x ${plain(name)}${place === '' ? '' : `, ${plain(place)}`}  ${[unit.id, item].filter(Boolean).join(' ')}`,
+        `  ${quantity} x ${sanitize(name)}${place === '' ? '' : `, ${sanitize(place)}`}  ${[unit.id, item].filter(Boolean).join(' ')}`,
     ),
   );
   if (extras.length > 0) lines.push('', 'Loose pieces', ...extras);
@@ -117,11 +117,11 @@ export function markText(setOuts: readonly SetOut[]): string {
       if (part.marks.length === 0) continue;
       lines.push(
         '',
-        `${unit.id} ${part.id}  ${plain(part.says)}, ${mmText(part.length)} long, from the ${part.datum}`,
+        `${unit.id} ${part.id}  ${sanitize(part.says)}, ${mmText(part.length)} long, from the ${part.datum}`,
       );
       for (const { kind, at, side, item, reason } of part.marks)
         lines.push(
-          `  ${at.toFixed(1).padStart(8)}  ${kind.padEnd(18)} ${[item, side].filter(Boolean).join(', ')}${reason ? `  (${plain(reason)})` : ''}`.trimEnd(),
+          `  ${at.toFixed(1).padStart(8)}  ${kind.padEnd(18)} ${[item, side].filter(Boolean).join(', ')}${reason ? `  (${sanitize(reason)})` : ''}`.trimEnd(),
         );
     }
   return lines.slice(1).join('\n');
@@ -145,7 +145,7 @@ const table = (rows: readonly Record<string, unknown>[]): string =>
     header: true,
     escape_formulas: true,
     record_delimiter: 'windows',
-    cast: { number: (value) => String(value), string: (value) => plain(value) },
+    cast: { number: (value) => String(value), string: (value) => sanitize(value) },
   }).trimEnd();
 
 const ends = ([a, b]: readonly [number, number]): string => `${a}/${b}`;

@@ -1,6 +1,6 @@
 /** The elevation in a terminal's characters, scaled to the space there is. */
 import { mmText } from '../base/formula.js';
-import { plain } from '../base/text.js';
+import { sanitize } from '../base/text.js';
 import {
   type Elevation,
   type ElevationLight,
@@ -352,7 +352,7 @@ function mitre({ w, h, inner }: Elevation, corner: number): Segment {
 
 const n = (value: number): string => String(Math.round(value * 100) / 100);
 const escaped = (text: string): string =>
-  plain(text).replace(
+  sanitize(text).replace(
     /[&<>"']/g,
     (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' })[c]!,
   );

@@ -1,5 +1,5 @@
 /** Where every sight line lies: the tree of splits laid into the frame. Coordinates from the frame's left and bottom outer edges. */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { makeupOf } from './glass.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import { exact, type MadeSum, Numbers, total } from './numbers.js';
@@ -7,7 +7,7 @@ import type { ProfileSet } from './profileset.js';
 import { lightSheet, type Sheet } from './sheet.js';
 import type { Direction, DividerJoint, HingeSide, Layout, LightKind, Makeup, Rect, Unit } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 /** A line of the window: where it lies, and the number that says so. */
 interface Line {

@@ -1,10 +1,10 @@
 /** Handing: three fields from the job, one hinge side seen from outside in the program, one sentence in every document. */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightInput } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { HingeSide, LightKind } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export interface Handing {
   readonly hinge?: HingeSide;

@@ -1,5 +1,5 @@
 /** Lights and dividers with their sheets filled and their boxes placed. */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import {
   type DividerItem,
   isDivider,
@@ -14,7 +14,7 @@ import type { ProfileSet } from './profileset.js';
 import { lightSheet, Sheet, scopeOf } from './sheet.js';
 import type { Rect, Unit } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export function lightItem(
   id: string,

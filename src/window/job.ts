@@ -1,11 +1,11 @@
 /** Reading a job: YAML, or a table exported from a spreadsheet. Every line becomes as many units as its quantity says. */
 import {
-  bad,
-  good,
+  err,
+  ok,
   type Place,
   type Problem,
+  problemFactory,
   type Result,
-  raiser,
   type SourceText,
 } from '../base/problem.js';
 import { readYaml } from '../base/yaml.js';
@@ -15,7 +15,7 @@ import { type JobFile, jobSchema, type LayoutInput, type SplitInput } from './jo
 import { WINDOW_MESSAGES } from './messages.js';
 import type { DividerPositions, Layout, Makeup, Unit } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export interface Job {
   readonly name: string;
@@ -102,8 +102,8 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
       );
     ids.set(unit.id.toLowerCase(), unit.mark);
   }
-  if (problems.length > 0) return bad(...problems);
-  return good({
+  if (problems.length > 0) return err(...problems);
+  return ok({
     name: file.name,
     title: file.title,
     customer: file.customer,

@@ -4,19 +4,19 @@
  */
 import { type CsvError, parse } from 'csv-parse/sync';
 import {
-  bad,
-  good,
+  err,
+  ok,
   type Place,
   type Problem,
+  problemFactory,
   type Result,
-  raiser,
   type SourceText,
 } from '../base/problem.js';
 import { whatOf } from '../base/yaml.js';
 import { type JobFile, jobSchema } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 const MOST_LIGHTS = 6;
 const LARGEST = 2_000_000;
 
@@ -63,7 +63,7 @@ type Row = { readonly line: number; readonly cells: ReadonlyMap<string, string> 
 export function readJobTable(source: SourceText): Result<JobTable> {
   const { file, text } = source;
   if (text.length > LARGEST)
-    return bad(raise('job.csv', `The table has ${text.length} characters; ${LARGEST} are taken.`, { file }));
+    return err(raise('job.csv', `The table has ${text.length} characters; ${LARGEST} are taken.`, { file }));
   const delimiter = delimiterOf(text);
   const rows = readRows(source, delimiter);
   if (!rows.ok) return rows;
@@ -84,21 +84,21 @@ export function readJobTable(source: SourceText): Result<JobTable> {
     ...jobKeys(body, file, problems, placeOf),
     units: body.map((row) => unitKeys(row, decimalComma, problems, placeOf)),
   };
-  if (problems.length > 0) return bad(...problems);
+  if (problems.length > 0) return err(...problems);
   const at = (path: readonly PropertyKey[]): Place => {
     // A table without lines was refused when it was read, and units are its lines in order.
     return placeOf(body[path[0] === 'units' ? Number(path[1]) : 0]!, columnOf(path));
   };
   const parsed = jobSchema.safeParse(raw);
   if (!parsed.success)
-    return bad(
+    return err(
       ...parsed.error.issues
         .slice(0, 20)
         .map((issue) =>
           raise('job.csv', `Column ${columnOf(issue.path)}: ${whatOf(issue.message)}`, at(issue.path)),
         ),
     );
-  return good({ job: parsed.data, at });
+  return ok({ job: parsed.data, at });
 }
 
 /** The column that a path of the job's schema came from. */
@@ -135,10 +135,10 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
     }) as never;
   } catch (error) {
     const { message, lines } = error as CsvError & { lines?: number };
-    return bad(raise('job.csv', message, { file, ...(lines !== undefined && { line: lines }) }));
+    return err(raise('job.csv', message, { file, ...(lines !== undefined && { line: lines }) }));
   }
   const [first, ...rest] = records;
-  if (!first) return bad(raise('job.csv', 'The table is empty.', { file }));
+  if (!first) return err(raise('job.csv', 'The table is empty.', { file }));
   const head = first.record.map((cell) =>
     cell
       .trim()
@@ -169,7 +169,7 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
       return { line, cells: new Map(head.map((name, i) => [name, (record[i] ?? '').trim()])) };
     });
   if (body.length === 0) problems.push(raise('job.csv', 'The table has no units.', { file, line: 1 }));
-  return problems.length > 0 ? bad(...problems) : good({ head, body });
+  return problems.length > 0 ? err(...problems) : ok({ head, body });
 }
 
 type PlaceOf = (row: Row, column: string) => Place;

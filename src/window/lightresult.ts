@@ -1,7 +1,6 @@
 /** What the other rooms see of a light. */
-
 import { mmText } from '../base/formula.js';
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
 import { handleSide, sentenceOf } from './handing.js';
@@ -13,7 +12,7 @@ import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import type { LightSetOut, Packer, Rect } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 interface Found {
   readonly gear: Gear | undefined;
@@ -135,7 +134,7 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
     problems.push(
       raise(
         'order.limit',
-        `${id}: the handle at ${mmText(at)} is outside ${mmText(least)} to ${mmText(most)} (${sourceText(set, handle.source)}).`,
+        `${id}: the handle at ${mmText(at)} is outside ${mmText(least)} to ${mmText(most)} (${profileSource(set, handle.source)}).`,
       ),
     );
   const rail = light.kind === 'top-hung' ? sheet.get('sash', 'w') : sheet.get('sash', 'h');
@@ -144,7 +143,7 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
     problems.push(
       raise(
         'order.gear',
-        `${id}: no gear of ${set.title} suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}; ${sourceText(set, gears.source)}).`,
+        `${id}: no gear of ${set.title} suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}; ${profileSource(set, gears.source)}).`,
       ),
     );
     return { name: '', locks: [] };
@@ -214,7 +213,7 @@ export function stayOf(
     problems.push(
       raise(
         'order.stay',
-        `${light.id}: no stay takes a ${kind} sash ${mmText(w)} x ${mmText(h)} of ${mass.toFixed(1)} kg (${refused.join('; ') || `the chart has none for ${kind}`}; ${sourceText(set, stays.source)}).`,
+        `${light.id}: no stay takes a ${kind} sash ${mmText(w)} x ${mmText(h)} of ${mass.toFixed(1)} kg (${refused.join('; ') || `the chart has none for ${kind}`}; ${profileSource(set, stays.source)}).`,
       ),
     );
     return undefined;
@@ -229,14 +228,14 @@ export function stayOf(
         `${light.id}: stay ${chosen.name} is near a limit: ${chosen.uses
           .filter(({ share }) => share > stays.near + 1e-9)
           .map(({ says }) => says)
-          .join(', ')} (${sourceText(set, stays.source)}).`,
+          .join(', ')} (${profileSource(set, stays.source)}).`,
       ),
     );
   return chosen;
 }
 
 /** "invented: …" in front of what is not a published figure. */
-export function sourceText(set: ProfileSet, name: string): string {
+export function profileSource(set: ProfileSet, name: string): string {
   const { kind, text } = set.sourceOf(name);
   return kind === 'published' || kind === 'manual' ? text : `${kind.replace('-', ' ')}: ${text}`;
 }

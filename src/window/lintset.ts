@@ -1,10 +1,10 @@
 /** What may be wrong with a profile set that is valid: constants and sizes nobody uses, features no mark is made of, rules no window has a place for. */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 /** Types and unknown names were checked when the set was read; this finds what is left over. */
 export function lintProfileSet(set: ProfileSet): Problem[] {

@@ -1,6 +1,6 @@
 /** Marks of every part: rows placed part by part, clashes resolved, and each shift given its reason. */
 import { mmText } from '../base/formula.js';
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
 import type { Clearances, Standing } from './clash/model.js';
 import type { OwnLayout, Row } from './features.js';
@@ -11,7 +11,7 @@ import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import type { Mark } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export interface PlacedMarks {
   /** By part id, in order along the part. */

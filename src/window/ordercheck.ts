@@ -1,15 +1,15 @@
 /** The order check: what the profile set, the glass and the job's own needs refuse, each with number, limit and source. */
 import { mmText } from '../base/formula.js';
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import type { DividerItem, LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
-import { sourceText } from './lightresult.js';
+import { profileSource } from './lightresult.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import type { Sheet } from './sheet.js';
 import type { Trace, Unit } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export function checkOrder(
   set: ProfileSet,
@@ -40,7 +40,7 @@ export function checkOrder(
         problems.push(
           raise(
             'order.limit',
-            `${id}: ${check.says} is ${show(value, check.unit)}; ${under ? `at least ${show(least, check.unit)}` : `at most ${show(most!, check.unit)}`} (${check.name}; ${sourceText(set, check.source)}).`,
+            `${id}: ${check.says} is ${show(value, check.unit)}; ${under ? `at least ${show(least, check.unit)}` : `at most ${show(most!, check.unit)}`} (${check.name}; ${profileSource(set, check.source)}).`,
           ),
         );
     }
@@ -52,7 +52,7 @@ export function checkOrder(
       problems.push(
         raise(
           'order.glass-thickness',
-          `${light.id}: glass ${light.glass} is ${mmText(thickness)} thick; beads of ${set.title} hold ${beads.map(({ from, to }) => `${from} to ${to}`).join(', ')} (${sourceText(set, bead_source)}).`,
+          `${light.id}: glass ${light.glass} is ${mmText(thickness)} thick; beads of ${set.title} hold ${beads.map(({ from, to }) => `${from} to ${to}`).join(', ')} (${profileSource(set, bead_source)}).`,
         ),
       );
     if (unit.needs.safetyGlass && !light.makeup.safety)
@@ -106,7 +106,7 @@ function escapeProblems(
   return [
     raise(
       'order.escape',
-      `Clear opening: ${found.join('; ')}; at least ${asked.least_side} each way and ${asked.least_area_m2} m2 are asked for (${sourceText(set, asked.source)}).`,
+      `Clear opening: ${found.join('; ')}; at least ${asked.least_side} each way and ${asked.least_area_m2} m2 are asked for (${profileSource(set, asked.source)}).`,
     ),
   ];
 }

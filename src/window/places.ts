@@ -1,10 +1,9 @@
 /** Turns the words of mark rules ("addon.handle", "ends", "bottom") into parts, sides and stretches of the window. */
-
 import { type DividerItem, isDivider, isLevelSide, type LightItem, type Side } from './geometry.js';
 import { handleSide } from './handing.js';
 import type { DraftPart } from './parts.js';
 
-export interface Place {
+export interface PartPlace {
   readonly part: DraftPart;
   /** Which way the mark opens: 1 up or right, -1 down or left, 0 through the part or on a piece of one light. */
   readonly face: -1 | 0 | 1;
@@ -21,7 +20,7 @@ export class Seats {
   }
 
   /** The part that `on` names for a light; undefined where the set has no part there. */
-  ofLight(light: LightItem, on: string): (Place & { readonly at: Side }) | undefined {
+  ofLight(light: LightItem, on: string): (PartPlace & { readonly at: Side }) | undefined {
     const [box, word] = on.includes('.') ? (on.split('.') as [string, string]) : [undefined, on];
     const side = sideOf(light, word);
     if (side === undefined) return undefined;
@@ -37,12 +36,12 @@ export class Seats {
   }
 
   /** The two members that a divider ends on, or the divider itself. */
-  ofDivider({ id, placed }: DividerItem, on: string): Place[] {
+  ofDivider({ id, placed }: DividerItem, on: string): PartPlace[] {
     if (on === 'self') {
       const part = this.#parts.get(id);
       return part ? [{ part, face: 0, side: 'along the divider' }] : [];
     }
-    return placed.ends.flatMap((member): Place[] => {
+    return placed.ends.flatMap((member): PartPlace[] => {
       const part = this.#parts.get(isDivider(member) ? member : `frame.${member}`);
       return part ? [{ part, face: 0, side: 'inner side' }] : [];
     });

@@ -1,12 +1,12 @@
 /** Reading a profile set: the file checked, every formula compiled and type-checked, the sizes put in working order. */
 import { type Formula, FormulaSpace, isProblem } from '../base/formula.js';
 import {
-  bad,
-  good,
+  err,
+  ok,
   type Place,
   type Problem,
+  problemFactory,
   type Result,
-  raiser,
   type SourceText,
 } from '../base/problem.js';
 import type { Source } from '../base/schemas.js';
@@ -16,7 +16,7 @@ import { formulasOf, NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope, wanted }
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
 import type { Trace } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 interface OrderedSize {
   readonly name: string;
@@ -66,7 +66,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     const made = (isLate ? late : early)[scope].compile(text, wanted(want), at(path));
     if (isProblem(made)) problems.push(made);
   }
-  if (problems.length > 0) return bad(...unique(problems));
+  if (problems.length > 0) return err(...unique(problems));
 
   const constants = Object.fromEntries(
     Object.entries(file.constants).map(([name, { value }]) => [name, value]),
@@ -90,10 +90,10 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   const sizes = {} as Record<Scope, OrderedSize[]>;
   for (const scope of SCOPES) {
     const ordered = inOrder(file, scope, formula, at);
-    if (!Array.isArray(ordered)) return bad(ordered);
+    if (!Array.isArray(ordered)) return err(ordered);
     sizes[scope] = ordered;
   }
-  return good({
+  return ok({
     name: file.name,
     title: file.title,
     invented: file.invented,

@@ -2,7 +2,7 @@
  * Sets out a unit: every size, part and mark that follows from the job and the profile set. Total: what cannot be built
  * comes back refused, with the problems that say why.
  */
-import { type Problem, raiser } from '../base/problem.js';
+import { type Problem, problemFactory } from '../base/problem.js';
 import { Clearances } from './clash/model.js';
 import { rowsOf } from './features.js';
 import { type DividerItem, type FrameItem, type LightItem, layOut } from './geometry.js';
@@ -20,7 +20,7 @@ import type { ProfileSet } from './profileset.js';
 import { Sheet } from './sheet.js';
 import type { CutSum, Extra, Part, Rect, SetOut, Unit } from './types.js';
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 
 export interface SetOutOptions {
   /** Ids of problems that a named person has let pass, with a reason that is in the unit's journal. */

@@ -1,7 +1,7 @@
 /** The set-out as text and as JSON, and the sum behind each of its numbers. */
 import { mmText } from '../base/formula.js';
-import { type Problem, problemText, raiser } from '../base/problem.js';
-import { plain } from '../base/text.js';
+import { type Problem, problemFactory, problemText } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { packerSentence } from './context.js';
 import { drawText } from './draw.js';
 import { elevation } from './elevation.js';
@@ -17,7 +17,7 @@ export function setOutText(setOut: SetOut, { ascii, columns = 100 }: SetOutTextO
   const { unit, frame, profileSet, dividers, lights, sums } = setOut;
   const invented = profileSet.invented ? ' - invented set, not for real windows' : '';
   const lines = [
-    `${unit.id}   ${mmText(unit.width)} x ${mmText(unit.height)}   ${plain(unit.room)}   ${plain(profileSet.title)}${invented}`.trimEnd(),
+    `${unit.id}   ${mmText(unit.width)} x ${mmText(unit.height)}   ${sanitize(unit.room)}   ${sanitize(profileSet.title)}${invented}`.trimEnd(),
   ];
   if (setOut.refused)
     lines.push('REFUSED until each problem is mended, or overridden by a named person with a reason:');
@@ -39,7 +39,7 @@ export function setOutText(setOut: SetOut, { ascii, columns = 100 }: SetOutTextO
     '',
   );
   lines.push(`frame     ${mmText(frame.w)} x ${mmText(frame.h)}, diagonal ${mmText(frame.diagonal)}`);
-  lines.push(`mass      ${plain(setOut.lift)}`);
+  lines.push(`mass      ${sanitize(setOut.lift)}`);
   for (const { id, direction, joint, length, centre } of dividers)
     lines.push(
       `${id}        ${direction} divider, ${joint}, centre ${mmText(centre)} from the ${direction === 'upright' ? 'left' : 'bottom'}, ${mmText(length)} long`,
@@ -68,23 +68,23 @@ function lightText(light: LightSetOut): string[] {
     ...(sash
       ? [`  sash    ${wh(sash)}, diagonal ${mmText(sash.diagonal)}, ${sash.mass_kg.toFixed(1)} kg`]
       : []),
-    `  glass   ${wh(glass)}, ${plain(glass.title)}, ${glass.area_m2.toFixed(4)} m2, ${glass.mass_kg.toFixed(1)} kg, cover ${mmText(light.cover)}, clearance ${mmText(light.clearance)}`,
+    `  glass   ${wh(glass)}, ${sanitize(glass.title)}, ${glass.area_m2.toFixed(4)} m2, ${glass.mass_kg.toFixed(1)} kg, cover ${mmText(light.cover)}, clearance ${mmText(light.clearance)}`,
     `  beads   ${light.beads.map(({ length, quantity }) => `${quantity} x ${mmText(length)}`).join(', ')}`,
     ...(handle
       ? [
           `  handle  ${mmText(handle.on_sash)} on the sash, ${mmText(handle.on_addon)} on the add-on frame, ${light.handle_side} side`,
-          `  keeps   ${light.keeps.map(mmText).join(', ') || 'none'} on the add-on frame${light.gear ? ` (${plain(light.gear)})` : ''}`,
-          `  stay    ${light.stay ? `${plain(light.stay)}: ${light.stay_uses.join(', ')}${light.near_limit ? ' - near limit' : ''}` : 'none'}`,
+          `  keeps   ${light.keeps.map(mmText).join(', ') || 'none'} on the add-on frame${light.gear ? ` (${sanitize(light.gear)})` : ''}`,
+          `  stay    ${light.stay ? `${sanitize(light.stay)}: ${light.stay_uses.join(', ')}${light.near_limit ? ' - near limit' : ''}` : 'none'}`,
         ]
       : []),
-    `  packing ${plain(light.packing)}`,
+    `  packing ${sanitize(light.packing)}`,
     ...light.packers.map((packer) => `          ${packerSentence(packer)}`),
   ];
 }
 
 // Why a number is what it is, down to the job's sizes and the set's constants.
 
-const raise = raiser(WINDOW_MESSAGES);
+const raise = problemFactory(WINDOW_MESSAGES);
 const ALIASES: Readonly<Record<string, string>> = { width: 'w', height: 'h' };
 
 /** The trace of a number by its name: `glass.L2.w`; `glass.L2.width`, `sash.L2.mass_kg` are understood too. */

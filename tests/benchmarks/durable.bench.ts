@@ -147,10 +147,10 @@ function build(
   const inHand: Record<string, string> = {};
   const next = () => {
     const { now, bench, rules, instruments, open } = ports.world();
-    const around = { now, bench, person, inHand, workshop: rules, instruments };
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
     return {
       instruments,
-      move: nextMove(open!.state, around, { pins: PINS, evidence: 'shared/limits.yaml' }),
+      move: nextMove(open!.state, context, { pins: PINS, evidence: 'shared/limits.yaml' }),
     };
   };
   for (;;) {

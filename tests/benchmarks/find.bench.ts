@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { chainEvent, chainLine } from '../../src/unit/chain.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { ROUTES, whole } from '../unit/demonstration.js';
@@ -70,7 +70,7 @@ function makeClosed(root: string, folder: string): void {
     const job = `job-${j}`;
     const file = jobText(root, job);
     writeFileSync(join(folder, `shared/jobs/${job}.yaml`), file);
-    const sources = freezeSources(realDisk, folder, { ...texts, job: file });
+    const sources = pinSources(realDisk, folder, { ...texts, job: file });
     mkdirSync(join(folder, 'logs', job), { recursive: true });
     for (let i = 0; i < UNITS / JOBS; i++)
       writeUnit(folder, job, `W0-${i + 1}`, i * JOBS + j, events, sources);

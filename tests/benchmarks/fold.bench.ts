@@ -1,5 +1,4 @@
 /** How long the state of one unit takes to follow from its events: a whole demonstration unit, and one built over and over. */
-
 import type { JournalEvent } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
 import { ROUTES, whole } from '../unit/demonstration.js';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { unitReader } from '../../src/session/board.js';
 import { type Index, saveIndex } from '../../src/session/index.js';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { journalMarks } from '../../src/store/journals.js';
 import { canonicalText, chainEvent } from '../../src/unit/chain.js';
 
@@ -26,7 +26,7 @@ export function makeMany(root: string, folder: string, count: number): void {
     const marks = count / JOBS / 10;
     const job = jobText(root, name, marks);
     writeFileSync(join(folder, `shared/jobs/${name}.yaml`), job);
-    const sources = freezeSources(realDisk, folder, { ...texts, job });
+    const sources = pinSources(realDisk, folder, { ...texts, job });
     mkdirSync(join(folder, 'logs', name), { recursive: true });
     for (let mark = 0; mark < marks; mark += 1)
       for (let number = 1; number <= 10; number += 1)

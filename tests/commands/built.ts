@@ -57,7 +57,7 @@ function build(root: string): void {
   const inHand: Record<string, string> = {};
   for (let i = 0; i < 3000; i++) {
     const world = ports.value.world();
-    const around = {
+    const context = {
       now: world.now,
       bench: BENCH,
       person,
@@ -65,7 +65,7 @@ function build(root: string): void {
       workshop: world.rules,
       instruments: world.instruments,
     };
-    const move = nextMove(world.open!.state, around, { pins: PINS, evidence: 'photo.jpg' });
+    const move = nextMove(world.open!.state, context, { pins: PINS, evidence: 'photo.jpg' });
     if (move.kind === 'finished') {
       ports.value.close();
       return;

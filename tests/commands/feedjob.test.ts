@@ -84,7 +84,7 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
   async function* lines(): AsyncGenerator<string> {
     for (let sent = 0; sent < 3000; sent++) {
       const now = new Date().toISOString();
-      const around = {
+      const context = {
         now,
         bench: 'bench-1',
         person,
@@ -92,7 +92,7 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
         workshop: workshop.rules,
         instruments: workshop.instruments,
       };
-      const move = nextMove(state, around, { pins: PINS, evidence: 'photo.jpg' });
+      const move = nextMove(state, context, { pins: PINS, evidence: 'photo.jpg' });
       if (move.kind === 'finished') return;
       if (move.kind === 'stuck') throw new Error(`${unit}: ${move.why}`);
       if (move.kind === 'wait') {

@@ -51,8 +51,8 @@ function work(on: RealPorts, unit: string, until: (check: string) => boolean, lo
     const at = nextCheck(state)?.check;
     if (at !== undefined && until(at)) return { hand: { person, inHand } };
     const { now, bench, rules, instruments } = world;
-    const around = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(state, around, { pins: PINS, evidence: 'photo.jpg', lots });
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
+    const move = nextMove(state, context, { pins: PINS, evidence: 'photo.jpg', lots });
     if (move.kind !== 'act') throw new Error(JSON.stringify(move));
     const { action } = move;
     if (action.do === 'person') person = action.person;

@@ -11,7 +11,7 @@ import { jobFiles, unpackFiles } from '../../src/store/archive.js';
 import { type Disk, realDisk, StoreError } from '../../src/store/disk.js';
 import { testLogsFolder, writeAll } from '../../src/store/files.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
-import { claimUnit } from '../../src/store/unitlock.js';
+import { lockUnit } from '../../src/store/unitlock.js';
 import { memoryDisk } from '../../src/store/verifyarchive.js';
 import { openBench } from '../../src/tui/open.js';
 import { chainEvent, chainHash, chainLine } from '../../src/unit/chain.js';
@@ -148,7 +148,7 @@ describe('journals', () => {
 
   it('journal.let-go: the lock was taken away', () => {
     const folder = workshop();
-    const claim = claimUnit(realDisk, folder, JOB, 'P01-1', { bench: 'bench-1', who: 'jb' });
+    const claim = lockUnit(realDisk, folder, JOB, 'P01-1', { bench: 'bench-1', who: 'jb' });
     if (!claim.ok) throw new Error('cannot claim');
     rmSync(join(folder, 'logs', JOB, 'P01-1.lock'));
     given(

@@ -23,7 +23,7 @@ import { dirname, join } from 'node:path';
 import { Readable } from 'node:stream';
 import { load } from 'js-yaml';
 import { driveTo } from '../../scripts/drive.js';
-import type { Command, Io } from '../../src/commands/io.js';
+import type { CommandModule, Io } from '../../src/commands/io.js';
 import { realDisk } from '../../src/store/disk.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 
@@ -188,7 +188,7 @@ export async function command(
     workshop: root,
     input: Readable.from(asked(root, input)),
   };
-  const module = (await import(`../../src/commands/${verb}.ts`)) as Command;
+  const module = (await import(`../../src/commands/${verb}.ts`)) as CommandModule;
   const code = await module.run(
     args.map((arg) => arg.replaceAll('WORKSHOP', root)),
     io,

@@ -101,7 +101,7 @@ export class Build {
       if (!loaded.ok) throw new Error(loaded.problems.map(({ text }) => text).join('\n'));
       const { state } = loaded.value;
       const begun = state.events.length > 0 ? state : withOpened(state);
-      const around = {
+      const context = {
         now,
         bench: '',
         ...this.#hand,
@@ -109,7 +109,7 @@ export class Build {
         workshop: rules,
         instruments,
       };
-      const move = nextMove(begun, around, { pins: this.pins, evidence: EVIDENCE });
+      const move = nextMove(begun, context, { pins: this.pins, evidence: EVIDENCE });
       if (move.kind === 'finished') return undefined;
       if (move.kind === 'stuck') throw new Error(move.why);
       if (move.kind === 'act') return move.action;

@@ -5,7 +5,7 @@
  */
 import { expect, it } from 'vitest';
 import { nominalOf } from '../../src/measure/square.js';
-import { squareNext, standOf } from '../../src/tui/currenttask.js';
+import { currentTask, squareNext } from '../../src/tui/currenttask.js';
 import { type Key, SPLIT_START, split } from '../../src/tui/keys/split.js';
 import { commandOf } from '../../src/tui/keys/table.js';
 import type { BenchState } from '../../src/tui/state.js';
@@ -166,7 +166,7 @@ function intended(bench: Rig, random: () => number): string {
   if (state.screen.name === 'snags') return pick(['\x1b[B', '\r', '\r', '\x1b'], random);
   if (open.state.snags.length > 0 && random() < 0.1) return F6;
   if (state.screen.name !== 'step') return pick(['\x1b', '\x1b', RIGHT, `${open.id}\r`], random);
-  const stand = standOf(open.state, state.at);
+  const stand = currentTask(open.state, state.at);
   if (stand?.step.status === 'held') return state.person === 'tom' ? F8 : 'T.O.\r';
   const check = stand?.step.step.checks.find(({ id }) => id === stand.check?.id);
   if (!stand?.check || !check) return pick(['\x1b[14~', `${pick(UNITS, random)}\r`], random);

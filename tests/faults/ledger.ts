@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { expect } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
 import { thisHost } from '../../src/store/lock.js';
-import { claimUnit } from '../../src/store/unitlock.js';
+import { lockUnit } from '../../src/store/unitlock.js';
 import { verifyTree } from '../../src/store/verify.js';
 import type { Action } from '../../src/unit/actions.js';
 import type { JournalEvent } from '../../src/unit/events.js';
@@ -69,7 +69,7 @@ export function recover(folder: string, unit: string): void {
   const anew = { ...thisHost(), boot: 'after the power came back' };
   const bytes: string[] = [];
   for (let time = 0; time < 2; time++) {
-    const claim = claimUnit(realDisk, folder, JOB, unit, { bench: 'bench-1', who: '' }, anew);
+    const claim = lockUnit(realDisk, folder, JOB, unit, { bench: 'bench-1', who: '' }, anew);
     if (!claim.ok) throw new Error(JSON.stringify(claim.problems));
     claim.value.release();
     const file = join(folder, 'logs', JOB, `${unit}.jsonl`);

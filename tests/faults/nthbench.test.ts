@@ -155,7 +155,7 @@ function next(core: Core, wait: (until: number) => void): Action | undefined {
   for (;;) {
     const world = core.world();
     const { person, inHand } = core.state();
-    const around = {
+    const context = {
       now: world.now,
       bench: world.bench,
       person,
@@ -163,7 +163,7 @@ function next(core: Core, wait: (until: number) => void): Action | undefined {
       workshop: world.rules,
       instruments: world.instruments,
     };
-    const move = nextMove(world.open!.state, around, { pins: PINS, evidence: 'shot.txt' });
+    const move = nextMove(world.open!.state, context, { pins: PINS, evidence: 'shot.txt' });
     if (move.kind === 'act') return move.action;
     if (move.kind !== 'wait') return undefined;
     wait(Date.parse(move.until));

@@ -10,7 +10,7 @@ import { loadIndex, saveIndex } from '../../src/session/index.js';
 import { jobFiles, removeJob } from '../../src/store/archive.js';
 import { appendChainLog } from '../../src/store/chainlog.js';
 import { type Disk, StoreError } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { makeJobSeal, readJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
@@ -52,7 +52,7 @@ const put = (disk: Disk, path: string, text: string): void => {
 
 /** A job of one closed unit, with evidence and what it was built from. */
 function closedJob(disk: Disk): void {
-  const sources = freezeSources(disk, ROOT, { limits: 'format: x\n', job: 'y\n' });
+  const sources = pinSources(disk, ROOT, { limits: 'format: x\n', job: 'y\n' });
   const made = Journal.open(disk, ROOT, JOB, 'P01-1');
   if (!made.ok) throw new Error(made.problems[0]!.text);
   made.value.append([opened('P01-1', JOB, sources), noted('a')], stamp());
@@ -78,7 +78,7 @@ const OPERATIONS: Record<string, Operation> = {
   'freezing sources': {
     run(disk) {
       try {
-        return { ok: true, value: freezeSources(disk, ROOT, { a: 'one', b: 'two' }), warnings: [] };
+        return { ok: true, value: pinSources(disk, ROOT, { a: 'one', b: 'two' }), warnings: [] };
       } catch (error) {
         if (error instanceof StoreError) return { ok: false, problems: [error.problem] };
         throw error;

@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Problem, Result, SourceText } from '../../src/base/problem.js';
-import { plain } from '../../src/base/text.js';
+import { sanitize } from '../../src/base/text.js';
 import { parseInstruments } from '../../src/measure/instruments.js';
 import { parseLimits } from '../../src/measure/limits.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
@@ -220,6 +220,7 @@ function wellSaid(problem: Problem, file: string | undefined, about: string): vo
     throw new Error(`${about}: ${JSON.stringify(problem)}`);
   if (file !== undefined) expect(place.file, about).toBe(file);
   if (place.line !== undefined && !(place.line >= 1)) throw new Error(`${about}: ${JSON.stringify(problem)}`);
-  if (plain(text) !== text || plain(todo) !== todo) throw new Error(`${about}: ${JSON.stringify(problem)}`);
+  if (sanitize(text) !== text || sanitize(todo) !== todo)
+    throw new Error(`${about}: ${JSON.stringify(problem)}`);
   if (/undefined|\[object|(Type|Range)Error/.test(text)) throw new Error(`${about}: ${text}`);
 }

@@ -12,7 +12,7 @@ import { equalDiagonal, impliedLength } from '../../src/measure/quadrilateral.js
 import { solveSquare } from '../../src/measure/square.js';
 import type { DecisionRule, Instrument } from '../../src/measure/types.js';
 import { lengthText, parseReading, unitRead } from '../../src/measure/units.js';
-import { judgeNumber, settleNotes, type Unsettled } from '../../src/measure/verdict.js';
+import { howToResolve, judgeNumber, type Unsettled } from '../../src/measure/verdict.js';
 
 const limits = (body: string): LimitsFile => {
   const read = parseLimits({ file: 'l.yaml', text: `format: pinchrod-limits 1\nlimits:\n${body}` });
@@ -192,13 +192,13 @@ describe('what would settle a doubt', () => {
     kinds: [],
   };
   it('of a limit from below, with the kind in hand where the check names none', () => {
-    const notes = settleNotes(open);
+    const notes = howToResolve(open);
     expect(notes[0]).toContain('10.1 mm lies 0.1 mm inside the limit');
     expect(notes.join(' ')).toContain('F, tape');
     expect(notes.join(' ')).not.toContain('R, tape');
   });
   it('of a figure that lies outside', () => {
-    expect(settleNotes({ ...open, value: 9.9 })[0]).toContain('9.9 mm lies 0.1 mm outside the limit');
+    expect(howToResolve({ ...open, value: 9.9 })[0]).toContain('9.9 mm lies 0.1 mm outside the limit');
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { asMeasured, asMeasuredSvg, asMeasuredText, wrap } from '../../src/measure/asmeasured.js';
+import { asMeasured, asMeasuredSvg, asMeasuredText, wrapHanging } from '../../src/measure/asmeasured.js';
 import { solveSquare } from '../../src/measure/square.js';
 
 const nominal = { w: 1000, h: 700 };
@@ -73,7 +73,7 @@ describe('the frame as measured', () => {
     expect(lines.join('\n')).not.toContain('As measured');
   });
   it('wraps between words', () => {
-    expect(wrap('one two three', 7)).toEqual(['one two', 'three']);
-    expect(wrap('one two three', 7, '  ')).toEqual(['one two', '  three']);
+    expect(wrapHanging('one two three', 7)).toEqual(['one two', 'three']);
+    expect(wrapHanging('one two three', 7, '  ')).toEqual(['one two', '  three']);
   });
 });

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { parseLimits } from '../../src/measure/limits.js';
-import { type LintSurroundings, lintProcedure } from '../../src/procedure/lint.js';
+import { type LintContext, lintProcedure } from '../../src/procedure/lint.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { casement, must, small, sourceOf } from './samples.js';
 
 const limits = must(parseLimits(sourceOf('shared/limits.yaml')));
 
-const found = (change: (text: string) => string, around: LintSurroundings = { limits }) =>
-  lintProcedure(must(parseProcedure(small(change))), around);
-const ids = (change: (text: string) => string, around?: LintSurroundings) =>
-  found(change, around).map(({ id }) => id);
+const found = (change: (text: string) => string, context: LintContext = { limits }) =>
+  lintProcedure(must(parseProcedure(small(change))), context);
+const ids = (change: (text: string) => string, context?: LintContext) =>
+  found(change, context).map(({ id }) => id);
 
 describe('lint', () => {
   it('finds nothing in the demonstration procedure', () => {

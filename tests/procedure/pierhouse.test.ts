@@ -27,11 +27,11 @@ const units = job.units.map((unit): [string, RouteContexts, SetOut] => {
 describe('the demonstration job', () => {
   it('finds every figure that the procedure asks for in its profile set', () => {
     expect([...figuresAsked(casement).keys()].filter((figure) => !(figure in set.figures))).toEqual([]);
-    const around = {
+    const context = {
       figures: Object.keys(set.figures),
       routes: units.map(([, unit]) => must(makeRoute(casement, unit))),
     };
-    expect(lintProcedure(casement, around)).toEqual([]);
+    expect(lintProcedure(casement, context)).toEqual([]);
   });
 
   it.each(units)('%s can explain every number that a check says it explains', (_, unit, { numbers }) => {

@@ -5,7 +5,7 @@ import { CSV_COLUMNS, csvCell, recordCsv } from '../../src/record/csv.js';
 import { htmlOf } from '../../src/record/html.js';
 import { collectionDocument, collectionView } from '../../src/record/job.js';
 import { collectionJsonSchema, recordJson, recordJsonSchema } from '../../src/record/schema.js';
-import { textOf, wrap } from '../../src/record/text.js';
+import { textOf, wrapText } from '../../src/record/text.js';
 import { unitDocument } from '../../src/record/unitblocks.js';
 import { recordView } from '../../src/record/view.js';
 import { CONTEXT, FINISHED, SETOUT, UNFINISHED } from './states.js';
@@ -60,7 +60,7 @@ describe('text', () => {
         fc.string({ unit: 'grapheme', maxLength: 200 }),
         fc.integer({ min: 4, max: 60 }),
         (words, width) => {
-          const lines = wrap(words, width);
+          const lines = wrapText(words, width);
           expect(lines.every((line) => [...line].length <= width)).toBe(true);
           expect(lines.join('').replace(/[ \ufffd]/g, '')).toBe(clean(words));
         },
@@ -72,7 +72,7 @@ describe('text', () => {
 
 /** What safe text keeps of a text, without blanks: controls and hidden signs are replaced, never kept. */
 const clean = (words: string) =>
-  wrap(words, 1_000_000)
+  wrapText(words, 1_000_000)
     .join('')
     .replace(/[ \ufffd]/g, '');
 

@@ -1,14 +1,14 @@
 /** Lines of a text document, held against the plain rule: word by word, sign by sign. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { wrap } from '../../src/record/text.js';
+import { wrapText } from '../../src/record/text.js';
 
 it('breaks at blanks, cuts what is longer than a line, and loses no sign', () => {
   const word = fc.string({ unit: fc.constantFrom('a', 'b', 'é', '\u{1d400}', '-'), maxLength: 14 });
   fc.assert(
     fc.property(fc.array(word, { maxLength: 12 }), fc.integer({ min: 3, max: 20 }), (words, width) => {
       const text = words.join(' ');
-      const made = wrap(text, width);
+      const made = wrapText(text, width);
       for (const line of made) expect([...line].length).toBeLessThanOrEqual(width);
       expect(made.join('').replaceAll(' ', '')).toBe(text.replaceAll(' ', ''));
       // No line could have taken the first word of the next.
@@ -30,5 +30,5 @@ it.each<[string, number, string[]]>([
   ['abcdefghijk', 4, ['abcd', 'efgh', 'ijk']],
   ['a abcdefgh b', 4, ['a', 'abcd', 'efgh', 'b']],
 ])('%j in %i', (text, width, lines) => {
-  expect(wrap(text, width)).toEqual(lines);
+  expect(wrapText(text, width)).toEqual(lines);
 });

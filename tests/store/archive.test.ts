@@ -11,7 +11,7 @@ import {
   unpackFiles,
 } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { readEvents } from '../../src/store/journal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { verifyArchive } from '../../src/store/verifyarchive.js';
@@ -55,7 +55,7 @@ describe('what is taken', () => {
     [
       'with a source that is no file',
       () => {
-        const name = `logs/sources/${freezeSources(realDisk, root, { job: 'own\n' }).job}`;
+        const name = `logs/sources/${pinSources(realDisk, root, { job: 'own\n' }).job}`;
         rmSync(path(name));
         mkdirSync(path(name));
       },

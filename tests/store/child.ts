@@ -1,11 +1,10 @@
 /** A process of its own for the lock tests: claims a unit and does as its argument says. Answers on standard output. */
-
 import { realDisk } from '../../src/store/disk.js';
-import { claimUnit } from '../../src/store/unitlock.js';
+import { lockUnit } from '../../src/store/unitlock.js';
 import { noted, opened, stamp } from './samples.js';
 
 const [root, task, count] = process.argv.slice(2) as [string, string, string?];
-const claim = () => claimUnit(realDisk, root, 'pier-house', 'P01-1', { bench: 'bench-2', who: 'ot' });
+const claim = () => lockUnit(realDisk, root, 'pier-house', 'P01-1', { bench: 'bench-2', who: 'ot' });
 
 if (task === 'hold' || task === 'exit') {
   const made = claim();

@@ -1,7 +1,7 @@
 /** Journals cut at every byte of their last lines, and with every byte flipped: found every time, and never made worse. */
 import { beforeAll, expect, it } from 'vitest';
 import { writeWhole } from '../../src/store/files.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { Journal } from '../../src/store/journal.js';
 import { readJournal } from '../../src/store/readjournal.js';
 import { verifyTree } from '../../src/store/verify.js';
@@ -19,7 +19,7 @@ const open = () => Journal.open(disk, ROOT, 'pier-house', 'P01-1');
 beforeAll(() => {
   disk = new CrashDisk();
   prepare(disk);
-  const sources = freezeSources(disk, ROOT, { limits: 'format: x\n' });
+  const sources = pinSources(disk, ROOT, { limits: 'format: x\n' });
   const made = open();
   if (!made.ok) throw new Error('cannot open');
   made.value.append([opened('P01-1', 'pier-house', sources)], stamp());

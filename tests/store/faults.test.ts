@@ -9,9 +9,9 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { type Disk, realDisk, StoreError } from '../../src/store/disk.js';
 import { testLogsFolder, writeWhole } from '../../src/store/files.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
-import { claimUnit } from '../../src/store/unitlock.js';
+import { lockUnit } from '../../src/store/unitlock.js';
 import { verifyTree } from '../../src/store/verify.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { CrashDisk } from './crashdisk.js';
@@ -218,7 +218,7 @@ it('a folder that another bench makes at the same moment is as good as one made 
       realDisk.mkdir(path);
     },
   };
-  expect(freezeSources(late, root, { limits: 'x' }).limits).toMatch(/^[0-9a-f]{64}$/);
+  expect(pinSources(late, root, { limits: 'x' }).limits).toMatch(/^[0-9a-f]{64}$/);
   expect(realDisk.list(join(root, 'logs'))).toEqual(['sources']);
 });
 
@@ -261,9 +261,9 @@ function work(disk: Disk, root: string): { acknowledged: string[]; attempted: st
   let acknowledged: string[] = [];
   const attempted = ['opened', 'a', 'b', 'c', 'd'];
   try {
-    const sources = again(() => freezeSources(disk, root, { limits: 'format: x\n' }));
+    const sources = again(() => pinSources(disk, root, { limits: 'format: x\n' }));
     const claim = again(() => {
-      const made = claimUnit(disk, root, 'pier-house', 'P01-1', { bench: 'bench-1', who: 'jb' });
+      const made = lockUnit(disk, root, 'pier-house', 'P01-1', { bench: 'bench-1', who: 'jb' });
       if (made.ok) return made.value;
       const [problem] = made.problems;
       expect(problem!.id).toMatch(/^disk\./);

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
@@ -31,7 +31,7 @@ export const whole = (body: object, n: number, prev: string): string =>
 export function beginWithGoodLogs(): void {
   beforeAll(() => {
     model = mkdtempSync(join(tmpdir(), 'pinchrod-'));
-    const sources = freezeSources(realDisk, model, { limits: 'format: x\n' });
+    const sources = pinSources(realDisk, model, { limits: 'format: x\n' });
     source = sources.limits!;
     writeFileSync(join(model, 'photo.jpg'), 'not really a photo');
     const kept = keepEvidence(realDisk, model, 'pier-house', join(model, 'photo.jpg'));

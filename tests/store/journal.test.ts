@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { diskProblem, isFileError, realDisk, StoreError } from '../../src/store/disk.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
-import { claimUnit, unitHolder } from '../../src/store/unitlock.js';
+import { lockUnit, unitHolder } from '../../src/store/unitlock.js';
 import { chainEvent, chainHash, chainLine } from '../../src/unit/chain.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { HASH, measured, noted, opened, stamp } from './samples.js';
@@ -63,7 +63,7 @@ it('a unit whose name leads elsewhere is neither opened, read, taken nor looked 
     const wrong = { ok: false, problems: [{ id: 'journal.name' }] };
     expect(Journal.open(realDisk, root, job, unit)).toMatchObject(wrong);
     expect(readEvents(realDisk, root, job, unit)).toMatchObject(wrong);
-    expect(claimUnit(realDisk, root, job, unit, { bench: 'b', who: '' })).toMatchObject(wrong);
+    expect(lockUnit(realDisk, root, job, unit, { bench: 'b', who: '' })).toMatchObject(wrong);
     expect(unitHolder(realDisk, root, job, unit)).toBeUndefined();
   }
   expect(realDisk.list(root)).toEqual([]);

@@ -1,6 +1,5 @@
 /** Finds a file and keeps it as evidence, as an answer does that names it. */
-
-import { bad, good, type Result } from '../../src/base/problem.js';
+import { err, ok, type Result } from '../../src/base/problem.js';
 import { type Disk, StoreError } from '../../src/store/disk.js';
 import { findEvidence, keepFound } from '../../src/store/hashed.js';
 import type { Evidence } from '../../src/unit/events.js';
@@ -11,8 +10,8 @@ export function keepEvidence(disk: Disk, root: string, job: string, path: string
   try {
     keepFound(disk, root, job, found.value);
   } catch (error) {
-    if (error instanceof StoreError) return bad(error.problem);
+    if (error instanceof StoreError) return err(error.problem);
     throw error;
   }
-  return good(found.value.evidence);
+  return ok(found.value.evidence);
 }

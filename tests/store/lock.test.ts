@@ -9,7 +9,7 @@ import { type Disk, realDisk, type StoreError } from '../../src/store/disk.js';
 import { readEvents } from '../../src/store/journal.js';
 import { type Host, takeLock, thisHost } from '../../src/store/lock.js';
 import { journalPlace } from '../../src/store/paths.js';
-import { claimUnit, unitHolder, unitLock } from '../../src/store/unitlock.js';
+import { lockUnit, unitHolder, unitLock } from '../../src/store/unitlock.js';
 import { CrashDisk } from './crashdisk.js';
 import { noted, opened, stamp } from './samples.js';
 import { prepare, ROOT } from './writers.js';
@@ -53,8 +53,8 @@ function start(
     });
   });
 }
-const claim = (wish: { takeOver?: boolean } = {}, host?: Host) =>
-  claimUnit(realDisk, root, 'pier-house', 'P01-1', { bench: 'bench-1', who: 'jb', ...wish }, host);
+const claim = (options: { takeOver?: boolean } = {}, host?: Host) =>
+  lockUnit(realDisk, root, 'pier-house', 'P01-1', { bench: 'bench-1', who: 'jb', ...options }, host);
 const lockFile = () => join(root, 'logs/pier-house/P01-1.lock');
 
 describe('two processes', () => {
@@ -102,7 +102,7 @@ describe('two processes', () => {
 
 describe('a lock that is lost', () => {
   const taken = (bench: string) => {
-    const made = claimUnit(realDisk, root, 'pier-house', 'P01-1', { bench, who: 'jb' });
+    const made = lockUnit(realDisk, root, 'pier-house', 'P01-1', { bench, who: 'jb' });
     if (!made.ok) throw new Error('cannot claim');
     return made.value;
   };
@@ -147,8 +147,8 @@ describe('a lock that was left behind', () => {
     made.value.release();
     writeFileSync(lockFile(), JSON.stringify({ ...holder, token: 'another', ...change }));
   };
-  const outcome = (wish: { takeOver?: boolean } = {}, host?: Host): string => {
-    const made = claim(wish, host);
+  const outcome = (options: { takeOver?: boolean } = {}, host?: Host): string => {
+    const made = claim(options, host);
     if (!made.ok) return made.problems[0]!.id;
     made.value.release();
     return 'taken';
@@ -240,10 +240,10 @@ it('a lock that the disk then fails on is not left behind', () => {
   const fails = (): never => {
     throw Object.assign(new Error('EIO'), { code: 'EIO' });
   };
-  const wish = { bench: 'bench-1', who: 'jb' };
-  expect(() => takeLock({ ...realDisk, stat: fails }, made.value, thisHost(), wish)).toThrow('EIO');
+  const options = { bench: 'bench-1', who: 'jb' };
+  expect(() => takeLock({ ...realDisk, stat: fails }, made.value, thisHost(), options)).toThrow('EIO');
   expect(existsSync(lockFile())).toBe(false);
-  const other = takeLock(realDisk, made.value, { ...thisHost(), token: 'other' }, wish);
+  const other = takeLock(realDisk, made.value, { ...thisHost(), token: 'other' }, options);
   expect(other.ok).toBe(true);
   if (other.ok) other.value.release();
 });

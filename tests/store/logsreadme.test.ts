@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
@@ -23,7 +23,7 @@ let last: string;
 beforeAll(() => {
   root = mkdtempSync(join(tmpdir(), 'pinchrod-'));
   file = join(root, 'logs/pier-house/P01-1.jsonl');
-  const sources = freezeSources(realDisk, root, { limits: 'format: x\n' });
+  const sources = pinSources(realDisk, root, { limits: 'format: x\n' });
   const made = Journal.open(realDisk, root, 'pier-house', 'P01-1');
   if (!made.ok) throw new Error('cannot open');
   made.value.append([opened('P01-1', 'pier-house', sources)], stamp());

@@ -2,7 +2,6 @@
  * Journals of the demonstration job's units, built by the rules to their end, chained, signed and under the job's seal,
  * with their evidence and sources: a workshop's files in memory.
  */
-
 import { makeJobSeal } from '../../src/store/jobseal.js';
 import { canonicalText, chainEvent, sha256 } from '../../src/unit/chain.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';

@@ -3,7 +3,7 @@ import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { removeJob } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { Journal } from '../../src/store/journal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Crash, faulty } from './faultdisk.js';
@@ -46,7 +46,7 @@ describe('a job is removed', () => {
     ],
     [
       'where a source went missing since',
-      () => rmSync(path(`logs/sources/${freezeSources(realDisk, root, { job: 'own\n' }).job}`)),
+      () => rmSync(path(`logs/sources/${pinSources(realDisk, root, { job: 'own\n' }).job}`)),
       { id: 'archive.wanting' },
     ],
     [

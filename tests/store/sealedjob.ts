@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach } from 'vitest';
 import { type Files, jobFiles } from '../../src/store/archive.js';
 import { realDisk } from '../../src/store/disk.js';
-import { freezeSources } from '../../src/store/hashed.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
@@ -37,7 +37,7 @@ export const put = (name: string, text: string | Buffer): void => writeFileSync(
 function begin(job: string, unit: string, texts: Record<string, string>): Journal {
   const made = Journal.open(realDisk, root, job, unit);
   if (!made.ok) throw new Error(made.problems[0]!.text);
-  const sources = freezeSources(realDisk, root, texts);
+  const sources = pinSources(realDisk, root, texts);
   made.value.append([opened(unit, job, sources), measured(1220.5)], stamp());
   return made.value;
 }
@@ -59,7 +59,7 @@ function makeModel(): { readonly key: string; readonly shared: string } {
   });
   writeJobSeal(realDisk, root, makeJobSeal(JOB, units, { ...stamp(3), signer }));
   begin('quay-end', 'Q1-1', { limits: 'shared\n' }).close();
-  const shared = freezeSources(realDisk, root, { limits: 'shared\n' }).limits!;
+  const shared = pinSources(realDisk, root, { limits: 'shared\n' }).limits!;
   return { key: key.value.id, shared };
 }
 

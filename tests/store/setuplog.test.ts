@@ -162,10 +162,10 @@ it('a folder of its name is no journal', () => {
 
 it('a log whose name leads elsewhere is neither read nor written', () => {
   for (const name of ['../jb', 'con', 'j b']) {
-    const wish = { path: ['practice', 'people', name], wrongWith: () => undefined };
+    const options = { path: ['practice', 'people', name], wrongWith: () => undefined };
     const wrong = { ok: false, problems: [{ id: 'journal.name', text: expect.stringContaining(name) }] };
-    expect(readChainLog(realDisk, root, wish)).toMatchObject(wrong);
-    expect(appendChainLog(realDisk, root, wish, stamp(), () => [{}])).toMatchObject(wrong);
+    expect(readChainLog(realDisk, root, options)).toMatchObject(wrong);
+    expect(appendChainLog(realDisk, root, options, stamp(), () => [{}])).toMatchObject(wrong);
   }
   expect(realDisk.list(root)).toEqual([]);
 });

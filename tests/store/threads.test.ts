@@ -48,9 +48,9 @@ it.each([2, 3, 5])('by %i threads is the same report, word for word', async (thr
   const alone = verifyTree(realDisk, root);
   expect(alone).toMatchObject({ holds: false, journals: 26, seals: 26 });
   expect(await verifyInThreads(root, {}, { script, words: [] }, { threads, worthIt: 0 })).toEqual(alone);
-  const wish = { job: 'quay-end' };
-  const one = await verifyInThreads(root, wish, { script, words: [] }, { threads, worthIt: 0 });
-  expect(one).toEqual(verifyTree(realDisk, root, wish));
+  const request = { job: 'quay-end' };
+  const one = await verifyInThreads(root, request, { script, words: [] }, { threads, worthIt: 0 });
+  expect(one).toEqual(verifyTree(realDisk, root, request));
 });
 
 it('is the same where helpers cannot start, or die', async () => {

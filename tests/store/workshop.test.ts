@@ -20,7 +20,7 @@ import { hashPin, parseHouse, parsePeople, pinMatches } from '../../src/store/co
 import { realDisk } from '../../src/store/disk.js';
 import { readWorkshopFile } from '../../src/store/filecollection.js';
 import { testLogsFolder } from '../../src/store/files.js';
-import { freezeSources, LARGEST_EVIDENCE, readEvidence, readSource } from '../../src/store/hashed.js';
+import { LARGEST_EVIDENCE, pinSources, readEvidence, readSource } from '../../src/store/hashed.js';
 import { makeWorkshop, shippedFolder } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
 import { openWorkshop } from '../../src/store/workshop.js';
@@ -227,7 +227,7 @@ describe('people and house rules', () => {
 
 describe('what is kept by content', () => {
   it('a source is written once, read back against its name, and mended when it is frozen again', () => {
-    const first = freezeSources(realDisk, root, { limits: 'one\n', job: 'two\n', again: 'one\n' });
+    const first = pinSources(realDisk, root, { limits: 'one\n', job: 'two\n', again: 'one\n' });
     expect(first.limits).toBe(first.again);
     expect(readdirSync(join(root, 'logs/sources')).sort()).toEqual([first.limits, first.job].sort());
     expect(readSource(realDisk, root, first.job!)).toMatchObject({ ok: true, value: 'two\n' });
@@ -236,7 +236,7 @@ describe('what is kept by content', () => {
       ok: false,
       problems: [{ id: 'source.changed' }],
     });
-    freezeSources(realDisk, root, { job: 'two\n' });
+    pinSources(realDisk, root, { job: 'two\n' });
     expect(readSource(realDisk, root, first.job!)).toMatchObject({ ok: true, value: 'two\n' });
     rmSync(join(root, 'logs/sources', first.job!));
     expect(readSource(realDisk, root, first.job!)).toMatchObject({ problems: [{ id: 'source.missing' }] });

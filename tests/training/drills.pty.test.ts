@@ -197,7 +197,7 @@ describe('the drills in a terminal', () => {
     await terminal.until('step 2 of 2');
     const [, second] = route.steps.filter(({ stage }) => stage === 'saw');
     const workshop = demonstration().workshop;
-    const around = {
+    const given = {
       now: '2026-11-24T08:00:00.000Z',
       bench: 'b',
       person: 'tf',
@@ -205,7 +205,7 @@ describe('the drills in a terminal', () => {
       workshop: workshop.rules,
       instruments: workshop.instruments,
     };
-    for (const check of second!.checks) terminal.send(`${String(passingValue(check, around, {}))}\r`);
+    for (const check of second!.checks) terminal.send(`${String(passingValue(check, given, {}))}\r`);
     await terminal.until('Before the hold:');
     const wrong = second!.question!.right === 0 ? 2 : 1;
     await terminal.say(`${wrong}\r`, 'No. Think again.');

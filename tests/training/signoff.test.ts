@@ -140,10 +140,10 @@ describe('who may', () => {
   it('nobody signs after their own date', () => {
     const old = people.map((each) => (each.id === 'mg' ? { ...each, validUntil: '2026-03-01' } : each));
     const late = { ...world(), workshop: { ...shop.workshop.rules, people: old } };
-    const wish = { person: 'ap', stage: STAGE, level: 2, waive: 'Came as a fitter' } as const;
-    expect(problem(decideSignoff(wish, 'mg', late))).toBe('train.not-assessor');
-    expect(problem(decideSignoff(wish, 'as', late))).toBe('none');
-    const refused = decideSignoff(wish, 'ft', late);
+    const options = { person: 'ap', stage: STAGE, level: 2, waive: 'Came as a fitter' } as const;
+    expect(problem(decideSignoff(options, 'mg', late))).toBe('train.not-assessor');
+    expect(problem(decideSignoff(options, 'as', late))).toBe('none');
+    const refused = decideSignoff(options, 'ft', late);
     expect('problem' in refused && refused.problem.todo).toBe('Let one of these do it: AS.');
   });
   it('a refusal names who could', () => {

@@ -11,8 +11,8 @@ import {
   type Drill,
   FAULTS,
   FEELER,
+  type GameLevel,
   gapsOf,
-  type Level,
   OPEN_MINUTES,
   outside,
   pushed,
@@ -53,7 +53,7 @@ function benchOf(start: Drill): { bench: Bench; drill: () => Drill } {
   };
 }
 
-const levels = fc.constantFrom<Level>(1, 2, 3);
+const levels = fc.constantFrom<GameLevel>(1, 2, 3);
 
 describe('the hidden fault and the readings', () => {
   it('every reading is the true length within the stated error, but for the slip and the worn hook', () => {

@@ -241,8 +241,8 @@ async function drive(
     const { state } = loaded.value;
     if (isDone(state)) return;
     const begun = state.events.length > 0 ? state : withOpened(state);
-    const around = { now, bench: '', person, inHand, workshop: rules, instruments };
-    const move = nextMove(begun, around, { pins: PINS, evidence: 'shot.txt' });
+    const context = { now, bench: '', person, inHand, workshop: rules, instruments };
+    const move = nextMove(begun, context, { pins: PINS, evidence: 'shot.txt' });
     if (move.kind === 'finished' || move.kind === 'stuck')
       throw new Error(`${move.kind === 'stuck' ? move.why : 'finished'}\n${terminal.text()}`);
     if (move.kind === 'wait') {

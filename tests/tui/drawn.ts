@@ -1,5 +1,4 @@
 /** All that the bench would draw of its state now, without a terminal: for tests that look for faults in the drawing. */
-
 import { layoutOf, type Size } from '../../src/tui/layout.js';
 import type { Core } from '../../src/tui/loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from '../../src/tui/parts/bars.js';
@@ -15,7 +14,7 @@ import { listOf } from '../../src/tui/screens/screens.js';
 import { handoverLines } from '../../src/tui/screens/stages.js';
 import { spotOf, stepView } from '../../src/tui/screens/step.js';
 import { overviewLines } from '../../src/tui/screens/unit.js';
-import { whyLines } from '../../src/tui/screens/why.js';
+import { whyScreenLines } from '../../src/tui/screens/why.js';
 import type { Theme } from '../../src/tui/theme.js';
 
 const THEME: Theme = { colours: 'none', ascii: false };
@@ -64,7 +63,7 @@ function page(core: Core, width: number, body: number): readonly Line[] {
     case 'handover':
       return handoverLines(world, width);
     case 'why':
-      return whyLines(state, world, width);
+      return whyScreenLines(state, world, width);
     case 'release':
       return releaseLines(state, screen, world, width);
     case 'question':

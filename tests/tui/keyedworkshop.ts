@@ -44,8 +44,8 @@ export function keyedWorkshop(wrap: (ports: RealPorts) => Ports = (ports) => por
     const { open, now, bench, rules, instruments } = core.world();
     if (!open) return 'none';
     const { person, inHand } = core.state();
-    const around = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(open.state, around, { pins: PINS, evidence: SHOT });
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
+    const move = nextMove(open.state, context, { pins: PINS, evidence: SHOT });
     if (move.kind === 'wait') {
       box.clock = Math.max(box.clock, Date.parse(move.until) + 1000);
       return 'wait';

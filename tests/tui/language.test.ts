@@ -9,10 +9,10 @@ import { headerLines } from '../../src/tui/parts/bars.js';
 import { releaseLines } from '../../src/tui/screens/release.js';
 import { listOf } from '../../src/tui/screens/screens.js';
 import { stepView } from '../../src/tui/screens/step.js';
-import { whyLines } from '../../src/tui/screens/why.js';
+import { whyScreenLines } from '../../src/tui/screens/why.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
-import type { Surroundings } from '../../src/unit/types.js';
+import type { DecisionContext } from '../../src/unit/types.js';
 import { freshWorkshop } from './terminal.js';
 
 const CTRL_A = '\x01';
@@ -48,7 +48,7 @@ function benchOn(unit: string, change: (folder: string) => void = () => {}): Ben
       words([
         ...headerLines(core.state(), core.world(), 110, THEME),
         ...stepView(core.state(), core.world(), 110, 40, THEME).lines,
-        ...whyLines(core.state(), core.world(), 110),
+        ...whyScreenLines(core.state(), core.world(), 110),
       ]),
     journal: (of) =>
       readFileSync(join(folder, 'logs/pier-house', `${of}.jsonl`), 'utf8')
@@ -114,7 +114,7 @@ describe('a person who reads German', () => {
       for (let i = 0; i < 12; i++) {
         const world = bench.core.world();
         const { state } = world.open!;
-        const around: Surroundings = {
+        const context: DecisionContext = {
           now: world.now,
           bench: world.bench,
           person,
@@ -123,7 +123,7 @@ describe('a person who reads German', () => {
           workshop: { ...world.rules, people: world.rules.people.filter(({ id }) => id === person) },
           instruments: world.instruments,
         };
-        const move = nextMove(state, around);
+        const move = nextMove(state, context);
         if (move.kind !== 'act') break;
         const { action } = move;
         const check = 'check' in action ? action.check : undefined;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { bigNumber } from '../../src/tui/parts/drawing.js';
-import { crop, type Line, lineWidth, spread, wrap } from '../../src/tui/parts/line.js';
+import { crop, justify, type Line, lineWidth, wrapLine } from '../../src/tui/parts/line.js';
 import { windowStart } from '../../src/tui/parts/rows.js';
 
 const words = fc.string({
@@ -15,7 +15,7 @@ describe('lines', () => {
   it('never grow wider than their room, and hold no control character', () => {
     fc.assert(
       fc.property(words, fc.integer({ min: 8, max: 40 }), (text, width) => {
-        for (const each of wrap(`  ${text}`, width, 'plain', '   ')) {
+        for (const each of wrapLine(`  ${text}`, width, 'plain', '   ')) {
           expect(lineWidth(each)).toBeLessThanOrEqual(width);
           expect(textOf(each)).not.toMatch(/[\u0000-\u001f]/);
         }
@@ -33,7 +33,7 @@ describe('lines', () => {
         fc.array(fc.stringMatching(/^[a-z]{1,30}$/), { maxLength: 12 }),
         fc.integer({ min: 8, max: 40 }),
         (list, width) => {
-          const wrapped = wrap(list.join(' '), width).map(textOf).join('').replaceAll(' ', '');
+          const wrapped = wrapLine(list.join(' '), width).map(textOf).join('').replaceAll(' ', '');
           expect(wrapped).toBe(list.join(''));
         },
       ),
@@ -42,7 +42,7 @@ describe('lines', () => {
   });
 
   it('spread the right text to the edge; the left one gives way', () => {
-    const line = spread([{ text: 'a long text on the left' }], [{ text: 'JB' }], 12);
+    const line = justify([{ text: 'a long text on the left' }], [{ text: 'JB' }], 12);
     expect(widthOf(textOf(line))).toBe(12);
     expect(textOf(line).endsWith('JB')).toBe(true);
   });

@@ -1,5 +1,4 @@
 /** Rows of a list that is longer than its place, and times that are counted down. */
-
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { listLines } from '../../src/tui/parts/rows.js';

@@ -141,8 +141,8 @@ export function work(
   const inHand: Record<string, string> = {};
   for (let i = 0; i < 3000; i += 1) {
     const { now, bench, rules, instruments, open } = ports.world();
-    const around = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(open!.state, around, { pins: PINS, evidence });
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
+    const move = nextMove(open!.state, context, { pins: PINS, evidence });
     if (move.kind === 'finished') return { hand: { person, inHand } };
     if (move.kind === 'stuck') throw new Error(move.why);
     if (move.kind === 'wait') {

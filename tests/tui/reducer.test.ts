@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { standOf } from '../../src/tui/currenttask.js';
+import { currentTask } from '../../src/tui/currenttask.js';
 import { listOf } from '../../src/tui/screens/screens.js';
 import { rig } from './support.js';
 
@@ -12,7 +12,7 @@ function atWork() {
   return bench;
 }
 
-const asked = (bench: ReturnType<typeof rig>) => standOf(bench.state(), bench.core.state().at)?.check?.id;
+const asked = (bench: ReturnType<typeof rig>) => currentTask(bench.state(), bench.core.state().at)?.check?.id;
 const kinds = (bench: ReturnType<typeof rig>) => bench.events('P01-1').map(({ kind }) => kind);
 const note = (bench: ReturnType<typeof rig>) => bench.core.state().note?.text ?? '';
 

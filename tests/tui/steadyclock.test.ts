@@ -1,12 +1,12 @@
 /** The wall clock held against a clock that goes on while the machine sleeps. */
 import { expect, it } from 'vitest';
-import { SteadyClock } from '../../src/session/shop.js';
+import { ClockJumpDetector } from '../../src/session/shop.js';
 
 const HOUR = 3_600_000;
 
 function clocks() {
   const time = { wall: Date.UTC(2026, 2, 2, 8), steady: 500 };
-  const clock = new SteadyClock(
+  const clock = new ClockJumpDetector(
     () => time.wall,
     () => time.steady,
   );

@@ -8,7 +8,7 @@ import { parseInstruments } from '../../src/measure/instruments.js';
 import { parseLimits } from '../../src/measure/limits.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
-import type { Acted, BoardRow, Ports, World } from '../../src/session/ports.js';
+import type { Acted, BoardEntry, Ports, World } from '../../src/session/ports.js';
 import type { Key, KeyName } from '../../src/tui/keys/split.js';
 import { type Core, makeCore } from '../../src/tui/loop.js';
 import { isWorkshopAction } from '../../src/unit/actions.js';
@@ -162,7 +162,7 @@ export function rig(
   let open: string | undefined;
   const box = { failing: false, pace: 1000 };
 
-  const board: readonly BoardRow[] = UNITS.map((unit) => ({
+  const board: readonly BoardEntry[] = UNITS.map((unit) => ({
     unit,
     job: 'pier',
     standing: 'not-started',

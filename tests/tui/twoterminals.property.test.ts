@@ -118,8 +118,8 @@ class Terminals {
     if (what === 'undo') action = { do: 'undo', reason: 'typed wrongly' };
     if (what === 'go on') {
       for (let i = 0; i < 3; i += 1) {
-        const around = { now, bench, person, inHand, workshop: rules, instruments };
-        const next = nextMove(open.state, around, { pins: PINS, evidence: 'photo.jpg' });
+        const context = { now, bench, person, inHand, workshop: rules, instruments };
+        const next = nextMove(open.state, context, { pins: PINS, evidence: 'photo.jpg' });
         if (next.kind === 'wait') {
           pass(this.clock, Math.max(0, Date.parse(next.until) - this.clock.wall) + 1000);
           return;

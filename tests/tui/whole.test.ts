@@ -1,11 +1,11 @@
 /** What 80 columns by 24 rows crop on the work screen is whole on the page behind F5, for every check of every demonstration unit. */
 import { afterAll, expect, it } from 'vitest';
-import { plain } from '../../src/base/text.js';
+import { sanitize } from '../../src/base/text.js';
 import { builtFromNow, planOf } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 import type { Line } from '../../src/tui/parts/line.js';
-import { cautionsAndLimits, instructions, limitTexts, whyLines } from '../../src/tui/screens/why.js';
+import { cautionsAndLimits, instructions, limitTexts, whyScreenLines } from '../../src/tui/screens/why.js';
 import { benchOf, remove, startClock, workshop } from './realbench.js';
 
 const root = workshop();
@@ -20,7 +20,7 @@ const words = (lines: readonly Line[]) =>
     .map((spans) => spans.map(({ text }) => text).join(''))
     .join(' ')
     .replace(/\s+/g, ' ');
-const flat = (text: string) => plain(text).replace(/\s+/g, ' ').trim();
+const flat = (text: string) => sanitize(text).replace(/\s+/g, ' ').trim();
 
 it('holds every caution, question, limit and instruction, and no line is wider than the screen', () => {
   const opened = openWorkshop(root, realDisk);
@@ -60,6 +60,6 @@ it('is behind F5, with the instructions of the step at hand', () => {
   bench.press('P01-1\r', '\u001b[15~');
   expect(bench.core.state().screen.name).toBe('why');
   const step = bench.core.world().open!.state.route.steps[0]!;
-  const told = words(whyLines(bench.core.state(), bench.core.world(), 80));
+  const told = words(whyScreenLines(bench.core.state(), bench.core.world(), 80));
   for (const text of [...step.do, step.checks[0]!.ask, step.why]) expect(told).toContain(flat(text));
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Action } from '../../src/unit/actions.js';
 import { decide } from '../../src/unit/decide.js';
 import { fold } from '../../src/unit/fold.js';
-import { around, at, Bench, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
+import { at, Bench, context, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const one = (more: Parameters<typeof step>[2] = {}) => new Bench(route({ s: [] }, [step('g', 's', more)]));
 const having = (bench: Bench, more: Bench['more']): Bench => Object.assign(bench, { more });
@@ -164,7 +164,7 @@ describe('a release', () => {
       bench.state.route,
       bench.state.events.filter((event) => !(event.kind === 'answered' && event.check === 'a/a')),
     );
-    expect(decide(undone, { do: 'release', step: 'g' }, around(9, { person: 'ql' }))).toMatchObject({
+    expect(decide(undone, { do: 'release', step: 'g' }, context(9, { person: 'ql' }))).toMatchObject({
       problem: {
         id: 'build.not-held',
         text: 'g rests on work that is not done. Do a (a) is not done; it must be done first.',
@@ -217,7 +217,7 @@ it.each([
 describe('an action on a unit that', () => {
   it('has no journal yet takes not even a note', () => {
     const empty = fold(SMALL, []);
-    expect(decide(empty, { do: 'note', text: 'seen' }, around(1))).toMatchObject({
+    expect(decide(empty, { do: 'note', text: 'seen' }, context(1))).toMatchObject({
       problem: { id: 'build.not-opened' },
     });
   });

@@ -6,13 +6,13 @@ import { parseLimits } from '../../src/measure/limits.js';
 import { parseProcedure } from '../../src/procedure/parse.js';
 import { makeRoute } from '../../src/procedure/route.js';
 import type { Route } from '../../src/procedure/types.js';
-import type { Surroundings } from '../../src/unit/types.js';
+import type { DecisionContext } from '../../src/unit/types.js';
 import { contextOf, dividerContext, lightContext } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
 import { autobuild, type Built } from './autobuild.js';
-import { around, opened, RULES } from './routes.js';
+import { context, opened, RULES } from './routes.js';
 
 const sourceOf = (file: string) => ({
   file,
@@ -43,7 +43,7 @@ export const ROUTES: ReadonlyMap<string, Route> = new Map(
   }),
 );
 
-const WORLD: Surroundings = around(1, {
+const WORLD: DecisionContext = context(1, {
   workshop: { ...RULES, limits: must(parseLimits(sourceOf('shared/limits.yaml'))) },
   instruments: must(parseInstruments(sourceOf('shared/instruments.yaml'))),
   inHand: {},
@@ -61,7 +61,7 @@ export function whole(unit: string): Built {
   return made;
 }
 
-export const later = ({ state, around: last }: Built): Surroundings => ({
+export const later = ({ state, context: last }: Built): DecisionContext => ({
   ...last,
   person: 'ql',
   now: new Date(Date.parse(state.events.at(-1)!.at) + 60_000).toISOString(),

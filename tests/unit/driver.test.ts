@@ -2,19 +2,19 @@
 import { describe, expect, it } from 'vitest';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import { nextMove, passingValue } from '../../src/unit/autopilot.js';
-import { around, Bench, check, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
+import { Bench, check, context, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
 
-const here = around(0);
+const here = context(0);
 
 describe('the unattended builder', () => {
   it('says why it is stuck where nobody or nothing fits', () => {
     const bench = new Bench();
-    const alone = { ...bench.around(), workshop: { ...RULES, people: [] } };
+    const alone = { ...bench.context(), workshop: { ...RULES, people: [] } };
     expect(nextMove(bench.state, alone)).toMatchObject({
       kind: 'stuck',
       why: expect.stringContaining('nobody'),
     });
-    const bare = { ...bench.around(), inHand: {}, instruments: [] };
+    const bare = { ...bench.context(), inHand: {}, instruments: [] };
     expect(nextMove(bench.state, bare)).toMatchObject({
       kind: 'stuck',
       why: expect.stringContaining('tape'),
@@ -24,12 +24,12 @@ describe('the unattended builder', () => {
       kind: 'stuck',
       why: expect.stringContaining('override'),
     });
-    expect(nextMove(refused, { ...bench.around(), person: 'rl' }, { pins: { rl: '1111' } })).toMatchObject({
+    expect(nextMove(refused, { ...bench.context(), person: 'rl' }, { pins: { rl: '1111' } })).toMatchObject({
       action: { do: 'override', pin: '1111' },
     });
     bench.do({ do: 'snag', cause: 'other', text: 'bent' }, 'ql');
     bench.do({ do: 'decide', snag: 2, disposition: 'scrap', reason: 'bent' }, 'ql');
-    expect(nextMove(bench.state, bench.around())).toMatchObject({ kind: 'stuck' });
+    expect(nextMove(bench.state, bench.context())).toMatchObject({ kind: 'stuck' });
   });
   it('types what passes each kind of check, in the units of the workshop', () => {
     const value = (more: Partial<RouteCheck>, on = here) => passingValue(check('s/a', more), on, {});
@@ -61,7 +61,7 @@ describe('the unattended builder, with people who may do different things', () =
 
   it('lets somebody release who did not do the work, where that is asked', () => {
     const move = (bench: Bench, more: object, options = {}) =>
-      nextMove(bench.state, { ...bench.around(), ...more }, options);
+      nextMove(bench.state, { ...bench.context(), ...more }, options);
     const release = { kind: 'act', action: { do: 'release', step: 'g' } };
     expect(move(held(), { person: 'mk' })).toEqual({ kind: 'act', action: { do: 'person', person: 'rl' } });
     expect(move(held(), { person: 'rl' })).toEqual(release);
@@ -82,7 +82,7 @@ describe('the unattended builder, with people who may do different things', () =
   it('goes on elsewhere where nobody may release what is held', () => {
     const bench = new Bench(route({ s: [], t: [] }, [step('g', 's', { hold }), step('z', 't')]));
     bench.yes('g/a');
-    expect(nextMove(bench.state, { ...bench.around(), ...only('mk') })).toMatchObject({
+    expect(nextMove(bench.state, { ...bench.context(), ...only('mk') })).toMatchObject({
       action: { do: 'answer', check: 'z/a' },
     });
   });
@@ -90,7 +90,7 @@ describe('the unattended builder, with people who may do different things', () =
   it('lets somebody override who may, with a PIN where they have one', () => {
     const refused = opened(SMALL, { problems: [{ id: 'p', text: 'no', todo: '' }] });
     const action = { do: 'override', problem: 'p', reason: 'unattended demonstration' };
-    const move = (more: object, options = {}) => nextMove(refused, { ...around(1), ...more }, options);
+    const move = (more: object, options = {}) => nextMove(refused, { ...context(1), ...more }, options);
     expect(move({ person: 'mk' })).toEqual({ kind: 'act', action: { do: 'person', person: 'rl' } });
     expect(move({ person: 'ql', ...only('ql') })).toEqual({ kind: 'act', action });
   });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import { asIfWritten } from '../../src/unit/decide.js';
-import { type EventBody, frozenIn, type JournalEvent } from '../../src/unit/events.js';
+import { type EventBody, type JournalEvent, pinnedSources } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
 import { judge, judgeReading, type Value } from '../../src/unit/judge.js';
 import { lastStep, nextCheck } from '../../src/unit/next.js';
@@ -16,10 +16,10 @@ import {
   validSetups,
 } from '../../src/unit/setups.js';
 import {
-  around,
   at,
   Bench,
   check,
+  context,
   INSTRUMENTS,
   opened,
   PEOPLE,
@@ -30,9 +30,9 @@ import {
   step,
 } from './routes.js';
 
-const here = around(0);
+const here = context(0);
 const judged = (more: Partial<RouteCheck>, value: Value) =>
-  judge({ check: check('s/a', more), value, confirmed: false, instrument: undefined, around: here });
+  judge({ check: check('s/a', more), value, confirmed: false, instrument: undefined, context: here });
 const outcome = (more: Partial<RouteCheck>, value: Value) => {
   const made = judged(more, value);
   return made.kind === 'answer'
@@ -75,7 +75,7 @@ describe('an answer of the wrong kind says what is wanted', () => {
         raw,
         confirmed: false,
         instrument: INSTRUMENTS[0],
-        around: here,
+        context: here,
       }).kind;
     expect(one({}, '1000')).toBe('reading');
     expect(one({ nominal: { w: 1000, h: 700 }, plausible: 5 }, '1000')).toBe('reading');
@@ -93,7 +93,7 @@ describe('an answer of the wrong kind says what is wanted', () => {
         value,
         confirmed: false,
         instrument: undefined,
-        around: here,
+        context: here,
         ...more,
       });
     const nominal = { w: 1000, h: 700 };
@@ -119,7 +119,7 @@ describe('an answer of the wrong kind says what is wanted', () => {
       raw: '1000',
       confirmed: false,
       instrument: undefined,
-      around: here,
+      context: here,
     });
     expect(one).toEqual({ kind: 'reading', reading: { raw: '1000', value: 1000 } });
   });
@@ -191,7 +191,7 @@ describe('where a unit stands', () => {
     expect(nextCheck(bench.state, 'cut.frame')).toEqual({ step: 'cut.frame', check: 'cut.frame/length' });
     bench.do({ do: 'park', reason: 'shift ends' });
     expect(nextCheck(bench.state)).toBeUndefined();
-    expect(nextMove(bench.state, bench.around())).toMatchObject({ action: { do: 'resume' } });
+    expect(nextMove(bench.state, bench.context())).toMatchObject({ action: { do: 'resume' } });
   });
   it('without workings the last step is read from the events', () => {
     const bench = new Bench();
@@ -215,8 +215,8 @@ describe('where a unit stands', () => {
       'mk',
       here,
     );
-    expect(frozenIn(events.slice(0, 1))).toBeUndefined();
-    expect(frozenIn(events)?.sources).toEqual({ job: hash('c'), limits: hash('b') });
+    expect(pinnedSources(events.slice(0, 1))).toBeUndefined();
+    expect(pinnedSources(events)?.sources).toEqual({ job: hash('c'), limits: hash('b') });
   });
 });
 

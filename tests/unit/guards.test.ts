@@ -4,7 +4,7 @@ import type { Action } from '../../src/unit/actions.js';
 import { boardRow, byStep } from '../../src/unit/board.js';
 import { fold } from '../../src/unit/fold.js';
 import { decideRevision } from '../../src/unit/revision.js';
-import { around, Bench, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
+import { Bench, context, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
 
 const gap = (kind: 'number' | 'go-no-go' = 'number') =>
   route({ s: [] }, [
@@ -128,8 +128,8 @@ describe('the board', () => {
     expect(boardRow(refused)).toMatchObject({ standing: 'refused', where: 'No stay.' });
     const parked = new Bench();
     parked.do({ do: 'park', reason: 'shift ends' });
-    expect(boardRow(parked.state, around(9).now).where).toBe('parked: shift ends');
-    expect(byStep([parked.state], around(9).now)).toEqual([]);
+    expect(boardRow(parked.state, context(9).now).where).toBe('parked: shift ends');
+    expect(byStep([parked.state], context(9).now)).toEqual([]);
     const snagged = failing();
     expect(boardRow(snagged.state).where).toContain('not decided');
     snagged.do({ do: 'decide', snag: snag(snagged), disposition: 'repair', reason: 'fill' }, 'ql');
@@ -140,15 +140,15 @@ describe('the board', () => {
 
 it('a revision is taken by somebody who may release, and not by nobody', () => {
   const state = opened();
-  expect(decideRevision(state, SMALL, {}, 'rev B', { ...around(1), person: undefined })).toMatchObject({
+  expect(decideRevision(state, SMALL, {}, 'rev B', { ...context(1), person: undefined })).toMatchObject({
     problem: { id: 'build.nobody' },
   });
-  expect(decideRevision(state, SMALL, {}, 'rev B', around(1))).toMatchObject({
+  expect(decideRevision(state, SMALL, {}, 'rev B', context(1))).toMatchObject({
     problem: { id: 'build.no-right' },
   });
   const changed = {
     ...SMALL,
     steps: SMALL.steps.map((each, i) => (i === 0 ? { ...each, do: ['Other.'] } : each)),
   };
-  expect(decideRevision(state, changed, {}, 'rev B', { ...around(1), person: 'ql' }).kind).toBe('events');
+  expect(decideRevision(state, changed, {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe('events');
 });

@@ -2,7 +2,6 @@
  * What a finished unit must be, worked out the slow way from its events and route alone, without the fold: used to judge
  * the fold by something that shares none of its code.
  */
-
 import type { Route, RouteStep } from '../../src/procedure/types.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 

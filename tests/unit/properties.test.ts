@@ -5,10 +5,10 @@ import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import { asIfWritten, decide } from '../../src/unit/decide.js';
 import { apply, asOf, fold } from '../../src/unit/fold.js';
-import type { Surroundings } from '../../src/unit/types.js';
+import type { DecisionContext } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 import { faults } from './oracle.js';
-import { around, at, opened, PEOPLE, SMALL, SQUARE } from './routes.js';
+import { at, context, opened, PEOPLE, SMALL, SQUARE } from './routes.js';
 
 interface Move {
   readonly what: number;
@@ -30,7 +30,7 @@ const move: fc.Arbitrary<Move> = fc.record({
 });
 
 /** A random action of every kind; most of what is asked passes, so that units get on. */
-function action(state: UnitState, world: Surroundings, { what, pick }: Move): Action | undefined {
+function action(state: UnitState, world: DecisionContext, { what, pick }: Move): Action | undefined {
   const steps = SMALL.steps;
   const step = steps[pick % steps.length]!;
   const open = state.snags.filter((each) => each.open);
@@ -89,7 +89,7 @@ function action(state: UnitState, world: Surroundings, { what, pick }: Move): Ac
 function walk(moves: readonly Move[], look: (state: UnitState) => void = () => {}): UnitState {
   let state = opened();
   let clock = 1;
-  let world = around(clock);
+  let world = context(clock);
   for (const one of moves) {
     clock += one.minutes;
     // Random people only now and then; else whoever the driver asked for stays.
@@ -173,7 +173,7 @@ describe('any sequence of legal actions', () => {
             const again = decide(
               state,
               { do: 'answer', check: id, value: 'yes' },
-              around(0, { now: state.now }),
+              context(0, { now: state.now }),
             );
             expect(again.kind).toBe('refused');
           }

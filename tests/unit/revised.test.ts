@@ -9,7 +9,7 @@ import { fold } from '../../src/unit/fold.js';
 import { nextCheck, wouldReopen } from '../../src/unit/next.js';
 import { changedSteps } from '../../src/unit/revision.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
-import { around, Bench, OPENED, route, SQUARE, step } from './routes.js';
+import { Bench, context, OPENED, route, SQUARE, step } from './routes.js';
 
 const hold = { id: 'H', title: 'Look', notSamePerson: false, evidence: false };
 const set = { id: 'set', kind: 'square', nominal: { w: 1000, h: 700 }, limits: ['t.diagonals'] } as const;
@@ -28,10 +28,10 @@ const said = (check: string): EventBody => ({
 });
 const began = (id: string): EventBody => ({ kind: 'began', step: id });
 const written = (...bodies: EventBody[]): JournalEvent[] =>
-  asIfWritten({ events: [] }, [OPENED, ...bodies], 'mk', around(1));
+  asIfWritten({ events: [] }, [OPENED, ...bodies], 'mk', context(1));
 const statuses = (state: UnitState) => [...state.steps].map(([id, { status }]) => [id, status]);
 const refusal = (state: UnitState, action: Parameters<typeof decide>[1]) =>
-  decide(state, action, around(30, { person: 'ql' }));
+  decide(state, action, context(30, { person: 'ql' }));
 
 describe('a step that a revision took away', () => {
   it('counts as changed no more than one that it added', () => {
@@ -132,7 +132,7 @@ describe('what this program would not have written', () => {
       { kind: 'corrected', of: 4, reason: 'r' },
     );
     expect(fold(one, events).steps.get('g')).toMatchObject({ status: 'done', released: { n: 5 } });
-    const both = asIfWritten({ events }, [{ kind: 'corrected', of: 5, reason: 'r' }], 'mk', around(2));
+    const both = asIfWritten({ events }, [{ kind: 'corrected', of: 5, reason: 'r' }], 'mk', context(2));
     expect(fold(one, [...events, ...both]).steps.get('g')!.status).toBe('held');
   });
 

@@ -1,5 +1,4 @@
 /** Small hand-made routes, people and limits (all invented) for the build room's tests. */
-
 import { type LimitsFile, parseLimits } from '../../src/measure/limits.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../../src/procedure/types.js';
@@ -7,7 +6,7 @@ import type { Action } from '../../src/unit/actions.js';
 import { asIfWritten, decide } from '../../src/unit/decide.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
-import type { Decision, Level, Person, Surroundings, WorkshopRules } from '../../src/unit/types.js';
+import type { Decision, DecisionContext, Level, Person, WorkshopRules } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 
 const START = Date.parse('2026-03-02T07:00:00.000Z');
@@ -224,7 +223,7 @@ export const INSTRUMENTS: Instrument[] = [
   },
 ];
 
-export const around = (minutes: number, more: Partial<Surroundings> = {}): Surroundings => ({
+export const context = (minutes: number, more: Partial<DecisionContext> = {}): DecisionContext => ({
   now: at(minutes),
   bench: 'B1',
   person: 'mk',
@@ -246,24 +245,24 @@ export const OPENED: EventBody = {
 
 export const opened = (over: Route = SMALL, options = {}): UnitState => {
   const empty = fold(over, [], options);
-  return apply(empty, ...asIfWritten(empty, [OPENED], 'mk', around(0)));
+  return apply(empty, ...asIfWritten(empty, [OPENED], 'mk', context(0)));
 };
 
 /** A bench for tests: a unit, a clock in minutes, a person; every action must be taken, or is expected to be refused. */
 export class Bench {
   state: UnitState;
   minutes = 1;
-  more: Partial<Surroundings> = {};
+  more: Partial<DecisionContext> = {};
   constructor(over: Route = SMALL, options = {}) {
     this.state = opened(over, options);
   }
 
-  around(): Surroundings {
-    return around(this.minutes, this.more);
+  context(): DecisionContext {
+    return context(this.minutes, this.more);
   }
 
   decide(action: Action, person?: string): Decision {
-    return decide(this.state, action, { ...this.around(), ...(person === undefined ? {} : { person }) });
+    return decide(this.state, action, { ...this.context(), ...(person === undefined ? {} : { person }) });
   }
 
   /** Does it, and advances a minute. Gives the events written. */
@@ -274,7 +273,7 @@ export class Bench {
   }
 
   write(bodies: readonly EventBody[], by = 'mk'): JournalEvent[] {
-    const events = asIfWritten(this.state, bodies, by, this.around());
+    const events = asIfWritten(this.state, bodies, by, this.context());
     this.state = apply(this.state, ...events);
     this.minutes += 1;
     return events;

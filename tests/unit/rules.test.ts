@@ -16,7 +16,7 @@ import {
   validSetups,
 } from '../../src/unit/setups.js';
 import { traceUnits } from '../../src/unit/trace.js';
-import { around, at, Bench, check, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
+import { at, Bench, check, context, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const two = (more: Parameters<typeof step>[2] = {}, first: Parameters<typeof step>[2] = {}) =>
   new Bench(
@@ -166,12 +166,12 @@ describe('rework', () => {
       next,
       { job: 'ab'.repeat(32) },
       'customer',
-      around(20, { person: 'ql' }),
+      context(20, { person: 'ql' }),
     );
     if (decision.kind !== 'events') throw new Error(decision.kind);
     const state = fold(next, [
       ...bench.state.events,
-      ...asIfWritten(bench.state, decision.events, 'ql', around(20)),
+      ...asIfWritten(bench.state, decision.events, 'ql', context(20)),
     ]);
     expect([state.finished, state.steps.get('a')!.status, state.steps.get('b')!.status]).toEqual([
       false,
@@ -290,12 +290,12 @@ describe('the workshop over many units', () => {
     const journal: JournalEvent[] = [];
     const write = (decision: ReturnType<typeof decideFirstOff>, minutes: number) => {
       if (decision.kind !== 'events') throw new Error(JSON.stringify(decision));
-      journal.push(...asIfWritten({ events: journal }, decision.events, decision.by, around(minutes)));
+      journal.push(...asIfWritten({ events: journal }, decision.events, decision.by, context(minutes)));
     };
     const standing = (uses = new Map<string, number>(), minutes = 10) =>
       setupStandings([rule], journal, uses, at(minutes))[0]!;
     expect(standing().valid).toBe(false);
-    write(decideFirstOff(rule, { 'setup.saw/cut': 'yes' }, around(1)), 1);
+    write(decideFirstOff(rule, { 'setup.saw/cut': 'yes' }, context(1)), 1);
     expect(validSetups([standing()])).toEqual({ saw: { id: 'saw-1' } });
     expect(standing(new Map(), 482).because).toMatch(/480 minutes/);
     const bench = two({ setup: 'saw' });
@@ -303,9 +303,9 @@ describe('the workshop over many units', () => {
     bench.yes('a/x', 'a/y', 'b/x');
     expect([...usesOf([unit(bench), unit(bench)])]).toEqual([['saw-1', 1]]);
     expect(standing(new Map([['saw-1', 2]])).because).toMatch(/used 2 times/);
-    write(decideSetupEnd(rule, 'knock', around(5)), 5);
+    write(decideSetupEnd(rule, 'knock', context(5)), 5);
     expect(standing().because).toMatch(/knocked/);
-    write(decideFirstOff(rule, { 'setup.saw/cut': 'no' }, around(6)), 6);
+    write(decideFirstOff(rule, { 'setup.saw/cut': 'no' }, context(6)), 6);
     expect(unitsInDoubt('saw', journal, [unit(bench)])).toMatchObject({
       failed: 'saw-3',
       lastGood: 'saw-1',

@@ -8,12 +8,12 @@ import {
   checkSignature,
   keyId,
   makeKeyPair,
-  sealedBody,
   sealOf,
+  signatureEvent,
   signerOf,
   unsealedEnd,
 } from '../../src/unit/sealing.js';
-import { around } from './routes.js';
+import { context } from './routes.js';
 
 /**
  * RFC 8032 "Edwards-Curve Digital Signature Algorithm (EdDSA)", section 7.1, tests 1, 2, 3 and SHA(abc): secret key,
@@ -117,7 +117,7 @@ it.each(['x25519', 'ed448'] as const)('a key of another kind (%s) neither signs 
 
 describe('a bench with a key', () => {
   const signer = signerOf(makeKeyPair().privatePem)!;
-  const last = (body: EventBody): JournalEvent => asIfWritten({ events: [] }, [body], 'mk', around(1))[0]!;
+  const last = (body: EventBody): JournalEvent => asIfWritten({ events: [] }, [body], 'mk', context(1))[0]!;
   it.each<[EventBody, boolean]>([
     [{ kind: 'finished', steps: 1, checks: 1 }, true],
     [{ kind: 'scrapped', reason: 'bent', replacement: 'T01-1R1' }, true],
@@ -125,8 +125,8 @@ describe('a bench with a key', () => {
     [{ kind: 'resumed' } as EventBody, false],
   ])('after %o seals: %s', (body, seals) => {
     const event = last(body);
-    expect(sealedBody(event, undefined)).toBeUndefined();
-    const seal = sealedBody(event, signer);
+    expect(signatureEvent(event, undefined)).toBeUndefined();
+    const seal = signatureEvent(event, signer);
     expect(seal !== undefined).toBe(seals);
     if (seal?.kind === 'sealed')
       expect(checkSignature(signer.publicPem, event.hash, seal.signature)).toBe('holds');

@@ -181,12 +181,12 @@ describe('a search that is cut short', () => {
     expect(new Set(pins(made))).toEqual(new Set([352, 356, 360]));
   });
   it('has each group of marks searched to the same bound', () => {
-    const pair = (around: number) =>
-      [around, around].map((nominal) => ({
+    const pair = (context: number) =>
+      [context, context].map((nominal) => ({
         nominal,
         low: nominal - 50,
         high: nominal + 50,
-        kind: nominal === around ? 'pin' : 'peg',
+        kind: nominal === context ? 'pin' : 'peg',
         face: 0 as const,
         half: 0,
         rank: 1,

@@ -1,11 +1,10 @@
 /** Sign-off and the page of a person. */
-
 import { problemText } from '../../base/problem.js';
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { PracticeEvent } from '../../training/events.js';
 import { type SignoffWorld, workFrom } from '../../training/evidence.js';
-import { raise } from '../../training/messages.js';
+import { trainingProblem } from '../../training/messages.js';
 import { personHtml, personPage, personText } from '../../training/personpage.js';
 import {
   decideObserved,
@@ -17,7 +16,7 @@ import type { Level, Person } from '../../unit/types.js';
 import { EXIT, type Io } from '../io.js';
 import { failed, type Session, type TrainingShop } from './shop.js';
 
-export interface AssessWish {
+export interface AssessOptions {
   readonly by: string;
   readonly text: string | undefined;
   readonly unit: string | undefined;
@@ -27,21 +26,21 @@ export interface AssessWish {
   readonly json: boolean;
 }
 
-export async function assess(
+export async function runAssessment(
   shop: TrainingShop,
   procedure: Procedure,
   words: readonly string[],
-  wish: AssessWish,
+  options: AssessOptions,
   session: Session,
   io: Io,
 ): Promise<number> {
   const [verb = '', person = '', stage = '', level = ''] = words;
-  const assessor = shop.person(wish.by);
+  const assessor = shop.person(options.by);
   if (!assessor.ok) return failed(assessor.problems, io);
   const made = worldOf(shop, procedure, session.now(), io);
   if ('code' in made) return made.code;
   const { world } = made;
-  const decision = decided(verb, person, stage, level, assessor.value.id, wish, world);
+  const decision = decided(verb, person, stage, level, assessor.value.id, options, world);
   if ('problem' in decision) {
     io.err(problemText(decision.problem));
     return decision.problem.id === 'train.usage' ? EXIT.badInput : EXIT.doesNotHold;
@@ -57,9 +56,9 @@ export async function assess(
   if (!kept.ok) return failed(kept.problems, io);
   const last = kept.value.at(-1)!;
   io.out(
-    wish.json
+    options.json
       ? JSON.stringify(last)
-      : `Written as line ${last.n} of practice/signoff.jsonl: ${verb} ${plain(person)}, stage ${plain(stage)}${level === '' ? '' : `, level ${level}`}.`,
+      : `Written as line ${last.n} of practice/signoff.jsonl: ${verb} ${sanitize(person)}, stage ${sanitize(stage)}${level === '' ? '' : `, level ${level}`}.`,
   );
   return EXIT.done;
 }
@@ -70,11 +69,11 @@ function decided(
   stage: string,
   level: string,
   by: string,
-  wish: AssessWish,
+  options: AssessOptions,
   world: SignoffWorld,
 ): SignoffDecision {
-  const { text, unit, waive } = wish;
-  const about = wish.set === undefined ? {} : { profileSet: wish.set };
+  const { text, unit, waive } = options;
+  const about = options.set === undefined ? {} : { profileSet: options.set };
   switch (verb) {
     case 'observe':
       return decideObserved(
@@ -85,7 +84,7 @@ function decided(
     case 'give':
       if (!/^[0-5]$/.test(level))
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.usage',
             `"${level}" is no level.`,
             undefined,
@@ -108,7 +107,7 @@ function decided(
       return decideWithdraw({ person, stage, ...about, reason: text ?? '' }, by, world);
     default:
       return {
-        problem: raise(
+        problem: trainingProblem(
           'train.usage',
           `"${verb}" is none of observe, give, withdraw.`,
           undefined,
@@ -121,7 +120,7 @@ function decided(
 /** Who has a PIN types it on the first line; it is never an argument, where others could read it. */
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
-  if (session.person) io.err(`PIN of ${plain(person.name)}:`);
+  if (session.person) io.err(`PIN of ${sanitize(person.name)}:`);
   const typed = await session.secret();
   return typed !== undefined && shop.workshop.rules.pinMatches(person, typed.trim());
 }

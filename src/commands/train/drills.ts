@@ -1,5 +1,4 @@
 /** The squaring, setting-out and fault-finding drills, line by line. */
-
 import {
   actFaults,
   beginFaults,
@@ -9,7 +8,7 @@ import {
   openStep,
   scoreFaults,
 } from '../../training/faultfinding.js';
-import { raise } from '../../training/messages.js';
+import { trainingProblem } from '../../training/messages.js';
 import {
   checkSetOut,
   parseSetOutLine,
@@ -19,7 +18,7 @@ import {
 } from '../../training/settingout.js';
 import { actSquaring, squaringPicture } from '../../training/squaring/act.js';
 import { beginSquaring } from '../../training/squaring/begin.js';
-import { type Level, type SquaringLimits, squaringLimits } from '../../training/squaring/model.js';
+import { type GameLevel, type SquaringLimits, squaringLimits } from '../../training/squaring/model.js';
 import { scoreSquaring } from '../../training/squaring/remarks.js';
 import {
   parseSquaring,
@@ -31,7 +30,7 @@ import {
 import { EXIT, type Io } from '../io.js';
 import { type Conversation, converse, failed, keep, type Session, type TrainingShop } from './shop.js';
 
-export interface DrillWish {
+export interface DrillOptions {
   readonly person: string | undefined;
   readonly seed: number | undefined;
   readonly json: boolean;
@@ -39,20 +38,20 @@ export interface DrillWish {
 
 export async function squaring(
   shop: TrainingShop | undefined,
-  wish: DrillWish & { readonly level: Level; readonly size: { w: number; h: number } | undefined },
+  options: DrillOptions & { readonly level: GameLevel; readonly size: { w: number; h: number } | undefined },
   session: Session,
   io: Io,
 ): Promise<number> {
   const limits: SquaringLimits = squaringLimits(shop?.workshop.limits);
-  const seed = wish.seed ?? session.seed();
+  const seed = options.seed ?? session.seed();
   let drill = beginSquaring({
     seed,
-    level: wish.level,
+    level: options.level,
     limits,
-    ...(wish.size ? { nominal: wish.size } : {}),
+    ...(options.size ? { nominal: options.size } : {}),
   });
   const talk: Conversation = {
-    title: `squaring drill ${seed}, level ${wish.level}`,
+    title: `squaring drill ${seed}, level ${options.level}`,
     picture: (columns, rows, ascii) => squaringPicture(drill, columns, rows, ascii),
     get over() {
       return drill.ended !== undefined;
@@ -68,22 +67,22 @@ export async function squaring(
       return { says: drill.log.at(-1)!.says };
     },
   };
-  await converse(talk, squaringTask(drill), session, io, wish.json);
+  await converse(talk, squaringTask(drill), session, io, options.json);
   const score = scoreSquaring(drill);
-  io.out(wish.json ? JSON.stringify({ score }) : scoreText(score).join('\n'));
+  io.out(options.json ? JSON.stringify({ score }) : scoreText(score).join('\n'));
   if (drill.log.length === 0) return EXIT.doesNotHold;
   const { points, passed, ended, decisions, readings } = score;
   const code =
     shop &&
     keep(
       shop,
-      wish.person,
+      options.person,
       [
         {
           kind: 'drilled',
           drill: 'squaring',
           seed,
-          level: wish.level,
+          level: options.level,
           points,
           passed,
           ended,
@@ -101,7 +100,7 @@ export async function settingOut(
   shop: TrainingShop,
   unit: string,
   light: string,
-  wish: DrillWish,
+  options: DrillOptions,
   session: Session,
   io: Io,
 ): Promise<number> {
@@ -142,11 +141,11 @@ export async function settingOut(
       return { says: [] };
     },
   };
-  await converse(talk, setOutTaskText(task), session, io, wish.json);
+  await converse(talk, setOutTaskText(task), session, io, options.json);
   const check = checkSetOut(task, worked);
   const points = Math.max(0, Math.round((100 * check.right) / task.lines.length) - 10 * looked);
   const { firstWrong, ...rest } = check;
-  if (wish.json)
+  if (options.json)
     io.out(
       JSON.stringify({
         score: {
@@ -172,7 +171,7 @@ export async function settingOut(
   if (worked.size === 0) return EXIT.doesNotHold;
   const code = keep(
     shop,
-    wish.person,
+    options.person,
     [
       {
         kind: 'drilled',
@@ -194,14 +193,14 @@ export async function settingOut(
 export async function faultFinding(
   shop: TrainingShop,
   unit: string,
-  wish: DrillWish & { readonly faults: number },
+  options: DrillOptions & { readonly faults: number },
   session: Session,
   io: Io,
 ): Promise<number> {
   const plan = shop.plan(unit);
   if (!plan.ok) return failed(plan.problems, io);
-  const seed = wish.seed ?? session.seed();
-  const made = beginFaults(plan.value.route, { seed, faults: wish.faults });
+  const seed = options.seed ?? session.seed();
+  const made = beginFaults(plan.value.route, { seed, faults: options.faults });
   if (!made.ok) return failed(made.problems, io);
   let drill: FaultDrill = made.value;
   const talk: Conversation = {
@@ -224,7 +223,7 @@ export async function faultFinding(
       const action = parseFault(line);
       if (!action)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             `"${line}" is not understood.`,
             undefined,
@@ -237,10 +236,10 @@ export async function faultFinding(
       return { says: acted.says };
     },
   };
-  await converse(talk, faultTask(drill), session, io, wish.json);
+  await converse(talk, faultTask(drill), session, io, options.json);
   const score = scoreFaults(drill);
   io.out(
-    wish.json
+    options.json
       ? JSON.stringify({ score })
       : [`${score.points} of 100 points; ${score.passed ? 'passed' : 'not passed'}.`, ...score.remarks].join(
           '\n',
@@ -249,7 +248,7 @@ export async function faultFinding(
   if (drill.log.length === 0) return EXIT.doesNotHold;
   const code = keep(
     shop,
-    wish.person,
+    options.person,
     [
       {
         kind: 'drilled',

@@ -1,8 +1,7 @@
 /** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
-
 import { createInterface } from 'node:readline';
 import { Writable } from 'node:stream';
-import { bad, good, type Problem, problemText, type Result } from '../../base/problem.js';
+import { err, ok, type Problem, problemText, type Result } from '../../base/problem.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { Route } from '../../procedure/types.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf, wordsOf } from '../../session/plan.js';
@@ -18,13 +17,13 @@ import { readEvents } from '../../store/journal.js';
 import { listJournals } from '../../store/journals.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../training/events.js';
-import { raise } from '../../training/messages.js';
-import type { Talk } from '../../tui/practice.js';
+import { trainingProblem } from '../../training/messages.js';
+import type { Dialogue } from '../../tui/practice.js';
 import { fold } from '../../unit/fold.js';
 import { findPerson } from '../../unit/people.js';
 import type { Person } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { EXIT, type Io, refuse } from '../io.js';
+import { EXIT, fail, type Io } from '../io.js';
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -37,15 +36,20 @@ export class TrainingShop {
 
   static open(root: string, disk: Disk = realDisk): Result<TrainingShop> {
     const workshop = openWorkshop(root, disk);
-    return workshop.ok ? good(new TrainingShop(workshop.value, disk)) : workshop;
+    return workshop.ok ? ok(new TrainingShop(workshop.value, disk)) : workshop;
   }
 
   person(code: string): Result<Person> {
     const found = findPerson(this.workshop.rules, code);
-    if (found) return good(found);
+    if (found) return ok(found);
     const known = this.workshop.rules.people.map((each) => each.id).join(', ');
-    return bad(
-      raise('train.person', `"${code}" is nobody in this workshop.`, undefined, `Known are: ${known}.`),
+    return err(
+      trainingProblem(
+        'train.person',
+        `"${code}" is nobody in this workshop.`,
+        undefined,
+        `Known are: ${known}.`,
+      ),
     );
   }
 
@@ -65,9 +69,9 @@ export class TrainingShop {
       const from = builtFromNow(this.workshop, name);
       return from.ok ? planOf(from.value, found.id) : from;
     }
-    if (problems.length > 0) return bad(...problems);
-    return bad(
-      raise(
+    if (problems.length > 0) return err(...problems);
+    return err(
+      trainingProblem(
         'train.usage',
         `No job has a unit "${unit}".`,
         undefined,
@@ -88,8 +92,8 @@ export class TrainingShop {
     const { names } = this.workshop.procedures;
     const wanted = name ?? (names.length === 1 ? names[0] : undefined);
     if (wanted === undefined)
-      return bad(
-        raise(
+      return err(
+        trainingProblem(
           'train.usage',
           'Which procedure is meant?',
           undefined,
@@ -97,7 +101,7 @@ export class TrainingShop {
         ),
       );
     const loaded = this.workshop.procedures.get(wanted);
-    return loaded.ok ? good(loaded.value.value) : loaded;
+    return loaded.ok ? ok(loaded.value.value) : loaded;
   }
 
   /** Every begun unit as its own journal says; one that cannot be read is a warning, not an end. */
@@ -186,7 +190,7 @@ export function keep(
 
 /** Says the problems; a disk that fails is another code than bad input. */
 export function failed(problems: readonly Problem[], io: Io): number {
-  return refuse(
+  return fail(
     io,
     problems,
     problems.some((problem) => problem.id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,
@@ -212,7 +216,7 @@ export interface Session {
 }
 
 /** A drill as a conversation: the full screen plays the same one. */
-export type Conversation = Talk;
+export type Conversation = Dialogue;
 
 /**
  * Talks until the drill is over or the input ends. As text, or with `json` one JSON object for each line.

@@ -1,5 +1,4 @@
 /** Memory and the practice walk, line by line. */
-
 import type { Instrument } from '../../measure/types.js';
 import type { RouteStep } from '../../procedure/types.js';
 import type { PracticeBody, PracticeEvent } from '../../training/events.js';
@@ -11,7 +10,7 @@ import {
   shownAnswers,
   timesAsked,
 } from '../../training/memory.js';
-import { raise } from '../../training/messages.js';
+import { trainingProblem } from '../../training/messages.js';
 import {
   answerQuestion,
   answerWalk,
@@ -28,7 +27,7 @@ import {
   walkScoreText,
   walkValue,
 } from '../../training/walk.js';
-import type { Person, Surroundings } from '../../unit/types.js';
+import type { DecisionContext, Person } from '../../unit/types.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
 import { EXIT, type Io } from '../io.js';
@@ -37,21 +36,21 @@ import { type Conversation, converse, failed, keep, type Session, type TrainingS
 export async function memory(
   shop: TrainingShop,
   unit: string,
-  wish: { readonly person: Person; readonly minutes: number; readonly json: boolean },
+  options: { readonly person: Person; readonly minutes: number; readonly json: boolean },
   session: Session,
   io: Io,
 ): Promise<number> {
   const plan = shop.plan(unit);
   if (!plan.ok) return failed(plan.problems, io);
-  const before = shop.practice(wish.person.id);
+  const before = shop.practice(options.person.id);
   if (!before.ok) return failed(before.problems, io);
   const reviews = reviewsOf(before.value);
-  const deck = memoryDeck(shop.told(plan.value, wish.person), plan.value.from.procedure);
-  const sitting = memoryPlan(deck, reviews, session.now(), { minutes: wish.minutes });
+  const deck = memoryDeck(shop.told(plan.value, options.person), plan.value.from.procedure);
+  const sitting = memoryPlan(deck, reviews, session.now(), { minutes: options.minutes });
   const left = [...sitting.cards];
   let shown = Date.parse(session.now());
   let broken: number | undefined;
-  const until = shown + wish.minutes * 60_000;
+  const until = shown + options.minutes * 60_000;
   const tally = { asked: 0, right: 0 };
   const ask = (): string[] => {
     const card = left[0];
@@ -60,7 +59,7 @@ export async function memory(
   };
   const answers = (card: MemoryCard) => shownAnswers(card, timesAsked(reviews, card));
   const talk: Conversation = {
-    title: `memory of ${wish.person.name}`,
+    title: `memory of ${options.person.name}`,
     get over() {
       return left.length === 0 || broken !== undefined;
     },
@@ -71,7 +70,7 @@ export async function memory(
       const picked = /^\d$/.test(line) ? answers(card)[Number(line) - 1] : undefined;
       if (picked === undefined)
         return {
-          problem: raise(
+          problem: trainingProblem(
             'train.action',
             `There is no answer "${line}".`,
             undefined,
@@ -88,7 +87,7 @@ export async function memory(
         seconds: Math.max(0, Math.round((Date.parse(now) - shown) / 1000)),
       };
       // Each answer is kept at once: a sitting that is broken off loses nothing.
-      broken = keep(shop, wish.person.id, [body], now, io);
+      broken = keep(shop, options.person.id, [body], now, io);
       tally.asked++;
       if (right) tally.right++;
       left.shift();
@@ -99,11 +98,11 @@ export async function memory(
   const opening =
     left.length === 0
       ? [
-          `Nothing is due for ${wish.person.name}.${sitting.nextDue ? ` The next question is due on ${sitting.nextDue.slice(0, 16).replace('T', ' at ')} UTC.` : ''}`,
+          `Nothing is due for ${options.person.name}.${sitting.nextDue ? ` The next question is due on ${sitting.nextDue.slice(0, 16).replace('T', ' at ')} UTC.` : ''}`,
         ]
-      : [`${sitting.due} due, ${sitting.fresh} new; about ${wish.minutes} minutes.`, ...ask()];
-  await converse(talk, opening, session, io, wish.json);
-  if (wish.json)
+      : [`${sitting.due} due, ${sitting.fresh} new; about ${options.minutes} minutes.`, ...ask()];
+  await converse(talk, opening, session, io, options.json);
+  if (options.json)
     io.out(
       JSON.stringify({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }),
     );
@@ -121,7 +120,7 @@ const reviewsOf = (events: readonly PracticeEvent[]): Reviewed[] =>
 export async function walk(
   shop: TrainingShop,
   unit: string,
-  wish: {
+  options: {
     readonly person: Person;
     readonly stage: string | undefined;
     readonly json: boolean;
@@ -133,15 +132,15 @@ export async function walk(
   const plan = shop.plan(unit);
   if (!plan.ok) return failed(plan.problems, io);
   const { setOut, from } = plan.value;
-  const route = shop.told(plan.value, wish.person);
+  const route = shop.told(plan.value, options.person);
   const begun = beginWalk(route, {
     job: plan.value.unit.job,
     deck: memoryDeck(route, from.procedure),
-    ...(wish.stage === undefined ? {} : { stage: wish.stage }),
+    ...(options.stage === undefined ? {} : { stage: options.stage }),
   });
   if (!begun.ok) return failed(begun.problems, io);
   let at: Walk = begun.value.walk;
-  let broken = keep(shop, wish.person.id, begun.value.events, session.now(), io);
+  let broken = keep(shop, options.person.id, begun.value.events, session.now(), io);
   if (broken !== undefined) return broken;
   const view = elevation(setOut);
   const pictureOf = (step: RouteStep, columns: number, rows: number, ascii: boolean): string[] =>
@@ -156,7 +155,7 @@ export async function walk(
   const page = (): string[] => {
     const step = stepAt(at);
     // The full screen has the picture beside the text.
-    return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, wish.ascii) : []);
+    return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, options.ascii) : []);
   };
   const talk: Conversation = {
     title: `walk of ${plan.value.unit.id}`,
@@ -178,27 +177,27 @@ export async function walk(
     prompt: '',
     type: (line) => {
       if (/^again$/i.test(line)) return { says: [...page(), ...askText(at)] };
-      const turn = turnOf(at, line, shop, wish.person.id, session.now());
+      const turn = turnOf(at, line, shop, options.person.id, session.now());
       if ('problem' in turn) return turn;
       const before = stepAt(at);
-      broken = keep(shop, wish.person.id, turn.events, session.now(), io);
+      broken = keep(shop, options.person.id, turn.events, session.now(), io);
       if (broken !== undefined) return { says: [] };
       at = turn.walk;
       const fresh = stepAt(at) !== before && !at.ended;
       return { says: [...turn.says, ...(fresh ? ['', ...page()] : []), ...askText(at)] };
     },
   };
-  await converse(talk, [...page(), ...askText(at)], session, io, wish.json);
+  await converse(talk, [...page(), ...askText(at)], session, io, options.json);
   if (broken !== undefined) return broken;
   if (!at.ended) {
     const end = endWalk(at);
-    const code = keep(shop, wish.person.id, end.events, session.now(), io);
+    const code = keep(shop, options.person.id, end.events, session.now(), io);
     if (code !== undefined) return code;
-    if (!wish.json) io.out(end.says.join('\n'));
+    if (!options.json) io.out(end.says.join('\n'));
     at = end.walk;
     // On the full screen it was said there, and went with it.
-  } else if (session.fullScreen && !wish.json) io.out(walkScoreText(at).join('\n'));
-  if (wish.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
+  } else if (session.fullScreen && !options.json) io.out(walkScoreText(at).join('\n'));
+  if (options.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
   return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
 }
 
@@ -208,7 +207,7 @@ function turnOf(
   shop: TrainingShop,
   person: string,
   now: string,
-): WalkTurn | { readonly problem: ReturnType<typeof raise> } {
+): WalkTurn | { readonly problem: ReturnType<typeof trainingProblem> } {
   if (/^next$/i.test(line)) return skipWalk(at);
   if (/^end$/i.test(line)) return endWalk(at);
   if (questionAt(at)) return answerQuestion(at, /^\d$/.test(line) ? Number(line) : 0);
@@ -218,7 +217,7 @@ function turnOf(
   const instrument = shop.workshop.instruments.find((each: Instrument) =>
     check.instruments.includes(each.kind),
   );
-  const around: Surroundings = {
+  const context: DecisionContext = {
     now,
     bench: shop.workshop.bench,
     person,
@@ -227,7 +226,7 @@ function turnOf(
     instruments: shop.workshop.instruments,
   };
   return answerWalk(at, walkValue(check, line.replace(/!\s*$/, '')), {
-    around,
+    context,
     confirmed,
     ...(instrument ? { instrument } : {}),
   });

@@ -9,8 +9,8 @@ import { Chance } from '../chance.js';
 import {
   BAR,
   type Drill,
-  type Ending,
   feel,
+  type GameEnding,
   gapsOf,
   HARDEST_PUSH,
   MINUTES,
@@ -19,9 +19,9 @@ import {
   pressed,
   pushed,
   type SquaringAction,
-  show,
   TAPE,
   type Taken,
+  tapeReading,
   trueLengths,
 } from './model.js';
 import { remarksOn } from './remarks.js';
@@ -116,7 +116,7 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
       return { says: hint(drill) };
     case 'done': {
       const wrong = outside(drill.hidden.frame, drill.nominal, drill.limits);
-      const ended: Ending = wrong.length === 0 ? 'right' : 'passed-wrong';
+      const ended: GameEnding = wrong.length === 0 ? 'right' : 'passed-wrong';
       return {
         ended,
         says: [
@@ -132,7 +132,7 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
 }
 
 function taken(drill: Drill, what: Taken['what'], length: number, slip: number, chance: Chance): Outcome {
-  const value = show(drill.hidden.tape, length, drill.start, chance, slip);
+  const value = tapeReading(drill.hidden.tape, length, drill.start, chance, slip);
   const name = what === 'bar' ? `reference bar of ${BAR.toFixed(1)}` : LENGTH_NAMES[what];
   const raw = drill.start === '100' ? ` (the tape shows ${(value + 100).toFixed(1)})` : '';
   return {

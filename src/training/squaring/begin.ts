@@ -7,9 +7,9 @@ import {
   type Fault,
   type FaultKind,
   type Frame,
-  type Level,
+  type FrameMember,
+  type GameLevel,
   MEMBERS,
-  type Member,
   newTape,
   PIECES,
   type SquaringLimits,
@@ -18,7 +18,7 @@ import {
 
 export interface SquaringOptions {
   readonly seed: number;
-  readonly level?: Level;
+  readonly level?: GameLevel;
   /** Outer size, mm; chosen by the seed where absent. */
   readonly nominal?: Nominal;
   readonly limits?: SquaringLimits;
@@ -94,7 +94,7 @@ function seeded(kind: FaultKind, limits: SquaringLimits, chance: Chance): Fault 
   }
 }
 
-const OPPOSITE: Readonly<Record<Member, Member>> = {
+const OPPOSITE: Readonly<Record<FrameMember, FrameMember>> = {
   top: 'bottom',
   bottom: 'top',
   left: 'right',
@@ -103,7 +103,7 @@ const OPPOSITE: Readonly<Record<Member, Member>> = {
 
 function newFrame(faults: readonly Fault[], nominal: Nominal, limits: SquaringLimits, chance: Chance): Frame {
   const cut = () => chance.between(-0.2, 0.2) * Math.min(1, limits.size, limits.sides);
-  const sides: Record<Member, number> = {
+  const sides: Record<FrameMember, number> = {
     top: nominal.w + cut(),
     bottom: nominal.w + cut(),
     left: nominal.h + cut(),
@@ -114,10 +114,10 @@ function newFrame(faults: readonly Fault[], nominal: Nominal, limits: SquaringLi
   for (const { kind, mm, at } of faults) {
     if (kind === 'racked') difference = mm;
     if (kind === 'twisted') twist = mm;
-    if (kind === 'short') sides[at as Member] += mm;
+    if (kind === 'short') sides[at as FrameMember] += mm;
     if (kind === 'tapered') {
-      sides[at as Member] += mm;
-      sides[OPPOSITE[at as Member]] -= mm;
+      sides[at as FrameMember] += mm;
+      sides[OPPOSITE[at as FrameMember]] -= mm;
     }
   }
   return { sides, difference, twist };

@@ -1,5 +1,4 @@
 /** The squaring drill's nouns: a frame with hidden faults, a tape with an error, and what the apprentice does with them. */
-
 import { figure } from '../../measure/decision.js';
 import type { LimitsFile } from '../../measure/limits.js';
 import { type Corner, impliedLength } from '../../measure/quadrilateral.js';
@@ -9,7 +8,7 @@ import { tapeError } from '../../measure/uncertainty.js';
 import type { Chance, ChanceState } from '../chance.js';
 
 export const MEMBERS = ['top', 'bottom', 'left', 'right'] as const;
-export type Member = (typeof MEMBERS)[number];
+export type FrameMember = (typeof MEMBERS)[number];
 export const DIAGONALS = ['bl_tr', 'br_tl'] as const;
 export type Diagonal = (typeof DIAGONALS)[number];
 
@@ -34,7 +33,7 @@ export interface SquaringLimits {
 
 /** The frame as it really is. Sides in mm; with them the difference of diagonals fixes the figure. */
 export interface Frame {
-  readonly sides: Readonly<Record<Member, number>>;
+  readonly sides: Readonly<Record<FrameMember, number>>;
   /** bl_tr less br_tl, mm. */
   readonly difference: number;
   /** How far a corner stands off the bench when the other three are held: bl and tr where positive, br and tl where negative. */
@@ -67,7 +66,7 @@ export type SquaringAction =
   | { readonly do: 'say'; readonly fault: FaultKind; readonly at?: SquareKey }
   | { readonly do: 'push'; readonly diagonal: Diagonal; readonly mm: number }
   | { readonly do: 'press'; readonly corner: Corner; readonly mm: number }
-  | { readonly do: 'recut'; readonly member: Member; readonly mm: number }
+  | { readonly do: 'recut'; readonly member: FrameMember; readonly mm: number }
   | { readonly do: 'hint' }
   | { readonly do: 'done' }
   | { readonly do: 'snag' };
@@ -90,11 +89,11 @@ interface Entry {
   readonly minute: number;
 }
 
-export type Ending = 'right' | 'passed-wrong' | 'ruined' | 'snagged';
+export type GameEnding = 'right' | 'passed-wrong' | 'ruined' | 'snagged';
 
 export interface Drill {
   readonly seed: number;
-  readonly level: Level;
+  readonly level: GameLevel;
   readonly nominal: Nominal;
   readonly limits: SquaringLimits;
   readonly chance: ChanceState;
@@ -116,11 +115,11 @@ export interface Drill {
   readonly pieces: number;
   readonly minute: number;
   readonly log: readonly Entry[];
-  readonly ended?: Ending;
+  readonly ended?: GameEnding;
 }
 
 /** 1: one plain fault. 2: one of all faults. 3: two at once. */
-export type Level = 1 | 2 | 3;
+export type GameLevel = 1 | 2 | 3;
 
 /** Minutes from sealant to the moment after which nothing may be pushed (of this simulation; the real figure is the sealant maker's). */
 export const OPEN_MINUTES = 30;
@@ -191,7 +190,13 @@ export function newTape(chance: Chance, worn: number): Tape {
 }
 
 /** One reading of a true length, mm to the tape's step. `slip` is what went wrong beside. */
-export function show(tape: Tape, length: number, start: 'hook' | '100', chance: Chance, slip = 0): number {
+export function tapeReading(
+  tape: Tape,
+  length: number,
+  start: 'hook' | '100',
+  chance: Chance,
+  slip = 0,
+): number {
   const own = tape.zero + (tape.perMetre * length) / 1000 + (start === 'hook' ? tape.hook : 0);
   const seen = length + own + chance.between(-PLACING, PLACING) + slip;
   return Math.round(seen / TAPE.resolution) * TAPE.resolution;
@@ -257,10 +262,10 @@ export const gapsOf = ({ twist }: Frame): Readonly<Record<Corner, number>> => ({
 
 export const longDiagonal = ({ difference }: Frame): Diagonal => (difference >= 0 ? 'bl_tr' : 'br_tl');
 
-export const memberOff = (frame: Frame, member: Member, nominal: Nominal): number =>
+export const memberOff = (frame: Frame, member: FrameMember, nominal: Nominal): number =>
   frame.sides[member] - nominalOf(member, nominal);
 
-export const isMember = (key: SquareKey | undefined): key is Member =>
+export const isMember = (key: SquareKey | undefined): key is FrameMember =>
   MEMBERS.some((member) => member === key);
 
 /** What of the frame lies outside the limits, in words with numbers; empty where it is right. */

@@ -6,9 +6,9 @@ import { SQUARE_KEYS } from '../../measure/types.js';
 import {
   DIAGONALS,
   type Drill,
-  type Ending,
   type Fault,
   type FaultKind,
+  type GameEnding,
   HARDEST_PUSH,
   isMember,
   longDiagonal,
@@ -23,7 +23,7 @@ import {
 } from './model.js';
 
 /** Remarks on one action, seen with the truth at the moment before it. */
-export function remarksOn(before: Drill, action: SquaringAction, ended: Ending | undefined): Remark[] {
+export function remarksOn(before: Drill, action: SquaringAction, ended: GameEnding | undefined): Remark[] {
   switch (action.do) {
     case 'push':
       return pushRemarks(before, action, ended);
@@ -54,7 +54,7 @@ const decision = (good: boolean, text: string, points = 0): Remark => ({
 function pushRemarks(
   before: Drill,
   action: SquaringAction & { do: 'push' },
-  ended: Ending | undefined,
+  ended: GameEnding | undefined,
 ): Remark[] {
   const { difference } = before.hidden.frame;
   if (ended === 'ruined')
@@ -102,7 +102,7 @@ function pushRemarks(
 function pressRemarks(
   before: Drill,
   action: SquaringAction & { do: 'press' },
-  ended: Ending | undefined,
+  ended: GameEnding | undefined,
 ): Remark[] {
   if (ended === 'ruined')
     return [decision(false, 'Forced down too late or too far: the frame did not survive it.', -40)];
@@ -121,7 +121,7 @@ function pressRemarks(
 function recutRemarks(
   before: Drill,
   action: SquaringAction & { do: 'recut' },
-  ended: Ending | undefined,
+  ended: GameEnding | undefined,
 ): Remark[] {
   if (ended === 'ruined')
     return [decision(false, 'A new piece was begun when it could no longer be done.', -40)];
@@ -272,7 +272,7 @@ export interface SquaringScore {
   /** 0 to 100. */
   readonly points: number;
   readonly passed: boolean;
-  readonly ended: Ending | 'open';
+  readonly ended: GameEnding | 'open';
   readonly decisions: number;
   readonly readings: number;
   /** Readings that a careful person needs for what was done. */

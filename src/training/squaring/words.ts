@@ -4,14 +4,14 @@ import { figure } from '../../measure/decision.js';
 import type { Corner } from '../../measure/quadrilateral.js';
 import { SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
 import { parseReading } from '../../measure/units.js';
-import { raise } from '../messages.js';
+import { trainingProblem } from '../messages.js';
 import {
   type Diagonal,
   type Drill,
   FAULTS,
   type FaultKind,
+  type FrameMember,
   MEMBERS,
-  type Member,
   OPEN_MINUTES,
   type SquaringAction,
   TAPE,
@@ -46,7 +46,7 @@ export function parseSquaring(
 ): { readonly action: SquaringAction } | { readonly problem: Problem } {
   const [verb = '', first = '', second = '', ...more] = line.trim().toLowerCase().split(/\s+/);
   const no = (todo: string) => ({
-    problem: raise('train.action', `"${line.trim()}" is not understood.`, undefined, todo),
+    problem: trainingProblem('train.action', `"${line.trim()}" is not understood.`, undefined, todo),
   });
   if (more.length > 0) return no('Type one action a line.');
   const key = KEYS[first];
@@ -89,7 +89,7 @@ export function parseSquaring(
           ? { action: { do: 'press', corner: first as Corner, mm: mm.value } }
           : no('A corner is pressed: bl, br, tr or tl.');
       return MEMBERS.some((each) => each === first)
-        ? { action: { do: 'recut', member: first as Member, mm: mm.value } }
+        ? { action: { do: 'recut', member: first as FrameMember, mm: mm.value } }
         : no('A member is cut: top, bottom, left or right.');
     }
     default:

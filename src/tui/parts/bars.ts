@@ -1,14 +1,13 @@
 /** The rows that are always there: above, the unit and who signs; below, the note, the entry line and the keys. */
-
 import widthOf from 'string-width';
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { standOf } from '../currenttask.js';
+import { currentTask } from '../currenttask.js';
 import { type Command, footerOf, keyText, type WordedKey } from '../keys/table.js';
 import { answerKeys, hidesEntry } from '../screens/screens.js';
 import type { BenchState, Tone } from '../state.js';
 import { STANDING, shape, type Theme } from '../theme.js';
-import { crop, type Line, line, lineWidth, type Span, spread } from './line.js';
+import { crop, justify, type Line, line, lineWidth, type Span } from './line.js';
 
 export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
   const rule = line((theme.ascii ? '-' : '─').repeat(width));
@@ -16,8 +15,8 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const { open } = world;
   if (!open) {
     return [
-      spread([{ text: ` ${plain(world.rules.name)}`, tone: 'strong' }], who, width),
-      spread([{ text: ' no unit on the bench' }], [{ text: `${world.bench} ` }], width),
+      justify([{ text: ` ${sanitize(world.rules.name)}`, tone: 'strong' }], who, width),
+      justify([{ text: ' no unit on the bench' }], [{ text: `${world.bench} ` }], width),
       rule,
     ];
   }
@@ -26,32 +25,32 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const sentence = lights.length === 1 ? lights[0]!.sentence : `${lights.length} lights`;
   const left = (words: string): Line => [
     { text: ` ${open.id}`, tone: 'strong' },
-    { text: `   ${unit.width} x ${unit.height}   ${plain(words)}` },
+    { text: `   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
   ];
   // Where there is not room for all of it, the drawing says from which side it is seen.
   const whole = left(sentence);
   const fits = lineWidth(whole) + lineWidth(who) < width;
   const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
-  return [spread(first, who, width), spread(whereText(state, world), standingText(world), width), rule];
+  return [justify(first, who, width), justify(whereText(state, world), standingText(world), width), rule];
 }
 
 function personText(state: BenchState, world: World): Line {
   const person = world.rules.people.find(({ id }) => id === state.person);
   const second = world.rules.people.find(({ id }) => id === state.second);
-  const by = second ? ` with ${plain(second.initials)}` : '';
+  const by = second ? ` with ${sanitize(second.initials)}` : '';
   return person
-    ? [{ text: 'signs: ' }, { text: `${plain(person.initials)}${by} `, tone: 'strong' }]
+    ? [{ text: 'signs: ' }, { text: `${sanitize(person.initials)}${by} `, tone: 'strong' }]
     : [{ text: 'nobody signs ', tone: 'ask' }];
 }
 
 function whereText(state: BenchState, world: World): Line {
   const open = world.open!;
-  const stand = standOf(open.state, state.at);
-  if (!stand) return [{ text: ` ${STANDING[open.state.standing].word}` }];
-  const stage = open.state.route.stages.find(({ id }) => id === stand.step.step.stage);
+  const task = currentTask(open.state, state.at);
+  if (!task) return [{ text: ` ${STANDING[open.state.standing].word}` }];
+  const stage = open.state.route.stages.find(({ id }) => id === task.step.step.stage);
   return [
-    { text: ` ${plain(stage?.title ?? stand.step.step.stage).toUpperCase()}`, tone: 'strong' },
-    { text: `   ${plain(stand.step.step.title)}` },
+    { text: ` ${sanitize(stage?.title ?? task.step.step.stage).toUpperCase()}`, tone: 'strong' },
+    { text: `   ${sanitize(task.step.step.title)}` },
   ];
 }
 
@@ -79,13 +78,13 @@ export function noteLines({ note }: BenchState, width: number, theme: Theme): re
     crop(
       [
         {
-          text: ` ${SIGNS[note.tone] ? `${shape(SIGNS[note.tone]!, theme)} ` : ''}${plain(note.text)}`,
+          text: ` ${SIGNS[note.tone] ? `${shape(SIGNS[note.tone]!, theme)} ` : ''}${sanitize(note.text)}`,
           tone: note.tone,
         },
       ],
       width,
     ),
-    note.todo === undefined ? [] : crop([{ text: ` ${plain(note.todo)}` }], width),
+    note.todo === undefined ? [] : crop([{ text: ` ${sanitize(note.todo)}` }], width),
   ];
 }
 
@@ -98,7 +97,7 @@ export function entryLine(
   world: World,
   width: number,
 ): { readonly line: Line; readonly cursor: number } {
-  const shown = hidesEntry(state, world) ? '*'.repeat([...state.entry].length) : plain(state.entry);
+  const shown = hidesEntry(state, world) ? '*'.repeat([...state.entry].length) : sanitize(state.entry);
   const room = width - 4;
   let tail = shown;
   while (widthOf(tail) > room) tail = [...tail].slice(1).join('');

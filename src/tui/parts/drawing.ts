@@ -1,5 +1,5 @@
 /** The unit as seen from outside, with the place in question marked. The window room draws it; here it is fitted in. */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
 import type { SetOut, Spot } from '../../window/types.js';
@@ -26,7 +26,7 @@ export function drawingLines(setOut: SetOut, options: DrawingOptions): readonly 
     triangles,
   });
   const caption = 'seen from outside';
-  return [...drawn.map((row) => crop(line(plain(row)), columns)), line(caption)];
+  return [...drawn.map((row) => crop(line(sanitize(row)), columns)), line(caption)];
 }
 
 export const BIG_HEIGHT = 5;

@@ -1,7 +1,6 @@
 /** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
-
 import widthOf from 'string-width';
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { Tone } from '../state.js';
 
 export interface Span {
@@ -54,7 +53,7 @@ const ASCII: Readonly<Record<string, string>> = {
 const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
 
 /** Left text, right text, and the space between them. The left one gives way. */
-export function spread(left: Line, right: Line, width: number): Line {
+export function justify(left: Line, right: Line, width: number): Line {
   const room = Math.max(0, width - lineWidth(right) - 1);
   const fitted = crop(left, room);
   return [
@@ -68,8 +67,8 @@ export function spread(left: Line, right: Line, width: number): Line {
  * Plain text wrapped at spaces; a word longer than the line is cut through. Blanks at its beginning indent the first line,
  * and the others too where `hang` gives no indent of their own.
  */
-export function wrap(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
-  const safe = plain(text);
+export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
+  const safe = sanitize(text);
   const lead = /^ */.exec(safe)![0];
   const indent = hang ?? lead;
   const lines: Line[] = [];

@@ -3,7 +3,7 @@ import { Box, Text } from 'ink';
 import SelectInput from 'ink-select-input';
 import { memo } from 'react';
 import widthOf from 'string-width';
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { Item } from '../screens/screen.js';
 import { shape, type Theme, toneProps } from '../theme.js';
 import { crop, inAscii, type Line } from './line.js';
@@ -141,7 +141,7 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
-  const own = cropped(plain(lead + text), room, theme);
+  const own = cropped(sanitize(lead + text), room, theme);
   return more === ''
     ? own
     : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);

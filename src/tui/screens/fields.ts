@@ -1,10 +1,10 @@
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
 import { replacementOf } from '../../unit/revision.js';
-import { ENDS, toBeSnagged } from '../../unit/setups.js';
+import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import type { Item } from './screen.js';
 
@@ -171,7 +171,7 @@ export function wantsPin(state: BenchState, world: World): boolean {
 }
 
 /** What was given, a line a question; a PIN as its length only. */
-export function summaryOf(
+export function givenFields(
   screen: FormScreen,
   state: BenchState,
   world: World,
@@ -183,7 +183,7 @@ export function summaryOf(
       const shown = hidden
         ? '*'.repeat(value.length)
         : (choices.find((each) => each.id === value)?.text ?? value);
-      return { ask, given: plain(shown) };
+      return { ask, given: sanitize(shown) };
     });
 }
 
@@ -349,7 +349,7 @@ function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
     { id: 'first-off', text: 'prove it on first-off pieces' },
     // What is not proven need not be ended.
     ...(standing.valid
-      ? setupEnds.map((why) => ({ id: END + why, text: `${ENDS[why]}: prove it again` }))
+      ? setupEnds.map((why) => ({ id: END + why, text: `${SETUP_ENDS[why]}: prove it again` }))
       : []),
   ];
 }

@@ -2,17 +2,17 @@
  * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
  * carries out. Enter never does, so that a code scanned into a form writes nothing.
  */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { timeText } from '../../unit/events.js';
 import { wouldReopen } from '../../unit/next.js';
 import { send } from '../answers.js';
 import { MARKING, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
-import { BLANK, crop, type Line, line, lineWidth, wrap } from '../parts/line.js';
+import { BLANK, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
-import { currentField, type FormScreen, formAction, formTitle, summaryOf, WITH } from './fields.js';
+import { currentField, type FormScreen, formAction, formTitle, givenFields, WITH } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 
 /** A form's head: its title, what was given, and the question at hand or the last word before it is done. */
@@ -28,17 +28,17 @@ export function formLines(
     line(` ${formTitle(screen.form)}`, 'strong'),
     ...aboutLines(screen, world, width),
     BLANK,
-    ...summaryOf(screen, state, world).map((each) => givenLine(each.ask, each.given, width)),
+    ...givenFields(screen, state, world).map((each) => givenLine(each.ask, each.given, width)),
     ...(field
       ? [
           line(` ${field.ask}`, 'strong'),
           ...(field.words && field.choices.length > 0
-            ? wrap(' Up and Down, then Right; or type your own words, then Enter.', width)
+            ? wrapLine(' Up and Down, then Right; or type your own words, then Enter.', width)
             : []),
         ]
       : [
-          ...wrap(` This will be written in the name of ${who}.`, width),
-          ...wrap(
+          ...wrapLine(` This will be written in the name of ${who}.`, width),
+          ...wrapLine(
             ' Right arrow: do it.   Left arrow: one question back.   Esc: leave it; nothing is written.',
             width,
             'strong',
@@ -65,12 +65,12 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const title = unit.steps.get(form.step)?.step.title ?? form.step;
       const reopened = wouldReopen(unit, form.step);
       return [
-        ...wrap(` "${title}"`, width),
+        ...wrapLine(` "${title}"`, width),
         ...(reopened.length === 0
-          ? wrap(' Nothing else rests on it yet.', width)
+          ? wrapLine(' Nothing else rests on it yet.', width)
           : [
               line(` It re-opens ${reopened.length}:`, 'ask'),
-              ...reopened.slice(0, 6).map(({ why }) => crop(line(`   ${plain(why)}`), width)),
+              ...reopened.slice(0, 6).map(({ why }) => crop(line(`   ${sanitize(why)}`), width)),
               ...(reopened.length > 6 ? [line(`   and ${reopened.length - 6} more`)] : []),
             ]),
       ];
@@ -78,7 +78,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     case 'put-right': {
       const last = unit.events.findLast((event) => ['answered', 'read', 'released'].includes(event.kind));
       return last && 'step' in last
-        ? wrap(
+        ? wrapLine(
             ` Entry ${last.n}, ${last.kind} at ${last.at.slice(11, 16)} UTC by ${last.by}: ${last.step}`,
             width,
             'plain',
@@ -89,16 +89,16 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     case 'snag':
       return form.step === undefined
         ? []
-        : wrap(` at "${unit.steps.get(form.step)?.step.title ?? form.step}"`, width);
+        : wrapLine(` at "${unit.steps.get(form.step)?.step.title ?? form.step}"`, width);
     case 'decide':
     case 'close': {
       const snag = unit.snags.find(({ n }) => n === form.snag);
       return snag
-        ? wrap(` #${snag.n} ${snag.raised.severity}: ${snag.raised.text}`, width, 'plain', ' ')
+        ? wrapLine(` #${snag.n} ${snag.raised.severity}: ${snag.raised.text}`, width, 'plain', ' ')
         : [];
     }
     case 'override':
-      return wrap(` ${form.problem}`, width);
+      return wrapLine(` ${form.problem}`, width);
     case 'take-over':
       return keptLines(world, width);
     default:
@@ -108,7 +108,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
 
 function setupLines(setup: string, { more }: World, width: number): readonly Line[] {
   const row = more?.setups().find(({ standing }) => standing.rule.id === setup);
-  return row ? wrap(` ${row.standing.because}`, width, 'plain', ' ') : [];
+  return row ? wrapLine(` ${row.standing.because}`, width, 'plain', ' ') : [];
 }
 
 /** Who keeps the unit, since when, and what they wrote last: all that there is to judge by. */
@@ -117,14 +117,14 @@ function keptLines({ open, now }: World, width: number): readonly Line[] {
   const { who, since } = open.keptBy;
   const last = open.state.events.at(-1);
   return [
-    ...wrap(` ${who} has ${open.id} since ${timeText(since, now)}.`, width, 'strong', ' '),
-    ...wrap(
+    ...wrapLine(` ${who} has ${open.id} since ${timeText(since, now)}.`, width, 'strong', ' '),
+    ...wrapLine(
       last
         ? ` Its last entry is by ${last.by}, at ${timeText(last.at, now)}.`
         : ' Nothing is logged of it yet.',
       width,
     ),
-    ...wrap(
+    ...wrapLine(
       ' Make sure that nobody works on it there. What is typed there from now on is refused; nothing that was logged is lost.',
       width,
       'ask',
@@ -171,7 +171,7 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
   const field = currentField(screen, state, world);
   if (!field)
     return stay(
-      say(empty, 'ask', `"${plain(text)}" changes nothing here.`, 'Right arrow does it; Esc leaves it.'),
+      say(empty, 'ask', `"${sanitize(text)}" changes nothing here.`, 'Right arrow does it; Esc leaves it.'),
     );
   if (field.hidden) return fieldGiven(empty, screen, text, world);
   const choice = field.choices.find(({ id }) => id.toLowerCase() === text.toLowerCase());
@@ -181,7 +181,7 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
   const wanted = field.words
     ? 'Say it in words, or choose with Up, Down and Right.'
     : 'Choose with Up, Down and Right.';
-  return stay(say(empty, 'bad', `"${plain(text)}" is no answer to that.`, field.hint ?? wanted));
+  return stay(say(empty, 'bad', `"${sanitize(text)}" is no answer to that.`, field.hint ?? wanted));
 }
 
 const BACK_ONE = worded('no', 'one back');

@@ -1,14 +1,14 @@
 /** The keys: as a page to read, and as a menu of commands to choose from. */
 import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
 import { goBack, stay } from '../navigate.js';
-import { BLANK, type Line, wrap } from '../parts/line.js';
+import { BLANK, type Line, wrapLine } from '../parts/line.js';
 import { TITLES } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
 export function helpLines(width: number): readonly Line[] {
   const keyWidth = 14;
   return [
-    ...wrap(
+    ...wrapLine(
       ' Letters, digits and . , - / always go to the entry line, on every screen. Enter acts on what stands there.',
       width,
       'plain',
@@ -16,7 +16,7 @@ export function helpLines(width: number): readonly Line[] {
     ),
     BLANK,
     ...COMMANDS.flatMap(({ keys, words }) =>
-      wrap(words, width - keyWidth - 2).map(
+      wrapLine(words, width - keyWidth - 2).map(
         (row, index): Line => [
           { text: ` ${(index === 0 ? keys.map(keyText).join(' ') : '').padEnd(keyWidth)}`, tone: 'strong' },
           ...row,

@@ -2,7 +2,7 @@
  * A frame as it was measured: verdict with its limits and sources, what to do next, and the drawing with its error
  * magnified. The drawing stands still beside the text, which is scrolled.
  */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import { type AsMeasured, asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { notesInParts } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
@@ -17,7 +17,7 @@ import { findCheck } from '../../unit/graph.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { answerByEntry } from '../answers.js';
 import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
-import { BLANK, type Line, line, wrap } from '../parts/line.js';
+import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { OUTCOME, shape, type Theme } from '../theme.js';
@@ -33,7 +33,7 @@ const LABELS_FROM = 56;
 
 export function measuredLines(world: World, width: number, theme: Theme): readonly Line[] {
   const measured = lastMeasured(world);
-  if (!measured) return wrap(' No set of sides and diagonals was measured on this unit yet.', width);
+  if (!measured) return wrapLine(' No set of sides and diagonals was measured on this unit yet.', width);
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
   const { sign, word, tone } = OUTCOME[verdict.outcome];
@@ -41,7 +41,7 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const others = verdict.rules.filter(({ outcome }) => outcome !== verdict.outcome);
   const rule = (used: (typeof verdict.rules)[number]) =>
-    wrap(
+    wrapLine(
       ` ${shape(OUTCOME[used.outcome].sign, theme)} ${used.title}: ${used.says} (${sourceText(used)})`,
       width,
       'plain',
@@ -50,13 +50,13 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const first = verdict.outcome === 'pass' ? decided.slice(0, 1) : decided;
   const rest = verdict.outcome === 'pass' ? decided.slice(1) : others;
   return [
-    ...wrap(` ${shape(sign, theme)} ${word}  ${measured.check.ask}`, width, tone, '   '),
+    ...wrapLine(` ${shape(sign, theme)} ${word}  ${measured.check.ask}`, width, tone, '   '),
     ...first.flatMap(rule),
-    ...next.flatMap((note) => wrap(` ${note}`, width, 'strong', ' ')),
+    ...next.flatMap((note) => wrapLine(` ${note}`, width, 'strong', ' ')),
     ...rest.flatMap(rule),
     BLANK,
     ...readingLines(measured, width),
-    ...says.flatMap((note) => wrap(` ${note}`, width, 'plain', ' ')),
+    ...says.flatMap((note) => wrapLine(` ${note}`, width, 'plain', ' ')),
   ];
 }
 
@@ -68,7 +68,7 @@ function readingLines({ frame, answered }: Measured, width: number): readonly Li
     if (raws.length === 0) return [];
     const mark = frame?.long === key ? ', the long one' : '';
     const label = frame?.labels[key];
-    return wrap(
+    return wrapLine(
       ` ${LENGTH_NAMES[key]}: ${label ?? ''}${mark}  read ${raws.join(', ')}`,
       width,
       'plain',
@@ -82,8 +82,8 @@ export function pictureLines(world: World, columns: number, rows: number, theme:
   const frame = lastMeasured(world)?.frame;
   if (!frame) return [];
   const under = [
-    ...(frame.long ? wrap(`* the long diagonal, ${LENGTH_NAMES[frame.long]}`, columns) : []),
-    ...wrap(frame.caption, columns),
+    ...(frame.long ? wrapLine(`* the long diagonal, ${LENGTH_NAMES[frame.long]}`, columns) : []),
+    ...wrapLine(frame.caption, columns),
   ];
   const drawn = asMeasuredText(frame, {
     columns,
@@ -92,7 +92,7 @@ export function pictureLines(world: World, columns: number, rows: number, theme:
     legend: false,
     labels: columns >= LABELS_FROM,
   });
-  return [...drawn.map((row) => line(plain(row))), ...under];
+  return [...drawn.map((row) => line(sanitize(row))), ...under];
 }
 
 export interface Measured {
@@ -140,7 +140,7 @@ function typedOnPicture(state: BenchState, text: string, world: World): Update {
   if (left.effects.length === 0) return keptOnLine(state, answerByEntry(left.state, text, world));
   return {
     ...left,
-    state: say(left.state, 'ask', `"${plain(text)}" was not logged: the next unit comes first.`),
+    state: say(left.state, 'ask', `"${sanitize(text)}" was not logged: the next unit comes first.`),
   };
 }
 

@@ -1,6 +1,5 @@
 /** Who is at the bench, and the instrument in hand: two lists, chosen from or scanned. */
-
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { Person } from '../../unit/types.js';
 import { asked } from '../currenttask.js';
@@ -63,7 +62,7 @@ function notListed(state: BenchState, _screen: unknown, text: string): Update {
     say(
       emptied(state),
       'bad',
-      `"${plain(text)}" is not in this list.`,
+      `"${sanitize(text)}" is not in this list.`,
       'Choose with Up, Down and Enter, or scan again.',
     ),
   );

@@ -1,22 +1,22 @@
 /** What is asked before something is done: a likely misread, an answer that could not be saved, and whether to leave the bench. */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { isWorkshopAction } from '../../unit/actions.js';
 import { answerByEntry, send } from '../answers.js';
 import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
-import { BLANK, type Line, wrap } from '../parts/line.js';
+import { BLANK, type Line, wrapLine } from '../parts/line.js';
 import type { Screen } from '../state.js';
 import type { ScreenDefinition } from './screen.js';
 
 export function questionLines(screen: Extract<Screen, { name: 'question' }>, width: number): readonly Line[] {
   return [
-    ...wrap(` ${screen.question.text}`, width, 'ask', ' '),
+    ...wrapLine(` ${screen.question.text}`, width, 'ask', ' '),
     BLANK,
-    ...screen.question.details.flatMap((detail) => wrap(`   ${detail}`, width, 'plain', '   ')),
+    ...screen.question.details.flatMap((detail) => wrapLine(`   ${detail}`, width, 'plain', '   ')),
     BLANK,
     ...(screen.retry
-      ? wrap(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
-      : wrap(
+      ? wrapLine(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
+      : wrapLine(
           ' Right arrow: it is so, log it.   Left arrow: measure again.   Or type the new reading.',
           width,
           'strong',
@@ -34,7 +34,7 @@ export const questionScreen: ScreenDefinition<'question'> = {
   typed(state, { action }, text, world) {
     if (isWorkshopAction(action))
       return stay(
-        say(emptied(state), 'ask', `"${plain(text)}" was not taken.`, 'Left arrow, then measure again.'),
+        say(emptied(state), 'ask', `"${sanitize(text)}" was not taken.`, 'Left arrow, then measure again.'),
       );
     return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
   },
@@ -44,12 +44,12 @@ export const questionScreen: ScreenDefinition<'question'> = {
 
 export function leaveLines(world: World, width: number): readonly Line[] {
   return [
-    ...wrap(' Leave the bench?', width, 'strong'),
+    ...wrapLine(' Leave the bench?', width, 'strong'),
     BLANK,
-    ...wrap(' Nothing is lost: all that was acknowledged is on disk.', width),
-    ...(world.open ? wrap(` ${world.open.id} is taken up again at the same check.`, width) : []),
+    ...wrapLine(' Nothing is lost: all that was acknowledged is on disk.', width),
+    ...(world.open ? wrapLine(` ${world.open.id} is taken up again at the same check.`, width) : []),
     BLANK,
-    ...wrap(' Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', width, 'strong', ' '),
+    ...wrapLine(' Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', width, 'strong', ' '),
   ];
 }
 

@@ -1,10 +1,10 @@
 /** A hold: what it rests on, whether who is at the bench may release it, and the key that does. */
 import type { Problem } from '../../base/problem.js';
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
 import { emptied, say, stay } from '../navigate.js';
-import { BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState, Screen } from '../state.js';
 import { wantsPin } from './fields.js';
@@ -18,30 +18,33 @@ export function releaseLines(
 ): readonly Line[] {
   const at = world.open?.state.steps.get(screen.step);
   const hold = at?.step.hold;
-  if (!at || !hold) return wrap(' This step has no hold.', width);
+  if (!at || !hold) return wrapLine(' This step has no hold.', width);
   const person = world.rules.people.find(({ id }) => id === state.person);
   const who = person ? person.name : 'nobody';
   const refusal = whyNotReleased(state, world, screen.step);
   return [
-    line(` HOLD  ${plain(hold.title)}`, 'strong'),
-    ...wrap(` at "${at.step.title}"`, width),
+    line(` HOLD  ${sanitize(hold.title)}`, 'strong'),
+    ...wrapLine(` at "${at.step.title}"`, width),
     BLANK,
     ...at.checks.flatMap((check) => {
       const asked = at.step.checks.find(({ id }) => id === check.id);
       const by = check.answered
         ? `${check.answered.verdict.outcome}, by ${check.answered.by}`
         : 'not answered';
-      return [crop(line(`   ${by}: ${plain(asked?.ask ?? check.id)}`), width)];
+      return [crop(line(`   ${by}: ${sanitize(asked?.ask ?? check.id)}`), width)];
     }),
     BLANK,
-    ...(hold.notSamePerson ? wrap(' Not by the one who did the step.', width) : []),
+    ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
     ...(refusal
-      ? [...wrap(` ${refusal.text}`, width, 'ask', ' '), ...wrap(` ${refusal.todo}`, width, 'plain', ' ')]
+      ? [
+          ...wrapLine(` ${refusal.text}`, width, 'ask', ' '),
+          ...wrapLine(` ${refusal.todo}`, width, 'plain', ' '),
+        ]
       : [
-          ...wrap(` It will be released in the name of ${who}.`, width, 'strong'),
+          ...wrapLine(` It will be released in the name of ${who}.`, width, 'strong'),
           ...(wantsPin(state, world)
-            ? wrap(' Type your PIN, then press F8.', width, 'ask')
-            : wrap(' Press F8 once more to release it. Enter never does.', width, 'ask')),
+            ? wrapLine(' Type your PIN, then press F8.', width, 'ask')
+            : wrapLine(' Press F8 once more to release it. Enter never does.', width, 'ask')),
         ]),
   ];
 }
@@ -51,8 +54,8 @@ function whyNotReleased(state: BenchState, world: World, step: string): Problem 
   if (!world.open) return undefined;
   const { now, bench, rules, instruments } = world;
   const { person, inHand } = state;
-  const around = { now, bench, person, inHand, workshop: rules, instruments };
-  const decision = decide(world.open.state, { do: 'release', step }, around);
+  const context = { now, bench, person, inHand, workshop: rules, instruments };
+  const decision = decide(world.open.state, { do: 'release', step }, context);
   if (decision.kind !== 'refused' || GIVEN_WITH_IT.has(decision.problem.id)) return undefined;
   return decision.problem;
 }

@@ -1,7 +1,7 @@
 /** The snags of the unit, and raising one. */
 import type { World } from '../../session/ports.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { standOf } from '../currenttask.js';
+import { currentTask } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
@@ -23,11 +23,11 @@ function snagItems(unit: UnitState): readonly Item[] {
 
 /** A snag raised now is about the step and check at hand. */
 export function snagHere(state: BenchState, world: World) {
-  const stand = world.open && standOf(world.open.state, state.at);
+  const task = world.open && currentTask(world.open.state, state.at);
   return {
     id: 'snag' as const,
-    ...(stand ? { step: stand.step.step.id } : {}),
-    ...(stand?.check ? { check: stand.check.id } : {}),
+    ...(task ? { step: task.step.step.id } : {}),
+    ...(task?.check ? { check: task.check.id } : {}),
   };
 }
 

@@ -1,12 +1,11 @@
 /** Steps that are open across units, and the walk that takes one of them over its units in turn. The walk's units are those of the moment at which it was chosen. */
-
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
 import type { StageRow } from '../../unit/board.js';
 import { HANDOVER_TITLES } from '../../unit/summary.js';
 import { stay } from '../navigate.js';
-import { BLANK, type Line, line, wrap } from '../parts/line.js';
+import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { TITLES } from '../theme.js';
@@ -91,14 +90,14 @@ export function handoverLines({ more }: World, width: number): readonly Line[] {
       BLANK,
       line(` ${title}`, 'strong'),
       ...lines.flatMap(({ job, unit, text }) =>
-        wrap(`   ${plain(`${job}/${unit}`)}  ${text}`, width, 'plain', '     '),
+        wrapLine(`   ${sanitize(`${job}/${unit}`)}  ${text}`, width, 'plain', '     '),
       ),
     ];
   });
   return [
     line(' Hand-over, with the notes of the last twelve hours', 'strong'),
     ...(found.length === 0
-      ? [BLANK, ...wrap(' Nothing is open: every unit that was begun is finished.', width)]
+      ? [BLANK, ...wrapLine(' Nothing is open: every unit that was begun is finished.', width)]
       : found),
   ];
 }

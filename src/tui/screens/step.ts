@@ -1,5 +1,4 @@
 /** The work screen: one thing to do now, its number large; the rest is quiet. */
-
 import { notesInParts } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
 import { nominalOf } from '../../measure/square.js';
@@ -8,11 +7,11 @@ import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import type { CheckState, StepState } from '../../unit/types.js';
 import { answerByArrow, answerByEntry, send } from '../answers.js';
-import { asked, type Stand, squareNext, standOf, toolFor, unitAt } from '../currenttask.js';
+import { asked, type CurrentTask, currentTask, squareNext, toolFor, unitAt } from '../currenttask.js';
 import { command, keyText, MARKING, type WordedKey, worded } from '../keys/table.js';
 import { emptied, keptOnLine, say, showForm, stay } from '../navigate.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
-import { atMost, BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import {
@@ -32,28 +31,28 @@ import { limitTexts } from './why.js';
 export function stepView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
   const at = asked(state, world);
   if (!at) return { lines: nothingLeft(world, width), menu: 0 };
-  const { stand, check } = at;
-  const { step } = stand.step;
+  const { task, check } = at;
+  const { step } = task.step;
   const wanted = (spareRows: number): View =>
-    check && stand.check
-      ? askedLines(stand.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
-      : waits(stand, width, theme);
+    check && task.check
+      ? askedLines(task.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
+      : waits(task, width, theme);
   // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
-    wrap(` ${text}`, width, 'plain', '   '),
+    wrapLine(` ${text}`, width, 'plain', '   '),
   ).length;
   const least = wanted(0);
   const whole = wanted(height - least.lines.length - least.menu - taken - 1);
   const room = height - whole.lines.length - whole.menu - 1;
   const instructions = atMost(
-    step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', ' ')),
+    step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', ' ')),
     Math.max(1, room - (step.caution ? 2 : 0)),
   );
   const caution =
     step.caution === undefined
       ? []
       : atMost(
-          wrap(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
+          wrapLine(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
           Math.max(1, room - instructions.length),
         );
   const told = [...instructions, ...caution];
@@ -64,7 +63,7 @@ export function stepView(state: BenchState, world: World, width: number, height:
 /** Room for the drawing's own place: the check's spot before the step's. */
 export function spotOf(state: BenchState, world: World) {
   const at = asked(state, world);
-  const step = at?.stand.step.step;
+  const step = at?.task.step.step;
   return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
 }
 
@@ -92,7 +91,7 @@ function askedLines(
   const failed = checkState.answered !== undefined && !checkState.holds;
   const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
   const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
-  const ask = atMost(wrap(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
+  const ask = atMost(wrapLine(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
   const told = check.how ?? (check.lot === undefined ? undefined : EXPIRY);
   const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, world);
@@ -193,7 +192,7 @@ interface Spare {
 
 /** A quiet line in one row, cropped, or whole where rows are to spare. */
 function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
-  const whole = wrap(text, width, 'plain', indent);
+  const whole = wrapLine(text, width, 'plain', indent);
   if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
   spare.rows -= whole.length - 1;
   return whole;
@@ -216,13 +215,13 @@ function verdictLines(
       ? [`${PICTURE_KEY}: the frame as measured, and what to do.`]
       : [...next, ...says];
   return [
-    ...atMost(wrap(head, width, tone, '   '), 1),
+    ...atMost(wrapLine(head, width, tone, '   '), 1),
     ...atMost(
-      decidedText(verdict).flatMap((text) => wrap(`   ${text}`, width, 'plain', '   ')),
+      decidedText(verdict).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '   ')),
       5,
     ),
     ...atMost(
-      notes.flatMap((note) => wrap(`   ${note}`, width, 'plain', '   ')),
+      notes.flatMap((note) => wrapLine(`   ${note}`, width, 'plain', '   ')),
       3,
     ),
   ];
@@ -230,14 +229,14 @@ function verdictLines(
 
 const PICTURE_KEY = keyText(command('measured').keys[0]!);
 
-function waits({ step }: Stand, width: number, theme: Theme): View {
+function waits({ step }: CurrentTask, width: number, theme: Theme): View {
   const { hold } = step.step;
   if (step.status === 'held' && hold)
     return {
       menu: 0,
       lines: [
-        ...wrap(` ${shape('#', theme)} HOLD: ${hold.title}`, width, 'ask', '   '),
-        ...wrap(
+        ...wrapLine(` ${shape('#', theme)} HOLD: ${hold.title}`, width, 'ask', '   '),
+        ...wrapLine(
           ' Every check of this step passes. Work does not go past it until it is released: F8.',
           width,
           'plain',
@@ -245,27 +244,27 @@ function waits({ step }: Stand, width: number, theme: Theme): View {
         ),
       ],
     };
-  return { menu: 0, lines: step.because.flatMap((why) => wrap(` ${why}`, width, 'ask', ' ')) };
+  return { menu: 0, lines: step.because.flatMap((why) => wrapLine(` ${why}`, width, 'ask', ' ')) };
 }
 
 function nothingLeft(world: World, width: number): readonly Line[] {
   const { open } = world;
-  if (!open) return wrap(' No unit is on the bench. Scan one, or F2.', width);
+  if (!open) return wrapLine(' No unit is on the bench. Scan one, or F2.', width);
   if (open.state.finished)
     return [
-      ...wrap(` ${open.id} is finished.`, width, 'good'),
+      ...wrapLine(` ${open.id} is finished.`, width, 'good'),
       BLANK,
-      ...wrap(` Its record: pinchrod record ${open.id} --format html --out ${open.id}.html`, width),
-      ...wrap(' F2 shows the other units.', width),
+      ...wrapLine(` Its record: pinchrod record ${open.id} --format html --out ${open.id}.html`, width),
+      ...wrapLine(' F2 shows the other units.', width),
     ];
-  if (open.state.scrapped) return wrap(` ${open.id} is scrapped.`, width, 'bad');
+  if (open.state.scrapped) return wrapLine(` ${open.id} is scrapped.`, width, 'bad');
   const { steps, timers } = open.state;
   const cures = timers.filter(({ kind }) => kind === 'not-before');
   const curing = new Set(cures.map(({ step }) => step));
   return [
-    ...wrap(' Nothing can be done on this unit now.', width, 'ask'),
+    ...wrapLine(' Nothing can be done on this unit now.', width, 'ask'),
     ...cures.flatMap(({ step, until, text }) =>
-      wrap(
+      wrapLine(
         ` ${steps.get(step)!.step.title}: in ${timeLeft(until, world.now)}. ${text}.`,
         width,
         'strong',
@@ -278,10 +277,10 @@ function nothingLeft(world: World, width: number): readonly Line[] {
       )
       .slice(0, Math.max(1, 4 - 2 * cures.length))
       .flatMap(({ step, because }) =>
-        atMost(wrap(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
+        atMost(wrapLine(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
       ),
     BLANK,
-    ...wrap(' F3 shows the steps, F6 the snags, F2 the other units.', width),
+    ...wrapLine(' F3 shows the steps, F6 the snags, F2 the other units.', width),
   ];
 }
 
@@ -309,19 +308,19 @@ function checkItems(check: CheckState, step: StepState, state: BenchState, world
 
 function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
-  if (!at?.stand.check || !at.check) return stay(state);
-  const failed = at.stand.check.answered !== undefined && !at.stand.check.holds;
+  if (!at?.task.check || !at.check) return stay(state);
+  const failed = at.task.check.answered !== undefined && !at.task.check.holds;
   if (!failed && at.check.kind === 'square')
     return stay(
       say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
     );
   if (!failed) return send(state, { do: 'answer', check: at.check.id, value: item.id }, world);
-  const calm = { ...state, screen: { ...state.screen, cursor: TOP } };
-  if (item.id === 'rework') return stay(showForm(calm, { id: 'rework', step: at.stand.step.step.id }));
-  if (item.id === 'snag') return stay(showForm(calm, snagHere(state, world)));
+  const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
+  if (item.id === 'rework') return stay(showForm(staying, { id: 'rework', step: at.task.step.step.id }));
+  if (item.id === 'snag') return stay(showForm(staying, snagHere(state, world)));
   return stay(
     say(
-      calm,
+      staying,
       'ask',
       'Check it again.',
       at.check.kind === 'number' || at.check.kind === 'square'
@@ -346,22 +345,22 @@ const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
 function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   const at = asked(state, world);
   if (!at) return [];
-  const { stand, check } = at;
-  if (!check || !stand.check) return stand.step.status === 'held' ? [worded('release', 'release')] : [];
-  return check.kind === 'square' && squareIsIn(stand.check) ? ANSWERS.tick : ANSWERS[check.kind];
+  const { task, check } = at;
+  if (!check || !task.check) return task.step.status === 'held' ? [worded('release', 'release')] : [];
+  return check.kind === 'square' && squareIsIn(task.check) ? ANSWERS.tick : ANSWERS[check.kind];
 }
 
 export const stepScreen: ScreenDefinition<'step'> = {
   list(state, world) {
-    const stand = world.open && standOf(world.open.state, state.at);
-    return stand?.check ? checkItems(stand.check, stand.step, state, world) : [];
+    const task = world.open && currentTask(world.open.state, state.at);
+    return task?.check ? checkItems(task.check, task.step, state, world) : [];
   },
   view: stepView,
   keys: (state, _screen, world) => answerKeys(state, world),
   choose: chooseAtCheck,
   right(state, { cursor }, world) {
     // The list under a complete square set marks a reading to take again; the arrow still judges the set.
-    const check = world.open && standOf(world.open.state, state.at)?.check;
+    const check = world.open && currentTask(world.open.state, state.at)?.check;
     if (cursor.moved && !(check && squareIsIn(check))) {
       const item = stepScreen.list?.(state, world)[cursor.at];
       return item ? chooseAtCheck(state, item, world) : stay(state);

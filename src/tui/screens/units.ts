@@ -1,5 +1,5 @@
 /** All units and where they stand. What is typed narrows the list. */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { emptied, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
@@ -57,7 +57,7 @@ export const unitsScreen: ScreenDefinition<'units'> = {
       say(
         emptied(state),
         'ask',
-        `${much} for "${plain(text)}".`,
+        `${much} for "${sanitize(text)}".`,
         'Type more of it, or choose with Up, Down and Enter.',
       ),
     );

@@ -1,31 +1,31 @@
 /** Why a step is done and a number is what it is; and what the work screen had to crop, whole. */
-import { plain } from '../../base/text.js';
+import { sanitize } from '../../base/text.js';
 import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import type { Trace } from '../../window/types.js';
-import { standOf } from '../currenttask.js';
-import { BLANK, crop, type Line, line, wrap } from '../parts/line.js';
+import { currentTask } from '../currenttask.js';
+import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
 import { figureText } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
 /** Why, what to take care of, the limits, the sum behind the number as a tree, and the instructions: all of it whole. */
-export function whyLines(state: BenchState, world: World, width: number): readonly Line[] {
-  const stand = world.open && standOf(world.open.state, state.at);
-  const { step } = stand?.step ?? {};
-  const check = step?.checks.find(({ id }) => id === stand?.check?.id);
+export function whyScreenLines(state: BenchState, world: World, width: number): readonly Line[] {
+  const task = world.open && currentTask(world.open.state, state.at);
+  const { step } = task?.step ?? {};
+  const check = step?.checks.find(({ id }) => id === task?.check?.id);
   const told: Line[] = step
-    ? [line(` ${plain(step.title)}`, 'strong'), ...wrap(` ${step.why}`, width, 'plain', ' '), BLANK]
+    ? [line(` ${sanitize(step.title)}`, 'strong'), ...wrapLine(` ${step.why}`, width, 'plain', ' '), BLANK]
     : [];
   if (step && step.watch !== '')
-    told.push(...wrap(` What usually goes wrong: ${step.watch}`, width, 'plain', ' '), BLANK);
+    told.push(...wrapLine(` What usually goes wrong: ${step.watch}`, width, 'plain', ' '), BLANK);
   if (step) told.push(...cautionsAndLimits(step, check, world, width));
   const name = check?.explains;
   const trace = name === undefined ? undefined : world.open?.setOut.numbers.get(name);
   const sum = trace
     ? traceLines(trace, width, 0)
-    : wrap(' No worked-out number stands behind this check.', width);
+    : wrapLine(' No worked-out number stands behind this check.', width);
   return [...told, ...sum, ...(step ? instructions(step, width) : [])];
 }
 
@@ -34,14 +34,16 @@ function traceLines(trace: Trace, width: number, depth: number): readonly Line[]
   const unit = trace.unit === 'none' || trace.unit === 'count' ? '' : ` ${trace.unit}`;
   const sum = trace.formula === undefined ? '' : ` = ${trace.formula}`;
   const head: Line = [
-    { text: `${indent}${plain(trace.name)} ` },
+    { text: `${indent}${sanitize(trace.name)} ` },
     { text: `${figureText(trace.value)}${unit}`, tone: depth === 0 ? 'strong' : 'plain' },
-    { text: plain(sum) },
+    { text: sanitize(sum) },
   ];
   const filled =
-    trace.filled === undefined ? [] : wrap(`${indent}  = ${trace.filled}`, width, 'plain', `${indent}    `);
+    trace.filled === undefined
+      ? []
+      : wrapLine(`${indent}  = ${trace.filled}`, width, 'plain', `${indent}    `);
   const source = trace.source
-    ? wrap(`${indent}  (${trace.source.kind}: ${trace.source.text})`, width, 'plain', `${indent}   `)
+    ? wrapLine(`${indent}  (${trace.source.kind}: ${trace.source.text})`, width, 'plain', `${indent}   `)
     : [];
   return [
     crop(head, width),
@@ -59,10 +61,12 @@ export function cautionsAndLimits(
   width: number,
 ): readonly Line[] {
   const lines = [
-    ...(step.caution === undefined ? [] : wrap(` Take care: ${step.caution}`, width, 'ask', '   ')),
-    ...(check ? wrap(` ${check.ask}`, width, 'strong', '   ') : []),
-    ...(check?.how === undefined ? [] : wrap(` ${check.how}`, width, 'plain', '   ')),
-    ...(check ? limitTexts(check, world).flatMap((text) => wrap(`   ${text}`, width, 'plain', '     ')) : []),
+    ...(step.caution === undefined ? [] : wrapLine(` Take care: ${step.caution}`, width, 'ask', '   ')),
+    ...(check ? wrapLine(` ${check.ask}`, width, 'strong', '   ') : []),
+    ...(check?.how === undefined ? [] : wrapLine(` ${check.how}`, width, 'plain', '   ')),
+    ...(check
+      ? limitTexts(check, world).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '     '))
+      : []),
   ];
   return lines.length === 0 ? [] : [...lines, BLANK];
 }
@@ -70,7 +74,7 @@ export function cautionsAndLimits(
 export const instructions = (step: RouteStep, width: number): readonly Line[] =>
   step.do.length === 0
     ? []
-    : [BLANK, ...step.do.flatMap((sentence) => wrap(` ${sentence}`, width, 'plain', '   '))];
+    : [BLANK, ...step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', '   '))];
 
 /** Each limit that judges a check: what it is, what it says for this size, and where it is from. */
 export function limitTexts(check: RouteCheck, { rules }: World): readonly string[] {
@@ -84,11 +88,11 @@ export function limitTexts(check: RouteCheck, { rules }: World): readonly string
 function limitText(limit: Limit, size: number | undefined): string {
   const band = bandFor(limit, size) ?? limit.bands[0];
   const says = band ? boundsText(band, limit.unit) : '';
-  const source = `${limit.source.kind.replace('-', ' ')}: ${plain(limit.source.text)}`;
-  return `${plain(limit.title)}: ${says} (${source})`;
+  const source = `${limit.source.kind.replace('-', ' ')}: ${sanitize(limit.source.text)}`;
+  return `${sanitize(limit.title)}: ${says} (${source})`;
 }
 
 export const whyScreen: ScreenDefinition<'why'> = {
   scrolls: true,
-  lines: (state, _screen, world, width) => whyLines(state, world, width),
+  lines: (state, _screen, world, width) => whyScreenLines(state, world, width),
 };

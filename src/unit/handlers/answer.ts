@@ -9,15 +9,15 @@ import { judge, judgeReading } from '../judge.js';
 import { checkObstacles, obstacles } from '../order.js';
 import { known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
 import { hasSet } from '../timers.js';
-import type { CheckState, Decision, Person, StepState, Surroundings } from '../types.js';
-import { type Deed, evidenceOf, refuse, refused, steadyNow, worker, write } from './deed.js';
+import type { CheckState, Decision, DecisionContext, Person, StepState } from '../types.js';
+import { type ActionContext, evidenceOf, refuse, refused, steadyNow, worker, write } from './context.js';
 
 type AnswerAction = Extract<Action, { do: 'answer' }>;
 type Answered = EventBody & { kind: 'answered' };
 type ReadAction = Extract<Action, { do: 'read' }>;
 
-export function answer(deed: Deed, action: AnswerAction): Decision {
-  const at = atCheck(deed, action);
+export function answer(scope: ActionContext, action: AnswerAction): Decision {
+  const at = atCheck(scope, action);
   if ('refusal' in at) return at.refusal;
   const { person, second, step, check, now, instrument } = at;
   const judged = judge({
@@ -26,17 +26,17 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
     partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
-    cured: check.kind === 'square' ? curedNow(deed, check) : undefined,
-    around: deed.around,
+    cured: check.kind === 'square' ? curedNow(scope, check) : undefined,
+    context: scope.context,
   });
   if (judged.kind !== 'answer') return judged;
-  const lot = lotOf(check, judged.answer, action.expires, deed);
+  const lot = lotOf(check, judged.answer, action.expires, scope);
   if ('refusal' in lot) return lot.refusal;
-  const kept = evidenceOf(action.evidence, deed.around);
+  const kept = evidenceOf(action.evidence, scope.context);
   if ('refusal' in kept) return kept.refusal;
   if (check.evidence && kept.evidence.length === 0)
     return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
-  const setup = step.step.setup === undefined ? undefined : deed.around.setups?.[step.step.setup]?.id;
+  const setup = step.step.setup === undefined ? undefined : scope.context.setups?.[step.step.setup]?.id;
   const event: Answered = {
     kind: 'answered',
     step: step.step.id,
@@ -48,13 +48,13 @@ export function answer(deed: Deed, action: AnswerAction): Decision {
   if (lot.lot) event.lot = lot.lot;
   if (kept.evidence.length > 0) event.evidence = kept.evidence;
   if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
-  if (isBurst(deed, step, check, person)) event.burst = true;
+  if (isBurst(scope, step, check, person)) event.burst = true;
   if (setup !== undefined) event.setup = setup;
-  return write(person, ...begin(deed, step, second), event);
+  return write(person, ...begin(scope, step, second), event);
 }
 
-export function read(deed: Deed, action: ReadAction): Decision {
-  const at = atCheck(deed, action);
+export function read(scope: ActionContext, action: ReadAction): Decision {
+  const at = atCheck(scope, action);
   if ('refusal' in at) return at.refusal;
   const { person, second, step, check, now, instrument } = at;
   if (check.kind !== 'square' || !SQUARE_KEYS.includes(action.key as SquareKey))
@@ -71,10 +71,10 @@ export function read(deed: Deed, action: ReadAction): Decision {
     partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
-    around: deed.around,
+    context: scope.context,
   });
   if (judged.kind !== 'reading') return judged;
-  return write(person, ...begin(deed, step, second), {
+  return write(person, ...begin(scope, step, second), {
     kind: 'read',
     step: step.step.id,
     check: check.id,
@@ -95,9 +95,9 @@ interface AtCheck {
 }
 
 /** Everything that must hold before a value is looked at: who, whether it is this step's turn, and with what. */
-function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
-  const { state, around } = deed;
-  const who = worker(deed);
+function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
+  const { state, context } = scope;
+  const who = worker(scope);
   if ('refusal' in who) return who;
   const found = findCheck(state.route, action.check);
   if (!found)
@@ -113,12 +113,12 @@ function atCheck(deed: Deed, action: AnswerAction | ReadAction): AtCheck | { ref
   if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
   const order = orderRefusal(step, check);
   if (order) return { refusal: order };
-  const setup = setupRefusal(step, around);
+  const setup = setupRefusal(step, context);
   if (setup) return { refusal: setup };
-  const second = standsBy(who.person, step.step.stage, action.second, around);
+  const second = standsBy(who.person, step.step.stage, action.second, context);
   if ('problem' in second) return { refusal: refuse(second.problem) };
   const now = step.checks.find(({ id }) => id === check.id)!;
-  const instrument = inHand(check, step, now, action, deed);
+  const instrument = inHand(check, step, now, action, scope);
   if ('refusal' in instrument) return instrument;
   return { person: who.person, second, step, check, now, instrument };
 }
@@ -139,17 +139,17 @@ function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined 
   );
 }
 
-function setupRefusal(step: StepState, around: Surroundings): Decision | undefined {
+function setupRefusal(step: StepState, context: DecisionContext): Decision | undefined {
   const kind = step.step.setup;
-  if (kind === undefined || around.setups === undefined) return undefined;
-  const setup = around.setups[kind];
+  if (kind === undefined || context.setups === undefined) return undefined;
+  const setup = context.setups[kind];
   if (!setup)
     return refused(
       'build.no-setup',
       `${step.step.title} needs the set-up "${kind}", and its first-off is not valid now.`,
       `Make a first-off for the set-up "${kind}" and log it: F11 at the bench, or pinchrod setup first-off ${kind}.`,
     );
-  if (around.snagged?.setups.includes(setup.id))
+  if (context.snagged?.setups.includes(setup.id))
     return refused('build.setup-blocked', `An open snag touches the set-up ${setup.id}.`);
   return undefined;
 }
@@ -164,12 +164,12 @@ function inHand(
   step: StepState,
   now: CheckState,
   action: AnswerAction | ReadAction,
-  deed: Deed,
+  scope: ActionContext,
 ): InHand | { refusal: Decision } {
-  const { around } = deed;
+  const { context } = scope;
   if ((check.kind !== 'number' && check.kind !== 'square') || check.instruments.length === 0)
     return { instrument: undefined };
-  const id = check.instruments.map((kind) => around.inHand[kind]).find((each) => each !== undefined);
+  const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
   const kinds = check.instruments.join(' or ');
   if (id === undefined)
     return {
@@ -179,14 +179,15 @@ function inHand(
         `Scan or choose a ${kinds}.`,
       ),
     };
-  const instrument = around.instruments.find((each) => each.id === id);
+  const instrument = context.instruments.find((each) => each.id === id);
   if (!instrument)
     return { refusal: refused('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
-  if (!isOverdue(instrument, around.now)) return { instrument };
+  if (!isOverdue(instrument, context.now)) return { instrument };
   const word = action.overdueAllowedBy;
   if (!word) {
     // The word by which the first reading of a set was taken stands for its others.
-    const before = now.partial === undefined ? undefined : allowedBefore(deed, step, check.id, instrument.id);
+    const before =
+      now.partial === undefined ? undefined : allowedBefore(scope, step, check.id, instrument.id);
     if (before !== undefined) return { instrument, allowedBy: before };
     return {
       refusal: refused(
@@ -195,20 +196,20 @@ function inHand(
       ),
     };
   }
-  const found = known(around, word.person);
+  const found = known(context, word.person);
   if ('problem' in found) return { refusal: refuse(found.problem) };
   const problem =
-    levelProblem(found.person, step.step.stage, RELEASES, 'allowing an overdue instrument', around) ??
-    pinProblem(found.person, word.pin, around);
+    levelProblem(found.person, step.step.stage, RELEASES, 'allowing an overdue instrument', context) ??
+    pinProblem(found.person, word.pin, context);
   return problem ? { refusal: refuse(problem) } : { instrument, allowedBy: found.person.id };
 }
 
-const curedNow = (deed: Deed, check: RouteCheck): boolean =>
-  hasSet(check.id, deed.state.derived.marks, deed.state.derived.view.at, steadyNow(deed));
+const curedNow = (scope: ActionContext, check: RouteCheck): boolean =>
+  hasSet(check.id, scope.state.derived.marks, scope.state.derived.view.at, steadyNow(scope));
 
 /** Who allowed this overdue instrument for a reading of the set that is being read. */
 function allowedBefore(
-  { state }: Deed,
+  { state }: ActionContext,
   step: StepState,
   check: string,
   instrument: string,
@@ -225,8 +226,8 @@ function allowedBefore(
 }
 
 /** A step that is not made, or that rests on something made later, is made from here on. */
-function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBody[] {
-  const standing = deed.state.derived.view.at.get(step.step.id)!;
+function begin(scope: ActionContext, step: StepState, second: AtCheck['second']): EventBody[] {
+  const standing = scope.state.derived.view.at.get(step.step.id)!;
   if (standing.made && !standing.moved.some(({ again }) => again)) return [];
   return [{ kind: 'began', step: step.step.id, ...second }];
 }
@@ -235,10 +236,10 @@ function begin(deed: Deed, step: StepState, second: AtCheck['second']): EventBod
  * Whether the answer that completes a step came sooner after this person's last entry before the step than the step can
  * be done. It is marked, not stopped.
  */
-function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person): boolean {
+function isBurst(scope: ActionContext, step: StepState, check: RouteCheck, person: Person): boolean {
   const least = step.step.leastSeconds;
   if (least === undefined || step.checks.some(({ id, holds }) => id !== check.id && !holds)) return false;
-  const { marks, view } = deed.state.derived;
+  const { marks, view } = scope.state.derived;
   const standing = view.at.get(step.step.id)!;
   const again = standing.moved.some((link) => link.again);
   const since = standing.made && !again ? standing.marks!.madeAt : Number.POSITIVE_INFINITY;
@@ -251,7 +252,7 @@ function isBurst(deed: Deed, step: StepState, check: RouteCheck, person: Person)
   let shift = 0;
   for (const event of marks.events)
     if (event.kind === 'clock-jumped' && event.n > from.n) shift += ms(event.to) - ms(event.from);
-  const elapsed = steadyNow(deed) + marks.shift - (ms(from.at) + shift);
+  const elapsed = steadyNow(scope) + marks.shift - (ms(from.at) + shift);
   return elapsed < least * 1000;
 }
 
@@ -270,19 +271,19 @@ function lotOf(
   check: RouteCheck,
   answer: Answer,
   expires: string | undefined,
-  { state, around }: Deed,
+  { state, context }: ActionContext,
 ): { readonly lot?: Lot } | { readonly refusal: Decision } {
   if (check.lot === undefined || answer.kind !== 'text') return {};
   const material = check.lot;
   const code = answer.text;
-  const known = around.lots?.find((lot) => lot.material === material && lot.code === code);
+  const known = context.lots?.find((lot) => lot.material === material && lot.code === code);
   const until = expires ?? known?.expires;
   if (until !== undefined && !(DATE.test(until) && !Number.isNaN(Date.parse(until))))
     return { refusal: refused('build.lot-expiry-bad', `"${until}" is no date.`) };
-  if (until !== undefined && until < around.now.slice(0, 10))
+  if (until !== undefined && until < context.now.slice(0, 10))
     return { refusal: refused('build.lot-expired', `Lot ${code} (${material}) expired on ${until}.`) };
   const snag = state.snags.find(({ open, raised }) => open && raised.touches.lot === code);
-  if (snag || around.snagged?.lots.includes(code))
+  if (snag || context.snagged?.lots.includes(code))
     return {
       refusal: refused(
         'build.lot-snagged',

@@ -2,23 +2,32 @@
 import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
-import type { Standing } from '../stale.js';
+import type { StepStanding } from '../stale.js';
 import type { Decision } from '../types.js';
-import { type Deed, evidenceOf, refuse, refused, steadyNow, stepOf, worker, write } from './deed.js';
+import {
+  type ActionContext,
+  evidenceOf,
+  refuse,
+  refused,
+  steadyNow,
+  stepOf,
+  worker,
+  write,
+} from './context.js';
 
-export function release(deed: Deed, action: Extract<Action, { do: 'release' }>): Decision {
-  const { state, around } = deed;
-  const who = worker(deed);
+export function release(scope: ActionContext, action: Extract<Action, { do: 'release' }>): Decision {
+  const { state, context } = scope;
+  const who = worker(scope);
   if ('refusal' in who) return who.refusal;
   const { person } = who;
-  const found = stepOf(deed, action.step);
+  const found = stepOf(scope, action.step);
   if ('refusal' in found) return found.refusal;
   const { step } = found.step;
   const { hold } = step;
   if (!hold) return refused('build.no-hold', `${step.id} has no hold.`);
   const standing = state.derived.view.at.get(step.id)!;
-  if (found.step.status !== 'held') return notHeld(deed, standing);
-  const skipped = workedPast(deed, standing);
+  if (found.step.status !== 'held') return notHeld(scope, standing);
+  const skipped = workedPast(scope, standing);
   if (
     skipped !== undefined &&
     !state.snags.some(({ raised }) => raised.step === step.id && raised.n > standing.lastAnswer)
@@ -35,21 +44,21 @@ export function release(deed: Deed, action: Extract<Action, { do: 'release' }>):
       `Snag ${snag} is open and touches ${step.title} or what it rests on.`,
       `Decide and close snag ${snag}.`,
     );
-  const level = levelProblem(person, step.stage, RELEASES, `releasing "${hold.title}"`, around);
+  const level = levelProblem(person, step.stage, RELEASES, `releasing "${hold.title}"`, context);
   if (level) return refuse(level);
   let rule: string | undefined;
   let wantsEvidence = hold.evidence;
   if (hold.notSamePerson && found.step.checks.some(({ answered }) => answered?.by === person.id)) {
-    const solo = soloRule(person, step.stage, (steadyNow(deed) - standing.lastTime) / 60_000, around);
+    const solo = soloRule(person, step.stage, (steadyNow(scope) - standing.lastTime) / 60_000, context);
     if ('problem' in solo) return refuse(solo.problem);
     rule = solo.rule;
     wantsEvidence ||= solo.evidence;
   }
-  const kept = evidenceOf(action.evidence, around);
+  const kept = evidenceOf(action.evidence, context);
   if ('refusal' in kept) return kept.refusal;
   if (wantsEvidence && kept.evidence.length === 0)
     return refused('build.evidence-needed', `Releasing "${hold.title}" asks for a picture or a file.`);
-  const pin = pinProblem(person, action.pin, around);
+  const pin = pinProblem(person, action.pin, context);
   if (pin) return refuse(pin);
   const event: EventBody = {
     kind: 'released',
@@ -62,7 +71,7 @@ export function release(deed: Deed, action: Extract<Action, { do: 'release' }>):
   return write(person, event);
 }
 
-function notHeld({ state }: Deed, standing: Standing): Decision {
+function notHeld({ state }: ActionContext, standing: StepStanding): Decision {
   const { step } = standing.node;
   const at = state.steps.get(step.id)!;
   if (at.status === 'done')
@@ -80,7 +89,7 @@ function notHeld({ state }: Deed, standing: Standing): Decision {
 }
 
 /** The title of a step that rests on this one and was worked on while the hold was not released. */
-function workedPast({ state }: Deed, standing: Standing): string | undefined {
+function workedPast({ state }: ActionContext, standing: StepStanding): string | undefined {
   for (const link of standing.node.carries) {
     const above = state.derived.view.at.get(link.step);
     if (above?.made && above.some && above.marks!.madeAt > standing.lastAnswer) return above.node.step.title;

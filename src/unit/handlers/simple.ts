@@ -2,54 +2,54 @@
 import { findInstrument } from '../../measure/instruments.js';
 import type { Action } from '../actions.js';
 import type { EventBody, JournalEvent } from '../events.js';
-import type { Marks } from '../foldstate.js';
+import type { FoldState } from '../foldstate.js';
 import { firstStage } from '../graph.js';
 import { missingEnd, wouldReopen } from '../next.js';
 import { ALONE, atBench, known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
 import type { Decision } from '../types.js';
-import { type Deed, refuse, refused, stepOf, worker, write } from './deed.js';
+import { type ActionContext, refuse, refused, stepOf, worker, write } from './context.js';
 
 type Of<D extends Action['do']> = Extract<Action, { do: D }>;
 
 /** Nothing is written: who is at the bench is the bench's own; each event carries the name. */
-export function person({ around }: Deed, action: Of<'person'>): Decision {
-  const found = known(around, action.person);
+export function person({ context }: ActionContext, action: Of<'person'>): Decision {
+  const found = known(context, action.person);
   if ('problem' in found) return refuse(found.problem);
-  const pin = action.pin === undefined ? undefined : pinProblem(found.person, action.pin, around);
+  const pin = action.pin === undefined ? undefined : pinProblem(found.person, action.pin, context);
   return pin ? refuse(pin) : write(found.person);
 }
 
-export function instrument({ around }: Deed, action: Of<'instrument'>): Decision {
-  const found = findInstrument(around.instruments, action.instrument);
+export function instrument({ context }: ActionContext, action: Of<'instrument'>): Decision {
+  const found = findInstrument(context.instruments, action.instrument);
   if (!found)
     return refused('build.unknown-instrument', `"${action.instrument}" is no instrument of this workshop.`);
-  return { kind: 'events', events: [], by: around.person ?? 'nobody' };
+  return { kind: 'events', events: [], by: context.person ?? 'nobody' };
 }
 
-export function park(deed: Deed, action: Of<'park'>): Decision {
-  const who = worker(deed);
+export function park(scope: ActionContext, action: Of<'park'>): Decision {
+  const who = worker(scope);
   if ('refusal' in who) return who.refusal;
-  if (deed.state.finished) return refused('build.finished', `${deed.state.unit} is finished.`);
+  if (scope.state.finished) return refused('build.finished', `${scope.state.unit} is finished.`);
   return write(who.person, { kind: 'parked', reason: action.reason });
 }
 
-export function resume(deed: Deed): Decision {
-  const who = worker(deed, { whileParked: true });
+export function resume(scope: ActionContext): Decision {
+  const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
-  const end = missingEnd(deed.state);
+  const end = missingEnd(scope.state);
   if (end) return write(who.person, end);
-  if (!deed.state.parked) return refused('build.not-parked', `${deed.state.unit} is not parked.`);
+  if (!scope.state.parked) return refused('build.not-parked', `${scope.state.unit} is not parked.`);
   return write(who.person, { kind: 'resumed' } as EventBody);
 }
 
 /** A note is taken always, also on a scrapped, parked or finished unit. */
-export function note(deed: Deed, action: Of<'note'>): Decision {
-  const found = atBench(deed.around);
+export function note(scope: ActionContext, action: Of<'note'>): Decision {
+  const found = atBench(scope.context);
   if ('problem' in found) return refuse(found.problem);
-  if (!deed.state.derived.marks.opened)
-    return refused('build.not-opened', `${deed.state.unit} is not opened.`);
+  if (!scope.state.derived.marks.opened)
+    return refused('build.not-opened', `${scope.state.unit} is not opened.`);
   if (action.step !== undefined) {
-    const step = stepOf(deed, action.step);
+    const step = stepOf(scope, action.step);
     if ('refusal' in step) return step.refusal;
   }
   return write(found.person, {
@@ -60,10 +60,10 @@ export function note(deed: Deed, action: Of<'note'>): Decision {
 }
 
 /** A named person lets a problem of the order check pass, with a reason. */
-export function override(deed: Deed, action: Of<'override'>): Decision {
-  const who = worker(deed, { whileParked: true });
+export function override(scope: ActionContext, action: Of<'override'>): Decision {
+  const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
-  const { orderProblems, route } = deed.state;
+  const { orderProblems, route } = scope.state;
   const problem = orderProblems.find(({ id }) => id === action.problem);
   if (!problem)
     return refused(
@@ -74,8 +74,8 @@ export function override(deed: Deed, action: Of<'override'>): Decision {
         : 'Go on; nothing needs overriding.',
     );
   const refusal =
-    levelProblem(who.person, firstStage(route), RELEASES, 'overriding the order check', deed.around) ??
-    pinProblem(who.person, action.pin, deed.around);
+    levelProblem(who.person, firstStage(route), RELEASES, 'overriding the order check', scope.context) ??
+    pinProblem(who.person, action.pin, scope.context);
   if (refusal) return refuse(refusal);
   return write(who.person, {
     kind: 'overridden',
@@ -87,28 +87,28 @@ export function override(deed: Deed, action: Of<'override'>): Decision {
 
 // Making a step again. Everything that rests on it re-opens with it; earlier readings stay as superseded.
 
-export function rework(deed: Deed, action: Extract<Action, { do: 'rework' }>): Decision {
-  const who = worker(deed);
+export function rework(scope: ActionContext, action: Extract<Action, { do: 'rework' }>): Decision {
+  const who = worker(scope);
   if ('refusal' in who) return who.refusal;
-  const found = stepOf(deed, action.step);
+  const found = stepOf(scope, action.step);
   if ('refusal' in found) return found.refusal;
   const { step } = found;
   if (step.madeAt === undefined)
     return refused('build.nothing-to-rework', `${action.step} has not been begun.`);
-  const second = standsBy(who.person, step.step.stage, action.second, deed.around);
+  const second = standsBy(who.person, step.step.stage, action.second, scope.context);
   if ('problem' in second) return refuse(second.problem);
-  const snag = snagFor(deed, action.step);
+  const snag = snagFor(scope, action.step);
   return write(who.person, {
     kind: 'reworked',
     step: action.step,
     reason: action.reason,
-    reopens: wouldReopen(deed.state, action.step).map((each) => each.step),
+    reopens: wouldReopen(scope.state, action.step).map((each) => each.step),
     ...(snag === undefined ? {} : { snag }),
   });
 }
 
 /** The snag that this rework answers: one decided as rework and not reworked yet, on this step first. */
-function snagFor({ state }: Deed, step: string): number | undefined {
+function snagFor({ state }: ActionContext, step: string): number | undefined {
   const waiting = state.snags.filter(
     ({ open, decided, n }) =>
       open &&
@@ -122,10 +122,10 @@ function snagFor({ state }: Deed, step: string): number | undefined {
 
 type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released' };
 
-export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decision {
-  const who = worker(deed);
+export function undo(scope: ActionContext, action: Extract<Action, { do: 'undo' }>): Decision {
+  const who = worker(scope);
   if ('refusal' in who) return who.refusal;
-  const { marks } = deed.state.derived;
+  const { marks } = scope.state.derived;
   const found = lastUndoable(marks);
   if (!found) return refused('build.nothing-to-undo', 'Nothing was answered that could be taken back.');
   const { last, stage } = found;
@@ -143,14 +143,20 @@ export function undo(deed: Deed, action: Extract<Action, { do: 'undo' }>): Decis
     );
   if (who.person.id !== last.by) {
     const least = last.kind === 'released' ? RELEASES : ALONE;
-    const problem = levelProblem(who.person, stage, least, "taking back another person's entry", deed.around);
+    const problem = levelProblem(
+      who.person,
+      stage,
+      least,
+      "taking back another person's entry",
+      scope.context,
+    );
     if (problem) return refuse(problem);
   }
   return write(who.person, { kind: 'corrected', of: last.n, reason: action.reason });
 }
 
 /** The last entry that undo would take back, and its stage. */
-function lastUndoable(marks: Marks): { readonly last: Undoable; readonly stage: string } | undefined {
+function lastUndoable(marks: FoldState): { readonly last: Undoable; readonly stage: string } | undefined {
   const corrected = new Set<number>();
   const completed = new Set<string>();
   for (let i = marks.events.length - 1; i >= 0; i--) {

@@ -1,5 +1,4 @@
 /** Snags: raised at any step, decided by somebody who may, closed only with readings taken again. */
-
 import type { Verdict } from '../../measure/types.js';
 import type { Action, Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
@@ -8,19 +7,19 @@ import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.j
 import { replacementOf } from '../revision.js';
 import type { CheckState, Decision, Level, Person, Snag } from '../types.js';
 import type { UnitState } from '../unitstate.js';
-import { type Deed, refuse, refused, steadyNow, stepOf, worker, write } from './deed.js';
+import { type ActionContext, refuse, refused, steadyNow, stepOf, worker, write } from './context.js';
 
-export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): Decision {
-  const who = worker(deed, { whileParked: true });
+export function raiseSnag(scope: ActionContext, action: Extract<Asked, { do: 'snag' }>): Decision {
+  const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
   let { step } = action;
   if (action.check !== undefined) {
-    const found = findCheck(deed.state.route, action.check);
+    const found = findCheck(scope.state.route, action.check);
     if (!found || (step !== undefined && step !== found.step.id))
-      return refused('build.unknown-check', `${step ?? deed.state.unit} has no check "${action.check}".`);
+      return refused('build.unknown-check', `${step ?? scope.state.unit} has no check "${action.check}".`);
     step = found.step.id;
   } else if (step !== undefined) {
-    const found = stepOf(deed, step);
+    const found = stepOf(scope, step);
     if ('refusal' in found) return found.refusal;
   }
   const { check, text, cause, lot, setup, containment } = action;
@@ -38,45 +37,45 @@ export function raiseSnag(deed: Deed, action: Extract<Asked, { do: 'snag' }>): D
     },
     ...(containment === undefined ? {} : { containment }),
   };
-  const park: EventBody[] = action.park && !deed.state.parked ? [{ kind: 'parked', reason: text }] : [];
+  const park: EventBody[] = action.park && !scope.state.parked ? [{ kind: 'parked', reason: text }] : [];
   return write(who.person, raised, ...park);
 }
 
-export function closeSnag(deed: Deed, action: Extract<Asked, { do: 'close' }>): Decision {
-  const who = worker(deed, { whileParked: true });
+export function closeSnag(scope: ActionContext, action: Extract<Asked, { do: 'close' }>): Decision {
+  const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
-  const found = openSnag(deed, action.snag);
+  const found = openSnag(scope, action.snag);
   if ('refusal' in found) return found.refusal;
   const { snag } = found;
-  const missing = closeProblem(deed, snag);
+  const missing = closeProblem(scope, snag);
   if (missing) return missing;
-  const level = levelProblem(who.person, stageOf(deed, snag), ALONE, 'closing a snag', deed.around);
+  const level = levelProblem(who.person, stageOf(scope, snag), ALONE, 'closing a snag', scope.context);
   if (level) return refuse(level);
   return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note });
 }
 
-function openSnag(deed: Deed, n: number): { snag: Snag } | { refusal: Decision } {
-  const snag = deed.state.snags.find((each) => each.n === n);
+function openSnag(scope: ActionContext, n: number): { snag: Snag } | { refusal: Decision } {
+  const snag = scope.state.snags.find((each) => each.n === n);
   if (snag?.open) return { snag };
-  const open = deed.state.snags.filter((each) => each.open).map((each) => each.n);
+  const open = scope.state.snags.filter((each) => each.open).map((each) => each.n);
   return {
     refusal: refused(
       'build.unknown-snag',
-      snag ? `Snag ${n} is closed.` : `${deed.state.unit} has no snag ${n}.`,
+      snag ? `Snag ${n} is closed.` : `${scope.state.unit} has no snag ${n}.`,
       open.length > 0 ? `Open snags: ${open.join(', ')}.` : 'No snag of this unit is open.',
     ),
   };
 }
 
 /** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
-function stageOf({ state }: Deed, snag: Snag): string {
+function stageOf({ state }: ActionContext, snag: Snag): string {
   const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
   return own ?? lastStage(state.route);
 }
 
 /** What is still missing before the snag may be closed. */
-function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
-  const { state } = deed;
+function closeProblem(scope: ActionContext, snag: Snag): Decision | undefined {
+  const { state } = scope;
   const { decided, raised } = snag;
   if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
   // A concession lets the reading stand that it names: there is nothing to read again.
@@ -100,7 +99,7 @@ function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
       `Snag ${snag.n} was decided as rework, and nothing has been reworked since.`,
       `Rework ${raised.step ?? 'the step that is wrong'} and take its readings again.`,
     );
-  const open = checksToTakeAgain(deed, snag);
+  const open = checksToTakeAgain(scope, snag);
   if (open.length > 0)
     return refused(
       'build.snag-needs-readings',
@@ -110,7 +109,7 @@ function closeProblem(deed: Deed, snag: Snag): Decision | undefined {
   return undefined;
 }
 
-function checksToTakeAgain({ state }: Deed, snag: Snag): string[] {
+function checksToTakeAgain({ state }: ActionContext, snag: Snag): string[] {
   const { raised, decided } = snag;
   const after = decided!.n;
   const all = checksOf(state);
@@ -153,7 +152,7 @@ type DecideAction = Extract<Action, { do: 'decide' }>;
  * Least level for each disposition (common practice in small workshops): somebody competent for the stage may rework on
  * the spot; the others take somebody who may release it.
  */
-const LEAST: Readonly<Record<DecideAction['disposition'], Level>> = {
+const MIN_LEVEL: Readonly<Record<DecideAction['disposition'], Level>> = {
   rework: ALONE,
   repair: RELEASES,
   concession: RELEASES,
@@ -161,26 +160,26 @@ const LEAST: Readonly<Record<DecideAction['disposition'], Level>> = {
   return: RELEASES,
 };
 
-export function decideSnag(deed: Deed, action: DecideAction): Decision {
-  const who = worker(deed, { whileParked: true });
+export function decideSnag(scope: ActionContext, action: DecideAction): Decision {
+  const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
   const { person } = who;
-  const found = openSnag(deed, action.snag);
+  const found = openSnag(scope, action.snag);
   if ('refusal' in found) return found.refusal;
   const { snag } = found;
   const { disposition, reason } = action;
   const level = levelProblem(
     person,
-    stageOf(deed, snag),
-    LEAST[disposition],
+    stageOf(scope, snag),
+    MIN_LEVEL[disposition],
     `deciding "${disposition}"`,
-    deed.around,
+    scope.context,
   );
   if (level) return refuse(level);
   let limit: string | undefined;
   let pin = false;
   if (disposition === 'concession') {
-    const conceded = concession(deed, snag, action, person);
+    const conceded = concession(scope, snag, action, person);
     if ('refusal' in conceded) return conceded.refusal;
     limit = conceded.limit;
     pin = person.pin !== undefined;
@@ -194,19 +193,19 @@ export function decideSnag(deed: Deed, action: DecideAction): Decision {
     pin,
   };
   if (disposition !== 'scrap') return write(person, decided);
-  const replacement = action.replacement ?? replacementOf(deed.state.unit);
+  const replacement = action.replacement ?? replacementOf(scope.state.unit);
   return write(person, decided, { kind: 'scrapped', reason, replacement });
 }
 
 /** A concession lets one failed reading stand: it names the limits given way, and some limits never give way. */
 function concession(
-  deed: Deed,
+  scope: ActionContext,
   snag: Snag,
   action: DecideAction,
   person: Person,
 ): { readonly limit: string } | { readonly refusal: Decision } {
   const no = (decision: Decision) => ({ refusal: decision });
-  const { state, around } = deed;
+  const { state, context } = scope;
   const route = snag.raised.check === undefined ? undefined : findCheck(state.route, snag.raised.check);
   if (route?.check.safety || snag.raised.severity === 'critical')
     return no(
@@ -246,11 +245,11 @@ function concession(
       ),
     );
   if (answered.by === person.id || answered.second === person.id) {
-    const waited = (steadyNow(deed) - state.derived.view.at.get(route.step.id)!.lastTime) / 60_000;
-    const solo = soloRule(person, route.step.stage, waited, around);
+    const waited = (steadyNow(scope) - state.derived.view.at.get(route.step.id)!.lastTime) / 60_000;
+    const solo = soloRule(person, route.step.stage, waited, context);
     if ('problem' in solo) return no(refuse(solo.problem));
   }
-  const pin = pinProblem(person, action.pin, around);
+  const pin = pinProblem(person, action.pin, context);
   if (pin) return no(refuse(pin));
   return { limit: broken.map(({ limit }) => limit).join(', ') };
 }

@@ -27,7 +27,7 @@ export interface LineResult {
   /** Rules that cannot hold together, in words; marks stand where their rules put them. */
   readonly stuck: readonly string[] | undefined;
 }
-export interface Stage {
+export interface LineStage {
   readonly rows: readonly Row[];
   /** Marks that stand already. */
   readonly standing: readonly Standing[];
@@ -50,7 +50,7 @@ interface Ease {
 }
 const BLAME = 500;
 
-export function placeLine(stage: Stage): LineResult {
+export function placeLine(stage: LineStage): LineResult {
   // Most parts have no clash: then every mark stands where its rule puts it, and nothing need be searched.
   if (holdsAsRuled(stage)) return { rows: nominal(stage), proven: true, stuck: undefined };
   const plain: Attempt = { more: new Map(), endsFree: new Set() };
@@ -73,7 +73,7 @@ export function placeLine(stage: Stage): LineResult {
 }
 
 /** Whether all marks can stand where their rules put them. */
-function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Stage): boolean {
+function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: LineStage): boolean {
   const marks: Standing[] = [...standing];
   for (const row of rows) {
     const { layout, kind, face, half } = row;
@@ -130,7 +130,7 @@ type Tried =
   | { readonly ok: false; readonly among: readonly Row[]; readonly proven: boolean };
 
 function attempt(
-  stage: Stage,
+  stage: LineStage,
   { more, endsFree }: Attempt,
   ease: Ease = {},
   clearances = stage.clearances,
@@ -251,7 +251,7 @@ const standingMarks = (layout: Standings, half: number): PlacedMark[] =>
   layout.at.map(({ at }) => ({ at, nominal: at, half }));
 
 /** Marks none of which may move, and which stand too near one another all the same. */
-function standingClash(stage: Stage, clearances: Clearances): readonly [Standing, Standing] | undefined {
+function standingClash(stage: LineStage, clearances: Clearances): readonly [Standing, Standing] | undefined {
   const all: Standing[] = [
     ...stage.standing,
     ...stage.rows.flatMap((row) =>
@@ -267,7 +267,7 @@ function standingClash(stage: Stage, clearances: Clearances): readonly [Standing
   return undefined;
 }
 
-function nominal(stage: Stage): PlacedRow[] {
+function nominal(stage: LineStage): PlacedRow[] {
   return stage.rows.map((row): PlacedRow => {
     const { layout, half } = row;
     if (layout.is === 'standing') return { row, added: 0, marks: standingMarks(layout, half) };
@@ -277,7 +277,7 @@ function nominal(stage: Stage): PlacedRow[] {
 }
 
 /** Which rules stand in one another's way: those without any one of which the marks could be placed. */
-function blame(stage: Stage, among: readonly Row[], spaced: readonly Row[]): string[] {
+function blame(stage: LineStage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
   const holds = (ease: Ease, clearances?: Clearances): boolean =>
     attempt(stage, free, ease, clearances, BLAME).ok;

@@ -2,7 +2,6 @@
  * What the solver knows: marks along one part, some free to move in steps of half a millimetre, and the least
  * distances between them. Positions are along the part, in mm, from any common datum.
  */
-
 import type { ProfileSet } from '../profileset.js';
 import type { Sheet } from '../sheet.js';
 

@@ -4,7 +4,6 @@
  * a standing mark one lies) is left out, and the rest solved exactly: a lower bound. Where that solution breaks none of
  * what was left out it is the best of its branch; otherwise one broken rule is settled either way.
  */
-
 import type { Slope } from './model.js';
 import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
 

@@ -1,21 +1,21 @@
 /** What every action's decision is given, and the few things that most of them say. */
 import type { Problem } from '../../base/problem.js';
 import { CLOCK_SLACK, type EventBody, type Evidence, iso, ms } from '../events.js';
-import { type BuildMessage, raise } from '../messages.js';
+import { type BuildMessage, unitProblem } from '../messages.js';
 import { atBench } from '../people.js';
-import type { Decision, Person, StepState, Surroundings } from '../types.js';
+import type { Decision, DecisionContext, Person, StepState } from '../types.js';
 import type { UnitState } from '../unitstate.js';
 
-export interface Deed {
+export interface ActionContext {
   /** The unit as of `around.now`. */
   readonly state: UnitState;
-  readonly around: Surroundings;
+  readonly context: DecisionContext;
 }
 
 export const refuse = (problem: Problem): Decision => ({ kind: 'refused', problem });
 
 export const refused = (id: BuildMessage, text: string, todo?: string): Decision =>
-  refuse(raise(id, text, undefined, todo));
+  refuse(unitProblem(id, text, undefined, todo));
 
 export const write = (person: Person, ...events: readonly EventBody[]): Decision => ({
   kind: 'events',
@@ -24,11 +24,14 @@ export const write = (person: Person, ...events: readonly EventBody[]): Decision
 });
 
 /** The person at the bench, where the unit takes work at all. */
-export function worker(deed: Deed, { whileParked = false } = {}): { person: Person } | { refusal: Decision } {
-  const { state, around } = deed;
-  const found = atBench(around);
+export function worker(
+  scope: ActionContext,
+  { whileParked = false } = {},
+): { person: Person } | { refusal: Decision } {
+  const { state, context } = scope;
+  const found = atBench(context);
   if ('problem' in found) return { refusal: refuse(found.problem) };
-  if (!deed.state.derived.marks.opened)
+  if (!scope.state.derived.marks.opened)
     return { refusal: refused('build.not-opened', `${state.unit} is not opened: it has no journal yet.`) };
   if (state.scrapped)
     return {
@@ -42,21 +45,21 @@ export function worker(deed: Deed, { whileParked = false } = {}): { person: Pers
   return found;
 }
 
-export function stepOf(deed: Deed, id: string): { step: StepState } | { refusal: Decision } {
-  const step = deed.state.steps.get(id);
+export function stepOf(scope: ActionContext, id: string): { step: StepState } | { refusal: Decision } {
+  const step = scope.state.steps.get(id);
   return step
     ? { step }
-    : { refusal: refused('build.unknown-step', `${deed.state.unit} has no step "${id}".`) };
+    : { refusal: refused('build.unknown-step', `${scope.state.unit} has no step "${id}".`) };
 }
 
 /** Evidence files that the store has kept, by the names the action uses. */
 export function evidenceOf(
   names: readonly string[] | undefined,
-  around: Surroundings,
+  context: DecisionContext,
 ): { evidence: Evidence[] } | { refusal: Decision } {
   const evidence: Evidence[] = [];
   for (const name of names ?? []) {
-    const kept = around.evidence?.[name];
+    const kept = context.evidence?.[name];
     if (!kept) return { refusal: refused('build.evidence-missing', `"${name}" was not found, or not kept.`) };
     evidence.push(kept);
   }
@@ -64,23 +67,23 @@ export function evidenceOf(
 }
 
 /** Time now on the steady scale of the marks, ms, a jump noticed this moment taken out. */
-export function steadyNow({ around, state }: Deed): number {
-  return ms(around.now) - state.derived.marks.shift - jump(state, around).by;
+export function steadyNow({ context, state }: ActionContext): number {
+  return ms(context.now) - state.derived.marks.shift - jump(state, context).by;
 }
 
 /** A jump of the wall clock that is noticed now: told by the program's steady clock, or because time went backwards. */
 export function jump(
   state: UnitState,
-  around: Surroundings,
+  context: DecisionContext,
 ): { readonly events: readonly EventBody[]; readonly by: number } {
   const last = state.events.at(-1);
-  const told = around.clockJump;
+  const told = context.clockJump;
   if (told) return { events: [{ kind: 'clock-jumped', ...told }], by: ms(told.to) - ms(told.from) };
   // Written alike, times stand in order as texts do.
-  if (last && around.now < last.at && ms(around.now) < ms(last.at) - CLOCK_SLACK)
+  if (last && context.now < last.at && ms(context.now) < ms(last.at) - CLOCK_SLACK)
     return {
-      events: [{ kind: 'clock-jumped', from: last.at, to: iso(ms(around.now)) }],
-      by: ms(around.now) - ms(last.at),
+      events: [{ kind: 'clock-jumped', from: last.at, to: iso(ms(context.now)) }],
+      by: ms(context.now) - ms(last.at),
     };
   return NO_JUMP;
 }
