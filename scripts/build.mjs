@@ -1,6 +1,6 @@
 /**
- * Bundles src/cli.ts and all it needs into dist/, as ES modules. Each import() becomes a file of its own, so that a verb
- * reads only its own code, and the large libraries are read by documents and labels alone.
+ * Bundles src/cli.ts into dist/ as ES modules. Each import() becomes a separate file, so that a verb loads only its own
+ * code, and only documents and labels load the large libraries.
  */
 import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -32,11 +32,11 @@ const { metafile } = await build({
     'process.env.DEV': '"false"',
     PINCHROD_VERSION: JSON.stringify(version),
   },
-  // The same library as ES modules, of which only what is used is bundled and run.
+  // The same library as ES modules, so that unused code can be dropped from the bundle.
   alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
-  // The terminal library's debugging aid, which it loads only while itself is being developed.
+  // A debugging aid that the terminal library loads only in its own development.
   external: ['react-devtools-core'],
-  // Libraries written as CommonJS ask for node's own modules by require().
+  // CommonJS libraries load Node's built-in modules with require().
   banner: {
     js: "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);",
   },
@@ -44,5 +44,5 @@ const { metafile } = await build({
 });
 chmodSync(join(outdir, 'main.js'), 0o755);
 writeFileSync(join(outdir, 'LICENCES.txt'), licences(root, Object.keys(metafile.inputs)));
-// Fonts and a colour profile, which documents embed.
+// Fonts and a colour profile, embedded in documents.
 cpSync(join(root, 'src', 'record', 'assets'), join(outdir, 'assets'), { recursive: true });

@@ -1,14 +1,24 @@
-/** Builds a unit of a workshop up to a check, through the same decisions and journal as the bench: for pictures. */
+/** Builds a unit up to a given check with the bench's own decisions and journal, for pictures. */
+
+import type { RouteCheck } from '../src/procedure/types.js';
 import { proveSetups } from '../src/session/setups.js';
 import { realPorts } from '../src/session/workshopports.js';
 import { nextMove } from '../src/unit/autopilot.js';
 import { nextCheck } from '../src/unit/next.js';
 
-/** PINs of the demonstration's invented people. */
+/** PINs of the demonstration's fictional people. */
 const PINS = { ot: '2705', mv: '4168' };
 
-/** The clock ends at `now`. Throws where the check is not reached. */
-export function driveTo(folder: string, unit: string, check: string, now: number): void {
+/**
+ * Returns the initials of the person at the bench. The clock ends at `now`, or later if something must dry first.
+ * Throws if no such check is reached.
+ */
+export function driveTo(
+  folder: string,
+  unit: string,
+  wanted: (check: RouteCheck) => boolean,
+  now: number,
+): string {
   const pace = 4000;
   let clock = now - 600_000;
   const made = realPorts({ workshop: folder, clock: () => clock, bench: 'bench-1' });
@@ -24,7 +34,11 @@ export function driveTo(folder: string, unit: string, check: string, now: number
     clock += pace;
     const world = ports.world();
     const { state } = world.open!;
-    if (nextCheck(state)?.check === check) break;
+    const next = nextCheck(state);
+    const check = state.route.steps
+      .find(({ id }) => id === next?.step)
+      ?.checks.find(({ id }) => id === next?.check);
+    if (check && wanted(check) && hand.person !== undefined) break;
     const context = {
       ...hand,
       now: world.now,
@@ -33,6 +47,10 @@ export function driveTo(folder: string, unit: string, check: string, now: number
       instruments: world.instruments,
     };
     const move = nextMove(state, context, { pins: PINS, evidence: 'shared/limits.yaml' });
+    if (move.kind === 'wait') {
+      clock = Date.parse(move.until);
+      continue;
+    }
     if (move.kind !== 'act') throw new Error(JSON.stringify(move));
     const { action } = move;
     if (action.do === 'person') hand = { ...hand, person: action.person };
@@ -45,4 +63,5 @@ export function driveTo(folder: string, unit: string, check: string, now: number
     }
   }
   ports.close();
+  return made.value.world().rules.people.find(({ id }) => id === hand.person)!.initials;
 }

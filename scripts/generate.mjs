@@ -1,6 +1,7 @@
 /**
- * Files that are made from the program's own tables: `npm run schemas` (the JSON Schemas of every file format), `npm run manuals`
- * (the tables in the manuals of the job and profile set formats), `npm run readme` (the keys). Tests hold them current.
+ * Generates files from the program's own tables: `npm run schemas` (JSON Schemas of every file format), `npm run
+ * manuals` (tables in the job and profile set manuals), `npm run readme` (the keys). Tests fail if they are out of
+ * date.
  */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
@@ -32,7 +33,7 @@ const what = process.argv[2];
 await MAKERS[what]();
 console.log(`${what} made anew.`);
 
-/** A TypeScript file as a module that node can run; packages stay where they are. */
+/** Bundles a TypeScript file into a module that Node can run; packages stay external. */
 async function bundled(entry) {
   const outfile = join(root, 'node_modules', '.generate', `${basename(entry, '.ts')}.mjs`);
   await build({

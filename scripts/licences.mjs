@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** The licence texts of every package of whose files (`inputs`: paths from `root`) the bundles hold some. */
+/** Licence texts of every package with files in the bundles (`inputs`: paths from `root`). */
 export function licences(root, inputs) {
   const packages = new Set();
   for (const input of inputs) {

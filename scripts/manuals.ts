@@ -1,4 +1,4 @@
-/** Manuals of the job and profile set formats: their tables of keys, made from the schemas the program reads files by. */
+/** Generates the manuals' key tables (job and profile set formats) from the schemas the program parses with. */
 import { load } from 'js-yaml';
 import * as z from 'zod';
 import type { Names } from '../src/base/formula.js';
@@ -15,18 +15,18 @@ type Read = (file: string) => string;
 
 interface KeyWords {
   readonly says: string;
-  /** Where no shipped file has one short enough to show. */
+  /** Given if no shipped file has an example short enough to show. */
   readonly example?: string;
-  /** Where the schema's own words about a missing key do not say enough. */
+  /** Given if the schema does not say enough about a missing key. */
   readonly absent?: string;
 }
 type Words = Readonly<Record<string, KeyWords>>;
 
-/** What each key says, for the job format and for profile sets. */
+/** The description of each key, for the job format and for profile sets. */
 export const keyWords = (read: Read) =>
   load(read('scripts/manualwords.yaml')) as { readonly job: Words; readonly set: Words };
 
-/** The manual's text with every table between `<!-- keys NAME -->` and `<!-- /keys -->` made anew. */
+/** The manual's text, with every table between `<!-- keys NAME -->` and `<!-- /keys -->` regenerated. */
 export function withTables(manual: string, read: Read): string {
   const tables = tablesOf(manual, read);
   const lists = nameLists();
@@ -46,12 +46,11 @@ export interface TableRow extends KeyRow {
   readonly example: string;
 }
 
-/** Rows by table name. */
 export function tablesOf(manual: string, read: Read): Record<string, TableRow[]> {
   return manual === JOB_MANUAL ? jobTables(read) : setTables(read);
 }
 
-/** Fenced blocks of a manual in one language. */
+/** Fenced code blocks of one language in a manual. */
 export const blocksOf = (text: string, language: string): string[] =>
   [...text.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map((match) => match[1]!);
 
@@ -87,7 +86,7 @@ function nodes(layout: object): object[] {
   return [layout, ...parts.flatMap(nodes)];
 }
 
-/** One table a section; keys that hold no more than themselves stand in the table `file`. */
+/** One table per section; keys without sub-keys go in the table `file`. */
 function setTables(read: Read): Record<string, TableRow[]> {
   const files = ['w52', 'k70'].map((set) => load(read(`shared/profile-sets/${set}.yaml`)));
   const tables: Record<string, TableRow[]> = {};
@@ -122,7 +121,7 @@ function tableText(list: readonly TableRow[]): string {
   ].join('\n');
 }
 
-// Names that formulas of a profile set know, and those that it must give.
+// Names available to the formulas of a profile set, and names it must define.
 
 /** Text by list name. */
 function nameLists(): Record<string, string> {

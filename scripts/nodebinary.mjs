@@ -1,4 +1,4 @@
-/** Other lines of Node.js, from the npm registry: for `npm run nodes` and `npm run benchmarks`. */
+/** Other Node.js release lines from the npm registry, for `npm run nodes` and `npm run benchmarks`. */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 
-/** The newest Node.js of a line ("24"), installed under node_modules/.nodes the first time it is asked for. */
+/** The newest Node.js of a release line ("24"), installed under node_modules/.nodes on first use. */
 export function nodeBinary(line) {
   const folder = join(root, 'node_modules', '.nodes', line);
   const name = `node-${process.platform}-${process.arch}`;

@@ -1,7 +1,8 @@
 /**
- * `npm run nodes [LINE ...]`: the packed program, installed into an empty folder, on each supported line of Node.js, taken from
- * the npm registry. It makes a workshop, checks it, sets out, builds a unit, writes its record in each format, verifies, and
- * shows its first frame in a terminal: first with an empty compile cache, then with a full one. Any word on standard error fails.
+ * `npm run nodes [LINE ...]`: tests the packed and installed program on each supported Node.js release line (from the
+ * npm registry): makes a workshop, lints it, sets out, builds a unit, writes its record in each format, verifies, and
+ * shows its first frame in a terminal, with the compile cache empty and then full. Any output on standard error is a
+ * failure.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -38,7 +39,6 @@ try {
 }
 process.exitCode = failed > 0 ? 1 : 0;
 
-/** The program's file, packed and installed as anybody would. */
 function installed() {
   const env = { ...process.env, npm_config_update_notifier: 'false', npm_config_fund: 'false' };
   const told = execFileSync('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', scratch], {
@@ -56,7 +56,7 @@ function installed() {
   return join(prefix, 'lib', 'node_modules', 'pinchrod', 'dist', 'main.js');
 }
 
-/** @returns what was not as it must be, one line each */
+/** @returns what failed, one line each */
 async function tryAll(node, main, home, folder) {
   mkdirSync(folder);
   const env = { ...process.env, HOME: home, TERM: 'xterm-256color' };
@@ -90,11 +90,11 @@ async function tryAll(node, main, home, folder) {
   return faults;
 }
 
-/** The bench in a terminal: its first frame, and left again. */
+/** Opens the bench in a terminal, checks the first frame, and leaves. */
 function firstFrame(node, main, cwd, env) {
   return new Promise((resolve) => {
     const errors = join(cwd, 'errors.txt');
-    // Standard error goes to a file: on a terminal it would be one with the screen.
+    // Send standard error to a file: in the terminal it would mix with the screen.
     const command = `exec "${node}" "${main}" 2> "${errors}"`;
     const child = spawn('/bin/sh', ['-c', command], { cwd, cols: 80, rows: 24, env });
     const faults = [];

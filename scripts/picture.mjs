@@ -1,6 +1,6 @@
 /**
- * `npm run picture`: the README's picture, made from the real screen. The built program runs in a pseudo-terminal on a
- * copy of the demonstration workshop; the screen is read back through a terminal emulator and drawn as SVG.
+ * `npm run picture`: the README's picture. The built program runs in a pseudo-terminal on a copy of the demonstration
+ * workshop; a terminal emulator reads its screen, which is drawn as SVG.
  */
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -13,7 +13,7 @@ import { build } from 'esbuild';
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const COLUMNS = 100;
 const ROWS = 30;
-/** Keys sent one after the other; the picture is taken after the last: a frame is being squared. */
+/** Keys sent in order; the picture is taken after the last one: a frame is being squared. */
 const KEYS = ['jb\r', 'T2\r', 'P02-1\r', '1000\r', '1000.5\r', '700\r', '700\r', '1220.5\r', '1221'];
 const target = process.argv[2] ?? join(root, 'shared', 'pictures', 'bench.svg');
 
@@ -34,7 +34,7 @@ await build({
   },
 });
 const { driveTo } = await import(pathToFileURL(drive).href);
-driveTo(folder, 'P02-1', 'square.frame/square', Date.now());
+driveTo(folder, 'P02-1', ({ kind }) => kind === 'square', Date.now());
 
 const terminal = new xterm.Terminal({ cols: COLUMNS, rows: ROWS, allowProposedApi: true });
 const env = { ...process.env, TERM: 'xterm-256color', COLORTERM: 'truecolor' };
@@ -105,7 +105,7 @@ function draw() {
         run = { from: x, cells: 0, text: '', fore, back, bold };
       }
       const sign = cell.getChars() || ' ';
-      // Word by word, each at its own column: viewers differ in what they do with spaces.
+      // Position each word at its own column: viewers differ in how they treat spaces.
       if (sign === ' ' && !run.back) {
         flush();
         continue;

@@ -1,4 +1,4 @@
-/** Every key that a JSON Schema takes, as rows for a table, and an example of each from files that are valid by it. */
+/** The keys of a JSON Schema as table rows, with an example of each from valid files. */
 import { dump } from 'js-yaml';
 
 export interface Schema {
@@ -24,13 +24,13 @@ export interface Schema {
 }
 
 export interface KeyRow {
-  /** `units[].width`; `*` is a name that the writer chooses, SCOPE, LIGHT and KIND stand for the words of WORDS. */
+  /** `units[].width`; `*` is a name chosen by the writer, SCOPE, LIGHT and KIND stand for the names in WORDS. */
   readonly key: string;
   readonly kind: string;
   readonly absent: string;
 }
 
-/** Sibling keys that take the same are told once, under one word. */
+/** Sibling keys with the same content are listed once, under one word. */
 export const WORDS: Readonly<Record<string, readonly string[]>> = {
   SCOPE: ['unit', 'divider', 'fixed', 'opening'],
   LIGHT: ['fixed', 'opening'],
@@ -51,7 +51,7 @@ export function keyRows(schema: Schema, lead = ''): KeyRow[] {
   return found;
 }
 
-/** Keys below a value: of an object, of each item of a list, of each way that a value may be written. */
+/** Keys below a value: of an object, of each list item, of each alternative form of the value. */
 function within(schema: Schema, key: string): KeyRow[] {
   if (schema.anyOf) {
     const below = schema.anyOf.flatMap((each) => within(each, key));
@@ -138,7 +138,7 @@ function stringText({ pattern, maxLength }: Schema): string {
 
 function numberText({ type, minimum, maximum, exclusiveMinimum }: Schema): string {
   const word = type === 'integer' ? 'whole number' : 'number';
-  // JSON Schema of a whole number carries the bounds that a double can count to; they say nothing to a person.
+  // Integer schemas include the bounds of exact doubles, which mean nothing to a reader.
   const top = maximum !== undefined && maximum < Number.MAX_SAFE_INTEGER ? maximum : undefined;
   const bottom = minimum !== undefined && minimum > Number.MIN_SAFE_INTEGER ? minimum : undefined;
   if (bottom !== undefined) return `${word}, ${bottom}${top === undefined ? ' or more' : ` to ${top}`}`;
@@ -147,7 +147,7 @@ function numberText({ type, minimum, maximum, exclusiveMinimum }: Schema): strin
   return top === undefined ? word : `${word}, up to ${top}`;
 }
 
-/** The first value that a file has at a key, as one would write it; nothing for a value too long to show in a table. */
+/** The first value found at a key, as one would write it; undefined if it is too long for a table. */
 export function exampleAt(files: readonly unknown[], key: string): string | undefined {
   for (const value of files.flatMap((file) => valuesAt(file, key.split('.')))) {
     const text = dump(value, { flowLevel: 0, lineWidth: -1 }).trim().replaceAll("'on':", 'on:');

@@ -1,4 +1,4 @@
-/** JSON Schemas (2020-12) of every file format, made from the schemas that the program itself reads them by. */
+/** Generates JSON Schemas (2020-12) of every file format from the schemas the program parses with. */
 import * as z from 'zod';
 import { instrumentsSchema } from '../src/measure/instruments.js';
 import { limitsSchema } from '../src/measure/limits.js';
@@ -11,7 +11,7 @@ import { eventJsonSchema } from '../src/unit/events.js';
 import { jobSchema } from '../src/window/jobschema.js';
 import { profileSetSchema } from '../src/window/setschema.js';
 
-/** File name under shared/schemas to its text. */
+/** Schema texts by file name under shared/schemas. */
 export function schemaFiles(): Record<string, string> {
   const files: Record<string, object> = {
     'procedure.json': of('pinchrod procedure 1', procedureSchema),
@@ -32,7 +32,7 @@ export function schemaFiles(): Record<string, string> {
   );
 }
 
-/** What a person writes, so before defaults are filled in. */
+/** The input type: what a person writes, before defaults are filled in. */
 const of = (title: string, schema: z.ZodType): object => ({
   title,
   ...z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }),

@@ -1,17 +1,11 @@
 #!/usr/bin/env node
-/**
- * Arguments to command. The only place that ends the process, and each command is loaded only when it is asked for, so
- * that the terminal screen's code is read by the bench alone.
- */
+/** Dispatches to commands, loaded on demand (only `bench` loads the screen). Only this file ends the process. */
 import { resolve } from 'node:path';
 import { sanitize } from './base/text.js';
 import { enableCompileCache } from './commands/compilecache.js';
 import { type CommandModule, EXIT, type Io } from './commands/io.js';
 
-declare const PINCHROD_VERSION: string;
-
 interface Verb {
-  /** Its one line of help. */
   readonly says: string;
   readonly load: () => Promise<CommandModule>;
 }
@@ -33,7 +27,7 @@ const VERBS: Record<string, Verb> = {
   record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
-  key: { says: 'the key with which this bench signs', load: () => import('./commands/key.js') },
+  key: { says: "this bench's signing key", load: () => import('./commands/key.js') },
   seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
   archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },
   feed: {
@@ -45,7 +39,7 @@ const VERBS: Record<string, Verb> = {
     load: () => import('./commands/setup.js'),
   },
   revise: {
-    says: 'take a begun unit over to the files as they are now',
+    says: 'move a unit in progress to the current files',
     load: () => import('./commands/revise.js'),
   },
   trace: {
@@ -78,11 +72,11 @@ const io = (workshop: string): Io => ({
   workshop,
 });
 
-// A reader that closed early (`pinchrod board | head`) is no failure, and ends the command.
+// A reader that closes early (`pinchrod board | head`) is not an error; it just ends the command.
 process.stdout.on('error', ({ code }: NodeJS.ErrnoException) =>
   process.exit(code === 'EPIPE' ? EXIT.done : EXIT.resource),
 );
-// Without standard error there is nobody to tell; the exit code still says how it went.
+// If standard error is gone there is nowhere to report to; the exit code still tells the outcome.
 process.stderr.on('error', () => {});
 
 function usage(): string {
@@ -95,7 +89,7 @@ function usage(): string {
     ...Object.entries(VERBS).map(([verb, { says }]) => `  ${verb.padEnd(widest)}  ${says}`),
     '',
     'pinchrod VERB --help tells more. Example: pinchrod setout pier-house P02-1',
-    'Exit codes: 0 done, 1 the thing checked does not hold, 2 used wrongly or bad input, 3 the disk or another resource failed.',
+    'Exit codes: 0 done, 1 the thing checked does not hold, 2 bad usage or bad input, 3 the disk or another resource failed.',
   ].join('\n');
 }
 
@@ -131,7 +125,7 @@ async function main(argv: readonly string[]): Promise<number> {
 }
 
 function used(text: string): number {
-  io('.').err(`${text} [main.usage]\n  Run pinchrod --help for what it takes.`);
+  io('.').err(`${text} [main.usage]\n  Run pinchrod --help for usage.`);
   return EXIT.badInput;
 }
 
@@ -144,7 +138,7 @@ main(process.argv.slice(2)).then(
     const { code, message } = error as NodeJS.ErrnoException;
     if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
       io('.').err(
-        `${sanitize(message)} [main.resource]\n  Free what is named, then run the same command again: nothing was half written.`,
+        `${sanitize(message)} [main.resource]\n  Free up the resource named above and run the command again; nothing was left half-written.`,
       );
       process.exit(EXIT.resource);
     }

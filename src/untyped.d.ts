@@ -27,3 +27,6 @@ declare module 'fontkit' {
   }
   export function create(bytes: Uint8Array): Font;
 }
+
+/** Set by the build; absent when run from source. */
+declare const PINCHROD_VERSION: string;

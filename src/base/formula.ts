@@ -1,6 +1,6 @@
 /**
- * Formulas of the workshop's files: the Common Expression Language (CEL), with whole and decimal numbers mixed freely
- * and a short list of functions of ours. A formula is compiled once, type-checked, and run many times.
+ * CEL formulas in workshop files: integers and decimals mix freely, plus a few functions of our own. Each is compiled
+ * and type-checked once and run many times.
  */
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
 import { type Place, type Problem, problemFactory } from './problem.js';
@@ -11,7 +11,7 @@ export const FORMULA_MESSAGES = {
     todo: 'Mend the formula; the manual lists what it may hold.',
   },
   'formula.type': {
-    what: 'a formula uses an unknown name, or puts together kinds that do not go together',
+    what: 'a formula uses an unknown name, or combines types that do not go together',
     todo: 'Use the names the manual lists for this place.',
   },
   'formula.result': {
@@ -26,21 +26,20 @@ export type FormulaType = 'double' | 'int' | 'bool' | 'string' | 'list<double>' 
 export interface Formula {
   readonly text: string;
   readonly type: string;
-  /** Dotted names that the formula reads, in order of appearance: `frame.width`. */
+  /** Dotted names the formula reads, in order of appearance: `frame.width`. */
   readonly names: readonly string[];
-  /** Runs the formula. Whole results come back as numbers. Throws only on a programming error or a missing list item. */
+  /** Integer results come back as numbers. Throws only on a programming error or a missing list item. */
   run(values: Record<string, unknown>): unknown;
-  /** The formula with each name replaced by what `show` gives for it: the middle line of a trace. */
+  /** The formula with each name replaced by `show(name)`: the middle line of a trace. */
   filled(show: (name: string) => string | undefined): string;
 }
 
-/** A nest of names to CEL types; `{unit: {width: 'double'}}` makes `unit.width` known. */
+/** Nested names to CEL types; `{unit: {width: 'double'}}` defines `unit.width`. */
 export type Names = { readonly [name: string]: string | Names };
 
-/** Made once: registering the operators and functions costs more than most files' formulas. */
+/** Created once: registering operators and functions costs more than compiling most files' formulas. */
 let base: Environment | undefined;
 
-/** A place where formulas are written, with the names known there. */
 export class FormulaSpace {
   readonly #env: Environment;
   readonly #cache = new Map<string, Formula | Error>();
@@ -54,7 +53,7 @@ export class FormulaSpace {
     }
   }
 
-  /** Compiles a formula; `want` lists the result types that the place takes. */
+  /** `want` lists the result types accepted here. */
   compile(text: string, want: readonly FormulaType[], place?: Place): Formula | Problem {
     let made = this.#cache.get(text);
     if (made === undefined) {
@@ -80,7 +79,7 @@ export class FormulaSpace {
       const checked = run.check();
       if (!checked.valid) return checked.error as Error;
       let found: ReturnType<typeof nameSpans> | undefined;
-      // Most formulas are run and never explained.
+      // Most formulas are run but never explained.
       const spans = () => {
         found ??= nameSpans(run.ast);
         return found;
@@ -120,7 +119,9 @@ function within(place: Place | undefined, error: Error): Place | undefined {
 const tidy = (value: unknown): unknown =>
   typeof value === 'bigint' ? Number(value) : Array.isArray(value) ? value.map(tidy) : value;
 
-/** Every maximal dotted name in the tree with its span in the text. Names bound by a macro (`xs.map(x, …)`) are not told apart; the caller's `show` leaves unknown names as they are. */
+/**
+ * Every maximal dotted name with its span, including macro-bound names (`xs.map(x, …)`), which `show` does not know.
+ */
 function nameSpans(root: ASTNode): { name: string; start: number; end: number }[] {
   const found: { name: string; start: number; end: number }[] = [];
   const visit = (node: ASTNode): void => {
@@ -159,7 +160,7 @@ function children(node: ASTNode): ASTNode[] {
   return out;
 }
 
-/** One decimal, trailing ".0" kept off: 837.5, 1000. */
+/** At most one decimal, without a trailing ".0": 837.5, 1000. */
 export const mmText = (value: number): string => String(Math.round((value + Number.EPSILON) * 10) / 10);
 
 function baseEnvironment(): Environment {
@@ -203,22 +204,20 @@ function baseEnvironment(): Environment {
   number2('max', Math.max);
   number2('min', Math.min);
   number2('hypot', Math.hypot);
-  /** `spread([a, b, c])`: largest less smallest. */
+  /** `spread([a, b, c])`: largest minus smallest. */
   env.registerFunction('spread(list<double>): double', (xs: unknown) => {
     const numbers = (xs as unknown[]).map(Number);
     return numbers.length === 0 ? 0 : Math.max(...numbers) - Math.min(...numbers);
   });
-  /** `mm(x)`: "837.5 mm"; of a list: "112, 450, 788 mm". */
+  /** `mm(x)`: "837.5 mm"; for a list: "112, 450, 788 mm". */
   for (const type of ['double', 'int'])
     env.registerFunction(`mm(${type}): string`, (a: unknown) => `${mmText(Number(a))} mm`);
   env.registerFunction(
     'mm(list<double>): string',
     (xs: unknown) => `${(xs as unknown[]).map((x) => mmText(Number(x))).join(', ')} mm`,
   );
-  /** `kg(x)`: "24.6 kg". */
   for (const type of ['double', 'int'])
     env.registerFunction(`kg(${type}): string`, (a: unknown) => `${Number(a).toFixed(1)} kg`);
-  /** `wxh(w, h)`: "1000 x 700 mm". */
   for (const left of ['double', 'int'])
     for (const right of ['double', 'int'])
       env.registerFunction(

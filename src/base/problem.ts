@@ -1,18 +1,17 @@
-/** Problems are data first: an id, a place, what is wrong and what to do. Formatting lives here and nowhere else. */
+/** Problems are data: an id, a place, what is wrong and what to do. They are formatted only here. */
 import { sanitize } from './text.js';
 
 export interface Place {
   readonly file: string;
-  /** 1-based. */
+  /** Line and column are 1-based. */
   readonly line?: number;
-  /** 1-based. */
   readonly column?: number;
 }
 
-/** A place whose line and column are worked out only when somebody looks: most files are right, and nobody does. */
+/** A place whose line and column are computed on first access: most files are fine and nobody looks. */
 export const lazyPlace = (file: string, find: () => Place): Place => new LazyPlace(file, find);
 
-/** A file has a thousand places: each is one small object. */
+/** A file has a thousand of these, so each is one small object. */
 class LazyPlace implements Place {
   #found: Place | undefined;
   readonly #find: () => Place;
@@ -43,12 +42,11 @@ class LazyPlace implements Place {
 }
 
 export interface Problem {
-  /** Stable id, `room.what-is-wrong`; listed in the generated table of messages. */
+  /** Stable id, `room.what-is-wrong`; listed in the generated message table. */
   readonly id: string;
   readonly place?: Place;
-  /** What is wrong, one sentence, plain text (already safe for a terminal). */
+  /** What is wrong: one plain sentence, already safe for a terminal. So is `todo`, what to do about it. */
   readonly text: string;
-  /** The way out, one sentence. */
   readonly todo: string;
 }
 
@@ -63,16 +61,12 @@ export const ok = <T>(value: T, warnings: readonly Problem[] = []): Result<T> =>
 });
 export const err = (...problems: readonly Problem[]): Result<never> => ({ ok: false, problems });
 
-/** One row of a room's catalogue of messages: the general case, and the general way out. */
 export interface CatalogueMessage {
   readonly what: string;
   readonly todo: string;
 }
 
-/**
- * Makes the function with which a room raises its problems. A room can raise only ids of its own catalogue, so the
- * table of messages made from the catalogues is complete.
- */
+/** A room can raise only ids from its own catalogue, so the message table generated from the catalogues is complete. */
 export function problemFactory<C extends Record<string, CatalogueMessage>>(catalogue: C) {
   return (id: keyof C & string, text: string, place?: Place, todo?: string): Problem => ({
     id,
@@ -82,20 +76,19 @@ export function problemFactory<C extends Record<string, CatalogueMessage>>(catal
   });
 }
 
-/** `shared/jobs/pier.yaml:12:7`, or only as much of it as is known. */
+/** `shared/jobs/pier.yaml:12:7`, or as much of it as is known. */
 function placeText(place: Place): string {
   return sanitize([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 
-/** `place: what is wrong [id]` and, on a second line, what to do. */
 export function problemText(problem: Problem): string {
   const where = problem.place ? `${placeText(problem.place)}: ` : '';
   return `${where}${problem.text} [${problem.id}]\n  ${problem.todo}`;
 }
 
-/** A file's name and text, as the pure rooms take it: they never open files themselves. */
+/** Input to the pure rooms, which never open files themselves. */
 export interface SourceText {
-  /** As problems name it, relative to the workshop where it can be. */
+  /** As shown in problems: relative to the workshop where possible. */
   readonly file: string;
   readonly text: string;
 }

@@ -1,18 +1,17 @@
-/** Small zod schemas that the workshop's file formats share. */
 import * as z from 'zod';
 import { isPathTraversal, isPlain, LONGEST_NAME, NAME } from './text.js';
 
-// A start reads each file once: code made for a schema would cost more than it saves. Journals have checks of their own.
+// Each file is read once per start: compiling a schema costs more than it saves. Journals have their own checks.
 z.config({ jitless: true });
 
-/** Text that a person reads: visible characters only, so that it can never drive a terminal or a document. */
+/** Human-readable text: visible characters only, so it can never drive a terminal or corrupt a document. */
 export function text(longest = 2000) {
   const made = texts.get(longest) ?? textOf(longest);
   texts.set(longest, made);
   return made;
 }
 
-/** Formats ask for a few lengths over and over, and a schema takes long to make. */
+/** Cached by length: formats use only a few lengths, and building a schema is slow. */
 const texts = new Map<number, ReturnType<typeof textOf>>();
 
 const textOf = (longest: number) =>
@@ -21,7 +20,7 @@ const textOf = (longest: number) =>
     .max(longest)
     .refine(isPlain, { message: 'holds control or invisible characters', params: { id: 'control' } });
 
-/** Text over several lines (YAML block text): line ends are allowed, all else as `text`. */
+/** Multi-line text (YAML block text): as `text`, but line breaks are allowed. */
 export const longText = (longest = 4000) =>
   z
     .string()
@@ -31,7 +30,7 @@ export const longText = (longest = 4000) =>
       params: { id: 'control' },
     });
 
-/** A name by which files refer to one another, as names.ts has it, with what is wrong said. */
+/** A name that files use to refer to one another (NAME in text.ts), with an error message for each rule. */
 export const name = z
   .string()
   .min(1)
@@ -39,13 +38,12 @@ export const name = z
   .regex(NAME, 'use letters, digits, ".", "-" and "_" only, beginning with a letter or digit')
   .refine((s) => !isPathTraversal(s), '".." is not taken in a name');
 
-/** A language by its ISO 639 code: `de`. */
+/** ISO 639 language code: `de`. */
 export const language = z.string().regex(/^[a-z]{2,3}$/, 'two or three small letters, such as "de"');
 
-/** A length in millimetres, more than zero. */
 export const length = z.number().positive().max(20_000);
 
-/** How a figure is known. A published source may be cited to a customer; the others say what they are. */
+/** How a figure is known. A published source may be cited to a customer; the others are labelled as what they are. */
 const sourceKind = z.enum(['published', 'manual', 'house-rule', 'common-practice', 'memory', 'invented']);
 export type SourceKind = z.infer<typeof sourceKind>;
 

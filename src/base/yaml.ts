@@ -1,6 +1,6 @@
 /**
- * YAML with places: parse, check against a zod schema, and give every problem its line and column. js-yaml parses, since a
- * file is right far more often than wrong; carefulyaml.ts says what the other parser is for and what it costs.
+ * YAML with positions: parses, validates against a zod schema, and gives every problem a line and column. Uses js-yaml,
+ * because files are far more often right than wrong; positionedyaml.ts covers the other parser and its cost.
  */
 import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';
@@ -20,20 +20,19 @@ const raise = problemFactory(YAML_MESSAGES);
 
 const LARGEST = 2_000_000;
 
-/** A parsed file that can still say where each of its values stands. */
 export interface Located<T> {
   readonly file: string;
   readonly value: T;
-  /** Where the value at a path stands; the nearest parent where the path itself is not in the file. */
+  /** Place of the value at `path`, or of its nearest parent if the path is not in the file. */
   at(path: readonly PropertyKey[]): Place;
 }
 
 /**
- * Reads one YAML text against a schema. Unknown keys are problems where the schema is strict.
+ * Parses YAML against a schema. Unknown keys are problems if the schema is strict.
  *
- * Two parsers share the work, since a bench opens often and a file is wrong seldom: a quick one gives the values; the
- * one that knows lines and columns reads the text only when a place is looked at, or when the quick one balks. What
- * both take is held equal by tests.
+ * Uses two parsers, because files are opened often and are seldom wrong. The fast one gives the values; the positioned
+ * one parses the text only when a place is looked up or the fast one fails. Tests check that both accept the same
+ * input.
  */
 export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Result<Located<z.output<S>>> {
   const { file, text } = source;
@@ -57,17 +56,17 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
   const given = quick ? quick.value : careful().value();
   const parsed = schema.safeParse(given);
   if (!parsed.success) {
-    // A file that is wrong is read again by the parser that knows places, which may also find the deeper cause.
+    // Parse the invalid file again with positions, which may also reveal the underlying cause.
     const structural = careful().problems();
     return err(...(structural.length > 0 ? structural : schemaProblems(parsed.error, at)));
   }
   return ok({ file, value: parsed.data as z.output<S>, at });
 }
 
-/** Anchors and aliases, in any place where YAML could take one; what is found here goes the careful way. */
+/** Matches an anchor or alias anywhere YAML allows one; a match goes to the positioned parser. */
 const ANCHOR = /(?:^|[\s[{,:?-])[&*](?!&)[^\s,[\]{}]/;
 
-/** The text's value, or nothing where it needs the careful parser: a fault, an anchor, an odd key, too deep a nest. */
+/** The parsed value, or undefined if the positioned parser is needed: an error, an anchor, an odd key, deep nesting. */
 function quickValue(text: string): { readonly value: unknown } | undefined {
   if (ANCHOR.test(text) || text.includes('%')) return undefined;
   try {
@@ -78,7 +77,7 @@ function quickValue(text: string): { readonly value: unknown } | undefined {
   }
 }
 
-/** Far more brackets than close are looked for before any parser sees them: the careful one would fill the memory. */
+/** Unclosed brackets are limited before any parser runs: the positioned one would exhaust memory. */
 const MOST_OPEN = 500;
 
 function tooDeepText(text: string): { readonly line: number; readonly column: number } | undefined {
@@ -114,7 +113,7 @@ function schemaProblems(error: z.ZodError, at: Located<unknown>['at']): Problem[
   });
 }
 
-/** What the schema says of a value, in a person's words where it is not there at all. */
+/** The schema's message, reworded if the value is missing. */
 export const whatOf = (message: string): string =>
   /, received undefined$/.test(message)
     ? `this key is missing; ${message.replace(/^Invalid input: |, received undefined$/g, '')}`

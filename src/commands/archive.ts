@@ -1,4 +1,4 @@
-/** `archive`: a job with all its records rest on, in one file; and, if asked, out of the workshop. */
+/** `archive`: packs a job and all its records rest on into one file, and removes it from the workshop if asked. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
@@ -36,7 +36,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 
   const wrote = writeDocument(realDisk, io.workshop, out, packFiles(job, files.value));
   if (!wrote.ok) return said(io, wrote.problems);
-  // What is on disk is verified, not what was meant to be written.
+  // Verify what is on disk, not what was meant to be written.
   const trusted = new Set(publicKeys(realDisk, io.workshop).keys.keys());
   const stat = realDisk.stat(out);
   const bytes = stat && stat.size <= LARGEST_ARCHIVE ? realDisk.read(out) : new Uint8Array();
@@ -54,7 +54,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
-/** Adds each unit's record and the job's to the files, in every format for reading; says which units are still open. */
+/** Adds the records of the units and of the job to the files in every readable format; returns the units still open. */
 async function documented(
   workshop: Workshop,
   job: string,
@@ -89,7 +89,7 @@ const DOCUMENTS = [
   ['pdf', 'pdf'],
 ] as const;
 
-/** In the job's order; nothing where its file is gone or cannot be read: what was built stands in the journals. */
+/** In the job's order; undefined if the job file is missing or unreadable: what was built is in the journals. */
 function unitsOfJob(workshop: Workshop, job: string): string[] | undefined {
   const read = workshop.jobs.names.includes(job) ? workshop.jobs.get(job) : undefined;
   return read?.ok ? read.value.value.units.map(({ id }) => id) : undefined;

@@ -1,4 +1,4 @@
-/** The bench in this terminal; where there is none, the board and how to open it. */
+/** Opens the bench in this terminal; without a terminal, prints the board and how to open the bench. */
 import { openBench } from '../tui/open.js';
 import { run as board } from './board.js';
 import { HELP } from './help.js';

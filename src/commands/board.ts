@@ -1,4 +1,4 @@
-/** `board`: every unit of every job, and where it stands; by stage across units; and the hand-over page. */
+/** `board`: every unit of every job and its status; the steps open across units; and the hand-over page. */
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
@@ -60,7 +60,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }
 
-/** What reads journals is loaded only where one is not known as it stands. */
+/** Loads the journal-reading code only if some journal is not in the board's cache. */
 async function readBoard(files: JobsOnly, root: string, now: string): Promise<Board> {
   const reader = new BoardReader(realDisk, root);
   const readUnit: ReadUnit = reader.knowsAll(now)
@@ -71,7 +71,7 @@ async function readBoard(files: JobsOnly, root: string, now: string): Promise<Bo
   return board;
 }
 
-/** Nothing is to be read: every journal was known a moment before, and `read` goes by that look. */
+/** Never called: every journal was known a moment ago, and `read` reuses that check. */
 const never: ReadUnit = () => {
   throw new Error('a journal was to be read that is known');
 };
@@ -121,7 +121,7 @@ export function stageText(stages: readonly StageRow[]): string[] {
   return stages.length === 0 ? ['No step is open or held in any unit.'] : out;
 }
 
-/** So many are named; a screen is not filled with one row. */
+/** Maximum units named per row, so that one row does not fill a screen. */
 const NAMED = 12;
 function names(units: readonly { readonly job: string; readonly unit: string }[]): string {
   const shown = units.slice(0, NAMED).map(({ job, unit }) => sanitize(`${job}/${unit}`));

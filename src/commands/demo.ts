@@ -1,4 +1,4 @@
-/** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, one unit built without hands. */
+/** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, builds one unit by itself. */
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -16,7 +16,7 @@ import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
 import { run as verify } from './verify.js';
 
-/** PINs of the demonstration's invented people, as shared/people.yaml says. */
+/** PINs of the demonstration's fictional people, as in shared/people.yaml. */
 const PINS = { ot: '2705', mv: '4168' };
 const FIRST_UNIT = 'P02-1';
 
@@ -29,7 +29,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!made.ok) return fail(io, made.problems, EXIT.resource);
   const unit = read.positionals[0];
   if (!read.values.unattended) {
-    // Whoever only looks round the bench finds the machines proven, as at any other time of a shift.
+    // Machines start out proven, as they would be in mid-shift.
     const ports = realPorts({ workshop: folder });
     if (ports.ok) proveSetups(ports.value);
   }
@@ -44,7 +44,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
-/** Builds a unit by keys. The clock is the demonstration's own: it runs on between answers and over every cure. */
+/** Builds a unit by keystrokes. Uses a simulated clock that advances between answers and past every cure. */
 async function unattended(folder: string, unit: string, io: Io): Promise<number> {
   let clock = Math.floor(Date.now() / 60_000) * 60_000;
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
@@ -61,7 +61,7 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   }
   const stuck = buildByKeys(core, evidence, io, (ms) => {
     clock += ms;
-    // After a night's cure it is another shift, and the machines are proven anew.
+    // After an overnight cure a new shift begins, and the machines are proven again.
     if (ms > NIGHT_MS) proveSetups(ports.value);
   });
   const job = core.world().open!.job;
@@ -82,7 +82,7 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
 }
 
 const NIGHT_MS = 3_600_000;
-/** Least time between two answers, so that none is marked as a burst. */
+/** Minimum time between two answers, so that none is marked as a burst. */
 const PACE_MS = 20_000;
 
 function buildByKeys(
@@ -152,7 +152,7 @@ function buildByKeys(
   }
 }
 
-/** A picture that says what it is, where a hold asks for one. */
+/** Placeholder for holds that require a picture. */
 function picture(folder: string): string {
   mkdirSync(join(folder, 'inbox'), { recursive: true });
   const file = join('inbox', 'unattended.svg');

@@ -1,4 +1,4 @@
-/** The documents of units, drawn from their journals: what `record` writes, an archive holds, and `verify FILE` makes anew. */
+/** Generates unit documents from journals, for `record`, archives, and `verify FILE`. */
 import { mkdirSync, readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
@@ -21,7 +21,7 @@ import type { LoadedUnit } from './unitload.js';
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
 export type Format = (typeof FORMATS)[number];
 
-/** When it is made (UTC ISO 8601), how names stand in it, and by which program where it is not this one. */
+/** When it is made (UTC ISO 8601), whether names appear as initials, and by which program, if not this one. */
 export interface Made {
   readonly at: string;
   readonly initials: boolean;
@@ -54,7 +54,7 @@ export function ofUnits(
   made: Made,
   chosen: Chosen,
 ): Drawable {
-  // A period's units may be of several customers.
+  // Units chosen by period may belong to several customers.
   const ofJob = chosen.asked.job === undefined ? undefined : units[0];
   const records = units.map((unit) => viewOf(workshop, unit, made));
   const view = collectionView(records, chosen, recordContextOf(workshop, ofJob, made));
@@ -79,11 +79,6 @@ export async function drawn(
   }
 }
 
-// What a unit's record needs of the workshop as it is now: names, instruments, particulars.
-
-declare const PINCHROD_VERSION: string;
-
-/** @param made when the document is made (UTC ISO 8601), by which program where it is not this one, and how names stand in it */
 function recordContextOf(
   workshop: Workshop,
   unit: LoadedUnit | undefined,
@@ -111,11 +106,11 @@ function recordContextOf(
 export const programName = (): string =>
   `pinchrod ${typeof PINCHROD_VERSION === 'undefined' ? 'from source' : PINCHROD_VERSION}`;
 
-// The files that documents embed: beside the bundle, or in the source tree when run from there.
+// Files embedded in documents: beside the bundle, or in the source tree when run from source.
 
 const FOLDERS = [new URL('./assets/', import.meta.url), new URL('../record/assets/', import.meta.url)];
 
-/** Throws the disk's own error where a file cannot be read. */
+/** Throws the disk error if a file cannot be read. */
 export function documentAssets(): PdfAssets {
   return {
     regular: asset('NotoSans-Regular.ttf'),
@@ -135,11 +130,11 @@ function asset(name: string): Uint8Array {
   throw last;
 }
 
-// Writing a document where the person wants it, and never over what the workshop rests on.
+// Writes a document where the user wants it, but never over the workshop's own files.
 
 const raise = problemFactory(RECORD_MESSAGES);
 
-/** The whole file or nothing. Throws the disk's own error where it cannot be written. */
+/** Writes the whole file or nothing. Throws the disk error if it cannot be written. */
 export function writeDocument(
   disk: Disk,
   workshop: string,
@@ -155,13 +150,13 @@ export function writeDocument(
   return ok(path);
 }
 
-/** `pdf` of `P02-1.PDF`; "" where there is none. */
+/** `pdf` for `P02-1.PDF`; "" if there is none. */
 export const endingOf = (file: string | undefined): string =>
   extname(file ?? '')
     .slice(1)
     .toLowerCase();
 
-/** A format that there is not: named, or read off the end of the file's name. */
+/** The problem for an unknown format, given by name or by file extension. */
 export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>
   byEnding
     ? raise(

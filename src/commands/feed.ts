@@ -1,6 +1,6 @@
 /**
- * `feed UNIT`: the bench's actions from a script or a gauge, one JSON object a line on standard input, one JSON answer a
- * line. The same actions, the same decisions and the same journal as the bench: nothing is allowed here that is not there.
+ * `feed UNIT`: bench actions from a script or a gauge as JSON lines, one answer line each. Same actions, decisions and
+ * journal as the bench; nothing is allowed here that the bench does not allow.
  */
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
@@ -103,7 +103,7 @@ function readAction(line: string): { action: BenchAction } | { problem: Problem 
   };
 }
 
-/** Who is here and which instrument is in hand are the conversation's own; nothing is written for them. */
+/** The person and the instruments in hand belong to the session; setting them writes nothing. */
 function take(
   ports: Ports,
   hand: Hand,

@@ -1,4 +1,4 @@
-/** What `pinchrod VERB --help` says. It stands apart from the verbs, so that help loads nothing of their work. */
+/** Texts of `pinchrod VERB --help`. Separate from the verbs, so that help loads none of their code. */
 export const HELP = {
   bench: `pinchrod [bench] [UNIT]
 
@@ -182,7 +182,7 @@ Give an option again for a repeat. Limits, instruments, decision rule and units 
 Example:
   pinchrod square --top 1201 --bottom 1200 --left 1499.5 --right 1500.5 --bl-tr 1922 --br-tl 1919 --nominal 1200x1500
 
-Exit codes: 0 it holds, 1 it does not or is not proven, 2 used wrongly or bad input.`,
+Exit codes: 0 it holds, 1 it does not or is not proven, 2 bad usage or bad input.`,
 
   train: `pinchrod train WHAT ...
 
@@ -207,12 +207,12 @@ Practice and sign-off, apart from the quality records: what is kept stands under
   --ascii         draw with plain characters
   --plain         line by line, also in a terminal that could show a full screen
 
-A drill reads one action a line from standard input; type help in it for what it takes. An assessor with a PIN types it on
+A drill reads one action a line from standard input; type help in it for usage. An assessor with a PIN types it on
 the first line.
 
 Example:
   printf '%s\\n' 'read bl-tr' 'read br-tl' 'flat' 'done' | pinchrod train squaring --seed 7 --level 1
-Exit codes: 0 done or passed, 1 not passed, refused or not whole, 2 used wrongly or bad input, 3 the disk failed.`,
+Exit codes: 0 done or passed, 1 not passed, refused or not whole, 2 bad usage or bad input, 3 the disk failed.`,
 
   compare: `pinchrod compare OLD NEW [--json]
 

@@ -1,4 +1,4 @@
-/** `init DIR`: a new workshop folder. */
+/** `init DIR`: creates a workshop folder. */
 import { relative, resolve } from 'node:path';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';

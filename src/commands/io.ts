@@ -2,32 +2,30 @@ import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 
-/** What every command gets beside its arguments, so that tests can run one without a process of its own. */
+/** A command's environment, passed in so that tests can run commands without a separate process. */
 export interface Io {
-  /** One line (or more) for standard output; the line end is added. */
+  /** Writes one or more lines to standard output; adds the line end. */
   out(text: string): void;
   err(text: string): void;
-  /** The workshop's folder. */
   readonly workshop: string;
-  /** Standard input, where a verb reads it; absent: the process's own. */
+  /** Standard input for verbs that read it; defaults to the process's own. */
   readonly input?: NodeJS.ReadableStream;
 }
 
 /** Exit codes, the same for every command. */
 export const EXIT = { done: 0, doesNotHold: 1, badInput: 2, resource: 3 } as const;
 
-/** A verb: its file exports this. */
 export interface CommandModule {
   run(args: string[], io: Io): Promise<number>;
 }
 
-// A verb's options, read strictly: an unknown one is bad input with a way out, never a stack trace.
+// Strict option parsing: an unknown option is reported as bad input with advice, never as a stack trace.
 
 type Values<O extends NonNullable<ParseArgsConfig['options']>> = ReturnType<
   typeof parseArgs<{ options: O; allowPositionals: true }>
 >;
 
-/** The options and the bare words, or what is wrong with them. */
+/** Returns an error message for bad usage. */
 export function parseOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   args: string[],
   options: O,
@@ -39,7 +37,7 @@ export function parseOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   }
 }
 
-/** The options and the bare words, or the exit code where they are wrong. @param help the verb's; its first line says how it is used */
+/** Returns the exit code for bad usage. @param help the verb's help; its first line is the usage */
 export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   args: string[],
   io: Io,
@@ -61,14 +59,14 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   }
 }
 
-/** What a verb ends with for these problems: the disk's failure first, then what does not hold, then bad input. */
+/** The exit code for these problems: disk failures take precedence, then failed checks, then bad input. */
 export function exitOf(problems: readonly Problem[]): number {
   const any = (pattern: RegExp) => problems.some(({ id }) => pattern.test(id));
   if (any(/^disk\./)) return EXIT.resource;
   return any(/^(journal|source|verify|evidence)\./) ? EXIT.doesNotHold : EXIT.badInput;
 }
 
-/** Says the problems, each with its way out. Gives the exit code. */
+/** Prints each problem and what to do about it. Returns the exit code. */
 export function fail(io: Io, problems: readonly Problem[], code = exitOf(problems)): number {
   for (const problem of problems) io.err(problemText(problem));
   return code;

@@ -1,4 +1,4 @@
-/** `key`: makes the key with which this bench signs what it finished, or shows its public part. */
+/** `key`: creates the key this bench signs finished work with, or shows its public part. */
 import type { Problem } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';

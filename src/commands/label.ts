@@ -1,4 +1,4 @@
-/** `label`: labels of a unit or a whole job, and of the cut parts, as SVG, PNG or PDF sheets. */
+/** `label`: labels for a unit, a whole job, or the cut parts, as SVG, PNG or PDF sheets. */
 import { type Problem, problemFactory, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
@@ -154,7 +154,7 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
   return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], request.out, io);
 }
 
-/** One file under the name given; several as name-1, name-2 … */
+/** One file keeps the given name; several become name-1, name-2 … */
 function writeAll(contents: readonly (string | Uint8Array)[], out: string | undefined, io: Io): number {
   if (out === undefined) return said(io, [raise('record.needs-out', `These are ${contents.length} files.`)]);
   for (const [i, content] of contents.entries()) {

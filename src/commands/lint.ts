@@ -1,4 +1,4 @@
-/** `lint`: every workshop file checked, each problem with its file, line and column, and what to do. */
+/** `lint`: checks every workshop file, reporting each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
 import { type Problem, problemFactory, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
@@ -54,7 +54,7 @@ function tell(broken: readonly Problem[], unwise: readonly Problem[], json: bool
   return code;
 }
 
-/** `broken` keeps a file from being used; `unwise` does not. */
+/** `broken` problems make a file unusable; `unwise` ones do not. */
 function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {
   const broken: Problem[] = [...workshop.problems()];
   const unwise: Problem[] = [];
@@ -105,7 +105,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   return { broken: unique(broken), unwise: unique(unwise) };
 }
 
-/** The same fault of a file met through two jobs is one fault. */
+/** A file problem found through two jobs counts once. */
 function unique(problems: readonly Problem[]): Problem[] {
   return [...new Map(problems.map((problem) => [problemText(problem), problem])).values()];
 }
@@ -144,11 +144,11 @@ function coverage(workshop: Workshop, jobName: string, io: Io): number {
   return EXIT.done;
 }
 
-// What is wrong with the translations of a workshop's procedures, and with the languages that its people read.
+// Problems in the translations of procedures and in the languages that people read.
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
-/** `broken`: the bench shows the procedure's own language instead. */
+/** For a `broken` translation the bench falls back to the procedure's own language. */
 export function languageProblems(workshop: Workshop): { broken: Problem[]; unwise: Problem[] } {
   const broken: Problem[] = [];
   const unwise: Problem[] = [];
@@ -167,7 +167,7 @@ export function languageProblems(workshop: Workshop): { broken: Problem[]; unwis
     const made = workshop.translations.of(own.value.value, language);
     if (!made) continue;
     if (!made.ok) broken.push(...made.problems);
-    // Rules of language hold for each; what is about steps and not words, the procedure's own lint has said.
+    // Language rules apply to each translation; problems with steps are reported by the procedure's own lint.
     else
       unwise.push(...made.warnings, ...textProblems(made.value).filter(({ place }) => place?.file === file));
   }

@@ -1,4 +1,4 @@
-/** `messages`: every message the program can give, made from the rooms' catalogues. */
+/** `messages`: every message the program can give, collected from the rooms' catalogues. */
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import type { CatalogueMessage } from '../base/problem.js';
@@ -15,7 +15,6 @@ import { HELP } from './help.js';
 import { EXIT, type Io, readOptions } from './io.js';
 import { SETOUT_MESSAGES } from './setout.js';
 
-/** All catalogues, ids in order. */
 export function allMessages(): [string, CatalogueMessage][] {
   const all: Record<string, CatalogueMessage> = {
     ...YAML_MESSAGES,
@@ -51,7 +50,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
-/** What the verbs themselves say when they are used wrongly or cannot go on. */
+/** Messages of the verbs themselves, for bad usage or when they cannot go on. */
 export const COMMAND_MESSAGES = {
   'command.usage': {
     what: 'a verb was given a word or option that it does not take, or lacks one',
@@ -92,7 +91,7 @@ export const COMMAND_MESSAGES = {
   },
   'messages.unknown': { what: 'there is no message of that id', todo: 'pinchrod messages lists them all.' },
   'verify.usage': { what: 'verify was used wrongly', todo: 'Example: pinchrod verify pier-house' },
-  'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for what it takes.' },
+  'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for usage.' },
   'main.resource': {
     what: 'a file or another resource of the machine failed outside the reach of a verb',
     todo: 'Free what is named, then run the same command again.',

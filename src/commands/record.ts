@@ -1,4 +1,4 @@
-/** `record`: the quality record of a unit, of a job, or of every unit chosen by period, as a document. */
+/** `record`: the quality record of a unit, of a job, or of all units in a period, as a document. */
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -141,7 +141,7 @@ const askedBy = ({ job, since, until, snagged }: Wish): JobFilter => ({
   ...(snagged ? { snagged } : {}),
 });
 
-/** Units with a journal that answer to what is asked; also those whose journal cannot be read, which are then refused. */
+/** Units with a journal that match the filter. Includes those with an unreadable journal, which are refused later. */
 const found = ({ root }: Workshop, asked: JobFilter): UnitName[] =>
   findIndex(realDisk, root).filter(
     ({ job, kept }) => (asked.job === undefined || job === asked.job) && (!kept || answersTo(kept, asked)),

@@ -1,4 +1,4 @@
-/** `revise`: a unit under way goes over to the job, profile set, procedure and limits as the files are now. */
+/** `revise`: moves a unit in progress to the current job, profile set, procedure and limits files. */
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realPorts } from '../session/workshopports.js';

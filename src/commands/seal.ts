@@ -1,4 +1,4 @@
-/** `seal`: signs what is closed and not signed, and seals a whole job. */
+/** `seal`: signs finished units that are not yet signed, and seals a whole job. */
 import { type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { shortCode } from '../record/codes.js';
@@ -70,7 +70,7 @@ function openUnits(workshop: Workshop, units: readonly UnitName[]): Problem[] {
   return problems;
 }
 
-/** Takes the unit for writing, so that nothing is added between looking and sealing; signs its end where that is wanting. */
+/** Locks the unit, so that nothing is added between reading and sealing; signs its end if that is missing. */
 function signUnit(
   io: Io,
   { job, unit }: UnitName,
@@ -81,7 +81,7 @@ function signUnit(
   if (!claim.ok) return claim;
   const { journal, release } = claim.value;
   try {
-    // Notes may stand behind the end: the signature is over the last line, so it covers them as well.
+    // Notes may follow the end: the signature covers the last line, and so these too.
     if (key && unsealedEnd(journal.events)) {
       journal.append([sealOn(journal.events.at(-1)!, key)], stamp);
       io.out(`${sanitize(unit)}: signed as it is now.`);

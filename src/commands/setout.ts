@@ -1,4 +1,4 @@
-/** `setout`: every size and mark of a job's units, the cut list, the drawing, and why a number is what it is. */
+/** `setout`: every size and mark of a job's units, the cut list, the drawing, and how each number is derived. */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { err, problemFactory, problemText, type Result } from '../base/problem.js';
@@ -96,7 +96,7 @@ export async function run(args: string[], io: Io): Promise<number> {
       setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
     );
   const refused = setOuts.filter((setOut) => setOut.refused);
-  // In the plain text each unit has its problems beside it already.
+  // The plain text already shows each unit's problems beside it.
   if (values.json || values.cut || values.marks || values.csv)
     for (const { unit, problems } of refused)
       for (const problem of problems) io.err(`${unit.id}: ${problemText(problem)}`);
@@ -168,7 +168,7 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
   if (path === undefined) return err(raise('setout.no-job', `There is no job "${word}".`));
   const job = parseJob(source(path));
   if (!job.ok) return job;
-  // A job file from elsewhere may bring its profile sets in the folder beside it.
+  // A job file from elsewhere may come with its profile sets in a folder beside it.
   const folders = [join(shared, 'profile-sets'), join(dirname(path), '..', 'profile-sets'), dirname(path)];
   const { profileSet } = job.value;
   const setPath = folders

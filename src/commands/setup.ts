@@ -1,4 +1,4 @@
-/** `setup`: the workshop's set-ups and their first-offs, and what was made under one that turned out wrong. */
+/** `setup`: the workshop's set-ups and first-offs, and what was made under a set-up that turned out wrong. */
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import type { Acted } from '../session/ports.js';

@@ -61,7 +61,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const instrument =
     given.instrument === undefined ? undefined : pickInstrument(given.instrument, shop, io, problems);
   const rule = given.rule === undefined ? shop.rule : ruleOf(given.rule, problems);
-  // An instrument that shows inches is typed as it shows them, as at the bench.
+  // Readings from an instrument that shows inches are typed in inches, as at the bench.
   const own = instrument?.unit === 'inch' ? 'inch' : shop.units;
   const unit = given.unit === undefined ? own : unitOf(given.unit, problems);
   const nominal = given.nominal === undefined ? undefined : nominalOf(given.nominal, unit, problems);
@@ -147,7 +147,7 @@ function ruleOf(text: string, problems: Problem[]): DecisionRule {
   return { kind: 'simple' };
 }
 
-/** Width and height as readings are typed: `1200x1500`, `39 3/8 x 47 1/4`. */
+/** Width and height, written like readings: `1200x1500`, `39 3/8 x 47 1/4`. */
 function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | undefined {
   const parts = text.split(/[xX×]/).map((part) => parseReading(part, { unit }));
   const [w, h] = parts.map((part) => (part.ok ? part.value : 0));
@@ -156,12 +156,11 @@ function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | und
   return undefined;
 }
 
-// What the squareness calculator takes from the workshop it runs in: limits, instruments, decision rule and units. In
-// a folder that is no workshop it goes on without them.
+// Workshop settings: limits, instruments, decision rule and units. Optional, so any other folder works too.
 
 export interface SquareWorkshop {
   readonly limits: LimitsFile;
-  /** The folder has no limits file, so that only the published ones bind. */
+  /** The folder has no limits file, so only the published limits apply. */
   readonly published: boolean;
   readonly instruments: readonly Instrument[];
   readonly rule: DecisionRule;
@@ -174,7 +173,7 @@ const FILES = {
   house: 'shared/workshop.yaml',
 } as const;
 
-/** What the files that are there say; the problems of all that cannot be used. */
+/** Reads the files that exist; returns the problems of all that cannot be used. */
 export function squareWorkshop(root: string): Result<SquareWorkshop> {
   const problems: Problem[] = [];
   const read = <T>(file: string, parse: (source: SourceText) => Result<T>): T | undefined => {

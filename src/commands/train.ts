@@ -1,4 +1,4 @@
-/** `train`: drills, practice walks, memory, sign-off and the page of a person. Nothing of it touches logs/. */
+/** `train`: drills, practice walks, memory, sign-off and a person's page. Never touches logs/. */
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
@@ -40,7 +40,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
   const seed = values.seed === undefined ? undefined : whole(values.seed, -2147483648, 2147483647);
   if (seed === null) return used(io, '--seed takes a whole number.');
   const opened = TrainingShop.open(io.workshop);
-  // The squaring drill needs no workshop unless somebody is named.
+  // The squaring drill needs no workshop unless a person is named.
   if (!opened.ok && (what !== 'squaring' || values.person !== undefined)) return failed(opened.problems, io);
   const shop = opened.ok ? opened.value : undefined;
   const person = values.person === undefined ? undefined : shop!.person(values.person);

@@ -1,4 +1,4 @@
-/** Reads units for documents and labels: which ones are meant, and each one's state by what it was built from. */
+/** Loads units for documents and labels: resolves names, and rebuilds each unit's state from what it was built from. */
 import { createHash } from 'node:crypto';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { readUnitCode } from '../record/codes.js';
@@ -23,7 +23,7 @@ export interface UnitName {
 export interface LoadedUnit extends UnitName {
   readonly plan: Plan;
   readonly state: UnitState;
-  /** The set-out worked out now is the one that was frozen, or nothing was frozen. */
+  /** The set-out computed now matches the frozen one, or nothing was frozen. */
   readonly sameSetOut: boolean;
 }
 
@@ -31,7 +31,7 @@ export type UnitOrJob =
   | { readonly kind: 'unit'; readonly name: UnitName }
   | { readonly kind: 'job'; readonly job: string; readonly units: readonly UnitName[] };
 
-/** What a word means: a job, a unit, JOB/UNIT, or the code of a label. Not ok also with the problems of jobs that cannot be read. */
+/** Resolves a job, a unit, JOB/UNIT, or a label code. A failure includes the problems of unreadable jobs. */
 export function named(word: string, workshop: Workshop, disk: Disk): Result<UnitOrJob> {
   const code = readUnitCode(word);
   if (code.kind === 'wrong-check')
@@ -56,13 +56,13 @@ export function named(word: string, workshop: Workshop, disk: Disk): Result<Unit
   );
 }
 
-/** Every unit of the workshop, or of a job: those its jobs list, then those that have a journal only. A job that cannot be read is a problem. */
+/** Units of the workshop or one job: from job files, then those with only a journal. An unreadable job is a problem. */
 export function knownUnits(
   workshop: Workshop,
   disk: Disk,
   ofJob?: string,
 ): { readonly units: readonly UnitName[]; readonly problems: readonly Problem[] } {
-  // The files of other jobs are not looked into: a unit is found as soon among many as among few.
+  // Other jobs' files are not read, so finding a unit takes no longer in a workshop with many jobs.
   const wanted = (job: string) => ofJob === undefined || same(job, ofJob);
   const units: UnitName[] = [];
   const problems: Problem[] = [];
@@ -79,11 +79,7 @@ export function knownUnits(
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
-/**
- * A begun unit by what its first event froze, another by the workshop's files as they are.
- *
- * @param lines only so many of the journal's lines: the unit as it stood then
- */
+/** Loads a begun unit as its first event froze it, any other from the current files. @param lines ignore later lines */
 export function loadUnit(
   disk: Disk,
   workshop: Workshop,

@@ -1,4 +1,4 @@
-/** `verify [JOB] [UNIT]`: are the journals whole and unaltered. Only reads. */
+/** `verify [JOB] [UNIT]`: checks that journals are whole and unaltered. Read-only. */
 import { resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
@@ -8,7 +8,7 @@ import { VERIFY_NOTES } from '../store/messages.js';
 import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
 
-/** Where the program was bundled: what its helpers run. From the sources there is none, and no helper starts. */
+/** Worker script of the bundled program. When run from source it does not exist, and no worker starts. */
 const MAIN = new URL('./main.js', import.meta.url);
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -27,7 +27,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return result.holds ? EXIT.done : EXIT.doesNotHold;
 }
 
-/** What is there of what the words may mean. */
+/** The first interpretation of the words that finds anything. */
 async function firstFound(root: string, words: readonly string[]): Promise<VerifyReport | undefined> {
   for (const request of requests(words)) {
     const report = await verifyInThreads(root, request, { script: MAIN, words: ['verify'] });
@@ -37,10 +37,9 @@ async function firstFound(root: string, words: readonly string[]): Promise<Verif
 }
 
 const LARGEST_FILE = 1_500_000_000;
-/** A record of a job of hundreds of units has a few megabytes. */
+/** The record of a job with hundreds of units takes a few megabytes. */
 const LARGEST_DOCUMENT = 50_000_000;
 
-/** A word that names a document or an archive, by its ending, and is there. */
 function handedIn(word: string): string | undefined {
   const file = resolve(word);
   return /\.(html?|json|csv|txt|pdf|zip)$/i.test(word) && realDisk.stat(file)?.kind === 'file'
@@ -48,7 +47,7 @@ function handedIn(word: string): string | undefined {
     : undefined;
 }
 
-/** What a file needs beyond journals is read only where there is one. */
+/** Loads the code for documents and archives only when needed. */
 async function verifyFile(file: string, json: boolean, io: Io): Promise<number> {
   const { size } = realDisk.stat(file)!;
   const most = /\.zip$/i.test(file) ? LARGEST_FILE : LARGEST_DOCUMENT;
@@ -80,13 +79,13 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   return holds ? EXIT.done : EXIT.doesNotHold;
 }
 
-/** One name may be a job or a unit: a job is tried first. */
+/** A single name may be a job or a unit; tries the job first. */
 function requests([first, second]: readonly string[]): VerifyRequest[] {
   if (first === undefined) return [{}];
   return second === undefined ? [{ job: first }, { unit: first }] : [{ job: first, unit: second }];
 }
 
-/** The same way out is said once, under the last of the problems that have it. */
+/** Prints the same advice only once, below the last of the consecutive problems that share it. */
 function show(report: VerifyReport, io: Io): void {
   const { faults, notes, journals, events, sources, evidence, seals } = report;
   for (const problem of notes) io.out(`note: ${problemText(problem)}`);

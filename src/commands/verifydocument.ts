@@ -1,4 +1,4 @@
-/** A document handed in, held against the journals: made anew from them, does it say the same. */
+/** Verifies a document against the journals by regenerating it from them and comparing. */
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { CSV_COLUMNS } from '../record/csv.js';
@@ -19,13 +19,13 @@ import { type LoadedUnit, loadUnit } from './unitload.js';
 const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface DocumentReport {
-  /** "P02-1 of pier-house, 60 lines", for each unit that the document is of. */
+  /** One entry per unit in the document: "P02-1 of pier-house, 60 lines". */
   readonly of: readonly string[];
   readonly problems: readonly Problem[];
 }
 type Claim = Proof['of'][number];
 
-/** @param file as problems name it. Not ok where a journal, or what a unit was built from, cannot be read. */
+/** @param file name used in problems. Fails if a journal, or what a unit was built from, cannot be read. */
 export async function verifyDocument(
   workshop: Workshop,
   bytes: Buffer,
@@ -58,7 +58,7 @@ export async function verifyDocument(
   return ok({ of, problems });
 }
 
-/** Another version may draw the same facts in other words; nobody can tell that from a changed page. */
+/** Another version may word the same facts differently; a changed page cannot be told from that. */
 const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
   proof.sheet === 'unit' && proof.program !== programName() && first && factsHash(first) === proof.facts
     ? ' It was made by another version of the program, and its facts hash fits: it may only be drawn otherwise.'
@@ -66,7 +66,7 @@ const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
 
 interface Held extends DocumentReport {
   readonly problems: Problem[];
-  /** Those whose seal is of their journal, as they stood then. */
+  /** The units whose seal matches their journal, as they were then. */
   readonly units: readonly LoadedUnit[];
 }
 
@@ -108,7 +108,7 @@ function sealProblem({ unit, lines, hash }: Claim, events: readonly JournalEvent
     : `Its seal is not of line ${lines} of the journal of ${unit}.`;
 }
 
-/** Whether it is of all the units that answer to what was asked for, as far as they had come when it was made, and of no other. */
+/** Checks that it covers exactly the units that matched the filter, given their state when it was made. */
 function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: string): Problem[] {
   const shown = new Set(of.map(({ job, unit }) => `${job}/${unit}`));
   const differs = (text: string) => raise('verify.document-differs', text, { file });
@@ -132,7 +132,7 @@ function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: stri
 const wanted = (asked: JobFilter, job: string, events: readonly JournalEvent[]): boolean =>
   events.length > 0 && (asked.job === undefined || job === asked.job) && answersTo(summaryOf(events), asked);
 
-/** A spreadsheet says of each row which unit it is of and what the last hash was; names may stand in it whole or as initials. */
+/** Each row of a spreadsheet names its unit and its last hash; names may be in full or as initials. */
 async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Promise<Result<DocumentReport>> {
   const [head, ...rows] = given.data as string[][];
   const column = (name: string) => head!.indexOf(name);
@@ -178,8 +178,7 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   return ok({ of, problems });
 }
 
-// The first thing that a document handed in says otherwise than the one made anew, in words; nothing where they say
-// the same.
+// Describes the first difference between the document and the regenerated one; undefined if they agree.
 
 function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): string | undefined {
   switch (given.format) {
@@ -206,7 +205,7 @@ function lineDifference(given: string, anew: string): string | undefined {
 const LONGEST = 100;
 const quoted = (text: string): string => (text === '' ? 'nothing' : `"${text}"`);
 
-/** Both lines from shortly before where they part, without the marks of a page. */
+/** Excerpts of both lines from just before they differ, without HTML tags. */
 function apart(a: string, b: string): [string, string] {
   const [x, y] = [a, b].map((line) =>
     line
@@ -221,7 +220,7 @@ function apart(a: string, b: string): [string, string] {
   return [x.slice(from, from + LONGEST), y.slice(from, from + LONGEST)];
 }
 
-/** The header's names say which cell; the check's id says of what. */
+/** The header names the cell's column; the check's id names its row. */
 function cellDifference(given: readonly string[][], anew: readonly string[][]): string | undefined {
   const [head = []] = anew;
   const check = head.indexOf('check');
@@ -235,7 +234,7 @@ function cellDifference(given: readonly string[][], anew: readonly string[][]): 
   return undefined;
 }
 
-/** The first member, in the order of the format, that is not the same. */
+/** The first member that differs, in the order of the format. */
 function memberDifference(want: unknown, given: unknown, path: string): string | undefined {
   if (want === given) return undefined;
   if ([want, given].every((each) => each !== null && typeof each === 'object')) {
@@ -250,17 +249,17 @@ function memberDifference(want: unknown, given: unknown, path: string): string |
   return `${path} is ${shown(given)}; the journal gives ${shown(want)}.`;
 }
 
-// What a document that was handed in claims to be of, whatever its format.
+// What a document claims to cover, in any format.
 
 interface HandedIn {
   readonly format: Format;
-  /** A spreadsheet carries none but what stands in its cells. */
+  /** Spreadsheets have none beyond their cells. */
   readonly proof: Proof | undefined;
-  /** Of JSON, the data; of a spreadsheet, its rows. */
+  /** The parsed JSON, or a spreadsheet's rows. */
   readonly data?: unknown;
 }
 
-/** Nothing where it is no document of this program. */
+/** Undefined if it is not a document from this program. */
 function readHandedIn(bytes: Buffer): HandedIn | undefined {
   if (bytes.subarray(0, 5).toString('latin1') === '%PDF-') {
     const file = bytes.toString('latin1');
@@ -304,6 +303,6 @@ function csv(text: string): HandedIn | undefined {
   }
 }
 
-/** Rows of cells, the header's first. Throws where it is no whole spreadsheet. */
+/** Rows of cells, header first. Throws if the spreadsheet is malformed. */
 const csvRows = (text: string): string[][] =>
   parse(text, { relax_column_count: true, max_record_size: 1_000_000 });

@@ -1,4 +1,4 @@
-/** From what was measured to what to do: which corner to push and how far, which member to look at, and what stays unseen. */
+/** Advice from measurements: which corner to push and how far, which member to inspect, and what goes undetected. */
 import { figure, signed } from './decision.js';
 import { LENGTH_NAMES } from './misread.js';
 import { equalDiagonal } from './quadrilateral.js';
@@ -7,25 +7,24 @@ import type { SquareKey } from './types.js';
 
 export interface AdviceOptions {
   readonly nominal?: Nominal;
-  /** The corners' sealant has set: nothing is to be pushed any more. */
+  /** The corner sealant has set: no more pushing. */
   readonly cured?: boolean;
-  /** Difference of opposite sides from which a member is named, mm. */
+  /** Difference between opposite sides above which a member is named, mm. */
   readonly sidesEqual?: number;
-  /** Difference of diagonals up to which nothing needs to be pushed, mm. */
+  /** Difference of diagonals up to which no push is needed, mm. */
   readonly leave?: number;
 }
 
-/** Said with every squareness check. */
 export const UNSEEN =
   'Diagonals do not show bow, twist or a lifted corner: check those on the flat bench with straight-edge and feeler.';
 const SIZE_ERROR = 2;
 
-/** What to do next, in order; always ends with what diagonals do not see. */
+/** What to do next, in order; always ends with what diagonals cannot show. */
 export function squareAdvice(solution: SquareSolution, options: AdviceOptions = {}): string[] {
   return [...members(solution, options), ...push(solution, options), ...sizeError(solution, options), UNSEEN];
 }
 
-/** Plain sentences on what these readings tell, and what they cannot. */
+/** Plain sentences on what these readings show, and what they cannot. */
 export function squareSays(solution: SquareSolution): string[] {
   const { kind, racking, rackingU, taper, difference, differenceU } = solution;
   const says: string[] = [];

@@ -1,6 +1,6 @@
 /**
- * The frame as measured beside its nominal, as geometry: pure points and labels, in mm, from which the terminal's lines
- * and the documents' SVG are both drawn. The error is magnified by a stated factor, or nobody would see it.
+ * The measured frame against its nominal, as pure geometry: points in mm and labels, used for both the terminal drawing
+ * and the documents' SVG. The error is magnified by a stated factor; otherwise it would be invisible.
  */
 import { figure, signed } from './decision.js';
 import { LENGTH_NAMES } from './misread.js';
@@ -10,25 +10,24 @@ import { SQUARE_KEYS, type SquareKey } from './types.js';
 import { lengthText } from './units.js';
 
 export interface AsMeasured {
-  /** The error is drawn this many times its size. */
+  /** Magnification of the error. */
   readonly factor: number;
-  /** Rectangle of the nominal size (or of the mean sizes where none is known), bl at the origin, y upwards. */
+  /** Rectangle of the nominal size (or of the mean sizes if unknown), bl at the origin, y upwards. */
   readonly nominal: Corners;
   readonly drawn: Corners;
-  /** The long diagonal, where they differ by more than can be put down to reading. */
+  /** The longer diagonal, if they differ by more than the reading uncertainty. */
   readonly long?: 'bl_tr' | 'br_tl';
-  /** What stands at each length that was read: "1000.5 (+0.5)". */
+  /** Text at each length read: "1000.5 (+0.5)". */
   readonly labels: Readonly<Partial<Record<SquareKey, string>>>;
-  /** One line that says what is drawn. */
   readonly caption: string;
 }
 
 const FACTORS = [500, 200, 100, 50, 20, 10, 5, 2, 1] as const;
-/** The largest error is drawn at most this part of the smaller side long. */
+/** The largest error is drawn at most this fraction of the shorter side. */
 const SHOWN = 0.09;
 const MIN_DEVIATION = 0.05;
 
-/** Undefined where the readings give no figure to draw. `units`: what labels and caption are written in. */
+/** Undefined if the readings give no figure to draw. `units` applies to labels and caption. */
 export function asMeasured(
   solution: SquareSolution,
   nominal?: Nominal,
@@ -88,7 +87,7 @@ const magnified = (from: Point, to: Point, factor: number): Point => ({
   y: from.y + (to.y - from.y) * factor,
 });
 
-/** Corners with the bottom along x; a parallelogram where fewer than five lengths were read and its sizes are known. */
+/** Corners with the bottom along x. With fewer than five lengths, a parallelogram if the sizes are known. */
 function cornersOf(solution: SquareSolution, nominal: Nominal | undefined): Corners | undefined {
   if (solution.corners) return solution.corners;
   const { measured, racking } = solution;
@@ -101,24 +100,22 @@ function cornersOf(solution: SquareSolution, nominal: Nominal | undefined): Corn
   return { bl: { x: 0, y: 0 }, br: { x: w, y: 0 }, tr: { x: w + racking, y }, tl: { x: racking, y } };
 }
 
-// Draws the frame as measured, from one geometry: lines for the terminal, SVG for the documents.
-
 const SIDES = ['bottom', 'right', 'top', 'left'] as const satisfies readonly SquareKey[];
-/** A character cell is about twice as high as it is wide. */
+/** A character cell is about twice as tall as it is wide. */
 const CELL = 2;
 
 export interface TextOptions {
-  /** Room to draw in, characters; the caption and the diagonals take the last lines of it. */
+  /** Space available, in characters; the caption and diagonals take the last lines. */
   readonly columns: number;
   readonly rows: number;
   readonly ascii?: boolean;
-  /** Without it the drawing has all the room; the caller shows `legendOf` elsewhere. Default true. */
+  /** If false, the drawing gets all the space and the caller shows `legendOf` elsewhere. Default true. */
   readonly legend?: boolean;
-  /** The lengths beside the sides. Default true. */
+  /** Lengths beside the sides. Default true. */
   readonly labels?: boolean;
 }
 
-/** Lines of plain text, none longer than `columns`, `rows` of them at most. Nominal dotted, long diagonal starred. */
+/** Plain text, at most `rows` lines of at most `columns` characters. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
   const legend =
     options.legend === false ? [] : legendOf(frame).flatMap((line) => wrapHanging(line, options.columns));
@@ -164,7 +161,7 @@ export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[
   );
 }
 
-/** A whole SVG element of this size in px, with a title for readers that cannot see it. */
+/** A complete SVG element, size in px, with a title for screen readers. */
 export function asMeasuredSvg(
   frame: AsMeasured,
   options: { readonly width: number; readonly height: number },
@@ -206,7 +203,7 @@ export function asMeasuredSvg(
   ].join('');
 }
 
-/** What the picture shows, in sentences: also its text for those who cannot see it. */
+/** What the picture shows, in sentences; also its alternative text. */
 export function legendOf(frame: AsMeasured): string[] {
   const diagonals = (['bl_tr', 'br_tl'] as const)
     .filter((key) => frame.labels[key] !== undefined)
@@ -253,7 +250,7 @@ function put(grid: string[][], x: number, y: number, mark: string): void {
   row[Math.min(row.length - 1, Math.max(0, Math.round(x)))] = mark;
 }
 
-/** Breaks a sentence between words; what follows the first line is set in by `hang` more. */
+/** Wraps a sentence between words; lines after the first are indented by `hang`. */
 export function wrapHanging(text: string, columns: number, hang = ''): string[] {
   const lines: string[] = [];
   let current = '';

@@ -1,4 +1,4 @@
-/** The squareness calculator: any frame's readings in, figures, verdict and drawing out. Pure; the command prints it. */
+/** Squareness calculator: any frame's readings in; figures, verdict and drawing out. Pure; the command prints it. */
 import { asMeasured, asMeasuredText, wrapHanging } from './asmeasured.js';
 import { figure } from './decision.js';
 import { judgeSquare, type SquareJudgement, type SquareQuestion } from './judgesquare.js';
@@ -7,21 +7,20 @@ import { LENGTH_NAMES } from './misread.js';
 import { type Outcome, type SourceKindOfRule, SQUARE_KEYS, type SquareKey } from './types.js';
 import { sourceText } from './verdict.js';
 
-/** Figures that the readings do not give are null. Lengths mm, angles degrees. */
+/** Null for figures the readings do not give. Lengths in mm, angles in degrees. */
 interface SquareJson {
-  /** Measured br_tl less the one that the other five imply. */
+  /** Measured br_tl minus the br_tl implied by the other five. */
   readonly misclosure: number | null;
   readonly misclosure_sd: number | null;
   readonly closes: boolean | null;
   readonly adjusted: Readonly<Record<SquareKey, number>> | null;
-  /** Adjusted less measured. */
+  /** Adjusted minus measured. */
   readonly residuals: Readonly<Record<SquareKey, number>> | null;
   readonly angles: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>> | null;
-  /** How far the top stands to the right, over the height. */
+  /** How far the top is offset to the right over the height. */
   readonly racking_mm: number | null;
-  /** Measured bl_tr less br_tl. */
+  /** Measured bl_tr minus br_tl. */
   readonly diagonal_difference: number | null;
-  /** Standard uncertainty of that difference. */
   readonly u_difference: number | null;
   readonly verdict: Outcome;
   readonly limits: readonly {
@@ -48,7 +47,7 @@ export type SquareReportInput = SquareQuestion & {
   readonly ascii?: boolean;
 };
 
-/** Limits of a frame, for a calculator that is told nothing. */
+/** Limits used for a frame if none are given. */
 const DEFAULT_LIMITS = [
   'frame.diagonals.product',
   'frame.diagonals.house',
@@ -56,7 +55,7 @@ const DEFAULT_LIMITS = [
   'frame.size',
 ] as const;
 
-/** The published limits alone, for a folder that has no limits file. */
+/** The published limits only, for a folder without a limits file. */
 export function publishedLimits(): LimitsFile {
   const parsed = parseLimits({ file: 'built in', text: PUBLISHED });
   /* v8 ignore next -- the text stands below, and a test parses it */
@@ -85,7 +84,7 @@ export function squareReport(input: SquareReportInput): SquareReport {
   return { judgement, json: jsonOf(judgement), lines: linesOf(judgement, input) };
 }
 
-/** Those of DEFAULT_LIMITS that the workshop has and the readings allow. */
+/** The DEFAULT_LIMITS that the workshop defines and the readings support. */
 export function applicableLimits({
   file,
   readings,
@@ -134,7 +133,7 @@ function jsonOf({ adjustment: a, verdict }: SquareJudgement): SquareJson {
   };
 }
 
-/** Nine decimals: floating-point dust off, nothing else. */
+/** Nine decimals, only to drop floating-point noise. */
 function rounded(value: number): number;
 function rounded(value: number | undefined): number | null;
 function rounded(value: number | undefined): number | null {

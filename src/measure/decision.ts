@@ -1,15 +1,15 @@
 /**
- * Pass, fail or not proven: how a figure with an uncertainty is held against a limit. Simple acceptance takes the figure
- * as it stands; a guarded rule (ILAC-G8:2009 with w = U, ISO 14253-1:2017 with w = 0.83 U) takes w off on either side.
+ * Pass, fail or not proven: compares a figure and its uncertainty with a limit. Simple acceptance takes the figure as
+ * it is; a guarded rule (ILAC-G8:2009 with w = U, ISO 14253-1:2017 with w = 0.83 U) subtracts w on each side.
  */
 import type { LimitBand } from './limits.js';
 import { normalBelow } from './stats.js';
 import type { DecisionRule, Outcome } from './types.js';
 
-/** Differences of readings carry floating-point dust; a millionth of a unit never decides. */
+/** Differences of readings carry floating-point noise; a millionth of a unit never decides. */
 const DUST = 1e-6;
 
-/** Outcome of one figure against one band; `U` is its expanded uncertainty. */
+/** `U` is the figure's expanded uncertainty. */
 export function assess(value: number, U: number | undefined, band: LimitBand, rule: DecisionRule): Outcome {
   if (rule.kind === 'guarded' && U === undefined) return 'not-proven';
   const w = guard(rule, U ?? 0);
@@ -20,17 +20,16 @@ export function assess(value: number, U: number | undefined, band: LimitBand, ru
   return 'not-proven';
 }
 
-/** Width of the guard band on either side. */
+/** Guard band width on each side. */
 export const guard = (rule: DecisionRule, U: number): number =>
   rule.kind === 'simple' ? 0 : rule.factor * U;
 
-/** A verdict is as good as the worst of its rules. */
 export function worst(outcomes: readonly Outcome[]): Outcome {
   if (outcomes.includes('fail')) return 'fail';
   return outcomes.includes('not-proven') ? 'not-proven' : 'pass';
 }
 
-/** One sentence naming the decision rule and its width here. */
+/** One sentence naming the decision rule and its guard band here. */
 export function decisionText(rule: DecisionRule, U: number | undefined, unit: string): string {
   const known = U === undefined ? '' : ` Uncertainty U = ${figure(U)} ${unit}.`;
   if (rule.kind === 'simple') return `Decision rule: simple acceptance.${known}`;
@@ -40,10 +39,9 @@ export function decisionText(rule: DecisionRule, U: number | undefined, unit: st
   return `Decision rule: guarded, w = ${factor}${width}${named}.${known}`;
 }
 
-/** Said in place of a decision rule where no limit binds. */
 export const NO_LIMIT = 'Recorded only: no limit is set for this.';
 
-/** A verdict's notes come in this order: what the figures say, how it was decided, and then what to do about it. */
+/** Splits a verdict's notes, which are ordered: what the figures say, how it was decided, then what to do about it. */
 export function notesInParts(notes: readonly string[]): {
   readonly says: readonly string[];
   readonly next: readonly string[];
@@ -52,14 +50,14 @@ export function notesInParts(notes: readonly string[]): {
   return { says: notes.slice(0, at + 1), next: notes.slice(at + 1) };
 }
 
-/** Probability that the true value lies within the limits, for a figure with standard uncertainty `u` (JCGM 106, clause 7). */
+/** Probability that the true value is within the limits, given standard uncertainty `u` (JCGM 106, clause 7). */
 export function conformance(value: number, u: number, band: LimitBand): number {
   const above = band.high === undefined ? 1 : normalBelow((band.high - value) / u);
   const below = band.low === undefined ? 0 : normalBelow((band.low - value) / u);
   return above - below;
 }
 
-/** A figure for a sentence: two decimals at most, no trailing zeros. */
+/** A figure for use in a sentence: at most two decimals, no trailing zeros. */
 export const figure = (value: number): string => String(Math.round(value * 100) / 100 + 0);
 
 /** With its sign: "+1.5", "-0.3", "0". */

@@ -1,4 +1,4 @@
-/** What the workshop measures with; instrumentsfile.ts reads it. */
+/** The workshop's measuring instruments: lookup, calibration dates, and reading the file. */
 import * as z from 'zod';
 import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { name, text } from '../base/schemas.js';
@@ -23,18 +23,17 @@ export const instrumentKinds = [
 ] as const satisfies readonly InstrumentKind[];
 const readingUnits = ['mm', 'inch', 'N', 'kg', 'deg', 'min', 'C'] as const satisfies readonly ReadingUnit[];
 
-/** The instrument whose identity was scanned or typed; case does not count. */
+/** By scanned or typed id, ignoring case. */
 export function findInstrument(instruments: readonly Instrument[], code: string): Instrument | undefined {
   const key = code.trim().toUpperCase();
   return instruments.find((instrument) => instrument.id.toUpperCase() === key);
 }
 
-/** Overdue on a UTC date or time (ISO 8601): the day after `due`. An instrument without `due` never is. */
+/** Whether a UTC date or time (ISO 8601) is after `due`. An instrument without `due` is never overdue. */
 export function isOverdue(instrument: Instrument, now: string): boolean {
   return instrument.due !== undefined && now.slice(0, 10) > instrument.due;
 }
 
-/** The refusal that names an overdue instrument, or nothing. */
 export function overdueProblem(instrument: Instrument, now: string): Problem | undefined {
   if (!isOverdue(instrument, now)) return undefined;
   return raise(
@@ -57,8 +56,6 @@ export function instrumentText(instrument: Instrument): string {
 }
 
 const rounded = (value: number): number => Math.round(value * 1000) / 1000;
-
-// shared/instruments.yaml: what the workshop measures with.
 
 export const instrumentsSchema = z.strictObject({
   format: z.literal('pinchrod-instruments 1'),
@@ -84,7 +81,7 @@ export const instrumentsSchema = z.strictObject({
   ),
 });
 
-/** Reads the file; ids are unique without regard to case, because scanners type capitals. */
+/** Ids must be unique ignoring case, because scanners type capitals. */
 export function parseInstruments(source: SourceText): Result<Instrument[]> {
   const read = readYaml(source, instrumentsSchema);
   if (!read.ok) return read;
@@ -115,7 +112,7 @@ function withoutUndefined<T extends object>(given: T): T {
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as T;
 }
 
-/** Lengths are mm inside the program, whatever the instrument shows. */
+/** Lengths are in mm inside the program, whatever the instrument shows. */
 function inMillimetres(given: Instrument): Instrument {
   if (given.unit !== 'inch') return given;
   return {

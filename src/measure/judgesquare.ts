@@ -1,4 +1,3 @@
-/** A frame's readings held against the limits that bind them. */
 import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
 import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
 import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
@@ -44,16 +43,15 @@ export interface SquareQuestion {
   >;
   readonly nominal?: Nominal | undefined;
   readonly limits: readonly string[];
-  /** The instrument in hand; a reading's own `instrument` id wins where `instruments` has it. */
+  /** The current instrument; a reading's own `instrument` id takes precedence if it is in `instruments`. */
   readonly instrument?: Instrument | undefined;
   readonly rule: DecisionRule;
   readonly cured?: boolean | undefined;
-  /** The person was asked about a likely misread and stands by the readings (also where any reading says so). */
+  /** The person was asked about a likely misread and confirmed the readings (also if any one reading is confirmed). */
   readonly confirmed?: boolean | undefined;
   readonly plausible?: number | undefined;
-  /** Unit that the lengths were read in, for what is asked about them. */
   readonly read?: ReadingUnit | undefined;
-  /** Of the frame where it was measured: its sizes are then corrected to 20 degrees. Differences need no correction. */
+  /** Of the frame when measured: sizes are then corrected to 20 degrees. Differences need no correction. */
   readonly temperature?: Temperature | undefined;
   readonly instruments?: readonly Instrument[] | undefined;
   readonly kinds?: readonly InstrumentKind[] | undefined;
@@ -67,10 +65,10 @@ export interface SquareJudgement {
   readonly question?: MisreadQuestion;
 }
 
-/** Beyond this many times the 95 % setting (99.9 %) readings are not judged even when confirmed. */
+/** Beyond this multiple of the 95 % bound (99.9 %), readings are not judged even when confirmed. */
 const HOPELESS = 3.29 / 1.96;
 
-/** Judges a frame. Total. Readings that do not close are not judged; confirmed ones are, unless they are hopeless. */
+/** Total: never throws. Readings that do not close are judged only if confirmed and not hopeless. */
 export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJudgement {
   const { nominal, rule } = question;
   const confirmed =
@@ -123,7 +121,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
         ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, U, 'mm')]),
         ...confirmedNote(confirmed),
         ...(open || outcome === 'fail' ? [] : judged.flatMap((one) => one.settle)),
-        // Readings that cannot be true together are no ground for pushing anything.
+        // Readings that cannot all be true are no basis for pushing anything.
         ...(open ? [UNSEEN] : squareAdvice(solution, adviceOptions(question, file, rules))),
       ],
     },
@@ -152,7 +150,7 @@ function judgeOne(
   if (figures.length === 0)
     return {
       rules: [],
-      missing: [`The limit ${id} (${limit.title}) cannot be held against these readings: ${wanting(limit)}.`],
+      missing: [`The limit ${id} (${limit.title}) cannot be applied to these readings: ${wanting(limit)}.`],
       settle: [],
     };
   const held = figures.map((one) => {
@@ -168,7 +166,7 @@ function judgeOne(
   const missing = held.flatMap((x) => x.missing);
   const banded = held.filter((x): x is typeof x & { band: LimitBand } => x.band !== undefined);
   if (banded.length === 0) return { rules: [], missing, settle: [] };
-  // Of several figures (four sides) the rule shows the worst: a fail before a doubt, and then the one farthest out.
+  // With several figures (four sides), the rule shows the worst: a fail before a not-proven, then the farthest out.
   const rank: readonly Outcome[] = ['pass', 'not-proven', 'fail'];
   const shown = [...banded].sort(
     (a, b) =>
@@ -226,7 +224,7 @@ function adviceOptions(
   rules: readonly RuleUsed[],
 ): AdviceOptions {
   const { nominal } = question;
-  // A banded limit of opposite sides may be another for the width than for the height: the tighter one names a member.
+  // A banded limit may differ between width and height; the tighter one decides when to name a member.
   const sides = question.limits
     .map((id) => file.byId.get(id))
     .filter((limit) => limit?.of === 'opposite-sides')
@@ -234,7 +232,7 @@ function adviceOptions(
     .filter((x) => x !== undefined);
   const diagonals = rules.filter((used) => file.byId.get(used.limit)?.of === 'diagonals');
   return {
-    // A difference that passes is left alone.
+    // Leave a passing difference alone.
     ...(diagonals.length > 0 && diagonals.every((used) => used.outcome === 'pass')
       ? { leave: Infinity }
       : {}),
@@ -244,8 +242,6 @@ function adviceOptions(
   };
 }
 
-// The figures of a frame that a limit is held against, each with its own uncertainty and words.
-
 interface FigureOptions {
   readonly readings: Readonly<Partial<Record<SquareKey, readonly Pick<Reading, 'value'>[]>>>;
   readonly nominal?: Nominal | undefined;
@@ -253,7 +249,6 @@ interface FigureOptions {
   readonly toolOf: (key: SquareKey) => Instrument | undefined;
 }
 
-/** A figure a limit is held against: its value, uncertainty, and words for it. */
 interface Figure {
   readonly value: number;
   readonly u: number;
@@ -267,7 +262,7 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
   const { measured, u, difference, differenceU, differenceDof, angles, anglesU } = solution;
   const { nominal } = options;
   const diagonal = nominal ? Math.hypot(nominal.w, nominal.h) : (measured.bl_tr ?? measured.br_tl);
-  // Of two lengths read with one instrument its own error drops out, whatever the lengths are.
+  // For two lengths read with one instrument, its own error cancels, whatever the lengths are.
   const twice = (instrument: Instrument, n: number) =>
     differenceUncertainty({ instrument, value: 0 }, { instrument, value: 0 }).U / Math.sqrt(n);
   switch (limit.of) {
@@ -349,5 +344,4 @@ const WANTING: Readonly<Record<Limit['of'], string>> = {
   deviation: 'a nominal size and at least one side are needed',
   value: 'it is for single numbers',
 };
-/** What the readings lack for a limit. */
 const wanting = (limit: Limit): string => WANTING[limit.of];

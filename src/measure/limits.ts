@@ -1,7 +1,4 @@
-/**
- * Limits by size, and how they are said. A verdict freezes the limit it used, so that a later change of shared/limits.yaml
- * (limitsfile.ts) never judges old work again.
- */
+/** Limits by size. A verdict freezes the limit it used: later changes to shared/limits.yaml never re-judge old work. */
 import * as z from 'zod';
 import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { name, type Source, source, text } from '../base/schemas.js';
@@ -9,15 +6,15 @@ import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
 
 /**
- * What is held against a limit. `deviation`: reading less expected (in a squareness check: each side less its nominal).
- * `value`: the reading itself. Only in squareness checks: `diagonals`, their difference; `opposite-sides`, the larger
- * difference of two opposite sides; `corner-angle`, the largest departure from 90 degrees.
+ * What is compared with a limit. `deviation`: reading minus expected (in a squareness check, each side minus its
+ * nominal). `value`: the reading itself. Squareness checks only: `diagonals`, their difference; `opposite-sides`, the
+ * larger difference between two opposite sides; `corner-angle`, the largest departure from 90 degrees.
  */
 const limitSubjects = ['deviation', 'value', 'diagonals', 'opposite-sides', 'corner-angle'] as const;
 type LimitSubject = (typeof limitSubjects)[number];
 
 export interface LimitBand {
-  /** The band holds sizes up to and with this, mm; without it, all sizes. */
+  /** The band covers sizes up to and including this, mm; if absent, all sizes. */
   readonly upto?: number;
   readonly low?: number;
   readonly high?: number;
@@ -28,7 +25,7 @@ export interface Limit {
   readonly title: string;
   readonly of: LimitSubject;
   readonly unit: string;
-  /** From small to large. */
+  /** Smallest to largest. */
   readonly bands: readonly LimitBand[];
   readonly source: Source;
   readonly note?: string;
@@ -39,7 +36,7 @@ export interface LimitsFile {
   readonly byId: ReadonlyMap<string, Limit>;
 }
 
-/** The band that holds a size, or nothing where the limit does not reach so far. Without a size only an unbanded limit answers. */
+/** Undefined if the limit does not reach this size. Without a size, only an unbanded limit applies. */
 export function bandFor(limit: Limit, size: number | undefined): LimitBand | undefined {
   if (size === undefined)
     return limit.bands.length === 1 && limit.bands[0]!.upto === undefined ? limit.bands[0] : undefined;
@@ -54,8 +51,7 @@ export function boundsText(band: LimitBand, unit: string): string {
   return high !== undefined ? `at most ${high} ${unit}` : `at least ${low} ${unit}`;
 }
 
-// shared/limits.yaml: what is allowed, in bands by size where it depends on size, each limit with the source it comes
-// from.
+// shared/limits.yaml: size bands where the limit depends on size; every limit has a source.
 
 const raise = problemFactory(MEASURE_MESSAGES);
 
@@ -85,7 +81,7 @@ export const limitsSchema = z.strictObject({
         .array(z.strictObject({ upto: z.number().positive().optional(), ...allowed }))
         .min(1)
         .optional(),
-      // Optional here only so that a missing source gets a message of its own.
+      // Optional in the schema only so that a missing source gets its own message.
       source: limitSource.optional(),
       note: text(300).optional(),
     }),
@@ -96,7 +92,6 @@ type Allowed = {
   readonly [K in keyof typeof allowed]?: z.infer<(typeof allowed)[K]> | undefined;
 };
 
-/** Reads the file; every limit without a source is a problem. */
 export function parseLimits(file: SourceText): Result<LimitsFile> {
   const read = readYaml(file, limitsSchema);
   if (!read.ok) return read;

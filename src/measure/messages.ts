@@ -1,4 +1,3 @@
-/** Every message of the measuring room, with the general way out. */
 export const MEASURE_MESSAGES = {
   'measure.reading-empty': {
     what: 'a reading is empty',
@@ -21,7 +20,7 @@ export const MEASURE_MESSAGES = {
     todo: 'Write it as whole inches, a space, and halves to sixty-fourths: 48 3/16.',
   },
   'measure.reading-range': {
-    what: 'a reading is outside what the bench can measure',
+    what: 'a reading is outside the measurable range',
     todo: 'Look at the instrument again and type the number it shows.',
   },
   'measure.limit-no-source': {

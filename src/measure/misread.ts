@@ -1,7 +1,7 @@
 /**
- * Readings that are likely misread are asked about before they are judged. With one reading more than the figure needs,
- * it can be told that something is wrong, never what: so each reading gets the change that would close the figure, and a
- * remark where that change is a usual slip.
+ * Asks about likely misreadings before judging them. One redundant reading can show that something is wrong, but never
+ * what. So each reading is listed with the change that would close the figure, and a remark if that change is a common
+ * slip.
  */
 import { figure, signed } from './decision.js';
 import { impliedLength } from './quadrilateral.js';
@@ -18,9 +18,9 @@ import {
 } from './types.js';
 import { lengthText, MM_PER_INCH } from './units.js';
 
-/** Two readings of one length that differ by more are taken again (common practice). */
+/** Two readings of one length that differ by more are repeated (common practice), mm. */
 const REPEAT_WITHIN = 0.5;
-/** How far a length may lie from what is expected before it is asked about, where the check does not say, mm. */
+/** Distance from the expected length beyond which a reading is queried, if the check does not say, mm. */
 const PLAUSIBLE = 5;
 
 export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
@@ -35,20 +35,20 @@ export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
 export interface ReadingsToCheck {
   readonly readings: readonly Pick<Reading, 'value'>[];
   readonly expect?: number | undefined;
-  /** Window about `expect`; without it 5 mm for lengths, and no window for other units. */
+  /** Tolerance around `expect`; if absent, 5 mm for lengths and no limit for other units. */
   readonly plausible?: number | undefined;
   readonly unit?: string | undefined;
-  /** Unit that the readings were read in, where it is not `unit`: lengths read in inches are asked about in inches. */
+  /** Unit the readings were taken in, if not `unit`: questions about lengths read in inches use inches. */
   readonly read?: ReadingUnit | undefined;
   readonly instrument?: Instrument | undefined;
   readonly repeatWithin?: number | undefined;
 }
 
-/** How a question writes figures: in the unit that was read. */
+/** How a question formats figures: in the unit that was read. */
 interface Script {
   readonly figure: (value: number) => string;
   readonly signed: (value: number) => string;
-  /** After a figure: " mm"; nothing where the figure carries its own sign. */
+  /** Appended to a figure: " mm"; empty if the figure carries its own unit sign. */
   readonly unit: string;
 }
 const scriptOf = (read: ReadingUnit | undefined, unit = 'mm'): Script =>
@@ -57,7 +57,7 @@ const scriptOf = (read: ReadingUnit | undefined, unit = 'mm'): Script =>
     : { figure, signed, unit: ` ${unit}` };
 const inches = (mm: number): string => lengthText(mm, 'inch');
 
-/** Looks at one check's reading and its repeats; undefined where nothing is to be asked. */
+/** Undefined if there is nothing to ask. */
 export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefined {
   const { readings, expect, instrument } = check;
   const unit = check.unit ?? 'mm';
@@ -98,7 +98,7 @@ export interface SquareToCheck {
   readonly instrument?: Instrument | undefined;
 }
 
-/** Looks at a frame's readings together; undefined where nothing is to be asked. */
+/** Checks a frame's readings together; undefined if there is nothing to ask. */
 export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | undefined {
   const { nominal, instrument } = check;
   const questions = SQUARE_KEYS.flatMap((key) => {
@@ -145,7 +145,7 @@ function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQue
   if (kind === 'impossible')
     return {
       id: 'measure.misread-impossible',
-      text: 'These lengths give no figure: at least one reading is wrong. Read them again.',
+      text: 'These lengths cannot form a frame: at least one reading is wrong. Read them again.',
       details: SQUARE_KEYS.filter((key) => measured[key] !== undefined).map(
         (key) => `${LENGTH_NAMES[key]} ${script.figure(measured[key]!)}`,
       ),
@@ -172,7 +172,7 @@ function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQue
   };
 }
 
-/** One sentence a reading: what it would have to be for the figure to close, and whether that is a usual slip. */
+/** One sentence per reading: the value at which the figure would close, and whether that is a common slip. */
 function neededChanges(
   measured: SquareSet,
   sd: number,
@@ -185,7 +185,7 @@ function neededChanges(
     const name = `${LENGTH_NAMES[key]} ${script.figure(measured[key])}`;
     if (needed === undefined) return `${name}: no change of this one alone would close the figure`;
     const change = needed - measured[key];
-    // The change is as uncertain as the misclosure, enlarged as the change itself is.
+    // The change has the misclosure's uncertainty, scaled by the same factor as the change itself.
     const misclosure = Math.abs(change);
     const slips = usualSlips(
       measured[key],
@@ -204,12 +204,10 @@ function scale(measured: SquareSet, key: SquareKey, change: number): number {
   return change / Math.max(1e-9, Math.abs(measured.br_tl - implied));
 }
 
-// Slips that people make with a tape: the figures that a wrong reading is often wrong by, in words.
-
-/** Slips that happen: a mark, a half-decimetre, the start of the tape, mm; marks and whole inches of an inch tape. */
+/** Common slips, mm: a mark, half a decimetre, the start of the tape; marks and whole inches on an inch tape. */
 const SLIPS = [1, 5, 10, 50, 100] as const;
 const INCH_SLIPS = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 10].map((inches) => inches * MM_PER_INCH);
-/** Usual slips that make up a wanted change of a reading to within `tolerance`, in words. */
+/** Common slips that explain a change to a reading within `tolerance`, in words. */
 export function usualSlips(
   value: number,
   change: number,
@@ -244,7 +242,7 @@ export function usualSlips(
   return found;
 }
 
-/** The number with two neighbouring digits changed over, each way there is. */
+/** Every variant of the number with two adjacent digits swapped. */
 function swaps(text: string): string[] {
   const places = [...text].flatMap((c, i) => (/[0-9]/.test(c) ? [i] : []));
   return places.slice(1).map((second, n) => {

@@ -1,6 +1,6 @@
 /**
- * Geometry of a convex quadrilateral from its four sides and two diagonals. Corners as seen from outside: bl, br, tr, tl,
- * taken anticlockwise. Nothing here assumes a rectangle.
+ * Convex quadrilateral from four sides and two diagonals. Corners seen from outside, anticlockwise: bl, br, tr, tl.
+ * Nothing here assumes a rectangle.
  */
 import { SQUARE_KEYS, type SquareKey, type SquareSet } from './types.js';
 
@@ -12,7 +12,7 @@ export interface Point {
 }
 export type Corners = Readonly<Record<Corner, Point>>;
 
-/** The two corners that each length joins. */
+/** The two corners each length joins. */
 export const ENDS: Readonly<Record<SquareKey, readonly [Corner, Corner]>> = {
   top: ['tr', 'tl'],
   bottom: ['bl', 'br'],
@@ -26,7 +26,6 @@ const isDiagonal = (key: SquareKey) => key === 'bl_tr' || key === 'br_tl';
 const between = (a: Corner, b: Corner): SquareKey =>
   SQUARE_KEYS.find((key) => ENDS[key].includes(a) && ENDS[key].includes(b))!;
 
-/** The six lengths of four corners. */
 export function lengthsOf(corners: Corners): SquareSet {
   return Object.fromEntries(
     SQUARE_KEYS.map((key) => [key, distance(corners[ENDS[key][0]], corners[ENDS[key][1]])]),
@@ -34,9 +33,9 @@ export function lengthsOf(corners: Corners): SquareSet {
 }
 
 /**
- * What one of the six lengths must be, given the other five, in a convex figure; undefined where they form no figure.
- * The two corners it joins are placed on the line of the other two: on opposite sides of it for a diagonal, on the same
- * side for a side.
+ * One of the six lengths, computed from the other five in a convex figure; undefined if they form no figure. The two
+ * corners it joins are placed relative to the line through the other two: on opposite sides of it for a diagonal, on
+ * the same side for a side.
  */
 export function impliedLength(
   key: SquareKey,
@@ -51,14 +50,14 @@ export function impliedLength(
   return Math.hypot(first.x - second.x, isDiagonal(key) ? first.y + second.y : first.y - second.y);
 }
 
-/** Corners from the five lengths without the top: bl at the origin, the bottom along x, the frame above it. */
+/** Corners from the five lengths other than the top: bl at the origin, the bottom along x, the frame above it. */
 export function placeCorners(set: SquareSet): Corners | undefined {
   const tr = apex(set.bottom, set.bl_tr, set.right);
   const tl = apex(set.bottom, set.left, set.br_tl);
   return tr && tl && { bl: { x: 0, y: 0 }, br: { x: set.bottom, y: 0 }, tr, tl };
 }
 
-/** Interior angle at each corner, degrees. */
+/** Interior angles, degrees. */
 export function anglesOf(corners: Corners): Record<'tl' | 'tr' | 'br' | 'bl', number> {
   const at = (corner: Corner): number => {
     const i = CORNERS.indexOf(corner);
@@ -71,14 +70,13 @@ export function anglesOf(corners: Corners): Record<'tl' | 'tr' | 'br' | 'bl', nu
   return { tl: at('tl'), tr: at('tr'), br: at('br'), bl: at('bl') };
 }
 
-/** Every corner turns the same way. */
 export const isConvex = (corners: Corners): boolean =>
   Object.values(anglesOf(corners)).every((angle) => angle > 0 && angle < 180);
 
 /**
- * How the misclosure (measured br_tl less the one implied by the rest) answers to a small change of each length: br_tl
- * itself 1, a rectangle's other diagonal 1 and its sides -W/D and -H/D. From the areas of the four triangles: with
- * weights m so that Σ m = 0 and Σ m·P = 0, the condition on small changes is Σ m_i m_j l_ij dl_ij = 0.
+ * Sensitivity of the misclosure (measured br_tl minus the value implied by the rest) to a small change in each length:
+ * 1 for br_tl itself; for a rectangle, 1 for the other diagonal and -W/D and -H/D for the sides. From the areas of the
+ * four triangles: with weights m so that Σ m = 0 and Σ m·P = 0, small changes satisfy Σ m_i m_j l_ij dl_ij = 0.
  */
 export function closingWeights(corners: Corners): SquareSet {
   const area = (a: Corner, b: Corner, c: Corner) => {
@@ -99,10 +97,10 @@ export function closingWeights(corners: Corners): SquareSet {
 }
 
 /**
- * Racking: how far the top stands to the right of where it should, over the height; and the mean width and height. The
- * lines that join the middles of opposite sides are m1 (left to right) and m2 (bottom to top); the diagonals are
- * m1 + m2 and m2 - m1, so the difference of their squares is exactly 4 m1·m2, for any quadrilateral. A frame with equal
- * diagonals has no racking, whatever its taper.
+ * Racking: how far the top is offset to the right over the height; also the mean width and height. The lines joining
+ * the midpoints of opposite sides are m1 (left to right) and m2 (bottom to top); the diagonals are m1 + m2 and m2 - m1,
+ * so the difference of their squares is exactly 4 m1·m2 for any quadrilateral. A frame with equal diagonals has no
+ * racking, whatever its taper.
  */
 export function rackingOf(corners: Corners): {
   readonly racking: number;
@@ -116,7 +114,7 @@ export function rackingOf(corners: Corners): {
   return { racking: (m1.x * m2.x + m1.y * m2.y) / width, width, height: Math.hypot(m2.x, m2.y) };
 }
 
-/** The diagonal at which both are equal, if the frame is racked with its sides as they are; undefined where that cannot be. */
+/** Length at which both diagonals are equal if racked with the sides unchanged; undefined if impossible. */
 export function equalDiagonal(set: SquareSet): number | undefined {
   const gap = (p: number): number => {
     const q = impliedLength('br_tl', { ...set, bl_tr: p });
@@ -133,19 +131,19 @@ export function equalDiagonal(set: SquareSet): number | undefined {
   return (low + high) / 2;
 }
 
-/** Determinant that is zero when six distances belong to four points of one plane (Cayley-Menger); mm to the sixth power. */
+/** Cayley-Menger determinant: zero when six distances belong to four coplanar points; mm to the sixth power. */
 export function cayleyMenger(set: SquareSet): number {
   const [a, b, c, d, p, q] = (['bottom', 'right', 'top', 'left', 'bl_tr', 'br_tl'] as const).map(
     (key) => set[key] ** 2,
   ) as [number, number, number, number, number, number];
-  // The 5 x 5 determinant is, up to its sign, twice the determinant of these inner products seen from the first corner.
+  // Up to sign, the 5 x 5 determinant is twice the determinant of these inner products taken from the first corner.
   const bc = (a + p - b) / 2;
   const cd = (p + d - c) / 2;
   const bd = (a + d - q) / 2;
   return 8 * (a * (p * d - cd * cd) - bc * (bc * d - cd * bd) + bd * (bc * cd - p * bd));
 }
 
-/** The third corner over a base from (0, 0) to (base, 0), above it, at these distances from the two ends. */
+/** The third corner, above a base from (0, 0) to (base, 0), at these distances from its two ends. */
 function apex(
   base: number | undefined,
   fromStart: number | undefined,

@@ -1,7 +1,4 @@
-/**
- * What a frame's readings say of its shape, and what they cannot say: from two diagonals up to four sides and two
- * diagonals with repeats.
- */
+/** What a frame's readings say about its shape: from two diagonals up to all six lengths with repeats. */
 import { inverse, Matrix, QrDecomposition } from 'ml-matrix';
 import {
   anglesOf,
@@ -27,21 +24,20 @@ export interface Nominal {
   readonly h: number;
 }
 
-/** What a set of readings allows: six close on themselves, five just give the figure, fewer need assumptions. */
+/** What the readings allow: six check themselves, five just determine the figure, fewer need assumptions. */
 type SquareKind = 'six' | 'five' | 'sizes' | 'diagonals' | 'too-few' | 'impossible';
 
 export interface SquareSolution {
   readonly kind: SquareKind;
-  /** Mean of each length's readings, and the standard uncertainty that is its own (the common part kept out). */
+  /** Mean of each length's readings, and its own standard uncertainty (excluding the common part). */
   readonly measured: SomeOfSquare;
   readonly u: SomeOfSquare;
-  /** No instrument was named: a tape read to the millimetre is assumed. */
   readonly assumed: boolean;
-  /** bl_tr less br_tl as measured, and its standard uncertainty. */
+  /** bl_tr minus br_tl as measured, and its standard uncertainty. */
   readonly difference?: number;
   readonly differenceU?: number;
   readonly differenceDof?: number;
-  /** Six readings: measured br_tl less the one that the other five imply; its standard deviation; whether they close at 95 %. */
+  /** Six readings: measured br_tl minus the one implied by the rest; its standard deviation; closed at 95 %? */
   readonly misclosure?: number;
   readonly misclosureSd?: number;
   readonly closes?: boolean;
@@ -49,20 +45,20 @@ export interface SquareSolution {
   readonly misclosureRatio?: number;
   readonly corners?: Corners;
   readonly adjusted?: SquareSet;
-  /** Adjusted less measured. */
+  /** Adjusted minus measured. */
   readonly residuals?: SomeOfSquare;
   readonly angles?: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>>;
   readonly anglesU?: Readonly<Record<'tl' | 'tr' | 'br' | 'bl', number>>;
-  /** How far the top stands to the right over the height, mm; a parallelogram is assumed where fewer than five are read. */
+  /** Top offset to the right over the height, mm; assumes a parallelogram with fewer than five readings. */
   readonly racking?: number;
   readonly rackingU?: number;
-  /** Top less bottom, right less left. */
+  /** Top minus bottom, right minus left. */
   readonly taper?: { readonly width?: number; readonly height?: number };
-  /** Measured less nominal, of each length read. */
+  /** Measured minus nominal, for each length read. */
   readonly sizes: SomeOfSquare;
 }
 
-/** What a reading is taken to be worth where nobody says: a class II tape with a hook, read to the millimetre. */
+/** Instrument assumed if none is named: a class II tape with a hook, read to the millimetre. */
 export const ASSUMED: Instrument = {
   id: 'assumed',
   kind: 'tape',
@@ -75,7 +71,7 @@ export const ASSUMED: Instrument = {
 
 export interface SquareOptions {
   readonly instrument?: Instrument;
-  /** Instrument of single lengths, where they were not all read with one. */
+  /** Overrides for lengths read with another instrument. */
   readonly instruments?: Readonly<Partial<Record<SquareKey, Instrument>>>;
   readonly nominal?: Nominal;
 }
@@ -87,7 +83,7 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
   const mixed = new Set(keys.map((key) => toolOf(key).id)).size > 1;
   const parts = forKeys(keys, (key) => readingPart(toolOf(key), readings[key]!));
   const u = forKeys(keys, (key) =>
-    // Read with different instruments, the instruments' own errors no longer drop out.
+    // With different instruments, their own errors no longer cancel.
     mixed
       ? Math.hypot(parts[key]!.u, instrumentError(toolOf(key), measured[key]!) / Math.sqrt(3))
       : parts[key]!.u,
@@ -118,12 +114,12 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
   const known = { ...common, ...differenceParts, ...taperOf(measured) };
   if (keys.length < 5) return { ...known, ...assumedParallelogram(measured, u, nominal) };
   const found = adjust(measured, u);
-  // Five lengths fit the figure they give exactly, or they give none.
+  // Five lengths either fit a figure exactly or form none.
   const fits =
     found &&
     (keys.length === 6 || keys.every((key) => Math.abs(found.adjusted[key] - measured[key]!) < 1e-6));
   if (!fits) return { kind: 'impossible', ...known, ...(keys.length === 6 ? { closes: false } : {}) };
-  // One diagonal of five is not read: the figure gives it, and with it the difference.
+  // If one of the two diagonals was not read, the figure gives it, and so the difference.
   const implied =
     known.difference === undefined
       ? {
@@ -140,7 +136,6 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
   };
 }
 
-/** The nominal length of each of the six. */
 export function nominalOf(key: SquareKey, { w, h }: Nominal): number {
   if (key === 'top' || key === 'bottom') return w;
   return key === 'left' || key === 'right' ? h : Math.hypot(w, h);
@@ -155,7 +150,7 @@ function closing(
   const weights = closingWeights(found.corners);
   const misclosureSd = Math.hypot(...SQUARE_KEYS.map((key) => weights[key] * u[key]!));
   const implied = impliedLength('br_tl', measured);
-  // Where the other five form no figure at all, the linear condition still tells the size of the gap.
+  // If the other five form no figure, the linear condition still gives the size of the gap.
   const misclosure =
     implied === undefined
       ? SQUARE_KEYS.reduce((total, key) => total + weights[key] * (measured[key] - found.adjusted[key]), 0)
@@ -185,7 +180,7 @@ function shapeOf(
   };
 }
 
-/** Opposite sides are taken as equal: racking from the diagonals, and a closing check where a width and a height are read. */
+/** Assumes equal opposite sides: racking from the diagonals, plus a closing check if a width and a height were read. */
 function assumedParallelogram(
   measured: SomeOfSquare,
   u: SomeOfSquare,
@@ -229,15 +224,15 @@ function forKeys<T>(keys: readonly SquareKey[], make: (key: SquareKey) => T): Pa
   return Object.fromEntries(keys.map((key) => [key, make(key)]));
 }
 
-// Least-squares adjustment of lengths between the corners of a quadrilateral. The corners' coordinates are the
-// unknowns (bl fixed, br on the x axis: five of them), so any figure they give satisfies the closing condition
-// exactly. The observations are weighted by their uncertainties, the equations solved by QR steps (Gauss-Newton,
-// halved where a step would make it worse).
+// Least-squares adjustment of the lengths between the corners of a quadrilateral. The unknowns are the corner
+// coordinates (bl fixed, br on the x axis: five of them), so every solution satisfies the closing condition exactly.
+// Observations are weighted by their uncertainties and the equations solved by QR steps (Gauss-Newton, halved where a
+// step would make it worse).
 
 interface Adjustment {
   readonly corners: Corners;
   readonly adjusted: SquareSet;
-  /** Standard uncertainty of a figure worked out from the corners, from the readings' own uncertainties. */
+  /** Standard uncertainty of a figure derived from the corners, given the readings' own uncertainties. */
   uncertaintyOf(figure: (corners: Corners) => number): number;
 }
 
@@ -249,7 +244,7 @@ const UNKNOWNS: readonly (readonly [Corner, 'x' | 'y'])[] = [
   ['tl', 'y'],
 ];
 
-/** Adjusts five or six lengths (u: standard uncertainty of each); undefined where they form no convex figure. */
+/** Adjusts five or six lengths (u: standard uncertainty of each); undefined if they form no convex figure. */
 function adjust(
   measured: Readonly<Partial<Record<SquareKey, number>>>,
   u: Readonly<Partial<Record<SquareKey, number>>>,
@@ -265,7 +260,7 @@ function adjust(
   let rest = rests(at);
   for (let round = 0; round < 60; round++) {
     const equations = new QrDecomposition(designOf(at, keys, weightOf));
-    // Corners that fell together, or all on one line, leave an unknown free.
+    // Coincident or collinear corners leave an unknown undetermined.
     if (!equations.isFullRank()) return undefined;
     const step = equations.solve(Matrix.columnVector(rest)).to1DArray();
     if (!step.every(Number.isFinite)) return undefined;
@@ -287,7 +282,7 @@ function adjust(
 
 function start(measured: Readonly<Partial<Record<SquareKey, number>>>): Corners {
   const { top, bottom, left, right, bl_tr, br_tl } = measured;
-  // At most one of the six is missing, so each pair of sides has one.
+  // At most one of the six is missing, so each pair of sides has at least one.
   const w = average(top, bottom)!;
   const h = average(left, right)!;
   const placed = placeCorners({
@@ -306,7 +301,7 @@ function average(a: number | undefined, b: number | undefined): number | undefin
   return a !== undefined && b !== undefined ? (a + b) / 2 : (a ?? b);
 }
 
-/** Derivatives of each length by each unknown, rows weighted. */
+/** Derivatives of each length with respect to each unknown, rows weighted. */
 function designOf(
   corners: Corners,
   keys: readonly SquareKey[],
@@ -337,7 +332,7 @@ function moved(corners: Corners, step: readonly number[], factor: number): Corne
   return next;
 }
 
-/** Law of propagation (JCGM 100, 5.2): gradient by central differences, with the covariance of the unknowns. */
+/** Law of propagation of uncertainty (JCGM 100, 5.2): central differences and the unknowns' covariance. */
 function propagation(corners: Corners, keys: readonly SquareKey[], weightOf: (key: SquareKey) => number) {
   let covariance: Matrix | undefined;
   return (figure: (at: Corners) => number): number => {
@@ -355,8 +350,6 @@ function propagation(corners: Corners, keys: readonly SquareKey[], weightOf: (ke
   };
 }
 
-// Readings of a squareness set as they are logged, turned into what the solution is made from.
-
 export type LoggedSet = Readonly<
   Partial<Record<SquareKey, readonly Pick<Reading, 'value' | 'instrument'>[]>>
 >;
@@ -364,7 +357,7 @@ export type LoggedSet = Readonly<
 export const valuesOf = (set: LoggedSet): SquareReadings =>
   Object.fromEntries(Object.entries(set).map(([key, list]) => [key, list.map(({ value }) => value)]));
 
-/** The instrument of each length whose readings name one that the workshop has. */
+/** The instrument of each length, if its first reading names one the workshop has. */
 export function toolsOf(
   set: LoggedSet,
   workshop: readonly Instrument[] = [],

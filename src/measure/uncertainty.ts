@@ -1,7 +1,7 @@
 /**
- * Uncertainty of what is read, by the rules of JCGM 100:2008 (GUM): components of half-width a with u = a / √3 (4.3.7), a
- * step of δ with u = δ / √12 (F.2.2.1), repeats by their scatter, all added in squares; effective degrees of freedom by
- * Welch-Satterthwaite (G.4.1); coverage factor 2, or Student's for the same coverage.
+ * Measurement uncertainty according to JCGM 100:2008 (GUM): u = a / √3 for a component of half-width a (4.3.7), u = δ /
+ * √12 for a resolution of δ (F.2.2.1), repeats by their scatter, all added in quadrature; effective degrees of freedom
+ * by Welch-Satterthwaite (G.4.1); coverage factor 2, or Student's t for the same coverage.
  */
 import { coverageFactor, scatterBound, sd, spread } from './stats.js';
 import type { Instrument } from './types.js';
@@ -14,24 +14,23 @@ export interface Component {
 }
 
 export interface Uncertainty {
-  /** Combined standard uncertainty. */
   readonly u: number;
   readonly dof: number;
   readonly k: number;
-  /** Expanded: k x u. */
+  /** Expanded uncertainty: k x u. */
   readonly U: number;
   readonly components: readonly Component[];
 }
 
-/** Temperature of the work where it was measured; `within` is its half-width of error, K. */
+/** Temperature of the work when measured; `within` is the half-width of its error, K. */
 export interface Temperature {
   readonly celsius: number;
   readonly within: number;
 }
 
-/** Lengths and tapes are stated at this temperature (MI-008, annex X of Directive 2014/32/EU). */
+/** Reference temperature for lengths and tapes (MI-008, annex X of Directive 2014/32/EU). */
 const REFERENCE_CELSIUS = 20;
-/** Per kelvin, aluminium and steel: from memory. */
+/** Thermal expansion per kelvin of aluminium and steel: from memory. */
 const ALUMINIUM = 23.1e-6;
 const STEEL = 11.5e-6;
 
@@ -42,8 +41,8 @@ const CLASSES = {
 } as const;
 
 /**
- * Maximum permissible error of a tape, mm: a + b·L with L in metres rounded up to the next whole metre, and c more where
- * an end is a hook or butt end. Directive 2014/32/EU, annex X (MI-008).
+ * Maximum permissible error of a tape, mm: a + b·L with L in metres rounded up to the next whole metre, plus c if an
+ * end is a hook or butt end. Directive 2014/32/EU, annex X (MI-008).
  */
 export function tapeError(tapeClass: keyof typeof CLASSES, lengthMm: number, hook = false): number {
   const { a, b, c } = CLASSES[tapeClass];
@@ -51,17 +50,17 @@ export function tapeError(tapeClass: keyof typeof CLASSES, lengthMm: number, hoo
   return a + b * metres + (hook ? c : 0);
 }
 
-/** Half-width of the instrument's own error at a length (or value), its unit. */
+/** Half-width of the instrument's own error at a length (or value), in its unit. */
 export function instrumentError(instrument: Instrument, length: number): number {
   if (instrument.class) return tapeError(instrument.class, length, instrument.hook);
   return instrument.maxError ?? 0;
 }
 
 /**
- * Standard uncertainty of placing and reading: the part that every reading has for itself. One reading has its step and
- * the known repeatability. Repeats that all fall on one mark do not average the rounding out. Repeats that scatter as
- * the step and repeatability let expect average it by the root of their number. Only where they scatter more (over one
- * step, and significantly at 95 %) does their own scatter count, with the few degrees of freedom it has.
+ * Standard uncertainty of placing and reading: the part independent for each reading. A single reading has its
+ * resolution and the known repeatability. Repeats that all fall on one mark do not average out the rounding. Repeats
+ * that scatter as resolution and repeatability predict are averaged by the square root of their number. Only if they
+ * scatter more (over one step, and significantly at 95 %) is their own scatter used, with its few degrees of freedom.
  */
 export function readingPart(instrument: Instrument, repeats: readonly number[] = []): Component {
   const known = Number.POSITIVE_INFINITY;
@@ -79,7 +78,6 @@ export function readingPart(instrument: Instrument, repeats: readonly number[] =
   return { from: 'reading', u: scatter / Math.sqrt(n), dof: n - 1 };
 }
 
-/** One length (or force, or angle), or the mean of its repeats, with everything in it. */
 export function readingUncertainty(
   instrument: Instrument,
   length: number,
@@ -103,10 +101,7 @@ export function readingUncertainty(
   return combine(parts);
 }
 
-/**
- * Difference of two near-equal lengths. Read with one instrument, its own error and the temperature are common to both
- * and drop out; what is left is reading twice.
- */
+/** For nearly equal lengths. With one instrument its own error and the temperature cancel, leaving two readings. */
 export function differenceUncertainty(
   first: { readonly instrument: Instrument; readonly value: number; readonly repeats?: readonly number[] },
   second: { readonly instrument: Instrument; readonly value: number; readonly repeats?: readonly number[] },
@@ -125,7 +120,6 @@ export function differenceUncertainty(
   return combine(parts);
 }
 
-/** Root of the sum of squares, effective degrees of freedom, coverage factor. */
 export function combine(components: readonly Component[], probability?: number): Uncertainty {
   const u = Math.hypot(...components.map((part) => part.u));
   const dof = effectiveDof(u, components);
@@ -142,13 +136,13 @@ export function effectiveDof(
   return below === 0 ? Number.POSITIVE_INFINITY : u ** 4 / below;
 }
 
-/** What an aluminium length read with a steel tape at a temperature is at 20 degrees: the amount to add, mm. */
+/** The amount to add, mm, to convert an aluminium length read with a steel tape at `celsius` to 20 degrees. */
 export function temperatureCorrection(length: number, celsius: number): number {
   const away = celsius - REFERENCE_CELSIUS;
   return length * ((1 + STEEL * away) / (1 + ALUMINIUM * away) - 1);
 }
 
-/** U of the mean of n fresh readings, before they are taken: the reading part falls with the root of n. */
+/** Predicted U of the mean of n fresh readings: the reading part falls with the square root of n. */
 export function expectedU(
   instrument: Instrument,
   length: number,

@@ -1,7 +1,4 @@
-/**
- * From what a keyboard, scanner or calliper typed to a number. Strict: one number, one unit at most. What can be read in
- * two ways is asked about, never guessed.
- */
+/** Parses typed or scanned readings: one number, at most one unit. Ambiguous input is queried, never guessed. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { Instrument, Reading, ReadingUnit } from './types.js';
@@ -11,9 +8,9 @@ export const MM_PER_INCH = 25.4;
 const LARGEST = 100_000;
 
 export interface ReadingOptions {
-  /** What a number without a unit means; `inch` also takes fractions. Lengths come back in mm either way. */
+  /** Unit of a number typed without one; `inch` also accepts fractions. Lengths are returned in mm either way. */
   readonly unit: ReadingUnit;
-  /** The instrument types three decimals as a matter of course (a micrometer), so "12.345" is no thousands separator. */
+  /** The instrument routinely types three decimals (a micrometer), so "12.345" is not a thousands separator. */
   readonly threeDecimals?: boolean;
 }
 
@@ -21,7 +18,6 @@ export type ReadingResult =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly problem: Problem };
 
-/** How each unit may be written after a number, in lower case. */
 const SUFFIXES: Readonly<Record<string, ReadingUnit>> = {
   mm: 'mm',
   in: 'inch',
@@ -36,7 +32,7 @@ const SUFFIXES: Readonly<Record<string, ReadingUnit>> = {
   '°c': 'C',
 };
 
-/** One number from a raw string; lengths in mm, other units as they are. The instrument's offset is not applied here. */
+/** Lengths are returned in mm, other units unchanged. The instrument's offset is not applied here. */
 export function parseReading(raw: string, options: ReadingOptions): ReadingResult {
   const typed = raw.replace(/^[ \t]+|[ \t\r\n]+$/g, '');
   if (typed === '') return no('measure.reading-empty', 'Nothing was typed.');
@@ -51,7 +47,7 @@ export function parseReading(raw: string, options: ReadingOptions): ReadingResul
   if (refusal) return refusal;
   const number = digits.includes('/')
     ? fraction(typed, digits, unit)
-    : // Thousandths of an inch are common, and thousands of inches are nothing that a bench measures.
+    : // Thousandths of an inch are common; thousands of inches do not occur in a workshop.
       decimal(typed, digits, options.threeDecimals === true || (unit === 'inch' && !digits.includes(',')));
   if (!number.ok) return number;
   const value = sign * number.value * (unit === 'inch' ? MM_PER_INCH : 1);
@@ -59,7 +55,7 @@ export function parseReading(raw: string, options: ReadingOptions): ReadingResul
   return { ok: true, value: value === 0 ? 0 : value };
 }
 
-/** The reading as the record keeps it: raw string, value with the instrument's offset applied, instrument. */
+/** The reading as recorded: raw string, value with the instrument's offset applied, instrument. */
 export function readingOf(
   raw: string,
   options: {
@@ -85,7 +81,7 @@ export function readingOf(
   };
 }
 
-/** A millimetre value as the workshop reads it: "1221.5", or in inches to the nearest 1/64, in lowest terms: 48 3/32". */
+/** A length in the workshop's unit: "1221.5", or inches to the nearest 1/64 in lowest terms: 48 3/32". */
 export function lengthText(mm: number, units: 'mm' | 'inch'): string {
   if (units === 'mm') return String(Math.round(mm * 100) / 100);
   const total = Math.round((Math.abs(mm) / MM_PER_INCH) * 64);
@@ -100,19 +96,19 @@ export function lengthText(mm: number, units: 'mm' | 'inch'): string {
   return `${mm < 0 && total > 0 ? '-' : ''}${text}"`;
 }
 
-/** What a number without a unit means at a check: the unit asked for; for lengths what the instrument shows, or the workshop reads. */
+/** Unit of a number typed without one: the unit asked for; for lengths, the instrument's or the workshop's. */
 export const unitRead = (
   asked: ReadingUnit,
   instrument: Pick<Instrument, 'unit'> | undefined,
   workshop: 'mm' | 'inch',
 ): ReadingUnit => (asked === 'mm' ? (instrument?.unit === 'inch' ? 'inch' : workshop) : asked);
 
-/** Floating-point dust off: a sum of a reading and an offset has no more than six decimals. */
+/** Removes floating-point noise: the sum of a reading and an offset has at most six decimals. */
 export const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
 
 function unitRefusal(typed: string, unit: ReadingUnit, wanted: ReadingUnit): ReadingResult | undefined {
   if (unit === wanted) return undefined;
-  // A workshop that reads inches may be given millimetres where the unit is typed with the number.
+  // A workshop that reads inches also accepts millimetres if the unit is typed with the number.
   if (wanted === 'inch' && unit === 'mm') return undefined;
   return no(
     'measure.reading-unit',
@@ -130,7 +126,7 @@ const NAMES: Readonly<Record<ReadingUnit, string>> = {
   min: 'minutes',
   C: 'degrees Celsius',
 };
-/** The unit that figures of a kind are in inside the program: lengths are mm, also those read in inches. */
+/** Internal unit of a figure: lengths are in mm, even if read in inches. */
 export const figureUnit = (unit: ReadingUnit | undefined): ReadingUnit =>
   unit === undefined || unit === 'inch' ? 'mm' : unit;
 
@@ -146,7 +142,7 @@ function decimal(typed: string, digits: string, threeDecimals: boolean): Reading
   if (/[.,]$/.test(digits)) return unclear(typed);
   const [whole = '', part = ''] = digits.split(/[.,]/);
   if (whole.length > 9 || part.length > 9) return unclear(typed);
-  // "1,221": a thousand and more, or one and a bit? A leading zero or a whole part over three digits settles it.
+  // "1,221": over a thousand, or just over one? A leading zero or more than three integer digits settles it.
   if (part.length === 3 && /^[1-9][0-9]{0,2}$/.test(whole) && !threeDecimals)
     return ambiguous(
       typed,

@@ -1,4 +1,3 @@
-/** One number held against the limits that bind it. */
 import { assess, conformance, decisionText, figure, guard, NO_LIMIT, signed, worst } from './decision.js';
 import { instrumentText, isOverdue } from './instruments.js';
 import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
@@ -14,30 +13,30 @@ import {
 import { figureUnit, tidy } from './units.js';
 
 export interface NumberQuestion {
-  /** What was read, or its repeats, of which the mean is judged. mm or the check's own unit, offset applied. */
+  /** The reading, or its repeats, whose mean is judged. mm or the check's own unit, offset applied. */
   readonly value: number | readonly number[];
   readonly expect?: number | undefined;
-  /** `deviation`: the reading less `expect` is held against the limits; `value`: the reading itself. */
+  /** `deviation`: the reading minus `expect` is compared with the limits; `value`: the reading itself. */
   readonly against: 'deviation' | 'value';
-  /** Ids in the limits file. Without any, the number is recorded and passes. */
+  /** Ids in the limits file. If empty, the number is recorded and passes. */
   readonly limits: readonly string[];
-  /** Size that chooses the band; `expect` where it is not given. A banded limit without either is not proven. */
+  /** Size that selects the band; defaults to `expect`. A banded limit with neither is not proven. */
   readonly size?: number | undefined;
   readonly unit?: string | undefined;
   readonly instrument?: Instrument | undefined;
-  /** False where the check asks for no instrument: the figure is then judged as it stands, and says so. Default true. */
+  /** False if the check needs no instrument: the figure is judged as it is, and says so. Default true. */
   readonly instrumentWanted?: boolean | undefined;
   readonly rule: DecisionRule;
   readonly confirmed?: boolean | undefined;
   readonly temperature?: Temperature | undefined;
-  /** The workshop's instruments and the kinds the check takes, for saying which one would settle a figure. */
+  /** The workshop's instruments and the kinds the check accepts, for advising which would settle a figure. */
   readonly instruments?: readonly Instrument[] | undefined;
   readonly kinds?: readonly InstrumentKind[] | undefined;
-  /** UTC time, to leave overdue instruments out of that advice. */
+  /** UTC time, to exclude overdue instruments from that advice. */
   readonly now?: string | undefined;
 }
 
-/** Judges a number. Total: an unknown limit or a size beyond its bands is not proven, and the notes say what to do. */
+/** Total: never throws. An unknown limit or a size beyond its bands is not proven, and the notes say what to do. */
 export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict {
   const repeats = typeof question.value === 'number' ? [question.value] : question.value;
   const { instrument, against, expect = 0, temperature } = question;
@@ -82,11 +81,9 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
 
 export interface Bound {
   readonly found: readonly { readonly limit: Limit; readonly band: LimitBand }[];
-  /** A sentence for each limit that could not be applied. */
   readonly missing: readonly string[];
 }
 
-/** The limits named, each with the band for a size. */
 export function bind(ids: readonly string[], file: LimitsFile, size: number | undefined): Bound {
   const found: { limit: Limit; band: LimitBand }[] = [];
   const missing: string[] = [];
@@ -105,7 +102,6 @@ export function bind(ids: readonly string[], file: LimitsFile, size: number | un
   return { found, missing };
 }
 
-/** The rule as the record freezes it. */
 export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, sentence: string): RuleUsed => ({
   limit: limit.id,
   title: limit.title,
@@ -120,7 +116,7 @@ export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, senten
 export const confirmedNote = (confirmed: boolean | undefined): string[] =>
   confirmed ? ['The reading was asked about as a likely misread, and confirmed.'] : [];
 
-/** "published: BS 4873:2009, 6.2": a limit's source as screens and documents show it. */
+/** A limit's source as shown on screen and in documents: "published: BS 4873:2009, 6.2". */
 export function sourceText(rule: { readonly sourceKind: string; readonly source: string }): string {
   return `${rule.sourceKind.replace('-', ' ')}: ${rule.source}`;
 }
@@ -164,29 +160,26 @@ function unsettled(
   });
 }
 
-// "Not proven" is no dead end: what would settle it, in plain sentences.
-
 export interface Unsettled {
   readonly value: number;
   readonly band: LimitBand;
   readonly rule: DecisionRule & { readonly kind: 'guarded' };
   readonly unit: string;
-  /** Standard uncertainty of the figure now. */
+  /** Current standard uncertainty. */
   readonly u: number;
-  /** Readings taken of it so far. */
   readonly taken: number;
   readonly instrument: Instrument;
   /** Expanded uncertainty of the figure with another instrument, or with the mean of `n` readings. */
   readonly expected: (instrument: Instrument, n: number) => number;
   readonly workshop: readonly Instrument[];
-  /** Kinds the check may be read with; the kind in hand where this is empty. */
+  /** Instrument kinds the check accepts; if empty, the current instrument's kind. */
   readonly kinds: readonly InstrumentKind[];
   readonly now?: string;
 }
 
 const MOST_REPEATS = 10;
 
-/** Sentences for a figure inside the guard band, the way out of it first. */
+/** Sentences for a figure inside the guard band: where it stands, then what would settle it. */
 export function howToResolve(open: Unsettled): string[] {
   const { band, value, rule, unit } = open;
   const inside = Math.min((band.high ?? Infinity) - value, value - (band.low ?? -Infinity));
@@ -217,8 +210,6 @@ export function howToResolve(open: Unsettled): string[] {
       `A better instrument would settle it if the figure stays: ${better.slice(0, 3).map(instrumentText).join('; ')}.`,
     );
   if (n > MOST_REPEATS && better.length === 0)
-    notes.push(
-      'No instrument of this workshop can settle it: put the work right, or treat it as not holding.',
-    );
+    notes.push('No instrument of this workshop can settle it: correct the work, or treat it as a fail.');
   return notes;
 }

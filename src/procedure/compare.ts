@@ -1,4 +1,3 @@
-/** What changed between two versions of a procedure, or of the limits it is judged by. */
 import { type Check, EVERYTHING, type Procedure, type Stage, type Step, stepsOf } from './model.js';
 import type { Template } from './template.js';
 
@@ -6,11 +5,11 @@ export interface Difference {
   readonly change: 'added' | 'dropped' | 'changed' | 'moved';
   readonly thing: 'procedure' | 'stage' | 'step' | 'check' | 'hold' | 'limit';
   readonly id: string;
-  /** One line for each field that is not as before: `ask: "…" was "…"`. */
+  /** One entry per changed field: `ask: "…" was "…"`. */
   readonly fields: readonly { readonly name: string; readonly was: string; readonly now: string }[];
 }
 
-/** In the order of the new procedure; what was dropped stands last. */
+/** In the order of the new procedure, dropped items last. */
 export function compareProcedures(was: Procedure, now: Procedure): Difference[] {
   return [
     ...compared('procedure', [head(was)], [head(now)]),
@@ -30,7 +29,7 @@ interface ComparedLimit {
   readonly source: { readonly kind: string; readonly text: string };
 }
 
-/** Limits added, dropped, moved (another figure) or changed (another source or subject). */
+/** Limits added, dropped, moved (the figure changed) or changed (source or subject). */
 export function compareLimits(was: readonly ComparedLimit[], now: readonly ComparedLimit[]): Difference[] {
   return compared('limit', was.map(limitEntry), now.map(limitEntry)).map((difference) =>
     difference.change === 'changed' && difference.fields.some(({ name }) => name === 'allows')
@@ -39,7 +38,7 @@ export function compareLimits(was: readonly ComparedLimit[], now: readonly Compa
   );
 }
 
-/** Text lines: `+ step frame.mitres`, `~ check square.frame/flat`, and below it what it was. */
+/** Text lines: `+ step frame.mitres`, `~ check square.frame/flat`, with the old value underneath. */
 export function differenceText(differences: readonly Difference[]): string[] {
   const signs = { added: '+', dropped: '-', changed: '~', moved: '>' } as const;
   return differences.flatMap(({ change, thing, id, fields }) => [
@@ -73,7 +72,7 @@ function compared(thing: Difference['thing'], was: readonly Entry[], now: readon
   return [...kept, ...dropped];
 }
 
-/** Steps that both versions have, and that stand behind another one than before. */
+/** Steps in both versions that now follow a different step. */
 function movedSteps(was: Procedure, now: Procedure): Difference[] {
   const before = placesAmong(was, now);
   return [...placesAmong(now, was)]
@@ -86,7 +85,7 @@ function movedSteps(was: Procedure, now: Procedure): Difference[] {
     }));
 }
 
-/** Each step that the other version has too, with the one that stands before it among these. */
+/** Each step shared with the other version, and the shared step before it. */
 function placesAmong(procedure: Procedure, other: Procedure): Map<string, string> {
   const both = new Set(stepsOf(other).map(({ id }) => id));
   const ids = stepsOf(procedure)

@@ -1,4 +1,4 @@
-/** Which steps and checks each unit gets, as a table. */
+/** A table of which steps and checks each unit gets. */
 import type { ContextValues } from '../window/context.js';
 import { type Procedure, stepsOf } from './model.js';
 import type { RouteContexts } from './route.js';
@@ -7,9 +7,9 @@ import type { Route } from './types.js';
 interface CoverageRow {
   readonly stage: string;
   readonly step: string;
-  /** Undefined in the row of the step itself. */
+  /** Undefined in the step's own row. */
   readonly check?: string;
-  /** How many times each unit gets it (once for each light or divider), in the order of the routes. */
+  /** How often each unit gets it (once per light or divider), in route order. */
   readonly times: readonly number[];
 }
 
@@ -20,7 +20,7 @@ export interface Coverage {
   readonly checks: readonly number[];
 }
 
-/** In the procedure's order; a row of zeros is a step that none of these units needs. */
+/** In procedure order; a row of zeros is a step that none of these units needs. */
 export function coverageOf(procedure: Procedure, routes: readonly Route[]): Coverage {
   const counts = routes.map((route) => {
     const count = new Map<string, number>();
@@ -48,7 +48,7 @@ export function coverageOf(procedure: Procedure, routes: readonly Route[]): Cove
   };
 }
 
-/** Lines of a plain text table; "." where a unit does not get it. */
+/** A plain text table; "." where a unit does not get it. */
 export function coverageText(coverage: Coverage): string[] {
   const label = (row: CoverageRow) => (row.check === undefined ? row.step : `    ${row.check}`);
   const wide = Math.max(6, ...coverage.rows.map((row) => label(row).length));
@@ -68,8 +68,8 @@ export function coverageText(coverage: Coverage): string[] {
   ];
 }
 
-// One sample unit of each kind that a job file can order, for lint: enough to see which steps every condition lets
-// through. Sizes are invented and stand for nothing; only kinds, counts and needs matter here.
+// One sample unit of each kind a job file can order, for lint: enough to see which steps each condition lets through.
+// Sizes are invented and mean nothing; only kinds, counts and needs matter.
 
 interface Kind {
   readonly name: string;
@@ -101,7 +101,7 @@ export const KINDS: readonly Kind[] = [
   { name: 'upright-cleated', lights: [FIXED, FIXED], dividers: [{ direction: 'upright', joint: 'cleated' }] },
 ];
 
-/** Context values for each kind; every figure named is there, with the value 10. */
+/** Context values for each kind; every named figure is 10. */
 export function sampleUnits(figures: Iterable<string>): RouteContexts[] {
   const figure = Object.fromEntries([...figures].map((name) => [name, 10]));
   return KINDS.map((kind) => sampleUnit(kind, figure));

@@ -1,6 +1,6 @@
 /**
- * A route in the words of another language. Ids, numbers, limits and order are those of the first: a translation can only
- * change what is read. What it has no words for stays in the procedure's own.
+ * A route in another language. Ids, numbers, limits and order stay those of the original: a translation can only change
+ * what is read. Untranslated text stays in the procedure's own language.
  */
 import { ok, type Result } from '../base/problem.js';
 import type { Procedure, Step } from './model.js';
@@ -8,8 +8,8 @@ import { makeRoute, type RouteContexts } from './route.js';
 import type { Route, RouteStep } from './types.js';
 
 /**
- * The unit's own procedure in the words of `translated`, which was made for `current`, the procedure as the workshop has it
- * now. A unit that was begun with another version is told only those steps that read the same in both.
+ * The unit's own procedure with the texts of `translated`, which was made for `current`, the workshop's present
+ * version. A unit started with another version gets translations only for steps whose text is the same in both.
  */
 export function inLanguage(own: Procedure, current: Procedure, translated: Procedure): Procedure {
   if (own === current) return translated;
@@ -40,7 +40,7 @@ export function inLanguage(own: Procedure, current: Procedure, translated: Proce
   };
 }
 
-/** The same steps and ids as `route`, or the problems of the translation's formulas. */
+/** Keeps the steps and ids of `route`; fails with the problems of the translation's formulas. */
 export function routeInLanguage(route: Route, procedure: Procedure, contexts: RouteContexts): Result<Route> {
   const told = makeRoute(procedure, contexts);
   if (!told.ok) return told;
@@ -53,7 +53,6 @@ export function routeInLanguage(route: Route, procedure: Procedure, contexts: Ro
   });
 }
 
-/** The step with the other's words and nothing else of it. */
 function worded(step: RouteStep, told: RouteStep | undefined): RouteStep {
   if (!told) return step;
   const checks = new Map(told.checks.map((check) => [check.id, check]));
@@ -91,7 +90,7 @@ const titleOf = (procedure: Procedure, stage: string): string | undefined =>
 
 const written = (step: Step): string => JSON.stringify(asWritten(step));
 
-/** The data as it was written: a formula or text with formulas stands for its text, the place in the file for nothing. */
+/** The data as written: formulas and templates become their text, and file positions are dropped. */
 export function asWritten(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(asWritten);
   if (value === null || typeof value !== 'object') return value ?? null;

@@ -1,7 +1,4 @@
-/**
- * What is legal in a procedure and still unwise or unfinished. Each rule is a function of its own under lint/; this
- * file only calls them in turn. An empty answer is what a workshop should build to.
- */
+/** Lints a procedure for what is legal but unwise or unfinished. A workshop should aim for an empty result. */
 import type { Formula } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
 import { sampleUnits } from './coverage.js';
@@ -14,19 +11,19 @@ import { formulasIn } from './template.js';
 import type { Route } from './types.js';
 
 export interface LintContext {
-  /** shared/limits.yaml; without it, limits' names are not checked. */
+  /** shared/limits.yaml; if absent, limit names are not checked. */
   readonly limits?: LintLimits;
-  /** shared/people.yaml and the solo rule; without it, holds are not checked. */
+  /** shared/people.yaml and the solo rule; if absent, holds are not checked. */
   readonly people?: LintPeople;
-  /** Ids of shared/setups.yaml; absent where the workshop asks for no first-offs. */
+  /** Ids of shared/setups.yaml; absent if the workshop requires no first-offs. */
   readonly setups?: readonly string[];
-  /** Names of the profile set's figures; without it, figures are not checked. */
+  /** Names of the profile set's figures; if absent, figures are not checked. */
   readonly figures?: Iterable<string>;
-  /** Routes of the units of the workshop's jobs, besides the kinds that every workshop may meet. */
+  /** Routes of the workshop's own units, in addition to the sample kinds. */
   readonly routes?: readonly Route[];
 }
 
-/** Problems in the order of the file. */
+/** In file order. */
 export function lintProcedure(procedure: Procedure, context: LintContext = {}): Problem[] {
   const found = [
     ...textProblems(procedure),
@@ -43,7 +40,7 @@ export function lintProcedure(procedure: Procedure, context: LintContext = {}): 
     .map(({ problem }) => problem);
 }
 
-// Features: made and rested on, one maker each, no rings, and made in a stage that really comes before.
+// Features: made and rested on, one maker each, no cycles, and made in a stage that really comes first.
 
 function featureProblems(procedure: Procedure): Problem[] {
   const steps = stepsOf(procedure);
@@ -60,7 +57,7 @@ function featureProblems(procedure: Procedure): Problem[] {
 
 type Makers = ReadonlyMap<string, readonly Step[]>;
 
-/** What a step rests on by name, in its own list or one of its checks'. */
+/** Features a step rests on by name, in its own list or a check's. */
 const namedRests = (step: Step): string[] => [
   ...new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]),
 ];
@@ -91,7 +88,7 @@ function usageProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
   });
 }
 
-/** A step that names no feature makes one called like itself; nobody has to rest on that. */
+/** A step that names no feature makes one with its own id; nothing need rest on that one. */
 const isOwn = (makers: readonly Step[] | undefined, feature: string): boolean =>
   makers?.length === 1 && makers[0]!.id === feature;
 
@@ -131,8 +128,6 @@ function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
   );
 }
 
-// Figures that a procedure asks of the profile set.
-
 function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Problem[] {
   return [...figuresAsked(procedure)]
     .filter(([name, { optional }]) => !optional && !known.has(name))
@@ -145,11 +140,11 @@ export interface FigureAsked {
   /** First step that asks for it. */
   readonly step: string;
   readonly place: Place;
-  /** The procedure asks whether the set has it (`"name" in figure`), so it need not. */
+  /** The procedure tests for it (`"name" in figure`), so the set may lack it. */
   readonly optional: boolean;
 }
 
-/** Every `figure["name"]` of the procedure, in order of appearance. */
+/** Every `figure["name"]` in the procedure, in order of appearance. */
 export function figuresAsked(procedure: Procedure): Map<string, FigureAsked> {
   const asked = new Map<string, FigureAsked>();
   for (const step of stepsOf(procedure))
@@ -175,15 +170,15 @@ function formulasOf(step: Step): Formula[] {
   ];
 }
 
-// Holds: each is used, and somebody in the workshop can release it.
+// Holds: each is used, and someone in the workshop can release it.
 
 interface LintPeople {
   readonly persons: readonly { readonly id: string; readonly levels: Readonly<Record<string, number>> }[];
-  /** The workshop lets one person release their own work by a rule. */
+  /** The workshop has a rule that lets one person release their own work. */
   readonly solo: boolean;
 }
 
-/** Level from which a person may release holds of a stage. */
+/** Minimum level to release a stage's holds. */
 const MAY_RELEASE = 4;
 
 function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
@@ -222,7 +217,7 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
   return [...unused, ...stuck];
 }
 
-// Checks that judge a number: a limit each, known, sourced, and of the kind that suits the check.
+// Checks that judge a number: each has a limit that is known, sourced, and suits the check.
 
 interface LintLimits {
   readonly limits: readonly {
@@ -286,7 +281,7 @@ function misfit(check: Check, limit: LintLimit): string[] {
   return out;
 }
 
-// Steps and checks that no kind of unit gets, and what goes wrong when routes are made for every kind.
+// Steps and checks that no kind of unit gets, and errors when making routes for every kind.
 
 function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
   const reached = new Set<string>();
@@ -303,7 +298,7 @@ function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[
     if (route.ok) reach(route.value);
     else for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
   }
-  // Where no route can be made, what is not reached says nothing.
+  // If no route can be made, unreached steps mean nothing.
   if (reached.size === 0) return [...found.values()];
   const unreached = stepsOf(procedure).flatMap((step) => {
     if (!reached.has(step.id))
@@ -323,9 +318,9 @@ function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[
   return [...found.values(), ...unreached];
 }
 
-// Steps that need a set-up: one that the workshop does not have can never be proven, so the step could never be done.
+// A set-up the workshop does not have can never be proven, so a step needing it could never be done.
 
-/** @param known ids of shared/setups.yaml; without that file no first-off is asked for, and nothing is wrong */
+/** @param known ids of shared/setups.yaml; without that file no first-off is required, and nothing is wrong */
 function setupProblems(procedure: Procedure, known?: readonly string[]): Problem[] {
   if (!known) return [];
   return stepsOf(procedure).flatMap(({ id, setup, place }) =>

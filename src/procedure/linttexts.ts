@@ -1,4 +1,4 @@
-/** Texts: short sentences, a reason and a warning on every step, cautions where they belong, no number typed or without its unit. */
+/** Lints texts: short sentences, a reason and warning per step, cautions where due, no typed figures, units given. */
 import type { Formula } from '../base/formula.js';
 import type { Problem } from '../base/problem.js';
 import { procedureProblem } from './messages.js';
@@ -21,7 +21,6 @@ export function textProblems(procedure: Procedure): Problem[] {
   ];
 }
 
-/** Every text of a step that a person reads. */
 export function textsOf(step: Step): Template[] {
   const { question } = step;
   return [
@@ -80,7 +79,7 @@ function sentenceProblems(where: string, text: Template): Problem[] {
     );
 }
 
-/** The text as long as it can get: of a formula's own words the longest, one word for a number. */
+/** The longest form of the text: a formula's longest wording, or one word for a number. */
 function readable(text: Template): string {
   return text.pieces
     .map((piece) => {
@@ -95,7 +94,7 @@ const sentences = (text: string): string[] => text.split(/[.!?;:]+(?:\s|$)/);
 const words = (sentence: string): number =>
   sentence.split(/\s+/).filter((w) => /[\p{L}\p{N}]/u.test(w)).length;
 
-// A digit that no letter stands before; a lone 0 is allowed, because "enter 0 where none enters" is no figure.
+// A digit not preceded by a letter. A lone 0 is allowed: "enter 0 where none enters" states no figure.
 const TYPED = /(?<![\p{L}\p{N}.,])(?<![\p{L}\p{N}]-)(?!0(?![\p{N}.,]\p{N}|\p{N}))\p{N}+(?:[.,]\p{N}+)?/u;
 const UNIT = /^\s?(?:mm|kg|N|ml|l|min|minutes?|Minuten?|degrees|Grad|°C?|m²|%|hours?|Stunden?)(?![\p{L}])/u;
 
@@ -124,6 +123,6 @@ function numberProblems(step: string, text: Template): Problem[] {
   return found;
 }
 
-/** Whole numbers are counts; a decimal is a size and needs its unit. */
+/** Integers are counts; a decimal is a size and needs its unit. */
 const isBare = (formula: Formula, next: string | Formula | undefined): boolean =>
   formula.type === 'double' && !(typeof next === 'string' && UNIT.test(next));

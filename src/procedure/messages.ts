@@ -1,4 +1,3 @@
-/** Every problem that the procedure room can raise. */
 import { problemFactory } from '../base/problem.js';
 
 export const PROCEDURE_MESSAGES = {
@@ -27,7 +26,7 @@ export const PROCEDURE_MESSAGES = {
     todo: 'Let one step make it; give the other step a feature of its own.',
   },
   'procedure.feature-cycle': {
-    what: 'features rest on one another in a ring, so that nothing of them is ever done',
+    what: 'features rest on one another in a ring, so none of them can ever be made',
     todo: 'Take one of the features named out of a step\'s "rests".',
   },
   'procedure.rests-ahead': {
@@ -79,7 +78,7 @@ export const PROCEDURE_MESSAGES = {
     todo: 'Add the set-up to shared/setups.yaml, or mend the name.',
   },
   'procedure.limit-unsourced': {
-    what: 'a limit that a check uses says nothing of its source',
+    what: 'a limit used by a check has no source',
     todo: 'Give the limit a source in shared/limits.yaml: published, house rule, common practice or memory.',
   },
   'procedure.limit-kind': {

@@ -1,4 +1,4 @@
-/** A procedure as read: texts cut into pieces, formulas compiled and type-checked, places kept for what lint says later. */
+/** A parsed procedure: texts split into pieces, formulas compiled and type-checked, places kept for lint. */
 import type { Formula } from '../base/formula.js';
 import type { Place } from '../base/problem.js';
 import type { InstrumentKind } from '../measure/types.js';
@@ -45,7 +45,7 @@ export interface TimerRule {
 interface Question {
   readonly ask: Template;
   readonly answers: readonly Template[];
-  /** Index from 0. */
+  /** 0-based index. */
   readonly right: number;
 }
 
@@ -98,13 +98,13 @@ export interface Procedure {
   readonly title: string;
   readonly language: string;
   readonly deferral: Template;
-  /** Feature id to its title. */
+  /** By feature id. */
   readonly features: ReadonlyMap<string, { readonly title: string; readonly place: Place }>;
   readonly holds: ReadonlyMap<string, Hold>;
   readonly stages: readonly Stage[];
 }
 
-/** Rested on by a step, it stands for every feature made before that step. */
+/** A step that rests on this rests on every feature made before it. */
 export const EVERYTHING = 'everything';
 
 export const stepsOf = (procedure: Procedure): readonly Step[] =>

@@ -1,6 +1,6 @@
 /**
- * Reads a procedure file: shape, ids, names of features, holds and stages, and every formula type-checked against the
- * names a set-out has. What is legal but unwise is lint's to say (lint.ts).
+ * Reads a procedure file: shape, ids, references to features, holds and stages, and formulas type-checked against the
+ * names of a set-out. Legal but unwise content is left to lint.ts.
  */
 import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../base/formula.js';
 import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
@@ -109,7 +109,7 @@ class Reader {
       ...(step.caution === undefined ? {} : { caution: text('caution', step.caution) }),
       tools: texts('tools', step.tools),
       spot: step.spot,
-      // A step that makes nothing by name is itself something that later steps can rest on.
+      // A step that names no feature is itself something later steps can rest on.
       makes: step.makes.length > 0 ? step.makes : [step.id],
       rests: step.rests,
       ...(step.hold === undefined ? {} : { hold: step.hold }),
@@ -199,9 +199,7 @@ class Reader {
   }
 }
 
-// Ids of a procedure: each used once, and every name that a step gives is one that the procedure lists.
-
-/** Two stages, steps, or checks of a step with one id. */
+/** Duplicate ids of stages, steps, or checks within a step. */
 function idProblems(procedure: Procedure): Problem[] {
   const found: Problem[] = [];
   const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
@@ -226,7 +224,7 @@ function idProblems(procedure: Procedure): Problem[] {
   return found;
 }
 
-/** Features and holds that the procedure does not list. */
+/** Features and holds that are used but not listed. */
 function nameProblems(procedure: Procedure): Problem[] {
   const found: Problem[] = [];
   for (const step of stepsOf(procedure)) {
@@ -252,7 +250,7 @@ function nameProblems(procedure: Procedure): Problem[] {
   return found;
 }
 
-// Which keys a check of each kind needs and takes.
+// Keys that each kind of check requires and accepts.
 
 type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against' | 'size';
 const KEYS: readonly Key[] = [

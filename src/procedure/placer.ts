@@ -1,19 +1,15 @@
-/** Places of a YAML file's values, worked out only when a problem asks for one: a good file never needs them. */
+/** Places of a YAML file's values, computed only when a problem needs one. */
 import { lazyPlace, type Place, type SourceText } from '../base/problem.js';
 
 export type Path = readonly PropertyKey[];
 
 export interface Placer {
-  /** Where the value at a path stands. */
   at(path: Path): Place;
-  /**
-   * Where a character of the text at a path stands, past quotes and over line breaks. Exact unless the text holds
-   * escapes; then the place of the text itself is given.
-   */
+  /** Place of a character in the text at `path`; if the text has escapes, the place of the text itself. */
   within(path: Path, value: string, index: number): Place;
 }
 
-/** `at` is the reader's own search for a path, which looks when the place is looked at. */
+/** `at` finds a path's place, lazily. */
 export function placer({ file, text }: SourceText, at: (path: Path) => Place): Placer {
   let starts: readonly number[] | undefined;
   return {
@@ -32,7 +28,7 @@ function lineStarts(text: string): number[] {
   return starts;
 }
 
-/** Walks the file and the text as read together: white space of the file that the reading folded away is stepped over. */
+/** Walks the file and the parsed text in step, skipping file whitespace that parsing folded away. */
 function characterPlace(
   text: string,
   starts: readonly number[],

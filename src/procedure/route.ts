@@ -1,4 +1,4 @@
-/** Makes a unit's route: only the steps that this unit needs, with its numbers in them, in walking order. */
+/** Makes a unit's route: only the steps it needs, with its numbers filled in, in working order. */
 import type { Formula } from '../base/formula.js';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { ContextValues } from '../window/context.js';
@@ -17,14 +17,14 @@ import { thinned } from './stageorder.js';
 import { familyOf, fill, fillSentences, type Template } from './template.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
 
-/** The names of window/context.ts with one unit's values: the unit's own, and those each light and divider adds. */
+/** Values for the names in window/context.ts: the unit's own, plus those of each light and divider. */
 export interface RouteContexts {
   readonly unit: ContextValues;
   readonly lights: readonly ContextValues[];
   readonly dividers: readonly ContextValues[];
 }
 
-/** Problems name the step whose formula could not be worked out for this unit (a figure the profile set lacks). */
+/** A problem names the step whose formula failed for this unit (such as a figure the profile set lacks). */
 export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result<Route> {
   const problems: Problem[] = [];
   const walked = procedure.stages.map((stage) => ({
@@ -53,13 +53,13 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
   return ok({ procedure: { name, version, title }, unit, stages, steps });
 }
 
-/** Steps of a stage for this unit. Neighbouring steps that are done for lights (or dividers) are walked item by item. */
+/** A stage's steps for this unit. Adjacent steps done per light (or divider) are walked item by item. */
 function instancesOf(stage: Stage, contexts: RouteContexts, problems: Problem[]): Instance[] {
   const out: Instance[] = [];
   const add = (step: Step, values: ContextValues, item?: string): void => {
     if (!applies(step, step.when, values, problems)) return;
     const checks = step.checks.filter((check) => applies(step, check.when, values, problems));
-    // A step is done when its checks are answered: without one, nobody could say that it is, and the unit would never end.
+    // A step is done when its checks are answered; a step without checks could never be done, nor the unit.
     if (checks.length > 0) out.push({ step, values, checks, ...(item === undefined ? {} : { item }) });
   };
   for (const run of runs(stage.steps)) {
@@ -204,14 +204,11 @@ function routeCheck(
 const qualified = (feature: string, item: string | undefined): string =>
   item === undefined ? feature : `${feature}@${item}`;
 
-// Features of one unit: who makes which, what a name means for a step, and whether the graph can be walked.
-
-/** A step for one item, before its texts are filled. */
 interface Instance {
   readonly step: Step;
   readonly item?: string;
   readonly values: ContextValues;
-  /** Those that the unit gets. */
+  /** Only the checks that apply to the unit. */
   readonly checks: readonly Check[];
 }
 
@@ -219,11 +216,11 @@ interface Made {
   readonly id: string;
   readonly item: string | undefined;
   readonly family: string;
-  /** Place in the walk of the step that makes it. */
+  /** Position in the route of the step that makes it. */
   readonly at: number;
 }
 
-/** The features that one unit has: a name that nothing makes for this unit (a sash in a fixed window) is simply absent. */
+/** One unit's features. A name that nothing makes for this unit (a sash in a fixed window) is simply absent. */
 class FeatureBook {
   readonly #made = new Map<string, Made[]>();
   readonly #order = new Map<Instance, number>();
@@ -245,7 +242,7 @@ class FeatureBook {
     });
   }
 
-  /** The same item's feature where both are done for lights (or dividers); every instance otherwise. */
+  /** The same item's feature if both steps are done per light (or divider); otherwise every instance. */
   resolve(feature: string, instance: Instance): string[] {
     const made = this.#made.get(feature) ?? [];
     const family = familyOf(instance.step.each);
@@ -269,8 +266,8 @@ class FeatureBook {
 }
 
 /**
- * A route can be walked in its order: each feature has one maker, and a step rests only on features made before it
- * and in stages that its own stage comes after. What can be walked so has no ring.
+ * Checks that a route can be walked in order: each feature has one maker, and a step rests only on features made before
+ * it, in stages that its own stage comes after. This also rules out cycles.
  */
 function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Problem[] {
   const place = new Map(stepsOf(procedure).map((step) => [step.id, step.place]));
@@ -302,15 +299,12 @@ function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Probl
   return found;
 }
 
-/** Everything a step rests on, by its own word or one of its checks'. */
+/** Everything a step rests on, directly or through its checks. */
 export const restsOf = (step: RouteStep): string[] => [
   ...new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]),
 ];
 
-/**
- * Steps that making `stepId` again re-opens, by the features alone: those that rest on what it makes, and so on
- * through what those make.
- */
+/** Steps re-opened by redoing `stepId`, by features alone: those that rest on what it makes, transitively. */
 export function reopenedBy(steps: readonly RouteStep[], stepId: string): string[] {
   const start = steps.find((step) => step.id === stepId);
   const moved = new Set(start?.makes ?? []);

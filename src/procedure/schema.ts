@@ -1,10 +1,10 @@
-/** The file format of procedures, `pinchrod-procedure 1`. procedures/README.md is its manual. */
+/** The procedure file format, `pinchrod-procedure 1`; see procedures/README.md. */
 import * as z from 'zod';
 import { name, text } from '../base/schemas.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import { SPOTS } from '../window/types.js';
 
-/** A sentence or two for the person at the bench; may hold {formulas}. */
+/** A sentence or two for the person doing the work; may contain {formulas}. */
 export const sentenceSchema = text(400);
 /** CEL source; checked when the procedure is parsed. */
 const formula = z.union([text(400).min(1), z.number()]).transform(String);
@@ -25,7 +25,7 @@ const checkSchema = z.strictObject({
   expect: formula.optional(),
   nominal: z.strictObject({ w: formula, h: formula }).optional(),
   plausible: formula.optional(),
-  /** Where a limit has bands: the size that picks the band, if not `expect`. */
+  /** For banded limits: the size that selects the band, if not `expect`. */
   size: formula.optional(),
   unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
   limits: z.array(name).default([]),
@@ -58,7 +58,7 @@ const stepSchema = z.strictObject({
   tools: z.array(sentenceSchema).default([]),
   spot: z.enum(SPOTS).default('whole'),
   makes: z.array(name).default([]),
-  /** `everything`: all that was made before this step. */
+  /** `everything`: all features made before this step. */
   rests: z.array(name).default([]),
   hold: name.optional(),
   checks: z.array(checkSchema).min(1),
@@ -82,7 +82,7 @@ export const procedureSchema = z.strictObject({
   version: text(20).min(1),
   title: text(100).min(1),
   language: text(10).default('en'),
-  /** Set behind every caution: whose word comes before this file's. */
+  /** Appended to every caution: whose instructions take precedence over this file. */
   deferral: sentenceSchema.default(''),
   features: z.record(name, text(100)),
   holds: z
@@ -92,7 +92,7 @@ export const procedureSchema = z.strictObject({
         title: text(100).min(1),
         /** The person who did the step may not release it. */
         notSamePerson: z.boolean().default(true),
-        /** A picture or file is asked for when it is released. */
+        /** Requires a picture or file on release. */
         evidence: z.boolean().default(false),
       }),
     )

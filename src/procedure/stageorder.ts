@@ -1,9 +1,8 @@
-/** The order of stages: what comes after what, and whether that can be walked. */
 import type { Problem } from '../base/problem.js';
 import { procedureProblem } from './messages.js';
 import type { Procedure } from './model.js';
 
-/** Unknown stages in `after`, rings of stages, and stages written before one that they come after. */
+/** Unknown stages in `after`, cycles, and stages listed before one that they come after. */
 export function stageProblems(procedure: Procedure): Problem[] {
   const place = new Map(procedure.stages.map((stage, index) => [stage.id, index]));
   const found: Problem[] = [];
@@ -38,7 +37,7 @@ export function stageProblems(procedure: Procedure): Problem[] {
   return found;
 }
 
-/** Every stage that must be done before `stage` starts, however far back. */
+/** Every stage that must be done before `stage` starts, transitively. */
 export function comesAfter(
   procedure: { readonly stages: readonly { readonly id: string; readonly after: readonly string[] }[] },
   stage: string,
@@ -56,7 +55,7 @@ export function comesAfter(
   return before;
 }
 
-/** `after` of each stage that is kept, seen through those that are not. */
+/** `after` of each kept stage, followed through stages that are dropped. */
 export function thinned(procedure: Procedure, kept: ReadonlySet<string>): Map<string, string[]> {
   const after = new Map(procedure.stages.map((stage) => [stage.id, stage.after]));
   const through = (id: string): string[] =>
@@ -64,16 +63,16 @@ export function thinned(procedure: Procedure, kept: ReadonlySet<string>): Map<st
   return new Map([...kept].map((id) => [id, [...new Set(through(id))]]));
 }
 
-// The step at which every unit of a procedure begins, told without working out a route.
+// The first step of every unit of a procedure, found without making a route.
 
 export interface FirstStep {
   readonly base: string;
-  /** For any unit: its id, where the title names it, is left out. */
+  /** Applies to any unit: the unit id is left out of the title. */
   readonly title: string;
   readonly stage: string;
 }
 
-/** Undefined where it depends on the unit: the first step has a condition, is not the unit's as a whole, or is named for its numbers. */
+/** Undefined if it depends on the unit: the first step is conditional, per item, or has numbers in its title. */
 export function firstStep(procedure: Procedure): FirstStep | undefined {
   const stage = procedure.stages[0];
   const step = stage?.steps[0];
@@ -84,5 +83,5 @@ export function firstStep(procedure: Procedure): FirstStep | undefined {
   return pieces.includes(undefined) ? undefined : { base: step.id, title: pieces.join(''), stage: stage.id };
 }
 
-/** What stands for a unit's id in the title of a step that is told of several units. */
+/** Stands for the unit id in a title that applies to several units. */
 export const NAMELESS = '…';

@@ -1,4 +1,4 @@
-/** Text with {formula} pieces: `Cut {mm(frame.w)} long.` Two braces "{{" or "}}" mean one that is shown. */
+/** Text with {formula} pieces: `Cut {mm(frame.w)} long.` "{{" and "}}" give literal braces. */
 import { type Formula, FormulaSpace, type FormulaType, isProblem, mmText } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
 import { CONTEXT_NAMES, DIVIDER_NAMES, LIGHT_NAMES } from '../window/context.js';
@@ -17,8 +17,8 @@ export interface Template {
 }
 
 /**
- * Cuts a text into pieces and compiles its formulas; `placeOf` says where the character at an index of the text stands.
- * With `lists`, a text that is one formula and nothing else may give a list of texts: one sentence for each.
+ * Splits a text into pieces and compiles its formulas; `placeOf` gives the place of the character at an index. With
+ * `lists`, a text that is a single formula may give a list of texts: one sentence each.
  */
 export function compileTemplate(
   text: string,
@@ -66,21 +66,20 @@ export function compileTemplate(
   return { template: { text, pieces, place }, problems };
 }
 
-/** Where the next brace stands from `from` on, or the text ends. */
 function nextBrace(text: string, from: number): number {
   BRACE.lastIndex = from;
   return BRACE.exec(text)?.index ?? text.length;
 }
 const BRACE = /[{}]/g;
 
-/** The text with one unit's numbers in it. Throws what a formula throws (a figure that is not there). */
+/** Fills in one unit's numbers. Throws what a formula throws (a missing figure). */
 export function fill(template: Template, values: Record<string, unknown>): string {
   return template.pieces
     .map((piece) => (typeof piece === 'string' ? piece : shown(piece.run(values))))
     .join('');
 }
 
-/** A sentence for each item of a list, begun with a capital and closed with a point; the text itself otherwise. */
+/** For a list, one capitalised sentence per item, ending in a full stop; otherwise the text itself. */
 export function fillSentences(template: Template, values: Record<string, unknown>): string[] {
   const [piece] = template.pieces;
   if (template.pieces.length !== 1 || piece === undefined || typeof piece === 'string')
@@ -98,9 +97,7 @@ const shown = (value: unknown): string => (typeof value === 'number' ? mmText(va
 export const formulasIn = (template: Template): Formula[] =>
   template.pieces.filter((piece): piece is Formula => typeof piece !== 'string');
 
-// The names that formulas of a step may use: those of the unit, and of the light or divider the step is done for.
-
-/** What a step is repeated for. Steps of one family are walked item by item: first all for L1, then all for L2. */
+/** What a step is repeated for. Adjacent steps of one family run item by item: first all for L1, then all for L2. */
 export type Family = 'unit' | 'light' | 'divider';
 
 export const familyOf = (each: Each): Family => (each === 'unit' || each === 'divider' ? each : 'light');
@@ -111,7 +108,7 @@ const NAMES = {
   divider: { ...CONTEXT_NAMES, ...DIVIDER_NAMES },
 } as const;
 
-// Registering the language's functions takes some 20 ms, so each space is made once, when it is first wanted.
+// Registering CEL functions takes some 20 ms, so each space is made once, on first use.
 const made = new Map<Family, FormulaSpace>();
 
 export function spaceFor(family: Family): FormulaSpace {

@@ -1,4 +1,4 @@
-/** A route: the steps that one unit needs, with its numbers in them. What the bench walks and the build room judges. */
+/** A route: the steps one unit needs, with its numbers filled in. Screens walk it and the unit room judges by it. */
 import type { InstrumentKind } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
 
@@ -8,74 +8,73 @@ export interface RouteCheck {
   /** `sash.square@L2/diagonals`: step id, "/", check id. */
   readonly id: string;
   readonly kind: CheckKind;
-  /** What is asked, filled with this unit's numbers. */
+  /** The question, filled with this unit's numbers. */
   readonly ask: string;
-  /** How to take it, where that is not plain. */
+  /** How to measure it, if not obvious. */
   readonly how?: string;
-  /** number: the value expected. count: the count that passes. */
+  /** number: the expected value. count: the count that passes. */
   readonly expect?: number;
   /** square: nominal outer sizes. */
   readonly nominal?: { readonly w: number; readonly h: number };
-  /** number: how far from `expect` a reading may lie before it is asked about as a likely misread. */
+  /** number: distance from `expect` beyond which a reading is queried as a likely misread. */
   readonly plausible?: number;
-  /** number: the size that picks a limit's band, where it is not `expect` (the bow of a member of this length). */
+  /** number: size that selects the limit's band, if not `expect` (the bow of a member of this length). */
   readonly size?: number;
   readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
-  /** Ids of the limits that bind, in limits.yaml. */
+  /** Ids in limits.yaml. */
   readonly limits: readonly string[];
-  /** Whether limits are held against value − expect, or against the value itself (gaps, steps, forces). */
+  /** Whether limits apply to value − expect or to the value itself (gaps, steps, forces). */
   readonly against: 'deviation' | 'value';
   readonly choices?: readonly { readonly id: string; readonly text: string; readonly pass: boolean }[];
   readonly instruments: readonly InstrumentKind[];
-  /** Features this check rests on besides its step's. */
+  /** Features this check rests on in addition to its step's. */
   readonly rests: readonly string[];
   readonly spot?: Spot;
-  /** text: what is entered is a lot of this material (sealant, adhesive, glass, profile, hardware, gasket). */
+  /** text: the entry is a lot number of this material (sealant, adhesive, glass, profile, hardware, gasket). */
   readonly lot?: string;
-  /** A picture or file is asked for. */
+  /** Requires a picture or file. */
   readonly evidence: boolean;
-  /** Safety glass, escape, restrictor: no concession ever. */
+  /** Safety glass, escape, restrictor: never conceded. */
   readonly safety: boolean;
-  /** Number the name of which the bench can explain ("why"): `glass.L2.w`. */
+  /** Name of a number the program can explain ("why"): `glass.L2.w`. */
   readonly explains?: string;
 }
 
 export interface RouteStep {
-  /** `sash.square@L2`; without an item just `frame.square`. */
+  /** `sash.square@L2`, or `frame.square` without an item. */
   readonly id: string;
   /** The step in the procedure: `sash.square`. */
   readonly base: string;
-  /** L2 or D1 where the step is done for each light or divider. */
+  /** L2 or D1, if the step is done per light or divider. */
   readonly item?: string;
   readonly stage: string;
   readonly title: string;
-  /** Sentences, filled. */
   readonly do: readonly string[];
   readonly why: string;
   readonly watch: string;
   readonly caution?: string;
   readonly tools: readonly string[];
   readonly spot: Spot;
-  /** Features, qualified by item: `sash.geometry@L2`. Each is made by this step alone. */
+  /** Features, qualified by item: `sash.geometry@L2`. No other step makes them. */
   readonly makes: readonly string[];
   readonly rests: readonly string[];
   readonly checks: readonly RouteCheck[];
-  /** The step, once its checks pass, waits here until somebody with the right releases it. */
+  /** Once its checks pass, the step waits here until an authorised person releases it. */
   readonly hold?: {
     readonly id: string;
     readonly title: string;
     readonly notSamePerson: boolean;
     readonly evidence: boolean;
   };
-  /** Least plausible time for doing it, seconds. */
+  /** Shortest plausible time for doing it, seconds. */
   readonly leastSeconds?: number;
-  /** May not start before this long after the feature was made (cure), minutes. */
+  /** Earliest start after the feature was made (cure), minutes. */
   readonly notBefore?: { readonly feature: string; readonly minutes: number };
-  /** Must be done by this long after the feature was begun (open time), minutes. */
+  /** Latest finish after the feature was begun (open time), minutes. */
   readonly notAfter?: { readonly feature: string; readonly minutes: number };
   /** Set-up that must be valid: `saw`, `punch`. */
   readonly setup?: string;
-  /** A question for the practice walk, before a hold. */
+  /** A question in practice mode, before a hold. */
   readonly question?: { readonly ask: string; readonly answers: readonly string[]; readonly right: number };
 }
 
@@ -84,7 +83,7 @@ export interface RouteStage {
   readonly title: string;
   /** Branch of work: frame, sash, glass, all. */
   readonly branch: string;
-  /** Stages of this route that must be done before (already thinned to those the unit has). */
+  /** Stages of this route that must be done first (reduced to those the unit has). */
   readonly after: readonly string[];
   readonly steps: readonly string[];
 }
@@ -93,6 +92,5 @@ export interface Route {
   readonly procedure: { readonly name: string; readonly version: string; readonly title: string };
   readonly unit: string;
   readonly stages: readonly RouteStage[];
-  /** In walking order. */
   readonly steps: readonly RouteStep[];
 }

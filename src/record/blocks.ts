@@ -1,19 +1,16 @@
-/**
- * A document before it is drawn: headings, facts, tables, lists, drawings. Text, HTML and PDF each know how to draw these
- * few blocks and nothing about windows, so no format can leave out what another shows.
- */
+/** A document before rendering. Every format renders these same blocks, so none omits what another shows. */
 export type Look = 'strong' | 'quiet' | 'good' | 'bad' | 'open' | 'code';
 
 export interface BlockLine {
   readonly text: string;
   readonly look?: Look;
 }
-/** A table cell: one line, or several under one another. */
+/** A table cell: one line, or several stacked. */
 export type Cell = string | readonly BlockLine[];
 
 export interface Column {
   readonly title: string;
-  /** Share of the width. */
+  /** Relative column width. */
   readonly share: number;
 }
 
@@ -26,7 +23,7 @@ export interface Figure {
 }
 
 export type Block =
-  /** Top of a document or of one unit's part of it; `name` also goes into the outline. */
+  /** Top of a document, or of one unit's part of it; `name` also goes into the outline. */
   | {
       readonly kind: 'title';
       readonly over: string;
@@ -44,7 +41,7 @@ export type Block =
   | { readonly kind: 'text'; readonly text: string; readonly look?: Look }
   | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'bad' | 'open' }
   | { readonly kind: 'facts'; readonly caption: string; readonly rows: readonly (readonly [string, Cell])[] }
-  /** Facts beside a drawing: the first page. */
+  /** First page: facts beside a drawing. */
   | {
       readonly kind: 'front';
       readonly caption: string;
@@ -55,21 +52,20 @@ export type Block =
       readonly kind: 'table';
       readonly caption: string;
       readonly columns: readonly Column[];
-      /** The first cell of a row names the row. */
+      /** The first cell of a row is its header. */
       readonly rows: readonly (readonly Cell[])[];
     }
   | { readonly kind: 'figures'; readonly figures: readonly Figure[] };
 
 export interface Document {
-  /** For the window title and the PDF's metadata. */
+  /** For the window title and PDF metadata. */
   readonly title: string;
   readonly subject: string;
-  /** Stands at the foot of each page. */
   readonly foot: string;
   readonly author: string;
-  /** UTC ISO 8601. */
+  /** UTC, ISO 8601. */
   readonly at: string;
-  /** By what `verify` finds the journals again and makes the same document anew (proof.ts). */
+  /** Lets `verify` find the journals and regenerate the same document (proof.ts). */
   readonly proof: string;
   readonly blocks: readonly Block[];
 }
@@ -77,7 +73,7 @@ export interface Document {
 export const lines = (cell: Cell): readonly BlockLine[] =>
   typeof cell === 'string' ? [{ text: cell }] : cell;
 
-/** A heading with its table, or with one sentence where there is nothing to list. */
+/** A heading with its table, or with one sentence if there is nothing to list. */
 export function tableOr(
   title: string,
   none: string,

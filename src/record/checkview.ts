@@ -117,7 +117,6 @@ function checkView(
   };
 }
 
-/** An answer of the journal in the record's words. */
 function answerView(event: Answered, check: RouteCheck | undefined, named: Namer): AnswerView {
   const { verdict } = event;
   return {
@@ -186,7 +185,7 @@ function whyNotCounted(n: number, why: Why, state: UnitState): string {
   }[why];
 }
 
-// What is said first: the one-line verdict, the counts behind it, and everything that is missing.
+// What the record says first: the one-line verdict, the counts behind it, and everything missing.
 
 export interface Counted {
   readonly stages: readonly StageView[];
@@ -240,7 +239,7 @@ export function verdictOf(state: UnitState, counts: RecordView['counts']): Recor
   return verdict([`NOT FINISHED: ${steps}`, ...also].join('; '), counts.failed > 0 ? 'bad' : 'open');
 }
 
-/** Everything that stands between the unit and a whole record, one sentence each. Empty only when nothing does. */
+/** Everything the record still needs to be complete, one sentence each. Empty only when nothing is missing. */
 export function missingOf(state: UnitState, { stages, holds, snags }: Counted): string[] {
   if (state.scrapped) return [];
   const refusals = state.orderProblems.map(
@@ -273,7 +272,7 @@ export function missingOf(state: UnitState, { stages, holds, snags }: Counted): 
   ];
 }
 
-/** One line for all, each title once with how many there are of it. */
+/** One line for all holds, each title once with its count. */
 function holdsMissing(holds: readonly HoldView[]): string[] {
   const open = holds.filter(({ released }) => !released);
   if (open.length === 0) return [];
@@ -305,7 +304,7 @@ function stageMissing(stage: StageView): string[] {
   ];
 }
 
-/** What checks that were answered asked to have kept, and was not. */
+/** Evidence required by answered checks but not stored. */
 function evidenceWanted(state: UnitState): string[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
@@ -315,7 +314,7 @@ function evidenceWanted(state: UnitState): string[] {
   );
 }
 
-/** What a reader must know before reading on, though nothing is missing. */
+/** What a reader must know before reading on, even when nothing is missing. */
 export function remarksOf(
   state: UnitState,
   setOut: SetOut | undefined,

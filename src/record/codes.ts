@@ -1,17 +1,17 @@
 /**
- * What a label's codes hold, and how it is read back: `pier-house/P02-1/K`, job, unit, and the ISO 7064 MOD 37-36 check
- * character over the letters and digits of both. A scanner types just that, then Enter.
+ * Label codes and how they are read back: `pier-house/P02-1/K` is job, unit, and the ISO 7064 MOD 37-36 check character
+ * over the letters and digits of both. A scanner types exactly that, then Enter.
  */
 
 export const unitCode = (job: string, unit: string): string => `${job}/${unit}/${checkCharacter(job + unit)}`;
 
 export type ReadCode =
   | { readonly kind: 'unit'; readonly job: string; readonly unit: string }
-  /** Looks like a unit's code, but a sign was read or typed wrongly. */
+  /** Has the form of a unit code, but a character was misread or mistyped. */
   | { readonly kind: 'wrong-check' }
   | { readonly kind: 'no-code' };
 
-/** Case is kept as it was read; compare without it. */
+/** Keeps the case as read; compare case-insensitively. */
 export function readUnitCode(text: string): ReadCode {
   const match = /^([A-Za-z0-9][\w.-]*)\/([A-Za-z0-9][\w.-]*)\/([0-9A-Za-z])$/.exec(text.trim());
   if (!match) return { kind: 'no-code' };
@@ -22,16 +22,16 @@ export function readUnitCode(text: string): ReadCode {
 }
 
 /**
- * Seals in print: a short code that a person can read out over the telephone, made from a hash, with a check character
- * by ISO 7064 MOD 37-36; and the one hash that covers a job's units in order (worked out in the build room).
+ * Printed seals: a short code derived from a hash, which a person can read out over the telephone, with an ISO 7064 MOD
+ * 37-36 check character. Also the single hash covering a job's units in order (computed in the unit room).
  */
 export { sealOver } from '../unit/sealing.js';
 
 const DIGITS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ';
-/** 32 signs that cannot be taken for one another: no I, L, O, U. */
+/** 32 unambiguous characters: no I, L, O, U. */
 const READABLE = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 
-/** ISO 7064 MOD 37-36 check character. Signs that are no letter or digit are passed over; small letters count as capitals. */
+/** ISO 7064 MOD 37-36 check character. Skips everything but letters and digits; case-insensitive. */
 export function checkCharacter(text: string): string {
   let p = 36;
   for (const sign of text.toUpperCase()) {
@@ -43,13 +43,13 @@ export function checkCharacter(text: string): string {
   return DIGITS[(37 - p) % 36]!;
 }
 
-/** Whether the text's last letter or digit is the check character of what stands before it. */
+/** Whether the text's last letter or digit is the check character of what precedes it. */
 export function checkHolds(text: string): boolean {
   const signs = text.toUpperCase().replace(/[^0-9A-Z]/g, '');
   return signs.length > 1 && checkCharacter(signs.slice(0, -1)) === signs.at(-1);
 }
 
-/** `4F7K-QX2M-9TA`: the first 50 bits of a hex hash in ten readable signs, then the check character. "" for no hash. */
+/** `4F7K-QX2M-9TA`: first 50 bits of a hex hash, then the check character. "" for no hash. */
 export function shortCode(hash: string): string {
   if (!/^[0-9a-f]{16,}$/.test(hash)) return '';
   let bits = BigInt(`0x${hash.slice(0, 13)}`) >> 2n;

@@ -1,4 +1,4 @@
-/** One check a line, for a spreadsheet. RFC 4180 with CR LF; no cell can be run as a formula. */
+/** One check per line, for a spreadsheet. RFC 4180 with CR LF; no cell can run as a formula. */
 import { sanitize } from '../base/text.js';
 import type { RecordView } from './schema.js';
 import { OUTCOME_WORDS } from './words.js';
@@ -84,10 +84,7 @@ function unitRows(view: RecordView): string[][] {
   );
 }
 
-/**
- * Spreadsheets run a cell that begins with = + - @ (also full-width ones) as a formula: such a cell gets an apostrophe
- * in front, unless it is nothing but a number.
- */
+/** Cells starting with = + - @ (also full-width) run as formulas: prefix an apostrophe unless a plain number. */
 export function csvCell(text: string): string {
   const shown = sanitize(text);
   const runs = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20|%]/.test(shown) && !/^-?\d+(\.\d+)?$/.test(shown);

@@ -1,6 +1,6 @@
 /**
- * The particulars that a label and a declaration of performance under EN 14351-1 call for, as the workshop has filled
- * them in. An empty field prints as empty; nothing is worked out, and nothing here decides whether a window conforms.
+ * The particulars required on a label and a declaration of performance under EN 14351-1, as filled in by the workshop.
+ * Empty fields print empty; nothing is computed, and nothing here decides whether a window conforms.
  */
 import { sanitize } from '../base/text.js';
 import type { Block, Cell, Document } from './blocks.js';
@@ -35,7 +35,7 @@ const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, string]
   ['yearAffixed', 'Year in which the mark was first affixed (last two digits)'],
 ];
 
-/** Essential characteristics of windows, named from memory of EN 14351-1 annex ZA: check the list against the standard. */
+/** Essential characteristics of windows, from memory of EN 14351-1 annex ZA: check the list against the standard. */
 const CHARACTERISTICS = [
   'Resistance to wind load',
   'Resistance to snow and permanent load',
@@ -49,7 +49,7 @@ const CHARACTERISTICS = [
   'Air permeability',
 ] as const;
 
-/** Names of what is empty, in the order of the sheet. */
+/** Names of the empty fields, in sheet order. */
 export function emptyFields(particulars: Particulars): string[] {
   return [
     ...FIELDS.filter(([key]) => particulars[key].trim() === '').map(([, title]) => title),
@@ -122,7 +122,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
   };
 }
 
-/** The known characteristics in their order, then any other that the workshop declares. */
+/** The known characteristics in order, then any others the workshop declares. */
 function characteristics({ classes }: Particulars): (readonly [string, string])[] {
   const same = (a: string, b: string) =>
     a.toLowerCase().replace(/[^a-z]/g, '') === b.toLowerCase().replace(/[^a-z]/g, '');

@@ -1,4 +1,4 @@
-/** Holds, snags, corrections and the like as blocks. Where there were none, the record says that there were none. */
+/** Holds, snags, corrections and the like as blocks. If there were none, the record says so. */
 import { type Block, type BlockLine, type Cell, tableOr } from './blocks.js';
 import type { HoldView, RecordView, SnagView } from './schema.js';
 import { listed, when } from './words.js';

@@ -1,4 +1,4 @@
-/** What happened on the way: holds, snags, corrections, reworks, overrides, revisions, notes. Read from the events, oldest first. */
+/** Unit history: holds, snags, corrections, reworks, overrides, revisions, notes. From the events, oldest first. */
 import { sanitize } from '../base/text.js';
 import type { EventKind, JournalEvent } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
@@ -91,7 +91,7 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
   }));
 }
 
-/** Every taking-back, with the old value and what stands in its place. */
+/** Every correction, with the old value and its replacement. */
 export function correctionViews(state: UnitState, named: Namer): CorrectionView[] {
   return only(state.events, 'corrected').map((event) => {
     const old = state.events.find(({ n }) => n === event.of);
@@ -147,7 +147,7 @@ export const revisionViews = (state: UnitState, named: Namer): RecordView['revis
     reason: sanitize(event.reason),
   }));
 
-/** Notes, pauses and clock jumps, in their order. */
+/** Notes, pauses and clock jumps, in order. */
 export function noteViews(state: UnitState, named: Namer): RecordView['notes'] {
   const says = (event: JournalEvent): string | undefined => {
     switch (event.kind) {

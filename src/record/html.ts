@@ -1,4 +1,4 @@
-/** Draws a document as one HTML file: no script, nothing fetched, prints on A4, tables that a screen reader can walk. */
+/** Renders a document as one HTML file: no scripts, nothing fetched, prints on A4, accessible tables. */
 import { sanitize } from '../base/text.js';
 import { type Block, type BlockLine, type Cell, type Document, type Figure, lines } from './blocks.js';
 
@@ -26,7 +26,7 @@ ${sections}
 `;
 }
 
-/** Text as it may stand in HTML text and in double-quoted attributes. */
+/** Escapes text for HTML content and double-quoted attributes. */
 export function escapeHtml(text: string): string {
   return sanitize(text)
     .replaceAll('&', '&amp;')
@@ -37,8 +37,9 @@ export function escapeHtml(text: string): string {
 }
 
 /**
- * Each heading of level 2 opens a section. In one unit's document the section is named by it, so that a screen reader can
- * go from one to the next; in a document of many units each unit is an article, and its headings stand a level lower.
+ * Each level 2 heading opens a section. In a single unit's document the heading names the section, so that a screen
+ * reader can jump between sections. In a document of several units each unit is an article, with headings one level
+ * lower.
  */
 function sectioned(blocks: readonly Block[]): string {
   const many = blocks.filter(({ kind }) => kind === 'title').length > 1;
@@ -115,7 +116,7 @@ function facts(caption: string, rows: readonly (readonly [string, Cell])[]): str
 
 function table(block: Block & { kind: 'table' }): string {
   const shares = block.columns.reduce((sum, { share }) => sum + share, 0);
-  // Widths by class: the number of different widths is small, and the file needs no style attribute.
+  // Widths as classes: there are few distinct widths, and the file then needs no style attributes.
   const columns = block.columns
     .map(({ share }) => `<col class="w${Math.round((share / shares) * 50) * 2}">`)
     .join('');
@@ -137,7 +138,7 @@ const content = (cell: Cell): string => {
 const span = (line: BlockLine): string =>
   line.look ? `<span class="${line.look}">${escapeHtml(line.text)}</span>` : escapeHtml(line.text);
 
-/** The SVG comes from the program's own drawing code, which escapes what it writes; it is made a named image here. */
+/** The SVG comes from our own drawing code, which escapes what it writes; this makes it a named image. */
 function figure(shown: Figure): string {
   const drawing =
     shown.svg === ''
@@ -153,7 +154,7 @@ function figure(shown: Figure): string {
   ].join('\n');
 }
 
-/** The documents' style sheet: quiet, black on white, one column of A4; tone never by colour alone (words say it too). */
+/** The document style sheet: plain black on white, one A4 column; tone is always in words too, never colour alone. */
 const widths = Array.from({ length: 50 }, (_, i) => `.w${(i + 1) * 2}{width:${(i + 1) * 2}%}`).join('');
 
 const STYLE = `

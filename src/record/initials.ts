@@ -1,11 +1,8 @@
-/**
- * Who people are in a document: by name, or by initials alone in a document that leaves the house. The journal keeps
- * the person's id either way.
- */
+/** Names people in full, or by initials in documents that go outside. The journal always keeps the id. */
 import { sanitize } from '../base/text.js';
 import type { Person } from '../unit/types.js';
 
-/** Person id to what a document calls them. A person the workshop no longer lists is called by their id. */
+/** Person id -> name shown in the document. A person no longer listed is shown by their id. */
 export type Namer = (id: string) => string;
 
 export function namer(people: readonly Person[], initialsOnly: boolean): Namer {
@@ -19,7 +16,7 @@ export function namer(people: readonly Person[], initialsOnly: boolean): Namer {
   };
 }
 
-/** A function that replaces people's names and ids wherever they stand in free text: "Jana Brook squared it" becomes "JB squared it". */
+/** Replaces names and ids in free text: "Jana Brook squared it" -> "JB squared it". */
 export function nameRemover(people: readonly Person[]): (text: string) => string {
   const initials = distinctInitials(people);
   const replacements = people
@@ -45,7 +42,7 @@ export function nameRemover(people: readonly Person[]): (text: string) => string
   return (text) => text.replace(pattern, (found) => by.get(found.toLocaleLowerCase('en')) ?? found);
 }
 
-/** Applies a change to every string in a piece of data, but for the keys named. */
+/** Applies a change to every string in the data, except under the given keys. */
 export function mapTexts<T>(data: T, change: (text: string) => string, except: ReadonlySet<string>): T {
   if (typeof data === 'string') return change(data) as T;
   if (Array.isArray(data)) return data.map((item) => mapTexts(item, change, except)) as T;
@@ -59,7 +56,7 @@ export function mapTexts<T>(data: T, change: (text: string) => string, except: R
   return data;
 }
 
-/** Two people with the same initials must stay two people: the later one is "JB 2". */
+/** People with the same initials must stay distinct: the later one becomes "JB 2". */
 function distinctInitials(people: readonly Person[]): Map<string, string> {
   const given = new Map<string, string>();
   const seen = new Map<string, number>();

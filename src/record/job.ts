@@ -1,4 +1,4 @@
-/** The record of a whole job, or of every unit chosen by a period: the units' records in order under one seal. */
+/** The record of a whole job, or of all units in a period: the units' records in order under one seal. */
 import { sanitize } from '../base/text.js';
 import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
@@ -10,7 +10,7 @@ import { kilograms, listed, plural, size, when } from './words.js';
 
 export interface Chosen {
   readonly asked: JobFilter;
-  /** Ids of units that the job lists but that have no journal yet, in order. */
+  /** Units the job lists that have no journal yet, in order. */
   readonly notBegun?: readonly string[];
 }
 
@@ -54,7 +54,7 @@ export function collectionView(
   };
 }
 
-/** "job pier-house", "units from 2026-03-01 to 2026-03-31", and which of them, in words: "" where all are meant. */
+/** Title ("job pier-house", "units from 2026-03-01 to 2026-03-31"), and the filter in words, "" if there is none. */
 function described({ job, since, until, snagged }: JobFilter) {
   const period = [
     ...(since === undefined ? [] : [`from ${since}`]),
@@ -91,7 +91,7 @@ function collectionVerdict(records: readonly RecordView[], notBegun: number): Co
   };
 }
 
-// A job's or a period's record as blocks: what stands first for all, one line a unit, then each unit's own record.
+// A job's or period's record as blocks: the overall summary, one line per unit, then each unit's own record.
 
 export function collectionDocument(view: CollectionView): Document {
   return {

@@ -1,4 +1,4 @@
-/** A label before it is drawn: rectangles, lines and words at places in millimetres, y downwards. */
+/** A label before rendering: boxes, lines and words, positioned in mm with y downwards. */
 export type LabelMark =
   | { readonly kind: 'box'; readonly x: number; readonly y: number; readonly w: number; readonly h: number }
   | {
@@ -10,7 +10,7 @@ export type LabelMark =
       readonly width: number;
       readonly dashed?: boolean;
     }
-  /** `y` is the base line; `size` the type size in mm; `room` the width that the words must not pass. */
+  /** `y` is the baseline; `size` the type size in mm; `room` the maximum width. */
   | {
       readonly kind: 'words';
       readonly x: number;
@@ -23,19 +23,16 @@ export type LabelMark =
     };
 
 export interface Label {
-  /** mm */
   readonly w: number;
   readonly h: number;
-  /** What it is, for those who cannot see it. */
   readonly title: string;
-  /** What its codes hold. */
   readonly code: string;
   readonly marks: readonly LabelMark[];
-  /** What had to be left out for want of room, in words. */
+  /** What was left out for lack of room, in words. */
   readonly left: readonly string[];
 }
 
-/** A sheet or roll of labels; places count left to right, then down. */
+/** A sheet or roll of labels, in mm; positions count left to right, then down. */
 export interface Stock {
   readonly name: string;
   readonly title: string;
@@ -43,12 +40,12 @@ export interface Stock {
   readonly label: { readonly w: number; readonly h: number };
   readonly columns: number;
   readonly rows: number;
-  /** Top left corner of the first label, and the distance from one label to the next. */
+  /** Top left corner of the first label, and the pitch between labels. */
   readonly first: { readonly x: number; readonly y: number };
   readonly step: { readonly x: number; readonly y: number };
 }
 
-/** Sizes that stationers sell under many names; common practice, measure a sheet before printing a stack. */
+/** Sizes that stationers sell under many names; common practice, so measure a sheet before printing a stack. */
 export const STOCKS: readonly Stock[] = [
   {
     name: 'roll-100x60',
@@ -78,7 +75,7 @@ function a4Sheet(
   return { name, title, page, label: { w, h }, columns, rows, first: { x, y }, step: { x: step, y: h } };
 }
 
-/** Labels in their places, a page each element. `skip` places at the start of the first sheet are used already. */
+/** Labels in position, one array element per page. The first `skip` positions of the first sheet are already used. */
 export function sheets(
   labels: readonly Label[],
   stock: Stock,

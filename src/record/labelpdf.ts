@@ -1,4 +1,4 @@
-/** Sheets of labels as PDF, drawn in points with the embedded font. */
+/** Sheets of labels as PDF, in points, with the embedded font. */
 import { buffer } from 'node:stream/consumers';
 import { type Label, type LabelMark, type Stock, sheets } from './labelmarks.js';
 import { type PdfAssets, Pen } from './pdfpen.js';

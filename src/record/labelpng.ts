@@ -1,10 +1,10 @@
-/** A label as a black and white PNG, pixel by pixel, for label printers that take pictures only. */
+/** A label as a black-and-white PNG, for label printers that only accept images. */
 import { create, type Font, type PathCommand } from 'fontkit';
 import { PNG } from 'pngjs';
 import type { Label, LabelMark } from './labelmarks.js';
 import type { PdfAssets } from './pdfpen.js';
 
-/** @param dpi dots an inch: 203, 300 and 600 are usual. Bars and squares are set to whole pixels, so they stay even. */
+/** @param dpi dots per inch: 203, 300 and 600 are usual. Bars snap to whole pixels so they stay even. */
 export function labelPng(label: Label, dpi: number, assets: PdfAssets): Uint8Array {
   const scale = dpi / 25.4;
   const raster = new Raster(Math.round(label.w * scale), Math.round(label.h * scale));
@@ -63,7 +63,7 @@ function dashes(mark: LabelMark & { kind: 'line' }): (readonly [number, number])
   );
 }
 
-/** A glyph's outline as rings of points; each curve becomes eight straight pieces. */
+/** A glyph outline as rings of points; each curve becomes eight line segments. */
 function outlines(commands: readonly PathCommand[]): Point[][] {
   const rings: Point[][] = [];
   for (const { command, args } of commands) {
@@ -94,14 +94,14 @@ class Raster {
     this.dark = new Uint8Array(width * height);
   }
 
-  /** Edges are rounded to whole pixels, so neighbouring bars neither overlap nor gape. */
+  /** Edges are rounded to whole pixels, so adjacent bars neither overlap nor leave gaps. */
   box(left: number, top: number, right: number, bottom: number): void {
     const [x0, x1] = [Math.max(0, Math.round(left)), Math.min(this.width, Math.round(right))];
     for (let y = Math.max(0, Math.round(top)); y < Math.min(this.height, Math.round(bottom)); y++)
       this.dark.fill(1, y * this.width + x0, y * this.width + x1);
   }
 
-  /** Rings by the non-zero winding rule, as font outlines are meant. */
+  /** Fills rings by the non-zero winding rule, as font outlines require. */
   fill(rings: readonly (readonly Point[])[]): void {
     const edges = rings.flatMap((ring) => ring.map((a, i) => [a, ring[(i + 1) % ring.length]!] as const));
     const ys = edges.flatMap(([[, y]]) => y);

@@ -1,4 +1,4 @@
-/** What stands on a label: the unit's, and each cut part's. Places in mm; the same marks become SVG, PDF or PNG. */
+/** Content of labels, for a unit and for each cut part. Positions in mm; the same marks become SVG, PDF or PNG. */
 import bwip, { type RawOptions } from 'bwip-js/node';
 import { sanitize } from '../base/text.js';
 import { FILTER, liftOf } from '../window/masses.js';
@@ -9,7 +9,7 @@ import { unitSentence } from './unitview.js';
 import { figureText3, kilograms, size } from './words.js';
 
 const PAD = 3;
-/** Narrowest bar that a hand scanner reads at arm's length, and the widest that looks sensible, mm. */
+/** Narrowest bar a hand scanner reads at arm's length, and the widest that looks sensible, mm. */
 const NARROWEST = 0.19;
 const WIDEST = 0.33;
 
@@ -20,7 +20,7 @@ export interface LabelOptions {
   readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
 }
 
-/** Identity, handing, sketch, mass and lift caution, QR and Code 128 with the code in letters under it. */
+/** Identity, handing, sketch, mass and lift caution, QR code, and Code 128 with the code as text below. */
 export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   const { unit } = setOut;
   const { w, h } = options;
@@ -79,8 +79,8 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
 }
 
 /**
- * "12 kg: one person", "24.4 kg: one or two people" (whose filter it passes depends on who lifts), "31 kg: TWO PEOPLE". A
- * reminder, not an assessment; the record gives its source.
+ * "12 kg: one person", "24.4 kg: one or two people" (depends on who lifts), "31 kg: TWO PEOPLE". A reminder, not an
+ * assessment; the record gives its source.
  */
 export function liftCaution({ mass_kg }: SetOut): string {
   const lift = liftOf(mass_kg);
@@ -89,7 +89,7 @@ export function liftCaution({ mass_kg }: SetOut): string {
   return `${kilograms(mass_kg)}: ${words}`;
 }
 
-/** A cut part: what it is, of which unit, length, ends, and where its marks are. Its code is the unit's, so a scan opens the unit. */
+/** A cut part: what, unit, length, ends, mark positions. Its code is the unit's, so a scan opens the unit. */
 export function partLabel(setOut: SetOut, part: Part, nth: number, options: LabelOptions): Label {
   const { unit } = setOut;
   const { w, h } = options;
@@ -128,7 +128,7 @@ export function partLabel(setOut: SetOut, part: Part, nth: number, options: Labe
   };
 }
 
-/** The part's label says its unit in most sets; where it does not, the unit stands before it. */
+/** Part labels usually include the unit's id; if not, it is prefixed. */
 const partTitle = ({ unit }: SetOut, { label }: Part): string =>
   sanitize(label.includes(unit.id) ? label : `${unit.id} ${label}`);
 
@@ -140,7 +140,7 @@ function marksByKind({ marks }: Part): string {
   return [...kinds].map(([kind, places]) => `${sanitize(kind)} ${places.join(', ')}`).join('; ');
 }
 
-/** A QR code with its right top corner given, its quiet zone of four squares inside the label's white. */
+/** A QR code placed by its top right corner; its quiet zone of four squares lies inside the label's white. */
 function qrMarks(text: string, right: number, top: number, side: number) {
   const { size: count, dark } = qrSquares(text);
   const square = side / count;
@@ -162,7 +162,7 @@ function qrMarks(text: string, right: number, top: number, side: number) {
   return { marks, left: right - side - 4 * square, bottom: top + side + 1 };
 }
 
-/** Code 128, centred, with ten modules of quiet zone on each side; nothing where its bars would get too narrow. */
+/** Code 128, centred, with a quiet zone of ten modules on each side; empty if its bars would be too narrow. */
 function barMarks(text: string, x: number, y: number, room: number, height: number) {
   const bars = code128Bars(text);
   const modules = bars.reduce((sum, width) => sum + width, 0);
@@ -177,7 +177,7 @@ function barMarks(text: string, x: number, y: number, room: number, height: numb
   return { marks };
 }
 
-/** Words under one another; about 0.56 of the type size a sign is a safe width for wrapping, and drawing shrinks what is still too wide. */
+/** 0.56 of the type size per character is safe for wrapping; rendering shrinks lines still too wide. */
 function stacked(x: number, y: number, room: number) {
   const marks: LabelMark[] = [];
   const left: string[] = [];
@@ -192,7 +192,7 @@ function stacked(x: number, y: number, room: number) {
     },
     fits: (text: string, size: number, bottom: number): boolean =>
       stack.y + lined(text, size).length * size * 1.22 <= bottom,
-    /** All of the text above `bottom`, or nothing of it, and `left` names it. */
+    /** Adds all of the text above `bottom`, or none of it and lists it in `left`. */
     fit(text: string, size: number, bottom: number, bold = false) {
       if (text === '') return;
       if (stack.fits(text, size, bottom)) for (const line of lined(text, size)) stack.add(line, size, bold);
@@ -213,31 +213,31 @@ function broken(text: string, signs: number): string[] {
   return lines;
 }
 
-// Bars and squares of a code, as numbers: drawn by whoever draws the label. Made by a maintained library.
+// Bars and squares of a code as numbers, computed by a maintained library; the label's renderer draws them.
 
-// The default export: the name `raw` alone is taken by a kind of barcode.
+// Use the default export: the named export `raw` is a barcode type.
 
-/** `size` squares a side, row by row. */
+/** `size` squares per side, row by row. */
 interface Squares {
   readonly size: number;
   readonly dark: readonly boolean[];
 }
 
-/** QR code; level M corrects about 15 % of damage. */
+/** QR code; level M recovers from about 15 % damage. */
 function qrSquares(text: string): Squares {
   const [code] = bwip.raw({ bcid: 'qrcode', text, eclevel: 'M' } as RawOptions);
   if (!code || !('pixs' in code)) throw new Error('the barcode library gave no squares');
   return { size: code.pixx, dark: Array.from(code.pixs, (pixel) => pixel === 1) };
 }
 
-/** Widths of bars and gaps in modules, beginning with a bar. */
+/** Widths of bars and gaps in modules, starting with a bar. */
 function code128Bars(text: string): readonly number[] {
   const [code] = bwip.raw({ bcid: 'code128', text });
   if (!code || !('sbs' in code)) throw new Error('the barcode library gave no bars');
   return Array.from(code.sbs);
 }
 
-// A small sketch of the unit seen from outside, in lines: frame, lights, dividers, opening triangles.
+// A small line sketch of the unit seen from outside: frame, lights, dividers, opening triangles.
 
 interface Room {
   readonly x: number;
@@ -252,7 +252,7 @@ function sketch(setOut: SetOut, room: Room, triangle: 'apex-at-hinge' | 'apex-at
   const [left, top] = [room.x + (room.w - w * scale) / 2, room.y + (room.h - h * scale) / 2];
   const line = (a: Point, b: Point, width: number, dashed = false): LabelMark => ({
     kind: 'line',
-    // y of the unit goes up from the sill, y of a label goes down.
+    // Unit y goes up from the sill, label y goes down.
     x1: left + a.x * scale,
     y1: top + (h - a.y) * scale,
     x2: left + b.x * scale,
@@ -285,7 +285,7 @@ const cornersOf = ({ x, y, w, h }: Rect): [Point, Point, Point, Point] => [
   { x, y: y + h },
 ];
 
-/** Two lines from the apex to the two corners of the other side. */
+/** Two lines from the apex to the two corners of the opposite side. */
 function opening(light: LightSetOut, triangle: 'apex-at-hinge' | 'apex-at-handle'): [Point, Point][] {
   if (light.kind === 'fixed' || !light.hinge) return [];
   const [bl, br, tr, tl] = cornersOf(light.box);

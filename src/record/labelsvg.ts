@@ -1,4 +1,4 @@
-/** Labels as SVG: one label, or a sheet of them. Words stay words, so that they can be searched and read aloud. */
+/** Labels as SVG: one label, or a sheet of them. Text stays text, so it can be searched and read aloud. */
 import { escapeHtml } from './html.js';
 import type { Label, LabelMark, Stock } from './labelmarks.js';
 
@@ -28,7 +28,7 @@ function markSvg(mark: LabelMark): string {
     case 'line':
       return `<line x1="${n(mark.x1)}" y1="${n(mark.y1)}" x2="${n(mark.x2)}" y2="${n(mark.y2)}" stroke="#000000" stroke-width="${n(mark.width)}"${mark.dashed ? ' stroke-dasharray="1.2 0.8"' : ''}/>`;
     case 'words': {
-      // A sign is at most about 0.62 of the type size wide on average in bold: longer words are drawn smaller.
+      // Bold characters average at most about 0.62 of the type size in width; longer text is shrunk.
       const fitting = Math.min(mark.size, mark.room / (Math.max(1, [...mark.text].length) * 0.62));
       return `<text x="${n(mark.x)}" y="${n(mark.y)}" font-size="${n(fitting)}"${mark.bold ? ' font-weight="700"' : ''}${mark.anchor === 'middle' ? ' text-anchor="middle"' : ''}>${escapeHtml(mark.text)}</text>`;
     }

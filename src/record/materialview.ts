@@ -1,4 +1,4 @@
-/** What went into a unit and what it was made from: frozen files, lots, instruments, people, evidence. */
+/** What a unit was made from: frozen files, lots, instruments, people, evidence. */
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import type { JournalEvent } from '../unit/events.js';
@@ -27,9 +27,7 @@ interface Text {
 }
 
 /**
- * The files that the unit is built from: those that count now, and under each the ones before it that a revision under way
- * exchanged, newest first.
- *
+ * The files the unit is built from: the current ones, each followed by those that revisions replaced, newest first.
  * @param current the procedure whose steps the unit has now
  */
 export function builtFrom(
@@ -48,7 +46,7 @@ export function builtFrom(
     if (event.kind === 'revised')
       for (const [what, sha256] of Object.entries(event.sources)) {
         const kept = texts.get(what) ?? [];
-        // A revision names all that it was made from, and not all of that is another text.
+        // A revision names all its sources, including unchanged ones.
         if (kept[0]?.sha256 !== sha256)
           texts.set(what, [{ sha256, from: event.at, procedure: event.procedure }, ...kept]);
       }
@@ -64,7 +62,7 @@ export function builtFrom(
     kept.map(({ sha256, from, procedure: by }, i) => {
       const next = kept[i - 1];
       const told = next ? `, until ${when(next.from)}` : kept.length > 1 ? `, since ${when(from)}` : '';
-      // An older journal does not say which version a revision brought.
+      // Older journals do not say which version a revision brought.
       const procedure = !next ? named(current) : by ? named(by) : current.name;
       return {
         what: sanitize((SOURCE_TITLES[what] ?? what) + told),
@@ -87,7 +85,7 @@ export const lotsUsed = (stages: readonly StageView[]): RecordView['lots'] =>
     answer.lot ? [{ ...answer.lot, at: answer.at, by: answer.by, check: check.asks }] : [],
   );
 
-/** Instruments in the order they were first used, as the workshop lists them now. */
+/** Instruments in order of first use, as the workshop lists them now. */
 export function instrumentsUsed(
   stages: readonly StageView[],
   listedInstruments: readonly Instrument[],
@@ -118,7 +116,7 @@ export function instrumentsUsed(
   });
 }
 
-/** Everybody whose name is on a line of the journal, and what they did. */
+/** Everybody named on a line of the journal, and what they did. */
 export function peopleInvolved(events: readonly JournalEvent[], named: Namer): RecordView['people'] {
   const tally = new Map<string, Map<string, number>>();
   const add = (id: string, what: string) => {
@@ -157,7 +155,7 @@ function deedWords(what: string, count: number): string {
     : plural(count, what);
 }
 
-/** Evidence files of counting answers and of holds, with what they show. */
+/** Evidence files of current answers and of holds, with what they show. */
 export function evidenceKept(
   stages: readonly StageView[],
   holds: RecordView['holds'],

@@ -1,4 +1,3 @@
-/** What can go wrong when a document or a label is asked for. */
 export const RECORD_MESSAGES = {
   'record.unknown-unit': {
     what: 'no unit and no job has the name given',
@@ -17,7 +16,7 @@ export const RECORD_MESSAGES = {
     todo: 'Give --out a place outside procedures/, shared/ and logs/.',
   },
   'record.needs-out': {
-    what: 'a document that is no text, or of several files, has no place to go',
+    what: 'a document that is not text, or of several files, needs --out',
     todo: 'Give --out FILE.',
   },
   'record.option': {

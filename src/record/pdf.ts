@@ -1,6 +1,6 @@
 /**
- * Draws a document as PDF/A-2a on A4: embedded font, real text with its structure, an outline, and the same bytes for the same record.
- * Loaded only when a PDF is asked for, because the library behind it is large.
+ * Renders a document as PDF/A-2a on A4: embedded font, tagged text, an outline, and identical bytes for the same
+ * record. Loaded only when a PDF is requested, because the library behind it is large.
  */
 import { buffer } from 'node:stream/consumers';
 import { sanitize } from '../base/text.js';
@@ -11,10 +11,10 @@ import { drawFacts, drawTable } from './pdftable.js';
 
 export type { PdfAssets } from './pdfpen.js';
 
-/** Key of the document's proof in the file's information. */
+/** PDF info key that holds the document's proof. */
 export const PDF_PROOF = 'PinchrodRecord';
 
-/** @returns the file's bytes. Throws only where the library does. */
+/** @returns the file's bytes. Throws only if the library does. */
 export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint8Array> {
   const made = new Date(document.at);
   const pen = new Pen(
@@ -85,7 +85,7 @@ function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
   pen.skip(10);
 }
 
-/** A heading stays with what it heads: `room` is what that needs at least. */
+/** Keeps a heading with its content: `room` is the minimum height that needs. */
 function drawHeading(pen: Pen, { level, text }: Block & { kind: 'heading' }, room: number): void {
   pen.need(room);
   pen.skip(level === 2 ? 10 : 4);
@@ -164,7 +164,7 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
     pen.skip(6);
     return;
   }
-  // The drawing first: the facts beside it may run over the page, the drawing may not.
+  // Draw the figure first: the facts beside it may run onto the next page, the figure may not.
   const beside = 190;
   pen.need(260);
   const top = pen.y;
@@ -181,7 +181,6 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
   pen.y = (turned ? pen.y : Math.max(drawn, pen.y)) + 8;
 }
 
-/** Two figures beside one another. */
 function drawFigures(pen: Pen, figures: readonly Figure[]): void {
   const width = (INNER - 20) / 2;
   for (let i = 0; i < figures.length; i += 2) {
@@ -209,7 +208,7 @@ function drawFigures(pen: Pen, figures: readonly Figure[]): void {
   }
 }
 
-/** Every page says whose record it is, whether it is finished, the short code and its number: a page alone can be placed. */
+/** Footer: whose record, whether finished, short code, page number; so a loose page can be identified. */
 function foot(pen: Pen, text: string): void {
   const { count } = pen.doc.bufferedPageRange();
   const style = styleOf('quiet', 8);

@@ -1,20 +1,20 @@
 /**
- * Where one PDF made by this program differs from another: which page says what. A file is compared part for part with its
- * streams unpacked, so that another version of the packing library makes no difference, and anything else does.
+ * Where two PDFs made by this program differ: which page says what. Files are compared object by object with streams
+ * unpacked, so a different compression library version makes no difference, but anything else does.
  */
 import { inflateSync } from 'node:zlib';
 
 interface Part {
-  /** The object without its stream, and without what the packing changes. */
+  /** The object without its stream and without anything that depends on compression. */
   readonly head: string;
   readonly stream: string;
 }
 
-/** Nothing where both say the same in the same way. */
+/** Undefined if both have the same content, drawn the same way. */
 export function pdfDifference(given: Uint8Array, want: Uint8Array): string | undefined {
   if (Buffer.compare(given, want) === 0) return undefined;
   const [a, b] = [partsOf(given), partsOf(want)];
-  if (!a || !b) return 'It is no PDF as the program writes it.';
+  if (!a || !b) return 'This is not a PDF written by this program.';
   const same = (x: Part | undefined, y: Part | undefined) => x?.head === y?.head && x?.stream === y?.stream;
   if (a.length === b.length && a.every((part, i) => same(part, b[i]))) return undefined;
   const [said, wanted] = [pagesOf(a), pagesOf(b)];
@@ -29,7 +29,7 @@ export function pdfDifference(given: Uint8Array, want: Uint8Array): string | und
 
 const quoted = (text: string | undefined): string => (text === undefined ? 'nothing' : `"${text}"`);
 
-/** The file's objects in order, then what follows the last; nothing where it cannot be read. */
+/** The file's objects in order, then the rest of the file; undefined if it cannot be parsed. */
 function partsOf(bytes: Uint8Array): Part[] | undefined {
   const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const text = file.toString('latin1');
@@ -62,7 +62,7 @@ function partsOf(bytes: Uint8Array): Part[] | undefined {
   } catch {
     return undefined;
   }
-  // Where objects stand depends on how well they are packed.
+  // Object offsets depend on compression.
   parts.push({
     head: text
       .slice(from)
@@ -73,7 +73,7 @@ function partsOf(bytes: Uint8Array): Part[] | undefined {
   return parts;
 }
 
-/** The texts of each page in the order in which they are put there. */
+/** The texts of each page in drawing order. */
 function pagesOf(parts: readonly Part[]): string[][] {
   const fonts = parts
     .filter(({ stream }) => stream.includes('beginbfrange'))
@@ -97,7 +97,7 @@ function pagesOf(parts: readonly Part[]): string[][] {
     });
 }
 
-/** What each code of a font means, by the table that PDF readers copy text with. */
+/** Maps a font's codes to text, from the table PDF readers use for copying. */
 function signsOf(table: string): Map<string, string> {
   const signs = new Map<string, string>();
   for (const [, first, list] of table.matchAll(/<([0-9a-f]{4})> <[0-9a-f]{4}> \[([^\]]*)\]/g))

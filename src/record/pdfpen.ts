@@ -1,4 +1,4 @@
-/** A place on a PDF page and the few ways of putting words and lines there. Points; y goes down; A4 with equal margins. */
+/** A cursor on a PDF page, with basic text and line drawing. Points; y goes down; A4 with equal margins. */
 import * as pdfkit from 'pdfkit';
 import type { Look } from './blocks.js';
 
@@ -7,15 +7,15 @@ export const PAGE = { width: 595.28, height: 841.89 };
 export const INNER = PAGE.width - 2 * MARGIN;
 const FOOT = 30;
 
-/** Font files and colour profile, read by whoever has the disk. */
+/** Font files and colour profile, read by whichever caller has disk access. */
 export interface PdfAssets {
   readonly regular: Uint8Array;
   readonly bold: Uint8Array;
-  /** sRGB, as PDF/A asks for. */
+  /** sRGB, as PDF/A requires. */
   readonly profile: Uint8Array;
 }
 
-/** The library looks for its colour profile beside itself; in a bundle that is where this module is, so it is put there. */
+/** The library expects its colour profile beside itself; bundled, that is this module's location. */
 const PROFILE_PLACE = new URL('./data/sRGB_IEC61966_2_1.icc', import.meta.url).href;
 const library = pdfkit as unknown as {
   readonly PDFDocument: new (options: PDFKit.PDFDocumentOptions) => PDFKit.PDFDocument;
@@ -50,7 +50,7 @@ interface Face {
   hasGlyphForCodePoint(code: number): boolean;
 }
 
-/** Signs the embedded font has no picture of, said with signs that it has. */
+/** Substitutes for characters missing from the embedded font. */
 const SAID: Record<string, string> = {
   '\u2264': '<=',
   '\u2265': '>=',
@@ -60,7 +60,7 @@ const SAID: Record<string, string> = {
   '\u202f': ' ',
 };
 
-/** The library puts title and author as they are into XML, where an "&" would end all that a reader can read of it. */
+/** The library writes title and author into XML unescaped, where an "&" would make all the metadata unreadable. */
 function plainMetadata(doc: PDFKit.PDFDocument): void {
   const inner = doc as unknown as { info: Record<string, unknown>; _addInfo(): void };
   const addInfo = inner._addInfo.bind(doc);
@@ -79,14 +79,14 @@ function plainMetadata(doc: PDFKit.PDFDocument): void {
 const inXml = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 
-/** A line at its place. Its measure would be worked out for links and rules, which it has none of. */
+/** A positioned line. The library measures text only for links and underlines, which this has none of. */
 const PLACED = { lineBreak: false, textWidth: 0, wordCount: 1 } as PDFKit.Mixins.TextOptions;
 
 export class Pen {
   readonly doc: PDFKit.PDFDocument;
   readonly tags: Tags;
   y = MARGIN;
-  /** Some sign could not be shown; the document says so at its end. */
+  /** Some character could not be shown; the document says so at its end. */
   lost = false;
   readonly #widths = new Map<string, number>();
   readonly #pictures = new Map<string, boolean>();
@@ -94,7 +94,7 @@ export class Pen {
 
   constructor(options: PDFKit.PDFDocumentOptions, assets: PdfAssets) {
     library.registerFile(PROFILE_PLACE, assets.profile);
-    // No font to begin with: the library's own would be opened for nothing.
+    // No initial font: loading the library's default would be wasted.
     this.doc = new library.PDFDocument({ ...options, font: null as never });
     this.tags = new Tags(this.doc, options.tagged === true);
     plainMetadata(this.doc);
@@ -115,7 +115,7 @@ export class Pen {
     this.doc.addPage();
     this.y = MARGIN;
   }
-  /** Begins a new page where less than `height` is free on this one. */
+  /** Starts a new page if less than `height` is free on this one. */
   need(height: number): void {
     if (this.left < height && this.y > MARGIN) this.newPage();
   }
@@ -127,7 +127,7 @@ export class Pen {
     return size * 1.36;
   }
 
-  /** Text with only signs that the font can show. */
+  /** Replaces characters the font cannot show. */
   shown(text: string): string {
     let out = '';
     for (const sign of text.normalize('NFC')) {
@@ -162,7 +162,7 @@ export class Pen {
     return em * size;
   }
 
-  /** Breaks at blanks so that each line fits; a word that is too long (a hash) is cut. */
+  /** Breaks at spaces so that each line fits; a word that is too long (a hash) is split. */
   wrap(text: string, style: Style, width: number): string[] {
     const out: string[] = [];
     const blank = this.width(' ', style);
@@ -195,7 +195,6 @@ export class Pen {
     return out;
   }
 
-  /** One line of text with its top at `y`. */
   put(text: string, x: number, y: number, { size, bold, colour }: Style): void {
     if (text === '') return;
     this.tags.content(() => {
@@ -207,7 +206,7 @@ export class Pen {
     });
   }
 
-  /** A paragraph from the pen's place on, over pages where it must. */
+  /** A paragraph from the current position, continuing onto new pages as needed. */
   paragraph(text: string, style: Style, x = MARGIN, width = INNER): void {
     const height = this.lineHeight(style.size);
     for (const line of this.wrap(text, style, width)) {
@@ -217,7 +216,6 @@ export class Pen {
     }
   }
 
-  /** A paragraph that is a part of its own in the document's structure. */
   tagged(tag: Tag, text: string, style: Style, x = MARGIN, width = INNER): void {
     this.tags.as(tag, () => this.paragraph(text, style, x, width));
   }
@@ -234,8 +232,7 @@ export class Pen {
   }
 }
 
-// The structure of a PDF as a screen reader walks it: every text belongs to a heading, a paragraph, a list item or a
-// table cell, a drawing has its description, and what only decorates is marked as that.
+// Structure for screen readers: all text and drawings have an element; decoration is an artifact.
 
 export type Tag =
   | 'H1'
@@ -251,10 +248,10 @@ export type Tag =
   | 'TH'
   | 'TD'
   | 'Figure';
-/** A part of the structure; `undefined` is decoration. */
+/** A structure element; `undefined` is decoration. */
 export type PdfElement = Element | undefined;
 
-/** What is used of the library, whose types do not tell of it. */
+/** The parts of the library that its types do not declare. */
 interface Element {
   add(child: unknown): Element;
   end(): void;
@@ -273,10 +270,10 @@ export class Tags {
   #part: PdfElement;
   #tag = 'Document';
   readonly #tags = new WeakMap<Element, string>();
-  /** Inside something that is marked as a whole. */
+  /** Inside content that is already marked as a whole. */
   #inside = false;
 
-  /** @param on false: nothing is marked, for sheets that nobody reads from end to end */
+  /** @param on false: no tagging, for sheets nobody reads from end to end */
   constructor(doc: PDFKit.PDFDocument, on: boolean) {
     this.#doc = doc as unknown as Tagged;
     if (!on) return;
@@ -285,7 +282,7 @@ export class Tags {
     this.#part = this.#root;
   }
 
-  /** A new part of the one that is drawn now. */
+  /** A new child of the current element. */
   open(tag: Tag, options: { readonly alt?: string; readonly scope?: 'Row' | 'Column' } = {}): PdfElement {
     if (!this.#root || !this.#part) return undefined;
     const part = this.#doc.struct(tag, options);
@@ -294,7 +291,7 @@ export class Tags {
     return part;
   }
 
-  /** What `draw` draws belongs to `part`. */
+  /** Assigns what `draw` draws to `part`. */
   within(part: PdfElement, draw: () => void): void {
     const [before, tag] = [this.#part, this.#tag];
     this.#part = part;
@@ -304,17 +301,16 @@ export class Tags {
     this.#tag = tag;
   }
 
-  /** A new part, and in it what `draw` draws. */
   as(tag: Tag, draw: () => void): void {
     this.within(this.open(tag), draw);
   }
 
-  /** A drawing as one whole, whatever lines and words it is made of. */
+  /** A drawing as one element, whatever lines and words it contains. */
   figure(alt: string, draw: () => void): void {
     this.within(this.open('Figure', { alt }), () => this.content(draw));
   }
 
-  /** One piece of text or drawing of the present part. */
+  /** One piece of text or drawing in the current element. */
   content(draw: () => void): void {
     if (!this.#root || this.#inside) {
       draw();
@@ -329,7 +325,6 @@ export class Tags {
     this.#inside = false;
   }
 
-  /** Lines and boxes that only decorate. */
   decoration(draw: () => void): void {
     this.within(undefined, () => this.content(draw));
   }

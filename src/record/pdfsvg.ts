@@ -1,7 +1,4 @@
-/**
- * Puts the SVG that the program's own drawing code makes onto a PDF page: lines, boxes, polygons, circles, paths, text,
- * groups and simple transforms, which is all that code uses. What is not known is left out.
- */
+/** Draws the SVG subset our own drawing code emits; anything else is skipped. */
 import { MARGIN, type Pen } from './pdfpen.js';
 
 type Attributes = Readonly<Record<string, string>>;
@@ -13,7 +10,7 @@ export interface SvgBox {
   readonly h: number;
 }
 
-/** Draws the picture as large as fits into the place; returns the height that it took. */
+/** Draws the picture as large as fits the area; returns the height used. */
 export function placeSvg(
   pen: Pen,
   svg: string,
@@ -55,7 +52,7 @@ export function placeSvg(
     if (selfClosing) doc.restore();
     else stack.push(all);
   }
-  // Elements left open would leave the page's state behind them.
+  // Unclosed elements would leak graphics state onto the page.
   for (let i = 1; i < stack.length; i++) doc.restore();
   doc.restore();
   return vh * scale;
@@ -127,7 +124,7 @@ function paint(doc: PDFKit.PDFDocument, a: Attributes): void {
     if (dash.length > 0) doc.dash(dash[0]!, { space: dash[1] ?? dash[0]! });
     if (a['stroke-linecap'] === 'round') doc.lineCap('round');
   }
-  // No transparency: a faint fill is mixed with the white paper, as older printers and PDF/A readers show it best.
+  // No transparency: a faint fill is blended with white paper, which older printers and PDF/A readers show best.
   if (fill) doc.fillColor(opacity < 1 ? mixed(fill, opacity) : fill);
   if (fill && stroke) doc.fillAndStroke();
   else if (fill) doc.fill();

@@ -1,4 +1,4 @@
-/** Tables on PDF pages: rows are kept whole, the head is repeated on each page, a row higher than a page is cut between lines. */
+/** PDF tables: rows stay whole, headers repeat, a row taller than a page is split between lines. */
 import { type Cell, type Column, lines } from './blocks.js';
 import { INK, INNER, MARGIN, type PdfElement, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
 
@@ -15,7 +15,7 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => (INNER * share) / shares);
   const table = pen.tags.open('Table');
-  /** On later pages the head is said again for the eye alone. */
+  /** Repeated headers on later pages are for sighted readers only, so they are not tagged. */
   const head = (parts: readonly PdfElement[] = []): void => {
     const cells = columns.map(({ title }, i) =>
       lay(pen, [{ text: title, look: 'strong' }], size, widths[i]! - GAP),
@@ -42,7 +42,6 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
   pen.skip(6);
 }
 
-/** Two columns: what it is called, and what it is. */
 export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], width = INNER): void {
   const size = 8.6;
   const first = 104;
@@ -64,7 +63,7 @@ export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], 
   }
 }
 
-/** A row of the table with its cells, before they are drawn: a cell may go on on the next page. */
+/** Structure elements of a row and its cells, created before drawing: a cell may continue on the next page. */
 function rowParts(
   pen: Pen,
   table: PdfElement,
@@ -119,7 +118,7 @@ function drawLines(
   pen.skip(height);
 }
 
-/** Draws a row; where even an empty page is too short for it, as many lines a page as fit. */
+/** Draws a row; if it does not fit even on an empty page, puts as many lines on each page as fit. */
 function cutRow(
   pen: Pen,
   cells: readonly (readonly Laid[])[],

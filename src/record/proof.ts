@@ -1,9 +1,9 @@
-/** What a document carries so that whoever has the journals can tell whether it still says the same. */
+/** What a document carries so that anyone with the journals can tell whether it still says the same. */
 import * as z from 'zod';
 import { canonicalText, sha256 } from '../unit/chain.js';
 import { askedSchema, type CollectionView, type RecordView } from './schema.js';
 
-/** SHA-256, hex, over the RFC 8785 form of everything the record says; not of when and by which version it was made. */
+/** SHA-256, hex, over the RFC 8785 form of the record, excluding when and by which version it was made. */
 export function factsHash({ made: _, ...facts }: RecordView): string {
   return sha256(canonicalText(facts));
 }
@@ -28,15 +28,15 @@ const standOf = ({ unit, seal }: RecordView): Proof['of'][number] => ({
   hash: seal.hash,
 });
 
-/** A proof as a text of letters, digits and `+/=` alone, which every format can hold; proofread.ts reads it back. */
+/** A proof as base64 (letters, digits, `+/=`), safe in every format; `readProof` reads it back. */
 export const proofText = (proof: Proof): string => Buffer.from(JSON.stringify(proof)).toString('base64');
 
-// The proof that a document carries, as it is read back from one.
+// The proof as read back from a document.
 
 const proofSchema = z.strictObject({
-  /** What the document is: a unit's record, its sheet of particulars, or the records of several units. */
+  /** Document type: a unit's record, its sheet of particulars, or the records of several units. */
   sheet: z.enum(['unit', 'particulars', 'units']),
-  /** Each unit in order, how many lines its journal had, and the hash of the last. */
+  /** Each unit in order, its journal's line count, and the hash of the last line. */
   of: z.array(
     z.strictObject({
       job: z.string(),
@@ -49,13 +49,13 @@ const proofSchema = z.strictObject({
   at: z.string(),
   program: z.string(),
   initials: z.boolean(),
-  /** Of several units: which were asked for, and which of them had no journal yet. */
+  /** For several units: which were asked for, and which of those had no journal yet. */
   asked: askedSchema.optional(),
   notBegun: z.array(z.string()).optional(),
 });
 export type Proof = z.infer<typeof proofSchema>;
 
-/** Undefined where the text is no proof. */
+/** Undefined if the text is not a proof. */
 export function readProof(text: string | undefined): Proof | undefined {
   try {
     return proofSchema.parse(JSON.parse(Buffer.from(text ?? '', 'base64').toString('utf8')));

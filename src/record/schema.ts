@@ -1,6 +1,6 @@
 /**
- * The record of a unit, as data: the one view model that every document is drawn from, and the published format of the
- * JSON document. Everything is already in words that a stranger can read; lengths in mm, times UTC ISO 8601.
+ * The record of a unit as data: the single view model behind every document, and the published format of the JSON
+ * document. All text is already readable by outsiders; lengths in mm, times in UTC, ISO 8601.
  */
 import * as z from 'zod';
 
@@ -13,7 +13,7 @@ const evidence = z.strictObject({
 });
 
 const reading = z.strictObject({
-  /** "top", "bottom left to top right"; "" for a check with one thing to read. */
+  /** "top", "bottom left to top right"; "" for a check with a single reading. */
   what: z.string(),
   raw: z.string().describe('exactly as typed or scanned'),
   value: z.number().optional(),
@@ -39,7 +39,7 @@ const answer = z.strictObject({
   by: z.string(),
   second: z.string().optional(),
   readings: z.array(reading),
-  /** The readings, or the tick, choice or text, in one sentence. */
+  /** The readings, tick, choice or text, in one sentence. */
   says: z.string(),
   outcome: z.enum(['pass', 'fail', 'not-proven']),
   judged: z.strictObject({
@@ -63,9 +63,9 @@ const check = z.strictObject({
   kind: z.string(),
   expect: z.string().optional(),
   safety: z.boolean(),
-  /** What counts now: pass, fail, not-proven, conceded; open where nothing counts. */
+  /** Current state; open if no answer counts. */
   verdict: z.enum(['pass', 'fail', 'not-proven', 'conceded', 'open']),
-  /** Set where an answer is there but does not count any more, or a failed one was let stand. */
+  /** Set if an answer exists but no longer counts, or a failed one was accepted. */
   remark: z.string().optional(),
   answer: answer.optional(),
   concession: line.optional().describe('snag whose concession lets the failed check stand'),
@@ -91,7 +91,7 @@ const hold = z.strictObject({
   pin: z.boolean().optional(),
   rule: z.string().optional(),
   evidence: z.array(evidence),
-  /** Releases that stopped counting: taken back, or the work was made again. */
+  /** Releases that no longer count: taken back, or the work was redone. */
   earlier: z.array(z.strictObject({ line, at: when, by: z.string(), why: z.string() })),
 });
 
@@ -297,7 +297,7 @@ export type DrawingView = z.infer<typeof drawing>;
 export type AsMeasuredView = RecordView['asMeasured'][number];
 export type EvidenceView = z.infer<typeof evidence>;
 
-/** Which units a document over many was asked to show: all that answer to every member given. */
+/** Which units a multi-unit document was asked to show: those that match every given field. */
 export const askedSchema = z.strictObject({
   job: z.string().optional(),
   since: z.string().optional().describe('worked on this day (UTC) or later'),
@@ -306,7 +306,7 @@ export const askedSchema = z.strictObject({
 });
 export type JobFilter = z.infer<typeof askedSchema>;
 
-/** A document over many units: a whole job, or every unit worked on in a period. */
+/** A multi-unit document: a whole job, or every unit worked on in a period. */
 export const collectionSchema = z
   .strictObject({
     format: z.literal('pinchrod-records 1'),
@@ -340,7 +340,7 @@ export type CollectionView = z.infer<typeof collectionSchema>;
 
 // The record as JSON, and the published schema of that format (JSON Schema 2020-12).
 
-/** Two-space indented, so that a person can read it and a `diff` shows what changed. */
+/** Indented by two spaces, so that people can read it and `diff` shows what changed. */
 export const recordJson = (view: RecordView | CollectionView): string => `${JSON.stringify(view, null, 2)}\n`;
 
 export const recordJsonSchema = () => z.toJSONSchema(recordSchema, { target: 'draft-2020-12' });

@@ -1,9 +1,9 @@
-/** Draws a document as plain text for a terminal, a printer or a mail: 96 columns, nothing but visible characters. */
+/** Renders a document as plain text for a terminal, printer or email: 96 columns, visible characters only. */
 import { sanitize } from '../base/text.js';
 import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
 
 const WIDTH = 96;
-/** Between these stands by what `pinchrod verify` finds the journals again. */
+/** Enclose the proof by which `pinchrod verify` finds the journals. */
 export const PROOF_LINE = 'For pinchrod verify (';
 export const PROOF_END = ')';
 
@@ -62,7 +62,7 @@ function figureLines(figure: Figure): string[] {
   ];
 }
 
-/** A drawing's own blanks matter; only unsafe characters go. */
+/** Spaces in a drawing matter; only unsafe characters are removed. */
 const plainKeepingBlanks = (line: string) => sanitize(line);
 
 function factLines(rows: readonly (readonly [string, Cell])[]): string[] {
@@ -102,7 +102,7 @@ function columnWidths(columns: Columns): number[] {
   return widths;
 }
 
-/** Length in characters a person counts, so that accents and astral signs do not shift a column by more than they must. */
+/** Length in code points, so that astral characters do not shift a column. */
 const shown = (text: string) => (ASTRAL.test(text) ? [...text].length : text.length);
 const ASTRAL = /[\ud800-\udfff]/;
 const padded = (text: string, width: number) => text + ' '.repeat(Math.max(0, width - shown(text)));
@@ -111,21 +111,21 @@ function hanging(first: string, text: string, width: number, rest = ' '.repeat(f
   return wrapText(text, width - first.length).map((line, i) => (i === 0 ? first : rest) + line);
 }
 
-/** Breaks at blanks; a word longer than the line (a hash) is cut. At least one line. */
+/** Breaks at spaces; splits a word longer than the line (a hash). Returns at least one line. */
 export function wrapText(text: string, width: number): string[] {
   const safe = sanitize(text).replace(/ {2,}/g, ' ');
   if (safe.length <= width) return [safe];
-  // By signs where one takes two places of a text.
+  // By code point if the text has surrogate pairs.
   return ASTRAL.test(safe) ? broken([...safe], width).map((line) => line.join('')) : broken(safe, width);
 }
 
-/** @param of a text, or its signs */
+/** @param of a text, or its code points */
 function broken<T extends string | string[]>(of: T, width: number): T[] {
   const out: T[] = [];
   let from = 0;
   while (of.length - from > width) {
     const blank = of.lastIndexOf(' ', from + width);
-    // A word that fills the line is cut.
+    // Split a word that fills the line.
     const to = blank > from ? blank : from + width;
     out.push(of.slice(from, to) as T);
     from = blank > from ? blank + 1 : to;

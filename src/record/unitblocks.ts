@@ -1,4 +1,4 @@
-/** One unit's record as blocks, in the order a stranger asks: is it finished, what is missing, what is it, who checked what. */
+/** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
@@ -137,7 +137,6 @@ function measuredBlocks({ asMeasured }: RecordView): Block[] {
   ];
 }
 
-/** What it was built from: files, lots, instruments, people, evidence. */
 function materialBlocks(view: RecordView): Block[] {
   const { lots, instruments, people, evidence, builtFrom } = view;
   const code = (text: string): BlockLine[] => [{ text, look: 'code' }];
@@ -234,7 +233,7 @@ function sealBlocks({ seal, unit }: RecordView): Block[] {
   ];
 }
 
-// Every check of the route as tables, one a stage: asked, read, limit with source, verdict, by whom and with what.
+// Every check of the route, one table per stage: question, reading, limit with source, verdict, by whom and with what.
 
 const COLUMNS = [
   { title: 'Check', share: 3.2 },
@@ -315,7 +314,7 @@ function readingCell(check: CheckView): Cell {
   ];
 }
 
-/** A squareness set reads better one length a line. */
+/** A squareness set is easier to read with one length per line. */
 const saidLines = (answer: AnswerView): BlockLine[] =>
   (answer.readings.length > 2 ? answer.says.split('; ') : [answer.says]).map((text) => ({
     text,

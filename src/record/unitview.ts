@@ -63,8 +63,7 @@ const lightView = (light: LightSetOut): RecordView['unit']['lights'][number] => 
   glassSize: `${size(light.glass.w, light.glass.h)}, ${figureText3(light.glass.thickness)} mm thick, ${kilograms(light.glass.mass_kg)}`,
 });
 
-// Each frame and sash as it was measured: sides and diagonals against what they should be, drawn with the error
-// magnified.
+// Each frame and sash as measured: sides and diagonals against nominal, drawn with the error magnified.
 
 export function measuredViews(state: UnitState, instruments: readonly Instrument[]): AsMeasuredView[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
@@ -110,7 +109,7 @@ function factsOf(check: RouteCheck, read: ReadonlyMap<string, number>): string[]
   ];
 }
 
-/** Repeated readings of one side count by their mean, as they do in the verdict. */
+/** Repeated readings of a side are averaged, as in the verdict. */
 function means(readings: readonly ReadingView[]): Map<string, number> {
   const all = new Map<string, number[]>();
   for (const { what, value } of readings)

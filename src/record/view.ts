@@ -1,7 +1,4 @@
-/**
- * The record of one unit: everything a document shows, worked out from the unit's state alone. Formats draw it; none
- * adds to it.
- */
+/** The record of one unit, computed from its state alone. Formats only render it. */
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import { sealOf } from '../unit/sealing.js';
@@ -27,10 +24,7 @@ import type { DrawingView, RecordView } from './schema.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
 import { size } from './words.js';
 
-/**
- * @param setOut the unit's set-out as it was frozen; `undefined` where it cannot be read any more: the record then
- *   says so and shows what the journal holds.
- */
+/** @param setOut as frozen; `undefined` if unreadable: the record says so and shows what the journal holds */
 export function recordView(state: UnitState, setOut: SetOut | undefined, context: RecordContext): RecordView {
   const named = namer(context.people, context.initials);
   const stages = stageViews(state, named);
@@ -99,17 +93,16 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   return context.initials ? withoutNames(view, context) : view;
 }
 
-/** Names in free text (reasons, notes, what a snag says) go too; the customer's and the workshop's names are not a worker's. */
+/** Also replaces names in free text (reasons, notes, snags), but never the customer's or the workshop's name. */
 function withoutNames(view: RecordView, context: RecordContext): RecordView {
   const keep = new Set(['customer', 'workshop', 'format', 'sha256', 'hash', 'code', 'value', 'svg', 'made']);
   return mapTexts(view, nameRemover(context.people), keep);
 }
 
-// The unit seen from outside, for documents: the window room draws it, here it gets its title and its words for the
-// blind.
+// The unit seen from outside, for documents: drawn by the window room; title and alternative text are added here.
 
 function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'): DrawingView | undefined {
-  // A unit so wrong that it has no lights has nothing to draw.
+  // A unit so wrong that it has no lights cannot be drawn.
   if (setOut.lights.length === 0) return undefined;
   const view = elevation(setOut);
   const apex = triangles === 'apex-at-hinge' ? 'hinge' : 'handle';
@@ -124,21 +117,19 @@ function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'
   };
 }
 
-// What a record needs beside the unit's state: names, instruments, and when and by what the document is made.
+// What a record needs besides the unit's state: names, instruments, and when and by what the document is made.
 
 export interface RecordContext {
-  /** The workshop's name, as it heads the document. */
   readonly workshop: string;
   readonly customer: string;
   readonly people: readonly Person[];
   readonly instruments: readonly Instrument[];
-  /** UTC ISO 8601: when the document is made. */
   readonly at: string;
   /** "pinchrod 0.1.0" */
   readonly program: string;
-  /** People by their initials only, in every text. */
+  /** Show people by initials only, in every text. */
   readonly initials: boolean;
   readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
-  /** What whoever read the files noticed and a reader must know: said among the remarks. */
+  /** Observations from reading the files that the reader must know; added to the remarks. */
   readonly remarks?: readonly string[];
 }

@@ -1,4 +1,4 @@
-/** How the record says things: one place for numbers, times, outcomes and answers, so that every format says the same. */
+/** The record's wording in one place, so that every format shows the same numbers, times, outcomes and answers. */
 import { sanitize } from '../base/text.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
@@ -24,25 +24,25 @@ const SOURCE_WORDS: Record<string, string> = {
 };
 export const sourceWords = (kind: string): string => SOURCE_WORDS[kind] ?? sanitize(kind);
 
-/** Up to three decimals, none where they are nought. */
+/** Up to three decimals, without trailing zeros. */
 export const figureText3 = (value: number): string => String(Math.round(value * 1000) / 1000);
 export const withUnit = (value: number, unit: string | undefined): string =>
   unit ? `${figureText3(value)} ${unit}` : figureText3(value);
-/** To a tenth: no scale of a workshop tells more. */
+/** To a tenth: no workshop scale is more precise. */
 export const kilograms = (mass: number): string => `${figureText3(Math.round(mass * 10) / 10)} kg`;
 export const size = (w: number, h: number): string => `${figureText3(w)} x ${figureText3(h)} mm`;
 
 export const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** `2026-03-04 09:12:30` from an ISO time; documents say once that times are UTC. Anything else is shown as it is. */
+/** `2026-03-04 09:12:30` from an ISO time; documents state once that times are UTC. Other text is shown unchanged. */
 export function when(at: string): string {
   const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(at);
   return match ? `${match[1]} ${match[2]}` : sanitize(at);
 }
 export const day = (at: string): string => sanitize(at.slice(0, 10));
 
-/** A step's title, with its light or divider where the title does not say it. */
+/** A step's title, plus its light or divider unless the title already names it. */
 export const stepTitle = ({ title, item }: { readonly title: string; readonly item?: string }): string =>
   sanitize(item === undefined || new RegExp(`\\b${item}\\b`).test(title) ? title : `${title} (${item})`);
 
@@ -57,7 +57,7 @@ export const sentence = (text: string): string => {
   return trimmed === '' || /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
 };
 
-/** The single readings of an answer, each as it was typed and what it means. */
+/** An answer's individual readings, as typed and as interpreted. */
 export function readingsOf(answer: Answer, check: RouteCheck | undefined): ReadingView[] {
   const unit = check?.unit ?? (answer.kind === 'square' ? 'mm' : undefined);
   const one = (
@@ -83,7 +83,7 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
   return [];
 }
 
-/** An answer in one sentence: "1220.5 mm", "top 1000 mm; bottom 1000.5 mm; …", "go", "3". What was typed stands beside where it differs. */
+/** In one sentence: "1220.5 mm", "top 1000 mm; …", "go", "3". Adds what was typed if different. */
 export function answerSays(answer: Answer, check: RouteCheck | undefined): string {
   switch (answer.kind) {
     case 'tick':

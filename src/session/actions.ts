@@ -1,11 +1,12 @@
-/** An action on a unit: decided by the build room, and on disk before it is answered. */
-import { ok, problemFactory, type Result } from '../base/problem.js';
+/** Acting on a unit: decided by the unit room and written to disk before the result is returned. */
+import { isAbsolute, join, resolve } from 'node:path';
+import { err, ok, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, StoreError } from '../store/disk.js';
-import { keepFound, pinSources } from '../store/hashed.js';
+import { type FoundEvidence, findEvidence, keepFound, pinSources } from '../store/hashed.js';
 import { benchKey } from '../store/key.js';
 import type { UnitLock } from '../store/unitlock.js';
 import type { Workshop } from '../store/workshop.js';
-import type { Action, WorkshopAction } from '../unit/actions.js';
+import type { Action, BenchAction, WorkshopAction } from '../unit/actions.js';
 import { asIfWritten, decide } from '../unit/decide.js';
 import { type EventBody, type JournalEvent, pinnedSources } from '../unit/events.js';
 import { apply } from '../unit/fold.js';
@@ -16,7 +17,6 @@ import { signatureEvent } from '../unit/sealing.js';
 import { toBeSnagged } from '../unit/setups.js';
 import type { DecisionContext } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { findNamed } from './inbox.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { keeperOf, type OpenedUnit } from './openunit.js';
 import { builtFromNow, frozenTexts, openedBody, planOf } from './plan.js';
@@ -26,7 +26,7 @@ import type { FoundFiles, Shop } from './shop.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
-/** Throws StoreError where the disk fails; then nothing was written. */
+/** Throws StoreError if the disk fails; nothing has been written then. */
 export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Hand): Acted {
   const { claim } = held;
   if (!claim)
@@ -64,7 +64,7 @@ function write(
   decision: { readonly events: readonly EventBody[]; readonly by: string },
   at: string,
 ): readonly JournalEvent[] {
-  // What the unit is built from is frozen before its first event says so.
+  // Freeze the sources before the first event refers to them.
   const first = () => openedBody(held.plan, pinSources(shop.disk, shop.root, frozenTexts(held.plan)));
   const bodies = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
   const events = claim.journal.append(bodies, { by: decision.by, at, bench: shop.bench }, (last) =>
@@ -73,14 +73,11 @@ function write(
   held.state = apply(held.state, ...events);
   held.seen = 0;
   shop.steady.noted(shop.clock());
-  shop.setups.forget();
-  // The unit that replaces a scrapped one is another row.
-  if (held.state.scrapped) shop.board.forget();
-  else shop.board.update(held.job, held.id, held.state);
+  shop.written(held);
   return events;
 }
 
-/** A jump of the clock is in the journal before anything is decided by the time, and also where that is then refused. */
+/** Logs a clock jump before any decision that depends on time, even if that decision is then refused. */
 function timeNoted(
   shop: Shop,
   held: OpenedUnit,
@@ -97,7 +94,7 @@ function timeNoted(
   return shop.contextWith(hand, held.plan.from, found);
 }
 
-/** The seal that follows a finished or scrapped unit. A key that cannot be used keeps no unit from being finished: it is warned of. */
+/** The seal that follows `finished` or `scrapped`. An unusable key only adds a warning; it does not block finishing. */
 function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
   if (last.kind !== 'finished' && last.kind !== 'scrapped') return undefined;
   const key = benchKey(shop.disk, shop.root, shop.bench);
@@ -105,10 +102,9 @@ function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
   return signatureEvent(last, key.ok ? key.value : undefined);
 }
 
-// Actions that are no single unit's: set-ups proven and ended, snags on all that was made under one, a unit taken
-// over.
+// Actions of no single unit: proving and ending set-ups, snagging everything made under one, taking over a unit.
 
-/** What came of it, and the unit that is on the bench now where that is another one. */
+/** The result, and the unit now on the bench if it has changed. */
 export interface ShopActed {
   readonly acted: Acted;
   readonly held?: OpenedUnit;
@@ -136,7 +132,7 @@ export function actOnShop(
   }
 }
 
-/** A snag on every unit in doubt that has none yet; the open unit stays open. */
+/** Raises a snag on every unit in doubt that has none yet; the open unit stays open. */
 function snagAll(shop: Shop, held: OpenedUnit | undefined, setup: string, hand: Hand): Acted {
   const doubt = shop.setups.inDoubt(setup, shop.look());
   const keys = doubt ? toBeSnagged(doubt) : [];
@@ -164,7 +160,7 @@ function snagAll(shop: Shop, held: OpenedUnit | undefined, setup: string, hand: 
   return { kind: 'done', events, snags };
 }
 
-/** Takes the open unit from the bench whose lock keeps it; who had it, and why, is written into the journal. */
+/** Takes the open unit from the bench holding its lock, and notes in the journal who had it and why it was taken. */
 function takeOver(shop: Shop, held: OpenedUnit | undefined, reason: string, hand: Hand): ShopActed {
   const refused = (problem: ReturnType<typeof raise>): ShopActed => ({ acted: { kind: 'refused', problem } });
   if (!held) return refused(raise('bench.no-unit', 'No unit is open.'));
@@ -184,9 +180,9 @@ function takeOver(shop: Shop, held: OpenedUnit | undefined, reason: string, hand
   return { acted: actOnUnit(shop, now, { do: 'note', text }, hand), held: now };
 }
 
-// A unit under way goes over to the workshop's files as they are now: its sources are frozen anew.
+// Revising a unit under way to the current workshop files: its sources are frozen again.
 
-/** Writes `revised`, or says why not. The unit is opened again afterwards: its route is another one. */
+/** Writes `revised`, or says why not. The caller must reopen the unit afterwards, because its route has changed. */
 export function reviseUnit(
   { disk, root }: { readonly disk: Disk; readonly root: string },
   workshop: Workshop,
@@ -201,7 +197,7 @@ export function reviseUnit(
   const from = builtFromNow(workshop, unit.job);
   const plan = from.ok ? planOf(from.value, unit.id) : from;
   if (!plan.ok) return { kind: 'refused', problem: plan.problems[0]! };
-  // Decided before anything is frozen, so that a refusal leaves no file behind.
+  // Decide before freezing anything, so that a refusal leaves no file behind.
   const trial = decideRevision(unit.state, plan.value.route, {}, reason, context);
   if (trial.kind !== 'events') return trial;
   try {
@@ -220,4 +216,52 @@ export function reviseUnit(
     if (error instanceof StoreError) return { kind: 'failed', problem: error.problem };
     throw error;
   }
+}
+
+// Evidence files named in an action.
+
+/** Workshop folder where a camera or phone drops pictures. */
+const INBOX = 'inbox';
+/** Stands for the newest file in the inbox folder instead of a path. */
+const NEWEST = 'newest';
+
+/** Newest regular file in the inbox folder, e.g. `inbox/IMG_0107.jpg`; undefined if there is none. */
+export function newestInInbox(disk: Disk, root: string): string | undefined {
+  const folder = join(root, INBOX);
+  let names: readonly string[];
+  try {
+    names = disk.list(folder);
+  } catch {
+    return undefined;
+  }
+  let newest: { readonly name: string; readonly at: number } | undefined;
+  for (const name of [...names].sort()) {
+    // Dot files are partial copies or system files.
+    const stat = name.startsWith('.') ? undefined : disk.stat(join(folder, name));
+    if (stat?.kind !== 'file' || stat.size === 0) continue;
+    if (!newest || stat.modifiedMs >= newest.at) newest = { name, at: stat.modifiedMs };
+  }
+  return newest && `${INBOX}/${newest.name}`;
+}
+
+const NOTHING = ok<Record<string, FoundEvidence>>({});
+
+/** Files found, keyed by the name used in the action. Fails if a file is missing or cannot be kept. */
+function findNamed(
+  disk: Disk,
+  root: string,
+  job: string,
+  action: BenchAction,
+): Result<Record<string, FoundEvidence>> {
+  const names = 'evidence' in action ? (action.evidence ?? []) : [];
+  if (names.length === 0) return NOTHING;
+  const found: Record<string, FoundEvidence> = {};
+  for (const name of names) {
+    const path = name === NEWEST ? newestInInbox(disk, root) : name;
+    if (path === undefined) return err(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
+    const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
+    if (!result.ok) return result;
+    found[name] = result.value;
+  }
+  return ok(found);
 }

@@ -1,7 +1,4 @@
-/**
- * The board: every unit of every job, and where it stands. Journals are read when they changed, and only then; what reads
- * them is handed in, so that a board on which nothing changed loads no more than this.
- */
+/** The board: every unit and its standing. Reads only changed journals, through a reader that is passed in. */
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
@@ -23,13 +20,13 @@ import type { BoardEntry } from './ports.js';
 
 export interface Board {
   readonly rows: readonly BoardEntry[];
-  /** Begun units with what is known of them, those too that no job lists any more. */
+  /** Started units with their digests, including units that no job lists any more. */
   readonly units: readonly Digested[];
-  /** Jobs that cannot be read, journals that are damaged. */
+  /** Unreadable jobs and damaged journals. */
   readonly problems: readonly Problem[];
 }
 
-/** Reads a begun unit's journal: what digest.ts gives. */
+/** Reads a started unit's journal; see `unitReader`. */
 export type ReadUnit = (job: string, unit: string, now: string) => Result<Omit<KeptUnit, 'mark'>>;
 
 interface Begun {
@@ -43,20 +40,20 @@ export class BoardReader {
   readonly #root: string;
   #index: Index | undefined;
   #changed = false;
-  /** The journals as `knowsAll` saw them, for the `read` that follows it. */
+  /** Journals as seen by `knowsAll`, for the `read` that follows. */
   #marks: readonly Begun[] | undefined;
   constructor(disk: Disk, root: string) {
     this.#disk = disk;
     this.#root = root;
   }
 
-  /** Whether every journal is known as it stands; then `read` needs nothing to read them with. */
+  /** Whether every journal is cached in its current state; if so, `read` never calls its reader. */
   knowsAll(now: string): boolean {
     this.#marks = journalMarks(this.#disk, this.#root);
     return this.#marks.every((each) => this.#known(each, now) !== undefined);
   }
 
-  /** @param readUnit called for each begun unit that is not known as it stands */
+  /** @param readUnit called for each started unit that is not cached in its current state */
   read(files: JobsOnly, now: string, readUnit: ReadUnit): Board {
     const problems: Problem[] = [];
     const troubles = new Map<string, readonly Problem[]>();
@@ -92,7 +89,7 @@ export class BoardReader {
     return { rows, units, problems };
   }
 
-  /** Keeps what was found out for the next start. */
+  /** Saves the cache for the next start. */
   save(): void {
     if (!this.#changed || !this.#index) return;
     this.#changed = false;
@@ -136,7 +133,7 @@ export class BoardReader {
       }
   }
 
-  /** The job's units: from its file where that is another one than was read before. */
+  /** The job's units; reparses its file only if it has changed. */
   #job(files: JobsOnly, name: string, problems: Problem[]): KeptJob | undefined {
     const text = files.jobs.text(name);
     if (!text.ok) {
@@ -158,7 +155,7 @@ export class BoardReader {
     return made;
   }
 
-  /** Hashes of the files from which a unit of this job would be built now. */
+  /** Hashes of the files that a unit of this job would be built from today. */
   #sourcesNow(files: JobsOnly, { profileSet, procedure }: KeptJob): Readonly<Record<string, string>> {
     const texts = {
       profileSet: files.profileSets.text(profileSet),
@@ -171,7 +168,7 @@ export class BoardReader {
   }
 }
 
-/** A unit of the job, and after it those that are built in its place because it was scrapped. */
+/** A unit of the job, followed by the replacements built for it after scrapping. */
 function replacementsOf(
   job: string,
   line: JobLine,
@@ -182,7 +179,7 @@ function replacementsOf(
   const seen = new Set([line.id]);
   for (let at = line.id; ; ) {
     const id = begun.get(`${job}/${at}`)?.replacement;
-    // One that the job lists has a row of its own.
+    // A replacement listed in the job has its own row.
     if (id === undefined || listed.has(id) || seen.has(id) || !replacedBy(id)) return out;
     out.push({ ...line, id });
     seen.add(id);
@@ -221,7 +218,7 @@ const blank = (job: string, { id, size, sentence }: Omit<JobLine, 'print'>): Boa
   where: '',
 });
 
-/** What a begun unit is built from that is no longer what the workshop's files say. */
+/** Kinds of sources in which a started unit differs from the current workshop files. */
 function differences(
   { print, sources }: KeptUnit,
   line: JobLine,
@@ -245,7 +242,7 @@ const hashOf = (text: string): string => hashBytes(Buffer.from(text));
 
 export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ digest }) => digest));
 
-// Reads a begun unit's journal for the board. This is what loads the set-out, the procedure and the rules.
+// Reads a started unit's journal for the board. Only this part needs the set-out, the procedure and the rules.
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -268,7 +265,7 @@ export const unitReader =
     });
   };
 
-// A job's units as the board shows them.
+// A job's units as shown on the board.
 
 export const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
 
@@ -282,8 +279,8 @@ function lineOf(unit: Unit): JobLine {
 }
 
 /**
- * Changes when anything changes that the job says of this unit; another unit's line or the job's title does not. A unit
- * built in place of a scrapped one has the print of that.
+ * Changes whenever the job says something different about this unit, but not for another unit's line or the job's
+ * title. A replacement for a scrapped unit has the same print as the unit it replaces.
  */
 export const printOf = (unit: Unit): string =>
   hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));

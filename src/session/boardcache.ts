@@ -1,4 +1,4 @@
-/** The board of a running bench: read when it is asked for and then kept, with the open unit's own row brought up to date. */
+/** The board of a running bench: read on demand, then kept, with the open unit's row updated in place. */
 import type { Problem } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
@@ -36,7 +36,7 @@ export class BoardCache {
     return this.#rows;
   }
 
-  /** Steps open or held across units, and where those begin that are not started: as of when the board was read. */
+  /** Steps open or held across units, and where unstarted units begin, as of the last board read. */
   stages(workshop: Workshop, now: string): readonly StageRow[] {
     this.rows(workshop, now);
     this.#stages ??= withBeginnings(
@@ -46,28 +46,25 @@ export class BoardCache {
     return this.#stages;
   }
 
-  /** As of now, from when the board was read. */
+  /** For the current time, from the last board read. */
   handover(workshop: Workshop, now: string): Handover {
     this.rows(workshop, now);
     return handoverOf(this.#kept!.units, now, new Date(Date.parse(now) - SHIFT_MS).toISOString());
   }
 
-  /** Jobs and journals that could not be read. */
   problems(): readonly Problem[] {
     return this.#kept?.problems ?? [];
   }
 
-  /** Every unit as it is on disk now. */
   look(workshop: Workshop, now: string): Board {
     return this.#reader.read(workshop, now, unitReader(this.disk, this.root));
   }
 
-  /** The next asking reads again. */
   forget(): void {
     this.#kept = undefined;
   }
 
-  /** The open unit's row, after something was written. */
+  /** Updates the open unit's row after a write. */
   update(job: string, unit: string, state: UnitState): void {
     if (!this.#kept) return;
     const { standing, done } = state;
@@ -78,7 +75,7 @@ export class BoardCache {
     );
   }
 
-  /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
+  /** `unit` is an id, or JOB/UNIT if several jobs share that id. */
   find(unit: string, workshop: Workshop, now: string): BoardEntry | undefined {
     const rows = this.rows(workshop, now);
     const exact = rows.find((row) => `${row.job}/${row.unit}` === unit);
@@ -87,17 +84,16 @@ export class BoardCache {
     return named.length === 1 ? named[0] : undefined;
   }
 
-  /** Keeps what was found out for the next start. */
   save(): void {
     this.#reader.save();
   }
 }
 
-// Where units begin of which nothing is logged: what the stage view shows of them.
+// First steps of units with nothing logged yet, for the stage view.
 
 /**
- * Where each unit that is not started begins. Mostly the procedure alone says so; where it does not, the unit's route is
- * worked out. Units whose job or procedure cannot be read are left out: the board says so elsewhere.
+ * The first step of each unstarted unit. Usually the procedure alone tells; otherwise the unit's route is computed.
+ * Units whose job or procedure cannot be read are left out: the board reports them elsewhere.
  */
 function beginningsOf(rows: readonly BoardEntry[], workshop: Workshop): Beginning[] {
   const procedureOf = (name: string) => {
@@ -107,7 +103,7 @@ function beginningsOf(rows: readonly BoardEntry[], workshop: Workshop): Beginnin
   return beginnings(rows, workshop.jobs, procedureOf, () => workshop);
 }
 
-/** The same for a command that opened the jobs alone: the rest of the workshop is opened only where it must be. */
+/** The same for a command that opened only the jobs; opens the full workshop only if it must. */
 export function beginningsIn(
   root: string,
   disk: Disk,
@@ -158,7 +154,7 @@ function beginningByRoute(from: BuiltFrom, job: string, unit: string): Beginning
   const plan = planOf(from, unit);
   if (!plan.ok) return [];
   const { route } = plan.value;
-  // Not held against the order check: a refused unit, too, stands at its beginning.
+  // Ignores the order check: a refused unit also has a first step.
   const row = byStep([fold(route, [])])[0];
   return row
     ? [{ job, unit, base: row.base, title: row.title, stage: row.stage, step: row.open[0]!.step }]

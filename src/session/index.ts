@@ -1,7 +1,7 @@
 /**
- * The board's cache, logs/index/board.json: what was found out about jobs and begun units, with the mark of the file it
- * was found in. It may be deleted at any moment and is never trusted over a journal: where a mark, the program's version
- * or the form of an entry is not as it should be, the journal is read.
+ * The board's cache, logs/index/board.json: what is known about jobs and started units, with the mark of the file each
+ * entry came from. Safe to delete at any time and never trusted over a journal: if a mark, the program version or an
+ * entry's shape does not match, the journal is read.
  */
 import { join } from 'node:path';
 import type { Disk } from '../store/disk.js';
@@ -9,17 +9,16 @@ import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import { logsFolder } from '../store/paths.js';
 import type { UnitDigest } from '../unit/summary.js';
 
-declare const PINCHROD_VERSION: string;
 const FORMAT = 'pinchrod-board-index 3';
-/** Larger than this it is thrown away: it is no index of a workshop. */
+/** Anything larger is not a workshop's index and is discarded. */
 const LARGEST = 60_000_000;
 
-/** A unit as its job's file says, as far as the board shows it. */
+/** What the board shows of a unit from its job file. */
 export interface JobLine {
   readonly id: string;
   readonly size: string;
   readonly sentence: string;
-  /** SHA-256 of all that the job says of the unit. */
+  /** SHA-256 of everything the job says about the unit. */
   readonly print: string;
 }
 
@@ -32,11 +31,11 @@ export interface KeptJob {
 }
 
 export interface KeptUnit {
-  /** Of the journal that this was read from. */
+  /** Mark of the journal this was read from. */
   readonly mark: string;
-  /** `JobLine.print` of the job that was frozen. */
+  /** `JobLine.print` from the frozen job. */
   readonly print: string;
-  /** SHA-256 by kind of what it is built from. */
+  /** SHA-256 of each source, by kind. */
   readonly sources: Readonly<Record<string, string>>;
   readonly digest: UnitDigest;
 }
@@ -47,14 +46,14 @@ export interface Index {
   readonly units: Map<string, KeptUnit>;
 }
 
-/** What the file holds, or nothing where it is not there, not whole, or of another version. */
+/** Empty if the file is missing, damaged, or from another version. */
 export function loadIndex(disk: Disk, root: string): Index {
   const index: Index = { jobs: new Map(), units: new Map() };
   attempt(() => {
     const file = fileOf(root);
     const stat = disk.stat(file);
     if (stat?.kind !== 'file' || stat.size > LARGEST) return;
-    // All ASCII, a byte a character: a large workshop's is read several times as fast as with accents in it.
+    // ASCII only, one byte per character: for a large workshop this parses several times faster than text with accents.
     const read = JSON.parse(disk.read(file).toString('latin1')) as Partial<Written>;
     if (read.format !== FORMAT || read.program !== program()) return;
     const { jobs, units, sources } = read as Written;
@@ -67,7 +66,7 @@ export function loadIndex(disk: Disk, root: string): Index {
   return index;
 }
 
-/** Written whole or not at all; a disk that does not take it costs only time at the next start. */
+/** All or nothing; if the disk refuses, the only cost is time at the next start. */
 export function saveIndex(disk: Disk, root: string, index: Index, by = program()): void {
   attempt(() => {
     if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
@@ -76,7 +75,7 @@ export function saveIndex(disk: Disk, root: string, index: Index, by = program()
   });
 }
 
-/** As in the file: what units are built from stands once, since most are built from the same. */
+/** File layout: each distinct set of sources is stored once, since most units share the same. */
 interface Written {
   readonly format: string;
   readonly program: string;

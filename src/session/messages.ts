@@ -1,4 +1,4 @@
-/** Messages of the bench's own. */
+/** Messages raised by the bench itself. */
 export const BENCH_MESSAGES = {
   'bench.no-terminal': {
     what: 'the bench was opened where there is no terminal',
@@ -17,7 +17,7 @@ export const BENCH_MESSAGES = {
     todo: 'Change the job, profile set, procedure or limits first.',
   },
   'bench.not-begun': {
-    what: 'a unit of which nothing is logged was to be revised',
+    what: 'a revision was requested for a unit with nothing logged yet',
     todo: 'Just begin it: it takes the files as they are.',
   },
   'bench.not-frozen': {

@@ -1,4 +1,4 @@
-/** The unit on the bench: taken for writing, or looked at while somebody else writes it. */
+/** The unit on the bench: held for writing, or viewed while somebody else is writing it. */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -15,13 +15,13 @@ export interface OpenedUnit {
   readonly id: string;
   readonly job: string;
   readonly plan: Plan;
-  /** Absent where somebody else has it; `readOnly` then says who. */
+  /** Absent if somebody else holds it; `readOnly` then says who. */
   readonly claim?: UnitLock;
   readonly readOnly?: Problem;
-  /** With `readOnly`, who has it now; undefined where they let it go since. */
+  /** With `readOnly`: the current holder; undefined if they have let go since. */
   keptBy?: KeptBy | undefined;
   state: UnitState;
-  /** When the timers of `state` were worked out, ms. */
+  /** When the timers in `state` were last computed, ms. */
   seen: number;
 }
 
@@ -29,15 +29,15 @@ export interface OpenOptions {
   readonly job: string;
   readonly unit: string;
   readonly bench: string;
-  /** Id of the person at the bench, for those who find it taken. */
+  /** Person at the bench (id), shown to others who find the unit taken. */
   readonly who: string;
   readonly now: string;
   readonly takeOver?: boolean;
-  /** Why it is not to be taken for writing, though it could be. */
+  /** Why to open it read-only although it could be locked. */
   readonly lookOnly?: Problem;
 }
 
-/** Not ok where the unit cannot be looked at either: damaged, or built from what is no longer there. */
+/** Fails if the unit cannot even be viewed: it is damaged or one of its sources is missing. */
 export function openUnit(
   disk: Disk,
   root: string,
@@ -70,10 +70,9 @@ export function openUnit(
   });
 }
 
-/** Somebody else writes the unit. */
 export const isLocked = ({ id }: Problem): boolean => id.startsWith('lock.');
 
-/** A unit that somebody else writes is read again, so that one sees their steps. Whether it could be read. */
+/** Re-reads a unit that somebody else is writing, so their steps show up. Returns whether it could be read. */
 export function follow(disk: Disk, root: string, held: OpenedUnit, now: string): boolean {
   const read = readEvents(disk, root, held.job, held.id);
   if (read.ok && read.value.length !== held.state.events.length)
@@ -81,7 +80,7 @@ export function follow(disk: Disk, root: string, held: OpenedUnit, now: string):
   return read.ok;
 }
 
-/** Who keeps a unit, and since when; undefined where it was let go meanwhile. */
+/** Who holds a unit and since when; undefined if it was released meanwhile. */
 export function keeperOf(disk: Disk, root: string, job: string, unit: string): KeptBy | undefined {
   const seen = unitLock(disk, root, job, unit);
   return (

@@ -1,7 +1,4 @@
-/**
- * What a unit is built from, and what follows from it: its set-out and its route. A unit that is not begun takes the
- * workshop's files as they are; one that is begun takes those that its first event froze.
- */
+/** A unit's sources, set-out and route. New units use the current workshop files, started ones their frozen sources. */
 import { err, ok, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
 import { inLanguage, routeInLanguage } from '../procedure/inlanguage.js';
@@ -31,7 +28,7 @@ export interface BuiltFrom {
   readonly set: ProfileSet;
   readonly procedure: Procedure;
   readonly limits: LimitsFile;
-  /** Texts by kind, as they are frozen. */
+  /** Texts by kind, as frozen. */
   readonly texts: Readonly<Record<string, string>>;
 }
 
@@ -42,7 +39,7 @@ export interface Plan {
   readonly route: Route;
 }
 
-/** The workshop's files as they are now, for a job. */
+/** A job's sources from the current workshop files. */
 export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltFrom> {
   const job = workshop.jobs.get(jobName);
   if (!job.ok) return job;
@@ -62,14 +59,14 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
     procedure: procedure.value.value,
     limits: workshop.limits,
   };
-  // Units begun with these very texts need not have them parsed again.
+  // Spares reparsing for units started with exactly these texts.
   keepOpened(workshop, jobName);
   keep('profileSet', sha256(texts.profileSet), from.set, texts.profileSet);
   keep('procedure', sha256(texts.procedure), from.procedure, texts.procedure);
   return ok({ ...from, texts });
 }
 
-/** What opening the workshop and its job has parsed, for units that froze these very texts. */
+/** Caches what opening the workshop and its job has parsed, for units that froze exactly these texts. */
 export function keepOpened(workshop: Workshop, jobName: string): void {
   const { limits, sources } = workshop;
   keep('limits', sha256(sources.limits.text), limits, sources.limits.text);
@@ -77,7 +74,7 @@ export function keepOpened(workshop: Workshop, jobName: string): void {
   if (job.ok) keep('job', sha256(job.value.source.text), job.value.value, job.value.source.text);
 }
 
-/** What the unit's first event, or a revision since, froze. A text that was read before under the same hash is not read again. */
+/** Sources frozen by the unit's first event or a later revision. Texts with a known hash are not parsed again. */
 export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Result<BuiltFrom> {
   const frozen = <T>(kind: string, parse: (source: SourceText) => Result<T>): Result<Parsed<T>> => {
     const hash = opened.sources[kind];
@@ -116,7 +113,7 @@ interface Parsed<T> {
   readonly text: string;
 }
 
-/** Parsed texts by kind and content: most units of a workshop are built from the same few. */
+/** Parsed texts by kind and hash: most units of a workshop share the same few. */
 const parsed = new Map<string, Parsed<unknown>>();
 
 function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> {
@@ -125,7 +122,7 @@ function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> 
   return made;
 }
 
-/** The unit's numbers and steps. Not ok where the job has no such unit, or the procedure asks for what the set has not. */
+/** Set-out and route. Fails if the job has no such unit or the profile set lacks something the procedure needs. */
 export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   const unit = unitOf(from.job, unitId);
   if (!unit) return err(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
@@ -134,7 +131,7 @@ export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   return route.ok ? ok({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
 }
 
-/** The job's unit of this id, or the one that it is built in place of, under its own id. */
+/** The unit with this id, or the listed unit that it replaces, under its own id. */
 function unitOf(job: Job, id: string): Unit | undefined {
   const unit = job.units.find((each) => each.id === id);
   if (unit) return unit;
@@ -142,20 +139,18 @@ function unitOf(job: Job, id: string): Unit | undefined {
   return listed && { ...listed, id };
 }
 
-/** A frozen job keeps no name; a table does not begin as YAML does. */
+/** A frozen job has no file name, so guess from the content: a table does not start like YAML. */
 const jobEnding = (text: string): string =>
   /^\s*(#|---|format\s*:)/m.test(text.slice(0, 500)) ? '.yaml' : '.csv';
 
-// A unit's first event, and the texts that it freezes.
+// A unit's first event and the texts it freezes.
 
-declare const PINCHROD_VERSION: string;
-
-/** Texts by kind: the workshop files as they were, and the set-out that followed from them. */
+/** Texts by kind: the workshop files as they were, and the resulting set-out. */
 export function frozenTexts({ from, setOut }: Plan): Readonly<Record<string, string>> {
   return { ...from.texts, setout: `${JSON.stringify(setOutJson([setOut]))}\n` };
 }
 
-/** `sources` are the hashes of those texts, as the store gave them. */
+/** @param sources hashes of those texts, as returned by the store */
 export function openedBody({ unit, from }: Plan, sources: Readonly<Record<string, string>>): EventBody {
   const again = from.job.units.some(({ id }) => id === unit.id) ? undefined : replacedBy(unit.id);
   return {
@@ -170,15 +165,12 @@ export function openedBody({ unit, from }: Plan, sources: Readonly<Record<string
   };
 }
 
-// The open unit's steps in the languages that the workshop translated its procedure into.
+// The open unit's steps in the languages that its procedure has been translated into.
 
-/** The same answer as long as unit and workshop are the same. */
 export function wordsOf(plan: Plan, workshop: Workshop): Words {
-  const before = made.get(plan);
-  if (before?.workshop === workshop) return before.words;
   const { procedure } = plan.from;
   const routes = new Map<string, Route | undefined>();
-  const words: Words = {
+  return {
     own: procedure.language,
     others: workshop.translations.names
       .filter((each) => each.procedure === procedure.name && each.language !== procedure.language)
@@ -188,13 +180,9 @@ export function wordsOf(plan: Plan, workshop: Workshop): Words {
       return routes.get(language);
     },
   };
-  made.set(plan, { workshop, words });
-  return words;
 }
 
-const made = new WeakMap<Plan, { readonly workshop: Workshop; readonly words: Words }>();
-
-/** Undefined where there is no translation that can be used: `lint` says what is wrong with it. */
+/** Undefined if there is no usable translation; `lint` reports what is wrong with it. */
 function told({ from, setOut, route }: Plan, workshop: Workshop, language: string): Route | undefined {
   const current = workshop.procedures.get(from.procedure.name);
   if (!current.ok) return undefined;

@@ -1,4 +1,4 @@
-/** What the bench needs of the world. Files, clock and locks are behind this; the bench itself only decides and draws. */
+/** The bench's interface to files, clock and locks; the bench itself only decides and draws. */
 import type { Problem } from '../base/problem.js';
 import type { Instrument } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
@@ -10,7 +10,6 @@ import type { Question, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
 
-/** One line of the board. */
 export interface BoardEntry {
   readonly unit: string;
   readonly job: string;
@@ -21,52 +20,49 @@ export interface BoardEntry {
   readonly size: string;
   /** "hinged left, seen from outside, opens out". */
   readonly sentence: string;
-  /** What it waits for, or the stage at hand. */
+  /** What it is waiting for, or its current stage. */
   readonly where: string;
-  /** What it is built from that the workshop's files no longer say: job, profileSet, procedure, limits. */
+  /** Sources that differ from the current workshop files: job, profileSet, procedure, limits. */
   readonly differs?: readonly string[];
 }
 
-/** The languages of a unit's procedure. */
+/** Languages of a unit's procedure. */
 export interface Words {
-  /** The procedure's own. */
   readonly own: string;
   readonly others: readonly string[];
-  /** The unit's route in another language; undefined where that cannot be given. */
+  /** The route in another language; undefined if not available. */
   route(language: string): Route | undefined;
 }
 
-/** The unit on the bench. */
 export interface OpenUnit {
   readonly id: string;
   readonly job: string;
   readonly state: UnitState;
   readonly setOut: SetOut;
-  /** Somebody else writes this unit: it may be looked at. */
+  /** Why the unit is read-only: usually because somebody else is writing it. */
   readonly readOnly?: string;
-  /** Whose lock keeps it, where it is looked at only. */
+  /** Current lock holder, if read-only. */
   readonly keptBy?: KeptBy;
-  /** Absent where nothing is translated. */
   readonly words?: Words;
 }
 
-/** Who keeps a unit, for a person who thinks of taking it over. */
+/** Who holds a unit, for a person considering a takeover. */
 export interface KeptBy {
   /** "jb at bench-1 (process 4711 on shopfloor)". */
   readonly who: string;
   /** When they took it, UTC. */
   readonly since: string;
-  /** That process surely runs on this machine: it is closed there, not taken over. */
+  /** The process is known to run on this machine: close it there instead of taking over. */
   readonly runs: boolean;
 }
 
-/** A set-up of the workshop, and what was made under it where its last first-off failed. */
+/** A set-up, with what was made under it if its last first-off failed. */
 export interface SetupRow {
   readonly standing: SetupStanding;
   readonly inDoubt?: InDoubt;
 }
 
-/** What is true outside the bench at the moment a key comes. */
+/** State of the outside world when a key arrives. */
 export interface World {
   /** UTC, ISO 8601. */
   readonly now: string;
@@ -74,23 +70,23 @@ export interface World {
   readonly bench: string;
   readonly instruments: readonly Instrument[];
   readonly board: readonly BoardEntry[];
-  /** What few screens show is asked for by them alone. */
+  /** Data that only a few screens need, fetched on demand. */
   readonly more?: More;
   readonly open?: OpenUnit;
 }
 
 interface More {
-  /** Steps open or held across units, as they were when the board was read. */
+  /** Steps open or held across units, as of the last board read. */
   stages(): readonly StageRow[];
-  /** What is open, held, curing and half done, for the next shift; with the notes of this one. */
+  /** For the next shift: what is open, held, curing or half done, plus this shift's notes. */
   handover(): Handover;
-  /** Set-ups that are proven on first-offs; none where the workshop asks for none. */
+  /** Set-ups to be proven on first-offs; empty if the workshop requires none. */
   setups(): readonly SetupRow[];
-  /** The newest file in the inbox folder, as evidence names it. */
+  /** Newest file in the inbox folder, as evidence names it. */
   newestFile(): string | undefined;
 }
 
-/** In whose name, and with what, an action is done. */
+/** Who performs an action, and with which instruments. */
 export interface Hand {
   readonly person: string | undefined;
   readonly inHand: Readonly<Record<string, string>>;
@@ -100,31 +96,26 @@ export type Acted =
   | {
       readonly kind: 'done';
       readonly events: readonly JournalEvent[];
-      /** Units on which snags were raised at once, each with why it took none, if so. */
+      /** Units that got a snag in the same action, with the problem for any that could not take one. */
       readonly snags?: readonly { readonly job: string; readonly unit: string; readonly problem?: Problem }[];
     }
   | { readonly kind: 'refused'; readonly problem: Problem }
   | { readonly kind: 'ask'; readonly question: Question }
-  /** The disk failed: nothing was written. */
+  /** Nothing was written. */
   | { readonly kind: 'failed'; readonly problem: Problem };
 
 export interface Ports {
-  /** Present state of things; cheap, since it is read at every key. */
+  /** Current state. Must be cheap: read on every key. */
   world(): World;
-  /** Opens a unit and claims it for writing; the one open before is let go. `who` is at the bench, for those who find it taken. */
+  /** Opens a unit, locks it for writing and releases the previous one. `who` is shown to others who find it taken. */
   open(
     unit: string,
     who?: string,
   ): { readonly kind: 'open' } | { readonly kind: 'failed'; readonly problem: Problem };
-  /** Decides, and writes what was decided before it returns. */
+  /** Decides, and writes the outcome before returning. */
   act(action: BenchAction, hand: Hand): Acted;
-  /** Reads the board (and the open unit) again from disk. */
   refresh(): void;
-  /**
-   * After a fault: reads the open unit anew from disk, keeping nothing of what was in memory. With `lookOnly` it is opened for
-   * looking alone, for that reason. May throw.
-   */
+  /** After a crash: reopens the unit from disk, dropping all memory; read-only with `lookOnly`. May throw. */
   reread(lookOnly?: Problem): void;
-  /** Lets the open unit go. */
   close(): void;
 }

@@ -1,4 +1,4 @@
-/** Practice and sign-off journals on disk, under practice/; and the people as the sign-off journal leaves them. */
+/** Practice and sign-off journals under practice/, and people's levels after sign-offs. */
 import { join } from 'node:path';
 import { ok, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
@@ -17,27 +17,20 @@ import {
 import { levelsFrom, type StandingOptions } from '../training/standing.js';
 import type { WorkshopRules } from '../unit/types.js';
 
-declare const PINCHROD_VERSION: string;
 const version = (): string => (typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source');
 
-const SIGNOFF_PATH = ['practice', 'signoff'] as const;
+export const SIGNOFF_PATH = ['practice', 'signoff'] as const;
 const practicePath = (person: string): readonly string[] => ['practice', 'people', person];
 
-/** A person's practice, oldest first; empty where there is none. */
+/** Oldest first; empty if there is none. */
 export const readPractice = (disk: Disk, root: string, person: string): Result<readonly PracticeEvent[]> =>
   readChainLog<PracticeEvent>(disk, root, { path: practicePath(person), wrongWith: practiceWrong(person) });
 
-/** Every sign-off of the workshop, oldest first; empty where there is none. */
+/** All sign-offs of the workshop, oldest first; empty if there are none. */
 export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffEvent[]> =>
   readChainLog<SignoffEvent>(disk, root, { path: SIGNOFF_PATH, wrongWith: signoffWrong });
 
-/** A text that is another one once a sign-off was written: nothing is read. */
-export function signoffFingerprint(disk: Disk, root: string): string {
-  const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
-  return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
-}
-
-/** Who has a practice journal, by person id. */
+/** Ids of people who have a practice journal. */
 export function practised(disk: Disk, root: string): string[] {
   const folder = `${root}/practice/people`;
   if (disk.stat(folder)?.kind !== 'folder') return [];
@@ -53,7 +46,6 @@ interface Place {
   readonly bench: string;
 }
 
-/** Appends to a person's practice journal; durable when it returns ok. */
 export function keepPractice(
   { disk, root, bench }: Place,
   person: string,
@@ -72,7 +64,7 @@ export function keepPractice(
   );
 }
 
-/** Appends one sign-off, note or withdrawal in the assessor's name; durable when it returns ok. */
+/** Appends one sign-off, note or withdrawal in the assessor's name; durable once it returns ok. */
 export function keepSignoff(
   { disk, root, bench }: Place,
   workshop: string,
@@ -92,10 +84,7 @@ export function keepSignoff(
   );
 }
 
-/**
- * The workshop's rules with the levels that count now: the people file, overlaid by the sign-off journal. Not ok where
- * that journal is damaged: then nobody can say who may do what, and the bench says so.
- */
+/** The rules with current levels: people file overlaid with sign-offs. Fails if their journal is damaged. */
 export function rulesWithSignoffs(
   rules: WorkshopRules,
   disk: Disk,
@@ -132,15 +121,12 @@ function signoffWrong(event: unknown): string | undefined {
 const issue = (of: { path: PropertyKey[]; message: string } | undefined): string =>
   of ? `${of.path.map(String).join('.') || 'kind'}: ${of.message}` : 'it cannot be read';
 
-// When people worked in a stage, read from the units' journals: whether a sign-off ran out by absence.
+// When people worked in each stage, from the units' journals: tells whether a sign-off has lapsed through absence.
 
-/** Times (UTC) of a person's answers in a stage, one a unit and day; of units of one profile set, or of any. */
+/** Times (UTC) of a person's answers in a stage, for units of one profile set or of any. */
 export type Workdays = (person: string, stage: string, profileSet: string | undefined) => readonly string[];
 
-/**
- * Reads every journal once, when first asked; lines that cannot be read are passed over, because whether a journal is whole
- * is said where the unit is opened. A step's stage is the procedure's.
- */
+/** Reads all journals once, on first use. Skips unreadable lines: opening the unit reports journal damage. */
 export function workdays(disk: Disk, root: string, procedure: Procedure): Workdays {
   const stageOf = new Map(procedure.stages.flatMap(({ id, steps }) => steps.map((step) => [step.id, id])));
   let days: Map<string, Set<string>> | undefined;

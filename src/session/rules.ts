@@ -1,6 +1,6 @@
 /**
- * The house rules as they count now, for the open unit: levels by the sign-offs on disk (of its profile set, for its
- * procedure's stages as they read now, and not run out by absence), and the limits that it was begun with.
+ * Effective rules for the open unit: skill levels from current sign-offs (for its profile set and its procedure's
+ * stages as they read now, not lapsed through absence), and the limits the unit was started with.
  */
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
@@ -8,10 +8,10 @@ import type { Workshop } from '../store/workshop.js';
 import type { Action } from '../unit/actions.js';
 import type { WorkshopRules } from '../unit/types.js';
 import type { BuiltFrom } from './plan.js';
-import { rulesWithSignoffs, signoffFingerprint, workdays } from './practicejournals.js';
+import { rulesWithSignoffs, SIGNOFF_PATH, workdays } from './practicejournals.js';
 
 export class EffectiveRules {
-  /** By procedure and profile set, as long as workshop, sign-offs and day are the same. */
+  /** By procedure and profile set; valid while workshop, sign-offs and day stay the same. */
   #signed:
     | {
         readonly written: string;
@@ -27,7 +27,7 @@ export class EffectiveRules {
     private readonly root: string,
   ) {}
 
-  /** With the levels that count by the sign-offs; a problem where those are damaged. Read again only when they changed, and each day. */
+  /** Rules with levels from sign-offs; fails if those are damaged. Re-read only on change, and each day. */
   signed(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
     const written = signoffFingerprint(this.disk, this.root);
     const day = now.slice(0, 10);
@@ -35,7 +35,7 @@ export class EffectiveRules {
     const same = last?.written === written && last.day === day && last.of === workshop;
     const signed = same ? last : { written, day, of: workshop, rules: new Map() };
     this.#signed = signed;
-    // Nothing is looked into where nobody is signed off.
+    // No need to look further if nobody is signed off.
     const judged = written === '' ? undefined : from;
     const key = judged ? `${judged.procedure.name} ${judged.set.name}` : '';
     const before = signed.rules.get(key);
@@ -58,13 +58,13 @@ export class EffectiveRules {
     });
   }
 
-  /** The same object as long as nothing changed. @param from what the open unit is built from */
+  /** Returns the same object until something changes. @param from sources of the open unit */
   now(workshop: Workshop, from: BuiltFrom | undefined, now: string): WorkshopRules {
     const signed = this.signed(workshop, from, now);
     return this.#limited(signed.ok ? signed.value : workshop.rules, from);
   }
 
-  /** As `now`; a problem where the sign-offs are damaged. */
+  /** Like `now`, but fails if the sign-offs are damaged. */
   sure(workshop: Workshop, from: BuiltFrom | undefined, now: string): Result<WorkshopRules> {
     const signed = this.signed(workshop, from, now);
     return signed.ok ? ok(this.#limited(signed.value, from)) : signed;
@@ -79,7 +79,7 @@ export class EffectiveRules {
   }
 }
 
-// Wrong PINs are counted per person, so that one cannot be found by trying.
+// Counts wrong PINs per person, so that a PIN cannot be guessed.
 
 const TRIES = 5;
 const LOCKED_MS = 5 * 60_000;
@@ -87,7 +87,7 @@ const LOCKED_MS = 5 * 60_000;
 export class PinAttempts {
   readonly #wrong = new Map<string, { count: number; last: number }>();
 
-  /** Person ids that must wait. */
+  /** Ids of people who must wait. */
   locked(now: number): readonly string[] {
     return [...this.#wrong]
       .filter(([, { count, last }]) => count >= TRIES && Math.abs(now - last) < LOCKED_MS)
@@ -112,3 +112,9 @@ const pinOwner = (action: Action, person: string | undefined): string | undefine
   (action.do === 'answer' || action.do === 'read') && action.overdueAllowedBy
     ? action.overdueAllowedBy.person
     : person;
+
+/** Changes whenever a sign-off is written. Reads no file. */
+function signoffFingerprint(disk: Disk, root: string): string {
+  const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
+  return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
+}

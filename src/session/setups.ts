@@ -1,4 +1,4 @@
-/** Set-ups as the bench has them: how they stand, proving and ending them, and what was made under one that turned out wrong. */
+/** Set-ups at the bench: their standing, proving and ending them, and what was made under one that failed. */
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { isOverdue } from '../measure/instruments.js';
 import { type Disk, StoreError } from '../store/disk.js';
@@ -25,7 +25,7 @@ import { type Board, materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Ports, SetupRow } from './ports.js';
 
-/** How often the list of set-ups is worked out anew while nothing was written, ms. */
+/** How long the list of set-ups is cached while nothing is written, ms. */
 const FRESH_MS = 30_000;
 
 export class SetupDesk {
@@ -39,7 +39,7 @@ export class SetupDesk {
     this.#book = new SetupBook(disk, root);
   }
 
-  /** How the set-ups stand; undefined where the workshop asks for none. */
+  /** Undefined if the workshop requires no set-ups. */
   standings(
     workshop: Workshop,
     look: () => Board,
@@ -49,7 +49,7 @@ export class SetupDesk {
     return setups && this.#book.standings(setups, () => materialsOf(look()).uses, now);
   }
 
-  /** For a list on the screen: kept for a while, and until something is written. */
+  /** For an on-screen list: cached for a while, until something is written. */
   rows(workshop: Workshop, look: () => Board, now: string): readonly SetupRow[] {
     const at = Date.parse(now);
     if (this.#rows && Math.abs(at - this.#rows.at) < FRESH_MS) return this.#rows.rows;
@@ -66,7 +66,7 @@ export class SetupDesk {
     this.#rows = undefined;
   }
 
-  /** For a decision: the valid ones, as they are on disk now. */
+  /** For a decision: the valid ones, read from disk now. */
   valid(workshop: Workshop, uses: () => ReadonlyMap<string, number>, now: string) {
     const standings = this.#book.standings(workshop.setups ?? [], uses, now);
     if (!standings.ok) throw new StoreError(standings.problems[0]!);
@@ -104,7 +104,7 @@ export class SetupDesk {
     return this.#book.end(rule.value, why, context, note);
   }
 
-  /** What was made under a set-up since its last good first-off, where the last one failed. */
+  /** If the last first-off failed: what was made under the set-up since its last good one. */
   inDoubt(setup: string, board: Board): InDoubt | undefined {
     const events = this.#book.events();
     if (!events.ok) return undefined;
@@ -119,7 +119,7 @@ export class SetupDesk {
   }
 }
 
-/** The snag that each of them gets. */
+/** The snag raised on each of those units. */
 export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
   do: 'snag' as const,
   severity: 'major' as const,
@@ -128,11 +128,11 @@ export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
   ...(lastGood === undefined ? {} : { setup: lastGood }),
 });
 
-/** As the bench is told of everything that was written. */
+/** Converts to the bench's result type, with the event as a list. */
 export const actedOf = (acted: SetupActed): Acted =>
   acted.kind === 'done' ? { kind: 'done', events: [acted.event] } : acted;
 
-// The workshop's set-ups on disk: how they stand, first-offs, and what ends them.
+// The workshop's set-ups on disk: standing, first-offs, and what ends them.
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -152,7 +152,7 @@ export class SetupBook {
     return readSetupLog(this.disk, this.root);
   }
 
-  /** @param uses steps done under each set-up id; asked for only where a rule counts them */
+  /** @param uses steps done under each set-up id; called only if a rule counts them */
   standings(
     rules: readonly SetupRule[],
     uses: () => ReadonlyMap<string, number>,
@@ -191,7 +191,6 @@ export class SetupBook {
   }
 }
 
-/** The rule of a set-up by its id. */
 function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<SetupRule> {
   const rule = rules?.find((each) => each.id === id);
   if (rule) return ok(rule);
@@ -208,10 +207,7 @@ function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<Set
   );
 }
 
-/**
- * Proves every set-up that is not valid with first-offs that pass: for demonstrations, pictures and tests. Gives a sentence for
- * each that was proven, or why it could not be.
- */
+/** Proves invalid set-ups with passing first-offs, for demonstrations, screenshots and tests. A sentence for each. */
 export function proveSetups(
   ports: Pick<Ports, 'act' | 'world'> & { setups(): Result<readonly SetupStanding[]> | undefined },
 ): { readonly ok: boolean; readonly text: string }[] {

@@ -1,4 +1,4 @@
-/** The workshop of a running bench: its files, its clock, and what is kept in memory of all of it between two keys. */
+/** The workshop of a running bench: its files, its clock, and everything cached in memory between keys. */
 import { join } from 'node:path';
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
@@ -15,9 +15,9 @@ import { SetupDesk } from './setups.js';
 
 export interface ShopOptions {
   readonly bench: string;
-  /** The wall clock, ms. */
+  /** Wall clock, ms. */
   readonly clock: () => number;
-  /** A clock that only goes forward, ms. */
+  /** Monotonic clock, ms. */
   readonly steady: () => number;
 }
 
@@ -26,13 +26,15 @@ export class Shop {
   readonly clock: () => number;
   readonly tries = new PinAttempts();
   readonly steady: ClockJumpDetector;
-  readonly setups: SetupDesk;
-  readonly board: BoardCache;
-  /** Of files that broke while the bench runs, and of a key that cannot be used. */
+  /** Files that broke while the bench is running, and a key that cannot be used. */
   warnings: readonly Problem[] = [];
+  readonly #setups: SetupDesk;
+  readonly #board: BoardCache;
+  /** Unit written since the board and set-ups were last read. */
+  #written: OpenedUnit | undefined;
   readonly #house: EffectiveRules;
   #workshop: Workshop;
-  /** The workshop files as they were when they were read. */
+  /** Fingerprint of the workshop files when last read. */
   #mark: string;
 
   constructor(
@@ -44,8 +46,8 @@ export class Shop {
     this.bench = bench;
     this.clock = clock;
     this.steady = new ClockJumpDetector(clock, steady);
-    this.setups = new SetupDesk(disk, root);
-    this.board = new BoardCache(disk, root);
+    this.#setups = new SetupDesk(disk, root);
+    this.#board = new BoardCache(disk, root);
     this.#house = new EffectiveRules(disk, root);
     this.#workshop = workshop;
     this.#mark = filesFingerprint(disk, root);
@@ -55,16 +57,42 @@ export class Shop {
     return this.#workshop;
   }
 
+  get board(): BoardCache {
+    this.#catchUp();
+    return this.#board;
+  }
+
+  get setups(): SetupDesk {
+    this.#catchUp();
+    return this.#setups;
+  }
+
+  /** Records a write; the board and set-ups catch up on next access. */
+  written(held: OpenedUnit): void {
+    if (this.#written !== held) this.#catchUp();
+    this.#written = held;
+  }
+
+  #catchUp(): void {
+    const held = this.#written;
+    if (!held) return;
+    this.#written = undefined;
+    this.#setups.forget();
+    // A scrapped unit's replacement gets its own row.
+    if (held.state.scrapped) this.#board.forget();
+    else this.#board.update(held.job, held.id, held.state);
+  }
+
   now(): string {
     return new Date(this.clock()).toISOString();
   }
 
-  /** @param from what the open unit is built from */
+  /** @param from sources of the open unit */
   rules(now: string, from: BuiltFrom | undefined): WorkshopRules {
     return this.#house.now(this.#workshop, from, now);
   }
 
-  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  /** Set if the sign-off journal is damaged, so nobody can say who may do what. */
   trouble(): Problem | undefined {
     const rules = this.#house.signed(this.#workshop, undefined, this.now());
     return rules.ok ? undefined : rules.problems[0];
@@ -76,7 +104,7 @@ export class Shop {
     return new ShopContext(this, hand, ms, now, this.rules(now, from), {});
   }
 
-  /** As `around`, with files of evidence; not ok where nobody can say who may do what. */
+  /** Like `context`, with evidence files; fails if the sign-off journal is damaged. */
   contextWith(hand: Hand, from: BuiltFrom | undefined, found: FoundFiles): Result<DecisionContext> {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
@@ -84,12 +112,11 @@ export class Shop {
     return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found)) : rules;
   }
 
-  /** Every unit as it is on disk now. */
   look(now = this.now()): Board {
     return this.board.look(this.#workshop, now);
   }
 
-  /** Where a unit is, by its id or as JOB/UNIT. One that its job's file lists is found without looking at others. */
+  /** Finds a unit by id or as JOB/UNIT. If the named job's file lists it, no other unit is read. */
   find(unit: string): { readonly job: string; readonly unit: string } | undefined {
     const [job, id] = unit.split('/', 2);
     const listed = id === undefined ? undefined : this.#workshop.jobs.get(job!);
@@ -109,7 +136,7 @@ export class Shop {
     return openUnit(this.disk, this.root, this.#workshop, options);
   }
 
-  /** The board and, where one was changed, the workshop's files are read again. Whether files were. */
+  /** Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded. */
   refresh(): boolean {
     this.board.forget();
     this.setups.forget();
@@ -117,17 +144,17 @@ export class Shop {
     if (mark === this.#mark) return false;
     this.#mark = mark;
     const again = openWorkshop(this.root, this.disk);
-    // A file broken while the bench runs does not take away what it has.
+    // If a file breaks while the bench is running, keep the last good version.
     if (again.ok) this.#workshop = again.value;
     this.warnings = again.ok ? [] : again.problems;
     return again.ok;
   }
 }
 
-// What a decision is given of a running shop. Lots, snags of other units and set-ups are read from disk only where a
-// decision asks for them, as they are then, and once.
+// Decision context from a running shop. Lots, other units' snags and set-ups are read from disk only when a decision
+// asks for them, once per decision.
 
-/** Evidence files by the names under which the action speaks of them. */
+/** Evidence files by the name the action uses. */
 export type FoundFiles = Readonly<Record<string, FoundEvidence>>;
 type Evidence = NonNullable<DecisionContext['evidence']>;
 
@@ -138,7 +165,7 @@ class ShopContext implements DecisionContext {
   readonly instruments: DecisionContext['instruments'];
   readonly clockJump: DecisionContext['clockJump'];
   readonly evidence: Evidence;
-  // Not of the kind with a #: a decision may look through an object that inherits from this one.
+  // TypeScript `private`, not #: a decision may access this through an object that inherits from it.
   private known: ReturnType<typeof materialsOf> | undefined;
   private proven: DecisionContext['setups'];
 
@@ -190,11 +217,11 @@ function evidenceIn(found: FoundFiles): Evidence {
   return out;
 }
 
-// Tells whether any file that a workshop owns was changed, without reading one.
+// Detects changes to the workshop's files without reading them.
 
 const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures'];
 
-/** A text that is another one when a workshop file was added, removed or written. */
+/** Changes whenever a workshop file is added, removed or written. */
 function filesFingerprint(disk: Disk, root: string): string {
   const marks: string[] = [];
   for (const folder of FOLDERS) {
@@ -204,23 +231,23 @@ function filesFingerprint(disk: Disk, root: string): string {
         if (stat?.kind === 'file') marks.push(`${folder}/${name} ${stat.id} ${stat.size} ${stat.modifiedMs}`);
       }
     } catch {
-      // A folder that is not there holds nothing that could change; opening the workshop says what is missing.
+      // A missing folder holds nothing that could change; opening the workshop reports what is missing.
       marks.push(`${folder} -`);
     }
   }
   return marks.join('\n');
 }
 
-// Notices that somebody set the wall clock while the bench runs: it is held against a clock that only goes forward.
+// Detects changes to the wall clock while the bench is running, by comparing it with a monotonic clock.
 
-/** Drift and delays that are no jump, ms. */
+/** Drift and delays not counted as a jump, ms. */
 const SLACK_MS = 2000;
 
 export class ClockJumpDetector {
   #wallThen: number;
   #steadyThen: number;
 
-  /** Both in ms. @param steady goes on while the machine sleeps */
+  /** Both clocks in ms. @param steady keeps running while the machine sleeps */
   constructor(
     wall: () => number,
     private readonly steady: () => number,
@@ -229,19 +256,19 @@ export class ClockJumpDetector {
     this.#steadyThen = steady();
   }
 
-  /** Where the wall clock should be by now and where it is, if that is another; UTC. */
+  /** If the wall clock has jumped: where it should be and where it is, UTC. */
   jump(wall: number): { readonly from: string; readonly to: string } | undefined {
     const should = this.#wallThen + (this.steady() - this.#steadyThen);
     if (Math.abs(wall - should) < SLACK_MS) return undefined;
     return { from: new Date(should).toISOString(), to: new Date(wall).toISOString() };
   }
 
-  /** The time as it would be without the jump that is noticed and not in the journal yet, UTC. */
+  /** The time without a detected jump that is not in the journal yet, UTC. */
   unjumped(wall: number): string {
     return this.jump(wall)?.from ?? new Date(wall).toISOString();
   }
 
-  /** What was noticed until now is in the journal. */
+  /** Marks jumps up to now as written to the journal. */
   noted(wall: number): void {
     this.#steadyThen = this.steady();
     this.#wallThen = wall;

@@ -1,6 +1,6 @@
 /**
- * The bench's ports over a workshop on disk: set-out, route and fold by the pure rooms, journals and locks by the store.
- * Everything is done at once, so that what the bench shows as logged is on disk.
+ * The bench's ports over a workshop on disk: set-out, route and fold come from the pure rooms, journals and locks from
+ * the store. Everything is synchronous, so whatever the bench shows as logged is on disk.
  */
 import { uptime } from 'node:os';
 import { resolve } from 'node:path';
@@ -12,8 +12,7 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import { asOf } from '../unit/fold.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
-import { actOnShop, actOnUnit, reviseUnit } from './actions.js';
-import { newestInInbox } from './inbox.js';
+import { actOnShop, actOnUnit, newestInInbox, reviseUnit } from './actions.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
 import { wordsOf } from './plan.js';
@@ -23,18 +22,18 @@ import { Shop } from './shop.js';
 const raise = problemFactory(BENCH_MESSAGES);
 
 export interface RealOptions {
-  /** The workshop's folder. */
+  /** The workshop folder. */
   readonly workshop: string;
   readonly disk?: Disk;
-  /** The wall clock, ms. */
+  /** Wall clock, ms. */
   readonly clock?: () => number;
-  /** A clock that only goes forward, ms; what the wall clock is held against. */
+  /** Monotonic clock, ms; the wall clock is checked against it. */
   readonly steady?: () => number;
-  /** Name of the bench, instead of the workshop file's and PINCHROD_BENCH. */
+  /** Overrides the bench name from the workshop file and PINCHROD_BENCH. */
   readonly bench?: string;
 }
 
-/** Opens the workshop. Problems where one of its four files cannot be used. */
+/** Opens the workshop. Fails if one of its four mandatory files is unusable. */
 export function realPorts(options: RealOptions): Result<RealPorts> {
   const disk = options.disk ?? realDisk;
   const root = resolve(options.workshop);
@@ -53,7 +52,7 @@ export class RealPorts implements Ports {
 
   constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
     const clock = options.clock ?? Date.now;
-    // A clock that comes from outside is its own measure.
+    // An injected clock also serves as its own monotonic reference.
     this.#shop = new Shop(root, disk, workshop, {
       bench: options.bench ?? process.env.PINCHROD_BENCH ?? workshop.bench,
       clock,
@@ -74,7 +73,7 @@ export class RealPorts implements Ports {
       rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
       bench: shop.bench,
       instruments: shop.workshop.instruments,
-      // A script that works on one unit asks for no other: looked at where it is asked for.
+      // Lazy: a script working on one unit never needs the board.
       get board() {
         board ??= look();
         return board;
@@ -94,7 +93,7 @@ export class RealPorts implements Ports {
     return this.#asLast('board', () => shop.board.rows(shop.workshop, now));
   }
 
-  /** A disk that cannot be read just now takes nothing from the screen: what was seen last stays. */
+  /** If the disk cannot be read right now, keep showing the last value. */
   #asLast<K extends 'rules' | 'board'>(what: K, look: () => World[K]): World[K] {
     try {
       this.#last = { ...this.#last, [what]: look() };
@@ -104,18 +103,18 @@ export class RealPorts implements Ports {
     return this.#last[what] as World[K];
   }
 
-  /** Jobs and journals that could not be read; a logs folder that cannot be trusted. */
+  /** Unreadable jobs and journals; an untrustworthy logs folder. */
   warnings(): readonly Problem[] {
     this.#board(this.#shop.now());
     return [...this.#shop.warnings, ...this.#shop.board.problems()];
   }
 
-  /** Tries whether the logs folder keeps what is appended to it. */
+  /** Checks that the logs folder keeps what is appended to it. */
   testLogs(): Problem | undefined {
     return testLogsFolder(this.#shop.disk, this.#shop.root);
   }
 
-  /** `unit` is an id, or JOB/UNIT where several jobs have one of that id. */
+  /** `unit` is an id, or JOB/UNIT if several jobs share that id. */
   open(unit: string, who = ''): ReturnType<Ports['open']> {
     try {
       return this.#openUnit(unit, who);
@@ -157,24 +156,24 @@ export class RealPorts implements Ports {
     }
   }
 
-  /** Why nobody can say who may do what: the journal of sign-offs is damaged. */
+  /** Set if the sign-off journal is damaged, so nobody can say who may do what. */
   trouble(): Problem | undefined {
     return this.#shop.trouble();
   }
 
-  /** How the workshop's set-ups stand; undefined where it asks for none. */
+  /** Undefined if the workshop requires no set-ups. */
   setups(): Result<readonly SetupStanding[]> | undefined {
     const shop = this.#shop;
     const now = shop.now();
     return shop.setups.standings(shop.workshop, () => shop.look(now), now);
   }
 
-  /** What was made under a set-up since its last good first-off, where the last one failed. */
+  /** If the last first-off failed: what was made under the set-up since its last good one. */
   inDoubt(setup: string): InDoubt | undefined {
     return this.#shop.setups.inDoubt(setup, this.#shop.look());
   }
 
-  /** Takes the open unit over to the workshop's files as they are now. */
+  /** Revises the open unit to the current workshop files. */
   revise(reason: string, hand: Hand): Acted {
     const held = this.#held;
     const { disk, root, workshop, board } = this.#shop;
@@ -215,41 +214,43 @@ export class RealPorts implements Ports {
   }
 }
 
-/** Nothing that trying again could save: a damaged journal, what no line can hold. */
+/** Retrying cannot help: a damaged journal, or something a line cannot hold. */
 const FOR_GOOD: ReadonlySet<string> = new Set([
   'journal.damaged',
   'journal.cannot-hold',
   'journal.too-large',
 ]);
 
-/** Goes on while the machine sleeps, which the process's own clock does not; on a Mac uptime follows the wall clock. */
+/** Keeps running during sleep, unlike the process clock. macOS `uptime` follows the wall clock: not used there. */
 const steady =
   process.platform === 'darwin' ? performance.now.bind(performance) : (): number => uptime() * 1000;
 
-/** Timers are worked out anew this often, ms; between times the state stays as it is. */
+/** How often timers are recomputed, ms; the state is unchanged in between. */
 const TIMERS_MS = 1000;
 
-/** The open unit as screens see it: the same object as long as nothing about it changed. */
+/** The open unit as screens see it: the same object until something changes. */
 class OpenView {
   #open: OpenUnit | undefined;
+  #words: OpenUnit['words'] | undefined;
 
   constructor(private readonly shop: Shop) {}
 
-  /** `ms` and `now` are the same moment. Brings the state of `held` up to it. */
+  /** `ms` and `now` are the same moment. Brings `held.state` up to date. */
   at(held: OpenedUnit | undefined, ms: number, now: string): OpenUnit | undefined {
     if (!held) return undefined;
     const { shop } = this;
     if (held.readOnly && Math.abs(ms - held.seen) >= TIMERS_MS) {
       held.seen = ms;
-      // Where nothing can be read just now, nothing is known of who has it either.
+      // If nothing can be read, the holder is unknown too.
       if (follow(shop.disk, shop.root, held, now)) this.#lookForKeeper(held);
     }
     if (held.state.timers.length > 0 && Math.abs(ms - held.seen) >= TIMERS_MS) {
-      // A jump of the clock that is not in the journal yet must not let a cure end sooner on the screen.
+      // A clock jump not yet in the journal must not end a cure early on the screen.
       held.state = asOf(held.state, shop.steady.unjumped(ms));
       held.seen = ms;
     }
     if (this.#open?.state === held.state && this.#open.id === held.id) return this.#open;
+    this.#words ??= wordsOf(held.plan, shop.workshop);
     this.#open = {
       id: held.id,
       job: held.job,
@@ -259,12 +260,12 @@ class OpenView {
         ? { readOnly: isLocked(held.readOnly) && !held.keptBy ? letGo(held.id) : held.readOnly.text }
         : {}),
       ...(held.keptBy ? { keptBy: held.keptBy } : {}),
-      words: wordsOf(held.plan, shop.workshop),
+      words: this.#words,
     };
     return this.#open;
   }
 
-  /** Somebody who only looks is told when the unit has become free, or another has taken it. */
+  /** Tells a read-only viewer when the unit becomes free or changes hands. */
   #lookForKeeper(held: OpenedUnit): void {
     const { disk, root } = this.shop;
     const keptBy = keeperOf(disk, root, held.job, held.id);
@@ -273,9 +274,10 @@ class OpenView {
     this.forget();
   }
 
-  /** The unit, or what it is read with, is another. */
+  /** Call when the unit, or what it was read with, has changed. */
   forget(): void {
     this.#open = undefined;
+    this.#words = undefined;
   }
 }
 

@@ -1,7 +1,7 @@
 /**
- * A job in one ordinary ZIP file: its journals, evidence and seals, what its units were built from, the public keys, the
- * manual of the format, documents that were made for it, and MANIFEST, a list of hashes that `sha256sum -c` reads. Under
- * the job's name inside, laid out as in a workshop, so that whoever unpacks it has one that verifies.
+ * A job as one plain ZIP file: its journals, evidence, seals, frozen sources, public keys, the format manual, documents
+ * made for it, and MANIFEST, a hash list that `sha256sum -c` can check. The contents sit under the job's name, laid out
+ * like a workshop, so an unpacked archive can be verified as one.
  */
 import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
@@ -16,15 +16,14 @@ import { publicKeyFile, publicKeys } from './key.js';
 import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
 import { lockUnit, type UnitLock } from './unitlock.js';
 
-/** A ZIP file of the plain kind ends at 4 GB; memory before that. */
+/** A plain ZIP file tops out at 4 GB; memory runs out before that. */
 export const LARGEST_ARCHIVE = 1_500_000_000;
 const MOST_FILES = 60_000;
 export const MANIFEST = 'MANIFEST';
 
-/** Paths within the workshop, with `/`, to content. */
 export type Files = Map<string, Uint8Array>;
 
-/** Everything of a job that its records rest on. Not ok where a journal is damaged or something it names is missing. */
+/** All files the job's records depend on. Fails if a journal is damaged or a referenced file is missing. */
 export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
   const files: Files = new Map();
   let size = 0;
@@ -57,7 +56,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     }
     for (const hash of evidence) take(`logs/${job}/evidence/${hash}`, join(evidenceFolder(root, job), hash));
     for (const hash of sources) take(`logs/sources/${hash}`, join(sourcesFolder(root), hash));
-    // All the workshop's public keys: the job's seal may be by another bench than its units'.
+    // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
     if (disk.stat(join(root, 'logs/README.md'))) take('logs/README.md', join(root, 'logs/README.md'));
@@ -81,7 +80,7 @@ function named(
   }
 }
 
-/** The ZIP file, manifest added. The same files give the same bytes. */
+/** Builds the ZIP file including the manifest. Deterministic: same files, same bytes. */
 export function packFiles(job: string, files: Files): Uint8Array {
   const all: [string, Uint8Array][] = [...files].sort(([a], [b]) => (a < b ? -1 : 1));
   const manifest = all.map(([name, bytes]) => `${sha256(bytes)}  ${name}\n`).join('');
@@ -91,12 +90,12 @@ export function packFiles(job: string, files: Files): Uint8Array {
   return zipSync(tree);
 }
 
-/** The earliest time that a ZIP file can hold, in the local time that it is kept in. */
+/** Earliest timestamp a ZIP file can hold; ZIP timestamps are local time. */
 const EPOCH = new Date(1980, 0, 1);
 
 /**
- * What an archive holds, paths as in a workshop, manifest checked. Names that lead elsewhere, names twice, and more than
- * fits are refused before anything is unpacked.
+ * Unpacks an archive and checks its manifest; paths are relative to the workshop. Path traversal, duplicate names and
+ * oversized content are refused before anything is unpacked.
  */
 export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; readonly files: Files }> {
   const wrong = (text: string) => err(storeProblem('archive.damaged', text));
@@ -129,10 +128,10 @@ export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; r
   return problem === undefined ? ok({ job, files }) : wrong(problem);
 }
 
-/** Journals shrink to a sixth, pictures hardly: what claims to have shrunk to far less is made to fill the memory. */
+/** Zip-bomb limit. Journals compress about sixfold and pictures hardly at all, so far higher ratios are hostile. */
 const mostOf = (packed: Uint8Array): number => Math.min(LARGEST_ARCHIVE, 10_000_000 + 30 * packed.length);
 
-/** Plain relative names only; `__proto__` would be no name of an object that holds them. */
+/** Plain relative names only. `__proto__` is refused because it cannot be an ordinary key of the result object. */
 const isInside = (name: string): boolean =>
   !name.includes('\\') &&
   !name.includes('\0') &&
@@ -166,12 +165,12 @@ const tooLarge = () =>
     `The job has more than ${LARGEST_ARCHIVE / 1e6} MB, or ${MOST_FILES} files.`,
   );
 
-// Takes a job out of the workshop's logs, once an archive holds the very same.
+// Removes a job from the workshop's logs once an archive holds identical copies.
 
 /**
- * Removes the job's files under logs/ that `archived` holds byte for byte, and of the frozen sources those that no other
- * journal names. Nothing is removed where a bench has a unit, or where anything is not in the archive as it is. Gives
- * how many files were removed.
+ * Removes the job's files under logs/ that `archived` holds byte for byte, and the frozen sources that no other journal
+ * refers to. Removes nothing if a bench has one of the units open or if any file differs from the archive. Returns the
+ * number of files removed.
  */
 export function removeJob(disk: Disk, root: string, job: string, archived: Files): Result<number> {
   const claims: UnitLock[] = [];
@@ -194,7 +193,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     const kept = namedElsewhere(disk, root, job);
     if (!kept.ok) return kept;
     const gone = own.map(([name]) => name).filter((name) => !kept.value.has(name));
-    // Seals first, journals next: what is left after a crash holds by itself.
+    // Seals first, then journals, so that whatever a crash leaves behind is still consistent.
     gone.sort((a, b) => rank(a) - rank(b));
     for (const name of gone) disk.unlink(join(root, ...name.split('/')));
     for (const folder of new Set(gone.map((name) => name.slice(0, name.lastIndexOf('/')))))
@@ -215,7 +214,7 @@ function holds(archived: Files, name: string, bytes: Uint8Array): boolean {
 const rank = (name: string): number =>
   /job\.seal/.test(name) ? 0 : name.endsWith('.jsonl') ? 1 : name.startsWith('logs/sources/') ? 3 : 2;
 
-/** Frozen sources that journals of other jobs rest on. A journal that cannot be read keeps all of them. */
+/** Frozen sources that other jobs depend on. Fails if a journal cannot be read, so nothing is removed. */
 function namedElsewhere(disk: Disk, root: string, job: string): Result<ReadonlySet<string>> {
   const names = new Set<string>();
   for (const each of listJournals(disk, root)) {

@@ -1,6 +1,6 @@
 /**
- * A chained journal that is no unit's: practice and sign-offs. The same envelope, chain, append, flush and mending of a
- * torn end as a unit's journal, for any kind of event; the caller says how a line is checked and where the file stands.
+ * A chained journal that belongs to no unit (practice, sign-offs, set-ups). Same envelope, hash chain, append, fsync
+ * and torn-end repair as a unit's journal, for any event type; the caller supplies the path and the line check.
  */
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
@@ -8,21 +8,21 @@ import { LowSync, type SyncAdapter } from 'lowdb';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../unit/chain.js';
 import type { Envelope } from '../unit/events.js';
-import { type Disk, diskProblem, type Handle, StoreError, storeProblem } from './disk.js';
-import { attempt, makeFolders, writeAll } from './files.js';
+import { type Disk, diskProblem, type Handle, StoreError, storeProblem, writeAll } from './disk.js';
+import { attempt, makeFolders } from './files.js';
 import { readJournalBytes } from './journal.js';
 import { cutTail, setAside } from './journalrepair.js';
 import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
 
 export interface ChainLogOptions {
-  /** Folders under the workshop, then the file's name without its ending: ['practice', 'people', 'jb']. */
+  /** Path under the workshop, file name without extension: ['practice', 'people', 'jb']. */
   readonly path: readonly string[];
-  /** Undefined where the line is an event that this version knows; what is wrong with it otherwise. */
+  /** What is wrong with the event; undefined if this version knows it. */
   readonly wrongWith: (event: unknown) => string | undefined;
 }
 
-/** Reads a whole log without changing it; a torn end is passed over. No file: no events. */
+/** Reads a whole log without modifying it, ignoring a torn end. A missing file has no events. */
 export function readChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
@@ -40,10 +40,7 @@ export function readChainLog<E extends Envelope>(
   }
 }
 
-/**
- * Takes the log for writing, appends what `bodies` makes of the events that are there, and lets it go again. Durable when
- * it returns ok; otherwise nothing of it is on disk.
- */
+/** Appends, under the lock, the events `bodies` derives from the existing ones. All or nothing; durable once ok. */
 export function appendChainLog<E extends Envelope>(
   disk: Disk,
   root: string,
@@ -87,7 +84,7 @@ export function appendChainLog<E extends Envelope>(
   }
 }
 
-/** lowdb's adapter as an append log: writes only what is not on disk yet, and flushes before it returns. */
+/** lowdb adapter for an append-only log: writes only new events and fsyncs before returning. */
 class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
   #count = 0;
   #bytes = 0;

@@ -1,4 +1,4 @@
-/** shared/workshop.yaml: the house rules, and the particulars that documents print. */
+/** shared/workshop.yaml: house rules, and the company details that documents print. */
 import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
@@ -7,7 +7,7 @@ import { readYaml } from '../base/yaml.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import { storeProblem } from './disk.js';
 
-/** What a label and a declaration call for. Empty fields print as empty; nothing is invented for them. */
+/** Fields for the label and the declaration. Empty fields print empty; nothing is made up for them. */
 const particularsSchema = z.strictObject({
   maker: text(120).default(''),
   address: text(300).default(''),
@@ -18,9 +18,9 @@ const particularsSchema = z.strictObject({
   standard: text(120).default(''),
   system: text(60).default(''),
   laboratory: text(120).default(''),
-  /** Last two digits of the year in which the mark was first affixed. */
+  /** Last two digits of the year the mark was first affixed. */
   yearAffixed: text(4).default(''),
-  /** Declared levels and classes by characteristic, as the declaration words them. */
+  /** Declared levels and classes by characteristic, worded as on the declaration. */
   classes: z.record(text(80), text(80)).default({}),
 });
 export type CompanyParticulars = z.infer<typeof particularsSchema>;
@@ -29,10 +29,10 @@ export const workshopSchema = z.strictObject({
   format: z.literal('pinchrod-workshop 1'),
   note: text(600).optional(),
   name: text(80).min(1),
-  /** Name of this bench; PINCHROD_BENCH in the environment names another. */
+  /** Overridden by PINCHROD_BENCH in the environment. */
   bench: name.max(40),
   units: z.enum(['mm', 'inch']).default('mm'),
-  /** `simple`: the reading alone is held against the limit. `guarded: f`: the limit is drawn in by f x U. */
+  /** `simple`: the bare reading is compared with the limit. `guarded: f`: the limit is tightened by f x U. */
   decisionRule: z
     .union([z.literal('simple'), z.strictObject({ guarded: z.number().positive().max(2) })])
     .default('simple'),
@@ -41,11 +41,11 @@ export const workshopSchema = z.strictObject({
     .optional(),
   idleMinutes: z.number().int().min(1).max(600).default(10),
   openingTriangle: z.enum(['apex-at-hinge', 'apex-at-handle']).default('apex-at-hinge'),
-  /** A field left out is an empty one. */
+  /** Omitted fields are empty. */
   particulars: particularsSchema.prefault({}),
 });
 
-/** The house rules that need no other file, and what documents print. */
+/** House rules that need no other file, plus what documents print. */
 export interface House {
   readonly rules: Omit<WorkshopRules, 'people' | 'limits' | 'pinMatches'>;
   readonly bench: string;
@@ -72,7 +72,7 @@ export function parseHouse(source: SourceText): Result<House> {
   });
 }
 
-// shared/people.yaml: who works here, and what each may do.
+// shared/people.yaml: who works here and what each person may do.
 
 const level = z
   .number()
@@ -90,7 +90,7 @@ export const peopleSchema = z.strictObject({
         id: name.max(20),
         initials: text(6).min(1),
         name: text(80).min(1),
-        /** Level per stage of the procedure; `all` for the stages not named. */
+        /** Level by procedure stage; `all` covers stages not listed. */
         levels: z
           .record(name, level)
           .refine((levels) => 'all' in levels, 'needs "all": the level for stages not named'),
@@ -99,14 +99,14 @@ export const peopleSchema = z.strictObject({
           .string()
           .refine(isPinHash, 'a PIN stands here as salt:hash in hex, never in the clear')
           .optional(),
-        /** Of the procedure's texts at the bench, where there is a translation; else its own. */
+        /** Language for procedure texts at the bench if a translation exists; otherwise the procedure's own. */
         language: language.optional(),
       }),
     )
     .min(1),
 });
 
-/** Reads the file. Ids and initials are unique without regard to case, because scanners type capitals. */
+/** Parses the file. Ids and initials must be unique ignoring case, because scanners type capitals. */
 export function parsePeople(source: SourceText): Result<Person[]> {
   const read = readYaml(source, peopleSchema);
   if (!read.ok) return read;
@@ -138,17 +138,17 @@ export function parsePeople(source: SourceText): Result<Person[]> {
   );
 }
 
-// PINs of people, never in the clear: scrypt with a salt of its own for each, `salt:hash` in hex.
+// PINs are never stored in the clear: scrypt with a salt per person, as `salt:hash` in hex.
 
 const SHAPE = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
 const COST = { N: 16384, r: 8, p: 1 } as const;
 
-/** What stands as `pin` in shared/people.yaml. */
+/** The `pin` value for shared/people.yaml. */
 export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
   return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, COST).toString('hex')}`;
 }
 
-/** Whether the PIN is the person's. A person without a PIN has none that matches. */
+/** Always false for a person without a PIN. */
 export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
   const parts = SHAPE.exec(person.pin ?? '');
   if (!parts) return false;
@@ -156,7 +156,7 @@ export function pinMatches(person: { readonly pin?: string }, pin: string): bool
   return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, COST), want);
 }
 
-/** A function, since the schema above asks for it before the rest of this file has run. */
+/** A hoisted function, because the schema above refers to it. */
 function isPinHash(text: string): boolean {
   return SHAPE.test(text);
 }

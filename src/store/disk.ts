@@ -1,7 +1,7 @@
 /**
- * Every file call of the program that a record rests on, behind one object: each method is one call to the system, so
- * that tests can fail, cut short or crash each of them in turn, and run the same code over a model of a disk that loses
- * power. What is built from these calls stands in files.ts.
+ * All file access that records depend on, behind one interface. Each method is a single system call, so tests can fail,
+ * truncate or crash any one of them, and run the same code against a simulated disk that loses power. Higher-level
+ * operations are in files.ts.
  */
 import {
   closeSync,
@@ -25,52 +25,48 @@ import { basename } from 'node:path';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { STORE_MESSAGES } from './messages.js';
 
-/** An open file. */
 export type Handle = number;
 
 /**
- * append: an existing file, always at its end. new: made here, an error where it exists. private: as new, readable by its
- * owner alone. mend: an existing file, to be shortened.
+ * append: existing file, writes always at the end. new: create, error if it exists. private: like new, readable by the
+ * owner only. mend: existing file, to be truncated.
  */
 export type OpenHow = 'append' | 'new' | 'private' | 'mend';
 
 export interface Stat {
   readonly kind: 'file' | 'folder' | 'link' | 'other';
   readonly size: number;
-  /** Tells one file from another that later has its name. */
+  /** Distinguishes a file from a later one with the same name. */
   readonly id: string;
   readonly modifiedMs: number;
-  /** Others than its owner may read it; not told where the system has no such rights. */
+  /** Readable by users other than the owner; absent where the platform has no such permissions. */
   readonly open?: boolean;
 }
 
-/** Calls throw errors with an errno name in `code`, as node's do. Paths are absolute. */
+/** Calls throw errors with an errno name in `code`, like node. Paths are absolute. */
 export interface Disk {
   open(path: string, how: OpenHow): Handle;
-  /** One write of `bytes` from `from` on; gives how many were taken, which may be fewer. */
+  /** A single write of `bytes` starting at `from`; returns the number of bytes written, possibly fewer than given. */
   write(handle: Handle, bytes: Uint8Array, from: number): number;
-  /** Content and length are durable when this returns (fdatasync). */
+  /** fdatasync: content and length are durable on return. */
   flush(handle: Handle): void;
   truncate(handle: Handle, length: number): void;
   size(handle: Handle): number;
   close(handle: Handle): void;
-  /** Names made, renamed and removed in the folder are durable when this returns; where a system cannot do that for a folder, nothing happens. */
+  /** fsync of a folder: its new, renamed and removed names are durable. No-op where unsupported. */
   flushFolder(path: string): void;
   rename(from: string, to: string): void;
-  /** A second name for a file; an error where the name exists. */
   link(from: string, to: string): void;
   unlink(path: string): void;
   mkdir(path: string): void;
   read(path: string): Buffer;
-  /** Names in a folder, sorted. */
   list(path: string): string[];
-  /** Of the name itself: a symbolic link is a link. Undefined where nothing has the name. */
+  /** Like lstat: does not follow symbolic links. Undefined if nothing has that name. */
   stat(path: string): Stat | undefined;
-  /** Where the path really leads, links followed. */
+  /** Resolves symbolic links. */
   real(path: string): string;
 }
 
-/** The real one. */
 export const realDisk: Disk = {
   open: (path, how) => openSync(path, FLAGS[how], how === 'private' ? 0o600 : 0o644),
   write: (handle, bytes, from) => writeSync(handle, bytes, from),
@@ -106,7 +102,7 @@ export const realDisk: Disk = {
   real: (path) => realpathSync(path),
 };
 
-// An append handle cannot shorten a file on Windows, so `mend` opens without O_APPEND.
+// An append handle cannot truncate a file on Windows, so `mend` opens without O_APPEND.
 const FLAGS: Record<OpenHow, number> = {
   append: constants.O_WRONLY | constants.O_APPEND,
   new: constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL,
@@ -114,7 +110,7 @@ const FLAGS: Record<OpenHow, number> = {
   mend: constants.O_RDWR,
 };
 
-/** Windows gives every file the same mode, whoever may read it. */
+/** Windows reports the same mode for every file, whoever may read it. */
 export const rightsOf = (mode: number, platform: NodeJS.Platform): { readonly open?: boolean } =>
   platform === 'win32' ? {} : { open: (mode & 0o077) !== 0 };
 
@@ -130,17 +126,17 @@ function flushFolder(path: string): void {
   }
 }
 
-/** Whether the error is what a system or file system answers that has no such thing as flushing a folder: Windows, some network shares. */
+/** Whether the error means that the system or file system cannot fsync a folder: Windows, some network shares. */
 export const isNoFolderFlush = (code: string | undefined, platform: NodeJS.Platform): boolean =>
   NO_FOLDER_FLUSH.has(code) || (platform === 'win32' && (code === 'EPERM' || code === 'EACCES'));
 
 const NO_FOLDER_FLUSH = new Set<string | undefined>(['EISDIR', 'EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF']);
 
-// File errors as problems: one sentence of what happened, one of what to do.
+// File errors as problems: what happened, and what to do.
 
 export const storeProblem = problemFactory(STORE_MESSAGES);
 
-/** A store that cannot go on throws this: the problem is for people, `code` (an errno name) for the exit code. */
+/** Thrown when the store cannot continue: `problem` is for people, `code` (an errno name) for the exit code. */
 export class StoreError extends Error {
   readonly code: string;
   constructor(
@@ -155,7 +151,7 @@ export class StoreError extends Error {
 
 const KINDS: Record<string, readonly [keyof typeof STORE_MESSAGES, string]> = {
   ENOSPC: ['disk.full', 'The disk is full'],
-  EDQUOT: ['disk.full', 'Your share of the disk is used up'],
+  EDQUOT: ['disk.full', 'Your disk quota is used up'],
   EFBIG: ['disk.full', 'The file is larger than this disk takes'],
   EROFS: ['disk.read-only', 'The disk is read-only'],
   EACCES: ['disk.no-right', 'The program may not use this'],
@@ -174,15 +170,29 @@ export const errorCode = (error: unknown): string | undefined => {
   return typeof code === 'string' ? code : undefined;
 };
 
-/** Whether a file call failed, or a store that rests on one; anything else is a fault of the program. */
+/** Whether a file call, or the store on top of it, failed; anything else is a bug. */
 export const isFileError = (error: unknown): boolean =>
   error instanceof StoreError || /^E[A-Z0-9]+$/.test(errorCode(error) ?? '');
 
-/** `doing` finishes the sentence "… while ___": "the event was written". Errors that are no file errors are thrown on. */
+/** `doing` completes the sentence "… while ___", e.g. "the event was written". Rethrows anything but file errors. */
 export function diskProblem(error: unknown, file: string, doing: string): Problem {
   if (error instanceof StoreError) return error.problem;
   const code = errorCode(error);
   if (code === undefined || !isFileError(error)) throw error;
   const [id, says] = KINDS[code] ?? ['disk.failed', 'The file call failed'];
   return storeProblem(id, `${says} (${code}): ${basename(file)}, while ${doing}.`, { file });
+}
+
+/** Writes all of `bytes`. A single write may be short, without an error, on a nearly full disk. */
+export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
+  let from = 0;
+  while (from < bytes.length) {
+    const taken = disk.write(handle, bytes, from);
+    if (taken <= 0)
+      throw new StoreError(
+        storeProblem('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
+        'ENOSPC',
+      );
+    from += taken;
+  }
 }

@@ -1,22 +1,21 @@
-/** Workshop files of one kind, of which there may be many, by name: each is read when it is asked for, and once. */
+/** Workshop files of one kind, by name. Each is read on first use and cached. */
 import { isUtf8 } from 'node:buffer';
 import { join, relative, sep } from 'node:path';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 
-/** A file read and checked, with its text as it stood (what is frozen). */
+/** A parsed file with its original text (the text that gets frozen). */
 export interface Loaded<T> {
   readonly value: T;
   readonly source: SourceText;
 }
 
-/** One kind of workshop file of which there may be many, by name. */
 export interface FileCollection<T> {
-  /** Names in order; a file's name is the name inside it. */
+  /** In order; a file's name must match the name inside it. */
   readonly names: readonly string[];
-  /** Read and checked when first asked for. */
+  /** Reads and parses on first use. */
   get(name: string): Result<Loaded<T>>;
-  /** Its text as it stands on disk now, not looked into. */
+  /** Current text on disk, unparsed. */
   text(name: string): Result<SourceText>;
 }
 
@@ -100,12 +99,11 @@ export function shelf<T extends { readonly name: string }>(
   return { names: [...files.keys()], get, text, problems };
 }
 
-// Reading the files that people edit: only ordinary text files inside the workshop, refused by size before they are
-// read.
+// Reading files that people edit: only regular text files inside the workshop, with a size check before reading.
 
 const LARGEST_FILE = 2_000_000;
 
-/** Reads one workshop file, `file` relative to the root with "/" between folders. */
+/** Reads one workshop file; `file` is relative to the root, with "/" separators. */
 export function readWorkshopFile(disk: Disk, root: string, file: string): Result<SourceText> {
   const path = join(root, ...file.split('/'));
   try {
@@ -132,7 +130,7 @@ export function readWorkshopFile(disk: Disk, root: string, file: string): Result
   }
 }
 
-/** Names of files with one of the endings in a folder of the workshop, without the ending; a folder that is not there has none. */
+/** Names (without extension) of a folder's files with one of the endings; none if the folder is missing. */
 export function listWorkshopFiles(
   disk: Disk,
   root: string,

@@ -1,26 +1,12 @@
-/** What is built from single disk calls, in the order that logs/README.md derives: nothing here returns before it is durable. */
+/** Operations built from single disk calls, ordered as logs/README.md derives. Durable on return unless stated. */
 import { createHash, randomBytes } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import type { Problem } from '../base/problem.js';
-import { type Disk, diskProblem, errorCode, type Handle, StoreError, storeProblem } from './disk.js';
-
-/** Writes all of `bytes`: a write may take fewer than it was given, on a nearly full disk without an error. */
-export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: string): void {
-  let from = 0;
-  while (from < bytes.length) {
-    const taken = disk.write(handle, bytes, from);
-    if (taken <= 0)
-      throw new StoreError(
-        storeProblem('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
-        'ENOSPC',
-      );
-    from += taken;
-  }
-}
+import { type Disk, diskProblem, errorCode, type Handle, storeProblem, writeAll } from './disk.js';
 
 /**
- * Makes a file whole or not at all: temporary file in the same folder, flush, rename, flush of the folder. Replaces a
- * file of that name. On an error the temporary file is removed and the error thrown.
+ * Writes a file atomically: temporary file in the same folder, fsync, rename, fsync of the folder. Replaces an existing
+ * file. On error the temporary file is removed and the error rethrown.
  */
 export function writeWhole(
   disk: Disk,
@@ -32,10 +18,7 @@ export function writeWhole(
   disk.flushFolder(dirname(path));
 }
 
-/**
- * As `writeWhole`, but a power cut may leave it torn or empty: for what is checked when it is read and can be made again,
- * so that nobody waits for the disk.
- */
+/** Like `writeWhole` without fsync: a power cut may tear the file. For data checked on read that can be rebuilt. */
 export const writeSpare = (disk: Disk, path: string, bytes: Uint8Array): void =>
   replace(disk, path, bytes, 'new', () => {});
 
@@ -62,7 +45,7 @@ function replace(
   }
 }
 
-/** Makes the folders `names` under `root`, each durable in the one above before the next is made in it. */
+/** Creates nested folders `names` under `root`, each durable in its parent before the next one is created. */
 export function makeFolders(disk: Disk, root: string, names: readonly string[]): string {
   let path = root;
   for (const name of names) {
@@ -75,13 +58,13 @@ export function makeFolders(disk: Disk, root: string, names: readonly string[]):
         if (errorCode(error) !== 'EEXIST') throw error;
       }
     }
-    // Also where it was there: whoever made it may have died before its name was durable.
+    // Even if it already existed: a previous process may have crashed before its name was durable.
     disk.flushFolder(parent);
   }
   return path;
 }
 
-/** For tidying up after an error that is already on its way to the person: a second error adds nothing. */
+/** For cleanup after an error that is already being reported: a second error would add nothing. */
 export function attempt(run: () => void): boolean {
   try {
     run();
@@ -91,12 +74,12 @@ export function attempt(run: () => void): boolean {
   }
 }
 
-/** SHA-256 in hex of bytes of any length. */
+/** SHA-256 as hex. */
 export const hashBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-// On start: does the logs folder really keep what is appended to it? Some shares and synchronised folders do not.
+// Start-up check that the logs folder really keeps what is appended. Some shares and synchronised folders do not.
 
-/** Appends twice to a file of its own under logs/, flushes, reads it back and removes it. Undefined: it can be trusted. */
+/** Appends twice to a scratch file under logs/, reads it back and removes it. Undefined: the folder is fine. */
 export function testLogsFolder(disk: Disk, root: string): Problem | undefined {
   const name = `append-test-${randomBytes(6).toString('hex')}.tmp`;
   let path: string | undefined;

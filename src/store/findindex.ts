@@ -1,10 +1,10 @@
 /**
- * What units are looked for by, logs/index/find.json: a cache, so that one of ten thousand is found without reading the
- * others. It may be deleted at any moment. An entry counts while its journal is the same file of the same length and
- * time; what it leads to is read from the journals, and a journal that cannot be read has no entry.
+ * Search index over units, logs/index/find.json: a cache that finds one unit among ten thousand without reading the
+ * rest. Safe to delete at any time. An entry is valid while its journal has the same file id, length and mtime; search
+ * hits are then read from the journals themselves. An unreadable journal has no entry.
  *
- * An entry that was changed could keep a unit from being found. Where a bench here has a key, the index is signed with it
- * and no other is believed (logs/index/find-KEY.json); without a key a sum tells only what was damaged.
+ * A tampered entry could hide a unit from searches. If a bench here has a key, the index is signed with it and no other
+ * index is trusted (logs/index/find-KEY.json); without a key, a checksum detects only accidental damage.
  */
 import { join } from 'node:path';
 import { sha256 } from '../unit/chain.js';
@@ -18,7 +18,7 @@ import { anyKey } from './key.js';
 import { logsFolder } from './paths.js';
 
 const FORMAT = 'pinchrod-find-index 1';
-/** Larger than this it is no index of a workshop. */
+/** Anything larger is not a workshop's index. */
 const LARGEST = 200_000_000;
 
 interface Kept extends UnitSummary {
@@ -28,13 +28,13 @@ interface Kept extends UnitSummary {
 export interface Findable {
   readonly job: string;
   readonly unit: string;
-  /** Not there where the journal cannot be read: whoever looks must ask the journal. */
+  /** Absent if the journal cannot be read; the caller must then check the journal. */
   readonly kept?: Kept;
 }
 
 type Entries = Record<string, readonly [mark: string, kept: Kept]>;
 
-/** Every unit with a journal, by job and unit, with what it is looked for by. What is out of date is read, and kept where the disk takes it. */
+/** Every unit with a journal, and its search fields. Re-reads stale entries and saves them if the disk allows. */
 export function findIndex(disk: Disk, root: string): Findable[] {
   const place = placeOf(disk, root);
   const before = load(disk, place);
@@ -59,7 +59,7 @@ function read(disk: Disk, root: string, job: string, unit: string): Kept | undef
 
 interface Place {
   readonly file: string;
-  /** Says of a text that it is whole, and, where there is a key, that it was written here. */
+  /** Checksum or, if there is a key, signature: proves the text is intact and, with a key, written here. */
   readonly mark: (text: string) => string;
 }
 
@@ -67,12 +67,12 @@ function placeOf(disk: Disk, root: string): Place {
   const folder = join(logsFolder(root), 'index');
   const key = anyKey(disk, root);
   if (!key) return { file: join(folder, 'find.json'), mark: sha256 };
-  // An Ed25519 signature of the same text is always the same, so it is made again to be compared.
+  // Ed25519 signatures are deterministic, so verify by signing again and comparing.
   const mark = (text: string): string => key.sign(sha256(`${FORMAT}\n${text}`));
   return { file: join(folder, `find-${key.id}.json`), mark };
 }
 
-/** What is not whole, not written here, or of another version, is nothing. */
+/** Empty if the file is damaged, was not written here, or has another version. */
 function load(disk: Disk, { file, mark }: Place): Entries {
   let entries: Entries = {};
   attempt(() => {
@@ -84,7 +84,7 @@ function load(disk: Disk, { file, mark }: Place): Entries {
   return entries;
 }
 
-/** Whole or not at all; a disk that does not take it costs only time at the next question. */
+/** All or nothing; if the disk refuses, the only cost is time on the next query. */
 function save(disk: Disk, root: string, { file, mark }: Place, entries: Entries): void {
   attempt(() => {
     makeFolders(disk, root, ['logs', 'index']);

@@ -1,4 +1,4 @@
-/** What is kept once under its hash: the sources that units are built from, and the files of evidence. */
+/** Content-addressed files: the frozen sources that units are built from, and evidence. */
 import { basename, join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
@@ -9,10 +9,7 @@ import { evidenceFolder, isFileName, sourcesFolder } from './paths.js';
 
 const HASH = /^[0-9a-f]{64}$/;
 
-/**
- * Freezes texts by kind (`procedure`, `profileSet`, `limits`, `job`, `setout` …) and gives each one's hash, as the
- * `opened` event holds them. Durable when it returns. Throws StoreError.
- */
+/** Freezes texts by kind (`procedure`, `job`, `limits` …); returns hashes for `opened`. Durable. Throws StoreError. */
 export function pinSources(
   disk: Disk,
   root: string,
@@ -36,11 +33,11 @@ export function pinSources(
   return hashes;
 }
 
-/** A damaged copy is not "kept": the whole text is at hand, and writing it mends what `verify` would report. */
+/** A damaged copy does not count: we have the full text, and rewriting it repairs what `verify` would report. */
 const keptAlready = (disk: Disk, path: string, hash: string): boolean =>
   disk.stat(path)?.kind === 'file' && hashBytes(disk.read(path)) === hash;
 
-/** One frozen text, held against its name. */
+/** Reads one frozen text and checks it against its hash. */
 export function readSource(disk: Disk, root: string, hash: string): Result<string> {
   const file = `logs/sources/${hash}`;
   try {
@@ -63,17 +60,16 @@ const changed = (bytes: Buffer, hash: string, file: string): Problem | undefined
         file,
       });
 
-// Photos and other files that belong to an answer, kept by content as logs/<job>/evidence/<sha256>.
+// Photos and other files attached to an answer, stored by content as logs/<job>/evidence/<sha256>.
 
 export const LARGEST_EVIDENCE = 50_000_000;
 
 export interface FoundEvidence {
-  /** What the event holds of it. */
   readonly evidence: Evidence;
   readonly bytes: Buffer;
 }
 
-/** Reads a file that an answer names, so that the answer can be decided before anything is kept of it. */
+/** Reads a file named by an answer, so the answer can be decided before any copy is kept. */
 export function findEvidence(disk: Disk, job: string, path: string): Result<FoundEvidence> {
   if (!isFileName(job)) return err(storeProblem('journal.name', `"${job}" cannot be the name of a file.`));
   const refuse = (why: string) => err(storeProblem('evidence.refused', `The file ${why}.`, { file: path }));
@@ -92,7 +88,7 @@ export function findEvidence(disk: Disk, job: string, path: string): Result<Foun
   }
 }
 
-/** Copies it beside the job's journals, durable when it returns. Throws StoreError. */
+/** Copies it next to the job's journals; durable on return. Throws StoreError. */
 export function keepFound(disk: Disk, root: string, job: string, found: FoundEvidence): void {
   const { sha256, name } = found.evidence;
   try {
@@ -105,7 +101,7 @@ export function keepFound(disk: Disk, root: string, job: string, found: FoundEvi
   }
 }
 
-/** The bytes of an evidence file, held against its hash. */
+/** Reads an evidence file and checks it against its hash. */
 export function readEvidence(disk: Disk, root: string, job: string, evidence: Evidence): Result<Buffer> {
   const file = `logs/${job}/evidence/${evidence.sha256}`;
   const path = join(evidenceFolder(root, job), evidence.sha256);

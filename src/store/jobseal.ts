@@ -1,7 +1,6 @@
 /**
- * The seal of a whole job: which units, how many lines each journal had, the hash of the last of them, and one hash over
- * these in order, signed where the bench has a key. A later seal stands beside the earlier ones, which stay true of the
- * lines that they cover.
+ * Seal over a whole job: its units, each journal's line count and last hash, and one hash over those in order, signed
+ * if the bench has a key. Later seals are added beside earlier ones, which remain valid for the lines they cover.
  */
 import { join } from 'node:path';
 import * as z from 'zod';
@@ -30,7 +29,6 @@ export const LARGEST_SEAL = 5_000_000;
 const NAME = /^job\.seal(?:\.(\d{1,6}))?\.json$/;
 export const isJobSeal = (file: string): boolean => NAME.test(file);
 
-/** The seal of these units, in this order. Pure. */
 export function makeJobSeal(
   job: string,
   units: JobSeal['units'],
@@ -49,8 +47,8 @@ export function makeJobSeal(
 }
 
 /**
- * Writes the seal as logs/<job>/job.seal.json; one that is there is kept as job.seal.<n>.json. Gives the file's name as
- * problems show it, and whether it is the seal that was there already (same units, same hash, signed as before).
+ * Writes the seal as logs/<job>/job.seal.json; an existing one is kept as job.seal.<n>.json. Returns the file's display
+ * name, and whether that same seal (same units, hash and key) was there already.
  */
 export function writeJobSeal(
   disk: Disk,
@@ -77,7 +75,7 @@ function freeName(there: readonly string[]): string {
   return `job.seal.${Math.max(0, ...numbers) + 1}.json`;
 }
 
-/** The seal that a file holds; nothing where it holds none. */
+/** Undefined if the bytes are not a job seal. */
 export function readJobSeal(bytes: Uint8Array): JobSeal | undefined {
   try {
     const read = jobSealSchema.safeParse(JSON.parse(Buffer.from(bytes).toString('utf8')));

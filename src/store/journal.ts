@@ -1,23 +1,27 @@
-/**
- * A unit's journal. lowdb holds the events in memory, our adapter on disk; an event that `append` gave back is durable,
- * and one that it did not is in neither.
- */
+/** A unit's journal: events in lowdb, our adapter on disk. An appended event is durable, a failed one in neither. */
 import { LowSync, type SyncAdapter } from 'lowdb';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { chainEvent, chainLine, type Stamp } from '../unit/chain.js';
 import { type EventBody, eventSchema, type JournalEvent } from '../unit/events.js';
-import { type Disk, diskProblem, errorCode, type Handle, StoreError, storeProblem } from './disk.js';
-import { attempt, makeFolders, writeAll } from './files.js';
+import {
+  type Disk,
+  diskProblem,
+  errorCode,
+  type Handle,
+  StoreError,
+  storeProblem,
+  writeAll,
+} from './disk.js';
+import { attempt, makeFolders } from './files.js';
 import { cutTail, endLine, setAside } from './journalrepair.js';
 import { type JournalPlace, journalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
 
-/** Longer than anything that is said at a bench. */
+/** Longer than any real answer. */
 const LONGEST_LINE = 100_000;
 
 export class Journal {
   readonly place: JournalPlace;
-  /** What was mended when the journal was opened. */
   readonly warnings: readonly Problem[];
   readonly #db: LowSync<JournalEvent[]>;
   readonly #adapter: JournalAdapter;
@@ -31,8 +35,9 @@ export class Journal {
   }
 
   /**
-   * Opens a unit's journal for writing; the caller holds the unit's lock (claim.ts does both). Mends a torn end; damage
-   * elsewhere is a problem with its line. A unit without a journal has no events, and no file is made until the first.
+   * Opens a unit's journal for writing; the caller holds the unit's lock (lockUnit does both). Repairs a torn end;
+   * damage elsewhere is a problem with its line number. A unit without a journal has no events, and no file is created
+   * until the first append.
    */
   static open(disk: Disk, root: string, job: string, unit: string, guard?: Guard): Result<Journal> {
     const place = journalPlace(root, job, unit);
@@ -48,16 +53,16 @@ export class Journal {
     return ok(new Journal(place.value, db, adapter), adapter.warnings);
   }
 
-  /** Every durable event, oldest first. A new array after each append; old ones stay as they were. */
+  /** All durable events, oldest first. Each append makes a new array; earlier arrays are not changed. */
   get events(): readonly JournalEvent[] {
     return this.#db.data;
   }
 
   /**
-   * Numbers, dates, chains and writes events; durable when it returns. Throws StoreError, whose `problem` says what
-   * happened and what to do; then the journal in memory and on disk is as it was, and the same append may be tried again.
+   * Numbers, timestamps, chains and writes events; durable on return. Throws StoreError, whose `problem` says what
+   * happened and what to do; the journal is then unchanged in memory and on disk, and the same append can be retried.
    *
-   * @param after what follows from the last of these events as chained (a signature over its hash), in the same write
+   * @param after derives one more event from the last chained one (a signature over its hash), for the same write
    */
   append(
     bodies: readonly EventBody[],
@@ -103,7 +108,7 @@ export class Journal {
       throw cannot((error as Error).message);
     }
     if (chainLine(event).length > LONGEST_LINE) throw cannot(`it is longer than ${LONGEST_LINE} characters`);
-    // A line that this version would refuse to read must never be written.
+    // Never write a line that this version would refuse to read.
     const parsed = eventSchema.safeParse(event);
     if (parsed.success) return event;
     const issue = parsed.error.issues[0]!;
@@ -111,7 +116,7 @@ export class Journal {
   }
 }
 
-/** What somebody who only looks sees: the whole events. A torn end may be a writer at work and is passed over; nothing is changed. */
+/** Read-only view of the complete events. Ignores a torn end, which may be a write in progress; changes nothing. */
 export function readEvents(
   disk: Disk,
   root: string,
@@ -131,38 +136,38 @@ export function readEvents(
   }
 }
 
-// The lowdb adapter that holds a journal: an append log. `read` parses the lines and mends a torn end, `write`
-// appends the events that are not on disk yet and flushes before it returns. It never rewrites what is there. lowdb's
-// own file adapters rewrite the whole file without a flush and must not hold records.
+// The lowdb adapter behind a journal: an append-only log. `read` parses the lines and repairs a torn end; `write`
+// appends only new events and fsyncs before returning. Existing lines are never rewritten. lowdb's own file adapters
+// rewrite the whole file without fsync and must not hold records.
 
-/** Far more than a unit ever has (some 500 bytes an event), and little enough to be read whole. */
+/** Far more than a unit ever needs (about 500 bytes an event), yet small enough to read whole. */
 export const LARGEST_JOURNAL = 32_000_000;
 
-/** Why nothing may be written now: the lock was lost. */
+/** Why writing is not allowed now: the lock was lost. */
 export type Guard = () => Problem | undefined;
 
 export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   readonly warnings: Problem[] = [];
-  /** How many events, in how many bytes, are known to be durable. */
+  /** Number of events, and of bytes holding them, known to be durable. */
   #count = 0;
   #bytes = 0;
   #handle: Handle | undefined;
-  /** The names of file and folders are durable: done once, since whoever made them may have died before. */
+  /** Parent directories have been fsynced. Done once, because a previous process may have crashed before doing it. */
   #named = false;
-  /** After a failed write: the bytes that may stand behind the durable ones. */
+  /** After a failed write: bytes that may follow the durable ones. */
   #attempted: Buffer | undefined;
-  /** Keeps its value over a failure: the durable events, to hold the file against when it is opened again. */
+  /** Durable events, kept across a failure to check the file against when it is reopened. */
   #durable: readonly JournalEvent[] = [];
 
   constructor(
     private readonly disk: Disk,
     private readonly root: string,
     private readonly place: JournalPlace,
-    /** Asked before each write; a problem stops it. */
+    /** Called before each write; a problem blocks it. */
     private readonly guard: Guard = () => undefined,
   ) {}
 
-  /** The events on disk, every one of them durable; null where there is no journal yet. Throws StoreError or a file error. */
+  /** All events on disk, made durable first; null if there is no journal yet. Throws StoreError or a file error. */
   read(): JournalEvent[] | null {
     const { disk, place } = this;
     const bytes = readJournalBytes(disk, place);
@@ -184,7 +189,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
       cutTail(disk, place.file, found.goodBytes);
       endLine(disk, place.file);
     }
-    // What is read may only be in memory yet (the writer was killed before its flush); what is shown must be on disk.
+    // The data read may not be durable yet (writer killed before its fsync); what we show must be on disk.
     const handle = disk.open(place.file, 'append');
     this.#handle = handle;
     disk.flush(handle);
@@ -195,14 +200,14 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     return [...found.events];
   }
 
-  /** Appends the events after those on disk. When it returns they are durable; when it throws, none of them counts. */
+  /** Appends events that are not on disk yet. Durable on return; if it throws, none of them counts. */
   write(events: JournalEvent[]): void {
     const fresh = events.slice(this.#count);
     if (fresh.length === 0) return;
     const lost = this.guard();
     if (lost) throw new StoreError(lost, 'ESTALE');
     const bytes = Buffer.from(linesOf(fresh));
-    // What could not be read again must not be written.
+    // Never write what could not be read back.
     if (this.#bytes + bytes.length > LARGEST_JOURNAL)
       throw new StoreError(
         storeProblem('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
@@ -222,7 +227,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
       this.#letGo();
       if (begun) {
         this.#attempted = bytes;
-        // As before, if the disk still lets us; if not, the next write (or the next bench) does it.
+        // Roll back if the disk still allows it; otherwise the next write (or the next bench) does.
         attempt(() => cutTail(this.disk, this.place.file, this.#bytes));
       }
       throw error;
@@ -233,7 +238,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   }
 
   close(): void {
-    // What was said to be not saved is not left for the next bench to find, if the disk lets us now.
+    // If the disk allows it now, remove data reported as not saved, so the next bench does not find it.
     const attempted = this.#attempted;
     if (attempted) attempt(() => this.#readAgain(attempted));
     this.#letGo();
@@ -258,9 +263,9 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   }
 
   /**
-   * After a failed write or flush the old handle is never used again: the system may have dropped the pages and would
-   * report success the next time. So the file is read anew and must hold the durable events; what stands behind them
-   * must be ours, was never acknowledged, and is cut off.
+   * After a failed write or fsync the old handle is never reused: the kernel may have dropped the pages and would
+   * report success next time. So reread the file: it must start with the durable events, and whatever follows must be
+   * our own unacknowledged bytes, which are cut off.
    */
   #readAgain(attempted: Buffer): void {
     const { disk, place } = this;
@@ -296,7 +301,7 @@ function linesOf(events: readonly JournalEvent[]): string {
   return text;
 }
 
-/** The bytes of a journal, or undefined where there is none. Refuses what is no ordinary file, by size before it is read. */
+/** A journal's bytes; undefined if there is none. Only a regular file, size-checked before reading. */
 export function readJournalBytes(disk: Disk, place: JournalPlace): Buffer | undefined {
   const stat = disk.stat(place.file);
   if (stat === undefined) return undefined;

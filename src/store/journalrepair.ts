@@ -1,12 +1,12 @@
-/** Mending the end of a journal. Each step leaves the journal as it was or mended, so a crash between them changes nothing. */
+/** Repairs a journal's end. Each step leaves it unchanged or repaired, so a crash in between does no harm. */
 import { basename, dirname, join } from 'node:path';
-import type { Disk } from './disk.js';
-import { attempt, writeAll, writeWhole } from './files.js';
+import { type Disk, writeAll } from './disk.js';
+import { attempt, writeWhole } from './files.js';
 import type { JournalPlace } from './paths.js';
 
 /**
- * Keeps the bytes of a torn end beside the journal as `<unit>.jsonl.torn-<n>` and gives that name. The first free n; the
- * same bytes kept before (by a mending that crashed) are not kept twice.
+ * Saves a torn end beside the journal as `<unit>.jsonl.torn-<n>`, with the first free n, and returns that name. Bytes
+ * already saved by a repair that crashed are not saved twice.
  */
 export function setAside(disk: Disk, place: JournalPlace, bytes: Buffer): string {
   const folder = dirname(place.file);
@@ -23,7 +23,7 @@ export function setAside(disk: Disk, place: JournalPlace, bytes: Buffer): string
   }
 }
 
-/** Shortens the journal to its whole lines, durably. */
+/** Truncates the journal to its complete lines, durably. */
 export function cutTail(disk: Disk, file: string, length: number): void {
   const handle = disk.open(file, 'mend');
   try {
@@ -34,7 +34,7 @@ export function cutTail(disk: Disk, file: string, length: number): void {
   }
 }
 
-/** Gives the last line its line end, durably. */
+/** Adds the missing newline to the last line, durably. */
 export function endLine(disk: Disk, file: string): void {
   const handle = disk.open(file, 'append');
   try {

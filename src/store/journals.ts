@@ -1,4 +1,4 @@
-/** Which journals there are. */
+/** Listing journals and opening the jobs alone. */
 import { join } from 'node:path';
 import type { Problem } from '../base/problem.js';
 import { type Job, parseJob } from '../window/job.js';
@@ -6,7 +6,7 @@ import type { Disk } from './disk.js';
 import { type FileCollection, shelf } from './filecollection.js';
 import { isFileName, logsFolder } from './paths.js';
 
-/** Every unit's journal under logs/, or those of some jobs, by job and unit, in the order of their names. */
+/** Journals under logs/, of all jobs or of the `wanted` ones, sorted by job and unit. */
 export function listJournals(
   disk: Disk,
   root: string,
@@ -19,7 +19,7 @@ export function listJournals(
   );
 }
 
-/** Every journal with something in it, in the same order, and a mark that is another one once it was written: nothing is read. */
+/** Every non-empty journal in the same order, with a mark that changes on every write. Reads no journal. */
 export function journalMarks(
   disk: Disk,
   root: string,
@@ -44,7 +44,7 @@ function jobFolders(disk: Disk, root: string, wanted: (job: string) => boolean):
     .filter((name) => isFileName(name) && wanted(name) && disk.stat(join(logs, name))?.kind === 'folder');
 }
 
-/** In the order of units, which is not that of their files: "P1" stands before "P1-1". */
+/** Sorted by unit, not by file name: "P1" comes before "P1-1". */
 const journalNames = (disk: Disk, folder: string): string[] =>
   disk
     .list(folder)
@@ -52,22 +52,21 @@ const journalNames = (disk: Disk, folder: string): string[] =>
     .map((file) => file.slice(0, -ENDING.length))
     .sort();
 
-// The jobs of a workshop alone, for what needs no profile set, procedure or limits: the board reads nothing else of
-// it.
+// Only the jobs of a workshop, for callers that need no profile set, procedure or limits. The board reads nothing else.
 
 export const jobShelf = (disk: Disk, root: string): FileCollection<Job> & { problems(): Problem[] } =>
-  // Not named itself, so that what reads a job is loaded with the first that is read.
+  // Wrapped so that the job parser is loaded only when the first job is read.
   shelf(disk, root, 'shared/jobs', ['.yaml', '.yml', '.csv'], (source) => parseJob(source));
 
-/** What the board needs of a workshop's files. */
+/** The workshop files that the board needs. */
 export interface JobsOnly {
   readonly jobs: FileCollection<Job>;
-  /** Texts of what a job is built from, for telling whether they are those of a begun unit. */
+  /** Source texts, to compare with those a started unit was built from. */
   readonly profileSets: Pick<FileCollection<unknown>, 'text'>;
   readonly procedures: Pick<FileCollection<unknown>, 'text'>;
 }
 
-/** Opens the jobs without reading one; nothing of the workshop is looked into. */
+/** Lists the jobs without reading any file. */
 export function openJobs(root: string, disk: Disk): JobsOnly {
   return {
     jobs: jobShelf(disk, root),

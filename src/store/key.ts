@@ -1,7 +1,6 @@
 /**
- * The key with which a bench signs what it finished. The private part stands in keys/<bench>.pem, readable by its owner
- * alone, and is never shown, logged or archived; the public part in shared/keys/<key id>.pem, where every reader finds
- * it by the id that a seal names.
+ * A bench's signing key. The private key is in keys/<bench>.pem, readable by its owner only, and is never shown, logged
+ * or archived. The public key is in shared/keys/<key id>.pem, where readers find it by the id named in a seal.
  */
 import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
@@ -18,7 +17,7 @@ export type BenchKey = Signer & { readonly publicPem: string };
 export const privateKeyFile = (bench: string): string => `keys/${bench}.pem`;
 export const publicKeyFile = (id: string): string => `shared/keys/${id}.pem`;
 
-/** The bench's key, or nothing where it has none. A problem where its file cannot be used, or others may read it. */
+/** The bench's key; undefined if it has none. Fails if the file is unusable or readable by others. */
 export function benchKey(disk: Disk, root: string, bench: string): Result<BenchKey | undefined> {
   if (!isFileName(bench))
     return err(storeProblem('key.bench-name', `"${bench}" cannot be the name of a file.`));
@@ -39,7 +38,7 @@ export function benchKey(disk: Disk, root: string, bench: string): Result<BenchK
   }
 }
 
-/** The key of any bench that may be used here, the first by name; undefined where there is none. */
+/** The first usable key of any bench here, by name; undefined if there is none. */
 export function anyKey(disk: Disk, root: string): BenchKey | undefined {
   const folder = join(root, 'keys');
   let found: BenchKey | undefined;
@@ -56,7 +55,7 @@ export function anyKey(disk: Disk, root: string): BenchKey | undefined {
   return found;
 }
 
-/** Makes a key for a bench that has none; durable when it returns. */
+/** Creates a key for a bench that has none; durable on return. */
 export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omit<KeyPair, 'privatePem'>> {
   const before = benchKey(disk, root, bench);
   if (!before.ok) return before;
@@ -65,7 +64,7 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
     return err(storeProblem('key.there', `${bench} has the key ${before.value.id} already.`, { file }));
   try {
     const { id, privatePem, publicPem } = makeKeyPair();
-    // The public part first: what a seal names must be there before anything can be sealed.
+    // Public key first: it must exist before anything can be sealed with the private one.
     const shared = makeFolders(disk, root, ['shared', 'keys']);
     writeWhole(disk, join(shared, `${id}.pem`), Buffer.from(publicPem));
     const own = makeFolders(disk, root, ['keys']);
@@ -77,12 +76,12 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
 }
 
 export interface PublicKeys {
-  /** Key id to PEM. */
+  /** PEM by key id. */
   readonly keys: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
 }
 
-/** Every public key that the workshop owns. One that is not what its name says counts as not there, and is a problem. */
+/** All public keys of the workshop. A key that does not match its file name is left out and reported. */
 export function publicKeys(disk: Disk, root: string): PublicKeys {
   const keys = new Map<string, string>();
   const problems: Problem[] = [];

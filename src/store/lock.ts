@@ -1,32 +1,32 @@
 /**
- * One writer a unit: a lock file beside the journal that says who has it. It is made whole under another name and then
- * linked, so that nobody reads half of one; the lock of a process that is gone is moved away by a rename, which only one
- * taker can win. A lock of another machine cannot be tested from here: it is honoured until a person takes it over.
+ * One writer per unit: a lock file beside the journal names the holder. It is written under a temporary name and then
+ * linked, so nobody reads a partial lock. A dead process's lock is moved away by rename, which only one taker can win.
+ * A lock held on another machine cannot be checked from here: it is honoured until a person takes it over.
  */
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import * as z from 'zod';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { type Disk, errorCode, type Stat, storeProblem } from './disk.js';
-import { attempt, writeAll } from './files.js';
+import { type Disk, errorCode, type Stat, storeProblem, writeAll } from './disk.js';
+import { attempt } from './files.js';
 import type { JournalPlace } from './paths.js';
 
 export interface Lock {
-  /** The problem, where the lock is no longer ours: somebody took the unit over or deleted the file. */
+  /** A problem if the lock is no longer ours: somebody took over the unit or deleted the file. */
   lost(): Problem | undefined;
   release(): void;
 }
 
 export interface LockOptions {
   readonly bench: string;
-  /** Initials or id of the person; "" for nobody. */
+  /** Person's initials or id; "" for nobody. */
   readonly who: string;
-  /** Take it over: a person has made sure that it is not in use there. Only a holder that surely runs here keeps it then. */
+  /** Force it: a person checked that nobody uses it there. Only a holder known to run here still keeps it. */
   readonly takeOver?: boolean;
 }
 
-/** Takes the lock, or says who has it. Throws file errors. The unit's folder must be there. */
+/** Takes the lock or reports its holder. Throws file errors. The unit's folder must exist. */
 export function takeLock(disk: Disk, place: JournalPlace, host: Host, options: LockOptions): Result<Lock> {
   const own: Holder = {
     host: host.host,
@@ -49,17 +49,16 @@ export function takeLock(disk: Disk, place: JournalPlace, host: Host, options: L
   }
 }
 
-/** A lock as a person who thinks of taking it over wants to see it. */
+/** A lock as shown to a person considering a takeover. */
 export interface LockSeen {
-  /** Undefined where the lock cannot be read. */
   readonly holder: Holder | undefined;
-  /** When the lock was made, ms since 1970 by the clock of who made it. */
+  /** When the lock was created, ms since 1970, by the clock of the machine that made it. */
   readonly sinceMs: number;
-  /** It surely runs on this machine, so it is not taken over but closed there. */
+  /** The holder is known to run on this machine, so close it there instead of taking over. */
   readonly runs: boolean;
 }
 
-/** The lock that keeps a unit; undefined where there is none, or its holder is gone. */
+/** The lock held on a unit; undefined if there is none or its holder is gone. */
 export function lockSeen(disk: Disk, place: JournalPlace, host: Host): LockSeen | undefined {
   const found = readHolder(disk, place.lock);
   if (found === undefined) return undefined;
@@ -69,7 +68,7 @@ export function lockSeen(disk: Disk, place: JournalPlace, host: Host): LockSeen 
 }
 
 interface Found {
-  /** Absent where it is nothing that a bench would have made: too large, or no file. */
+  /** Absent if no bench could have written it: too large, or not a file. */
   readonly text?: string;
   readonly holder: Holder | undefined;
   readonly sinceMs: number;
@@ -89,7 +88,7 @@ function readHolder(disk: Disk, path: string): Found | undefined {
   }
 }
 
-/** Why the lock must be left alone, or undefined where it may be moved away. */
+/** Why the lock must be left alone; undefined if it may be moved away. */
 function judge(
   { holder, text }: Found,
   host: Host,
@@ -98,7 +97,7 @@ function judge(
 ): Problem | undefined {
   if (holder === undefined) return takeOver && text !== undefined ? undefined : held(undefined, place);
   if (isGone(holder, host)) return undefined;
-  // Ours, but no claim of this process has it: a file call failed while it was taken or let go.
+  // It is ours but not in use by this process: a file call failed while taking or releasing it.
   if (holder.token === host.token && !releases.has(place.lock)) return undefined;
   if (takeOver && !surelyRuns(holder, host)) return undefined;
   return held(holder, place, sameMachine(holder, host) ? 'lock.held' : 'lock.other-machine');
@@ -117,7 +116,7 @@ function held(
   return storeProblem(id, `${holderText(holder)} has ${place.unit}.`, { file });
 }
 
-/** Makes the lock, whole at once; undefined where one is there. */
+/** Creates the lock atomically; undefined if one exists. */
 function create(disk: Disk, path: string, text: string, token: string): Stat | undefined {
   const temporary = `${path}.${token}.tmp`;
   attempt(() => disk.unlink(temporary));
@@ -129,7 +128,7 @@ function create(disk: Disk, path: string, text: string, token: string): Stat | u
       const code = errorCode(error);
       if (code === 'EEXIST') return undefined;
       if (!NO_LINKS.has(code ?? '')) throw error;
-      // A file system without links (memory sticks): made under its own name, and for a moment empty.
+      // File system without hard links (USB sticks): create it directly, so it is briefly empty.
       try {
         write(disk, path, text);
       } catch (second) {
@@ -143,7 +142,7 @@ function create(disk: Disk, path: string, text: string, token: string): Stat | u
   }
 }
 
-/** A lock that cannot be told from another is let go at once: nobody would ever release it, and it keeps all others out. */
+/** If the new lock cannot be identified, drop it: nobody would ever release it, and it would block everyone. */
 function statOrGone(disk: Disk, path: string): Stat | undefined {
   try {
     return disk.stat(path);
@@ -153,7 +152,7 @@ function statOrGone(disk: Disk, path: string): Stat | undefined {
   }
 }
 
-/** Whether it is the lock that was made and no later one; the file's number alone does not tell, since a system gives it out again. */
+/** Whether this is the lock we made. The inode number alone does not tell, because file systems reuse it. */
 const isSame = (made: Stat, found: Stat | undefined): boolean =>
   found?.id === made.id && found.modifiedMs === made.modifiedMs;
 
@@ -163,14 +162,14 @@ function write(disk: Disk, path: string, text: string): void {
   const handle = disk.open(path, 'new');
   try {
     writeAll(disk, handle, Buffer.from(text), path);
-    // Or a power cut could leave an empty lock under its name, which nobody could judge.
+    // Without this, a power cut could leave an empty lock that names no holder.
     disk.flush(handle);
   } finally {
     disk.close(handle);
   }
 }
 
-/** Moves a dead lock away. If what was moved is not what was judged, somebody else was quicker: theirs is put back. */
+/** Moves a dead lock away. If another process has replaced it since we judged it, puts theirs back. */
 function moveAway(disk: Disk, path: string, judged: string | undefined, token: string): void {
   const aside = `${path}.${token}.gone`;
   try {
@@ -210,11 +209,11 @@ function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
   return { lost, release };
 }
 
-/** The locks that this process has, by their file. */
+/** By path. */
 const releases = new Map<string, () => void>();
 let watching = false;
 
-// Who has a unit, as its lock file says, and whether they can still be there.
+// Who holds a unit according to its lock file, and whether that process can still be alive.
 
 const holderSchema = z.object({
   host: z.string(),
@@ -226,10 +225,9 @@ const holderSchema = z.object({
   bench: z.string(),
   who: z.string(),
 });
-/** Who has a unit, as the lock file says. */
 export type Holder = z.infer<typeof holderSchema>;
 
-/** The holder that a lock file's text names; undefined where it names none. */
+/** Undefined if the text names no holder. */
 function holderIn(text: string): Holder | undefined {
   try {
     const parsed = holderSchema.safeParse(JSON.parse(text));
@@ -246,12 +244,12 @@ export const holderText = (holder: Holder): string =>
 const sameMachine = (holder: Holder, host: Host): boolean =>
   holder.machine === host.machine && holder.host === host.host;
 
-/** The holder surely no longer runs: same machine, and started anew since, or no such process, or its number is another's now. */
+/** Certainly dead: on this machine, and it rebooted since, the process is gone, or its pid has been reused. */
 function isGone(holder: Holder, host: Host): boolean {
   if (!sameMachine(holder, host)) return false;
   if (holder.boot !== host.boot) return true;
   if (holder.pid === host.pid) {
-    // Our own number: the lock is ours, or of a dead process that had the number before us.
+    // Our own pid: either our lock, or one from a dead process that had this pid before us.
     const own = host.started(host.pid) ?? '';
     return holder.token !== host.token && (own === '' || holder.started !== own);
   }
@@ -260,10 +258,7 @@ function isGone(holder: Holder, host: Host): boolean {
   return started !== '' && holder.started !== '' && started !== holder.started;
 }
 
-/**
- * The holder is a process that runs on this machine now. Where the system does not say when a process was started, its
- * number may be another's by now, and only a person can know.
- */
+/** Known to run on this machine. Without process start times the pid may be reused, and only a person can tell. */
 function surelyRuns(holder: Holder, host: Host): boolean {
   if (holder.token === host.token) return true;
   if (!sameMachine(holder, host) || holder.boot !== host.boot) return false;
@@ -271,31 +266,30 @@ function surelyRuns(holder: Holder, host: Host): boolean {
   return started !== undefined && started !== '' && started === holder.started;
 }
 
-// Which machine, and which process on it, this is: what a lock says about its holder, and how a holder is found
-// alive.
+// Identity of this machine and process: what a lock records, and how we tell whether its holder is alive.
 
 export interface Host {
   readonly host: string;
-  /** Tells machines of one name apart; the host name again where the system has no such id. */
+  /** Distinguishes machines with the same name; the host name again if the system has no such id. */
   readonly machine: string;
-  /** Changes with every start of the machine; "" where the system does not say. */
+  /** Changes on every boot; "" if the system does not report it. */
   readonly boot: string;
   readonly pid: number;
-  /** New in every process. */
+  /** New for every process. */
   readonly token: string;
-  /** When a living process was started, in the system's own count; "" where the system does not say; undefined: no such process. */
+  /** Start time of a process in system units; "" if not reported, undefined if there is no such process. */
   started(pid: number): string | undefined;
 }
 
 let own: Host | undefined;
 
-/** As `thisHost`, read once: the machine and the process stay the same, and so must the token that tells its locks. */
+/** `thisHost`, cached: machine and process do not change, and the token must not, because it identifies our locks. */
 export function thisProcess(): Host {
   own ??= thisHost();
   return own;
 }
 
-/** The host of this process. Linux says all of it; elsewhere a process is known by its id alone. */
+/** Host info for this process. Linux provides all of it; elsewhere a process is known by its pid alone. */
 export function thisHost(): Host {
   const host = hostname();
   return {
@@ -312,10 +306,10 @@ function started(pid: number): string | undefined {
   try {
     process.kill(pid, 0);
   } catch (error) {
-    // EPERM: it lives and belongs to somebody else.
+    // EPERM: it is alive but belongs to another user.
     if ((error as NodeJS.ErrnoException).code !== 'EPERM') return undefined;
   }
-  // Fields after the command, which stands in brackets and may hold anything: state is the first, start time the twentieth.
+  // Fields after the bracketed command, which may contain anything: the first is the state, the 20th the start time.
   const stat = firstLine(`/proc/${pid}/stat`);
   const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
   if (fields[0] === 'Z' || fields[0] === 'X') return undefined;

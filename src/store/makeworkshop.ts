@@ -1,4 +1,4 @@
-/** A new workshop folder, copied from the one that is shipped. Nothing that is there is overwritten. */
+/** Creates a workshop folder from the one shipped with the program. Never overwrites anything. */
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -6,14 +6,13 @@ import { err, ok, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
 
-/** What a workshop begins with; `shared/pictures` are the README's. */
+/** Contents of a new workshop; `shared/pictures` is for the README only. */
 const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
 const LEFT_OUT = new Set(['shared/pictures']);
 
 /**
- * Copies procedures, reference data and the record format's manual from `from` into `to`, which is made if it is not
- * there (its parent must be). Gives the files made, relative to `to`. A file that is there refuses the whole of it
- * before anything is written.
+ * Copies procedures, reference data and the record format manual from `from` to `to`, creating `to` if needed (its
+ * parent must exist). Returns the files created, relative to `to`. If anything exists there, refuses before writing.
  */
 export function makeWorkshop(disk: Disk, from: string, to: string): Result<readonly string[]> {
   try {
@@ -57,9 +56,9 @@ function filesUnder(disk: Disk, root: string, name: string): string[] {
     .flatMap((entry) => filesUnder(disk, root, `${name}/${entry}`));
 }
 
-// Where the workshop that comes with the program stands: the folder of its package.
+// Locating the shipped workshop: the package's own folder.
 
-/** The package's folder, whether the program runs bundled from dist/ or from src/. */
+/** The package folder, whether running bundled from dist/ or from src/. */
 export function shippedFolder(from: string = dirname(fileURLToPath(import.meta.url))): Result<string> {
   for (let folder = from; ; folder = dirname(folder)) {
     if (packageName(folder) === 'pinchrod') return ok(folder);

@@ -1,4 +1,4 @@
-/** Every problem that the store room raises, and the way out of each. */
+/** Every problem that the store raises, and what to do about it. */
 export const STORE_MESSAGES = {
   'setups.twice': {
     what: 'two set-ups, or two checks of one, have the same id in shared/setups.yaml',
@@ -22,7 +22,7 @@ export const STORE_MESSAGES = {
   },
   'disk.no-right': {
     what: 'the program may not read or write a file or folder',
-    todo: 'Give your account the right to it, then do the same again.',
+    todo: 'Give your account permission, then try again.',
   },
   'disk.too-many-open': {
     what: 'too many files are open on this machine',
@@ -34,11 +34,11 @@ export const STORE_MESSAGES = {
   },
   'disk.gone': {
     what: 'a file or folder is not there',
-    todo: 'See that the disk or share is connected and that nobody moved the folder.',
+    todo: 'Check that the disk or share is connected and the folder has not been moved.',
   },
   'disk.failed': {
     what: 'a file could not be read or written',
-    todo: 'Put right what is named, then do the same again: nothing was half written.',
+    todo: 'Fix the problem named, then try again: nothing was half written.',
   },
   'disk.short': {
     what: 'the disk takes no more bytes without saying why',
@@ -81,7 +81,7 @@ export const STORE_MESSAGES = {
     todo: 'Use letters, digits, ".", "-" and "_" only, beginning with a letter or digit.',
   },
   'journal.let-go': {
-    what: 'a unit was let go, or taken over by another bench',
+    what: 'a unit was released, or taken over by another bench',
     todo: 'Open the unit again.',
   },
   'lock.held': {
@@ -200,10 +200,7 @@ export const STORE_MESSAGES = {
   },
 } as const;
 
-/**
- * What `verify` can find. A fault means that the thing checked does not hold; a note is worth knowing. The table in
- * logs/README.md is made from this one.
- */
+/** Everything `verify` can find: a fault fails, a note is worth knowing. Source of the table in logs/README.md. */
 export const VERIFY_MESSAGES = {
   'verify.torn-end': {
     what: 'the last line is only a piece of an event, or NUL bytes: a write was cut off',
@@ -339,7 +336,7 @@ export const VERIFY_MESSAGES = {
   },
 } as const;
 
-/** These are notes: `verify` still passes. */
+/** With only these, `verify` still passes. */
 export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.not-signed',
   'verify.grown',
@@ -350,7 +347,6 @@ export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.stray-file',
 ]);
 
-/** The table of ids for logs/README.md. */
 export function verifyTable(): string {
   const rows = Object.entries(VERIFY_MESSAGES).map(
     ([id, { what, todo }]) =>

@@ -1,4 +1,4 @@
-/** Where things stand in a workshop, and that names from files can lead nowhere else. */
+/** Where things are in a workshop. Names taken from files cannot lead outside it. */
 import { join } from 'node:path';
 import { err, ok, type Result } from '../base/problem.js';
 import { isName } from '../base/text.js';
@@ -9,12 +9,12 @@ export const logsFolder = (root: string): string => join(root, 'logs');
 export const sourcesFolder = (root: string): string => join(root, 'logs', 'sources');
 export const evidenceFolder = (root: string, job: string): string => join(root, 'logs', job, 'evidence');
 
-/** Names that mean a device on Windows whatever their ending. */
+/** Device names on Windows, whatever their extension. */
 const DEVICE = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|$)/i;
 /** Folders under logs/ and logs/<job>/ that are not jobs or units. */
 const RESERVED = new Set(['sources', 'evidence', 'index']);
 
-/** Whether a text may be a job's or a unit's name and so the name of a folder or file on every system. */
+/** Whether a text can be a job or unit name, and so a file or folder name on every system. */
 export const isFileName = (text: string): boolean =>
   isName(text) && !DEVICE.test(text) && !text.endsWith('.') && !RESERVED.has(text.toLowerCase());
 
@@ -25,7 +25,7 @@ export interface JournalPlace {
   readonly folder: string;
   readonly file: string;
   readonly lock: string;
-  /** As problems name it. */
+  /** The file as problems name it. */
   readonly shown: string;
 }
 

@@ -1,9 +1,9 @@
 /**
- * The bytes of a journal as events, or what is wrong with them and where. Pure: the writer, the reader at another bench
- * and `verify` all read journals through this.
+ * Parses a journal's bytes into events, or says what is wrong and where. Pure. The writer, readers at other benches and
+ * `verify` all read journals through this.
  *
- * What a power cut leaves at the end of an append is a beginning of the line, or NUL bytes where the length was kept and
- * the content was not: that is a torn end, which was never acknowledged. Anything else that is wrong is damage.
+ * A power cut during an append leaves either the beginning of the line, or NUL bytes if the length was kept but not the
+ * content. That is a torn end, which was never acknowledged. Anything else wrong is damage.
  */
 import { isAscii, isUtf8 } from 'node:buffer';
 import type { Problem } from '../base/problem.js';
@@ -12,9 +12,9 @@ import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../unit/events.j
 import { storeProblem } from './disk.js';
 
 export interface JournalRead {
-  /** The events of the whole lines, in order; only meaningful where `faults` is empty. */
+  /** Events of the complete lines, in order; only meaningful if `faults` is empty. */
   readonly events: readonly JournalEvent[];
-  /** How many bytes hold them. What stands behind may be cut off where there is a tail. */
+  /** Number of bytes holding them. If there is a tail, what follows may be cut off. */
   readonly goodBytes: number;
   readonly lines: number;
   readonly tail?: Tail;
@@ -22,7 +22,7 @@ export interface JournalRead {
 }
 
 interface Tail {
-  /** torn: a piece of a line. `no-line-end`: the last event is whole, only its line end is missing (or NUL). */
+  /** `torn`: part of a line. `no-line-end`: the last event is complete; only its newline is missing (or NUL). */
   readonly kind: 'torn' | 'no-line-end';
   readonly line: number;
   readonly bytes: Buffer;
@@ -37,7 +37,7 @@ export type JournalFault =
     };
 
 export interface ReadOptions {
-  /** The unit and job that the file's place says it holds. */
+  /** The unit and job that the file's path claims. */
   readonly of: { readonly job: string; readonly unit: string };
 }
 
@@ -50,7 +50,7 @@ export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
   const allUtf8 = allAscii || isUtf8(bytes);
   let from = 0;
   for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, from)) {
-    // Bytes that are no UTF-8 decode to a replacement character, which could stand for another: never equal to itself.
+    // Invalid UTF-8 would decode to replacement characters, which are ambiguous, so such a line never passes.
     texts.push(
       allUtf8 || isUtf8(bytes.subarray(from, end))
         ? bytes.toString(allAscii ? 'latin1' : 'utf8', from, end)
@@ -72,11 +72,11 @@ export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
       checked.push(checkLine(rest.toString('utf8', 0, whole)));
       goodBytes = from + whole;
     } else {
-      // A whole event with something after it was not cut off: it was written over.
+      // A complete event followed by something else was overwritten, not cut off.
       checked.push({ whole: false, why: 'json', claims: {} });
     }
   } else if (texts.length > 0 && !checked.at(-1)!.whole && blocksMissing(bytes, starts.at(-1)!)) {
-    // The blocks of one line reached the disk out of order: NUL bytes inside, line end there.
+    // The blocks of one line reached the disk out of order: NUL bytes inside, newline present.
     goodBytes = starts.at(-1)!;
     tail = { kind: 'torn', line: texts.length, bytes: bytes.subarray(goodBytes) };
     checked.pop();
@@ -105,7 +105,7 @@ export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
   return { events, goodBytes, lines: checked.length, ...(tail ? { tail } : {}), faults };
 }
 
-/** Where a whole event that begins at the start of `rest` ends, if one does: at the first brace that closes it. */
+/** End of a complete event at the start of `rest`, at the first balanced closing brace; undefined if there is none. */
 function wholeStart(rest: Buffer): number | undefined {
   let depth = 0;
   let inText = false;
@@ -130,8 +130,8 @@ const OPEN = 0x7b;
 const CLOSE = 0x7d;
 
 /**
- * Whether the last line, which has its line end, lacks whole blocks: runs of NUL bytes that begin at the line's start or
- * at a block's, and end at a block's. A single byte that became NUL is damage.
+ * Whether the last line, though it ends in a newline, is missing whole blocks: NUL runs that start at the line's start
+ * or a block boundary and end at a block boundary. A single byte turned NUL is damage.
  */
 function blocksMissing(bytes: Buffer, start: number): boolean {
   let runs = 0;
@@ -163,7 +163,7 @@ function known(line: CheckedLine & { whole: true }, at: number): JournalFault | 
   };
 }
 
-/** What keeps a value from being an event of this version; undefined where nothing does. */
+/** Why a value is not an event of this version; undefined if it is one. */
 export function eventWrong(event: unknown): string | undefined {
   const parsed = eventSchema.safeParse(event);
   if (parsed.success) return undefined;
@@ -171,7 +171,7 @@ export function eventWrong(event: unknown): string | undefined {
   return `${issue.path.map(String).join('.') || 'kind'}: ${issue.message}`;
 }
 
-/** A fault of a journal as the problem that stops the bench. `verify` has finer ids for the same faults. */
+/** A journal fault as the problem that stops the bench. `verify` has finer-grained ids for the same faults. */
 export function journalProblem(fault: JournalFault, file: string): Problem {
   const id =
     fault.kind === 'newer'

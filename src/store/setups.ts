@@ -1,4 +1,4 @@
-/** shared/setups.yaml: which set-ups are proven on first-off pieces before steps may rely on them, and for how long. */
+/** shared/setups.yaml: set-ups to prove on first-offs before steps may rely on them, and for how long. */
 import * as z from 'zod';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { name, text } from '../base/schemas.js';
@@ -18,9 +18,9 @@ const checkSchema = z.strictObject({
   kind: z.enum(['tick', 'go-no-go', 'number', 'count']),
   ask: text(200).min(1),
   how: text(200).optional(),
-  /** number: what is expected; count: what passes. */
+  /** number: the expected value; count: the passing count. */
   expect: z.number().optional(),
-  /** How far from `expect` a reading may lie before it is asked about. */
+  /** A reading further than this from `expect` needs confirmation. */
   plausible: z.number().positive().optional(),
   unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
   against: z.enum(['deviation', 'value']).default('deviation'),
@@ -33,21 +33,21 @@ export const setupsSchema = z.strictObject({
   note: text(600).optional(),
   setups: z.array(
     z.strictObject({
-      /** What steps name: `saw`. */
+      /** As steps name it: `saw`. */
       id: name.max(30),
       title: text(60).min(1),
-      /** Stage of the procedure whose levels say who may prove it; level "all" where it is left out. */
+      /** Procedure stage whose levels decide who may prove it; level "all" if omitted. */
       stage: name.optional(),
-      /** A first-off holds so long; left out, only an event ends it. */
+      /** How long a first-off stays valid; if omitted, only an event ends it. */
       minutes: z.number().int().min(1).max(100_000).optional(),
-      /** It holds for so many steps. */
+      /** How many steps a first-off stays valid for. */
       uses: z.number().int().min(1).max(1_000_000).optional(),
       checks: z.array(checkSchema).min(1).max(20),
     }),
   ),
 });
 
-/** Reads the file. Limits that a check names must be in `limits`; a number needs one, and a deviation or a count something expected. */
+/** Parses the file. Limits must exist; a number needs one, and a deviation or a count needs an expected value. */
 export function parseSetups(source: SourceText, limits: LimitsFile): Result<SetupRule[]> {
   const read = readYaml(source, setupsSchema);
   if (!read.ok) return read;
@@ -75,7 +75,7 @@ export function parseSetups(source: SourceText, limits: LimitsFile): Result<Setu
         problems.push(
           storeProblem('setups.limit', `The number "${check.id}" names no limit.`, place('kind')),
         );
-      // A count of nothing in particular would pass whatever was counted.
+      // Without an expected value, any count would pass.
       const expects = check.kind === 'count' || (check.kind === 'number' && check.against === 'deviation');
       if (expects && check.expect === undefined)
         problems.push(
@@ -115,16 +115,16 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
   };
 }
 
-// logs/setups.jsonl: first-offs and what ended them. The workshop's own journal, with the chain of a unit's.
+// logs/setups.jsonl: first-offs and what ended them. A workshop-wide journal, chained like a unit's.
 
 const SETUP_LOG = ['logs', 'setups'] as const;
 const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
 
-/** Every event of set-ups, oldest first; none where there is no file. */
+/** All set-up events, oldest first; empty if there is no file. */
 export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
   readChainLog<JournalEvent>(disk, root, { path: SETUP_LOG, wrongWith: setupEventWrong });
 
-/** Appends what was decided; durable when it returns ok. */
+/** Durable once it returns ok. */
 export function appendSetupLog(
   disk: Disk,
   root: string,
@@ -140,7 +140,7 @@ export function appendSetupLog(
   );
 }
 
-/** Undefined where the value is an event of this journal. */
+/** Why the value is not an event of this journal; undefined if it is one. */
 export function setupEventWrong(event: unknown): string | undefined {
   const wrong = eventWrong(event);
   if (wrong !== undefined) return wrong;

@@ -1,4 +1,4 @@
-/** Second languages of procedures: `procedures/casement.de.yaml` beside `procedures/casement.yaml`. Read when asked for. */
+/** Translations of procedures: `procedures/casement.de.yaml` beside `procedures/casement.yaml`. Read on demand. */
 import { err, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { translateProcedure } from '../procedure/translation.js';
@@ -13,13 +13,12 @@ interface TranslationName {
 }
 
 export interface Translations {
-  /** By file name alone; what is in them is not looked into. */
+  /** By file name only; the files are not read. */
   readonly names: readonly TranslationName[];
-  /** A procedure in another language, each read once; undefined where nobody translated it. Warnings say what it lacks. */
+  /** A translated procedure, read once; undefined if there is no such translation. Warnings list missing texts. */
   of(procedure: Procedure, language: string): Result<Procedure> | undefined;
 }
 
-/** A second language's file is named for its procedure and its language. */
 const NAMED = /^(.+)\.([a-z]{2,3})$/;
 export const isTranslation = (name: string): boolean => NAMED.test(name);
 

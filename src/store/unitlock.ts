@@ -1,4 +1,4 @@
-/** A unit taken for writing: its lock, and its journal opened and mended under the lock. */
+/** A unit open for writing: its lock, and its journal opened and repaired under the lock. */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Disk, diskProblem } from './disk.js';
 import { makeFolders } from './files.js';
@@ -17,15 +17,15 @@ import { journalPlace } from './paths.js';
 
 export interface UnitLock {
   readonly journal: Journal;
-  /** What was mended when the unit was opened. */
   readonly warnings: readonly Problem[];
-  /** Closes the journal and lets the unit go. Also done when the process ends. */
+  /** Closes the journal and releases the lock. Also done on process exit. */
   release(): void;
 }
 
 /**
- * Takes a unit for writing. A second bench gets `lock.held`, `lock.other-machine` or `lock.unreadable`, and
- * may look with `readEvents`; what `options.takeOver` does not lift is a holder that surely runs on this machine. Other problems: a damaged journal, a disk that fails.
+ * Locks a unit for writing. A second bench gets `lock.held`, `lock.other-machine` or `lock.unreadable` and may still
+ * read with `readEvents`. `options.takeOver` overrides any holder except one known to be running on this machine. Other
+ * problems: a damaged journal, a failing disk.
  */
 export function lockUnit(
   disk: Disk,
@@ -59,7 +59,7 @@ export function lockUnit(
   return ok({ journal, warnings: journal.warnings, release }, journal.warnings);
 }
 
-/** Who has the unit now; undefined where nobody has. For the board and for those who look. */
+/** Current holder of the unit; undefined if there is none. For the board and read-only views. */
 export const unitHolder = (
   disk: Disk,
   root: string,
@@ -68,7 +68,7 @@ export const unitHolder = (
   here: Host = thisProcess(),
 ): Holder | undefined => unitLock(disk, root, job, unit, here)?.holder;
 
-/** The lock that keeps a unit, with since when, for a person who thinks of taking it over. */
+/** The unit's lock and when it was taken, for a person considering a takeover. */
 export function unitLock(
   disk: Disk,
   root: string,

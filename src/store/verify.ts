@@ -1,8 +1,4 @@
-/**
- * Reads everything under logs/ and says what does not hold. Only reads: no lock, no mending. Each kind of thing is a
- * check of its own: lines in verifyjournal.ts, seals in verifyseals.ts, sources and evidence, as the journals name them,
- * in verifykept.ts.
- */
+/** Checks everything under logs/, read-only: lines in verifyjournal.ts; seals, sources, evidence in verifykept.ts. */
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { parentPort, Worker, workerData } from 'node:worker_threads';
@@ -29,7 +25,7 @@ import {
 const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface VerifyReport {
-  /** No fault; notes may be there. */
+  /** No faults; there may be notes. */
   readonly holds: boolean;
   readonly faults: readonly Problem[];
   readonly notes: readonly Problem[];
@@ -37,21 +33,20 @@ export interface VerifyReport {
   readonly events: number;
   readonly sources: number;
   readonly evidence: number;
-  /** Seals of units and of jobs that were looked at. */
+  /** Unit and job seals checked. */
   readonly seals: number;
 }
 
 export interface VerifyRequest {
-  /** Only this job. */
   readonly job?: string;
-  /** Only this unit (of any job, or of that job). */
+  /** In any job, or only in `job`. */
   readonly unit?: string;
 }
 
-/** How a journal is looked at; elsewhere than here where several threads share the work. */
+/** Examines one journal; replaced when several threads share the work. */
 export type Examine = (request: JournalToExamine, keys: Keys) => JournalReport;
 
-/** Verifies a workshop's logs, or one job or unit of them with what it names. Throws nothing; a folder without logs holds. */
+/** Verifies a workshop's logs, or one job or unit and its references. Never throws; no logs is a pass. */
 export function verifyTree(
   disk: Disk,
   root: string,
@@ -98,7 +93,7 @@ export function verifyTree(
   return { holds: faults.length === 0, faults, notes, ...count, sources, evidence };
 }
 
-/** The journals that `verifyTree` will look at, in its order. */
+/** The journals that `verifyTree` will check, in the same order. */
 const journalsToExamine = (disk: Disk, root: string, request: VerifyRequest): JournalToExamine[] =>
   listed(disk, root, request, []).flatMap(({ journals }) => journals);
 
@@ -109,12 +104,12 @@ interface ListedJob {
 }
 interface ListedSeal {
   readonly file: string;
-  /** Not there where the file holds none, or cannot be read: then `problems` say why. */
+  /** Undefined if the file holds no seal or cannot be read; `problems` then says why. */
   readonly seal: JobSeal | undefined;
   readonly problems: readonly Problem[];
 }
 
-/** What there is under logs/ of what is wished for; strays are found on the way. */
+/** The requested contents of logs/; reports stray files along the way. */
 function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem[]): ListedJob[] {
   const jobs: ListedJob[] = [];
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
@@ -167,7 +162,7 @@ function jobFolders(disk: Disk, root: string, only: string | undefined): string[
   );
 }
 
-/** Files beside the journals. Temporary files and locks of benches at work are passed over. */
+/** Files beside the journals. Ignores temporary files and locks of running benches. */
 function besides(name: string, shown: string, found: Problem[]): void {
   if (name === 'evidence' || isJobSeal(name) || /\.(tmp|lock|gone)$/.test(name)) return;
   const file = `${shown}/${name}`;
@@ -176,24 +171,20 @@ function besides(name: string, shown: string, found: Problem[]): void {
   else found.push(raise('verify.stray-file', `${file} is none of the program's.`, { file }));
 }
 
-// Large logs looked at by several threads. This thread and its helpers take one journal after the other from one
-// list; what they found is put together in the order of the names, so it is what one thread alone would say.
+// Multi-threaded verification of large logs. The main thread and its helpers take journals from one shared list;
+// results are merged in name order, so the output is the same as from a single thread.
 
-/** Below this a helper costs more than it saves: it starts in about the time that one thread takes for so many bytes. */
+/** Minimum bytes for helpers to pay off: one thread needs about as long for this much as a helper needs to start. */
 const WORTH_IT = 12_000_000;
 const MOST_THREADS = 8;
 
 interface Task {
   readonly verify: { readonly root: string; readonly requests: readonly JournalToExamine[] };
-  /** How many of the wishes are taken. */
+  /** Counter of requests taken so far. */
   readonly taken: SharedArrayBuffer;
 }
 
-/**
- * `verifyTree` on the real disk.
- *
- * @param program a script that calls `helpVerify` when it runs as a thread with `words`
- */
+/** `verifyTree` on the real disk. `program`: a script that calls `helpVerify` when run as a thread with `words`. */
 export async function verifyInThreads(
   root: string,
   request: VerifyRequest,
@@ -208,7 +199,7 @@ export async function verifyInThreads(
   const found = new Map(examineSome(task));
   for (const reports of await Promise.all(helpers)) for (const [i, report] of reports) found.set(i, report);
   const byName = new Map([...found].map(([i, report]) => [nameOf(requests[i]!), report]));
-  // What a helper took and never answered for is looked at here.
+  // Check here whatever a helper took but never reported.
   return verifyTree(
     realDisk,
     root,
@@ -217,7 +208,7 @@ export async function verifyInThreads(
   );
 }
 
-/** In a helper's thread: takes its share and sends it. Does nothing, and says so, in any other. */
+/** In a helper thread: does its share and posts the result. In any other: does nothing and returns false. */
 export function helpVerify(): boolean {
   const task = workerData as Task | null;
   /* v8 ignore start -- tests/store/threads.test.ts starts it in a thread of its own, whose lines nothing counts */
@@ -236,7 +227,7 @@ function examineSome({ verify: { root, requests }, taken }: Task): [number, Jour
   return found;
 }
 
-/** A helper that fails has found nothing. */
+/** A helper that fails contributes no results. */
 const helper = (task: Task, { script, words }: { readonly script: URL; readonly words: readonly string[] }) =>
   new Promise<[number, JournalReport][]>((resolve) => {
     const worker = new Worker(script, { workerData: task, argv: [...words], stdout: true, stderr: true });

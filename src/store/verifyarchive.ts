@@ -1,4 +1,4 @@
-/** An archive handed in: is it what its manifest says, and does what it holds hold. */
+/** Verifies an archive: does it match its manifest, and do its contents hold. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type Files, unpackFiles } from './archive.js';
 import type { Disk, Stat } from './disk.js';
@@ -9,14 +9,11 @@ const raise = problemFactory(VERIFY_MESSAGES);
 
 export interface ArchiveReport extends VerifyReport {
   readonly job: string;
-  /** What it holds; empty where it could not be read. */
+  /** Contents; empty if the archive could not be read. */
   readonly files: Files;
 }
 
-/**
- * @param file as problems name it
- * @param trusted ids of public keys that whoever verifies has from elsewhere
- */
+/** @param trusted ids of public keys that the verifier already has from elsewhere */
 export function verifyArchive(bytes: Uint8Array, file: string, trusted: ReadonlySet<string>): ArchiveReport {
   const unpacked = unpackFiles(bytes);
   if (!unpacked.ok)
@@ -34,7 +31,7 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
     };
   const { job, files } = unpacked.value;
   const report = verifyTree(memoryDisk('/archive', files), '/archive', { job });
-  // Every finding of `verifyTree` names its file.
+  // Every `verifyTree` finding names its file.
   const within = (problem: Problem): Problem => ({
     ...problem,
     place: { ...problem.place, file: `${file}:${job}/${problem.place?.file}` },
@@ -54,8 +51,7 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
   };
 }
 
-// Files in memory as a disk that can only be read: an archive is verified like a workshop, without unpacking it
-// anywhere.
+// In-memory files as a read-only disk: an archive is verified like a workshop, without unpacking it to disk.
 
 /** @param files paths with `/`, relative to `root` */
 export function memoryDisk(root: string, files: ReadonlyMap<string, Uint8Array>): Disk {
@@ -71,7 +67,7 @@ export function memoryDisk(root: string, files: ReadonlyMap<string, Uint8Array>)
       else if (!folders.has(path)) folders.set(path, new Set());
     }
   }
-  // Paths are joined by the system's own sign.
+  // Paths may be joined with the platform separator.
   const plain = (path: string) => path.replaceAll('\\', '/');
   const none = (path: string): never => {
     throw Object.assign(new Error(`ENOENT: ${path}`), { code: 'ENOENT' });

@@ -1,7 +1,4 @@
-/**
- * One journal looked at by itself, and what it names for the checks that follow, as plain data: a thread of its own can
- * find it and send it.
- */
+/** Checks one journal and collects its references. Plain data, so that another thread can do it and post it back. */
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
@@ -20,7 +17,7 @@ import {
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
-/** A journal to be looked at, and the lines that seals of its job are of. */
+/** A journal to check, and the line numbers covered by seals of its job. */
 export interface JournalToExamine {
   readonly job: string;
   readonly unit: string;
@@ -29,17 +26,16 @@ export interface JournalToExamine {
 
 export interface JournalReport {
   readonly problems: readonly Problem[];
-  /** Not there where it cannot be read. */
+  /** Absent if the journal cannot be read. */
   readonly whole?: {
     readonly standing: JournalStatus;
     readonly seals: number;
-    /** Hash of each source and evidence file with the line that names it first. */
+    /** Hash of each source and evidence file with the first line that references it. */
     readonly sources: readonly (readonly [string, number])[];
     readonly evidence: readonly (readonly [Evidence, number])[];
   };
 }
 
-/** Throws nothing. */
 export function examineJournal(
   disk: Disk,
   root: string,
@@ -64,7 +60,7 @@ export function examineJournal(
       raise(torn ? 'verify.torn-end' : 'verify.no-line-end', text, { file, line: read.tail.line }),
     );
   }
-  // A chain that does not hold is told by its line; what its signatures are of is then no question.
+  // A broken chain is reported by line; checking its signatures would be pointless.
   if (read.faults.length === 0) problems.push(...unitSealProblems(read.events, file, keys));
   const { events } = read;
   return {
@@ -100,7 +96,7 @@ const FAULT_IDS: Record<JournalFault['kind'], keyof typeof VERIFY_MESSAGES> = {
 const fileOf = ({ job, unit }: { readonly job: string; readonly unit: string }): string =>
   `logs/${job}/${unit}.jsonl`;
 
-/** Fields are read with care: a line may be whole in the chain and still not have this version's fields. */
+/** Checks each field defensively: a line can be valid in the chain yet lack this version's fields. */
 function namedBy(events: readonly JournalEvent[]) {
   const sources = new Map<string, number>();
   const evidence = new Map<string, readonly [Evidence, number]>();
@@ -117,7 +113,7 @@ function namedBy(events: readonly JournalEvent[]) {
   return { sources: [...sources], evidence: [...evidence.values()] };
 }
 
-/** Adds what a journal names to what others named before it: the first place stays. */
+/** Merges what a journal references into `named`; the first place wins. */
 export function addNamed(
   request: JournalToExamine,
   { sources, evidence }: NonNullable<JournalReport['whole']>,

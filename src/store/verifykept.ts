@@ -1,4 +1,4 @@
-/** What journals name and what is kept by content, held against one another: frozen sources and evidence. */
+/** Cross-checks what journals reference against the files kept by content: frozen sources and evidence. */
 import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
@@ -15,14 +15,14 @@ import { setupEventWrong } from './setups.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
-/** What journals name, with the places that name it, for the checks that follow. */
+/** What journals reference and where, for later checks. */
 export interface NamedByJournals {
   readonly sources: Map<string, Place>;
-  /** Job, then hash. */
+  /** By job, then by hash. */
   readonly evidence: Map<string, Map<string, { readonly evidence: Evidence; readonly place: Place }>>;
 }
 
-/** @param whole also say what nobody names; gives how many were looked at */
+/** Returns the number checked. @param whole also report files that no journal references */
 export function verifySources(
   disk: Disk,
   root: string,
@@ -51,7 +51,7 @@ export function verifySources(
   return named.sources.size;
 }
 
-/** Of one job; the same. */
+/** Likewise for one job's evidence. */
 export function verifyEvidence(
   disk: Disk,
   root: string,
@@ -86,7 +86,7 @@ export function verifyEvidence(
   return ofJob.size;
 }
 
-// Reading for `verify`: what cannot be read is a finding like any other.
+// Reads for `verify`: an unreadable file is a finding like any other.
 
 export function entries(disk: Disk, path: string, shown: string, found: Problem[]): string[] {
   try {
@@ -118,11 +118,11 @@ export function readOrdinary(
 const unreadable = (error: unknown, file: string): Problem =>
   raise('verify.unreadable', diskProblem(error, file, 'it was verified').text, { file });
 
-// Seals held against the journals: signatures of units, and the seals of jobs.
+// Seals checked against the journals: unit signatures and job seals.
 
 export type Keys = ReadonlyMap<string, string>;
 
-/** Every seal of one journal whose chain holds, and whether a closed unit is signed. */
+/** Checks every seal of a journal whose chain holds, and that a closed unit is signed. */
 export function unitSealProblems(events: readonly JournalEvent[], file: string, keys: Keys): Problem[] {
   const problems: Problem[] = [];
   let good: number | undefined;
@@ -180,14 +180,14 @@ function signatureProblem(
   }
 }
 
-/** What a job's seal says of a unit's journal: the hash of that line, and how many lines there are now. */
+/** A unit's journal as needed to check its job's seals: current line count and the hashes of sealed lines. */
 export interface JournalStatus {
   readonly lines: number;
-  /** Hash of each line, counted from 1, that a seal of the job is of, where the journal has that line. */
+  /** Hash by line number (from 1) of each line that a job seal covers, if the journal has that line. */
   readonly hashes: ReadonlyMap<number, string>;
 }
 
-/** @param standings of the units that were looked at; `only` one unit where just that was asked for */
+/** `only`: the one unit requested; otherwise all. */
 export function jobSealProblems(
   seal: JobSeal | undefined,
   job: string,
@@ -203,7 +203,7 @@ export function jobSealProblems(
   if (sealOver(seal.units.map(({ hash }) => hash)) !== seal.seal)
     problems.push(raise('verify.job-seal', 'The seal is not the one over the units that it lists.', place));
   if (seal.key !== undefined || seal.signature !== undefined) {
-    // Half a signature is one that nobody made.
+    // Half a signature counts as an invalid one.
     const { key = '', signature = '' } = seal;
     const problem = signatureProblem(
       { hash: seal.seal, key, signature },
@@ -241,7 +241,7 @@ export function jobSealProblems(
   return problems;
 }
 
-// The journal of set-ups, held against its own chain, for `verify`.
+// The set-up journal, checked against its own chain.
 
 const FILE = 'logs/setups.jsonl';
 const IDS = {
@@ -252,10 +252,10 @@ const IDS = {
   broken: 'verify.broken-chain',
 } as const;
 
-/** Names under logs/ that belong to it: itself, its lock, and pieces set aside. */
+/** Its names under logs/: the journal, its lock, and torn ends set aside. */
 export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
 
-/** Gives how many events it holds; undefined where there is no such journal. */
+/** Returns the number of events; undefined if there is no such journal. */
 export function verifySetups(disk: Disk, root: string, found: Problem[]): number | undefined {
   const path = join(logsFolder(root), 'setups.jsonl');
   if (disk.stat(path) === undefined) return undefined;

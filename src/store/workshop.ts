@@ -1,7 +1,4 @@
-/**
- * A workshop folder opened: the house rules, people, limits and instruments at once; profile sets, procedures and jobs
- * when they are asked for, each once. A broken job does not keep the bench from the others.
- */
+/** An open workshop. Profile sets, procedures and jobs load on demand, once each; a broken job blocks no other. */
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { parseInstruments } from '../measure/instruments.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
@@ -23,20 +20,19 @@ export interface Workshop {
   readonly root: string;
   readonly rules: WorkshopRules;
   readonly particulars: CompanyParticulars;
-  /** Name of the bench by shared/workshop.yaml. */
+  /** Bench name from shared/workshop.yaml. */
   readonly bench: string;
   readonly instruments: readonly Instrument[];
   readonly limits: LimitsFile;
-  /** Set-ups that are proven on first-offs; absent where the workshop has no such file and asks for none. */
+  /** Set-ups proven on first-offs; absent if the workshop has no such file and so requires none. */
   readonly setups?: readonly SetupRule[];
-  /** Texts as they stood when the workshop was opened. */
+  /** Texts as of opening the workshop. */
   readonly sources: { readonly limits: SourceText; readonly instruments: SourceText };
   readonly profileSets: FileCollection<ProfileSet>;
   readonly procedures: FileCollection<Procedure>;
-  /** Second languages of the procedures. */
   readonly translations: Translations;
   readonly jobs: FileCollection<Job>;
-  /** Reads every file of the workshop and gives every problem, for `lint`. */
+  /** Reads every file of the workshop and returns all problems, for `lint`. */
   problems(): Problem[];
 }
 
@@ -46,11 +42,7 @@ const LIMITS_FILE = 'shared/limits.yaml';
 const INSTRUMENTS_FILE = 'shared/instruments.yaml';
 export const SETUPS_FILE = 'shared/setups.yaml';
 
-/**
- * Opens a workshop. Not ok where one of the four files that every workshop has cannot be used; then all their problems.
- *
- * @param options `setups: false` for what only looks back: a unit's record does not depend on the set-ups of today
- */
+/** Fails if a mandatory file is unusable. `setups: false`: for looking back, which needs none of today's set-ups. */
 export function openWorkshop(
   root: string,
   disk: Disk,
@@ -92,7 +84,7 @@ export function openWorkshop(
   );
 }
 
-/** A file that a workshop need not have. */
+/** A file that a workshop may lack. */
 function optional<T>(
   disk: Disk,
   root: string,

@@ -1,12 +1,11 @@
-/** Chance for practice: a seeded generator whose state is data, so that a drill can be stored, replayed and tested. */
+/** Seeded random numbers for practice. The state is plain data, so a drill can be stored, replayed and tested. */
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { xoroshiro128plus, xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
 
-/** State of a generator, as plain numbers. */
 export type ChanceState = readonly number[];
 
-/** A generator in hand; `state` gives what to keep when it is put down again. */
+/** `state` is what to save in order to continue the sequence later. */
 export class Chance {
   readonly #from: ReturnType<typeof xoroshiro128plus>;
 
@@ -26,17 +25,16 @@ export class Chance {
     return [...this.#from.getState()];
   }
 
-  /** A number from `low` to `high`. */
   between(low: number, high: number): number {
     return low + (high - low) * uniformFloat64(this.#from);
   }
 
-  /** As `between`, with either sign. */
+  /** Like `between`, with a random sign. */
   signed(low: number, high: number): number {
     return this.between(low, high) * (this.whole(0, 1) === 0 ? -1 : 1);
   }
 
-  /** A whole number, both ends included. */
+  /** An integer, both ends inclusive. */
   whole(low: number, high: number): number {
     return uniformInt(this.#from, low, high);
   }
@@ -45,7 +43,7 @@ export class Chance {
     return from[this.whole(0, from.length - 1)]!;
   }
 
-  /** The same things in another order (Fisher-Yates). */
+  /** A shuffled copy (Fisher-Yates). */
   shuffled<T>(things: readonly T[]): T[] {
     const out = [...things];
     for (let i = out.length - 1; i > 0; i--) {

@@ -1,6 +1,6 @@
 /**
- * Events of practice and of sign-off. They carry the same envelope and chain as a unit's journal, in files of their own
- * under practice/: one a person (`people/<id>.jsonl`), and one of sign-offs (`signoff.jsonl`). Nothing of this is under logs/.
+ * Practice and sign-off events. Same envelope and chain as a unit's journal, but in separate files under practice/: one
+ * per person (`people/<id>.jsonl`) and one for sign-offs (`signoff.jsonl`). None of it is under logs/.
  */
 import * as z from 'zod';
 import { text as plainText } from '../base/schemas.js';
@@ -9,12 +9,12 @@ import { type Envelope, envelope } from '../unit/events.js';
 const text = plainText(2000).min(1);
 const level = z.number().int().min(0).max(5);
 
-/** Whose journal it is; always the first event, so that a file that was renamed is noticed. */
+/** Whose journal this is. Always the first event, so that a renamed file is noticed. */
 const opened = { of: z.string(), program: z.string() };
 
 const practice = {
   'practice-opened': opened,
-  /** One drill played to its end (or given up). */
+  /** One drill, finished or given up. */
   drilled: {
     drill: z.enum(['squaring', 'setout', 'faults']),
     seed: z.number().int(),
@@ -22,12 +22,12 @@ const practice = {
     unit: z.string().optional(),
     points: z.number().min(0).max(100),
     passed: z.boolean(),
-    /** How it ended, in one word. */
+    /** One word. */
     ended: z.string(),
     decisions: z.number().int().optional(),
     readings: z.number().int().optional(),
   },
-  /** One question of the memory, answered. */
+  /** One memory question, answered. */
   reviewed: {
     card: z.string(),
     print: z.string(),
@@ -50,7 +50,7 @@ const practice = {
   'walk-ended': {
     steps: z.number().int(),
     checks: z.number().int(),
-    /** Checks that passed at their first answer; questions answered right at once. */
+    /** Checks passed on the first answer; `questionsRight` likewise counts only first answers. */
     firstPass: z.number().int(),
     questions: z.number().int(),
     questionsRight: z.number().int(),
@@ -70,17 +70,17 @@ const evidence = z.strictObject({
   drills: z.array(
     z.strictObject({ drill: z.string(), seed: z.number().int(), points: z.number(), at: z.string() }),
   ),
-  /** Numbers of the `observed` events in this journal. */
+  /** Numbers of `observed` events in this journal. */
   notes: z.array(z.number().int()),
 });
 export type SignoffEvidence = z.infer<typeof evidence>;
 
-/** The profile set that it is about; absent for every one. A crimped corner is not a pinned one. */
+/** Profile set concerned; absent means all. A crimped corner is not a pinned one. */
 const profileSet = z.string().optional();
 
 const signoff = {
   'signoff-opened': opened,
-  /** Somebody who does the stage alone saw this person at it. */
+  /** Somebody who does the stage alone has watched this person do it. */
   observed: { person: z.string(), stage: z.string(), profileSet, text, unit: z.string().optional() },
   'signed-off': {
     person: z.string(),
@@ -89,10 +89,10 @@ const signoff = {
     level,
     evidence,
     procedure: z.strictObject({ name: z.string(), version: z.string() }),
-    /** Fingerprint of the stage as it was: another one, and the sign-off runs out. */
+    /** Fingerprint of the stage when signed; the sign-off lapses when it changes. */
     stagePrint: envelope.hash,
     note: plainText(2000).optional(),
-    /** What was missing of the evidence, and why the assessor signed all the same. */
+    /** Missing evidence, and why the assessor signed anyway. */
     waived: z.strictObject({ missing: z.array(z.string()), reason: text }).optional(),
   },
   withdrawn: { person: z.string(), stage: z.string(), profileSet, reason: text },
@@ -114,7 +114,5 @@ const union = (bodies: Record<string, z.ZodRawShape>) =>
       z.strictObject({ ...envelope, kind: z.literal(kind), ...shape }),
     ) as never,
   );
-/** One line of a person's practice journal, strictly. */
 export const practiceSchema = union(practice) as unknown as z.ZodType<PracticeEvent>;
-/** One line of the sign-off journal, strictly. */
 export const signoffSchema = union(signoff) as unknown as z.ZodType<SignoffEvent>;

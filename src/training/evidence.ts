@@ -1,4 +1,4 @@
-/** The evidence that there is for a level of a stage: units under supervision, drills, notes; and what is missing of it. */
+/** Evidence towards a level in a stage (supervised units, drills, notes), and what is still missing. */
 import type { Procedure } from '../procedure/model.js';
 import { LEVEL_WORDS } from '../unit/people.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
@@ -6,21 +6,21 @@ import type { UnitState } from '../unit/unitstate.js';
 import type { PracticeEvent, SignoffEvent, SignoffEvidence } from './events.js';
 import { isAbout, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
 
-/** What a sign-off is decided on. */
+/** Inputs to a sign-off decision. */
 export interface SignoffWorld {
   readonly workshop: WorkshopRules;
   readonly procedure: Procedure;
-  /** Names of the workshop's profile sets; where there is more than one, a level is signed for one of them. */
+  /** The workshop's profile sets; if there is more than one, each sign-off is for one of them. */
   readonly profileSets?: readonly string[];
   readonly events: readonly SignoffEvent[];
   readonly work: Work;
-  /** A person's practice, by id. */
+  /** By person id. */
   readonly practice: (person: string) => readonly PracticeEvent[];
   readonly now: string;
   readonly rules?: SignoffRules;
 }
 
-/** The evidence that there is, and what is missing of it for a level, in words. */
+/** Existing evidence, and in words what is missing for the level. */
 export function evidenceFor(
   person: Person,
   stage: string,
@@ -51,7 +51,7 @@ export function evidenceFor(
   const passed = supervised.reduce((n, one) => n + one.firstPass, 0);
   const rate = checks === 0 ? 0 : passed / checks;
   const missing: string[] = [];
-  // Renewing what has run out is no skipping: the level was reached once.
+  // Renewing a lapsed level does not skip one: it was reached before.
   const reached = Math.max(now.level, now.from === 'expired' ? (now.signed?.level ?? 0) : 0);
   if (level > reached + 1) missing.push(`level ${level - 1} (${LEVEL_WORDS[(level - 1) as Level]}) first`);
   if (level >= 1 && notes.length === 0) missing.push('a note of somebody who saw it');
@@ -102,26 +102,25 @@ const signer = (
       isAbout(event, profileSet),
   )?.by;
 
-// What people did at the bench, read from the units' own journals: the evidence that a sign-off rests on.
+// Work done at the bench, from the units' own journals: the evidence behind a sign-off.
 
-/** One person in one stage of one unit. */
+/** One person's work in one stage of one unit. */
 export interface UnitWork {
   readonly unit: string;
-  /** The profile set it was built from. */
   readonly profileSet?: string;
   readonly checks: number;
-  /** Checks that passed when they were first answered. */
+  /** Checks passed on the first answer. */
   readonly firstPass: number;
   /** Every check was answered with a second person named. */
   readonly supervised: boolean;
-  /** UTC, ISO 8601, of the last answer. */
+  /** Time of the last answer, UTC, ISO 8601. */
   readonly last: string;
 }
 
-/** Person id, then stage id. */
+/** By person id, then stage id. */
 export type Work = ReadonlyMap<string, ReadonlyMap<string, readonly UnitWork[]>>;
 
-/** Gathers work from units' states. A correction takes its answer out, as it does from the record. */
+/** Collects work from units' states. A corrected answer is left out, as in the record. */
 export function workFrom(states: readonly UnitState[]): Work {
   const work = new Map<string, Map<string, UnitWork[]>>();
   for (const state of states) {
@@ -166,7 +165,7 @@ export function workFrom(states: readonly UnitState[]): Work {
 export const workOf = (work: Work, person: string, stage: string): readonly UnitWork[] =>
   work.get(person)?.get(stage) ?? [];
 
-/** When the person last did anything in the stage of each unit, with a profile set or with any. */
+/** When the person last worked in the stage on each unit, for one profile set or any. */
 export const workedAt = (work: Work, person: string, stage: string, profileSet?: string): readonly string[] =>
   workOf(work, person, stage)
     .filter((one) => isAbout(one, profileSet))

@@ -1,22 +1,22 @@
 /**
- * Fault-finding drill: a finished virtual unit in which some steps went wrong as their `watch` texts say. A wrong step
- * shows in its own checks and in every later check that rests, through any number of steps, on what it made. So the
- * apprentice chooses checks, works back along what rests on what, and names the step where it begins.
+ * Fault-finding drill: a finished virtual unit in which some steps went wrong as their `watch` texts describe. A bad
+ * step fails its own checks and every later check that depends, through any number of steps, on what it made. The
+ * apprentice picks checks, works back along the dependencies and names the step where the fault began.
  */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { reopenedBy, restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { Chance } from './chance.js';
-import { trainingProblem } from './messages.js';
+import { declined, trainingProblem } from './messages.js';
 
 export interface FaultDrill {
   readonly seed: number;
   readonly route: Route;
-  /** Step ids; not for the apprentice's eyes. */
+  /** Step ids; hidden from the apprentice. */
   readonly hidden: readonly string[];
-  /** Step id to the hidden faults that show in its checks. */
+  /** By step id: the hidden faults that show in its checks. */
   readonly shows: ReadonlyMap<string, readonly string[]>;
-  /** A late check that each hidden fault fails: where the trouble was noticed. */
+  /** For each hidden fault, a late check that fails: where the trouble was noticed. */
   readonly noticed: readonly { readonly step: string; readonly check: string }[];
   readonly log: readonly FaultEntry[];
   readonly ended: boolean;
@@ -30,7 +30,7 @@ type FaultEntry =
 export type FaultAction =
   | { readonly do: 'check'; readonly check: string }
   | { readonly do: 'name'; readonly step: string }
-  /** Which of the texts offered is how the named step went wrong (counts from 1). */
+  /** How the named step went wrong: one of the texts offered, counted from 1. */
   | { readonly do: 'why'; readonly choice: number }
   | { readonly do: 'give-up' };
 
@@ -58,7 +58,7 @@ export function beginFaults(
         `${route.unit} has ${able.length} steps that can go wrong unseen; ${want} faults are wanted.`,
       ),
     );
-  // One fault a stage at most, so that each can be told apart.
+  // At most one fault per stage, so that they can be told apart.
   const hidden: RouteStep[] = [];
   for (const step of chance.shuffled(able))
     if (hidden.length < want && !hidden.some((other) => other.stage === step.stage)) hidden.push(step);
@@ -76,7 +76,7 @@ export function beginFaults(
     const late = reach(fault)
       .map((id) => route.steps.find((step) => step.id === id)!)
       .filter((step) => step.checks.length > 0);
-    // Where as few of the other faults show as can be: the last inspection, which rests on everything, tells nothing.
+    // Pick where the fewest other faults show: the final inspection depends on everything, so it tells nothing.
     const mixed = (step: RouteStep) => shows.get(step.id)?.length ?? 0;
     const least = Math.min(...late.map(mixed));
     const telling = late.filter((step) => mixed(step) === least);
@@ -94,7 +94,6 @@ export function beginFaults(
   });
 }
 
-/** Takes one action; what is said back comes with it. */
 export function actFaults(
   drill: FaultDrill,
   action: FaultAction,
@@ -112,15 +111,12 @@ export function actFaults(
     case 'check': {
       const at = findCheck(drill.route, action.check);
       if (!at)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            `${drill.route.unit} has no check "${action.check}".`,
-            undefined,
-            'Type list for the checks.',
-          ),
-        };
-      // What was found is put right at once, so that faults that lie one behind the other can be told apart.
+        return declined(
+          'train.action',
+          `${drill.route.unit} has no check "${action.check}".`,
+          'Type list for the checks.',
+        );
+      // A found fault counts as fixed at once, so that faults hidden behind each other can be told apart.
       const mended = found(drill.log);
       const faults = (drill.shows.get(at.step.id) ?? []).filter((id) => !mended.includes(id));
       const holds = faults.length === 0;
@@ -139,14 +135,11 @@ export function actFaults(
     case 'name': {
       const step = drill.route.steps.find((each) => each.id.toLowerCase() === action.step.toLowerCase());
       if (!step)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            `${drill.route.unit} has no step "${action.step}".`,
-            undefined,
-            'Type list for the steps.',
-          ),
-        };
+        return declined(
+          'train.action',
+          `${drill.route.unit} has no step "${action.step}".`,
+          'Type list for the steps.',
+        );
       if (found(drill.log).includes(step.id)) return { drill, says: [`${step.id} is found already.`] };
       const right = drill.hidden.includes(step.id);
       const next = log({ did: 'name', step: step.id, right });
@@ -165,25 +158,15 @@ export function actFaults(
     case 'why': {
       const step = openStep(drill);
       if (!step)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            'Nothing is asked at the moment.',
-            undefined,
-            'Choose a check, or name a step.',
-          ),
-        };
+        return declined('train.action', 'Nothing is asked at the moment.', 'Choose a check, or name a step.');
       const offered = offers(drill, step);
       const picked = offered[action.choice - 1];
       if (picked === undefined)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            `There is no answer ${action.choice}.`,
-            undefined,
-            `Choose 1 to ${offered.length}.`,
-          ),
-        };
+        return declined(
+          'train.action',
+          `There is no answer ${action.choice}.`,
+          `Choose 1 to ${offered.length}.`,
+        );
       const right = picked === step.watch;
       return {
         drill: log({ did: 'why', step: step.id, watch: action.choice, right }),
@@ -203,7 +186,7 @@ export function actFaults(
   }
 }
 
-/** How the named step went wrong: its own watch text among those of others, in an order of its own. */
+/** The step's own watch text among those of other steps, shuffled. */
 export function offers(drill: FaultDrill, step: RouteStep): string[] {
   const others = [
     ...new Set(
@@ -219,7 +202,7 @@ export function offers(drill: FaultDrill, step: RouteStep): string[] {
 const found = (log: readonly FaultEntry[]): string[] =>
   log.flatMap((entry) => (entry.did === 'name' && entry.right ? [entry.step] : []));
 
-/** The found step whose cause is still asked for. */
+/** The step found whose cause has not been answered yet. */
 export function openStep(drill: FaultDrill): RouteStep | undefined {
   const answered = new Set(drill.log.flatMap((entry) => (entry.did === 'why' ? [entry.step] : [])));
   const id = found(drill.log).find((each) => !answered.has(each));
@@ -229,7 +212,7 @@ export function openStep(drill: FaultDrill): RouteStep | undefined {
 const open = (drill: FaultDrill, log: readonly FaultEntry[]): boolean =>
   openStep({ ...drill, log }) !== undefined;
 
-/** Steps whose work this step's checks rest on directly. */
+/** Steps whose work this step's checks depend on directly. */
 export function makers(route: Route, step: RouteStep): string[] {
   const rests = new Set([...step.rests, ...step.checks.flatMap((check) => check.rests)]);
   return route.steps
@@ -253,7 +236,7 @@ export interface FaultScore {
   readonly found: number;
   readonly of: number;
   readonly checks: number;
-  /** Checks that somebody needs who halves what is left each time. */
+  /** Checks needed by somebody who halves the remaining steps each time. */
   readonly par: number;
   readonly remarks: readonly string[];
 }
@@ -284,7 +267,6 @@ export function scoreFaults(drill: FaultDrill): FaultScore {
   return { points, passed: right === of && points >= 75, found: right, of, checks, par, remarks };
 }
 
-/** The task, before the first action. */
 export function faultTask(drill: FaultDrill): string[] {
   return [
     `Fault-finding drill ${drill.seed}. ${drill.route.unit} is finished, and ${drill.hidden.length} of its steps went wrong on the way.`,

@@ -1,6 +1,6 @@
 /**
- * Questions from the steps, asked again on a spaced schedule: five minutes at the start of a shift. The schedule is
- * FSRS's (ts-fsrs), worked out from the answers alone, so that the same answers give the same days.
+ * Spaced repetition of questions from the steps: five minutes at the start of a shift. The schedule is FSRS's
+ * (ts-fsrs), computed only from the answers, so the same answers always give the same days.
  */
 import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
 import { type Procedure, type Step, stepsOf } from '../procedure/model.js';
@@ -14,11 +14,11 @@ export interface MemoryCard {
   readonly stage: string;
   readonly ask: string;
   readonly right: string;
-  /** Wrong answers, of other steps, or the procedure's own. */
+  /** Wrong answers: from other steps, or the procedure's own. */
   readonly wrong: readonly string[];
-  /** Said when it has been answered. */
+  /** Shown after answering. */
   readonly because: string;
-  /** Of question and right answer as the procedure has them: one that changes them asks anew. */
+  /** Hash of question and right answer as the procedure has them; if either changes, the question counts as new. */
   readonly print: string;
 }
 
@@ -31,10 +31,10 @@ export interface Reviewed {
   readonly at: string;
 }
 
-/** Answered right, but slower than this: it was hard. */
+/** A right answer slower than this counts as hard. */
 const SLOW_SECONDS = 20;
 const SHIFT_MINUTES = 5;
-/** A question with its answer and the remark after it takes about this long. */
+/** Roughly the time for one question, its answer and the remark. */
 const SECONDS_A_CARD = 20;
 const NEW_A_DAY = 5;
 
@@ -48,12 +48,12 @@ interface Source {
   readonly written: ReadonlyMap<string, Step>;
 }
 
-/** Every question that a unit's route gives: its own, what goes wrong at a step, and why a step is done. */
+/** All questions from a unit's route: the procedure's own, what goes wrong at a step, and why a step is done. */
 export function memoryDeck(route: Route, procedure: Procedure): MemoryCard[] {
   const steps = [...new Map(route.steps.map((step) => [step.base, step])).values()];
   const source = { route, written: new Map(stepsOf(procedure).map((step) => [step.id, step])) };
   const cards = steps.flatMap((step) => [...own(source, step), ...fromTexts(source, step, steps)]);
-  // The remark after one question of a step gives away the next: each kind is gone through before the next begins.
+  // The remark after one question can give away the step's next one, so ask all questions of one kind first.
   return KINDS.flatMap((kind) => cards.filter((each) => each.id.endsWith(`/${kind}`)));
 }
 
@@ -107,7 +107,7 @@ function card(
   };
 }
 
-/** The texts as the procedure has them: numbers differ from unit to unit and must not make a question new. */
+/** The procedure's raw texts: filled-in numbers differ between units and must not make a question new. */
 function asWritten(step: Step | undefined, kind: Kind): readonly string[] | undefined {
   if (!step) return undefined;
   if (kind !== 'question') return [step.title.text, step[kind].text];
@@ -117,7 +117,7 @@ function asWritten(step: Step | undefined, kind: Kind): readonly string[] | unde
 
 const seedOf = (text: string): number => Number.parseInt(sha256(text).slice(0, 8), 16) | 0;
 
-/** Where every question asked so far stands; answers to an older wording do not count. */
+/** Current schedule of every question asked so far; answers to an older wording do not count. */
 export function memorySchedule(
   deck: readonly MemoryCard[],
   reviews: readonly Reviewed[],
@@ -138,17 +138,16 @@ function gradeOf({ right, seconds }: Pick<Reviewed, 'right' | 'seconds'>): Grade
 }
 
 export interface MemoryPlan {
-  /** To be asked now, the longest overdue first, then new ones. */
+  /** To ask now: overdue ones first, longest overdue leading, then new ones. */
   readonly cards: readonly MemoryCard[];
   readonly due: number;
   readonly fresh: number;
-  /** Never asked so far. */
   readonly unseen: number;
-  /** When the next one is due, where nothing is now. */
+  /** When the next one is due, if none is due now. */
   readonly nextDue?: string;
 }
 
-/** What to ask in one sitting of `minutes`; new questions only as many a day as are learnt without a burden. */
+/** What to ask in one sitting of `minutes`; new questions are capped per day to keep the load light. */
 export function memoryPlan(
   deck: readonly MemoryCard[],
   reviews: readonly Reviewed[],
@@ -188,7 +187,7 @@ function firstDays(reviews: readonly Reviewed[]): Map<string, string> {
   return firsts;
 }
 
-/** The answers in the order they are shown: another one each time the question comes. */
+/** Answers in display order, reshuffled each time the question comes up. */
 export function shownAnswers(of: MemoryCard, times: number): string[] {
   return Chance.seeded((seedOf(of.id) + times) | 0).shuffled([of.right, ...of.wrong]);
 }

@@ -1,10 +1,10 @@
-/** Every message of the training room, with the general way out. */
-import { problemFactory } from '../base/problem.js';
+/** Every message of the training room, with general advice on what to do. */
+import { type Problem, problemFactory } from '../base/problem.js';
 
 export const TRAIN_MESSAGES = {
   'train.action': {
     what: 'a drill was given a line that it does not know',
-    todo: 'Type help for what it takes.',
+    todo: 'Type help for usage.',
   },
   'train.no-light': {
     what: 'a setting-out drill asks for a light that the unit does not have',
@@ -57,3 +57,12 @@ export const TRAIN_MESSAGES = {
 } as const;
 
 export const trainingProblem = problemFactory(TRAIN_MESSAGES);
+
+/** A decision that says no. @param todo the way out, where it can be more exact than the catalogue's */
+export const declined = (
+  id: keyof typeof TRAIN_MESSAGES,
+  text: string,
+  todo?: string,
+): { readonly problem: Problem } => ({
+  problem: trainingProblem(id, text, undefined, todo),
+});

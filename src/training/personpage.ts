@@ -1,4 +1,4 @@
-/** A page and a document per person: what they may do, on what evidence, and what is next. */
+/** A page and a document per person: what they may do, on what evidence, and what comes next. */
 import { LEVEL_WORDS } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { PracticeEvent } from './events.js';
@@ -8,13 +8,13 @@ import { dayOf, type SkillStatus, standingOf } from './standing.js';
 interface StageRow {
   readonly stage: string;
   readonly title: string;
-  /** Profile sets for which it stands like this; empty where it does for every one. */
+  /** Profile sets that this row applies to; empty for all. */
   readonly profileSets: readonly string[];
   readonly level: Level;
   readonly words: string;
   readonly from: SkillStatus['from'];
   readonly why: readonly string[];
-  /** What the sign-off rested on, in sentences; empty where nothing is signed. */
+  /** Evidence behind the sign-off, as sentences; empty if nothing is signed. */
   readonly evidence: readonly string[];
   readonly next: { readonly level: Level; readonly missing: readonly string[] } | undefined;
 }
@@ -50,7 +50,7 @@ export function personPage(person: Person, world: SignoffWorld): PersonPage {
   };
 }
 
-/** One row where a stage stands alike with every profile set, else one for each way that it stands. */
+/** One row if the stage has no sign-offs specific to a profile set, otherwise one row per set. */
 function rows(person: Person, stage: string, title: string, world: SignoffWorld): StageRow[] {
   const sets = world.profileSets ?? [];
   const differs = world.events.some(
@@ -69,7 +69,7 @@ function row(
 ): StageRow {
   const standing = standingOf(person, stage, world.events, standingOptions(world, set));
   const { signed } = standing;
-  // What has run out is renewed at its own level; otherwise the next one up is meant.
+  // A lapsed level is renewed at the same level; otherwise the next one up applies.
   const nextLevel = (
     standing.from === 'expired' && signed ? signed.level : Math.min(5, standing.level + 1)
   ) as Level;
@@ -161,7 +161,6 @@ const titleOf = ({ title, profileSets }: StageRow): string =>
 const nextText = ({ level, missing }: NonNullable<StageRow['next']>): string =>
   `level ${level}, ${LEVEL_WORDS[level]}${missing.length === 0 ? ': the evidence is there, an assessor may sign.' : `; lacking ${missing.join('; ')}.`}`;
 
-/** One self-contained HTML page. */
 export function personHtml(page: PersonPage): string {
   const { person, procedure } = page;
   const rows = page.stages

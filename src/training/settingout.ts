@@ -1,30 +1,29 @@
 /**
- * Setting-out drill: one light worked by hand from the profile set. The program checks line by line and shows the first
- * wrong one with the sum that gives it; lines that rest on it are not held against the apprentice.
+ * Setting-out drill: one light worked out by hand from the profile set. The program checks line by line and shows the
+ * first wrong one with its calculation; later lines that depend on it are not counted as errors.
  */
 import { mmText } from '../base/formula.js';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { parseReading } from '../measure/units.js';
 import type { SetOut, Trace } from '../window/types.js';
-import { trainingProblem } from './messages.js';
+import { declined, trainingProblem } from './messages.js';
 
 export interface SetOutTask {
   readonly unit: string;
   readonly light: string;
   readonly sentence: string;
-  /** What is to be worked out, in an order in which it can be. */
+  /** Lines to work out, in an order that works. */
   readonly lines: readonly Trace[];
-  /** Numbers of the job and constants of the profile set that the sums need: the apprentice has these. */
+  /** Job numbers and profile set constants that the calculations need; given to the apprentice. */
   readonly given: readonly Trace[];
-  /** Every other number of the unit, to tell a mixed-up answer by. */
+  /** All other numbers of the unit, for recognising a mixed-up answer. */
   readonly others: readonly Trace[];
 }
 
-/** Sizes of a light; marks and positions are left to the machining stage. */
+/** Sizes of a light only; marks and positions belong to the machining stage. */
 const SIZES = /^[a-z_]+\.[LD]\d+\.(w|h|diagonal)$/;
 const TENTH = 0.05 + 1e-6;
 
-/** Lines to work out for one light of a set-out. */
 export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> {
   const light = setOut.lights.find((each) => each.id.toLowerCase() === lightId.toLowerCase());
   const known = setOut.lights.map((each) => each.id).join(', ');
@@ -72,12 +71,12 @@ type LineMark = 'right' | 'wrong' | 'rests-on-wrong' | 'missing';
 export interface SetOutCheck {
   readonly lines: readonly { readonly name: string; readonly mark: LineMark; readonly given?: number }[];
   readonly right: number;
-  /** The first wrong line, its sum, and the slip it looks like. */
+  /** The first wrong line, its calculation, and the likely slips. */
   readonly firstWrong?: { readonly trace: Trace; readonly given: number; readonly slips: readonly string[] };
   readonly passed: boolean;
 }
 
-/** Holds worked lines (mm, by name) against the set-out, to a tenth of a millimetre. */
+/** Compares worked lines (mm, by name) with the set-out, to a tenth of a millimetre. */
 export function checkSetOut(task: SetOutTask, worked: ReadonlyMap<string, number>): SetOutCheck {
   let firstWrong: SetOutCheck['firstWrong'];
   const lines = task.lines.map((trace): SetOutCheck['lines'][number] => {
@@ -93,7 +92,7 @@ export function checkSetOut(task: SetOutTask, worked: ReadonlyMap<string, number
   return { lines, right, ...(firstWrong ? { firstWrong } : {}), passed: right === lines.length };
 }
 
-/** `glass.L1.w 812,5` or `glass.L1.w = 812.5`; with the names in order also the number alone. */
+/** `glass.L1.w 812,5` or `glass.L1.w = 812.5`; the number alone stands for the `next` line. */
 export function parseSetOutLine(
   task: SetOutTask,
   line: string,
@@ -105,14 +104,11 @@ export function parseSetOutLine(
   const text = named ? rest.join(' ') : first;
   const value = parseReading(text, { unit: 'mm' });
   if (name === undefined)
-    return {
-      problem: trainingProblem(
-        'train.action',
-        `"${line.trim()}" names no line of this light.`,
-        undefined,
-        'Type the name of a line and its number.',
-      ),
-    };
+    return declined(
+      'train.action',
+      `"${line.trim()}" names no line of this light.`,
+      'Type the name of a line and its number.',
+    );
   return value.ok ? { name, value: value.value } : { problem: value.problem };
 }
 
@@ -120,7 +116,7 @@ function restsOn(trace: Trace, name: string, deep = 0): boolean {
   return deep < 40 && trace.of.some((part) => part.name === name || restsOn(part, name, deep + 1));
 }
 
-/** What the wrong number looks like: another number of the unit, a constant left out or doubled, two digits swapped. */
+/** Likely causes of a wrong number: another number of the unit, a constant left out or doubled, two digits swapped. */
 export function likelySlips(task: SetOutTask, trace: Trace, given: number): string[] {
   const near = (a: number, b: number) => Math.abs(a - b) <= TENTH;
   const slips: string[] = [];
@@ -148,7 +144,6 @@ export function likelySlips(task: SetOutTask, trace: Trace, given: number): stri
   return [...new Set(slips)];
 }
 
-/** The task as the apprentice reads it. */
 export function setOutTaskText(task: SetOutTask): string[] {
   return [
     `Set out light ${task.light} of ${task.unit} (${task.sentence}) by hand.`,
@@ -161,7 +156,7 @@ export function setOutTaskText(task: SetOutTask): string[] {
   ];
 }
 
-/** How it went: the first wrong line with its trace. */
+/** Result text: the first wrong line with its trace. */
 export function setOutCheckText(check: SetOutCheck): string[] {
   const out = [`${check.right} of ${check.lines.length} lines are right.`];
   if (check.firstWrong) {
@@ -177,7 +172,7 @@ export function setOutCheckText(check: SetOutCheck): string[] {
   return out;
 }
 
-/** A number's sum, and under it what each of its parts is. */
+/** A number's calculation, and below it each of its inputs. */
 function traceLines(trace: Trace): string[] {
   return [
     `  ${trace.name} = ${trace.formula ?? ''}`,

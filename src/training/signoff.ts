@@ -1,40 +1,28 @@
-/** Observing, signing off and withdrawing: who may, on what evidence, and the event that says so. */
+/** Observing, signing off and withdrawing: who may, on what evidence, and the resulting event. */
 import type { Problem } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { ALONE, findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { SignoffBody } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
-import { trainingProblem } from './messages.js';
+import { declined } from './messages.js';
 import { levelsFrom, stagePrint, standingOf } from './standing.js';
 
 export type SignoffDecision = { readonly body: SignoffBody } | { readonly problem: Problem };
 
 const ASSESSES: Level = 5;
 
-/** Somebody who does the stage alone writes down what they saw. */
+/** An observation by somebody who does the stage alone. */
 export function decideObserved(
-  options: {
-    readonly person: string;
-    readonly stage: string;
-    readonly text: string;
-    readonly unit?: string;
-    readonly profileSet?: string;
-  },
+  options: PartiesOptions & { readonly text: string; readonly unit?: string },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
   const who = parties(options, by, world);
   if ('problem' in who) return who;
   if (levelOf(who.assessor, options.stage) < ALONE)
-    return {
-      problem: trainingProblem(
-        'train.not-trainer',
-        `${who.assessor.name} does not do stage ${options.stage} alone.`,
-      ),
-    };
-  if (options.text.trim() === '')
-    return { problem: trainingProblem('train.reason', 'A note says what was seen; it is empty.') };
+    return declined('train.not-trainer', `${who.assessor.name} does not do stage ${options.stage} alone.`);
+  if (options.text.trim() === '') return declined('train.reason', 'A note says what was seen; it is empty.');
   return {
     body: {
       kind: 'observed',
@@ -47,16 +35,9 @@ export function decideObserved(
   };
 }
 
-/** Signs one level of one stage. Missing evidence refuses, unless a reason is given; then the journal keeps both. */
+/** Signs off one level of one stage. Refuses if evidence is missing, unless given a reason; the journal keeps both. */
 export function decideSignoff(
-  options: {
-    readonly person: string;
-    readonly stage: string;
-    readonly level: Level;
-    readonly profileSet?: string;
-    readonly note?: string;
-    readonly waive?: string;
-  },
+  options: PartiesOptions & { readonly level: Level; readonly note?: string; readonly waive?: string },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
@@ -64,29 +45,23 @@ export function decideSignoff(
   if ('problem' in who) return who;
   const sets = world.profileSets ?? [];
   if (options.profileSet === undefined && sets.length > 1)
-    return {
-      problem: trainingProblem(
-        'train.set',
-        'A level is signed for one profile set, and this workshop has more than one.',
-        undefined,
-        `Name one with --set: ${sets.join(', ')}.`,
-      ),
-    };
+    return declined(
+      'train.set',
+      'A level is signed for one profile set, and this workshop has more than one.',
+      `Name one with --set: ${sets.join(', ')}.`,
+    );
   const { person, assessor } = who;
-  if (levelOf(assessor, options.stage) < ASSESSES)
-    return { problem: notAssessor(assessor, options.stage, world) };
+  if (levelOf(assessor, options.stage) < ASSESSES) return notAssessor(assessor, options.stage, world);
   const { evidence, missing } = evidenceFor(person, options.stage, options.level, world, {
     assessor: assessor.id,
     profileSet: options.profileSet,
   });
   const reason = sanitize(options.waive?.trim() ?? '').slice(0, 2000);
   if (missing.length > 0 && reason === '')
-    return {
-      problem: trainingProblem(
-        'train.evidence',
-        `Level ${options.level} (${LEVEL_WORDS[options.level]}) of ${person.name} in stage ${options.stage} lacks: ${missing.join('; ')}.`,
-      ),
-    };
+    return declined(
+      'train.evidence',
+      `Level ${options.level} (${LEVEL_WORDS[options.level]}) of ${person.name} in stage ${options.stage} lacks: ${missing.join('; ')}.`,
+    );
   const { name, version } = world.procedure;
   return {
     body: {
@@ -105,32 +80,23 @@ export function decideSignoff(
 }
 
 export function decideWithdraw(
-  options: {
-    readonly person: string;
-    readonly stage: string;
-    readonly reason: string;
-    readonly profileSet?: string;
-  },
+  options: PartiesOptions & { readonly reason: string },
   by: string,
   world: SignoffWorld,
 ): SignoffDecision {
   const who = parties(options, by, world);
   if ('problem' in who) return who;
-  if (levelOf(who.assessor, options.stage) < ASSESSES)
-    return { problem: notAssessor(who.assessor, options.stage, world) };
-  if (options.reason.trim() === '')
-    return { problem: trainingProblem('train.reason', 'A withdrawal says why.') };
+  if (levelOf(who.assessor, options.stage) < ASSESSES) return notAssessor(who.assessor, options.stage, world);
+  if (options.reason.trim() === '') return declined('train.reason', 'A withdrawal says why.');
   const standing = standingOf(who.person, options.stage, world.events, {
     now: world.now,
     profileSet: options.profileSet,
   });
   if (standing.from !== 'signed')
-    return {
-      problem: trainingProblem(
-        'train.nothing-to-withdraw',
-        `Nothing is signed for ${who.person.name} in stage ${options.stage}.`,
-      ),
-    };
+    return declined(
+      'train.nothing-to-withdraw',
+      `Nothing is signed for ${who.person.name} in stage ${options.stage}.`,
+    );
   return {
     body: {
       kind: 'withdrawn',
@@ -151,7 +117,7 @@ interface PartiesOptions {
   readonly profileSet?: string;
 }
 
-/** The two people with the levels that count now; nobody assesses themselves. */
+/** Both people, with their current levels. Nobody may assess themselves. */
 function parties(
   { person: code, stage, profileSet }: PartiesOptions,
   by: string,
@@ -164,56 +130,42 @@ function parties(
   const person = findPerson(rules, code);
   const assessor = findPerson(rules, by);
   if (!person || !assessor)
-    return {
-      problem: trainingProblem(
-        'train.person',
-        `"${person ? by : code}" is nobody in this workshop.`,
-        undefined,
-        `Known are: ${known}.`,
-      ),
-    };
+    return declined(
+      'train.person',
+      `"${person ? by : code}" is nobody in this workshop.`,
+      `Known are: ${known}.`,
+    );
   if (!isValid(assessor, now))
-    return {
-      problem: trainingProblem(
-        'train.not-assessor',
-        `The sign-off of ${assessor.name} ran out on ${assessor.validUntil}.`,
-        undefined,
-        'Let somebody else do it, or renew validUntil in shared/people.yaml.',
-      ),
-    };
+    return declined(
+      'train.not-assessor',
+      `The sign-off of ${assessor.name} ran out on ${assessor.validUntil}.`,
+      'Let somebody else do it, or renew validUntil in shared/people.yaml.',
+    );
   if (!world.procedure.stages.some((each) => each.id === stage))
-    return {
-      problem: trainingProblem(
-        'train.stage',
-        `The procedure ${world.procedure.name} has no stage "${stage}".`,
-        undefined,
-        `Its stages are: ${world.procedure.stages.map((each) => each.id).join(', ')}.`,
-      ),
-    };
+    return declined(
+      'train.stage',
+      `The procedure ${world.procedure.name} has no stage "${stage}".`,
+      `Its stages are: ${world.procedure.stages.map((each) => each.id).join(', ')}.`,
+    );
   if (profileSet !== undefined && world.profileSets?.includes(profileSet) === false)
-    return {
-      problem: trainingProblem(
-        'train.set',
-        `The workshop has no profile set "${profileSet}".`,
-        undefined,
-        `It has: ${world.profileSets.join(', ')}.`,
-      ),
-    };
-  if (person.id === assessor.id)
-    return { problem: trainingProblem('train.self', `${person.name} cannot assess themselves.`) };
+    return declined(
+      'train.set',
+      `The workshop has no profile set "${profileSet}".`,
+      `It has: ${world.profileSets.join(', ')}.`,
+    );
+  if (person.id === assessor.id) return declined('train.self', `${person.name} cannot assess themselves.`);
   return { person, assessor };
 }
 
-function notAssessor(assessor: Person, stage: string, world: SignoffWorld): Problem {
+function notAssessor(assessor: Person, stage: string, world: SignoffWorld) {
   const { now, ...options } = standingOptions(world);
   const able = levelsFrom(world.events, world.workshop.people, now, world.procedure, options)
     .filter((each) => levelOf(each, stage) >= ASSESSES && isValid(each, now))
     .map((each) => each.initials);
   const level = levelOf(assessor, stage);
-  return trainingProblem(
+  return declined(
     'train.not-assessor',
     `${assessor.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and may not assess it.`,
-    undefined,
     able.length > 0
       ? `Let one of these do it: ${able.join(', ')}.`
       : 'Name somebody with level 5 in shared/people.yaml.',

@@ -1,7 +1,4 @@
-/**
- * Where a person stands in each stage: what the people file says, overlaid by what the sign-off journal says, and what
- * of that has run out. The bench works with these levels.
- */
+/** A person's standing per stage: people file overlaid with sign-offs, minus lapses. The bench uses these levels. */
 import { asWritten } from '../procedure/inlanguage.js';
 import type { Procedure } from '../procedure/model.js';
 import { canonicalText, sha256 } from '../unit/chain.js';
@@ -10,9 +7,9 @@ import type { Level, Person } from '../unit/types.js';
 import type { SignoffEvent } from './events.js';
 
 export interface SignoffRules {
-  /** Days without work in a stage after which its sign-off runs out; 6 to 12 months are common practice. */
+  /** Days without work in a stage after which a sign-off lapses; 6 to 12 months are common practice. */
   readonly absenceDays: number;
-  /** Units built under supervision, and share of checks passing at the first answer, for levels 2 and 3 (common practice). */
+  /** Supervised units, and share of checks passing on the first answer, for levels 2 and 3 (common practice). */
   readonly unitsForSupervised: number;
   readonly unitsForAlone: number;
   readonly firstPassForAlone: number;
@@ -27,15 +24,15 @@ export const SIGNOFF_RULES: SignoffRules = {
   drillsForAlone: 1,
 };
 
-/** What is left of a level that has run out or was withdrawn: work under supervision. */
+/** What remains of a lapsed or withdrawn level: work under supervision. */
 const LEFT: Level = 2;
 
 export interface StandingOptions {
   readonly now: string;
   readonly procedure?: Procedure;
-  /** Sign-offs of this profile set count, and those of every one; without it all do. */
+  /** Counts sign-offs for this profile set and for all sets; if omitted, every sign-off counts. */
   readonly profileSet?: string | undefined;
-  /** When a person worked in a stage, UTC, in any order; without it absence is not judged. Asked only where it matters. */
+  /** When a person worked in a stage, UTC, any order; if omitted, absence is not checked. Called only if needed. */
   readonly workedAt?: (person: string, stage: string) => readonly string[];
   readonly rules?: SignoffRules;
 }
@@ -43,11 +40,11 @@ export interface StandingOptions {
 type SignedEvent = Extract<SignoffEvent, { readonly kind: 'signed-off' }>;
 
 export interface SkillStatus {
-  /** What counts now. */
+  /** Effective level now. */
   readonly level: Level;
   readonly from: 'people-file' | 'signed' | 'expired' | 'withdrawn';
   readonly signed?: SignedEvent;
-  /** Plain sentences: on whose word, or why it no longer holds. */
+  /** Plain sentences: who signed it, or why it no longer holds. */
   readonly why: readonly string[];
 }
 
@@ -113,7 +110,7 @@ function reasons(person: Person, stage: string, signed: SignedEvent, options: St
   return out;
 }
 
-/** Days: the longest time without work since the signature. What ran out once does not come back by working: it is signed anew. */
+/** Longest stretch without work since signing, in days. Working does not revive a lapsed sign-off; signing does. */
 function longestAbsence(signed: string, worked: readonly string[], now: string): number {
   const times = [signed, ...worked.filter((at) => at > signed && at < now).toSorted(), now];
   return Math.max(...times.slice(1).map((at, i) => daysFrom(times[i]!, at)));
@@ -122,10 +119,7 @@ function longestAbsence(signed: string, worked: readonly string[], now: string):
 const daysFrom = (from: string, to: string): number =>
   Math.floor((Date.parse(to) - Date.parse(from)) / 86_400_000);
 
-/**
- * The people with the levels that count now. Stages without a sign-off keep what the people file says, so that a workshop
- * may begin with the file alone.
- */
+/** People with current levels. Stages without a sign-off keep the people file's, so that file alone is enough. */
 export function levelsFrom(
   events: readonly SignoffEvent[],
   people: readonly Person[],
@@ -153,7 +147,7 @@ export function levelsFrom(
   });
 }
 
-/** Whether what was observed, signed or withdrawn counts for a profile set. */
+/** Whether an observation, sign-off or withdrawal counts for a profile set. */
 export const isAbout = (
   { profileSet }: { readonly profileSet?: string | undefined },
   set: string | undefined,
@@ -161,10 +155,9 @@ export const isAbout = (
 
 export const dayOf = (at: string): string => at.slice(0, 10);
 
-// A fingerprint of one stage of a procedure: it changes when anything of the stage that a person does, reads or is
-// held to changes.
+// Fingerprint of one stage of a procedure: changes with anything in the stage that a person does, reads or is held to.
 
-/** SHA-256 in hex; undefined where the procedure has no such stage. Places in the file and compiled formulas do not count. */
+/** SHA-256 as hex; undefined if there is no such stage. Ignores file positions and compiled formulas. */
 export function stagePrint(procedure: Procedure, stageId: string): string | undefined {
   const stage = procedure.stages.find((each) => each.id === stageId);
   if (!stage) return undefined;

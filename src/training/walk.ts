@@ -1,6 +1,6 @@
 /**
- * A practice run over a unit's route: the same steps, checks and judging as at the bench, with why, watch and caution
- * always open and a question before each hold. It writes events of practice only; the quality record never sees it.
+ * A practice run through a unit's route: same steps, checks and judging as at the bench, but with why, watch and
+ * caution always open and a question before each hold. Writes practice events only; the quality record never sees it.
  */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Instrument, Verdict } from '../measure/types.js';
@@ -10,12 +10,12 @@ import type { DecisionContext } from '../unit/types.js';
 import { Chance } from './chance.js';
 import type { PracticeBody } from './events.js';
 import type { MemoryCard } from './memory.js';
-import { trainingProblem } from './messages.js';
+import { declined, trainingProblem } from './messages.js';
 
 export interface WalkQuestion {
   readonly ask: string;
   readonly answers: readonly string[];
-  /** Index from 0. */
+  /** Zero-based index. */
   readonly right: number;
   readonly because: string;
 }
@@ -23,7 +23,7 @@ export interface WalkQuestion {
 export interface Walk {
   readonly route: Route;
   readonly job: string;
-  /** Where it stands: a step, and in it a check or its question; past the last step where it is over. */
+  /** Current step, and within it the check or its question; past the last step when finished. */
   readonly at: { readonly step: number; readonly check: number; readonly asking: boolean };
   readonly questions: ReadonlyMap<string, WalkQuestion>;
   readonly tally: {
@@ -33,19 +33,19 @@ export interface Walk {
     readonly questions: number;
     readonly questionsRight: number;
   };
-  /** Answers given at the check or question at hand. */
+  /** Answers given so far to the current check or question. */
   readonly tries: number;
   readonly ended: boolean;
 }
 
 export interface WalkTurn {
   readonly walk: Walk;
-  /** To be appended to the person's practice journal. */
+  /** Events for the person's practice journal. */
   readonly events: readonly PracticeBody[];
   readonly says: readonly string[];
 }
 
-/** Begins at the first step, or at the first of a stage. A hold without a question of its own is given one of the deck's. */
+/** Starts at the first step, or at a stage's first. A hold without its own question gets one from the deck. */
 export function beginWalk(
   route: Route,
   options: { readonly job: string; readonly deck: readonly MemoryCard[]; readonly stage?: string },
@@ -110,7 +110,7 @@ export const checkAt = (walk: Walk): RouteCheck | undefined =>
 export const questionAt = (walk: Walk): WalkQuestion | undefined =>
   walk.at.asking ? walk.questions.get(stepAt(walk)?.id ?? '') : undefined;
 
-/** Answers the check at hand. A value that does not pass is explained, and the check may be answered again. */
+/** Answers the current check. A failing value is explained, and the check can be answered again. */
 export function answerWalk(
   walk: Walk,
   value: Value,
@@ -123,14 +123,11 @@ export function answerWalk(
   const step = stepAt(walk);
   const check = checkAt(walk);
   if (!step || !check)
-    return {
-      problem: trainingProblem(
-        'train.action',
-        'No check is asked at the moment.',
-        undefined,
-        'Answer the question with its number, or type next.',
-      ),
-    };
+    return declined(
+      'train.action',
+      'No check is asked at the moment.',
+      'Answer the question with its number, or type next.',
+    );
   const judged = judge({
     check,
     value,
@@ -171,21 +168,17 @@ export function answerWalk(
   return { walk: next.walk, events: [event, ...next.events], says: [...says, ...next.says] };
 }
 
-/** Answers the question before a hold, counting from 1. It is asked until it is right. */
+/** Answers the question before a hold; `choice` counts from 1. Repeats until it is right. */
 export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonly problem: Problem } {
   const step = stepAt(walk);
   const question = questionAt(walk);
-  if (!step || !question)
-    return { problem: trainingProblem('train.action', 'No question is asked at the moment.') };
+  if (!step || !question) return declined('train.action', 'No question is asked at the moment.');
   if (question.answers[choice - 1] === undefined)
-    return {
-      problem: trainingProblem(
-        'train.action',
-        `There is no answer ${choice}.`,
-        undefined,
-        `Choose 1 to ${question.answers.length}.`,
-      ),
-    };
+    return declined(
+      'train.action',
+      `There is no answer ${choice}.`,
+      `Choose 1 to ${question.answers.length}.`,
+    );
   const right = choice - 1 === question.right;
   const event: PracticeBody = { kind: 'walk-asked', step: step.id, answer: choice, right };
   if (!right)
@@ -210,12 +203,11 @@ export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonl
   };
 }
 
-/** Leaves the check, question or rest of the step unanswered and goes on; it does not count. */
+/** Skips the current check or question unscored and moves on. */
 export function skipWalk(walk: Walk): WalkTurn {
   return onward(walk);
 }
 
-/** Ends the walk where it stands. */
 export function endWalk(walk: Walk): WalkTurn {
   if (walk.ended) return { walk, events: [], says: [] };
   const ended = { ...walk, ended: true };
@@ -259,7 +251,6 @@ function verdictSays(verdict: Verdict, step: RouteStep): string[] {
   ];
 }
 
-/** How the walk went. */
 export function walkScoreText(walk: Walk): string[] {
   const { steps, checks, firstPass, questions, questionsRight } = walk.tally;
   return [
@@ -269,7 +260,7 @@ export function walkScoreText(walk: Walk): string[] {
   ];
 }
 
-/** The step at hand with everything open. */
+/** The current step with every text open. */
 export function stepText(walk: Walk, drawing: readonly string[] = []): string[] {
   const step = stepAt(walk);
   if (!step) return walkScoreText(walk);
@@ -286,7 +277,6 @@ export function stepText(walk: Walk, drawing: readonly string[] = []): string[] 
   ];
 }
 
-/** What is asked now, one check or one question. */
 export function askText(walk: Walk): string[] {
   const question = questionAt(walk);
   if (question)
@@ -305,7 +295,7 @@ export function askText(walk: Walk): string[] {
   return [check.ask, ...(check.how ? [`  ${check.how}`] : []), `  ${kinds[check.kind]}`];
 }
 
-/** `top=1000 bottom=1000.5 …` for a square set, the line as it stands for all else. */
+/** Parses `top=1000 bottom=1000.5 …` for a square set; any other line is taken as it is. */
 export function walkValue(check: RouteCheck, line: string): Value {
   if (check.kind !== 'square') return line.trim();
   const pairs = [...line.matchAll(/([a-z]+(?:[-_][a-z]+)?)\s*=\s*([^\s]+)/gi)].map(

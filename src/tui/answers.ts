@@ -9,7 +9,7 @@ import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
 
-/** Right or Left arrow on the work screen. */
+/** Handles Right (yes) and Left (no) on the work screen. */
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
   const at = asked(state, world);
   if (!at) return stay(say(state, 'plain', 'Nothing is asked here now.', 'F2 shows the other units.'));
@@ -28,7 +28,7 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
           say(
             state,
             'ask',
-            'Left arrow means no, and a tick has no no.',
+            'Left arrow means no, and this check can only be ticked.',
             'Not as it should be? F6 raises a snag.',
           ),
         );
@@ -36,7 +36,7 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     case 'go-no-go':
       return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
     case 'square': {
-      // The readings are in the journal; the answer only says that they make the set.
+      // The readings are already in the journal; this answer only marks them as the complete set.
       if (yes && squareNext(task.check) === undefined)
         return send(state, { do: 'answer', check: check.id, value: {} }, world);
       return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
@@ -46,7 +46,7 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
   }
 }
 
-/** What stood on the entry line when Enter came, and is no code the workshop knows. */
+/** Handles entry-line text on Enter when it is not a code the workshop knows. */
 export function answerByEntry(state: BenchState, text: string, world: World): Update {
   const at = asked(state, world);
   if (!at?.check || !at.task.check)
@@ -88,7 +88,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
       break;
     }
     case 'text':
-      // A calliper's reading must not become a lot: lots of digits alone are common, with a point they are not.
+      // Don't take a calliper reading for a lot: all-digit lots are common, lots with a decimal point are not.
       if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
       return send(state, { do: 'answer', check: check.id, ...lotAndExpiry(check, text) }, world);
   }
@@ -96,7 +96,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
   return stay(say(state, 'bad', `"${sanitize(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
 }
 
-/** A lot may be followed by the day on which it runs out: `PR-77 2027-03-31`. */
+/** A lot may be followed by its expiry date: `PR-77 2027-03-31`. */
 function lotAndExpiry(
   check: RouteCheck,
   text: string,
@@ -106,7 +106,7 @@ function lotAndExpiry(
   return code === undefined || expires === undefined ? { value: text } : { value: code, expires };
 }
 
-/** Asks for an action to be done, in the name of whoever is at the bench. */
+/** Requests an action in the name of the person at the bench. */
 export function send(state: BenchState, action: BenchAction, world: World): Update {
   const refused = isWorkshopAction(action) ? undefined : notHere(state, world);
   if (refused) return refused;
@@ -123,28 +123,28 @@ export function send(state: BenchState, action: BenchAction, world: World): Upda
   return { state, effects: [{ kind: 'act', action: whole }] };
 }
 
-/** No unit that could be written. */
+/** The refusal when no unit is open or the open one is read-only. */
 function notHere(state: BenchState, { open }: World): Update | undefined {
   if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
   if (open.readOnly === undefined) return undefined;
   return stay(say(state, 'bad', `You may look, not write: ${open.readOnly}`, wayIn(open)));
 }
 
-/** How a unit that is looked at only comes to be written here. */
+/** How to get write access to a unit that is open read-only. */
 export function wayIn({ keptBy }: OpenUnit): string {
   if (!keptBy) return 'Open it again here (F2).';
   const close = 'Close it there, then open it here again (F2).';
   return keptBy.runs ? close : `${close} If nobody has it there, F9 takes it over.`;
 }
 
-/** A second person who stands by is named with all that may need it, once the header shows the name. */
+/** Adds the second person shown in the header to any action that may need one. */
 function withSecond(state: BenchState, action: Action): Action {
   if (state.second === undefined) return action;
   if (action.do !== 'answer' && action.do !== 'read' && action.do !== 'rework') return action;
   return action.second === undefined ? { ...action, second: state.second } : action;
 }
 
-/** All readings of a set are in and it was not taken: the one marked in the list is taken again. */
+/** All readings are in but the set did not pass: retakes the one marked in the list. */
 function replaceReading(state: BenchState, check: RouteCheck, text: string, world: World): Update {
   const key = state.screen.cursor.moved ? SQUARE_KEYS[state.screen.cursor.at] : undefined;
   if (key === undefined)
@@ -159,7 +159,7 @@ function replaceReading(state: BenchState, check: RouteCheck, text: string, worl
   return send(state, { do: 'answer', check: check.id, value: { [key]: [text] } }, world);
 }
 
-/** A choice by its id, its number in the list, or the beginning of its words where that is one choice only. */
+/** Finds a choice by id, list number, or unambiguous prefix of its text. */
 function choiceOf(check: RouteCheck, text: string): string | undefined {
   const word = text.toLowerCase();
   const choices = check.choices ?? [];

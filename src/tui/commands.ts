@@ -1,19 +1,19 @@
-/** Commands: the keys that no scanner types. What a key does on one screen alone is that screen's own. */
-import type { World } from '../session/ports.ts';
+/** Commands: keys that no scanner sends. Keys specific to one screen are handled by that screen. */
+import type { World } from '../session/ports.js';
 import { send } from './answers.js';
 import { currentTask } from './currenttask.js';
-import type { CommandId } from './keys/table.ts';
-import { switchLanguage } from './language.ts';
-import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.ts';
+import type { CommandId } from './keys/table.js';
+import { switchLanguage } from './language.js';
+import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.js';
 import type { Update } from './protocol.js';
-import { currentField, formAction, wantsPin } from './screens/fields.ts';
-import { releasesHold } from './screens/form.ts';
-import { fromMeasured, lastMeasured } from './screens/measured.ts';
+import { currentField, formAction, wantsPin } from './screens/fields.js';
+import { releasesHold } from './screens/form.js';
+import { fromMeasured, lastMeasured } from './screens/measured.js';
 import { listOf, screenOn } from './screens/screens.js';
-import { showSetups } from './screens/setups.ts';
-import { snagHere } from './screens/snags.ts';
+import { showSetups } from './screens/setups.js';
+import { snagHere } from './screens/snags.js';
 import { markedStep } from './screens/unit.js';
-import { type BenchState, TOP } from './state.ts';
+import { type BenchState, TOP } from './state.js';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
   const { command, ...update } = commanded(state, id, world);
@@ -48,7 +48,6 @@ function commanded(state: BenchState, id: CommandId, world: World): Update {
   }
 }
 
-/** Commands that open a screen or a form. */
 function opens(state: BenchState, id: CommandId, world: World): Update {
   if (screenOn(state).modal && id !== 'help' && id !== 'units' && id !== 'stages')
     return stay(say(state, 'ask', 'Finish this first, or leave it with Esc: nothing is written by leaving.'));
@@ -59,7 +58,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
     case 'units':
       return { state: showPlain({ ...clear, entry: '' }, 'units'), effects: [{ kind: 'refresh' }] };
     case 'stages': {
-      // The same key goes round: units, the steps open across them, the hand-over page.
+      // The key cycles through the units, the steps open across units, and the hand-over page.
       const { name } = state.screen;
       const to = name === 'stages' ? 'handover' : name === 'handover' ? 'units' : 'stages';
       return { state: showPlain({ ...clear, entry: '' }, to), effects: [{ kind: 'refresh' }] };
@@ -115,7 +114,6 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
   }
 }
 
-/** Rows that a page key moves by. */
 const PAGE = 10;
 
 function moveBy(state: BenchState, by: number, world: World): BenchState {
@@ -128,7 +126,7 @@ function moveBy(state: BenchState, by: number, world: World): BenchState {
 function back(state: BenchState, world: World): Update {
   if (state.entry !== '') return stay({ ...state, entry: '' });
   if (state.back.length === 0) {
-    // From the board Esc goes to the unit on the bench, if there is one; it never leaves the program.
+    // On the board, Esc goes to the open unit, if any; it never exits the program.
     return stay(world.open && state.screen.name === 'units' ? toStep(withoutNote(state)) : state);
   }
   if (state.screen.name === 'measured') return fromMeasured(state, world);
@@ -142,7 +140,7 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
       say(
         state,
         'ask',
-        'Something stands on the entry line.',
+        'The entry line is not empty.',
         'Enter acts on it, Esc empties it; then the arrows answer.',
       ),
     );
@@ -152,7 +150,7 @@ function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
   return yes && screen.cursor.moved ? enter(state, world) : stay(state);
 }
 
-/** Enter on an empty line chooses in a list that was moved with the arrows on this screen, and does nothing else. */
+/** Enter on an empty line picks the list item marked with the arrows on this screen; otherwise it does nothing. */
 function enter(state: BenchState, world: World): Update {
   const { at, moved } = state.screen.cursor;
   const list = listOf(state, world);
@@ -169,10 +167,10 @@ function enter(state: BenchState, world: World): Update {
   return (item && screenOn(state).choose?.(state, item, world)) ?? stay(state);
 }
 
-/** The hold's own key: the first press shows it, the second releases it with the PIN on the line, where one is asked. */
+/** The first press shows the hold; the second releases it, with the PIN on the entry line if one is required. */
 function release(state: BenchState, world: World): Update {
   const { screen } = state;
-  // The file that a hold asks for has been named: the same key releases.
+  // The evidence file for the hold has been named: the same key releases it.
   if (screen.name === 'form' && releasesHold(screen) && !currentField(screen, state, world))
     return send(state, formAction(screen), world);
   if (screenOn(state).modal) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));

@@ -1,4 +1,4 @@
-/** Where the bench stands in a unit. It follows from the unit's events, so that a restart stands at the same field. */
+/** The current position in a unit. Derived from the unit's events, so a restart resumes at the same field. */
 import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
 import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -10,14 +10,14 @@ import type { BenchState } from './state.js';
 
 export interface CurrentTask {
   readonly step: StepState;
-  /** The check asked now; absent where the step waits for its hold, or for something else. */
+  /** The check asked now; absent if the step waits for its hold or for something else. */
   readonly check?: CheckState;
 }
 
 /**
- * The step jumped to while it is open; else the step last worked on, while it waits for its hold; else the check that the
- * build room says is next, which goes on with the step last worked on. Within a step it is the first check that does not
- * hold, so a failed check is never stepped over.
+ * The step jumped to, if open or held; else the step last worked on, if held; else the unit room's next check, which
+ * continues that step; else the first held step. A failed check is never skipped: the first one of a step that does not
+ * hold is asked.
  */
 export function currentTask(unit: UnitState, at?: string): CurrentTask | undefined {
   if (unit.finished || unit.scrapped) return undefined;
@@ -34,7 +34,7 @@ function task(step: StepState): CurrentTask {
   return check ? { step, check } : { step };
 }
 
-/** Where the bench stands, with the check as the route asks it. */
+/** The current task, with its check as defined by the route. */
 export function asked(
   state: BenchState,
   world: World,
@@ -45,7 +45,6 @@ export function asked(
   return check ? { task, check } : { task };
 }
 
-/** The instrument in hand that a check would be read with. */
 export function toolFor(
   check: RouteCheck,
   { inHand }: Pick<BenchState, 'inHand'>,
@@ -55,11 +54,10 @@ export function toolFor(
   return instruments.find((each) => each.id === id);
 }
 
-/** What a number typed now means at a check. */
 export const unitAt = (check: RouteCheck, state: Pick<BenchState, 'inHand'>, world: World): ReadingUnit =>
   unitRead(check.unit ?? 'mm', toolFor(check, state, world), world.rules.units);
 
-/** The order in which a square set is asked: the sides, both diagonals, and the first diagonal once more. */
+/** The order in which a square set is read: the sides, both diagonals, then the first diagonal again. */
 export const SQUARE_ORDER: readonly SquareKey[] = [
   'bottom',
   'top',
@@ -70,7 +68,7 @@ export const SQUARE_ORDER: readonly SquareKey[] = [
   'bl_tr',
 ];
 
-/** The reading that a square set wants next: its key, and whether it is a repeat. Undefined when all are there. */
+/** The next reading of a square set, and whether it is a repeat; undefined when the set is complete. */
 export function squareNext(
   check: CheckState,
 ): { readonly key: SquareKey; readonly again: boolean; readonly left: number } | undefined {

@@ -1,4 +1,4 @@
-/** What stands on the entry line: a scan of something known, a number, or words. Case does not matter in codes. */
+/** Classifies the entry line: a known code, a number, or words. Codes are case-insensitive. */
 import type { Instrument } from '../measure/types.js';
 import { readUnitCode } from '../record/codes.js';
 import type { BoardEntry, World } from '../session/ports.js';
@@ -6,7 +6,6 @@ import type { Person } from '../unit/types.js';
 
 export type Entry =
   | { readonly kind: 'unit'; readonly unit: string }
-  /** A label's code in which a sign was read or typed wrongly. */
   | { readonly kind: 'wrong-check'; readonly text: string }
   | { readonly kind: 'person'; readonly person: Person }
   | { readonly kind: 'instrument'; readonly instrument: Instrument }
@@ -14,8 +13,8 @@ export type Entry =
   | { readonly kind: 'words'; readonly text: string };
 
 /**
- * A code that the workshop knows is that thing wherever it is scanned. Digits alone (with a point, a comma, a fraction, a
- * unit) are a number and never a code, so that a reading can not be taken for somebody's badge.
+ * Codes are recognised on every screen. Digits alone (with a point, comma, fraction or unit) are always a number, so
+ * that a reading cannot be taken for somebody's badge.
  */
 export function readEntry(raw: string, world: World): Entry {
   const text = raw.trim();
@@ -36,15 +35,12 @@ export function readEntry(raw: string, world: World): Entry {
 
 export function looksNumeric(text: string): boolean {
   const typed = text.trim();
-  // 39-3/8: inches and a fraction, as they are written on drawings.
+  // 39-3/8: inches and a fraction, as written on drawings.
   if (/^[+-]?\d{1,4}-\d{1,2}\/\d{1,2} *("|in)?$/i.test(typed)) return true;
   return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|n|c|deg|min)?$/i.test(typed);
 }
 
-/**
- * JOB/UNIT of a unit's id, of a job's and a unit's with a slash, or of a mark of which there is one unit only. An id that
- * several jobs have means the one of the job that is on the bench.
- */
+/** A unit id, `job/unit`, or a mark only one unit has. If several jobs have the id, the open unit's job decides. */
 function unitOf(code: string, world: World): string | undefined {
   const index = indexOf(world.board);
   const found = index.get(code) ?? [];
@@ -55,7 +51,7 @@ function unitOf(code: string, world: World): string | undefined {
 
 const indexes = new WeakMap<readonly BoardEntry[], ReadonlyMap<string, readonly BoardEntry[]>>();
 
-/** Codes to rows: ids, and marks without a number. Made once a board, since a board may have thousands of units. */
+/** Board rows by code: ids, and marks without their number. Cached per board of perhaps thousands of units. */
 function indexOf(board: readonly BoardEntry[]): ReadonlyMap<string, readonly BoardEntry[]> {
   const kept = indexes.get(board);
   if (kept) return kept;
@@ -76,5 +72,4 @@ function indexOf(board: readonly BoardEntry[]): ReadonlyMap<string, readonly Boa
   return index;
 }
 
-/** `J.B.` and `jb` are the same initials. */
 const bare = (initials: string): string => initials.toLowerCase().replaceAll('.', '');

@@ -1,11 +1,11 @@
-/** The keys by which an action is done at the bench: for the unattended demonstration, and for tests in a real terminal. */
+/** The keystrokes that perform an action, for the unattended demonstration and for tests in a real terminal. */
 import type { SquareKey } from '../measure/types.js';
 import type { CheckKind } from '../procedure/types.js';
 import type { Action } from '../unit/actions.js';
 import { SQUARE_ORDER } from './currenttask.js';
 
 const ENTER = '\r';
-/** Backspace on the empty line first: without another key between them, two arrows at once count as one held down. */
+/** Starts with Backspace on the empty line: two arrows with no key between them count as one held down. */
 const RIGHT = '\u007f\u001b[C';
 const LEFT = '\u007f\u001b[D';
 const UP = '\u001b[A';
@@ -15,10 +15,7 @@ const OVERVIEW = '\u000f';
 const PARK = '\u0002';
 const PUT_RIGHT = '\u007f\u001a';
 
-/**
- * What to send, one chunk after the other; `kind` is that of the check an answer is for. Undefined where the bench has no
- * such short way (forms with lists, which are filled by hand).
- */
+/** The chunks to send; `kind` is the check's. Undefined for forms with lists, which are filled in by hand. */
 export function keysFor(action: Action, kind?: CheckKind): readonly string[] | undefined {
   switch (action.do) {
     case 'person':
@@ -32,7 +29,7 @@ export function keysFor(action: Action, kind?: CheckKind): readonly string[] | u
     case 'release':
       return [RELEASE, `\u007f${action.pin ?? ''}${F8}`, ...fileKeys(action.evidence, RELEASE)];
     case 'override':
-      // The order check's problems stand first in the overview's list.
+      // The order check's problems come first in the overview's list.
       return [
         OVERVIEW,
         UP + ENTER,
@@ -61,6 +58,6 @@ function answerKeys(
   return [value + ENTER];
 }
 
-/** A file asked for after the answer: its path, then the key that writes. */
+/** For an evidence file asked for after the answer: its path, then the key that submits. */
 const fileKeys = (files: readonly string[] | undefined, then: string): readonly string[] =>
   files?.[0] === undefined ? [] : [files[0] + ENTER, then];

@@ -4,14 +4,14 @@ import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
 
-/** What the person chose at the bench, else what shared/people.yaml says of them; undefined for the procedure's own. */
+/** The language chosen at the bench, else the one in shared/people.yaml; undefined for the procedure's own. */
 function languageOf(state: BenchState, world: World): string | undefined {
   const { said, person } = state;
   if (said && said.by === person) return said.language;
   return world.rules.people.find(({ id }) => id === person)?.language;
 }
 
-/** The world as this person reads it. The same world where there is nothing to translate. */
+/** The world in this person's language. Returns the same object if there is nothing to translate. */
 export function localizedWorld(state: BenchState, world: World): World {
   const { open } = world;
   const language = open?.words && languageOf(state, world);
@@ -20,17 +20,16 @@ export function localizedWorld(state: BenchState, world: World): World {
   return route ? { ...world, open: spokenUnit(open, route) } : world;
 }
 
-/** The next language after the one that is read now, in a ring; undefined where there is but one. */
+/** The next language in the cycle; undefined if there is only one. */
 function nextLanguage(words: Words, now: string | undefined): string | undefined {
   const all = [words.own, ...words.others];
   return all.length < 2 ? undefined : all[(Math.max(0, all.indexOf(now ?? words.own)) + 1) % all.length];
 }
 
-/** "German" for `de`, in the words of the bench. */
 const languageName = (code: string): string =>
   new Intl.DisplayNames(['en'], { type: 'language' }).of(code) ?? code;
 
-// Kept, so that a screen on which nothing changed is not drawn again.
+// Cached so that an unchanged screen is not redrawn.
 const spoken = new WeakMap<OpenUnit, { readonly route: Route; readonly open: OpenUnit }>();
 
 function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
@@ -45,7 +44,7 @@ function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
   return made;
 }
 
-/** The next language, for the person at the bench and until another one comes. */
+/** Switches to the next language; it lasts until the person at the bench changes. */
 export function switchLanguage(state: BenchState, world: World): Update {
   const words = world.open?.words;
   const language = words && nextLanguage(words, languageOf(state, world));

@@ -1,4 +1,4 @@
-/** Sizes of the screen's regions. One row of the terminal stays free, so that nothing ever scrolls. */
+/** Sizes of the screen regions. One terminal row stays unused so that nothing ever scrolls. */
 export interface Size {
   readonly columns: number;
   readonly rows: number;
@@ -6,12 +6,11 @@ export interface Size {
 
 export interface ScreenLayout {
   readonly width: number;
-  /** Rows drawn in all. */
   readonly height: number;
   readonly header: number;
   readonly body: number;
   readonly notes: number;
-  /** Columns of the drawing on the work screen; 0 where there is no room for one. */
+  /** Width of the drawing on the work screen; 0 if there is no room for it. */
   readonly drawing: number;
 }
 
@@ -23,6 +22,6 @@ export function layoutOf({ columns, rows }: Size): ScreenLayout {
   const header = 3;
   const notes = 2;
   const drawing = width < 72 ? 0 : Math.min(48, Math.floor(width * 0.34));
-  // Header, body, rule, notes, entry line, footer.
+  // The 3 is the rule, the entry line and the footer.
   return { width, height, header, notes, drawing, body: Math.max(1, height - header - notes - 3) };
 }

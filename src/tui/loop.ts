@@ -1,7 +1,7 @@
 /**
- * The bench's loop: a store of state, one queue of messages, effects carried out at once through the ports. A key is
- * decided only after everything that the key before it asked for has been done, so what a person sees acknowledged is
- * on disk, and typing ahead is safe.
+ * The main loop: holds the state, runs one message queue, and carries out effects synchronously through the ports. A
+ * key is handled only after all effects of the previous key are done, so whatever a person sees acknowledged is on
+ * disk, and typing ahead is safe.
  */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { BENCH_MESSAGES } from '../session/messages.js';
@@ -14,28 +14,26 @@ import { update } from './reducer.js';
 import { type BenchState, START } from './state.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
-/** With so many faults on one unit nothing is tried any more: the bench can only be left. */
+/** After this many faults on one unit the bench only accepts the key that leaves. */
 const MOST_FAULTS = 4;
 
 export interface Core {
-  /** What the terminal sent. */
   feed(chunk: string | Uint8Array): void;
-  /** The line has gone quiet after an unfinished sequence. */
+  /** Call when no more input follows an unfinished sequence. */
   quiet(): void;
-  /** Whether `quiet` is wanted. */
   waits(): boolean;
   keys(keys: readonly Key[]): void;
   tick(): void;
   open(unit: string): void;
-  /** The screen could not be drawn. */
+  /** Reports that rendering threw. */
   undrawable(error: unknown): void;
-  /** Faults of the program since a unit was opened; a drawing that failed is tried again when it goes up. */
+  /** Program faults since a unit was opened; a failed render is retried when this goes up. */
   faults(): number;
   state(): BenchState;
   world(): World;
-  /** Goes up by one whenever state or world may have changed. */
+  /** Goes up whenever state or world may have changed. */
   version(): number;
-  /** Goes up only when something besides the entry line has: typing does not draw the whole screen again. */
+  /** Goes up only when something besides the entry line changed, so typing does not redraw the whole screen. */
   pageVersion(): number;
   subscribe(listener: () => void): () => void;
 }
@@ -63,12 +61,12 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
         look();
         if (answer) queue.push(answer);
       }
-      // Who is at the bench may have changed, and with them the language.
+      // The person at the bench may have changed, and with them the language.
       world = localizedWorld(state, outside);
     }
   }
 
-  /** The world as the person at the bench reads it. */
+  /** Refreshes the world, in the language of the person at the bench. */
   function look(): void {
     outside = ports.world();
     world = localizedWorld(state, outside);
@@ -100,8 +98,8 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   }
 
   /**
-   * A decision or a drawing failed, which is a fault of this program. What was acknowledged is on disk, so the unit is read anew
-   * from there; after a second fault for looking only; after a third it is closed. Nothing here may fail for its part.
+   * Handles a bug in a decision or a render. Whatever was acknowledged is on disk, so the unit is reloaded from there;
+   * after a second fault it is read-only, after a third it is closed. Must not throw.
    */
   function recover(error: unknown): void {
     faults += 1;
@@ -128,7 +126,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
     state = { ...state, note: { tone: 'bad', text: problem.text, todo: problem.todo } };
   }
 
-  /** Does what may meet a fault of the program; whether it met none. */
+  /** Runs `work`, recovering from an exception. Returns whether there was none. */
   function guarded(work: () => void): boolean {
     try {
       work();
@@ -149,14 +147,14 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   function keys(list: readonly Key[]): void {
     for (const key of list) {
       if (state.left) break;
-      // After a fault the first key that leaves does.
+      // After a fault, the leave key works on the first press.
       if (faults > 0 && commandOf(key.name)?.id === 'leave') state = { ...state, left: true };
       if (state.left || faults >= MOST_FAULTS) continue;
       const went = guarded(() => {
         look();
         run({ kind: 'key', key, at: now() });
       });
-      // What was typed ahead was meant for another screen.
+      // Keys typed ahead were meant for another screen.
       if (!went) break;
     }
     if (list.length > 0) changed();
@@ -210,7 +208,7 @@ interface Shown {
   readonly world: World;
 }
 
-/** Whether two moments look the same but for the entry line. The board is narrowed by what is typed, so it never does. */
+/** Whether two states look the same apart from the entry line. Never on the board, which the entry line filters. */
 function samePage(a: Shown, b: Shown): boolean {
   return (
     a.state.screen === b.state.screen &&

@@ -12,7 +12,7 @@ export function withoutNote(state: BenchState): BenchState {
   return rest;
 }
 
-/** Shows a screen over the one at hand. A screen that is open already is come back to, not opened twice. */
+/** Opens a screen on top of the current one. If it is already on the stack, goes back to it instead. */
 export function show(state: BenchState, screen: Screen): BenchState {
   const without = [...state.back, state.screen];
   const before = without.findIndex(({ name }) => name === screen.name);
@@ -28,7 +28,7 @@ export const showPlain = (state: BenchState, name: PlainScreen, at = 0): BenchSt
 export const showForm = (state: BenchState, form: FormRequest): BenchState =>
   show(withoutNote(state), { name: 'form', form, given: {}, cursor: TOP });
 
-/** One screen back; the units where there is none. */
+/** Goes back one screen, or to the units if there is none. */
 export function goBack(state: BenchState): BenchState {
   const back = state.back.slice(0, -1);
   const screen = state.back.at(-1) ?? { name: 'units', cursor: TOP };
@@ -44,9 +44,8 @@ export function withCursor(state: BenchState, at: number): BenchState {
   return { ...state, screen: { ...state.screen, cursor: { at, moved: true } } };
 }
 
-/** With nothing on the entry line. */
 export const emptied = (state: BenchState): BenchState => ({ ...state, entry: '' });
 
-/** Until the world has said that it is written, an answer stays on the line; what was refused at once is cleared. */
+/** Keeps an answer on the entry line until it has been written; one refused at once is cleared. */
 export const keptOnLine = ({ entry }: BenchState, update: Update): Update =>
   update.effects.length > 0 ? { ...update, state: { ...update.state, entry } } : update;

@@ -1,19 +1,17 @@
-/** Opens the bench of a workshop in this terminal. */
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Theme, themeFrom } from './theme.js';
 
 export interface BenchOptions {
-  /** The workshop's folder. */
   readonly workshop: string;
   /** A unit to open at once. */
   readonly unit?: string;
-  /** Instead of what the environment says. */
+  /** Overrides what the environment says. */
   readonly theme?: Partial<Theme>;
 }
 
-/** Runs until the bench is left. Gives the exit code; problems are said on standard error. */
+/** Runs until the user leaves the bench. Returns the exit code; problems go to standard error. */
 export async function openBench(options: BenchOptions): Promise<number> {
   const { stdin, stdout, stderr, env, platform } = process;
   if (!stdin.isTTY || !stdout.isTTY) {
@@ -27,12 +25,12 @@ export async function openBench(options: BenchOptions): Promise<number> {
     for (const problem of made.problems) stderr.write(`${problemText(problem)}\n`);
     return 2;
   }
-  // The terminal library draws nothing while CI is set, and reads that when it is loaded.
+  // The terminal library draws nothing while CI is set, and reads that variable when it is loaded.
   env.CI = 'false';
   const { runBench } = await import('./run.js');
   const theme = { ...themeFrom(env, platform), ...options.theme };
   const ports = made.value;
-  // The board is read here, and with it what cannot be read of it.
+  // Reads the board, so that warnings() includes what could not be read.
   ports.world();
   const trouble = ports.testLogs() ?? ports.warnings()[0] ?? made.warnings[0];
   const ended = await runBench(ports, {

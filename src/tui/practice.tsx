@@ -1,4 +1,4 @@
-/** A practice conversation on the whole screen. Loaded only when there is a terminal to draw on. */
+/** A full-screen practice drill. Loaded only when there is a terminal to draw on. */
 import { Box } from 'ink';
 import widthOf from 'string-width';
 import { type Problem, problemText } from '../base/problem.js';
@@ -9,7 +9,7 @@ import { Rows } from './parts/rows.js';
 import { runTerminal } from './terminal.js';
 import type { Theme } from './theme.js';
 
-/** A drill as a conversation: the same one that scripts talk to. */
+/** A drill as a dialogue, shared with the line-based interface that scripts use. */
 export interface Dialogue {
   readonly title: string;
   readonly over: boolean;
@@ -19,7 +19,7 @@ export interface Dialogue {
   type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
 }
 
-/** Runs until the drill is over and looked at, or left. Gives whether every line was understood. */
+/** Runs until the drill is over and its result seen, or the user leaves. Returns whether every line was understood. */
 export async function runTalk(talk: Dialogue, opening: readonly string[], theme: Theme): Promise<boolean> {
   let state: TalkState = talkStart(opening, talk.over);
   let understood = true;
@@ -67,13 +67,13 @@ export async function runTalk(talk: Dialogue, opening: readonly string[], theme:
   return understood;
 }
 
-// The practice screen: what was said on the left, a picture on the right where there is room, the entry line below.
+// The practice screen: the dialogue on the left, a picture on the right if there is room, the entry line below.
 
 interface TalkView {
   readonly title: string;
-  /** One quiet line: how things stand. */
+  /** One quiet line: the current status. */
   readonly standing: string;
-  /** Lines of a picture for so many columns and rows; empty where there is none. */
+  /** The picture at this size; empty if there is none. */
   readonly picture: (columns: number, rows: number) => readonly string[];
 }
 
@@ -84,7 +84,7 @@ export interface TalkScreenProps {
   readonly theme: Theme;
 }
 
-/** One row of the terminal stays free, so that nothing ever scrolls. */
+/** One row stays unused so that nothing ever scrolls. */
 const heightOf = ({ rows }: Size): number => Math.max(6, rows - 1);
 const bodyRows = (size: Size): number => heightOf(size) - 5;
 const PROMPT = ' > ';
@@ -129,7 +129,6 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
   );
 }
 
-/** Where the cursor stands, from the top left of the screen. */
 const talkCursor = (state: TalkState, size: Size): { readonly x: number; readonly y: number } => ({
   x: Math.min(size.columns - 1, widthOf(PROMPT + state.entry)),
   y: heightOf(size) - 2,
@@ -154,13 +153,12 @@ function footer(state: TalkState, width: number): Line {
 }
 
 export interface TalkState {
-  /** Everything said so far, one line each; typed lines begin with "> ". */
+  /** The dialogue so far, one line each; typed lines begin with "> ". */
   readonly said: readonly string[];
   readonly entry: string;
-  /** Lines scrolled back from the end. */
   readonly back: number;
   readonly over: boolean;
-  /** Esc was pressed once: the second one leaves. */
+  /** Esc was pressed once; a second press leaves. */
   readonly leaving: boolean;
   readonly left: boolean;
 }
@@ -176,7 +174,7 @@ export const talkStart = (opening: readonly string[], over = false): TalkState =
 
 const LONGEST = 200;
 
-/** One key. A typed line, when Enter ends it, comes back beside the state; nothing is decided here. */
+/** Handles one key. On Enter, returns the typed line with the new state; does not act on it. */
 export function talkKey(
   state: TalkState,
   key: Key,
@@ -214,7 +212,6 @@ export function talkKey(
   }
 }
 
-/** What came back for a typed line. */
 export const talkSaid = (state: TalkState, says: readonly string[], over: boolean): TalkState => ({
   ...state,
   said: [...state.said, ...says.flatMap((text) => text.split('\n'))],

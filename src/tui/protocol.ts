@@ -1,4 +1,4 @@
-/** What comes into the bench's reducer, and what it asks for. */
+/** Inputs and outputs of the bench's reducer. */
 import type { Problem } from '../base/problem.js';
 import type { Acted } from '../session/ports.js';
 import type { BenchAction } from '../unit/actions.js';
@@ -7,7 +7,7 @@ import type { CommandId } from './keys/table.js';
 import type { BenchState } from './state.js';
 
 export type BenchMessage =
-  /** `at`: milliseconds of a clock that may be set; compared with other keys' only. */
+  /** `at`: wall-clock milliseconds, which may jump; compare only with those of other keys. */
   | { readonly kind: 'key'; readonly key: Key; readonly at: number }
   | { readonly kind: 'tick'; readonly at: number }
   | ({ readonly kind: 'result' } & Result);
@@ -25,6 +25,6 @@ export type Effect =
 export interface Update {
   readonly state: BenchState;
   readonly effects: readonly Effect[];
-  /** A command chosen from a menu, to be carried out as if its key had been pressed. */
+  /** A command chosen from a menu, run as if its key had been pressed. */
   readonly command?: CommandId;
 }

@@ -1,7 +1,4 @@
-/**
- * The bench's decisions, pure: `update(state, message, world)` gives the next state and what is to be done in the world.
- * Every key is decided against the state as it is when the key comes.
- */
+/** The bench's decisions as a pure function: state, message and world in, next state and effects out. */
 import { sanitize } from '../base/text.js';
 import type { World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
@@ -28,9 +25,9 @@ export function update(state: BenchState, message: BenchMessage, world: World): 
   }
 }
 
-/** A key that comes this soon after the same one is the same press, held down: nobody does a step in that time. */
+/** A repeat of the same key within this time counts as a key held down; nobody does a step that fast. */
 const HELD_MS = 700;
-/** Keys that write or decide something; the rest may repeat. */
+/** Keys that write or decide something; all others may repeat. */
 const ONCE: ReadonlySet<string> = new Set(['yes', 'no', 'release', 'put-right']);
 const NONE: readonly Effect[] = [];
 
@@ -44,12 +41,13 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   const found = commandOf(key.name);
   if (!found) return { state: next, effects: NONE };
   if (ONCE.has(found.id) && before?.name === key.name && Math.abs(at - before.at) < HELD_MS) {
-    // A note would hide what the first press said: a held key is passed over without a word.
+    // Ignored silently: a note would hide the result of the first press.
     return { state: next, effects: NONE };
   }
   if (found.id === 'act') {
     if (next.entry.trim() !== '') return actOnEntry(next, world);
-    // Tab acts only on what is typed; Enter chooses in a list that was moved. A scanner may send one more of either.
+    // Tab acts only on typed text; Enter also picks from a list that was moved. A scanner may send an extra one of
+    // either.
     const again = before?.name === key.name && Math.abs(at - before.at) < HELD_MS;
     return key.name === 'enter' && !(again && !next.screen.cursor.moved)
       ? onCommand({ ...next, entry: '' }, 'act', world)
@@ -59,17 +57,17 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
 }
 
 function typed(state: BenchState, text: string): Update {
-  // One more than the longest is kept, so that Enter can tell that it was too long.
+  // Keeps one character over the limit, so that Enter can tell the entry was too long.
   if (state.entry.length > LONGEST_ENTRY) return { state, effects: NONE };
   const next = { ...state, entry: state.entry + text };
-  // The board is narrowed by what is typed, so what was marked in it no longer is.
+  // The entry line filters the board, so the mark no longer applies.
   return {
     state: state.screen.name === 'units' ? { ...next, screen: { name: 'units', cursor: TOP } } : next,
     effects: NONE,
   };
 }
 
-/** Idle time hands the bench back to nobody. The time is that of the last key, so a sleeping machine counts as idle. */
+/** Signs the person out after idle time. Measured from the last key, so time asleep counts as idle. */
 function handBack(state: BenchState, world: World, at: number): BenchState {
   if (state.person === undefined || state.lastKey === undefined) return state;
   if (at - state.lastKey.at < world.rules.idleMinutes * 60_000) return state;
@@ -84,7 +82,7 @@ function handBack(state: BenchState, world: World, at: number): BenchState {
   };
 }
 
-/** Enter with something on the entry line. A code the workshop knows is a scan, whatever screen is at hand. */
+/** Handles Enter with text on the entry line. A code the workshop knows counts as a scan on any screen. */
 function actOnEntry(state: BenchState, world: World): Update {
   const empty: BenchState = { ...state, entry: '' };
   if (state.entry.length > LONGEST_ENTRY)
@@ -121,7 +119,7 @@ function personScanned(state: BenchState, person: Person, world: World): Update 
       : fieldGiven(state, screen, person.id, world);
   if (screen.name === 'form' && screen.form.id === 'overdue')
     return fieldGiven(state, screen, person.id, world);
-  // A form half filled belongs to the person who began it: a PIN typed by one is never sent in another's name.
+  // A half-filled form belongs to the person who began it: a PIN typed by one person is never sent in another's name.
   const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
   return stay(screen.name === 'people' ? goBack(signed) : signed);
 }

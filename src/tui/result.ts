@@ -1,6 +1,5 @@
 import { sanitize } from '../base/text.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
-import type { ReadingUnit } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Acted, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
@@ -10,7 +9,6 @@ import { wayIn } from './answers.js';
 import { currentTask, squareNext, unitAt } from './currenttask.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { BenchMessage, Update } from './protocol.js';
-import { judgesSet } from './screens/measured.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
@@ -29,7 +27,7 @@ export function onResult(state: BenchState, message: ResultMessage, world: World
         ? doneAtShop(clear, action, acted, world)
         : done(clear, action, acted.events, world);
     case 'ask':
-      // The answers of a first-off stay behind the question, to be gone back to.
+      // A first-off form stays behind the question, so that its answers can be gone back to.
       return stay(
         show(withoutNote(isWorkshopAction(action) ? clear : leaveOver(clear)), {
           name: 'question',
@@ -67,7 +65,7 @@ function opened(
   const { open } = world;
   const on = atWalk(withoutNote(rest), world);
   if (!open) return stay(on);
-  // A unit on which nothing can be answered opens on its overview, which says why.
+  // A unit in which nothing can be answered opens on its overview, which says why.
   const shown =
     currentTask(open.state) && !open.setOut.refused && !open.state.parked
       ? toStep(on)
@@ -81,12 +79,13 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   const noted: BenchState = { ...state, note: noteOf(action, events, state, world) };
   const home = rememberSecond(fromOverlay(noted, action), action);
   const settled = dropFinishedJump(home, action, world);
-  if (judgesSet(events)) return stay(showPlain(settled, 'measured'));
-  const walked = walkOn(settled, action.do, world);
+  const judgesSet = events.some((event) => event.kind === 'answered' && event.answer.kind === 'square');
+  if (judgesSet) return stay(showPlain(settled, 'measured'));
+  const walked = settled.walk && walkOn(settled, action.do, world);
   if (walked) return walked;
   if (action.do !== 'read') return stay(settled);
   const check = currentTask(world.open!.state, settled.at)?.check;
-  // The last reading of a set is in: the set is judged at once.
+  // After the last reading of a set, judge it at once.
   if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
   return stay(settled, {
     kind: 'act',
@@ -94,7 +93,7 @@ function done(state: BenchState, action: Action, events: readonly JournalEvent[]
   });
 }
 
-/** After a form, a question or a hold the work screen comes back; the list of snags stays where it was used. */
+/** Returns to the work screen after a form, question or hold; the list of snags stays open. */
 function fromOverlay(state: BenchState, action: Action): BenchState {
   switch (state.screen.name) {
     case 'form':
@@ -108,13 +107,12 @@ function fromOverlay(state: BenchState, action: Action): BenchState {
   }
 }
 
-/** Who stands by goes on doing so, and stands in the header, until somebody else signs. */
+/** The second person stays, shown in the header, until somebody else signs. */
 function rememberSecond(state: BenchState, action: Action): BenchState {
   const second = 'second' in action ? action.second : undefined;
   return second === undefined ? state : { ...state, second };
 }
 
-/** A step jumped to is left when it is done. */
 function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {
   if (state.at === undefined || action.do === 'rework') return state;
   if (world.open?.state.steps.get(state.at)?.status !== 'done') return state;
@@ -122,7 +120,7 @@ function dropFinishedJump(state: BenchState, action: Action, world: World): Benc
   return rest;
 }
 
-/** Refusals that a further question would lift. */
+/** Refusals that one more question can resolve. */
 const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue'>> = {
   'build.needs-second': 'second',
   'build.evidence-needed': 'evidence',
@@ -141,7 +139,7 @@ function refused(
   if (problem.id === 'build.no-setup') return toFirstOff(told, action, world);
   if (id !== undefined && !isWorkshopAction(action) && state.screen.name !== 'form')
     return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
-  // A PIN that did not match is asked again; the rest of the form stays.
+  // Ask again for a PIN that did not match; keep the rest of the form.
   if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
     const { pin: _wrong, ...given } = told.screen.given;
     return { ...told, screen: { ...told.screen, given, cursor: TOP } };
@@ -149,7 +147,7 @@ function refused(
   return told.screen.name === 'question' ? goBack(told) : told;
 }
 
-/** A question raised by a form or another question takes its place. */
+/** A question raised by a form or by another question replaces it. */
 const leaveOver = (state: BenchState): BenchState =>
   state.screen.name === 'question' || state.screen.name === 'form' ? goBack(state) : state;
 
@@ -162,13 +160,12 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     case 'answered': {
       const word = OUTCOME[last.verdict.outcome];
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
-      const read = check && unitAt(check, state, world);
       const burst = last.burst ? '  (answered very fast; the record says so)' : '';
       const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
       return {
         tone: word.tone,
-        // What was said comes first: a long question is cropped.
-        text: `${word.word}  ${answered(last, check, read)}: ${check?.ask ?? last.check}${burst}`,
+        // The answer comes first: a long question is cropped.
+        text: `${word.word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
         ...(decided === '' ? {} : { todo: decided }),
       };
     }
@@ -201,22 +198,23 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
   }
 }
 
-/** What a squared frame's verdict never says: the picture has it at length, the note in one line. */
+/** What a verdict on diagonals cannot show: in full on the measured screen, in one line here. */
 const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: checks of their own do.';
 
 function answered(
   { answer }: Extract<JournalEvent, { readonly kind: 'answered' }>,
   check: RouteCheck | undefined,
-  read: ReadingUnit | undefined,
+  state: BenchState,
+  world: World,
 ): string {
   if (answer.kind === 'choice')
     return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
-  if (answer.kind !== 'square') return answerText({ answer }, read);
+  if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
+  if (answer.kind !== 'square') return answerText({ answer });
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;
 }
 
-/** An action in a few words, for what was not saved. */
 function actionText(action: BenchAction): string {
   switch (action.do) {
     case 'first-off':

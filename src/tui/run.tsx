@@ -1,4 +1,4 @@
-/** The bench in a terminal, from the first frame until it is left. Loaded only when there is a terminal to draw on. */
+/** Runs the bench in a terminal until the user leaves. Loaded only when there is a terminal to draw on. */
 import { Text } from 'ink';
 import { Component, type ReactNode, useSyncExternalStore } from 'react';
 import type { Problem } from '../base/problem.js';
@@ -13,14 +13,14 @@ const TICK_MS = 5000;
 
 export interface Ended {
   readonly code: number;
-  /** To be said once the terminal is as it was. */
+  /** Printed once the terminal is restored. */
   readonly text?: string;
 }
 
 export interface RunOptions {
   readonly theme: Theme;
   readonly unit?: string;
-  /** What was found amiss when the workshop was opened; said on the first screen. */
+  /** A problem found when opening the workshop, shown on the first screen. */
   readonly trouble?: Problem;
 }
 
@@ -65,7 +65,7 @@ interface GuardProps {
   readonly children: ReactNode;
 }
 
-/** Draws again, from the state that the core then has, after each fault. */
+/** Renders again from the core's new state after each fault. */
 function Guard({ core, children }: GuardProps) {
   const faults = useSyncExternalStore(core.subscribe, core.faults);
   return (

@@ -1,4 +1,4 @@
-/** The bench's own state: what is on the screen and on the entry line. What is true of a unit is never kept here. */
+/** The UI state: the screens and the entry line. Facts about a unit are never kept here. */
 import type { Action, BenchAction } from '../unit/actions.js';
 import type { Question } from '../unit/types.js';
 import type { KeyName } from './keys/split.js';
@@ -23,7 +23,7 @@ export type ScreenName =
   | 'question'
   | 'leave';
 
-/** Place in a list. `moved` is set by the arrows alone: without it Enter on an empty line chooses nothing. */
+/** Position in a list. Only the arrows set `moved`; without it, Enter on an empty line picks nothing. */
 export interface Cursor {
   readonly at: number;
   readonly moved: boolean;
@@ -35,7 +35,7 @@ export type Screen =
       readonly name: 'form';
       readonly form: FormRequest;
       readonly cursor: Cursor;
-      /** Answers so far by field id; the field being asked is the first without one. */
+      /** Answers so far by field id; the first field without one is being asked. */
       readonly given: Readonly<Record<string, string>>;
     }
   | { readonly name: 'release'; readonly step: string; readonly cursor: Cursor }
@@ -43,12 +43,11 @@ export type Screen =
       readonly name: 'question';
       readonly question: Question;
       readonly action: BenchAction;
-      /** Not a question of the action's sense: it could not be saved, and is tried again. */
+      /** Not a question about the action: saving failed, and Right tries again. */
       readonly retry?: boolean;
       readonly cursor: Cursor;
     };
 
-/** Which form, and about what. */
 export type FormRequest =
   | { readonly id: 'put-right' }
   | { readonly id: 'rework'; readonly step: string }
@@ -58,24 +57,23 @@ export type FormRequest =
   | { readonly id: 'park' }
   | { readonly id: 'note'; readonly step?: string }
   | { readonly id: 'override'; readonly problem: string }
-  /** A set-up proven, ended, or what was made under it put under a snag. */
+  /** Prove or end a set-up, or raise a snag on what was made under it. */
   | { readonly id: 'setup'; readonly setup: string }
-  /** The open unit, from the bench whose lock keeps it. */
+  /** Take the open unit over from the bench whose lock holds it. */
   | { readonly id: 'take-over' }
-  /** A second name for an action that a person may not do alone. */
+  /** A second name for an action that this person may not do alone. */
   | { readonly id: 'second'; readonly action: Action }
-  /** A file or picture for an action that asks for evidence. */
+  /** A file or picture for an action that requires evidence. */
   | { readonly id: 'evidence'; readonly action: Action }
-  /** The word of somebody with the right, for an instrument whose calibration is overdue. */
+  /** Approval by an authorised person for an instrument whose calibration is overdue. */
   | { readonly id: 'overdue'; readonly action: Action };
 
 export type Tone = 'plain' | 'quiet' | 'strong' | 'good' | 'bad' | 'ask' | 'mark';
 
-/** The line above the entry line: what was done last, or why something was not. */
+/** The note above the entry line: what was done last, or why something was not. */
 export interface Note {
   readonly tone: Tone;
   readonly text: string;
-  /** What to do about it. */
   readonly todo?: string;
 }
 
@@ -87,29 +85,26 @@ interface WalkUnit {
 
 export interface BenchState {
   readonly screen: Screen;
-  /** Where Esc goes, nearest last. */
   readonly back: readonly Screen[];
   readonly entry: string;
-  /** Person id at the bench. */
   readonly person?: string;
-  /** Person id of who stands by, where the person at the bench may not do a stage alone. */
+  /** Id of the second person, where the person at the bench may not do a stage alone. */
   readonly second?: string;
-  /** The language that the person at the bench chose, instead of the one shared/people.yaml gives them. */
+  /** Language chosen at the bench, overriding the person's language in shared/people.yaml. */
   readonly said?: { readonly by: string | undefined; readonly language: string };
-  /** Instrument in hand, id by kind. */
   readonly inHand: Readonly<Record<string, string>>;
-  /** A step jumped to; the bench stands there until it is done. */
+  /** The step jumped to; it stays current until it is done. */
   readonly at?: string;
-  /** One step taken over many units in turn: the units still to come, the one at hand first. */
+  /** One step done on many units in turn: the units left, the current one first. */
   readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
   readonly note?: Note;
-  /** The key before this one, and when, ms: a key held down repeats alone. */
+  /** The previous key and its time in ms, to detect a key held down. */
   readonly lastKey?: { readonly name: KeyName; readonly at: number };
   readonly left: boolean;
 }
 
 export const TOP: Cursor = { at: 0, moved: false };
-/** Longer than any code; what is longer was not one scan, and is refused rather than cut short. */
+/** Longer than any code. A longer entry was not one scan, and is refused rather than cut short. */
 export const LONGEST_ENTRY = 300;
 
 export const START: BenchState = {

@@ -1,6 +1,6 @@
 /**
- * The terminal itself: raw keys in, painted frames out, and everything put back as it was on every way out. The frames come
- * from the terminal library, which is given a stream of ours: it writes each frame whole, and only what changed is sent on.
+ * Raw keys in, painted frames out; every exit restores the terminal. The terminal library writes whole frames to
+ * streams of ours; only the changes are sent on.
  */
 import { EventEmitter } from 'node:events';
 import { render } from 'ink';
@@ -8,24 +8,20 @@ import type { ReactElement } from 'react';
 import type { Size } from './layout.js';
 import { CLEAR, type CursorPlace, NOTHING_PAINTED, type Painted, paint } from './paint.js';
 
-/** Alternate screen, pastes marked as such, a cursor that does not blink. */
+/** Alternate screen, bracketed paste, non-blinking cursor. */
 const ENTER = `\u001b[?1049h\u001b[?2004h\u001b[2 q${CLEAR}`;
 const LEAVE = '\u001b[0m\u001b[?2004l\u001b[0 q\u001b[?25h\u001b[?1049l';
 
 interface Screen {
   readonly size: () => Size;
-  /** The streams for the terminal library: the whole screen, and the entry line that stands in one row of it. */
   readonly page: FrameStream;
   readonly entry: FrameStream;
-  /** Empties the screen; the next frame is drawn whole. */
+  /** Clears the screen; the next frame is drawn in full. */
   readonly clear: () => void;
   readonly leave: () => void;
 }
 
-/**
- * Takes over the terminal. `cursor` gives the place of the cursor for the frame being painted, `entryRow` the row of the
- * page that the entry line has.
- */
+/** Takes over the terminal. `cursor` locates the cursor for the frame being painted, `entryRow` the entry line. */
 function takeScreen(
   stdin: NodeJS.ReadStream,
   stdout: NodeJS.WriteStream,
@@ -45,7 +41,7 @@ function takeScreen(
     painted = result.painted;
     if (result.bytes !== '') stdout.write(result.bytes);
   };
-  // A key may change the page and the entry line: both are drawn before either is sent.
+  // A key may change both the page and the entry line: let both render before painting.
   const soon = (): void => {
     if (!due) queueMicrotask(draw);
     due = true;
@@ -72,7 +68,7 @@ function takeScreen(
       if (!taken) return;
       taken = false;
       stdout.write(LEAVE);
-      // The terminal may be gone already (hang-up): then there is nothing to put back.
+      // After a hang-up there is no terminal left to restore.
       try {
         stdin.setRawMode(false);
       } catch {}
@@ -80,7 +76,7 @@ function takeScreen(
   };
 }
 
-/** The page with the entry line in its row. */
+/** The page with the entry line inserted at its row. */
 function composed(page: string, entry: string, row: number | undefined): string {
   if (row === undefined) return page;
   const rows = page.split('\n');
@@ -88,7 +84,7 @@ function composed(page: string, entry: string, row: number | undefined): string 
   return rows.join('\n');
 }
 
-/** What the terminal library takes for its output. It is no terminal to it, so it writes frames and nothing else. */
+/** Output stream for the terminal library. Not a TTY, so the library writes frames and nothing else. */
 class FrameStream extends EventEmitter {
   readonly isTTY = false;
   readonly #size: () => Size;
@@ -110,7 +106,7 @@ class FrameStream extends EventEmitter {
   }
 }
 
-/** For the terminal library's input: no key ever comes from it, since every key is the reducer's. */
+/** Input stream for the terminal library. Never emits a key, since all keys go to the reducer. */
 class SilentInput extends EventEmitter {
   readonly isTTY = true;
   setRawMode(): this {
@@ -136,40 +132,39 @@ class SilentInput extends EventEmitter {
   }
 }
 
-/** Ended by a signal: the shell's 128 + its number. */
+/** Exit codes for signals: 128 + the signal number, as in a shell. */
 const SIGNALS = { SIGTERM: 143, SIGHUP: 129, SIGINT: 130 } as const;
 
-/** After an unfinished escape sequence the line counts as quiet so long after, ms. */
+/** Milliseconds without input after which an unfinished escape sequence is flushed. */
 const QUIET_MS = 50;
 
-/** Bytes of input that are taken between two drawings. */
+/** Most input bytes handled between two redraws. */
 const AT_ONCE = 256;
 
 export interface TerminalApp {
   readonly page: (size: Size) => ReactElement;
-  /** The row that is drawn by itself while one types; absent where the page has it. */
+  /** A row rendered separately while typing; absent if the page includes it. */
   readonly entry?: (size: Size) => ReactElement;
   readonly entryRow?: (size: Size) => number | undefined;
   readonly cursor: (size: Size) => CursorPlace | undefined;
-  /** What the terminal sent. */
   feed(chunk: Uint8Array): void;
-  /** The line has gone quiet after an unfinished sequence; asked for while `waits`. */
+  /** No more input followed an unfinished sequence; called only if `waits` is true. */
   quiet(): void;
   waits(): boolean;
   left(): boolean;
-  /** The trees do not draw themselves: they are drawn anew after every key. */
+  /** The trees do not update themselves: re-render after every input. */
   readonly drawn?: boolean;
 }
 
 export type TerminalExit =
   | { readonly how: 'left' }
-  /** The shell's code for the signal; for a terminal that is gone that of SIGHUP. */
+  /** The shell's exit code for the signal; SIGHUP's if the terminal is gone. */
   | { readonly how: 'signal'; readonly code: number }
   | { readonly how: 'fault'; readonly error: unknown };
 
 export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
   const { stdin, stdout } = process;
-  // What the runtime or a library thinks aloud would be written across the screen.
+  // Runtime and library warnings would be written across the screen.
   const aloud = process.rawListeners('warning');
   process.removeAllListeners('warning');
   const screen = takeScreen(stdin, stdout, stay.cursor, stay.entryRow ?? (() => undefined));
@@ -182,8 +177,8 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
       stdout: stream as unknown as NodeJS.WriteStream,
       stdin: new SilentInput() as unknown as NodeJS.ReadStream,
       stderr: new FrameStream(screen.size, () => {}) as unknown as NodeJS.WriteStream,
-      // Each frame whole and at once: what changed in it is worked out in paint.ts. (The library's own incremental
-      // drawing puts rows one too low when the frame does not fill the terminal.)
+      // Each frame whole and at once; paint.ts works out the changes. (The library's own incremental drawing puts rows
+      // one too low when the frame does not fill the terminal.)
       debug: true,
       exitOnCtrlC: false,
       patchConsole: false,
@@ -207,7 +202,7 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
       if (stay.left()) end({ how: 'left' });
       else if (stay.drawn) draw();
     };
-    // A flood is taken in pieces, and between them the screen is drawn.
+    // Process large bursts in pieces, redrawing in between.
     const waiting: Buffer[] = [];
     const onData = (chunk: Buffer): void => {
       clearTimeout(quiet);
@@ -235,9 +230,9 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
     };
     const onGone = (): void => end({ how: 'signal', code: SIGNALS.SIGHUP });
     const onFault = (error: unknown): void => end({ how: 'fault', error });
-    // Whatever ends the process without asking still gives the terminal back.
+    // Restores the terminal even if the process exits some other way.
     const onExit = (): void => screen.leave();
-    /** Listened to until the end, and then to none of them. */
+    /** Registered until the end, then all removed. */
     const listeners: readonly (readonly [EventEmitter, string, (...args: never[]) => void])[] = [
       ...Object.entries(SIGNALS).map(
         ([signal, code]) => [process, signal, () => end({ how: 'signal', code })] as const,
@@ -246,7 +241,7 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
       [process, 'uncaughtException', onFault],
       [process, 'exit', onExit],
       [stdout, 'resize', redraw],
-      // A terminal that is gone says so by either stream.
+      // Either stream may report that the terminal is gone.
       [stdout, 'error', onGone],
       [stdin, 'data', onData],
       [stdin, 'end', onGone],
@@ -258,7 +253,7 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
       ended = true;
       clearTimeout(quiet);
       for (const [from, event, listener] of listeners) from.off(event, listener as () => void);
-      // Where the terminal is gone, what is still said to it fails, and nobody is there to be told.
+      // If the terminal is gone, further writes fail and there is nobody to tell.
       stdout.on('error', () => {});
       stdin.pause();
       screen.leave();

@@ -1,4 +1,4 @@
-/** How the screen is coloured and which characters it may use. No colour carries a meaning alone: shape and word go with it. */
+/** The screen's colours and character set. Colour never carries meaning alone: a shape and a word go with it. */
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
@@ -8,7 +8,6 @@ import type { Tone } from './state.js';
 
 export interface Theme {
   readonly colours: 'dark' | 'light' | 'none';
-  /** Only characters of ASCII. */
   readonly ascii: boolean;
 }
 
@@ -36,10 +35,10 @@ export function toneProps(tone: Tone, { colours }: Theme): ToneProps {
   }
 }
 
-/** A shape for a sign: finer where the terminal has the characters. */
+/** The nicer shape for an ASCII sign, if the terminal supports it. */
 export const shape = (sign: string, theme: Theme): string => (theme.ascii ? sign : (SHAPES[sign] ?? sign));
 
-/** What the environment says: NO_COLOR, COLORFGBG, the locale, and PINCHROD_THEME / PINCHROD_ASCII where they are set. */
+/** Reads NO_COLOR, COLORFGBG, the locale, and PINCHROD_THEME / PINCHROD_ASCII if set. */
 export function themeFrom(env: Readonly<Record<string, string | undefined>>, platform: string): Theme {
   return { colours: coloursFrom(env), ascii: asciiFrom(env, platform) };
 }
@@ -57,7 +56,7 @@ function asciiFrom(env: Readonly<Record<string, string | undefined>>, platform: 
   if (env.PINCHROD_ASCII !== undefined) return env.PINCHROD_ASCII !== '0' && env.PINCHROD_ASCII !== '';
   if (platform === 'win32') return env.WT_SESSION === undefined;
   const locale = env.LC_ALL || env.LC_CTYPE || env.LANG || '';
-  // A locale that says nothing is left at UTF-8, which is what terminals of today are; C and POSIX are taken at their word.
+  // No locale set means UTF-8, the default of current terminals; C and POSIX are taken at their word.
   return locale !== '' && !/utf-?8/i.test(locale);
 }
 
@@ -66,10 +65,10 @@ function paint(colours: Theme['colours'], dark: string, light: string): { readon
   return { color: colours === 'dark' ? dark : light };
 }
 
-// Words and shapes for standings, so that nothing is told by colour alone. Shapes have a form of their own in ASCII.
+// Words and shapes for statuses, so that nothing relies on colour alone. Each shape has an ASCII form.
 
 interface Word {
-  /** One character of plain ASCII; `SHAPES` has the finer one. */
+  /** One ASCII character; `SHAPES` has the nicer one. */
   readonly sign: string;
   readonly word: string;
 }
@@ -86,7 +85,6 @@ export const STATUS: Readonly<Record<StepStatus, Word>> = {
   stale: { sign: '@', word: 'to be made again' },
 };
 
-/** The shape for a sign where the terminal has more than ASCII. */
 const SHAPES: Readonly<Record<string, string>> = {
   '.': '·',
   X: '✕',
@@ -111,7 +109,7 @@ export const OUTCOME: Readonly<Record<Outcome, Word & { readonly tone: Tone }>> 
   'not-proven': { sign: '?', word: 'NOT PROVEN', tone: 'ask' },
 };
 
-/** A verdict as the fold or the journal has it. */
+/** A verdict, from the fold or from the journal. */
 export interface JudgedValue {
   readonly outcome: Outcome;
   readonly value?: number | undefined;
@@ -125,28 +123,28 @@ export interface JudgedValue {
   }[];
 }
 
-/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` of each limit that decided; the figure alone where no limit bound. */
+/** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` per limit that decided; only the figure if no limit applied. */
 export function decidedText(verdict: JudgedValue): readonly string[] {
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rules = decided.length > 0 ? decided : verdict.rules;
   if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);
-  // What is counted has no unit, and was said as the answer.
+  // A count has no unit, and the answer already shows it.
   return verdict.value === undefined || verdict.unit === undefined
     ? []
     : [`${figureText(verdict.value)} ${verdict.unit}`];
 }
 
-/** A figure of a check as it was read: lengths in inches and fractions where they are read so, mm else; other units as they are. */
+/** A value in the unit it was read in: lengths as inches and fractions if so read, else mm; other units unchanged. */
 export const readText = (value: number, read: ReadingUnit): string =>
   read === 'inch' ? lengthText(value, 'inch') : figureText(value);
 
-/** A length to the tenth; whole numbers without a point where nothing is lost. */
+/** Rounded to two decimals, with at least one shown. */
 export function figureText(value: number): string {
   const rounded = Math.round(value * 100) / 100;
   return Object.is(rounded, -0) ? '0' : Number.isInteger(rounded * 10) ? rounded.toFixed(1) : String(rounded);
 }
 
-/** What was answered, in a few words; readings in the unit that they are read in. */
+/** The answer in a few words, with readings in the unit they were read in. */
 export function answerText(
   { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
   read: ReadingUnit = 'mm',
@@ -174,18 +172,17 @@ export function answerText(
   }
 }
 
-/** `2 h 58 min`, whole minutes, the last one begun counted. */
+/** `2 h 58 min`: whole minutes, rounded up. */
 export function timeLeft(until: string, now: string): string {
   const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
   const hours = Math.floor(minutes / 60);
   return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
 }
 
-/** All that is left where no screen can be drawn. */
+/** Shown when no screen can be drawn. */
 export const UNDRAWABLE =
   'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
 
-/** Heads of the lists. */
 export const TITLES = {
   units: 'Units: scan one, type a part of its name, or choose',
   stages: 'Steps open across units: choosing one takes it over its units in turn',

@@ -1,33 +1,29 @@
-/**
- * What a person (or a script through `feed`) asks for. The bench and `feed` send the same actions through the same
- * decision, so neither can do what the other may not.
- */
+/** Actions. The bench and `feed` send the same ones through the same decision, so neither can do more. */
 import * as z from 'zod';
 import { dispositions, setupEnds, severities } from './events.js';
 
 const step = z.string();
 const reason = z.string().min(1);
-/** Evidence: paths, from the workshop's folder; "newest" is the newest file in its inbox folder. */
+/** Evidence paths, relative to the workshop folder; "newest" is the newest file in its inbox folder. */
 const files = z.array(z.string());
 
 export const actionSchema = z.discriminatedUnion('do', [
-  /** Who is at the bench from here on. */
   z.strictObject({ do: z.literal('person'), person: z.string(), pin: z.string().optional() }),
-  /** The instrument in hand, by kind, until another is picked. */
+  /** Sets the instrument in hand for its kind, until another is picked. */
   z.strictObject({ do: z.literal('instrument'), instrument: z.string() }),
-  /** Answer the check: `value` as typed ("1221,5", "yes", "no", "3", a choice id, a lot code); for a square set the six by key. */
+  /** `value` as typed ("1221,5", "yes", "no", "3", choice id, lot code); a square set: six by key. */
   z.strictObject({
     do: z.literal('answer'),
     check: z.string(),
     value: z.union([z.string(), z.record(z.string(), z.union([z.string(), z.array(z.string())]))]),
-    /** The person was asked about a likely misread and stands by it. */
+    /** The person was asked about a likely misread and confirms the value. */
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
     expires: z.string().optional(),
     evidence: files.optional(),
     overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
   }),
-  /** One reading of a square set (`key` as in SQUARE_KEYS; the same key again is its repeat); `answer` completes the set. */
+  /** One reading of a square set (`key` from SQUARE_KEYS; again: its repeat); `answer` completes it. */
   z.strictObject({
     do: z.literal('read'),
     check: z.string(),
@@ -62,10 +58,10 @@ export const actionSchema = z.discriminatedUnion('do', [
     snag: z.number().int(),
     disposition: z.enum(dispositions),
     reason,
-    /** concession: the limit given way; several with commas between. */
+    /** concession: the limits waived, separated by commas. */
     limit: z.string().optional(),
     pin: z.string().optional(),
-    /** scrap: the unit that replaces this one, where the job lists one; else one more is made: `P02-1R1`. */
+    /** scrap: the replacement unit if the job lists one; otherwise a new one is named, such as `P02-1R1`. */
     replacement: z.string().optional(),
   }),
   z.strictObject({ do: z.literal('close'), snag: z.number().int(), note: z.string().default('') }),
@@ -75,14 +71,13 @@ export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('override'), problem: z.string(), reason, pin: z.string().optional() }),
 ]);
 export type Action = z.input<typeof actionSchema>;
-/** An action as it was read: what had not been said stands in it. */
 export type Asked = z.output<typeof actionSchema>;
 
 const setup = z.string();
 
-/** What is asked for at the bench and does not belong to one unit's state: set-ups, and who has the unit. */
+/** Bench actions outside the state of one unit: set-ups, and which bench holds the unit. */
 const workshopActionSchema = z.discriminatedUnion('do', [
-  /** Prove a set-up on first-off pieces: all its checks at once, by id ("mitre" or "setup.saw/mitre"), as typed. */
+  /** Prove a set-up on first-off pieces: all its checks at once, as typed, by id ("mitre" or "setup.saw/mitre"). */
   z.strictObject({
     do: z.literal('first-off'),
     setup,
@@ -90,21 +85,19 @@ const workshopActionSchema = z.discriminatedUnion('do', [
     confirmed: z.boolean().optional(),
     note: z.string().optional(),
   }),
-  /** From here on the set-up must be proven again. */
   z.strictObject({
     do: z.literal('end-setup'),
     setup,
     why: z.enum(setupEnds),
     note: z.string().optional(),
   }),
-  /** After a failed first-off: a snag on every unit made since the last good one. */
+  /** After a failed first-off: raises a snag on every unit made since the last good one. */
   z.strictObject({ do: z.literal('snag-setup'), setup }),
-  /** Takes the open unit from a bench that a person has made sure is not in use. It is written into the journal. */
+  /** Takes the open unit from a bench that a person has verified is not in use. Journaled. */
   z.strictObject({ do: z.literal('take-over'), reason }),
 ]);
 export type WorkshopAction = z.input<typeof workshopActionSchema>;
 
-/** All that the bench and `feed` take. */
 export const benchActionSchema = z.discriminatedUnion('do', [
   ...actionSchema.options,
   ...workshopActionSchema.options,
@@ -119,7 +112,6 @@ const WORKSHOP: ReadonlySet<string> = new Set<WorkshopAction['do']>([
 ]);
 export const isWorkshopAction = (action: BenchAction): action is WorkshopAction => WORKSHOP.has(action.do);
 
-/** JSON Schema (2020-12) of one action, for editors and other programs. */
 export const actionJsonSchema = (): object => ({
   title: 'pinchrod action 1',
   ...z.toJSONSchema(benchActionSchema, { io: 'input' }),

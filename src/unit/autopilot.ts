@@ -1,7 +1,4 @@
-/**
- * Drives a unit through its whole route with answers that pass: for the unattended demonstration and for tests. It only
- * asks for actions; every one of them goes through the same decision as a person's.
- */
+/** Drives a unit through its route with passing answers (demo and tests); decided like a person's actions. */
 import { bandFor, type LimitBand, type LimitsFile } from '../measure/limits.js';
 import { nominalOf } from '../measure/square.js';
 import { SQUARE_KEYS } from '../measure/types.js';
@@ -15,22 +12,21 @@ import type { DecisionContext, Level, Person, StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 export interface DriverOptions {
-  /** PINs by person id, where people have them. */
   readonly pins?: Readonly<Record<string, string>>;
-  /** Name of a kept evidence file (in `Surroundings.evidence`), where evidence is asked for. */
+  /** Name of a stored evidence file (a key of `DecisionContext.evidence`), used where evidence is required. */
   readonly evidence?: string;
-  /** Lot codes by material; made up from the material's name where absent. */
+  /** By material; derived from its name where absent. */
   readonly lots?: Readonly<Record<string, string>>;
 }
 
 export type DriverMove =
   | { readonly kind: 'act'; readonly action: Action }
-  /** Nothing can be done before this moment: something cures. */
+  /** Nothing can be done before this time: something is curing. */
   | { readonly kind: 'wait'; readonly until: string }
   | { readonly kind: 'finished' }
   | { readonly kind: 'stuck'; readonly why: string };
 
-/** The next thing to do as the unit stands. Person and instrument are changed by actions of their own first. */
+/** The next move for the unit's current state. Separate actions change the person or the instrument first. */
 export function nextMove(unit: UnitState, context: DecisionContext, options: DriverOptions = {}): DriverMove {
   const state = asOf(unit, context.now);
   if (state.finished) return { kind: 'finished' };
@@ -38,7 +34,7 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (state.parked || missingEnd(state)) return act({ do: 'resume' });
   const problem = state.orderProblems[0];
   if (problem) return overriding(state, problem.id, context, options);
-  // Holds first: what is held keeps everything after it waiting.
+  // Holds first: an unreleased hold blocks everything after it.
   for (const held of heldSteps(state)) {
     const move = releasing(held, context, options);
     if (move) return move;
@@ -132,7 +128,7 @@ function overriding(
   });
 }
 
-/** The person at the bench where they may, else whoever has just enough right: makers work, releasers stay free to release. */
+/** The least qualified person who is able, preferring whoever is at the bench: keeps releasers free to release. */
 function somebody(
   context: DecisionContext,
   stage: string,
@@ -148,7 +144,7 @@ function somebody(
   return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
 }
 
-/** What passes a check, as a person would type it. */
+/** A value that passes the check, as a person would type it. */
 export function passingValue(
   check: RouteCheck,
   context: DecisionContext,
@@ -177,17 +173,17 @@ export function passingValue(
   }
 }
 
-/** What a person would type for a length in mm: with the unit, where the workshop reads inches. */
+/** A length in mm as a person would type it; the unit is appended where the workshop reads inches. */
 const typed = (value: number, context: DecisionContext): string =>
   `${Math.round(value * 1000) / 1000}${context.workshop.units === 'inch' ? ' mm' : ''}`;
 
-/** What the instrument in hand adds to its reading. */
+/** Offset of the instrument in hand. */
 function offset(check: RouteCheck, context: DecisionContext): number {
   const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
   return context.instruments.find((each) => each.id === id)?.offset ?? 0;
 }
 
-/** The expected value where there is one; else the middle of what all limits allow. */
+/** The expected value if there is one; otherwise the middle of the range that all limits allow. */
 function passingNumber(check: RouteCheck, limits: LimitsFile): number {
   if (check.against === 'deviation') return check.expect ?? 0;
   let low = Number.NEGATIVE_INFINITY;

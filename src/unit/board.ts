@@ -1,4 +1,4 @@
-/** The board: one row a unit, or one row a step across units. Rows are plain data, so that a store may keep them. */
+/** The board: one row per unit, or one row per step across units. Rows are plain data, so a store can keep them. */
 import { NAMELESS } from '../procedure/stageorder.js';
 import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
@@ -9,22 +9,21 @@ export interface BoardRow {
   readonly job: string;
   readonly unit: string;
   readonly standing: UnitStanding;
-  /** The standing as people say it. */
   readonly word: string;
   readonly done: number;
   readonly of: number;
-  /** Step at hand, its title and stage; null where nothing is open. */
+  /** Current step, its title and stage; null when nothing is open. */
   readonly step: string | null;
   readonly title: string | null;
   readonly stage: string | null;
-  /** What it waits for, or what is at hand, one sentence. */
+  /** One sentence: what the unit is waiting for, or what is next. */
   readonly where: string;
   readonly held: readonly string[];
   readonly snags: readonly number[];
-  /** Steps that were done and must be done again. */
+  /** Steps that were done and must be redone. */
   readonly stale: readonly string[];
   readonly timers: readonly { readonly until: string; readonly kind: string; readonly text: string }[];
-  /** UTC time of the last event, null before the first. */
+  /** UTC time of the last event; null before the first. */
   readonly last: string | null;
 }
 
@@ -80,26 +79,25 @@ function whereText(state: UnitState): string {
   }
 }
 
-/** Why a parked unit is parked. */
 const parkedFor = ({ events }: UnitState): string =>
   events.findLast((event) => event.kind === 'parked')!.reason;
 
 export interface StageRow {
-  /** The step in the procedure: `frame.square`. */
+  /** The step's id in the procedure: `frame.square`. */
   readonly base: string;
   readonly title: string;
   readonly stage: string;
-  /** Units whose step is open now, and those where it waits for a release. */
+  /** Units where this step is open, and units where it is held awaiting release. */
   readonly open: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
   readonly held: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
-  /** Units of which nothing is logged yet, and which begin at this step. */
+  /** Units with nothing logged yet that start at this step. */
   readonly notStarted?: readonly { readonly job: string; readonly unit: string; readonly step: string }[];
 }
 
-/** A step's title told of several units: the id of the one it is from is left out. */
+/** A step title shared by several units: replaces the id of the unit it came from. */
 const titleOf = (title: string, unit: string): string => title.replaceAll(unit, NAMELESS);
 
-/** By stage across units: "all frames to be squared". In walking order of the first unit that has the step. */
+/** One row per step across units ("all frames to be squared"), in walking order of the first unit that has the step. */
 export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
   const rows = new Map<string, { row: StageRow; place: number }>();
   for (const unit of states) {
@@ -130,7 +128,7 @@ export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
   return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
 }
 
-// Standings by word and shape: a sign of one character stands before the word, so that colour is never needed.
+// A one-character symbol precedes each word, so colour is never needed.
 
 export const STANDING_WORDS: Readonly<
   Record<UnitStanding, { readonly sign: string; readonly word: string }>
@@ -146,7 +144,7 @@ export const STANDING_WORDS: Readonly<
   scrapped: { sign: '-', word: 'scrapped' },
 };
 
-// Hand-over at the end of a shift: what is open, held, curing and half done. The lines of one unit as it stands.
+// Shift hand-over: what is open, held, curing or half done. The lines of one unit in its current state.
 
 export interface HandoverLine {
   readonly job: string;
@@ -157,30 +155,26 @@ export interface HandoverLine {
 
 export interface Handover {
   readonly at: string;
-  /** Steps begun and not done. */
   readonly halfDone: readonly HandoverLine[];
   readonly held: readonly HandoverLine[];
   readonly curing: readonly HandoverLine[];
-  /** Open times that run, the soonest first. */
   readonly running: readonly HandoverLine[];
   readonly snags: readonly HandoverLine[];
   readonly parked: readonly HandoverLine[];
-  /** Notes since a moment (the shift's beginning). */
+  /** Notes since the given time (the start of the shift). */
   readonly notes: readonly HandoverLine[];
 }
 
-/** One unit's line; the page says of which unit. */
 export interface UnitLine {
   readonly step: string | null;
   readonly text: string;
 }
 
-/** With when it ends, so that lines of several units can be put in order. */
+/** Carries its end time, so lines from several units can be sorted. */
 interface TimedLine extends UnitLine {
   readonly until: string;
 }
 
-/** Lines by heading. */
 export interface UnitLines {
   readonly halfDone: readonly UnitLine[];
   readonly held: readonly UnitLine[];

@@ -1,39 +1,34 @@
 /**
- * The chain that makes a journal tell when it was altered: each event holds the hash of the one before, and its own hash
- * is SHA-256 (hex) over the RFC 8785 canonical JSON of the event without its `hash`. A journal's lines are written in
- * that canonical form, so that taking the `hash` member out of a line's text leaves exactly what was hashed, and the
- * chain can be checked with `sed` and `sha256sum` alone (logs/README.md).
+ * The hash chain that makes a journal tamper-evident. Each event holds the hash of the one before; its own hash is
+ * SHA-256 (hex) over the RFC 8785 canonical JSON of the event without its `hash`. Journal lines are written in that
+ * canonical form, so removing the `hash` member from a line's text leaves exactly what was hashed, and the chain can be
+ * checked with just `sed` and `sha256sum` (logs/README.md).
  */
 import { hash } from 'node:crypto';
 import canonicalize from 'canonicalize';
 import { type Envelope, FORMAT_VERSION, type JournalEvent } from './events.js';
 
-/** `prev` of a journal's first event. */
 export const FIRST_PREV = '0'.repeat(64);
 
-/** SHA-256 in hex of a text (as UTF-8) or of bytes. */
 export const sha256 = (data: string | Uint8Array): string => hash('sha256', data, 'hex');
 
-/** The hash that belongs in `event.hash`; whatever stands there now is left out. Throws as `canonicalText` does. */
+/** The value for `event.hash`; any existing `hash` is ignored. Throws as `canonicalText` does. */
 export function chainHash(event: object): string {
   const { hash: _, ...rest } = event as { hash?: unknown };
   return sha256(canonicalText(rest));
 }
 
-/** The line that a journal holds for an event, without its line end. */
+/** The journal line for an event, without line ending. */
 export const chainLine = (event: JournalEvent): string => canonicalText(event);
 
-/** In whose name, when (UTC ISO 8601 with milliseconds) and at which bench. */
+/** `by` is a person id; `at` is UTC, ISO 8601 with milliseconds. */
 export interface Stamp {
   readonly by: string;
   readonly at: string;
   readonly bench: string;
 }
 
-/**
- * Numbers, dates and chains what was decided, after `last`, the journal's last event, if it has any. The event is as whoever
- * reads its line again will have it. Throws as `canonicalText` does.
- */
+/** Numbers, dates and chains after `last`, if any. Returns what the line reads back as; throws as `canonicalText`. */
 export function chainEvent<Body extends object>(
   body: Body,
   { at, by, bench }: Stamp,
@@ -51,18 +46,18 @@ export function chainEvent<Body extends object>(
   return { ...JSON.parse(text), hash: sha256(text) } as Envelope & Body;
 }
 
-/** A journal line by itself, before it is held against its neighbours. */
+/** A journal line checked by itself, before it is compared with its neighbours. */
 export type CheckedLine =
   | { readonly whole: true; readonly event: Linked }
   | {
       readonly whole: false;
-      /** `json`: not a JSON object with n, prev, hash. `hash`: its content is not what was hashed. `spelling`: the same content, written differently. */
+      /** `json`: no object with n, prev, hash. `hash`: content does not match it. `spelling`: not canonical. */
       readonly why: 'json' | 'hash' | 'spelling';
-      /** What the line claims, as far as it can be read: enough to look at the lines around it. */
+      /** Whatever the line claims, as far as it is readable: enough to check the lines around it. */
       readonly claims: { readonly n?: number; readonly hash?: string };
     };
 
-/** What every event of every format version has. */
+/** Fields of every event in every format version. */
 interface Linked {
   readonly v: number;
   readonly n: number;
@@ -71,7 +66,7 @@ interface Linked {
   readonly [field: string]: unknown;
 }
 
-/** Checks one line's text (without line end) against its own hash. Total: never throws. */
+/** Checks one line's text (without line ending) against its own hash. Never throws. */
 export function checkLine(text: string): CheckedLine {
   let event: Linked;
   try {
@@ -93,14 +88,14 @@ export function checkLine(text: string): CheckedLine {
   }
 }
 
-/** A fault in the order of lines, or in one line. Lines count from 1. */
+/** A fault in one line, or in the order of lines. Lines count from 1. */
 export interface ChainFault {
   readonly kind: 'changed' | 'missing' | 're-ordered' | 'repeated' | 'broken';
   readonly line: number;
   readonly text: string;
 }
 
-/** Holds the lines of one journal against one another. An empty list means that the chain is whole. */
+/** Checks the lines of one journal against each other. An empty list means the chain is intact. */
 export function verifyChain(lines: readonly CheckedLine[]): ChainFault[] {
   if (inOrder(lines)) return [];
   const faults: ChainFault[] = [];
@@ -110,7 +105,7 @@ export function verifyChain(lines: readonly CheckedLine[]): ChainFault[] {
     const n = line.whole ? line.event.n : line.claims.n;
     if (n !== undefined && !where.has(n)) where.set(n, i + 1);
   }
-  // What the next line must carry. `undefined` where the line before is damaged too badly to tell.
+  // What the next line must carry; `undefined` where the line before is too damaged to tell.
   let n: number | undefined = 1;
   let prev: string | undefined = FIRST_PREV;
   for (const [i, line] of lines.entries()) {
@@ -137,7 +132,7 @@ export function verifyChain(lines: readonly CheckedLine[]): ChainFault[] {
   return faults;
 }
 
-/** The common case, without remembering what stood where. */
+/** Fast path for an intact journal: keeps no index of lines. */
 function inOrder(lines: readonly CheckedLine[]): boolean {
   let prev = FIRST_PREV;
   for (const [i, line] of lines.entries()) {
@@ -208,17 +203,18 @@ const isHash = (text: string): boolean => HASH.test(text);
 
 const memberOf = (own: string): string => `"hash":"${own}",`;
 
-/** A canonical line less its hash member is the canonical form of the event without it: another member always follows. */
+/** A canonical line without `hash`, which is never the last member, is what was hashed. */
 const hashOfLine = (text: string, own: string): string => sha256(without(text, text.indexOf(memberOf(own))));
 
 const without = (line: string, at: number): string =>
   line.slice(0, at) + line.slice(at + memberOf(FIRST_PREV).length);
 
-// RFC 8785 canonical JSON, the form in which a journal's lines are written and hashed. The engine writes strings and
-// numbers as the RFC wants them, so ordinary data is sorted and left to it, in half the time that the library takes
-// to look at every character: `verify` does this for each line of each journal. In any doubt the library is asked.
+// RFC 8785 canonical JSON, the form in which journal lines are written and hashed. The engine already formats strings
+// and numbers as the RFC requires, so ordinary data is sorted and left to JSON.stringify. That takes half the time of
+// the library, which inspects every character; `verify` does this for each line of each journal. When in doubt, the
+// library decides.
 
-/** Throws a TypeError on what JSON cannot hold: NaN, infinities, lone surrogates, functions, cycles. */
+/** Throws a TypeError on values JSON cannot represent: NaN, infinities, lone surrogates, functions, cycles. */
 export function canonicalText(value: unknown): string {
   const ordinary = ordinaryText(value);
   if (ordinary !== undefined) return ordinary;
@@ -235,24 +231,24 @@ export function canonicalText(value: unknown): string {
 function ordinaryText(value: unknown): string | undefined {
   try {
     const text = JSON.stringify(sorted(value));
-    // The engine's way to write half of a surrogate pair.
+    // The engine escapes lone surrogates this way.
     return text.includes('\\ud') ? undefined : text;
   } catch {
     return undefined;
   }
 }
 
-/** A copy with sorted members. Throws on what is not surely ordinary. */
+/** A copy with sorted members. Throws unless the data is certainly ordinary. */
 function sorted(value: unknown): unknown {
   if (typeof value === 'string' || typeof value === 'boolean' || value === null) return value;
   if (typeof value === 'number' && Number.isFinite(value)) return value === 0 ? 0 : value;
   if (typeof value !== 'object' || 'toJSON' in value) throw DOUBT;
-  // Not `map`, which passes over holes.
+  // Not `map`, which skips holes.
   if (Array.isArray(value)) return Array.from(value, (each) => (each === undefined ? null : sorted(each)));
   const copy: Record<string, unknown> = {};
   const members = value as Readonly<Record<string, unknown>>;
   for (const name of Object.keys(value).sort()) {
-    // An object keeps names that look like numbers in an order of its own, and `__proto__` would change what it is.
+    // Objects order integer-like names themselves, and assigning `__proto__` would set the prototype.
     if ((name >= '0' && name < ':') || name === '__proto__') throw DOUBT;
     if (members[name] !== undefined) copy[name] = sorted(members[name]);
   }
@@ -260,7 +256,7 @@ function sorted(value: unknown): unknown {
 }
 const DOUBT = new Error();
 
-/** Whether a JSON text is the canonical form of what it says. Total. @param value what `text` parses to */
+/** Whether a JSON text, already parsed to `value`, is in canonical form. Never throws. */
 export function isCanonical(text: string, value: unknown): boolean {
   try {
     return canonicalText(value) === text;

@@ -1,7 +1,4 @@
-/**
- * The one decision that bench and `feed` share: what an action comes to as the unit stands. Pure: nothing is written
- * here, and everything it needs comes in.
- */
+/** The decision function shared by the bench and `feed`. Pure: everything it needs is passed in. */
 import { err, ok, type Result } from '../base/problem.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
 import type { EventBody, JournalEvent } from './events.js';
@@ -17,8 +14,8 @@ import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 /**
- * Events to write, a refusal that says what would lift it, or a question about a likely misread. The last event of a
- * unit that is complete is `finished`, in the same breath as the answer, release or closing that completes it.
+ * Returns events to write, a refusal that says how to resolve it, or a question about a likely misread. When an answer,
+ * release or snag closure completes the unit, `finished` is appended to the same events.
  */
 export function decide(state: UnitState, action: Action, context: DecisionContext): Decision {
   const parsed = readAction(action);
@@ -39,13 +36,13 @@ function readAction(action: Action): Result<Asked> {
   );
 }
 
-/** The unit as it is now. A jump of the clock that is noticed now is taken out before anything is judged by the time. */
+/** The unit as of now. A clock jump first noticed now is removed before anything time-based is judged. */
 function contextAt(state: UnitState, jumps: readonly EventBody[], context: DecisionContext): ActionContext {
   const known = jumps.length === 0 ? state : apply(state, ...asIfWritten(state, jumps, 'nobody', context));
   return { state: asOf(known, context.now), context: staying(context) };
 }
 
-/** Without the jump. Not copied: what other units bear on a decision is looked up only where it asks. */
+/** The context without the jump. A prototype-based view, not a copy: data about other units is looked up lazily. */
 function staying(context: DecisionContext): DecisionContext {
   return context.clockJump === undefined
     ? context
@@ -95,7 +92,7 @@ const COMPLETES: readonly EventBody['kind'][] = [
 
 function completed(state: UnitState, events: EventBody[], by: string, context: DecisionContext): EventBody[] {
   if (state.finished || !events.some(({ kind }) => COMPLETES.includes(kind))) return events;
-  // One decision moves one step; what it carries with it can only be steps that are stale because of that one.
+  // One decision advances one step; beyond that it can only complete steps that are stale because of that one.
   let open = 0;
   for (const { status } of state.steps.values()) {
     if (status !== 'done' && status !== 'stale') open += 1;
@@ -106,7 +103,7 @@ function completed(state: UnitState, events: EventBody[], by: string, context: D
   return end ? [...events, end] : events;
 }
 
-/** Events as the journal would hold them, but for the chain: for looking at what a decision would come to. */
+/** Events as the journal would hold them, unchained: for previewing the result of a decision. */
 export function asIfWritten(
   state: Pick<UnitState, 'events'>,
   bodies: readonly EventBody[],

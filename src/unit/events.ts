@@ -1,5 +1,5 @@
 /**
- * The journal's events: one JSON object a line. These schemas are the record format; logs/README.md describes them for
+ * Journal events: one JSON object per line. These schemas are the record format; logs/README.md describes them for
  * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes.
  */
 import * as z from 'zod';
@@ -36,7 +36,7 @@ export const verdictSchema = z.strictObject({
   notes: z.array(z.string()),
 });
 
-/** What was answered: one of these per check kind. */
+/** One variant per kind of check. */
 const answerSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tick'), done: z.literal(true) }),
   z.strictObject({ kind: z.literal('go-no-go'), go: z.boolean() }),
@@ -52,7 +52,7 @@ const answerSchema = z.discriminatedUnion('kind', [
 ]);
 export type Answer = z.infer<typeof answerSchema>;
 
-/** Evidence file kept under logs/<job>/evidence/<sha256>. */
+/** Evidence file stored as logs/<job>/evidence/<sha256>. */
 const evidenceSchema = z.strictObject({ sha256: hash, name: z.string(), bytes: z.number().int() });
 export type Evidence = z.infer<typeof evidenceSchema>;
 
@@ -64,15 +64,14 @@ const body = {
   opened: {
     unit: z.string(),
     job: z.string(),
-    /** SHA-256 of each frozen source, kept once as logs/sources/<sha256>. `setout` is the unit's set-out as JSON. */
+    /** SHA-256 of each frozen source, stored once as logs/sources/<sha256>. `setout` is the unit's set-out as JSON. */
     sources: z.record(z.string(), hash),
     procedure: z.strictObject({ name: z.string(), version: z.string() }),
     profileSet: z.string(),
     program: z.string(),
-    /** Scrapped unit that this one replaces. */
     replaces: z.string().optional(),
   },
-  /** Problem of the order check that a named person lets pass. */
+  /** An order-check problem waived by a named person. */
   overridden: { problem: z.string(), text: z.string(), reason: z.string() },
   began: { step: z.string(), second: z.string().optional() },
   answered: {
@@ -80,34 +79,32 @@ const body = {
     check: z.string(),
     answer: answerSchema,
     verdict: verdictSchema,
-    /** Second name, where the person at the bench may not do this stage alone. */
+    /** The second person, where the person at the bench may not do this stage alone. */
     second: z.string().optional(),
     lot: z
       .strictObject({ material: z.string(), code: z.string(), expires: z.string().optional() })
       .optional(),
     evidence: z.array(evidenceSchema).optional(),
-    /** Overdue instrument used on this person's word. */
+    /** Who authorised using an overdue instrument. */
     overdueAllowedBy: z.string().optional(),
-    /** Answered faster than it can be done. */
+    /** Answered faster than the work can be done. */
     burst: z.boolean().optional(),
-    /** Id of the set-up (its first-off) under which it was done. */
     setup: z.string().optional(),
   },
   /**
-   * One reading of a square set that is not complete yet, so that a power cut loses none that the screen acknowledged.
-   * The `answered` event that completes the set holds all of them again; `reworked`, `corrected` and a new set end it.
+   * One reading of an incomplete square set, logged so that a power cut loses nothing the screen has acknowledged. The
+   * `answered` event that completes the set repeats all of them; `reworked`, `corrected` and a new set end it.
    */
   read: {
     step: z.string(),
     check: z.string(),
     key: z.string(),
     reading: readingSchema,
-    /** Overdue instrument used on this person's word. */
     overdueAllowedBy: z.string().optional(),
   },
-  /** Takes back event `of` (the last answer, reading or release): it stays in the journal and stops counting. */
+  /** Takes back event `of` (the last answer, reading or release): it stays in the journal but no longer counts. */
   corrected: { of: z.number().int(), reason: z.string() },
-  /** The step is made again from here on; `reopens` is what the fold said it would re-open, for the reader. */
+  /** The step is redone from here on; `reopens` lists what the fold said it would re-open, for human readers. */
   reworked: {
     step: z.string(),
     reason: z.string(),
@@ -119,7 +116,7 @@ const body = {
     hold: z.string(),
     pin: z.boolean(),
     evidence: z.array(evidenceSchema).optional(),
-    /** One-person workshop: the rule by which the same person could release. */
+    /** One-person workshop: the rule that allowed the same person to release. */
     rule: z.string().optional(),
   },
   'snag-raised': {
@@ -135,7 +132,7 @@ const body = {
     snag: z.number().int(),
     disposition: z.enum(dispositions),
     reason: z.string(),
-    /** concession: the limit given way. */
+    /** concession: the limit waived. */
     limit: z.string().optional(),
     pin: z.boolean(),
   },
@@ -143,21 +140,21 @@ const body = {
   parked: { reason: z.string() },
   resumed: {},
   noted: { text: z.string(), step: z.string().optional() },
-  /** The wall clock went back or jumped; order never relies on it. */
+  /** The wall clock went back or jumped; event order never depends on it. */
   'clock-jumped': { from: z.string(), to: z.string() },
-  /** The unit is scrapped; nothing follows but notes. */
+  /** The unit is scrapped; only notes may follow. */
   scrapped: { reason: z.string(), replacement: z.string() },
-  /** Sources exchanged under way (job revision): the new hashes. Everything that rests on what changed re-opens. */
+  /** Sources replaced mid-build (job revision): the new hashes. Everything that depends on what changed re-opens. */
   revised: {
     sources: z.record(z.string(), hash),
-    /** The procedure whose steps the unit has from here on. */
+    /** The procedure whose steps the unit follows from here on. */
     procedure: z.strictObject({ name: z.string(), version: z.string() }).optional(),
     changed: z.array(z.string()),
     reason: z.string(),
   },
   /**
-   * Only in the workshop's journal of set-ups: a set-up was proven (or found wrong) on first-off pieces. Its id is
-   * the kind and the number of this event: `saw-12`.
+   * Only in the workshop's set-up journal: a set-up was proven (or found wrong) on first-off pieces. Its id is the kind
+   * plus the number of this event: `saw-12`.
    */
   'first-off': {
     setup: z.string(),
@@ -165,19 +162,20 @@ const body = {
     passed: z.boolean(),
     note: z.string().optional(),
   },
-  /** Only in the journal of set-ups: from here on the set-up must be proven again. */
+  /** Only in the set-up journal: the set-up must be proven again from here on. */
   'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
-  /** Every step done, every hold released: closes the record. */
   finished: { steps: z.number().int(), checks: z.number().int() },
-  /** The bench's key (shared/keys/<key>.pem) signed the 32 bytes of `head`, the hash of the line before: Ed25519, base64. */
+  /**
+   * Signature by the bench's key (shared/keys/<key>.pem) over the 32 bytes of `head`, the hash of the line before:
+   * Ed25519, base64.
+   */
   sealed: { head: hash, key: z.string().regex(/^[0-9a-f]{16}$/), signature: z.string() },
 } as const;
 
-/** What every line of a chained journal has besides its own fields. */
 export const envelope = {
   v: z.literal(FORMAT_VERSION),
   n: z.number().int().positive(),
-  /** UTC, ISO 8601 with milliseconds. */
+  /** UTC. */
   at: z.iso.datetime({ precision: 3 }),
   /** Person id, or "nobody" where no name is needed (clock). */
   by: z.string(),
@@ -189,7 +187,7 @@ export const envelope = {
 type Bodies = typeof body;
 export type EventKind = keyof Bodies;
 type BodyOf<K extends EventKind> = z.infer<z.ZodObject<Bodies[K]>> & { readonly kind: K };
-/** What the build room decides: the event before the store numbers, dates and chains it. */
+/** An event as decided, before the store numbers, dates and chains it. */
 export type EventBody = { [K in EventKind]: BodyOf<K> }[EventKind];
 export interface Envelope {
   readonly v: 1;
@@ -205,19 +203,18 @@ export type JournalEvent = Envelope & EventBody;
 const members = (Object.keys(body) as EventKind[]).map((kind) =>
   z.strictObject({ ...envelope, kind: z.literal(kind), ...body[kind] }),
 );
-/** One journal line, strictly. */
 export const eventSchema = z.discriminatedUnion(
   'kind',
   members as never,
 ) as unknown as z.ZodType<JournalEvent>;
 
-/** JSON Schema (2020-12) of one line of a journal, for other programs. */
+/** JSON Schema (2020-12) of one journal line, for other programs. */
 export const eventJsonSchema = (): object => ({
   title: 'pinchrod journal event 1',
   ...z.toJSONSchema(eventSchema),
 });
 
-// From which frozen sources a unit is built: those of its first event, or of the last revision under way.
+// The frozen sources a unit is built from: those of its first event, updated by each later revision.
 
 export interface Frozen {
   readonly unit: string;
@@ -225,7 +222,7 @@ export interface Frozen {
   readonly sources: Readonly<Record<string, string>>;
 }
 
-/** Undefined where the unit is not begun. */
+/** Undefined if the unit is not begun. */
 export function pinnedSources(events: readonly JournalEvent[]): Frozen | undefined {
   let found: Frozen | undefined;
   for (const event of events) {
@@ -236,19 +233,13 @@ export function pinnedSources(events: readonly JournalEvent[]): Frozen | undefin
   return found;
 }
 
-/**
- * Times as events give them. Order never comes from these: only how long something has cured, and only after jumps of
- * the wall clock that the journal noticed are taken out.
- */
-export const ms = (iso: string): number => Date.parse(iso);
-
 export const iso = (time: number): string => new Date(time).toISOString();
 
-/** `2026-11-25T10:42:00.000Z` -> `10:42 UTC`, with the date where it is another day than `now`. */
+/** `2026-11-25T10:42:00.000Z` -> `10:42 UTC`, with the date if it is not the day of `now`. */
 export function timeText(time: string, now: string): string {
   const clock = `${time.slice(11, 16)} UTC`;
   return time.slice(0, 10) === now.slice(0, 10) ? clock : `${time.slice(0, 10)} ${clock}`;
 }
 
-/** How far the wall clock may fall behind the last event before that counts as a jump, ms. */
+/** How far the wall clock may lag the last event before that counts as a jump, ms. */
 export const CLOCK_SLACK = 2000;

@@ -1,4 +1,4 @@
-/** The state of a unit follows from its events alone. */
+/** Folds a unit's events into its state. */
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
 import { iso, type JournalEvent, timeText } from './events.js';
@@ -10,34 +10,34 @@ import type { Snag, StepState, StepStatus, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 export interface FoldOptions {
-  /** Problems of the order check (the set-out's): the unit is refused until each is overridden by a named person. */
+  /** Order-check problems (from the set-out): the unit is refused until a named person overrides each of them. */
   readonly problems?: readonly Problem[];
-  /** The moment for which timers are judged; the last event's time where it is absent. */
+  /** The time at which timers are judged; defaults to the last event's time. */
   readonly now?: string;
 }
 
-/** All events, oldest first, to the state they leave. Pure; about 1 ms for a unit of 400 events. */
+/** Folds all events, oldest first. Pure; about 1 ms for a unit of 400 events. */
 export function fold(route: Route, events: readonly JournalEvent[], options: FoldOptions = {}): UnitState {
   const marks = emptyMarks(route, options.problems ?? []);
   for (const event of events) applyEvent(marks, event);
   return stateOf(marks, options.now);
 }
 
-/** One event more: the same state as a fold of all of them from the beginning. */
+/** Applies further events; same result as folding everything from the start. */
 export function apply(state: UnitState, ...events: readonly JournalEvent[]): UnitState {
   const marks = copyMarks(state.derived.marks);
   for (const event of events) applyEvent(marks, event);
   return stateOf(marks);
 }
 
-/** The same unit at another moment: timers run out, nothing else changes. */
+/** The same unit at another time: timers run out, nothing else changes. */
 export function asOf(state: UnitState, now: string): UnitState {
   return now === state.now ? state : stateAt(state, now);
 }
 
 // From marks to the state that the bench, the record and the statistics read.
 
-/** `now` decides only which timers have run out; without it the last event's time is taken. */
+/** `now` only decides which timers have run out; defaults to the last event's time. */
 function stateOf(marks: FoldState, now?: string): UnitState {
   const moment = now ?? marks.events.at(-1)?.at ?? iso(0);
   const at = standings(marks);
@@ -105,7 +105,6 @@ function stateOf(marks: FoldState, now?: string): UnitState {
   };
 }
 
-/** The same unit at another moment. Where no timer ends in between, nothing but the moment changes. */
 function stateAt(state: UnitState, now: string): UnitState {
   const { derived } = state;
   const [from, to] = state.now < now ? [state.now, now] : [now, state.now];

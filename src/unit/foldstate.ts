@@ -1,12 +1,12 @@
 /**
- * What the events have left behind, before anything is judged: per step when it was made, per check its answers in
- * order. Events are taken in one by one; a later state is a cheap copy, because only the records that an event touches
- * are copied (each record knows which copy owns it).
+ * Accumulated marks of the events, before anything is judged: when each step was made, and each check's answers in
+ * order. Events are applied one by one; copying for a later state is cheap because only the records an event touches
+ * are cloned (each record knows which copy owns it).
  */
 import type { Problem } from '../base/problem.js';
 import type { Reading } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
-import { type JournalEvent, ms } from './events.js';
+import type { JournalEvent } from './events.js';
 import { type Graph, graphOf, type StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 
@@ -16,7 +16,7 @@ type EarlierWhy = 'corrected' | 'superseded' | 'reworked' | 'stale';
 
 export interface AnswerMark {
   readonly event: AnsweredEvent;
-  /** Sum of the clock's jumps up to then, ms; see `timeOf`. */
+  /** Sum of the clock jumps so far, ms; see `timeOf`. */
   readonly shift: number;
   /** Why it no longer counts; absent while it may. */
   readonly why?: EarlierWhy;
@@ -29,7 +29,7 @@ interface Owned {
 export interface CheckMarks extends Owned {
   answers: AnswerMark[];
   reads: { readonly n: number; readonly key: string; readonly reading: Reading }[];
-  /** What stale.ts made of this record; forgotten whenever the record changes. */
+  /** The check state that stale.ts cached for this record; cleared whenever the record changes. */
   shown?:
     | {
         readonly fresh: boolean;
@@ -51,7 +51,7 @@ interface SnagMarks {
   readonly raised: JournalEvent & { readonly kind: 'snag-raised' };
   readonly decided?: JournalEvent & { readonly kind: 'snag-decided' };
   readonly closed?: JournalEvent & { readonly kind: 'snag-closed' };
-  /** concession: n of the failed answer that it lets stand. */
+  /** concession: n of the failed answer it accepts. */
   readonly concedes?: number;
 }
 
@@ -70,9 +70,9 @@ export interface FoldState {
   parked: boolean;
   finishedAt: number | undefined;
   scrapped: string | undefined;
-  /** Sum of the noticed jumps of the wall clock, ms: wall time less this is steady time. */
+  /** Sum of the noticed wall-clock jumps, ms: wall time minus this is steady time. */
   shift: number;
-  /** Step that the last work was on: where the bench comes back to. */
+  /** Step last worked on, where the bench resumes. */
   lastStep: string | undefined;
   lastRework: number;
   lastDecision: number;
@@ -101,7 +101,7 @@ export function emptyMarks(route: Route, problems: readonly Problem[]): FoldStat
   };
 }
 
-/** A copy to which events can be added without changing the first. */
+/** A copy to which events can be added without affecting the original. */
 export const copyMarks = (marks: FoldState): FoldState => ({
   ...marks,
   owner: {},
@@ -110,16 +110,16 @@ export const copyMarks = (marks: FoldState): FoldState => ({
   snags: new Map(marks.snags),
 });
 
-/** The answer that counts as far as its own step goes; whether it is stale by what it rests on is judged in stale.ts. */
+/** The answer that counts within its own step; stale.ts decides whether its dependencies make it stale. */
 export function currentAnswer(check: CheckMarks | undefined): AnswerMark | undefined {
   const last = check?.answers.findLast((mark) => mark.why !== 'corrected');
   return last && last.why === undefined ? last : undefined;
 }
 
-/** Time of an answer on the steady scale (the clock's jumps taken out), ms. Read only where a timer needs it. */
-export const timeOf = ({ event, shift }: AnswerMark): number => ms(event.at) - shift;
+/** Time of an answer on the steady scale (clock jumps removed), ms. Computed only when a timer needs it. */
+export const timeOf = ({ event, shift }: AnswerMark): number => Date.parse(event.at) - shift;
 
-/** Takes one event in. Events of steps that the route does not have change nothing but the list of events. */
+/** Applies one event. Events for steps not in the route only extend the event list. */
 export function applyEvent(marks: FoldState, event: JournalEvent): void {
   marks.events.push(event);
   switch (event.kind) {
@@ -182,7 +182,7 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
       marks.parked = false;
       return;
     case 'clock-jumped':
-      marks.shift += ms(event.to) - ms(event.from);
+      marks.shift += Date.parse(event.to) - Date.parse(event.from);
       return;
     case 'scrapped':
       marks.scrapped = event.replacement;
@@ -190,7 +190,7 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
     case 'finished':
       marks.finishedAt = event.n;
       return;
-    // Notes say, seals sign, set-ups belong to the workshop: none moves the unit.
+    // Notes, seals and set-up events do not change the unit's state.
     case 'noted':
     case 'sealed':
     case 'first-off':
@@ -199,12 +199,12 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
   }
 }
 
-/** The step is made from here on: what was answered before no longer counts. */
+/** The step is made from this event on; earlier answers no longer count. */
 function make(marks: FoldState, id: string, event: JournalEvent, why: EarlierWhy): void {
   const step = own(marks, id, event);
   if (!step) return;
   step.madeAt = event.n;
-  step.madeTime = ms(event.at) - marks.shift;
+  step.madeTime = Date.parse(event.at) - marks.shift;
   for (const checkId of step.checks.keys()) {
     const check = checkMarks(marks, id, checkId, event)!;
     retire(check, why);
@@ -223,14 +223,14 @@ function answer(marks: FoldState, event: AnsweredEvent): void {
   if (check.reads.length > 0) check.reads = [];
 }
 
-/** Whether nothing that the check or its step rests on was made after event `n`. */
+/** Whether nothing the check or its step depends on was made after event `n`. */
 function freshSince(marks: FoldState, node: StepNode, check: string, n: number): boolean {
   const index = marks.graph.checks.get(check)!.index;
   const later = (link: { step: string }) => (marks.steps.get(link.step)?.madeAt ?? 0) > n;
   return !node.restsOn.some(later) && !node.checkRestsOn[index]!.some(later);
 }
 
-/** Only the last answer that was not corrected can still count. */
+/** Only the last uncorrected answer can still count. */
 function retire(check: CheckMarks, why: EarlierWhy): void {
   let i = check.answers.length - 1;
   while (i >= 0 && check.answers[i]!.why === 'corrected') i -= 1;
@@ -247,7 +247,7 @@ function correct(marks: FoldState, of: number): void {
     if (!check) return;
     const i = check.answers.findIndex((mark) => mark.event.n === of);
     check.answers[i] = { ...check.answers[i]!, why: 'corrected' };
-    // What the corrected answer had replaced counts again.
+    // The answer that the corrected one had superseded counts again.
     const before = check.answers.findLastIndex((mark, at) => at < i && mark.why !== 'corrected');
     if (before >= 0 && check.answers[before]!.why === 'superseded') {
       const { event: kept, shift } = check.answers[before]!;
@@ -282,18 +282,23 @@ function decideSnag(marks: FoldState, event: JournalEvent & { readonly kind: 'sn
   });
 }
 
-/** The event numbered `n`; journals count 1, 2, 3 …, so it is nearly always where its number says. */
+/** Journals are numbered 1, 2, 3 …, so event `n` is nearly always at index n - 1. */
 function eventAt(events: readonly JournalEvent[], n: number): JournalEvent | undefined {
   const guess = events[n - 1];
   return guess?.n === n ? guess : events.find((event) => event.n === n);
 }
 
-/** The step's record, owned by these marks. With `event`, an unmade step is made by it. */
+/** The step's record, cloned if another copy owns it. With `event`, creates the step if it is not made yet. */
 function own(marks: FoldState, id: string, event?: JournalEvent): StepMarks | undefined {
   let step = marks.steps.get(id);
   if (step === undefined) {
     if (!event || !marks.graph.nodes.has(id)) return undefined;
-    step = { owner: marks.owner, madeAt: event.n, madeTime: ms(event.at) - marks.shift, checks: new Map() };
+    step = {
+      owner: marks.owner,
+      madeAt: event.n,
+      madeTime: Date.parse(event.at) - marks.shift,
+      checks: new Map(),
+    };
     marks.steps.set(id, step);
   } else if (step.owner !== marks.owner) {
     step = { ...step, owner: marks.owner, checks: new Map(step.checks) };

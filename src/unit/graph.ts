@@ -1,23 +1,18 @@
-/**
- * What a route says about dependence, worked out once a route: who makes which feature, what rests on it, and which
- * stages come before which.
- */
+/** A route's dependencies, computed once per route: makers of features, what depends on them, order of stages. */
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../procedure/types.js';
 
 export interface StepNode {
   readonly step: RouteStep;
   readonly index: number;
-  /** Steps that make what this step rests on, each with the feature. */
+  /** Steps that make the features this step depends on. */
   readonly restsOn: readonly FeatureLink[];
-  /** Per check (same order as `step.checks`): steps that make what the check alone rests on. */
+  /** Per check (same order as `step.checks`): steps that make what only that check depends on. */
   readonly checkRestsOn: readonly (readonly FeatureLink[])[];
-  /** Steps that rest on this one as a whole. */
   readonly carries: readonly FeatureLink[];
-  /** Single checks of other steps that rest on what this one makes. */
+  /** Single checks of other steps that depend on what this one makes. */
   readonly carriesChecks: readonly (FeatureLink & { readonly check: string })[];
-  /** Steps of the same stage that come first: all earlier ones, but not those for another light or divider. */
+  /** Earlier steps of the same stage, except those for another light or divider. */
   readonly earlier: readonly RouteStep[];
-  /** Stages that come first, and what comes before those. */
   readonly stagesBefore: readonly RouteStage[];
 }
 
@@ -28,7 +23,7 @@ export interface FeatureLink {
 
 export interface Graph {
   readonly nodes: ReadonlyMap<string, StepNode>;
-  /** Makers before what rests on them; a step that rests on itself through others keeps its place. */
+  /** Topological order, makers first; a step in a dependency cycle keeps its place. */
   readonly order: readonly StepNode[];
   readonly checks: ReadonlyMap<string, { readonly node: StepNode; readonly index: number }>;
   readonly makerOf: ReadonlyMap<string, string>;
@@ -45,11 +40,10 @@ export function graphOf(route: Route): Graph {
   return graph;
 }
 
-/** The stage that a unit begins with, and the one that releases it; a route has one at least. */
+/** The stage that a unit begins with, and the one that releases it; every route has at least one stage. */
 export const firstStage = ({ stages }: Route): string => stages[0]!.id;
 export const lastStage = ({ stages }: Route): string => stages.at(-1)!.id;
 
-/** Where a check stands in its route. */
 export function findCheck(route: Route, id: string): { step: RouteStep; check: RouteCheck } | undefined {
   const found = graphOf(route).checks.get(id);
   return found && { step: found.node.step, check: found.node.step.checks[found.index]! };
@@ -100,7 +94,7 @@ function makeGraph(route: Route): Graph {
   return { nodes, order: makersFirst(route, nodes), checks, makerOf };
 }
 
-/** The steps for one light do not wait for those of another; a step for the whole unit waits for all. */
+/** Steps for one light do not wait for those of another; a step for the whole unit waits for all. */
 const sameItem = (earlier: RouteStep, step: RouteStep): boolean =>
   earlier.item === undefined || step.item === undefined || earlier.item === step.item;
 
@@ -133,16 +127,16 @@ function makersFirst(route: Route, nodes: ReadonlyMap<string, StepNode>): StepNo
   return out;
 }
 
-/** What making a step again re-opens: all that rests on it, and on what that makes, and so on; and single checks that rest on it alone. */
+/** What redoing a step re-opens: everything that depends on it, transitively, including single checks. */
 export interface Reopened {
   readonly step: string;
-  /** One plain sentence: what it rests on, and who makes that. */
+  /** One sentence: what it depends on, and which step makes that. */
   readonly why: string;
-  /** Only these checks are asked again; absent where the whole step is. */
+  /** Only these checks are asked again; absent if the whole step is. */
   readonly checks?: readonly string[];
 }
 
-/** All that rests on a step, whether begun or not, in walking order; without the step itself. */
+/** Everything that depends on a step, begun or not, in walking order; excludes the step itself. */
 export function restingOn(route: Route, stepId: string): Reopened[] {
   const { nodes } = graphOf(route);
   const whole = new Map<string, string>();

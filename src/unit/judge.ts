@@ -1,4 +1,4 @@
-/** What was typed, scanned or pressed, turned into an answer of the check's kind and a verdict. */
+/** Turns what was typed, scanned or pressed into an answer of the check's kind, with a verdict. */
 import type { Problem } from '../base/problem.js';
 import { worst } from '../measure/decision.js';
 import { judgeSquare } from '../measure/judgesquare.js';
@@ -30,11 +30,11 @@ export type Value = string | Readonly<Record<string, string | readonly string[]>
 export interface Judging {
   readonly check: RouteCheck;
   readonly value: Value;
-  /** Readings of a square set logged one by one before. */
+  /** Readings of a square set that were logged one by one. */
   readonly partial?: CheckState['partial'] | undefined;
   readonly confirmed: boolean;
   readonly instrument: Instrument | undefined;
-  /** square: the corners have set, so the advice is not to push them. */
+  /** square: the corners have cured, so the advice is not to push them. */
   readonly cured?: boolean | undefined;
   readonly context: DecisionContext;
 }
@@ -42,7 +42,7 @@ export interface Judging {
 const YES = /^(y|yes|done|ok|go|true|1)$/i;
 const NO = /^(n|no|nogo|no-go|false|0)$/i;
 
-/** Turns a typed value into an answer and its verdict; total. */
+/** Turns a value into an answer and its verdict. Never throws. */
 export function judge(judging: Judging): Judgement {
   const { check, value } = judging;
   if (check.kind === 'square') return square(judging);
@@ -84,7 +84,6 @@ export function judge(judging: Judging): Judgement {
   }
 }
 
-/** One reading of a square set, by itself. */
 export function judgeReading(
   judging: Omit<Judging, 'value'> & { readonly key: SquareKey; readonly raw: string },
 ): { readonly kind: 'reading'; readonly reading: Reading } | Exclude<Judgement, { kind: 'answer' }> {
@@ -107,7 +106,7 @@ export function judgeReading(
 
 function number(judging: Judging, typed: string): Judgement {
   const { check, confirmed, instrument } = judging;
-  // Repeats of one reading come in one text, with semicolons between: "12.1; 12.3".
+  // Repeats of one reading come as one text separated by semicolons: "12.1; 12.3".
   const readings: Reading[] = [];
   for (const raw of typed.split(';')) {
     const read = reading(judging, raw.trim());
@@ -129,7 +128,7 @@ function number(judging: Judging, typed: string): Judgement {
   return { kind: 'answer', answer: { kind: 'number', readings } as Answer, verdict };
 }
 
-/** A limit says itself what is held against it; where a check's limits differ in that, each is held against its own. */
+/** Each limit is judged on what it applies to: the value or the deviation. */
 function numberVerdict(
   { check, confirmed, instrument, context }: Judging,
   readings: readonly Reading[],
@@ -172,7 +171,7 @@ function numberVerdict(
   };
 }
 
-/** Lengths that the value names stand for themselves; the others are those logged one by one before. */
+/** Lengths given in the value are used; the rest come from readings logged one by one. */
 function square(judging: Judging): Judgement {
   const { check, value, confirmed, instrument, cured, context } = judging;
   const given = typeof value === 'string' ? {} : value;
@@ -195,7 +194,7 @@ function square(judging: Judging): Judgement {
     }
     readings[key] = [];
     for (const [i, raw] of raws.entries()) {
-      // The same text as was logged before is that reading: its instrument and confirmation stay with it.
+      // The same text as a logged reading is that reading, with its instrument and confirmation.
       const same = before[i]?.raw === raw ? before[i] : undefined;
       if (!same) allBefore = false;
       const read = same ? { reading: same } : reading(judging, raw);
@@ -226,7 +225,7 @@ function square(judging: Judging): Judgement {
     },
     context.workshop.limits,
   );
-  // A reading far from nominal that was logged by itself was asked about then.
+  // The misread question was already asked when the reading was logged.
   const askedBefore = allBefore && question?.id === 'measure.misread-far';
   if (question && !confirmed && !askedBefore) return ask(question);
   return { kind: 'answer', answer: { kind: 'square', readings } as Answer, verdict };

@@ -1,4 +1,4 @@
-/** Every refusal of the build room. `todo` is the general way out; the place where one is raised names the particular one. */
+/** Every refusal of the unit room. `todo` is the general remedy; the place that raises one gives the specific one. */
 import { problemFactory } from '../base/problem.js';
 
 export const BUILD_MESSAGES = {
@@ -27,8 +27,8 @@ export const BUILD_MESSAGES = {
     todo: 'Name another person, with level 3 or more for this stage.',
   },
   'build.no-right': {
-    what: 'the person has not the right for this',
-    todo: 'Let somebody with the level named do it.',
+    what: 'the person is not authorised to do this',
+    todo: 'Ask somebody with the required level to do it.',
   },
   'build.same-person': {
     what: 'the one who did the step may not release or concede it',
@@ -38,7 +38,7 @@ export const BUILD_MESSAGES = {
     what: 'in a one-person workshop the same person may do this only after a pause',
     todo: 'Come back after the time named and look again.',
   },
-  'build.pin-needed': { what: 'a PIN is asked for here', todo: 'Type the PIN of the person at the bench.' },
+  'build.pin-needed': { what: 'a PIN is required', todo: 'Type the PIN of the person at the bench.' },
   'build.pin-wrong': { what: 'the PIN is not right', todo: 'Type the PIN again.' },
   'build.pin-locked': {
     what: 'too many wrong PINs were typed',
@@ -112,7 +112,7 @@ export const BUILD_MESSAGES = {
     todo: 'Answer as the check asks.',
   },
   'build.no-instrument': {
-    what: 'no fitting instrument is in hand',
+    what: 'no suitable instrument is in hand',
     todo: 'Scan or choose an instrument of the kind named.',
   },
   'build.unknown-instrument': {
@@ -173,8 +173,8 @@ export const BUILD_MESSAGES = {
     todo: 'Name an open snag by its number.',
   },
   'build.concession-no-limit': {
-    what: 'a concession must name the limit that is given way',
-    todo: 'Name the limit, or each of them with commas between.',
+    what: 'a concession must name the limit it waives',
+    todo: 'Name the limits, separated by commas.',
   },
   'build.concession-no-failure': {
     what: 'there is no failed check that the concession could let stand',

@@ -1,4 +1,4 @@
-/** Where the bench stands: the check at hand, the steps that are open, what a rework would re-open. */
+/** The bench's position: current check, open steps, and what a rework would re-open. */
 import type { EventBody } from './events.js';
 import { type Reopened, restingOn } from './graph.js';
 import { replacementOf } from './revision.js';
@@ -11,7 +11,7 @@ export interface AtHand {
 }
 
 /**
- * The check to answer now, or nothing where none is open. The step last worked on goes on; then its stage; then the
+ * The check to answer now, or undefined if none is open. Prefers the step last worked on, then its stage, then the
  * first open step in walking order. `among` limits it to one step (a jump).
  */
 export function nextCheck(state: UnitState, among?: string): AtHand | undefined {
@@ -33,18 +33,18 @@ export function nextCheck(state: UnitState, among?: string): AtHand | undefined 
   return undefined;
 }
 
-/** Steps that may be worked on now, in walking order. */
+/** In walking order. */
 export function openSteps(state: UnitState): StepState[] {
   if (state.scrapped || state.finished || state.parked) return [];
   return [...state.steps.values()].filter((step) => step.open);
 }
 
-/** Steps whose checks all pass and whose hold waits for release, in walking order. */
+/** Steps whose checks all pass and whose hold awaits release, in walking order. */
 export function heldSteps(state: UnitState): StepState[] {
   return [...state.steps.values()].filter((step) => step.status === 'held');
 }
 
-/** The step that the last answer, reading, release, rework or correction was on. */
+/** Step of the last answer, reading, release, rework or correction. */
 export const lastStep = (state: UnitState): string | undefined => state.derived.marks.lastStep;
 
 function firstCheck(step: StepState | undefined): AtHand | undefined {
@@ -53,7 +53,7 @@ function firstCheck(step: StepState | undefined): AtHand | undefined {
   return check && { step: step.step.id, check: check.id };
 }
 
-/** What reworking a step would re-open as the unit stands: only what has been begun, with why. */
+/** What reworking a step would re-open now, and why: only steps already begun. */
 export function wouldReopen(state: UnitState, stepId: string): Reopened[] {
   return restingOn(state.route, stepId).filter(({ step, checks }) => {
     const at = state.steps.get(step);
@@ -62,10 +62,9 @@ export function wouldReopen(state: UnitState, stepId: string): Reopened[] {
   });
 }
 
-// What a torn write left undone. The events of one decision are written together; where a power cut kept only the
-// first of them, the state says what belongs after it.
+// Recovery from torn writes: the state tells which event a power cut lost at the end of one decision.
 
-/** The event that is missing at the end, or nothing: `finished` of a complete unit, `scrapped` after that decision. */
+/** The event missing at the end, if any: `finished` for a complete unit, `scrapped` after a scrap decision. */
 export function missingEnd(state: UnitState): EventBody | undefined {
   if (state.scrapped || state.finished) return undefined;
   const scrap = state.snags.find(({ open, decided }) => open && decided?.disposition === 'scrap');

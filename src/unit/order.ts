@@ -1,4 +1,4 @@
-/** Which steps may be worked on now, and what stands in the way of the others. */
+/** Which steps can be worked on now, and what blocks the others. */
 import { timeText } from './events.js';
 import type { FoldState } from './foldstate.js';
 import { restingOn } from './graph.js';
@@ -8,9 +8,7 @@ import { type Timer, timersOf } from './timers.js';
 
 export interface Obstacle {
   readonly id: BuildMessage;
-  /** Names what is in the way. */
   readonly text: string;
-  /** Names what would lift it. */
   readonly todo: string;
 }
 
@@ -19,17 +17,17 @@ export interface OrderView {
   readonly at: ReadonlyMap<string, StepStanding>;
   readonly blocks: SnagBlocks;
   readonly refused: readonly { readonly id: string; readonly text: string }[];
-  /** First step of each stage that is not done; absent where all are. */
+  /** First unfinished step of each stage; absent if all are done. */
   readonly stageOpen: ReadonlyMap<string, string>;
-  /** What waiting for a step is called, worked out once a state. */
+  /** Cache of wait-for obstacles by step id, one per state. */
   readonly waits: Map<string, Obstacle>;
   readonly now: string;
 }
 
-/** More reasons than these for one step tell nobody more. */
+/** More than this many reasons per step help nobody. */
 const MAX_NAMED = 4;
 
-/** What keeps a step from being worked on, the most telling first; nothing where it may be. */
+/** What blocks a step, most informative first; empty if it can be worked on. */
 export function obstacles(standing: StepStanding, view: OrderView): Obstacle[] {
   const { node } = standing;
   const out: Obstacle[] = [];
@@ -71,7 +69,7 @@ export function obstacles(standing: StepStanding, view: OrderView): Obstacle[] {
   return out;
 }
 
-/** What one check waits for besides its step: makers of what it alone rests on. */
+/** Additional obstacles for a single check: unfinished makers of what only that check depends on. */
 export function checkObstacles(standing: StepStanding, check: string, at: OrderView['at']): Obstacle[] {
   const index = standing.node.step.checks.findIndex((each) => each.id === check);
   return standing.node.checkRestsOn[index]!.flatMap((link) => {
@@ -112,12 +110,12 @@ function timerObstacle(timer: Timer, view: OrderView): Obstacle | undefined {
   return undefined;
 }
 
-// What open snags stand in the way of: starting what rests on what they touch, and releasing it.
+// What open snags block: working on steps that depend on what they touch, and releasing those.
 
 export interface SnagBlocks {
-  /** Step -> numbers of the snags that keep it from being worked on. */
+  /** Step -> snags that block work on it. */
   readonly work: ReadonlyMap<string, readonly number[]>;
-  /** Step -> numbers of the snags that keep its hold from being released. */
+  /** Step -> snags that block releasing its hold. */
   readonly release: ReadonlyMap<string, readonly number[]>;
 }
 
@@ -136,7 +134,7 @@ export function snagBlocks(marks: FoldState): SnagBlocks {
   for (const { raised, decided } of open) {
     const touched = stepsTouched(marks, raised);
     if (touched.length === 0) {
-      // It touches the unit as a whole: nothing goes on until somebody decides, nothing is released until it is closed.
+      // The whole unit is snagged: no work until the snag is decided, no release until it is closed.
       for (const { id } of marks.route.steps) {
         if (!decided) add(work, id, raised.n);
         add(release, id, raised.n);

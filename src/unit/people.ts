@@ -1,4 +1,4 @@
-/** Who may do what: levels by stage, PINs, second names, and the rule for a workshop of one person. */
+/** Who may do what: levels by stage, PINs, seconds, and the one-person workshop rule. */
 import type { Problem } from '../base/problem.js';
 import { unitProblem } from './messages.js';
 import type { DecisionContext, Level, Person, WorkshopRules } from './types.js';
@@ -12,9 +12,8 @@ export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
   5: 'may assess',
 };
 
-/** Does the stage alone. */
 export const ALONE: Level = 3;
-/** Releases holds of the stage, decides snags, overrides. */
+/** May release holds of the stage, decide snags and override. */
 export const RELEASES: Level = 4;
 
 export type FoundPerson = { readonly person: Person } | { readonly problem: Problem };
@@ -22,7 +21,7 @@ export type FoundPerson = { readonly person: Person } | { readonly problem: Prob
 export const levelOf = (person: Person, stage: string): Level =>
   person.levels[stage] ?? person.levels.all ?? 0;
 
-/** A person by id or initials, as typed or scanned; case does not count. */
+/** Finds a person by id or initials, typed or scanned; case-insensitive. */
 export function findPerson(rules: WorkshopRules, code: string): Person | undefined {
   const key = code.trim().toLowerCase();
   return (
@@ -34,28 +33,26 @@ export function findPerson(rules: WorkshopRules, code: string): Person | undefin
 export const isValid = (person: Person, now: string): boolean =>
   person.validUntil === undefined || now.slice(0, 10) <= person.validUntil.slice(0, 10);
 
-/** The person at the bench, known and with a sign-off that has not run out. */
+/** @param todo the way out, where it can be more exact than the catalogue's */
+const refusal = (id: Parameters<typeof unitProblem>[0], text: string, todo?: string) => ({
+  problem: unitProblem(id, text, undefined, todo),
+});
+
+/** The person at the bench, known and with a current sign-off. */
 export function atBench(context: DecisionContext): FoundPerson {
-  if (context.person === undefined)
-    return { problem: unitProblem('build.nobody', 'Nobody is at the bench.') };
+  if (context.person === undefined) return refusal('build.nobody', 'Nobody is at the bench.');
   return known(context, context.person);
 }
 
 export function known(context: DecisionContext, code: string): FoundPerson {
   const person = findPerson(context.workshop, code);
-  if (!person)
-    return { problem: unitProblem('build.unknown-person', `"${code}" is nobody in this workshop.`) };
+  if (!person) return refusal('build.unknown-person', `"${code}" is nobody in this workshop.`);
   if (!isValid(person, context.now))
-    return {
-      problem: unitProblem(
-        'build.person-expired',
-        `The sign-off of ${person.name} ran out on ${person.validUntil}.`,
-      ),
-    };
+    return refusal('build.person-expired', `The sign-off of ${person.name} ran out on ${person.validUntil}.`);
   return { person };
 }
 
-/** The id of who stands by, if anybody. Refuses where the person may not work alone in this stage and nobody who may does. */
+/** Id of the person standing by, if any. Refuses if the person may not work alone and no one qualified stands by. */
 export function standsBy(
   person: Person,
   stage: string,
@@ -65,28 +62,23 @@ export function standsBy(
   const level = levelOf(person, stage);
   if (level >= ALONE && second === undefined) return {};
   if (second === undefined)
-    return {
-      problem: unitProblem(
-        'build.needs-second',
-        `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
-      ),
-    };
+    return refusal(
+      'build.needs-second',
+      `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
+    );
   const found = known(context, second);
   if ('problem' in found) return found;
   const other = levelOf(found.person, stage);
   if (found.person.id === person.id || (level < ALONE && other < ALONE))
-    return {
-      problem: unitProblem(
-        'build.second-not-able',
-        found.person.id === person.id
-          ? `${person.name} cannot stand by for themselves.`
-          : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
-      ),
-    };
+    return refusal(
+      'build.second-not-able',
+      found.person.id === person.id
+        ? `${person.name} cannot stand by for themselves.`
+        : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
+    );
   return { second: found.person.id };
 }
 
-/** Refuses where the person is below a level for the stage. */
 export function levelProblem(
   person: Person,
   stage: string,
@@ -110,7 +102,7 @@ export function levelProblem(
 const peopleWith = (context: DecisionContext, stage: string, least: Level): Person[] =>
   context.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, context.now));
 
-/** Refuses a missing or wrong PIN. A person without one is not asked: the workshop does not want it. */
+/** Refuses a missing or wrong PIN. A person without a stored PIN is not asked: the workshop has opted out. */
 export function pinProblem(
   person: Person,
   pin: string | undefined,
@@ -127,8 +119,8 @@ export function pinProblem(
 }
 
 /**
- * The same person may release (or concede) own work only in a workshop of one: nobody else has the right, the workshop's
- * file allows it, and the time it asks for has passed. Gives the rule as the record keeps it.
+ * The same person may release (or concede) their own work only in a one-person workshop: nobody else is qualified, the
+ * workshop file allows it, and the required time has passed. Returns the rule as the record states it.
  */
 export function soloRule(
   person: Person,
@@ -139,25 +131,19 @@ export function soloRule(
   const others = peopleWith(context, stage, RELEASES).filter((other) => other.id !== person.id);
   const solo = context.workshop.soloRelease;
   if (others.length > 0 || !solo)
-    return {
-      problem: unitProblem(
-        'build.same-person',
-        `${person.name} did this work and may not also release or concede it.`,
-        undefined,
-        others.length > 0
-          ? `Let one of these do it: ${others.map((other) => other.initials).join(', ')}.`
-          : 'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml.',
-      ),
-    };
+    return refusal(
+      'build.same-person',
+      `${person.name} did this work and may not also release or concede it.`,
+      others.length > 0
+        ? `Let one of these do it: ${others.map((other) => other.initials).join(', ')}.`
+        : 'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml.',
+    );
   if (waitedMinutes < solo.minutes)
-    return {
-      problem: unitProblem(
-        'build.solo-too-soon',
-        `${solo.minutes} minutes must lie between the work and its release by the same person; ${Math.floor(waitedMinutes)} have passed.`,
-        undefined,
-        `Come back in ${Math.ceil(solo.minutes - waitedMinutes)} minutes and look again.`,
-      ),
-    };
+    return refusal(
+      'build.solo-too-soon',
+      `${solo.minutes} minutes must lie between the work and its release by the same person; ${Math.floor(waitedMinutes)} have passed.`,
+      `Come back in ${Math.ceil(solo.minutes - waitedMinutes)} minutes and look again.`,
+    );
   return {
     rule: `one-person workshop: ${solo.minutes} minutes after the work${solo.evidence ? ', with evidence' : ''}`,
     evidence: solo.evidence,

@@ -1,7 +1,4 @@
-/**
- * A job revision under way: the unit goes on with a new route. What the revision changes is made again, by the same path
- * as a rework; what it leaves alone stays done.
- */
+/** Job revision mid-build: what it changes is redone just like rework; everything else stays done. */
 import type { Route, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
@@ -9,7 +6,7 @@ import { atBench, levelProblem, RELEASES } from './people.js';
 import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
 
-/** Steps of the new route that the old one has too, but with other numbers, limits, texts of checks, or order of dependence. */
+/** Steps in both routes whose work, checks (numbers, limits, wording), hold, timers, set-up or dependencies differ. */
 export function changedSteps(old: Route, next: Route): string[] {
   const before = new Map(old.steps.map((step) => [step.id, essence(step)]));
   return next.steps
@@ -17,7 +14,7 @@ export function changedSteps(old: Route, next: Route): string[] {
     .map(({ id }) => id);
 }
 
-/** What a step asks of the work. Reasons, hints and practice questions may change without anything being made again. */
+/** What a step requires of the work. Explanations, hints and practice questions may change without redoing anything. */
 function essence({
   id,
   do: sentences,
@@ -33,7 +30,7 @@ function essence({
   return JSON.stringify([id, sentences, makes, rests, asked, hold, notBefore, notAfter, setup]);
 }
 
-/** Exchanges the frozen sources; `changed` steps that were made are to be made again. Fold with the new route afterwards. */
+/** Replaces the frozen sources; steps in `changed` must be redone. Fold with the new route afterwards. */
 export function decideRevision(
   state: UnitState,
   next: Route,
@@ -55,7 +52,7 @@ export function decideRevision(
   return { kind: 'events', events: [event], by: found.person.id };
 }
 
-// Names of units that are built in place of scrapped ones.
+// Names of units built to replace scrapped ones.
 
 /** `P02-1` -> `P02-1R1` -> `P02-1R2`. */
 export function replacementOf(unit: string): string {
@@ -63,12 +60,12 @@ export function replacementOf(unit: string): string {
   return again ? `${again[1]}R${Number(again[2]) + 1}` : `${unit}R1`;
 }
 
-/** The unit that one so named replaces, and the one that the job lists; undefined for any other name. */
+/** The unit that one with this name replaces, and the original listed in the job; undefined for any other name. */
 export function replacedBy(unit: string): { readonly replaces: string; readonly listed: string } | undefined {
   const [, listed, count] = AGAIN.exec(unit) ?? [];
   if (listed === undefined || Number(count) < 1) return undefined;
   return { listed, replaces: Number(count) === 1 ? listed : `${listed}R${Number(count) - 1}` };
 }
 
-/** A unit's id ends in its number. */
+/** A listed unit's id ends in its number. */
 const AGAIN = /^(.*-\d+)R(\d+)$/;

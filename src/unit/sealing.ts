@@ -1,7 +1,7 @@
 /**
- * Signatures over journals: Ed25519 (RFC 8032) by a bench's key over the 32 bytes of a hash that covers everything before
- * it. The chain shows that no line was changed by itself; only a signature shows that everything from some line on was
- * not written anew. Keys are PEM texts (PKCS #8 and SPKI), so that openssl reads them as well.
+ * Journal signatures: Ed25519 (RFC 8032) by a bench's key over the 32 bytes of a hash that covers everything before it.
+ * The chain shows that no single line was changed; only a signature shows that the tail was not rewritten from some
+ * line on. Keys are PEM texts (PKCS #8 and SPKI), so openssl can read them too.
  */
 import {
   createHash,
@@ -13,7 +13,7 @@ import {
 } from 'node:crypto';
 import type { EventBody, JournalEvent } from './events.js';
 
-/** What signs: the id that journals name, and the signature (base64) over the bytes of a hex hash. */
+/** Holds the key id that journals name; signs the bytes of a hex hash, giving base64. */
 export interface Signer {
   readonly id: string;
   readonly sign: (hash: string) => string;
@@ -25,7 +25,6 @@ export interface KeyPair {
   readonly publicPem: string;
 }
 
-/** A fresh key. */
 export function makeKeyPair(): KeyPair {
   const { privateKey, publicKey } = generateKeyPairSync('ed25519', {
     privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
@@ -34,7 +33,7 @@ export function makeKeyPair(): KeyPair {
   return { id: keyId(publicKey)!, privatePem: privateKey, publicPem: publicKey };
 }
 
-/** The first 16 hex digits of the SHA-256 over the public key's SPKI DER; nothing where the text is no Ed25519 key. */
+/** First 16 hex digits of the SHA-256 of the public key's SPKI DER; undefined if the text is not an Ed25519 key. */
 export function keyId(publicPem: string): string | undefined {
   try {
     const key = createPublicKey(publicPem);
@@ -46,7 +45,7 @@ export function keyId(publicPem: string): string | undefined {
   }
 }
 
-/** The signer of a private key; nothing where the text is no Ed25519 key. */
+/** A signer for a private key; undefined if the text is not an Ed25519 key. */
 export function signerOf(privatePem: string): (Signer & { readonly publicPem: string }) | undefined {
   try {
     const key = createPrivateKey(privatePem);
@@ -62,12 +61,12 @@ export function signerOf(privatePem: string): (Signer & { readonly publicPem: st
   }
 }
 
-/** `malformed`: no 64 bytes in plain base64. `other`: a signature, but not by this key over this hash. */
+/** `malformed`: not 64 bytes in canonical base64. `other`: a signature, but not by this key over this hash. */
 export type SignatureCheck = 'holds' | 'malformed' | 'other';
 
 export function checkSignature(publicPem: string, hash: string, signature: string): SignatureCheck {
   const bytes = Buffer.from(signature, 'base64');
-  // One spelling only, so that no byte of the text can be changed unseen.
+  // Canonical base64 only, so that no byte of the text can change unnoticed.
   if (bytes.length !== 64 || bytes.toString('base64') !== signature) return 'malformed';
   try {
     return verify(null, Buffer.from(hash, 'hex'), createPublicKey(publicPem), bytes) ? 'holds' : 'other';
@@ -78,13 +77,12 @@ export function checkSignature(publicPem: string, hash: string, signature: strin
 
 export type SealedEvent = Extract<JournalEvent, { readonly kind: 'sealed' }>;
 
-/** What a bench with a key writes straight after the line that closes a unit; nothing is sealed without a key. */
+/** The seal a bench with a key writes right after the line that closes a unit; undefined without a key. */
 export function signatureEvent(last: JournalEvent, signer: Signer | undefined): EventBody | undefined {
   if (!signer || (last.kind !== 'finished' && last.kind !== 'scrapped')) return undefined;
   return sealOn(last, signer);
 }
 
-/** A seal over everything up to and with `last`. */
 export const sealOn = (last: JournalEvent, signer: Signer): EventBody => ({
   kind: 'sealed',
   head: last.hash,
@@ -92,19 +90,22 @@ export const sealOn = (last: JournalEvent, signer: Signer): EventBody => ({
   signature: signer.sign(last.hash),
 });
 
-/** The seal that still covers the journal: its last line that is more than a note. Nothing where the unit went on, or was never signed. */
+/**
+ * The seal that still covers the journal: its last line apart from notes. Undefined if work continued or it was never
+ * signed.
+ */
 export function sealOf(events: readonly JournalEvent[]): SealedEvent | undefined {
   const last = events.findLast(({ kind }) => kind !== 'noted');
   return last?.kind === 'sealed' ? last : undefined;
 }
 
-/** The event at which the unit was closed and that no seal follows; nothing while it is open or sealed. */
+/** The event that closed the unit if no seal follows it. */
 export function unsealedEnd(events: readonly JournalEvent[]): JournalEvent | undefined {
   const last = events.findLast(({ kind }) => kind !== 'noted');
   return last?.kind === 'finished' || last?.kind === 'scrapped' ? last : undefined;
 }
 
-/** SHA-256, hex, over the units' seals in order, each followed by a line feed: `printf '%s\n' SEAL… | sha256sum` gives the same. */
+/** SHA-256, hex, over the seals, a line feed after each: same as `printf '%s\n' SEAL… | sha256sum`. */
 export function sealOver(hashes: readonly string[]): string {
   const sum = createHash('sha256');
   for (const hash of hashes) sum.update(`${hash}\n`);

@@ -1,36 +1,35 @@
 /**
- * Set-ups: a saw, punch or jig that was proven on first-off pieces. They belong to the workshop, not to a unit, and have
- * a journal of their own (the same events and chain). A first-off holds until the shift ends, the blade or tool is
- * changed, something is knocked, a stated time or a stated count of uses has passed, or a later first-off fails.
+ * Set-ups: a saw, punch or jig proven on first-off pieces. They belong to the workshop, not to a unit, and have their
+ * own journal (same events and chain). A first-off is valid until the shift ends, the blade or tool is changed,
+ * something is knocked, a set time or number of uses has passed, or a later first-off fails.
  */
 import type { RouteCheck } from '../procedure/types.js';
-import { type EventBody, iso, type JournalEvent, ms, type setupEnds } from './events.js';
+import { type EventBody, iso, type JournalEvent, type setupEnds } from './events.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';
 import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
 import type { Decision, DecisionContext, Question } from './types.js';
 
-/** What a kind of set-up is and how long its first-off holds. */
 export interface SetupRule {
-  /** `saw`, `punch`: what steps name. */
+  /** The name steps refer to: `saw`, `punch`. */
   readonly id: string;
   readonly title: string;
-  /** Checks of the first-off, as route checks; their ids are `setup.saw/mitre`. */
+  /** First-off checks, as route checks; ids look like `setup.saw/mitre`. */
   readonly checks: readonly RouteCheck[];
-  /** Most minutes (a shift) and most uses; absent where only an event ends it. */
+  /** Longest validity in minutes (a shift) and in uses; absent if only an event ends it. */
   readonly minutes?: number;
   readonly uses?: number;
-  /** Stage whose levels say who may prove it; `all` where absent. */
+  /** Stage whose levels decide who may prove it; defaults to `all`. */
   readonly stage?: string;
 }
 
 export interface SetupStanding {
   readonly rule: SetupRule;
-  /** Id of the first-off that holds now: `saw-12`. */
+  /** Id of the current first-off: `saw-12`. */
   readonly id?: string;
   readonly valid: boolean;
-  /** One sentence: since when it holds and until when, or why it does not. */
+  /** One sentence: valid since and until when, or why not valid. */
   readonly because: string;
   readonly uses: number;
   readonly until?: string;
@@ -40,7 +39,7 @@ const setupId = (setup: string, n: number): string => `${setup}-${n}`;
 
 type FirstOff = JournalEvent & { readonly kind: 'first-off' };
 
-/** How each set-up stands. `uses` counts steps done under each set-up id (see `usesOf`). */
+/** The standing of each set-up. `uses` counts steps done under each set-up id (see `usesOf`). */
 export function setupStandings(
   rules: readonly SetupRule[],
   events: readonly JournalEvent[],
@@ -59,7 +58,7 @@ export function setupStandings(
     if (!last) return { rule, valid: false, because: `${rule.title}: no first-off yet.`, uses: 0 };
     const id = setupId(rule.id, last.n);
     const used = uses.get(id) ?? 0;
-    const until = rule.minutes === undefined ? undefined : iso(ms(last.at) + rule.minutes * 60_000);
+    const until = rule.minutes === undefined ? undefined : iso(Date.parse(last.at) + rule.minutes * 60_000);
     if (ended === undefined && until !== undefined && now >= until)
       ended = `${rule.minutes} minutes have passed`;
     if (ended === undefined && rule.uses !== undefined && used >= rule.uses)
@@ -78,7 +77,6 @@ export function setupStandings(
   });
 }
 
-/** What ended a set-up, as a sentence. */
 export const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
   'shift-end': 'the shift ended',
   'blade-changed': 'the blade was changed',
@@ -88,7 +86,6 @@ export const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = 
   other: 'it was ended',
 };
 
-/** For `Surroundings.setups`: what decisions need of the standings. */
 export const validSetups = (
   standings: readonly SetupStanding[],
 ): Readonly<Record<string, { readonly id: string } | undefined>> =>
@@ -96,7 +93,7 @@ export const validSetups = (
     standings.map(({ rule, id, valid }) => [rule.id, valid && id !== undefined ? { id } : undefined]),
   );
 
-/** Steps done under each set-up: one use for each step of each unit. */
+/** Uses of each set-up: one per step and unit. */
 export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
   const steps = new Set<string>();
   const out = new Map<string, number>();
@@ -111,7 +108,7 @@ export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
   return out;
 }
 
-/** A first-off: all its checks at once, judged as a step's checks are; it passes when all do. */
+/** A first-off: all its checks at once, judged like step checks; it passes if all of them pass. */
 export function decideFirstOff(
   rule: SetupRule,
   values: Readonly<Record<string, Value>>,
@@ -155,7 +152,7 @@ export function decideFirstOff(
   };
 }
 
-/** The blade was changed, the shift ended, something was knocked: anybody at the bench may say so. */
+/** Blade changed, shift ended, something knocked: anybody at the bench may report it. */
 export function decideSetupEnd(
   rule: SetupRule,
   why: (typeof setupEnds)[number],
@@ -172,17 +169,16 @@ export function decideSetupEnd(
 }
 
 export interface InDoubt {
-  /** The first-off that failed, and the last good one before it. */
   readonly failed: string;
   readonly lastGood: string | undefined;
-  /** Everything that was done under the set-up since the last good first-off. */
+  /** Everything done under the set-up since the last good first-off. */
   readonly rows: readonly TraceRow[];
   readonly units: readonly string[];
-  /** JOB/UNIT of those that have a snag on the last good first-off already. */
+  /** JOB/UNIT of those already snagged for the last good first-off. */
   readonly snagged: readonly string[];
 }
 
-/** When the last first-off of a set-up failed: what was made since the last good one. Nothing where it did not fail. */
+/** If a set-up's last first-off failed: what was made since the last good one. Undefined if it did not fail. */
 export function unitsInDoubt(
   setup: string,
   events: readonly JournalEvent[],
@@ -209,6 +205,6 @@ export function unitsInDoubt(
   };
 }
 
-/** JOB/UNIT of the units in doubt that have no snag for it yet. */
+/** JOB/UNIT of the units in doubt that are not snagged yet. */
 export const toBeSnagged = ({ rows, snagged }: InDoubt): readonly string[] =>
   [...new Set(rows.map(({ job, unit }) => `${job}/${unit}`))].filter((key) => !snagged.includes(key));

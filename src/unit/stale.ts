@@ -1,8 +1,8 @@
 /**
- * Done means done since. A step is made at its latest `began` or `reworked` event. Its checks count when they were
- * answered after that and after the latest making of everything they rest on; the step is done when all of them count
- * and pass, its hold was released after the last of them, and every step that made what it rests on is itself done and
- * was made before this one. So rework re-opens exactly what it must, and nobody keeps a list of it.
+ * Decides what is done and what is stale. A step is made at its latest `began` or `reworked` event. A check counts if
+ * it was answered after that and after the latest making of everything it depends on. A step is done when all its
+ * checks count and pass, its hold was released after the last of them, and every step it depends on is itself done and
+ * was made before it. So rework re-opens exactly what it must, with no list to maintain.
  */
 import {
   type AnswerMark,
@@ -15,29 +15,28 @@ import {
 import type { StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 
-/** How one step stands by its own answers and what it rests on, before order, holds and timers are asked about. */
+/** A step's standing from its own answers and its dependencies, before order, holds and timers are considered. */
 export interface StepStanding {
   readonly node: StepNode;
   readonly marks: StepMarks | undefined;
   readonly checks: readonly CheckState[];
   readonly made: boolean;
-  /** All checks count and pass. */
   readonly all: boolean;
   readonly failed: boolean;
-  /** Any check has an answer that counts (passing or not). */
+  /** Some check has an answer that counts, passing or not. */
   readonly some: boolean;
-  /** What this step rests on that was made after it, or that is not done. */
+  /** Dependencies that were made after this step, or that are not done. */
   readonly moved: readonly { readonly step: string; readonly feature: string; readonly again: boolean }[];
-  /** Single checks whose answer is older than what they rest on. */
+  /** Checks whose answer is older than what they depend on. */
   readonly staleChecks: readonly string[];
-  /** The last counting answer: its number, and its time on the steady scale in ms. */
+  /** The last counting answer: its event number, and its time on the steady scale in ms. */
   readonly lastAnswer: number;
   readonly lastTime: number;
   readonly released: boolean;
   readonly done: boolean;
 }
 
-/** Every step's standing, makers before what rests on them. */
+/** Every step's standing, in topological order, makers first. */
 export function standings(marks: FoldState): Map<string, StepStanding> {
   const out = new Map<string, StepStanding>();
   const conceded = new Map<number, number>();
@@ -158,10 +157,7 @@ function checkState(
   };
 }
 
-/**
- * Checks that an open snag wants taken again, with the event after which: a snag decided as rework, repair or return
- * closes only with new readings of what it touches.
- */
+/** Check id -> event its new answer must follow, for snags decided as rework, repair or return. */
 function readingsAgain(marks: FoldState): Map<string, number> {
   const out = new Map<string, number>();
   for (const snag of marks.snags.values()) {
@@ -174,7 +170,7 @@ function readingsAgain(marks: FoldState): Map<string, number> {
   return out;
 }
 
-/** The checks a snag is about: the one named, all of the step named, or those answered with the lot or set-up named. */
+/** Checks a snag concerns: the one named, all of the named step, or those answered with the named lot or set-up. */
 export function checksTouched(
   marks: FoldState,
   raised: {

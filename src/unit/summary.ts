@@ -1,7 +1,7 @@
 /**
- * What the workshop wants to know of a unit without reading its journal again: how it stands from now on, what is open
- * and held in it, what is half done, and what lots, set-ups and snags tie it to other units. Plain data, so that a store
- * may keep it; it follows from the journal, and is never more than a copy.
+ * Unit digest: what the workshop needs to know about a unit without rereading its journal. Covers its standing from now
+ * on, what is open, held or half done, and the lots, set-ups and snags that link it to other units. Plain data, so a
+ * store can cache it; derived from the journal and only ever a copy.
  */
 import {
   boardRow,
@@ -13,13 +13,13 @@ import {
   type UnitLine,
   type UnitLines,
 } from './board.js';
-import { type JournalEvent, ms } from './events.js';
+import type { JournalEvent } from './events.js';
 import { asOf } from './fold.js';
 import { usesOf } from './setups.js';
 import type { UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 
-/** One unit in a row of the stage view. `place` is where the step stands in the unit's walking order. */
+/** One unit in a row of the stage view. `place` is the step's index in the unit's walking order. */
 interface StepHere {
   readonly base: string;
   readonly title: string;
@@ -29,7 +29,7 @@ interface StepHere {
   readonly held: boolean;
 }
 
-/** How the unit stands from a moment on, as long as nobody does anything to it. */
+/** The unit's standing from a given time, as long as nobody works on it. */
 export interface Phase {
   readonly from: string;
   readonly standing: UnitStanding;
@@ -37,21 +37,19 @@ export interface Phase {
   readonly total: number;
   readonly where: string;
   readonly steps: readonly StepHere[];
-  /** Lines of the hand-over page by heading; headings without lines are left out. */
+  /** Hand-over page lines by heading; headings without lines are omitted. */
   readonly handover: Partial<UnitLines>;
 }
 
 export interface UnitDigest {
-  /** Oldest first; the first is the moment for which this was made. */
+  /** Oldest first; the first starts at the time this digest was made for. */
   readonly phases: readonly Phase[];
-  /** Until when the last phase is known; absent where time changes nothing any more. */
+  /** End of validity of the last phase; absent once time no longer changes anything. */
   readonly until?: string;
   readonly lots: readonly LotUsed[];
-  /** Lots and set-ups that an open snag of this unit touches. */
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   /** Steps done under each set-up id. */
   readonly uses: Readonly<Record<string, number>>;
-  /** A scrapped unit: the one built in its place. */
   readonly replacement?: string;
   readonly notes: readonly {
     readonly at: string;
@@ -69,7 +67,7 @@ export interface LotUsed {
   readonly at: string;
 }
 
-/** The phase of a moment; undefined where the digest does not reach to it. */
+/** The phase at a given time; undefined if the digest does not cover it. */
 export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | undefined {
   const timeless = phases.length === 1 && until === undefined;
   if (timeless) return phases[0];
@@ -77,7 +75,7 @@ export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | und
   return phases.findLast(({ from }) => from <= now);
 }
 
-/** Lots and snags over all units, as decisions want them: a lot's expiry is the one that was named last. */
+/** Lots, snags and set-up uses across all units, for decisions. The most recently named expiry of a lot wins. */
 export function acrossUnits(digests: Iterable<UnitDigest>): {
   readonly lots: readonly LotUsed[];
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
@@ -104,14 +102,13 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
   };
 }
 
-/** A unit with what is known of it. */
 export interface Digested {
   readonly job: string;
   readonly unit: string;
   readonly digest: UnitDigest;
 }
 
-/** By stage across units, as `byStep` gives it for states. */
+/** One row per step across units, as `byStep` gives it for states. */
 export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
   type Here = StageRow['open'][number];
   const rows = new Map<string, { row: StageRow; place: number; open: Here[]; held: Here[] }>();
@@ -130,7 +127,7 @@ export function stagesOf(units: readonly Digested[], now: string): StageRow[] {
   return [...rows.values()].toSorted((a, b) => a.place - b.place).map(({ row }) => row);
 }
 
-/** A unit of which nothing is logged, and the step at which it begins. */
+/** A unit with nothing logged, and the step it begins at. */
 export interface Beginning {
   readonly job: string;
   readonly unit: string;
@@ -140,7 +137,7 @@ export interface Beginning {
   readonly step: string;
 }
 
-/** The stage view with the units that are not started, each at the step at which it begins. */
+/** Adds units not started yet to the stage view, each at its first step. */
 export function withBeginnings(rows: readonly StageRow[], beginnings: readonly Beginning[]): StageRow[] {
   const notStarted = new Map<string, Beginning[]>();
   for (const each of beginnings) {
@@ -159,7 +156,6 @@ export function withBeginnings(rows: readonly StageRow[], beginnings: readonly B
   });
 }
 
-/** The headings of the hand-over page in their order, as people say them. */
 export const HANDOVER_TITLES = [
   ['halfDone', 'Half done'],
   ['held', 'Held, waits for release'],
@@ -170,10 +166,9 @@ export const HANDOVER_TITLES = [
   ['notes', 'Notes'],
 ] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
 
-/** How far back a shift's notes are looked for, where nothing else is asked. */
+/** Default look-back for a shift's notes. */
 export const SHIFT_MS = 12 * 3_600_000;
 
-/** The hand-over page: notes from `since` on. */
 export function handoverOf(units: readonly Digested[], now: string, since: string): Handover {
   const pages = units.map(({ job, unit, digest }) => ({ job, unit, own: phaseAt(digest, now)?.handover }));
   const lines = <L extends UnitLine>(under: (own: Partial<UnitLines>) => readonly L[] | undefined) =>
@@ -182,7 +177,7 @@ export function handoverOf(units: readonly Digested[], now: string, since: strin
     );
   const soonest = (heading: 'curing' | 'running'): HandoverLine[] =>
     lines((own) => own[heading])
-      .toSorted((a, b) => ms(a.until) - ms(b.until))
+      .toSorted((a, b) => Date.parse(a.until) - Date.parse(b.until))
       .map(({ until: _, ...line }) => line);
   return {
     at: now,
@@ -200,10 +195,9 @@ export function handoverOf(units: readonly Digested[], now: string, since: strin
   };
 }
 
-// One unit's digest, from its state. What a digest is stands in digests.ts, which those who only read one may load
-// alone.
+// Builds a unit's digest from its state.
 
-/** Timers' texts name the day once it is another one, so each midnight begins a phase; a week of them is looked ahead. */
+/** Timer texts name the day once it is not today, so each midnight starts a phase; look ahead one week. */
 const DAYS = 7;
 
 export function digestOf(unit: UnitState, now: string): UnitDigest {
@@ -253,10 +247,10 @@ function phaseOf(state: UnitState, now: string): Phase {
   };
 }
 
-/** Moments at which a running timer changes something, and the midnights between. */
+/** Times at which a running timer changes something, plus the midnights between. */
 function momentsAfter(state: UnitState, now: string): string[] {
   const ends = state.timers
-    // What must be done by a moment may still be done in it.
+    // A deadline is inclusive: work done at that very moment is still in time.
     .map(({ kind, until }) => (kind === 'not-after' ? new Date(Date.parse(until) + 1).toISOString() : until))
     .filter((end) => end > now);
   const last = ends.toSorted().at(-1);
@@ -267,7 +261,7 @@ function momentsAfter(state: UnitState, now: string): string[] {
     moments.add(midnight);
     midnight = midnightAfter(midnight);
   }
-  // Beyond the days looked ahead nothing is claimed.
+  // Nothing is claimed beyond the look-ahead.
   return [...moments].filter((moment) => moment <= midnight).sort();
 }
 
@@ -275,7 +269,7 @@ const DAY_MS = 86_400_000;
 const midnightAfter = (now: string): string =>
   new Date((Math.floor(Date.parse(now) / DAY_MS) + 1) * DAY_MS).toISOString();
 
-/** Each lot once, as it was named last; an entry that was taken back does not count. */
+/** Each lot once, as last named; corrected entries do not count. */
 function lotsOf(unit: UnitState): LotUsed[] {
   const corrected = new Set(unit.events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])));
   const lots = new Map<string, LotUsed>();
@@ -299,10 +293,10 @@ function openTouches(unit: UnitState, what: 'lot' | 'setup'): string[] {
   return [...new Set(touched)];
 }
 
-// What a unit is looked for by, from its events alone: the days on which it was worked on, and whether it had a snag.
+// Search summary of a unit, from its events alone: days worked on, and whether it had a snag.
 
 export interface UnitSummary {
-  /** UTC days with an event, each once, in the journal's order: `2026-03-04`. */
+  /** UTC days with an event, each once, in journal order: `2026-03-04`. */
   readonly days: readonly string[];
   /** A snag was raised, whatever became of it. */
   readonly snagged: boolean;
@@ -315,7 +309,7 @@ export function summaryOf(events: readonly JournalEvent[]): UnitSummary {
   };
 }
 
-/** Whether a unit answers to a question: worked on from a day to a day, both included, with a snag. */
+/** Whether a unit matches a query: worked on between two days (inclusive) and, if asked, snagged. */
 export function answersTo(
   { days, snagged }: UnitSummary,
   asked: {

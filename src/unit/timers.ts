@@ -1,4 +1,4 @@
-/** Cure and open times, from events alone: they survive restarts, and noticed jumps of the wall clock are taken out. */
+/** Cure and open times, from events alone: they survive restarts, and noticed wall-clock jumps are removed. */
 import { iso } from './events.js';
 import { type FoldState, timeOf } from './foldstate.js';
 import type { FeatureLink, Graph } from './graph.js';
@@ -6,16 +6,16 @@ import type { StepStanding } from './stale.js';
 
 export interface Timer {
   readonly kind: 'not-before' | 'not-after';
-  /** When it ends, on the wall clock as it is now, UTC. */
+  /** End time on the current wall clock, UTC. */
   readonly until: string;
   readonly minutes: number;
   readonly maker: string;
   readonly makerTitle: string;
-  /** not-after: every check of the step passed once before the time was up, so only a reading is taken again. */
+  /** not-after: every check passed once before the deadline, so only a reading is being repeated. */
   readonly keptInTime: boolean;
 }
 
-/** Timers of a step that is not done, once what starts them has happened. */
+/** Timers of an unfinished step, once the event that starts them has happened. */
 export function timersOf(
   standing: StepStanding,
   marks: FoldState,
@@ -48,8 +48,8 @@ export function timersOf(
 }
 
 /**
- * Whether what a check measures has set by a moment (steady scale, ms): any open or cure time of the route, of a feature
- * that the check's step rests on directly or through others, is over. Nothing there is to be forced any more.
+ * Whether what a check measures has set by a given time (steady scale, ms): some open or cure time in the route has
+ * ended for a feature that the check's step depends on, directly or indirectly. After that nothing there may be forced.
  */
 export function hasSet(
   check: string,
@@ -59,14 +59,14 @@ export function hasSet(
 ): boolean {
   const under = featuresUnder(check, marks.graph);
   const over = (span: Span | undefined, endOf: typeof cureOf): boolean =>
-    // What a check rests on is made before the check is asked, so its times run.
+    // What a check depends on is made before the check is asked, so its timers are running.
     span !== undefined && under.has(span.feature) && endOf(span, marks, at)!.end <= now;
   return marks.route.steps.some(
     ({ notBefore, notAfter }) => over(notBefore, cureOf) || over(notAfter, openTimeOf),
   );
 }
 
-/** Features that a check's step, the check itself, and the steps that made those rest on. */
+/** Features that a check, its step, and the steps that made those depend on. */
 function featuresUnder(check: string, graph: Graph): ReadonlySet<string> {
   const found = new Set<string>();
   const visit = (links: readonly FeatureLink[]): void => {
@@ -87,19 +87,19 @@ interface Span {
   readonly minutes: number;
 }
 
-/** A time that runs, and the step that started it. `end` is on the steady scale, ms. */
+/** A running timer and the step that started it. `end` is on the steady scale, ms. */
 interface Running {
   readonly maker: StepStanding;
   readonly end: number;
 }
 
-/** It cures from the moment the work was finished: the last answer of the step that makes the feature. */
+/** Cure time runs from when the work was finished: the last answer of the step that makes the feature. */
 function cureOf(span: Span, marks: FoldState, at: ReadonlyMap<string, StepStanding>): Running | undefined {
   const maker = makerOf(span, marks, at);
   return maker?.all ? { maker, end: maker.lastTime + span.minutes * 60_000 } : undefined;
 }
 
-/** Open time runs from the moment the work was begun: the first bead of sealant is the oldest. */
+/** Open time runs from when the work began: the first bead of sealant is the oldest. */
 function openTimeOf(
   span: Span,
   marks: FoldState,
@@ -109,7 +109,7 @@ function openTimeOf(
   return maker?.marks && { maker, end: maker.marks.madeTime + span.minutes * 60_000 };
 }
 
-/** Nobody makes a feature of which the unit has none. */
+/** Undefined if no step of the unit makes the feature. */
 function makerOf(
   { feature }: Span,
   { graph }: FoldState,

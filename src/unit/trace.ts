@@ -1,4 +1,4 @@
-/** Recall: every unit and step that a lot, instrument, person, set-up or procedure version reached. */
+/** Recall: every unit and step affected by a lot, instrument, person, set-up or procedure version. */
 import type { JournalEvent } from './events.js';
 
 export interface TracedUnit {
@@ -7,7 +7,7 @@ export interface TracedUnit {
   readonly events: readonly JournalEvent[];
 }
 
-/** What to look for; all that are given must fit. */
+/** All given fields must match. */
 export interface TraceQuery {
   readonly lot?: string;
   readonly instrument?: string;
@@ -26,13 +26,13 @@ export interface TraceRow {
   readonly by: string;
   /** `answered`, `read`, `released` … */
   readonly kind: JournalEvent['kind'];
-  /** In words, what ties it to the query: "lot S-2601 (sealant)". */
+  /** What links it to the query, in words: "lot S-2601 (sealant)". */
   readonly what: string;
-  /** False where it was corrected since or the step was made again: it was still reached. */
+  /** False if it was corrected since, or the step was redone: it was affected all the same. */
   readonly counts: boolean;
 }
 
-/** Rows in the units' order, each unit's in the journal's. Codes are compared without regard to case. */
+/** Rows in unit order, then journal order. Codes are compared case-insensitively. */
 export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): TraceRow[] {
   const wanted = Object.entries(query).filter(
     (entry): entry is [keyof TraceQuery, string] => entry[1] !== undefined,
@@ -46,7 +46,7 @@ export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): Tra
       const begins = versionFrom(event);
       version = begins ?? version;
       if (query.procedureVersion !== undefined && !same(version, query.procedureVersion)) return [];
-      // A version alone reaches the unit, from where it was opened with it or taken over to it.
+      // A version alone matches the events where the unit was opened with it or revised to it.
       if (others.length === 0)
         return begins === undefined ? [] : [row(unit, job, event, `procedure version ${begins}`, true)];
       const found = others.map(([key, code]) => REACHES[key](event).find(([each]) => same(each, code))?.[1]);
@@ -56,10 +56,7 @@ export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): Tra
   });
 }
 
-/**
- * All codes that a unit's events have of each kind, small letters, each once: whatever `traceUnits` finds in them, it
- * finds under one of these. What a unit is sorted by where many are kept in an index.
- */
+/** Index keys: every code `traceUnits` could find in the events, by kind, lower case, each once. */
 export function reachesOf(events: readonly JournalEvent[]): Record<keyof TraceQuery, string[]> {
   const of = (key: keyof TraceQuery): string[] => [
     ...new Set(events.flatMap((event) => REACHES[key](event).flatMap(([code]) => code?.toLowerCase() ?? []))),
@@ -73,7 +70,7 @@ export function reachesOf(events: readonly JournalEvent[]): Record<keyof TraceQu
   };
 }
 
-/** Whether a unit with these codes can hold what is looked for. */
+/** Whether a unit with these codes can match the query. */
 export const mayHold = (
   reaches: Readonly<Record<keyof TraceQuery, readonly string[]>>,
   query: TraceQuery,
@@ -82,7 +79,6 @@ export const mayHold = (
     ([key, code]) => code === undefined || reaches[key as keyof TraceQuery].includes(code.toLowerCase()),
   );
 
-/** Codes that an event has, each with the words that say so. */
 type Reaches = (event: JournalEvent) => readonly (readonly [code: string | undefined, words: string])[];
 const same = (value: string | undefined, code: string): boolean =>
   value?.toLowerCase() === code.toLowerCase();
@@ -113,7 +109,7 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
   },
 };
 
-/** The version by which the unit is built from this event on. */
+/** The procedure version the unit is built to from this event on. */
 const versionFrom = (event: JournalEvent): string | undefined =>
   event.kind === 'opened' || event.kind === 'revised' ? event.procedure?.version : undefined;
 
@@ -124,7 +120,7 @@ function readingsOf(event: JournalEvent): { readonly instrument?: string | undef
   return event.answer.kind === 'square' ? Object.values(event.answer.readings).flat() : [];
 }
 
-/** Numbers of events that were corrected, or whose step was made again after them. */
+/** Events that were corrected, or whose step was redone later. */
 function noLongerCounts(events: readonly JournalEvent[]): Set<number> {
   const dead = new Set<number>();
   const remade = new Map<string, number>();

@@ -1,4 +1,4 @@
-/** The state of one unit, as it follows from its events, and the answers of the build room. */
+/** The state of one unit, derived from its events, and the decision types. */
 import type { Problem } from '../base/problem.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
@@ -6,14 +6,14 @@ import type { RouteStep } from '../procedure/types.js';
 import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
 
 /**
- * ready: may be done now. waiting: something before it is not done, or a timer runs (`because`). begun: some checks
- * answered. failed: a check failed and nothing has been done about it. held: all checks pass, the hold is not released.
- * done. stale: was done; something it rests on was made again. */
+ * ready: can be done now. waiting: an earlier step is not done, or a timer is running (`because`). begun: some checks
+ * answered. failed: a check failed and nothing has been done about it. held: all checks pass, but the hold is not
+ * released. done. stale: was done, but something it depends on was redone.
+ */
 export type StepStatus = 'waiting' | 'ready' | 'begun' | 'failed' | 'held' | 'done' | 'stale';
 
 export interface CheckState {
   readonly id: string;
-  /** The answer that counts now, or nothing. */
   readonly answered?: {
     readonly n: number;
     readonly at: string;
@@ -22,19 +22,18 @@ export interface CheckState {
     readonly answer: Answer;
     readonly verdict: Verdict;
     readonly lot?: { readonly material: string; readonly code: string; readonly expires?: string };
-    /** Id of the set-up (its first-off) under which it was done. */
     readonly setup?: string;
     readonly evidence: readonly Evidence[];
     readonly burst: boolean;
     readonly overdueAllowedBy?: string;
-    /** n of the snag whose concession lets this failed check stand. */
+    /** n of the snag whose concession accepts this failed check. */
     readonly concession?: number;
   };
-  /** square: readings logged one by one (`read` events) since the last complete answer, each key with its repeats. */
+  /** square: readings logged one by one (`read` events) since the last complete answer, by key, repeats included. */
   readonly partial?: Readonly<Record<string, readonly Reading[]>>;
-  /** Counts towards the step: answered, passing (or conceded), and nothing it rests on made since. */
+  /** Counts towards the step: answered, passing (or conceded), and nothing it depends on was made since. */
   readonly holds: boolean;
-  /** Earlier answers, superseded or corrected, oldest first. */
+  /** Superseded or corrected answers, oldest first. */
   readonly earlier: readonly {
     readonly n: number;
     readonly why: 'corrected' | 'superseded' | 'reworked' | 'stale';
@@ -44,10 +43,10 @@ export interface CheckState {
 export interface StepState {
   readonly step: RouteStep;
   readonly status: StepStatus;
-  /** Why it waits or is stale: one plain sentence each, naming what would lift it. */
+  /** Why it is waiting or stale: one sentence each, naming the remedy. */
   readonly because: readonly string[];
   readonly checks: readonly CheckState[];
-  /** Its checks may be answered now (as far as order goes; who may is asked when it is done). */
+  /** Its checks can be answered now as far as order goes; who may do so is decided on answering. */
   readonly open: boolean;
   /** n of the event from which the step counts as made; undefined before it is begun. */
   readonly madeAt?: number;
@@ -60,7 +59,7 @@ export interface StepState {
 }
 
 export interface Snag {
-  /** n of its `snag-raised` event: its number in this unit. */
+  /** n of its `snag-raised` event, which is its number in this unit. */
   readonly n: number;
   readonly raised: JournalEvent & { readonly kind: 'snag-raised' };
   readonly decided?: JournalEvent & { readonly kind: 'snag-decided' };
@@ -68,7 +67,6 @@ export interface Snag {
   readonly open: boolean;
 }
 
-/** How a unit stands, in one word for the board. */
 export type UnitStanding =
   | 'not-started'
   | 'refused'
@@ -80,7 +78,7 @@ export type UnitStanding =
   | 'finished'
   | 'scrapped';
 
-/** A check asked again before it is judged: a likely misread. Answer with `confirmed` to stand by it. */
+/** Asked before judging a likely misread. Answer again with `confirmed` to insist. */
 export interface Question {
   readonly id: string;
   readonly text: string;
@@ -92,32 +90,32 @@ export type Decision =
   | { readonly kind: 'refused'; readonly problem: Problem }
   | { readonly kind: 'ask'; readonly question: Question };
 
-/** What a decision needs beside the unit's state: the workshop as it is now. All of it comes in; nothing is looked up. */
+/**
+ * What a decision needs besides the unit's state: the workshop as it is now. Everything is passed in; nothing is looked
+ * up.
+ */
 export interface DecisionContext {
   readonly now: string;
   readonly bench: string;
-  /** Person at the bench, or undefined for nobody. */
   readonly person: string | undefined;
-  /** Instrument in hand by kind. */
   readonly inHand: Readonly<Partial<Record<string, string>>>;
   readonly workshop: WorkshopRules;
   readonly instruments: readonly Instrument[];
-  /** Evidence files already kept by the store, by the name under which the action speaks of them. */
+  /** Evidence files already stored, by the name the action uses. */
   readonly evidence?: Readonly<Record<string, Evidence>>;
-  /** Lots known in this workshop, so that an expiry date need not be typed twice. */
+  /** Lots known in this workshop, so an expiry date need not be typed twice. */
   readonly lots?: readonly { readonly material: string; readonly code: string; readonly expires?: string }[];
-  /** Lots and set-ups that an open snag of any unit touches. */
+  /** Lots and set-ups touched by an open snag of any unit. */
   readonly snagged?: { readonly lots: readonly string[]; readonly setups: readonly string[] };
-  /** Set-ups with a valid first-off, by kind (see setups.ts). Absent: this caller keeps no set-ups, and none is asked for. */
+  /** Valid set-ups by kind (see setups.ts). Absent: the caller keeps none, and none is required. */
   readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>> | undefined;
-  /** People whose PIN was typed wrongly too often. */
+  /** People locked out after too many wrong PINs. */
   readonly pinLocked?: readonly string[];
-  /** The wall clock was seen to jump against a steady clock while the program ran. */
+  /** The wall clock jumped relative to a steady clock while the program was running. */
   readonly clockJump?: { readonly from: string; readonly to: string } | undefined;
 }
 
-// What the build room needs to know of the workshop: people and house rules. Read from shared/people.yaml and
-// shared/workshop.yaml.
+// The workshop's people and house rules, read from shared/people.yaml and shared/workshop.yaml.
 
 /** 0 inducted, 1 observed, 2 supervised, 3 alone, 4 may release, 5 may assess. */
 export type Level = 0 | 1 | 2 | 3 | 4 | 5;
@@ -126,10 +124,10 @@ export interface Person {
   readonly id: string;
   readonly initials: string;
   readonly name: string;
-  /** Level per stage id; `all` where a stage is not named. */
+  /** Level per stage id; `all` applies to stages not named. */
   readonly levels: Readonly<Record<string, Level>>;
   readonly validUntil?: string;
-  /** scrypt hash, `salt:hash` in hex; absent where no PIN is wanted. */
+  /** scrypt hash, `salt:hash` in hex; absent if no PIN is required. */
   readonly pin?: string;
   readonly language?: string;
 }
@@ -137,15 +135,15 @@ export interface Person {
 export interface WorkshopRules {
   readonly name: string;
   readonly people: readonly Person[];
-  /** Checks a PIN against a person's hash; comes in from outside so that this room needs no key derivation of its own. */
+  /** Passed in so that this room needs no key derivation of its own. */
   readonly pinMatches: (person: Person, pin: string) => boolean;
   readonly limits: LimitsFile;
   /** simple acceptance, or guarded by w = factor x U. */
   readonly decisionRule: { readonly kind: 'simple' } | { readonly kind: 'guarded'; readonly factor: number };
   readonly units: 'mm' | 'inch';
-  /** One-person workshop: the same person may release after this many minutes, with evidence. Absent: never. */
+  /** One-person workshop: the same person may release after this many minutes, with evidence if set. Absent: never. */
   readonly soloRelease?: { readonly minutes: number; readonly evidence: boolean };
-  /** Minutes without a key until the bench is handed back to nobody. */
+  /** Minutes without a key press until the person at the bench is signed out. */
   readonly idleMinutes: number;
   readonly openingTriangle: 'apex-at-hinge' | 'apex-at-handle';
 }

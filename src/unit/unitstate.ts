@@ -1,4 +1,4 @@
-/** The state of a unit: what its events have left behind, judged. It holds all that a decision needs of the unit. */
+/** A unit's judged state: everything a decision needs to know about the unit. */
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
@@ -10,7 +10,7 @@ interface DerivedState {
   readonly marks: FoldState;
   readonly view: OrderView;
   readonly blocks: SnagBlocks;
-  /** When the timers of steps that are not done end: between two of these, time changes nothing. */
+  /** End times of unfinished steps' timers: between two of these, time changes nothing. */
   readonly ends: readonly string[];
 }
 
@@ -25,23 +25,21 @@ export interface UnitState {
   readonly parked: boolean;
   readonly finished: boolean;
   readonly scrapped: boolean;
-  /** Ids of order-check problems that a named person let pass. */
+  /** Ids of the order-check problems overridden by a named person. */
   readonly overrides: readonly string[];
-  /** Problems of the order check that nobody has overridden: the unit is refused while there is one. */
+  /** Order-check problems not overridden; the unit is refused while any remain. */
   readonly orderProblems: readonly Problem[];
-  /** The moment this state was worked out for: the last event's, unless `asOf` was given another. */
+  /** The time this state was computed for: the last event's, unless `asOf` was given another. */
   readonly now: string;
-  /** Unit that replaces this one, once it is scrapped. */
   readonly replacement?: string;
-  /** Steps done of steps in the route. */
   readonly done: number;
-  /** Timers that run: cure and open times, with the UTC time at which they end. */
+  /** Running cure and open times, with their UTC end times. */
   readonly timers: readonly {
     readonly step: string;
     readonly kind: 'not-before' | 'not-after';
     readonly until: string;
     readonly text: string;
   }[];
-  /** What the fold worked out on its way here, and the next event or decision starts from. */
+  /** Intermediate results of the fold; the next event or decision starts from them. */
   readonly derived: DerivedState;
 }

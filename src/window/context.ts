@@ -1,6 +1,6 @@
 /**
- * The numbers of one unit by the names that procedure files use. One table gives the type checker its names, so a
- * procedure that lints clean can only ask for what a set-out has.
+ * One unit's numbers under the names procedure files use. The type checker shares this table, so a lint-clean procedure
+ * asks only for what a set-out has.
  */
 import type { Names } from '../base/formula.js';
 import { liftOf } from './masses.js';
@@ -14,7 +14,7 @@ const LIGHT: Names = {
   opening: 'bool',
   /** left, right, top; "" for a fixed light */
   hinge: 'string',
-  /** The side the handle is on: right, left, bottom; "" for a fixed light */
+  /** Side of the handle: right, left, bottom; "" for a fixed light */
   handle_side: 'string',
   sentence: 'string',
   sight: { w: 'double', h: 'double' },
@@ -25,7 +25,7 @@ const LIGHT: Names = {
     diagonal: 'double',
     fixings_w: 'list<double>',
     fixings_h: 'list<double>',
-    /** The same for each piece: left and right differ where a screw gave way to a keep. */
+    /** One list per piece: left and right differ where a screw made way for a keep. */
     fixings_top: 'list<double>',
     fixings_bottom: 'list<double>',
     fixings_left: 'list<double>',
@@ -41,20 +41,20 @@ const LIGHT: Names = {
     area: 'double',
     title: 'string',
     safety: 'bool',
-    /** Edge cover and edge clearance the set asks for, mm. */
+    /** Edge cover and edge clearance required by the set, mm. */
     cover: 'double',
     clearance: 'double',
   },
   beads: { w: 'double', h: 'double' },
-  /** Centres on the frame sill or divider (fixed) from its left end, and on the add-on sill (opening) from its left long point. */
+  /** Centres: from the left end of frame sill or divider (fixed) or left long point of add-on sill (opening). */
   drains: { inner: 'list<double>', outer: 'list<double>', equalisers: 'list<double>' },
   /** Sash bottom rail, from the sash's left outer edge; empty for a fixed light. */
   sash_drains: 'list<double>',
-  /** Handle centre: along the sash member from its left or bottom edge; on the add-on member from its long point. 0 for a fixed light. */
+  /** Centre: on the sash from its left or bottom edge, on the add-on from its long point. 0 for a fixed light. */
   handle: { on_sash: 'double', on_addon: 'double' },
   keeps: 'list<double>',
   stay: { name: 'string', length: 'double' },
-  /** One sentence a packer: "setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm". */
+  /** One sentence per packer: "setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm". */
   packers: 'list<string>',
   packer_count: 'int',
 };
@@ -86,7 +86,7 @@ export const CONTEXT_NAMES = {
     inside_colour: 'string',
     room: 'string',
     note: 'string',
-    /** Every light's sentence: "L1 fixed light; L2 hinged left, seen from outside, opens out". */
+    /** All lights: "L1 fixed light; L2 hinged left, seen from outside, opens out". */
     sentence: 'string',
     parts: 'int',
   },
@@ -94,21 +94,21 @@ export const CONTEXT_NAMES = {
     w: 'double',
     h: 'double',
     diagonal: 'double',
-    /** Drain slot centres on the frame sill from its left long point, all lights above the sill together. */
+    /** Drain slot centres from the frame sill's left long point, for all lights above the sill. */
     drains_inner: 'list<double>',
     drains_outer: 'list<double>',
     equalisers: 'list<double>',
     drain_count: 'int',
   },
   set: { name: 'string', title: 'string', invented: 'bool' },
-  /** A profile set's own named figures for procedures (hole sizes, screw lengths): `figure["screw.port.d"]`. */
+  /** The profile set's own figures for procedures (hole sizes, screw lengths): `figure["screw.port.d"]`. */
   figure: 'map<string, double>',
 } as const satisfies Names;
 
-/** Known besides, in a step that is done for each light (`each: light`, `each: sash`, `each: fixed`). */
+/** Additional names in a step done per light (`each: light`, `each: sash`, `each: fixed`). */
 export const LIGHT_NAMES = { light: LIGHT } as const satisfies Names;
 
-/** Known besides, in a step that is done for each divider (`each: divider`). */
+/** As LIGHT_NAMES, per divider (`each: divider`). */
 export const DIVIDER_NAMES = {
   divider: {
     id: 'string',
@@ -123,12 +123,10 @@ export const DIVIDER_NAMES = {
   },
 } as const satisfies Names;
 
-/** Values for those names. Numbers are doubles; `int` names take BigInt, as CEL does. */
+/** Values for those names. Numbers are doubles; `int` names take BigInt, as in CEL. */
 export type ContextValues = Record<string, unknown>;
 
-// The numbers of a set-out by the names that procedures use (see context.ts).
-
-/** Names known in every step: unit, frame, set, figure. */
+/** Names available in every step: unit, frame, set, figure. */
 export function contextOf(setOut: SetOut): ContextValues {
   const { unit, lights, dividers, parts, frame, profileSet } = setOut;
   const count = <T>(list: readonly T[], test: (item: T) => boolean): bigint =>
@@ -175,12 +173,12 @@ export function contextOf(setOut: SetOut): ContextValues {
       drain_count: BigInt(inner.length),
     },
     set: { ...profileSet },
-    // CEL reads a map with text keys from a Map as from an object; a Map holds no inherited names.
+    // CEL reads a Map like an object, but a Map has no inherited names.
     figure: new Map(Object.entries(setOut.figures)),
   };
 }
 
-/** `light` besides, for a step that is done for each light. Empty values where the set-out has no such light. */
+/** Adds `light`, for a step done per light. Empty values if the set-out has no such light. */
 export function lightContext(
   setOut: SetOut,
   lightId: string,
@@ -190,7 +188,7 @@ export function lightContext(
   return { ...unit, ...(light && { light: lightValues(setOut, light) }) };
 }
 
-/** `divider` besides, for a step that is done for each divider. */
+/** As lightContext, with `divider`. */
 export function dividerContext(
   setOut: SetOut,
   dividerId: string,
@@ -200,7 +198,6 @@ export function dividerContext(
   return { ...unit, ...(divider && { divider: dividerValues(setOut, divider) }) };
 }
 
-/** All three at once, as a route is made from them. */
 export function contextsOf(setOut: SetOut) {
   const unit = contextOf(setOut);
   return {
@@ -214,7 +211,7 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
   const own = (role: string): Part | undefined =>
     setOut.parts.find((part) => part.light === light.id && part.role === role);
   const opening = light.kind !== 'fixed';
-  // A fixed light drains through the frame or divider beneath it, a sash through its add-on frame.
+  // A fixed light drains through the frame or divider below it, a sash through its add-on frame.
   const beneath = opening ? [own('addon-bottom')] : setOut.parts.filter(({ light: of }) => of === null);
   const drains = (kind: string): number[] =>
     beneath.flatMap((part) => at(part, kind, opening ? undefined : light.id)).sort((a, b) => a - b);

@@ -1,4 +1,4 @@
-/** The cut list: what the saw needs, grouped by profile, longest first; and the marks of every part. */
+/** Cut list: what the saw needs, grouped by profile, longest first; and the marks of every part. */
 import { stringify } from 'csv-stringify/sync';
 import { mmText } from '../base/formula.js';
 import { sanitize } from '../base/text.js';
@@ -11,7 +11,7 @@ export interface CutRow {
   readonly says: string;
   readonly kind: Part['kind'];
   readonly profile: string;
-  /** To 0.1 mm; long point where mitred. */
+  /** To 0.1 mm; to the long point if mitred. */
   readonly length: number;
   readonly measured: 'long point' | 'square' | 'run';
   readonly ends: readonly [number, number];
@@ -34,7 +34,7 @@ export interface MarkRow {
   readonly reason: string;
 }
 
-/** Bars and beads by profile and length, gaskets after them. */
+/** Bars and beads by profile and length, then gaskets. */
 export function cutList(setOuts: readonly SetOut[]): CutRow[] {
   const rows = setOuts.flatMap(({ unit, parts }) =>
     parts.map((part): CutRow => {
@@ -139,7 +139,7 @@ export const cutCsv = (setOuts: readonly SetOut[]): string =>
 export const markCsv = (setOuts: readonly SetOut[]): string =>
   table(markList(setOuts).map((row) => ({ ...row })));
 
-/** A spreadsheet runs a cell that begins like a formula: such a cell gets a quote in front. */
+/** Cells that a spreadsheet would evaluate as a formula get a leading quote. */
 const table = (rows: readonly Record<string, unknown>[]): string =>
   stringify(rows as Record<string, unknown>[], {
     header: true,

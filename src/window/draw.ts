@@ -1,4 +1,4 @@
-/** The elevation in a terminal's characters, scaled to the space there is. */
+/** Draws the elevation in terminal characters, scaled to the space available. */
 import { mmText } from '../base/formula.js';
 import { sanitize } from '../base/text.js';
 import {
@@ -17,15 +17,13 @@ import type { Rect, Spot } from './types.js';
 export interface DrawTextOptions {
   readonly columns: number;
   readonly rows: number;
-  /** ASCII characters only. */
   readonly ascii: boolean;
   readonly spot?: Spot;
-  /** L2, D1. */
   readonly item?: string;
   readonly triangles: 'apex-at-hinge' | 'apex-at-handle';
 }
 
-/** Lines of at most `columns` characters, at most `rows` of them. A character is about twice as high as it is wide. */
+/** At most `rows` lines of at most `columns` characters. A character is about twice as tall as it is wide. */
 export function drawText(view: Elevation, options: DrawTextOptions): string[] {
   const { columns, rows } = options;
   if (columns < 8 || rows < 4) return [];
@@ -57,7 +55,7 @@ export function drawText(view: Elevation, options: DrawTextOptions): string[] {
   return [...grid.lines(), ...(note === undefined ? [] : [note])];
 }
 
-/** Drawn dividers meet the lines they end on, though their profile stops at the sight line. */
+/** Draws dividers up to the lines they end on, although the profile stops at the sight line. */
 function stretched({ a, b }: Segment, view: Elevation): Segment {
   const reach = (value: number, whole: number, others: readonly number[]): number =>
     [0, whole, ...others].reduce((best, each) =>
@@ -74,7 +72,7 @@ const onGrid = (line: Segment, view: Elevation): Segment =>
     ? stretched(line, view)
     : line;
 
-/** "from the left: 112  450  788": the marks in question by their measures, as many as fit. */
+/** Positions of the highlighted marks, as many as fit: "frame-sill left 112 450 788". */
 function measuresLine(marks: readonly ElevationMark[], columns: number): string | undefined {
   if (marks.length === 0) return undefined;
   const groups = new Map<string, ElevationMark[]>();
@@ -128,7 +126,7 @@ class Grid {
     this.#text = Array.from({ length: this.#w * this.#h });
   }
 
-  /** Where the pieces of each light are drawn: a little inside the opening, so that they can be told from what is round it. */
+  /** Where each light's pieces are drawn: slightly inside the opening, to set them apart. */
   readonly #rooms = new Map<string, Room>();
 
   #cell2(x: number, y: number, light?: string): { c: number; r: number } {
@@ -152,7 +150,7 @@ class Grid {
   box(box: Rect, weight: Weight): void {
     for (const line of ring(box)) this.line(line, weight);
   }
-  /** Settles where a light's pieces are drawn, and draws its sash there where there is room for one. */
+  /** Chooses where a light's pieces are drawn, and draws its sash there if there is room. */
   room({ id, box, sash }: ElevationLight): void {
     const inside = {
       l: this.#edge(box.x, box.y + box.h / 2, 1, 0),
@@ -167,7 +165,7 @@ class Grid {
     this.#rooms.set(id, { box: sash ?? box, left, right, top, bottom });
     if (sash) for (const line of ring(sash)) this.line({ ...line, light: id }, 'line');
   }
-  /** The drawn line that bounds an opening: at its sight line, or one cell outside it. */
+  /** The drawn line bounding an opening: at its sight line, or one cell outside it. */
   #edge(x: number, y: number, right: -1 | 0 | 1, down: -1 | 0 | 1): number {
     const { c, r } = this.#cell2(x, y);
     for (const step of [1, 0, -1, -2, -3]) {
@@ -210,7 +208,7 @@ class Grid {
     for (let i = 0; i <= steps; i++) {
       const r = Math.round(r1 + ((r2 - r1) * i) / Math.max(1, steps));
       const c = Math.round(c1 + ((c2 - c1) * i) / Math.max(1, steps));
-      // A flat slope gets one stroke a row or, where it is very flat, one in every third column.
+      // A shallow slope gets one stroke per row or, if very shallow, one in every third column.
       if (weight === 'faint' && r === last && i % 3 !== 0) continue;
       last = r;
       this.#text[r * this.#w + c] = mark;
@@ -248,17 +246,14 @@ class Grid {
   }
 }
 
-// The elevation as SVG for documents: the same geometry, with the part in question and its marks dimensioned.
-
 export interface DrawSvgOptions {
   readonly spot?: Spot;
   readonly item?: string;
   readonly triangles: 'apex-at-hinge' | 'apex-at-handle';
-  /** Width of the picture in px; its height follows. */
   readonly width?: number;
 }
 
-/** A complete `<svg>` element without scripts, styles from outside or fonts of its own. */
+/** A complete `<svg>` element without scripts, external styles or fonts of its own. */
 export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
   const places = spotPlaces(view, options.spot, options.item);
   const margin = Math.max(view.w, view.h) * 0.12;
@@ -305,7 +300,7 @@ export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
       ),
     );
   }
-  // Strong lines are wide as well as coloured: nothing is said by colour alone.
+  // Strong lines are wider as well as coloured: colour alone never carries meaning.
   for (const each of places.lines) out.push(line(each, `stroke="#b00" stroke-width="${n(thin * 5)}"`));
   for (const { x, y } of places.points)
     out.push(

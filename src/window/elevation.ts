@@ -1,4 +1,4 @@
-/** The window seen from outside, as geometry: one description for every drawing of it. Origin bottom left, y upwards, mm. */
+/** The window seen from outside, as geometry shared by all drawings. Origin bottom left, y upwards, mm. */
 import type { DividerSetOut, HingeSide, LightKind, Packer, Rect, SetOut, Spot } from './types.js';
 
 interface Point {
@@ -8,7 +8,7 @@ interface Point {
 export interface Segment {
   readonly a: Point;
   readonly b: Point;
-  /** The light whose sash or add-on frame it lies on, where it does. */
+  /** The light whose sash or add-on frame it lies on, if any. */
   readonly light?: string;
 }
 export interface Spotted extends Point {
@@ -27,12 +27,10 @@ export interface ElevationLight {
   readonly handle: Point | null;
 }
 
-/** A mark of a part, where it is in the window. */
 export interface ElevationMark extends Point {
   readonly part: string;
   readonly role: string;
   readonly kind: string;
-  /** The light or divider that it is for. */
   readonly item: string;
   /** Along its part from the datum end. */
   readonly at: number;
@@ -43,7 +41,6 @@ export interface Elevation {
   readonly unit: string;
   readonly w: number;
   readonly h: number;
-  /** Inside the frame, between its sight lines. */
   readonly inner: Rect;
   readonly lights: readonly ElevationLight[];
   readonly dividers: readonly Pick<DividerSetOut, 'id' | 'direction' | 'box'>[];
@@ -99,7 +96,7 @@ function handlePoint({ x, y, w }: Rect, side: 'left' | 'right' | 'bottom' | null
   return { x: side === 'right' ? x + w : x, y: y + at };
 }
 
-/** What a spot means on this window: lines to strengthen, points to mark, marks to give the measures of. */
+/** What a spot means on this window: lines to emphasise, points to mark, marks to dimension. */
 export interface SpotPlaces {
   readonly lines: readonly Segment[];
   readonly points: readonly Spotted[];
@@ -111,7 +108,7 @@ export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string
   if (spot === undefined || spot === 'whole') return nothing;
   const frame: Rect = { x: 0, y: 0, w: view.w, h: view.h };
   const lights = item === undefined ? view.lights : view.lights.filter(({ id }) => id === item);
-  // A light that opens has a hinge, a sash and an add-on frame, or a line that stands for one.
+  // An opening light has a hinge, a sash and an add-on frame, or a line standing in for one.
   const opening = lights.flatMap(({ id, hinge, sash, addon }) =>
     hinge && sash && addon ? [{ id, hinge, sash, addon }] : [],
   );
@@ -231,7 +228,7 @@ export const middle = ({ direction, box }: Pick<DividerSetOut, 'direction' | 'bo
     ? { a: { x: box.x + box.w / 2, y: box.y }, b: { x: box.x + box.w / 2, y: box.y + box.h } }
     : { a: { x: box.x, y: box.y + box.h / 2 }, b: { x: box.x + box.w, y: box.y + box.h / 2 } };
 
-/** The opening triangle: two lines that meet at its apex, by the convention the workshop has chosen. */
+/** The opening triangle: two lines meeting at its apex, in the workshop's chosen convention. */
 export function openingTriangle(
   { sash, hinge }: ElevationLight,
   convention: 'apex-at-hinge' | 'apex-at-handle',

@@ -1,4 +1,4 @@
-/** What the mark rules of a set ask for on this unit, before clashes are resolved: rows of marks on parts. */
+/** Rows of marks that the set's mark rules require on this unit, before clashes are resolved. */
 import type { DividerItem, LightItem } from './geometry.js';
 import type { MadeSum, Numbers } from './numbers.js';
 import type { DraftPart } from './parts.js';
@@ -18,12 +18,11 @@ export interface Row<L extends RowLayout = RowLayout> {
   readonly half: number;
   readonly rank: number;
   readonly layout: L;
-  /** The stretch that its ends are measured from. */
+  /** The stretch its end distances are measured from. */
   readonly from: number;
   readonly length: number;
 }
 
-/** A layout with places of its own. */
 export type OwnLayout =
   | { readonly is: 'standing'; readonly at: readonly { readonly at: number; readonly why: () => MadeSum }[] }
   | {
@@ -32,7 +31,7 @@ export type OwnLayout =
       readonly pitch: number;
       readonly count: number;
       readonly more: number;
-      /** Distance from the end, least and most, where the ends may move. */
+      /** Minimum and maximum distance from the end, if the ends may move. */
       readonly endRange: readonly [number, number] | undefined;
       readonly lengthName: string;
       readonly fromName: string;
@@ -47,7 +46,6 @@ export type OwnLayout =
         readonly why: () => MadeSum;
       }[];
     };
-/** A layout whose places follow from another row's. */
 type FollowingLayout =
   | {
       readonly is: 'beside';
@@ -58,7 +56,7 @@ type FollowingLayout =
   | { readonly is: 'same'; readonly row: string };
 type RowLayout = OwnLayout | FollowingLayout;
 
-/** Number of equal spaces that keep the pitch, plus one. */
+/** The number of equal spaces that keep the pitch, plus one. */
 const countOf = (length: number, end: number, pitch: number, least: number): number =>
   Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1);
 

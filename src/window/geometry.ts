@@ -1,4 +1,4 @@
-/** Where every sight line lies: the tree of splits laid into the frame. Coordinates from the frame's left and bottom outer edges. */
+/** Lays the tree of splits into the frame and computes every sight line. Origin: bottom left outer corner. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { makeupOf } from './glass.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -9,7 +9,7 @@ import type { Direction, DividerJoint, HingeSide, Layout, LightKind, Makeup, Rec
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-/** A line of the window: where it lies, and the number that says so. */
+/** A line of the window: its position, and the name of that number. */
 interface Line {
   readonly at: number;
   readonly name: string;
@@ -44,11 +44,10 @@ export interface Geometry {
   readonly lights: readonly PlacedLight[];
   readonly dividers: readonly PlacedDivider[];
   readonly problems: readonly Problem[];
-  /** Faces of the frame, and from sight line to rebate floor. */
+  /** Widths of the frame faces, and `floor` from sight line to rebate floor. */
   readonly frame: Readonly<Record<'left' | 'right' | 'top' | 'bottom' | 'floor', number>>;
 }
 
-/** Least sight size that is a light at all. */
 const LEAST_SIGHT = 20;
 
 export function layOut(unit: Unit, set: ProfileSet, numbers: Numbers, unitSheet: Sheet): Geometry {
@@ -73,7 +72,7 @@ export function layOut(unit: Unit, set: ProfileSet, numbers: Numbers, unitSheet:
   const out: Work = { unit, set, numbers, unitSheet, faces, lights: [], dividers: [], problems: [] };
   place(unit.layout, region, { left: 'left', right: 'right', bottom: 'bottom', top: 'top' }, out);
 
-  // Numbered as one reads: by the top edge from the top down, then from the left.
+  // Numbered in reading order: by top edge from the top down, then from the left.
   const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
   out.lights.sort((a, b) =>
     near(a.region.top.at, b.region.top.at)
@@ -148,7 +147,7 @@ function place(layout: Layout, region: Region, bounds: Bounds, work: Work): void
     return { id, low, high };
   });
 
-  // First of a split is left or top.
+  // First part: left or top.
   parts.forEach((part, i) => {
     const before = lines[i - 1];
     const after = lines[i];
@@ -162,7 +161,7 @@ function place(layout: Layout, region: Region, bounds: Bounds, work: Work): void
   });
 }
 
-/** Centre lines in the order of the parts; undefined where they cannot be had, with the problem raised. */
+/** Centre lines in the order of the parts; on failure adds a problem and returns undefined. */
 function centreLines(
   layout: Extract<Layout, { type: 'split' }>,
   region: Region,
@@ -291,8 +290,8 @@ function centreLines(
   });
 }
 
-// Equal glass: dividers so placed that every light of a split gets the same glass size, which is not the same as
-// equal sight sizes where a fixed light stands beside a sash.
+// Equal glass: every light of a split gets the same glass size. Sight sizes then differ if a fixed light stands beside
+// a sash.
 
 interface EqualGlass {
   readonly glass: number;
@@ -343,7 +342,7 @@ function equalGlass(
   return { glass: (space + offsets) / slopes, offsets, slopes, parts: lines };
 }
 
-/** Lights of which each spans the part from side to side. */
+/** The lights of a part, if each spans it from side to side. */
 function leavesAcross(part: Layout, direction: Direction): Extract<Layout, { type: 'light' }>[] | undefined {
   if (part.type === 'light') return [part];
   if (part.direction === direction) return undefined;
@@ -351,7 +350,7 @@ function leavesAcross(part: Layout, direction: Direction): Extract<Layout, { typ
   return inner.some((each) => each === undefined) ? undefined : inner.flatMap((each) => each!);
 }
 
-/** The set's own formulas tried at two sight sizes: glass is a straight line of the sight size in every usable set. */
+/** Evaluates the set's own formulas at two sight sizes: glass is linear in the sight size in every usable set. */
 function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Direction, work: GlassWork) {
   const at = (size: number): number => {
     const sight = direction === 'upright' ? { w: size, h: 1000 } : { w: 1000, h: size };
@@ -377,8 +376,6 @@ function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Directio
 }
 const nothing = () => ({ formula: '', filled: '', of: [] });
 
-// A light or divider while it is being set out: its sheet, its boxes in the window's coordinates, and what it is for.
-
 export type Side = 'left' | 'right' | 'top' | 'bottom';
 
 export interface LightItem {
@@ -401,7 +398,7 @@ export interface DividerItem {
   readonly id: `D${number}`;
   readonly placed: PlacedDivider;
   readonly sheet: Sheet;
-  /** Where its part begins: bottom or left end. */
+  /** Bottom or left end of its part. */
   readonly start: number;
   readonly length: number;
 }

@@ -1,9 +1,7 @@
 import type { ProfileSet } from './profileset.js';
 import type { Makeup } from './types.js';
 
-// Glass make-ups: panes and gaps from outside to inside, in mm.
-
-/** The make-up a light's glass names: one of the job's, one of the set's, or written out as in `4-16-4` or `6.4-14-4`. */
+/** A glass of the job, of the set, or written out, in mm from outside to inside: `4-16-4` or `6.4-14-4`. */
 export function makeupOf(
   glass: string,
   own: Readonly<Record<string, Makeup>>,

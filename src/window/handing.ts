@@ -1,4 +1,4 @@
-/** Handing: three fields from the job, one hinge side seen from outside in the program, one sentence in every document. */
+/** Handing: three fields in the job, one hinge side seen from outside in the program, one sentence in documents. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightInput } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -45,7 +45,6 @@ export function handingOf(light: LightInput): Handing | Problem {
 
 const flip = (hinge: 'left' | 'right'): 'left' | 'right' => (hinge === 'left' ? 'right' : 'left');
 
-/** "hinged left, seen from outside, opens out", or "fixed light". */
 export function sentenceOf(kind: LightKind, hinge: HingeSide | undefined, opensIn = false): string {
   if (kind === 'fixed') return 'fixed light';
   const way = opensIn ? 'opens in' : 'opens out';
@@ -54,6 +53,6 @@ export function sentenceOf(kind: LightKind, hinge: HingeSide | undefined, opensI
     : `hinged ${hinge}, seen from outside, ${way}`;
 }
 
-/** The side the handle is on, seen from outside. */
+/** Seen from outside. */
 export const handleSide = (hinge: HingeSide): 'left' | 'right' | 'bottom' =>
   hinge === 'top' ? 'bottom' : flip(hinge);

@@ -1,4 +1,3 @@
-/** Lights and dividers with their sheets filled and their boxes placed. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import {
   type DividerItem,
@@ -138,7 +137,7 @@ export function dividerItem(
   sheet.flag('level', !upright);
   sheet.sizes();
   const length = sheet.get('divider', 'length');
-  // What the pads take is taken at both ends alike.
+  // The pads take the same amount at both ends.
   const start = low.at - floor + (span - length) / 2;
   numbers.made(
     `place.${id}.start`,

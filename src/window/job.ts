@@ -1,4 +1,4 @@
-/** Reading a job: YAML, or a table exported from a spreadsheet. Every line becomes as many units as its quantity says. */
+/** Reads a job from YAML or a spreadsheet export. Every line becomes as many units as its quantity. */
 import {
   err,
   ok,
@@ -21,17 +21,14 @@ export interface Job {
   readonly name: string;
   readonly title: string;
   readonly customer: string;
-  /** Name of the profile set. */
   readonly profileSet: string;
-  /** Name of the procedure. */
   readonly procedure: string;
   readonly revision: string;
-  /** The job's own glass make-ups. */
   readonly glasses: Readonly<Record<string, Makeup>>;
   readonly units: readonly Unit[];
 }
 
-/** Reads a job file. A name that ends in .csv is read as a table. */
+/** A file name ending in .csv is read as a table. */
 export function parseJob(source: SourceText): Result<Job> {
   if (/\.csv$/i.test(source.file)) {
     const table = readJobTable(source);
@@ -90,7 +87,7 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
         glasses: file.glasses,
       });
   });
-  // P1 with number 1 and a mark P1-1 would make one unit id of two windows.
+  // Number 1 of P1 and a mark P1-1 would give two windows the same unit id.
   const ids = new Map<string, string>();
   for (const unit of units) {
     const other = ids.get(unit.id.toLowerCase());
@@ -115,8 +112,6 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
   });
 }
 
-// From a layout as a job writes it to the layout the program works with.
-
 const DEEPEST = 8;
 
 interface LayoutDefaults {
@@ -126,7 +121,7 @@ interface LayoutDefaults {
   at(path: readonly PropertyKey[]): Place;
 }
 
-/** Problems are put into `problems`; the layout is undefined where one was found. */
+/** Appends to `problems` and returns undefined on failure. */
 function readLayout(
   input: LayoutInput,
   path: readonly PropertyKey[],
@@ -223,7 +218,7 @@ function positionsOf(
     if (!count(input.at.length, input.parts.length - 1, 'at')) return undefined;
     const whole = level ? height : width;
     const measured = input.at.map((at) => (from === 'right' || from === 'top' ? whole - at : at));
-    // Parts stand left to right and top to bottom; level centre lines are measured from the bottom.
+    // Parts run left to right and top to bottom; level centre lines are measured from the bottom.
     return { by: 'centre-line', at: measured.sort((a, b) => (level ? b - a : a - b)) };
   }
   if (input.from !== undefined) {

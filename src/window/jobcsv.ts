@@ -1,7 +1,4 @@
-/**
- * Jobs as a table, one unit a line. Cells are text and stay text: a cell that looks like a formula is never run, and
- * every problem names line and column.
- */
+/** Jobs as a table, one unit per line. Formula-like cells stay text. Every problem names line and column. */
 import { type CsvError, parse } from 'csv-parse/sync';
 import {
   err,
@@ -20,7 +17,7 @@ const raise = problemFactory(WINDOW_MESSAGES);
 const MOST_LIGHTS = 6;
 const LARGEST = 2_000_000;
 
-/** Columns for the whole job: taken from the first line, and where they stand again they must say the same. */
+/** Job-wide columns: taken from the first line; if repeated, the values must match. */
 export const JOB_COLUMNS = ['job', 'title', 'customer', 'profile_set', 'procedure', 'revision'] as const;
 export const UNIT_COLUMNS = [
   'mark',
@@ -86,7 +83,7 @@ export function readJobTable(source: SourceText): Result<JobTable> {
   };
   if (problems.length > 0) return err(...problems);
   const at = (path: readonly PropertyKey[]): Place => {
-    // A table without lines was refused when it was read, and units are its lines in order.
+    // An empty table was refused on reading, and units are its lines in order.
     return placeOf(body[path[0] === 'units' ? Number(path[1]) : 0]!, columnOf(path));
   };
   const parsed = jobSchema.safeParse(raw);
@@ -101,11 +98,10 @@ export function readJobTable(source: SourceText): Result<JobTable> {
   return ok({ job: parsed.data, at });
 }
 
-/** The column that a path of the job's schema came from. */
 function columnOf(path: readonly PropertyKey[]): string {
   if (path[0] !== 'units') return path[0] === 'name' ? 'job' : String(path[0]);
   const [key, ...rest] = path.slice(2);
-  // What is needed is yes, no or a problem before the schema sees it, so no path leads there.
+  // `needs` is parsed to yes, no or a problem before the schema sees it, so no path leads there.
   if (key !== 'layout') return String(key);
   const inPart = rest[0] === 'parts';
   const number = inPart ? Number(rest[1]) + 1 : 1;
@@ -155,7 +151,7 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
   const body = rest
     .filter(({ record }) => record.some((cell) => cell.trim() !== ''))
     .map(({ record, info }): Row => {
-      // A quoted cell may run over several lines; csv-parse counts to the record's last line.
+      // A quoted cell may span lines; csv-parse reports the record's last line.
       const inner = record.reduce((sum, cell) => sum + (cell.match(/\r\n|\n|\r/g)?.length ?? 0), 0);
       const line = info.lines - inner;
       if (record.length > head.length)

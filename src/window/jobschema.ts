@@ -1,17 +1,17 @@
-/** The shape of a job file. What each key means stands in shared/jobs/README.md. */
+/** Shape of a job file; shared/jobs/README.md explains each key. */
 import * as z from 'zod';
 import { length, name, text } from '../base/schemas.js';
 
 const viewed = z.enum(['outside', 'inside']);
 
-/** Exported for the tables of the manual: a layout, read as the one or the other, has no schema of its own. */
+/** Exported for the manual's tables: a layout, parsed as one branch or the other, has no schema of its own. */
 export const lightSchema = z.strictObject({
   light: z.enum(['fixed', 'top-hung', 'side-hung']),
   glass: text(60).optional(),
   hinge: z.enum(['left', 'right', 'top']).optional(),
   viewed_from: viewed.optional(),
   opens: z.enum(['out', 'in']).optional(),
-  /** Handle centre from the sash's bottom edge (side-hung) or left edge seen from outside (top-hung). */
+  /** Handle centre from the sash's bottom edge (side-hung), or from its left edge seen from outside (top-hung). */
   handle_at: length.optional(),
 });
 
@@ -45,7 +45,7 @@ export const splitSchema: z.ZodType<SplitInput> = z.lazy(() =>
   }),
 );
 
-// A plain union would report every branch's mistakes; which branch is meant shows from one key.
+// A plain union would report errors from every branch; one key tells which branch is meant.
 const layoutSchema: z.ZodType<LayoutInput> = z.lazy(() =>
   z.unknown().transform((value, context): LayoutInput => {
     const isSplit = typeof value === 'object' && value !== null && 'split' in value;
@@ -68,7 +68,7 @@ const unitSchema = z.strictObject({
   colour: text(60).optional(),
   outside_colour: text(60).optional(),
   inside_colour: text(60).optional(),
-  /** Glass of every light that names none. */
+  /** Default glass for lights that name none. */
   glass: text(60).optional(),
   needs: z.strictObject({ escape: yesNo, restrictor: yesNo, safety_glass: yesNo }).prefault({}),
   layout: layoutSchema,

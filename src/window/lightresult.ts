@@ -1,4 +1,3 @@
-/** What the other rooms see of a light. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightItem } from './geometry.js';
@@ -80,7 +79,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     rings,
   };
 
-  /** Across the closing gap: the same place in the window, measured from the add-on piece's end. Never mirrored. */
+  /** Across the closing gap: same place in the window, measured from the add-on piece's end. Never mirrored. */
   function handleOnAddon(): number {
     const sash = boxes.get('sash')!;
     const addon = boxes.get('addon')!;
@@ -107,15 +106,13 @@ function packersPlaced(light: LightItem, { packers, marks, problems }: Found): P
   });
 }
 
-// Handle, gear and stays of a sash, chosen from the charts of the profile set.
-
 export interface Gear {
   readonly name: string;
-  /** Locked places of the cams from the handle, mm along the sash member. */
+  /** Locked positions of the cams relative to the handle, mm along the sash member. */
   readonly locks: readonly number[];
 }
 
-/** Sets the handle on the sheet (`handle.on_sash`) and gives the gear for the member it stands on. */
+/** Sets `handle.on_sash` on the sheet and returns the gear for the member that carries the handle. */
 export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, problems: Problem[]): Gear {
   const { handle, gears } = set.file.hardware;
   const { sheet, id } = light;
@@ -158,14 +155,14 @@ export interface Stay {
   readonly name: string;
   readonly length: number;
   readonly clearLoss: number | undefined;
-  /** Each limit that was checked, and how much of it is used. */
+  /** Each limit checked, and the share of it used. */
   readonly uses: readonly { readonly says: string; readonly share: number }[];
   readonly near: boolean;
 }
 
 /**
- * The stay for a sash. Those of the chart that take it in every limit are candidates; the one whose length lies in the
- * preferred share of the controlling size is taken, else the one that comes nearest to that share.
+ * The stay for a sash. Candidates are the stays that take it within every limit of the chart; picks the one whose
+ * length is within the preferred share of the controlling size, or failing that the closest to it.
  */
 export function stayOf(
   set: ProfileSet,
@@ -234,7 +231,7 @@ export function stayOf(
   return chosen;
 }
 
-/** "invented: …" in front of what is not a published figure. */
+/** Labels a source that is neither published nor a manual: "invented: …". */
 export function profileSource(set: ProfileSet, name: string): string {
   const { kind, text } = set.sourceOf(name);
   return kind === 'published' || kind === 'manual' ? text : `${kind.replace('-', ' ')}: ${text}`;

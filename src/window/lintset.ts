@@ -1,4 +1,4 @@
-/** What may be wrong with a profile set that is valid: constants and sizes nobody uses, features no mark is made of, rules no window has a place for. */
+/** Lints a valid profile set: unused constants and sizes, features without marks, rules no window has a place for. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
@@ -6,7 +6,6 @@ import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-/** Types and unknown names were checked when the set was read; this finds what is left over. */
 export function lintProfileSet(set: ProfileSet): Problem[] {
   const { file, at } = set;
   const problems: Problem[] = [];
@@ -51,7 +50,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
         problems.push(
           raise(
             'set.number',
-            `sizes.${scope}.${name} divides a whole number by a whole number, which drops what is left over.`,
+            `sizes.${scope}.${name} divides a whole number by a whole number, which discards the remainder.`,
             at(['sizes', scope, name]),
             'Write one of them with a point: 1.0 / 2.',
           ),
@@ -59,7 +58,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
   return problems;
 }
 
-/** Marks and packers that no window ever gets, because what they are for has no such side or takes no such rule. */
+/** Marks and packers no window ever gets, because their target has no such side or does not support the rule. */
 function nowhere({ file, at }: ProfileSet): Problem[] {
   const problems: Problem[] = [];
   const unused = (what: string, path: readonly PropertyKey[], todo: string): void => {

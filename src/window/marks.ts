@@ -1,4 +1,4 @@
-/** Marks of every part: rows placed part by part, clashes resolved, and each shift given its reason. */
+/** Marks of every part: places rows part by part, resolves clashes, and explains each shift. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
@@ -41,7 +41,7 @@ export function placeMarks(
     return !hasPlace.has(row) && (other === undefined || hasPlace.has(other));
   };
   const left = new Map(lines.map((line) => [line, [] as PlacedRow[]]));
-  // Once over the lines places everything, unless two parts follow one another.
+  // One pass over the lines places everything, unless two parts follow each other.
   while (left.size > 0)
     for (const [line, done] of left) {
       for (let ready = line.rows.filter(isReady); ready.length > 0; ready = line.rows.filter(isReady)) {
@@ -54,7 +54,6 @@ export function placeMarks(
     }
   return { byPart, rows: placed, problems, warnings };
 
-  /** Places rows of a part beside those that are done, and adds them to these. */
   function placeStage(part: DraftPart, ready: readonly Row[], done: PlacedRow[]): void {
     const result = placeLine({
       rows: ready.map((row) => resolve(row, placed, tie)),
@@ -163,11 +162,11 @@ export function placeMarks(
   }
 }
 
-/** Rows whose place follows from another row's get it. */
+/** Gives a following row its positions from the row it follows. */
 function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1): Row<OwnLayout> {
   const { layout } = row;
   if (layout.is !== 'beside' && layout.is !== 'same') return { ...row, layout };
-  // A row of another kind of light, or one that this light's formulas left out, has nothing to follow.
+  // A row belonging to another kind of light, or left out by this light's formulas, has nothing to follow.
   const marks: readonly PlacedMark[] = placed.get(layout.row)?.marks ?? [];
   if (layout.is === 'same')
     return {
@@ -180,7 +179,7 @@ function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1):
     layout: {
       is: 'free',
       at: marks.map(({ at }) => {
-        // Nearer the middle of the light; one exactly in the middle goes to the side the shop chose.
+        // Towards the middle of the light; one exactly in the middle goes to the side the shop chose.
         const way = Math.abs(at - middle) < 1e-6 ? tie : at < middle ? 1 : -1;
         const [low, high] = layout.range ?? [layout.by, layout.by];
         const position = at + way * layout.by;
@@ -201,17 +200,15 @@ const written = (at: number, by?: number) => {
   return { formula: text, filled: text, of: [] };
 };
 
-/** Kept to a millionth, so that sums of decimals read as what they are. */
+/** Rounded to a millionth, so that decimal sums read exactly. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;
-
-// Why a mark is not where its rule put it, in one line for the person at the bench.
 
 interface Other {
   readonly row: Row;
   readonly mark: PlacedMark;
 }
 
-/** "moved 20 up: gearbox centre at 544.5", for a mark that was moved or is of a row with more than its rule counts. */
+/** "moved 20 up: gearbox centre at 544.5", for a moved mark or a row with more marks than its rule's count. */
 function reasonOf(
   placed: PlacedRow,
   mark: PlacedMark,
@@ -254,18 +251,17 @@ function reasonOf(
   }
 }
 
-// In which order rows get their places: a row after the row that it follows, part by part as far as that goes.
+// Placement order: a row comes after the row it follows, part by part as far as possible.
 
-/** A part with its rows. */
 interface Line {
   readonly part: DraftPart;
   readonly rows: readonly Row[];
 }
 
 interface RowOrder {
-  /** A line after those whose rows its own rows follow, except where two lines follow one another. */
+  /** Each line after those its rows follow, unless two lines follow each other. */
   readonly lines: readonly Line[];
-  /** The row that a row follows. A profile set names only earlier rows, so that no row comes to follow itself. */
+  /** The row that a row follows. A profile set names only earlier rows, so there are no cycles. */
   readonly follows: ReadonlyMap<Row, Row>;
 }
 

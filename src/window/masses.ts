@@ -1,4 +1,4 @@
-/** Masses: parts by metre, glass, and the allowances of the set; what hangs on the stays apart from the rest. */
+/** Masses: parts per metre, glass, and the set's allowances; what hangs on the stays is kept separate. */
 import type { DividerItem, LightItem } from './geometry.js';
 import { add } from './glass.js';
 import { type Numbers, total } from './numbers.js';
@@ -11,7 +11,7 @@ interface Term {
   readonly kg: number;
 }
 
-/** The mass of the unit, kg. That of each sash goes on its light's sheet as `sash.mass`. */
+/** Mass of the unit, kg. Each sash's own mass goes on its light's sheet as `sash.mass`. */
 export function massesOf(
   set: ProfileSet,
   numbers: Numbers,
@@ -73,14 +73,14 @@ export function massesOf(
   }
 }
 
-// What the mass calls for when the unit is moved by hand. A reminder: not an assessment of the work.
+// What the mass requires when the unit is moved by hand. A reminder, not a risk assessment.
 
 /**
  * HSE lifting filter, kg, held close to the body between elbow and knuckle: men 25, women 16 (HSE INDG143 / L23, as
- * publicly reproduced). It is a filter and no legal limit, and it is less at arm's length, higher, lower or twisting.
+ * publicly reproduced). A filter, not a legal limit; lower at arm's length, higher up, lower down or twisting.
  */
 export const FILTER = { men: 25, women: 16 } as const;
-/** Above twice the men's figure a team of two is past the filter however it holds the unit. */
+/** Above twice the men's figure, a team of two exceeds the filter however it holds the unit. */
 const TWO = 2 * FILTER.men;
 
 export const liftOf = (mass: number): 'one person' | 'two people' | 'lifting aid' =>

@@ -1,4 +1,3 @@
-/** Every problem the window room can raise. */
 export const WINDOW_MESSAGES = {
   'set.missing': {
     what: 'a profile set lacks a size that the program needs',

@@ -1,13 +1,13 @@
 /**
- * Every number of a unit by its name, each able to say why. A trace is made only when somebody asks, so that setting
- * out a thousand units does not write ten thousand sentences nobody reads.
+ * Every number of a unit by name, each with its explanation. Traces are made only on request, so that setting out a
+ * thousand units does not write ten thousand sentences nobody reads.
  */
 import type { Formula } from '../base/formula.js';
 import type { Source } from '../base/schemas.js';
 import type { ProfileSet } from './profileset.js';
 import type { Trace } from './types.js';
 
-/** A sum made by the program rather than by the set: text with names, and how to fill them. */
+/** A sum made by the program, not by a formula of the set, with its names and filled text. */
 export interface MadeSum {
   readonly formula: string;
   readonly filled: string;
@@ -19,7 +19,7 @@ interface Entry {
   readonly unit: Trace['unit'];
   readonly made?: () => MadeSum;
   readonly formula?: Formula;
-  /** Local names of the formula to full names, and values that are not numbers. */
+  /** `full` maps the formula's local names to full names; `show` gives values that are not numbers. */
   readonly full?: (local: string) => string;
   readonly show?: (local: string) => string | undefined;
   readonly source?: Source;
@@ -35,10 +35,7 @@ export class Numbers implements ReadonlyMap<string, Trace> {
   readonly #traces = new Map<string, Trace>();
   readonly #set: ProfileSet;
   readonly #job: string;
-  /**
-   * False while a unit is only set out: nothing is kept then. Setting out is a pure function, so the sums of a unit are
-   * had, when somebody asks for one, by setting it out once more with a recorder.
-   */
+  /** False for a plain set-out. As set-out is pure, sums are had on request by setting out again with recording on. */
   readonly recording: boolean;
 
   constructor(set: ProfileSet, job: string, recording: boolean) {
@@ -47,13 +44,12 @@ export class Numbers implements ReadonlyMap<string, Trace> {
     this.recording = recording;
   }
 
-  /** A number of the job's own. */
   fromJob(name: string, value: number, unit: Trace['unit'] = 'mm'): number {
     if (this.recording)
       this.#entries.set(name, { value, unit, source: { kind: 'manual', text: `job ${this.#job}` } });
     return value;
   }
-  /** A number that stands in the set as it is, such as one of its charts. */
+  /** A number taken from the set unchanged, such as from one of its charts. */
   fromSet(name: string, value: number, unit: Trace['unit'], source: string): void {
     if (this.recording) this.#entries.set(name, { value, unit, source: this.#set.sourceOf(source) });
   }
@@ -73,7 +69,7 @@ export class Numbers implements ReadonlyMap<string, Trace> {
     if (this.recording) this.#entries.set(name, { value, unit, made });
     return value;
   }
-  /** Writes a sum of the program: numbers.sum`${'sight.L1.w'} - 2 * ${'lap'}`; names are looked up, numbers stand as they are. */
+  /** E.g. numbers.sum`${'sight.L1.w'} - 2 * ${'lap'}`: names are looked up, numbers are literal. */
   sum = (strings: TemplateStringsArray, ...names: (string | number)[]): (() => MadeSum) => {
     if (!this.recording) return UNKEPT;
     return () => {
@@ -92,7 +88,7 @@ export class Numbers implements ReadonlyMap<string, Trace> {
     return this.#entries.get(name)?.value ?? this.#set.constants[name];
   }
 
-  /** The value as it stands in a filled sum, a negative one in brackets; undefined where no number has that name. */
+  /** The value as shown in a filled sum, negative ones in brackets; undefined if no number has that name. */
   shown(name: string): string | undefined {
     const value = this.value(name);
     return value === undefined ? undefined : signed(value);
@@ -180,7 +176,6 @@ class LazyTrace implements Trace {
   }
 }
 
-/** `a + b + c` of named numbers. */
 export function total(numbers: Numbers, names: readonly string[]): () => MadeSum {
   return () => ({
     formula: names.join(' + ') || '0',

@@ -1,4 +1,4 @@
-/** The order check: what the profile set, the glass and the job's own needs refuse, each with number, limit and source. */
+/** Order check: what the profile set, glass and job's needs refuse, each with number, limit and source. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { DividerItem, LightItem } from './geometry.js';

@@ -1,4 +1,4 @@
-/** The packer plan of a light: which packers, on which edge, where; their places may give way to slots. */
+/** Packer plan of a light: which packers on which edge and where; positions may give way to slots. */
 import type { Row } from './features.js';
 import { isLevelSide, type LightItem, type Side } from './geometry.js';
 import type { Numbers } from './numbers.js';
@@ -13,7 +13,7 @@ export interface PackerDraft {
   readonly edge: Side;
   readonly length: number;
   readonly thickness: number;
-  /** Id of the row that places it; undefined where the part beneath is not in the set. */
+  /** Id of the row that places it; undefined if the set has no part beneath. */
   readonly row: string;
   readonly nominal: number;
   /** Start of the glass along the edge, from the window's outer edge. */

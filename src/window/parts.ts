@@ -1,4 +1,4 @@
-/** Cut pieces: every part of the set that this unit needs, with its length and where it lies. */
+/** Cut pieces: every part of the set this unit needs, with its length and position. */
 import { type DividerItem, type FrameItem, isLevelSide, type LightItem, type Side } from './geometry.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
@@ -18,15 +18,14 @@ export interface DraftPart {
   readonly ends: readonly [number, number];
   readonly of: 'unit' | 'sash';
   readonly mass_kg: number;
-  /** Number by which the mass is known. */
   readonly massName: string;
-  /** `frame.top`, `L2.sash.bottom`, `D1`: what marks look it up by. */
+  /** `frame.top`, `L2.sash.bottom`, `D1`: marks look it up by this. */
   readonly seat: string | undefined;
   readonly axis: 'x' | 'y';
-  /** Where its datum end lies along its axis, from the window's outer edge. */
+  /** Position of its datum end along its axis, from the window's outer edge. */
   readonly origin: number;
   readonly side: Side | undefined;
-  /** Across its axis, where its outer edge lies and which way its face goes. */
+  /** Across its axis: position of its outer edge, and which way its face points. */
   readonly across: number;
 }
 

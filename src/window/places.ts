@@ -1,4 +1,4 @@
-/** Turns the words of mark rules ("addon.handle", "ends", "bottom") into parts, sides and stretches of the window. */
+/** Resolves the words of mark rules ("addon.handle", "ends", "bottom") to parts, sides and stretches of the window. */
 import { type DividerItem, isDivider, isLevelSide, type LightItem, type Side } from './geometry.js';
 import { handleSide } from './handing.js';
 import type { DraftPart } from './parts.js';
@@ -19,7 +19,7 @@ export class Seats {
     );
   }
 
-  /** The part that `on` names for a light; undefined where the set has no part there. */
+  /** The part `on` names for a light; undefined if the set has no part there. */
   ofLight(light: LightItem, on: string): (PartPlace & { readonly at: Side }) | undefined {
     const [box, word] = on.includes('.') ? (on.split('.') as [string, string]) : [undefined, on];
     const side = sideOf(light, word);
@@ -35,7 +35,6 @@ export class Seats {
     return part && { part, face, side: faceText(side), at: side };
   }
 
-  /** The two members that a divider ends on, or the divider itself. */
   ofDivider({ id, placed }: DividerItem, on: string): PartPlace[] {
     if (on === 'self') {
       const part = this.#parts.get(id);

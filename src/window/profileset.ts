@@ -1,4 +1,4 @@
-/** Reading a profile set: the file checked, every formula compiled and type-checked, the sizes put in working order. */
+/** Reads a profile set: file validated, formulas compiled and type-checked, sizes put in evaluation order. */
 import { type Formula, FormulaSpace, isProblem } from '../base/formula.js';
 import {
   err,
@@ -26,30 +26,25 @@ interface OrderedSize {
   readonly unit: Trace['unit'];
 }
 
-/** A profile set, ready to set out with. */
 export interface ProfileSet {
   readonly name: string;
   readonly title: string;
   readonly invented: boolean;
-  /** Where the set came from, as problems name it. */
+  /** As shown in problems. */
   readonly source: string;
   readonly file: ProfileSetFile;
-  /** Figures for procedures, by name. */
   readonly figures: Readonly<Record<string, number>>;
-  /** Constants by name. */
   readonly constants: Readonly<Record<string, number>>;
   readonly constantsMap: ReadonlyMap<string, number>;
-  /** Sizes of each scope, each after those it needs. */
+  /** Sizes of each scope, each after those it depends on. */
   readonly sizes: Readonly<Record<Scope, readonly OrderedSize[]>>;
-  /** A formula of the file, compiled where it stands. */
   formula(scope: Scope, text: string, want?: 'number' | 'bool'): Formula;
   sourceOf(name: string): Source;
-  /** As drawings and messages call a feature. */
+  /** A feature's name in drawings and messages. */
   titleOf(feature: string): string;
   at(path: readonly PropertyKey[]): Place;
 }
 
-/** Reads and checks a profile set file; every formula in it is type-checked. */
 export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   const read = readYaml(source, profileSetSchema);
   if (!read.ok) return read;
@@ -78,7 +73,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   const formula = (scope: Scope, text: string, want: 'number' | 'bool' = 'number'): Formula => {
     let made = compiled[scope].get(text);
     if (made === undefined) {
-      // Names known late include all names known early, and everything was checked above.
+      // Late names include all early names, and everything was checked above.
       const found = late[scope].compile(text, wanted(want));
       /* v8 ignore next -- every formula of the file was compiled when its formulas were checked, with fewer names */
       if (isProblem(found)) throw new Error(`not checked before: ${text}`);
@@ -104,14 +99,14 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
     sizes,
     formula,
-    // References were checked: a source or a feature that is named is there.
+    // References were checked: every named source or feature exists.
     sourceOf: (name) => file.sources[name]!,
     titleOf: (feature) => file.features[feature]!.title,
     at,
   });
 }
 
-/** Sizes of a scope so that each comes after those it reads; a ring is a problem. */
+/** Orders a scope's sizes so that each follows those it reads; a cycle is a problem. */
 function inOrder(
   file: ProfileSetFile,
   scope: Scope,
@@ -161,7 +156,6 @@ function needed(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   return problems;
 }
 
-/** Names that must be found elsewhere in the file. */
 function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   const problems: Problem[] = [];
   const unknown = (what: string, path: readonly PropertyKey[]) => {

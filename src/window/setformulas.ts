@@ -1,11 +1,11 @@
-/** Every formula that a profile set file holds, with the place it stands in and the names known there. */
+/** Every formula in a profile set file, with its place and the names in scope there. */
 import type { FormulaType, Names } from '../base/formula.js';
 import type { LightScope, ProfileSetFile } from './setschema.js';
 
 export interface WrittenFormula {
   readonly path: readonly PropertyKey[];
   readonly scope: Scope;
-  /** Written where hardware and masses are known. */
+  /** Evaluated once hardware and masses are known. */
   readonly late: boolean;
   readonly text: string;
   readonly want: 'number' | 'bool';
@@ -15,7 +15,7 @@ const NUMBER: readonly FormulaType[] = ['double', 'int'];
 export const wanted = (want: 'number' | 'bool'): readonly FormulaType[] =>
   want === 'bool' ? ['bool'] : NUMBER;
 
-/** The scopes of `per` words: a rule for every light is read in both kinds of light. */
+/** Scopes of a `per` word: a rule for every light is evaluated in both kinds of light. */
 function scopesOf(per: 'unit' | 'divider' | 'light' | LightScope): readonly Scope[] {
   if (per === 'light') return ['fixed', 'opening'];
   if (per === 'top-hung' || per === 'side-hung') return ['opening'];
@@ -42,7 +42,7 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
       const path = ['parts', scope, i];
       for (const key of ['length', 'quantity', 'allowance', 'kg_per_m'] as const)
         add([...path, key], scope, part[key]);
-      // Parts are worked out before masses and stays, so those names are not known here.
+      // Parts are computed before masses and stays, so those names are not known here.
       add([...path, 'when'], scope, part.when, false, 'bool');
     });
     file.pieces[scope].forEach((piece, i) => {
@@ -112,14 +112,12 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
   return found;
 }
 
-// The names that formulas of a profile set may use, for each place they are written in.
-
 export type Scope = 'unit' | 'divider' | 'fixed' | 'opening';
 export const SCOPES: readonly Scope[] = ['unit', 'divider', 'fixed', 'opening'];
 
 type Nest = Record<string, string | Record<string, string>>;
 
-/** What the program itself gives, before any formula of the set has run. */
+/** Provided by the program before any formula of the set runs. */
 export const GIVEN: Record<Scope, Names> = {
   unit: { unit: { width: 'double', height: 'double' } },
   divider: {
@@ -133,7 +131,7 @@ export const GIVEN: Record<Scope, Names> = {
   opening: light(),
 };
 
-/** What is known only when the sizes are: hardware and masses. */
+/** Known only after the sizes: hardware and masses. */
 export const GIVEN_LATE: Record<Scope, Names> = {
   unit: { unit: { mass: 'double' } },
   divider: {},
@@ -149,7 +147,7 @@ export const GIVEN_LATE: Record<Scope, Names> = {
 function light(): Names {
   return {
     sight: { w: 'double', h: 'double' },
-    /** Glass of all panes together, and the whole thickness with its gaps. */
+    /** Total glass thickness of all panes; `glazing` is the overall thickness including gaps. */
     panes: { thickness: 'double', count: 'double' },
     glazing: { thickness: 'double' },
     top_hung: 'bool',
@@ -161,7 +159,6 @@ function light(): Names {
   };
 }
 
-/** Of the glass of any light. */
 const GLASS = [
   'glass.w',
   'glass.h',
@@ -173,7 +170,7 @@ const GLASS = [
   'glass.clearance',
 ];
 
-/** Sizes the program needs by name, with the scope that must give them. */
+/** Sizes the program needs by name, by the scope that must define them. */
 export const NEEDED: Record<Scope, readonly string[]> = {
   unit: ['frame.w', 'frame.h', 'frame.diagonal'],
   divider: ['divider.length'],

@@ -1,6 +1,6 @@
 /**
- * Sets out a unit: every size, part and mark that follows from the job and the profile set. Total: what cannot be built
- * comes back refused, with the problems that say why.
+ * Sets out a unit: every size, part and mark that follows from the job and the profile set. Total: a unit that cannot
+ * be built comes back refused, with the problems that say why.
  */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { Clearances } from './clash/model.js';
@@ -23,9 +23,9 @@ import type { CutSum, Extra, Part, Rect, SetOut, Unit } from './types.js';
 const raise = problemFactory(WINDOW_MESSAGES);
 
 export interface SetOutOptions {
-  /** Ids of problems that a named person has let pass, with a reason that is in the unit's journal. */
+  /** Ids of problems a named person has overridden, with a reason in the unit's journal. */
   readonly overridden?: readonly string[];
-  /** Where a tie is settled to, seen from outside; right where it is not said. */
+  /** Side that ties resolve to, seen from outside; default right. */
   readonly tieTo?: 'right' | 'left';
 }
 
@@ -93,7 +93,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
 
   const seats = new Seats(drafts);
   const packers = packersOf(set, numbers, lights, seats);
-  // Where lights do not fit there is nothing to mark: what follows would be noise beside the problem that counts.
+  // If lights do not fit there is nothing to mark: anything further would bury the real problem.
   const fits = !problems.some(({ id }) => id.startsWith('layout.'));
   const rows = fits
     ? [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks), ...packers.rows]
@@ -111,7 +111,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       problems.push(
         raise('setout.sum', `Across the ${direction} cut at ${at} the sizes miss the frame by ${error}.`),
       );
-  // A formula may be read in several places: one problem for each is enough.
+  // A formula may be read in several places; report it once.
   for (const name of new Set(unitSheet.failed))
     problems.push(
       raise('set.number', `${name} gives no usable number for ${unit.id}.`, { file: set.source }),
@@ -181,11 +181,8 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   };
 }
 
-/** Sets out every unit of a job. */
 export const setOutMany = (units: readonly Unit[], set: ProfileSet, options?: SetOutOptions): SetOut[] =>
   units.map((unit) => setOut(unit, set, options));
-
-// Cleats, chevrons, screws and the like: how many of each, and where they go.
 
 function extrasOf(
   set: ProfileSet,
@@ -211,7 +208,7 @@ function extrasOf(
   for (const { id, scope, sheet } of lights) add(pieces[scope], id, sheet);
   return out;
 
-  /** Marks of each kind for a light or divider, or of the whole unit. */
+  /** Marks of each kind for a light or divider, or for the whole unit. */
   function counted(item: string | null): Map<string, number> {
     const known = byItem.get(item);
     if (known) return known;
@@ -224,7 +221,7 @@ function extrasOf(
   }
 }
 
-// The sum check: across every cut through the window, frame, lights and dividers add up to the whole.
+// Sum check: across every cut through the window, frame, lights and dividers must add up to the whole.
 
 /** One level and one upright cut through each strip between neighbouring lines. */
 function cutSums(

@@ -1,4 +1,4 @@
-/** The set-out as text and as JSON, and the sum behind each of its numbers. */
+/** The set-out as text and JSON, and the sum behind each number. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
@@ -82,12 +82,10 @@ function lightText(light: LightSetOut): string[] {
   ];
 }
 
-// Why a number is what it is, down to the job's sizes and the set's constants.
-
 const raise = problemFactory(WINDOW_MESSAGES);
 const ALIASES: Readonly<Record<string, string>> = { width: 'w', height: 'h' };
 
-/** The trace of a number by its name: `glass.L2.w`; `glass.L2.width`, `sash.L2.mass_kg` are understood too. */
+/** Trace of a number by name: `glass.L2.w`; `glass.L2.width` and `sash.L2.mass_kg` are also accepted. */
 export function why(setOut: SetOut, name: string): Trace | Problem {
   const found = variants(name)
     .map((each) => setOut.numbers.get(each))
@@ -108,7 +106,7 @@ function variants(name: string): string[] {
   const parts = name.split('.');
   const swapped = parts.map((part) => ALIASES[part] ?? part).join('.');
   const noUnit = name.replace(/_kg$/, '');
-  // light.glass.w of L2 is read as well as glass.L2.w.
+  // Accepts light.glass.w of L2 as well as glass.L2.w.
   const light = /^(L\d+|D\d+)\.(\w+)\.(\w+)$/.exec(swapped);
   return [name, swapped, noUnit, ...(light ? [`${light[2]}.${light[1]}.${light[3]}`] : [])];
 }
@@ -128,11 +126,11 @@ function nearest(setOut: SetOut, name: string): string[] {
 
 export interface WhyOptions {
   readonly ascii?: boolean;
-  /** Lines shown at most; the rest is counted. */
+  /** Maximum lines shown; the rest are counted. */
   readonly most?: number;
 }
 
-/** The trace as a small tree, one line each for what it is and how it came. */
+/** The trace as a small tree: one line for each number, one for its derivation. */
 export function whyLines(trace: Trace, { ascii = false, most = 60 }: WhyOptions = {}): string[] {
   const [branch, last, down] = ascii ? ['+- ', '`- ', '|  '] : ['├─ ', '└─ ', '│  '];
   const lines: string[] = [];
@@ -158,7 +156,7 @@ export function whyLines(trace: Trace, { ascii = false, most = 60 }: WhyOptions 
   return lines.length <= most ? lines : [...lines.slice(0, most), `(${lines.length - most} lines more)`];
 }
 
-/** A manual or the job speaks for itself; of anything else it is said how it is known. */
+/** A manual or the job needs no label; any other source is labelled with how it is known. */
 const sourceWords = ({ kind, text }: NonNullable<Trace['source']>): string =>
   kind === 'manual' ? text : `${kind.replace('-', ' ')}: ${text}`;
 
@@ -276,7 +274,7 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
   };
 }
 
-/** Kept to a millionth: sums of binary fractions would else show their tails. */
+/** Rounded to a millionth to hide binary floating-point tails. */
 const neat = (value: number): number => {
   const rounded = Math.round(value * 1e6) / 1e6;
   return Object.is(rounded, -0) ? 0 : rounded;

@@ -1,4 +1,4 @@
-/** The shape of a profile set file. What each key means stands in shared/profile-sets/README.md. */
+/** Shape of a profile set file; shared/profile-sets/README.md explains each key. */
 import * as z from 'zod';
 import { longText, name, source, text } from '../base/schemas.js';
 
@@ -30,7 +30,7 @@ const part = z.strictObject({
   says: text(100),
   profile: text(60),
   kind: z.enum(['bar', 'bead', 'gasket']).default('bar'),
-  /** Which box of the light (or `frame`) the part lies on, and on which side of it: what marks are placed by. */
+  /** The light's box (or `frame`) the part lies on, and which side: marks are placed by these. */
   box: identifier.optional(),
   side: side.optional(),
   length: formula,
@@ -39,7 +39,7 @@ const part = z.strictObject({
   allowance: formula.optional(),
   ends: z.tuple([z.number().min(15).max(90), z.number().min(15).max(90)]).default([90, 90]),
   kg_per_m: formula.default('0.0'),
-  /** Whether its mass hangs on the stays. */
+  /** `sash` if its mass hangs on the stays. */
   of: z.enum(['unit', 'sash']).default('unit'),
   when: formula.optional(),
 });
@@ -69,7 +69,7 @@ const rule = z.union([
       end: formula,
       pitch: formula,
       least: z.number().int().min(1).max(20).default(2),
-      /** How near to and how far from the end the first and last may go where nothing else works. */
+      /** Nearest and farthest the first and last marks may be from the end, if nothing else works. */
       end_range: z.tuple([formula, formula]).optional(),
       more: z.number().int().min(0).max(4).default(2),
     }),
@@ -92,14 +92,14 @@ const rule = z.union([
 
 const mark = z.strictObject({
   kind: name,
-  /** `divider`, or the lights it is for. */
+  /** `divider`, or which lights it applies to. */
   per: z.enum(['divider', ...LIGHT_SCOPES, 'light']),
   /**
-   * bottom, top, left, right: the frame member or divider that bounds the light; hinge, handle: that side of it;
-   * ends: the two members that a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
+   * bottom, top, left, right: the frame member or divider bounding the light; hinge, handle: that side of it; ends: the
+   * two members a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
    */
   on: z.string().regex(/^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/),
-  /** The box of which the length along the part is measured: sight, sash, addon … */
+  /** The box whose length along the part is used: sight, sash, addon … */
   along: identifier.optional(),
   face: text(80).default(''),
   rule,
@@ -122,7 +122,7 @@ const range = z.strictObject({
   from: z.number().positive(),
   to: z.number().positive(),
   kg: z.number().positive(),
-  /** Most of the other size: height of a side-hung, width of a top-hung sash. */
+  /** Maximum of the other size: height of a side-hung sash, width of a top-hung one. */
   most_other: z.number().positive().optional(),
 });
 
@@ -150,7 +150,7 @@ export const profileSetSchema = z.strictObject({
       source: sourceName,
     }),
   ),
-  /** Outer edge to sight line on each side, face of dividers between sight lines, sight line to rebate floor. */
+  /** Outer edge to sight line on each side, divider face between sight lines, sight line to rebate floor. */
   layout: z.strictObject({
     left: formula,
     right: formula,
@@ -161,7 +161,7 @@ export const profileSetSchema = z.strictObject({
     floor: formula,
   }),
   sizes: z.strictObject({ unit: sizes, divider: sizes, fixed: sizes, opening: sizes }),
-  /** x and y from the light's left and bottom sight lines, to the right and up. */
+  /** x and y from the light's left and bottom sight lines, positive to the right and up. */
   boxes: z.strictObject({ fixed: boxes, opening: boxes }),
   parts: perScope(part),
   pieces: perScope(extra),
@@ -200,7 +200,7 @@ export const profileSetSchema = z.strictObject({
     }),
     stays: z.strictObject({
       source: sourceName,
-      /** Of several that fit, the one whose length lies in this range of the controlling size is taken. */
+      /** If several fit, the one whose length is within this range of the controlling size is chosen. */
       prefer: z.tuple([z.number().positive(), z.number().positive()]),
       near: z.number().min(0.5).max(1).default(0.95),
       chart: z
@@ -210,7 +210,7 @@ export const profileSetSchema = z.strictObject({
             length: z.number().positive(),
             'top-hung': range.optional(),
             'side-hung': range.optional(),
-            /** Width that is lost to the open sash and its stay. Without it the clear opening is unknown. */
+            /** Width lost to the open sash and its stay. If absent, the clear opening is unknown. */
             clear_loss: z.number().nonnegative().optional(),
           }),
         )

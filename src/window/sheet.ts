@@ -1,4 +1,4 @@
-/** One working sheet: the formulas of a scope worked out for one unit, light or divider. */
+/** A working sheet: a scope's formulas evaluated for one unit, light or divider. */
 import type { Formula } from '../base/formula.js';
 import { paneThickness, wholeThickness } from './glass.js';
 import type { MadeSum, Numbers } from './numbers.js';
@@ -9,8 +9,8 @@ import type { HingeSide, LightKind, Makeup, Trace } from './types.js';
 type Group = Record<string, number>;
 
 /**
- * Names of a sheet, read through to the sheet above and to the constants. A map and not an object with a prototype:
- * thousands of short-lived prototypes are what a JavaScript engine is slowest at.
+ * Names of a sheet, falling back to the sheet above and to the constants. A Map, not an object with a prototype:
+ * JavaScript engines are slowest at thousands of short-lived prototypes.
  */
 class Layer extends Map<string, unknown> {
   readonly #above: ReadonlyMap<string, unknown>;
@@ -30,12 +30,11 @@ export class Sheet {
   readonly #set: ProfileSet;
   readonly #numbers: Numbers;
   readonly #values: Layer;
-  /** Groups that this sheet holds itself. */
   readonly #own = new Set<string>();
   /** Names that belong to this item: `glass.w` of L2 is `glass.L2.w` among the unit's numbers. */
   readonly #ownNames = new Set<string>();
   readonly #item: string | undefined;
-  /** Formulas that gave no number, by name. */
+  /** Names of formulas that gave no number. */
   readonly failed: string[];
 
   constructor(set: ProfileSet, numbers: Numbers, scope: Scope, item?: string, parent?: Sheet) {
@@ -57,16 +56,16 @@ export class Sheet {
     this.#values.set(name, value);
   }
 
-  /** A number from outside the formulas. `trace` says where it is from; a number of the job has none. */
+  /** A number not from a formula; `trace` says where it comes from. */
   given(group: string, field: string, value: number, unit: Trace['unit'], trace: () => MadeSum): number {
     this.#put(group, field, value);
     return this.#numbers.made(this.full(`${group}.${field}`), value, unit, trace);
   }
-  /** The same, where the number stands among the unit's numbers already. */
+  /** As `given`, but the number is already among the unit's numbers. */
   known(group: string, field: string, value: number): void {
     this.#put(group, field, value);
   }
-  /** Runs with one more number known, and forgets it. */
+  /** Runs with one extra number defined, then removes it. */
   withNumber<T>(name: string, value: number, run: () => T): T {
     this.#values.set(name, value);
     const found = run();
@@ -74,7 +73,6 @@ export class Sheet {
     return found;
   }
 
-  /** Works out every size of this sheet's scope. */
   sizes(): void {
     for (const { name, group, field, formula, unit } of this.#set.sizes[this.scope]) {
       const value = this.#run(formula, name);
@@ -83,7 +81,6 @@ export class Sheet {
     }
   }
 
-  /** A formula of this scope that is nothing by name. */
   value(text: string): number {
     return this.#run(this.#set.formula(this.scope, text), text);
   }
@@ -91,7 +88,7 @@ export class Sheet {
     if (text === undefined) return true;
     return this.#set.formula(this.scope, text, 'bool').run(this.#values as never) === true;
   }
-  /** A formula of this scope whose result is a number of the unit by name. */
+  /** Evaluates a formula of this scope into a named number of the unit. */
   named(name: string, text: string, unit: Trace['unit'], alias?: Readonly<Record<string, string>>): number {
     const formula = this.#set.formula(this.scope, text);
     const value = this.#run(formula, name);
@@ -109,7 +106,7 @@ export class Sheet {
   #put(group: string, field: string, value: number): void {
     if (!this.#own.has(group)) {
       const known = this.#values.get(group);
-      // A parent's group must not change under the parent's feet.
+      // Copied, so that the parent's group does not change.
       this.#values.set(group, typeof known === 'object' ? { ...(known as Group) } : {});
       this.#own.add(group);
     }
@@ -129,8 +126,6 @@ export class Sheet {
   }
 }
 
-// The working sheet of one light: what the formulas of a light may read.
-
 export interface LightFacts {
   readonly id: string;
   readonly kind: LightKind;
@@ -144,7 +139,6 @@ export interface LightFacts {
 
 export const scopeOf = (kind: LightKind): 'fixed' | 'opening' => (kind === 'fixed' ? 'fixed' : 'opening');
 
-/** A sheet with every size of the light worked out. */
 export function lightSheet(set: ProfileSet, numbers: Numbers, unitSheet: Sheet, facts: LightFacts): Sheet {
   const sheet = new Sheet(set, numbers, scopeOf(facts.kind), facts.id, unitSheet);
   sheet.given('sight', 'w', facts.sight.w, 'mm', facts.why.w);

@@ -1,6 +1,6 @@
 /**
- * What the other rooms need to know of a window: the unit, its set-out and the numbers of it. Lengths in mm, masses in
- * kg. Positions are seen from outside: x from the left outer edge, y from the bottom outer edge.
+ * Window types used by other rooms: the unit, its set-out and its numbers. Lengths in mm, masses in kg. Positions are
+ * seen from outside: x from the left outer edge, y from the bottom outer edge.
  */
 import type { Problem } from '../base/problem.js';
 import type { Source } from '../base/schemas.js';
@@ -18,7 +18,6 @@ export interface Rect {
   readonly h: number;
 }
 
-/** One physical window of a job. */
 export interface Unit {
   /** mark + "-" + number: `B07-1`; unique in the job. */
   readonly id: string;
@@ -33,7 +32,6 @@ export interface Unit {
   readonly outsideColour: string;
   readonly insideColour: string;
   readonly needs: { readonly escape: boolean; readonly restrictor: boolean; readonly safetyGlass: boolean };
-  /** The job's own glass make-ups, by name. */
   readonly glasses?: Readonly<Record<string, Makeup>>;
 }
 
@@ -45,15 +43,15 @@ export interface Makeup {
   readonly safety: boolean;
 }
 
-/** A frame is split into lights to any depth; a leaf is a light. First of a split is left or top, seen from outside. */
+/** A frame splits into lights to any depth; a leaf is a light. The first part is left or top, seen from outside. */
 export type Layout =
   | {
       readonly type: 'light';
       readonly kind: LightKind;
-      /** Always as seen from outside, whatever the job file was written from; `undefined` for a fixed light. */
+      /** Always seen from outside, whatever the job file said; undefined for a fixed light. */
       readonly hinge?: HingeSide;
       readonly glass: string;
-      /** Handle height or position off the middle, from the sash's left or bottom edge; the middle where absent. */
+      /** Handle height or off-centre position, from the sash's left or bottom edge; centred if absent. */
       readonly handleAt?: number;
       readonly opensIn?: boolean;
     }
@@ -61,7 +59,7 @@ export type Layout =
       readonly type: 'split';
       readonly direction: Direction;
       readonly joint: DividerJoint;
-      /** The job named no joint: the profile set's first kind is taken. */
+      /** The job named no joint: use the profile set's first kind. */
       readonly jointFromSet?: boolean;
       readonly positions: DividerPositions;
       readonly parts: readonly Layout[];
@@ -74,7 +72,7 @@ export type DividerPositions =
   | { readonly by: 'equal-sight' }
   | { readonly by: 'equal-glass' };
 
-/** Why a number is what it is. A leaf is a number of the job or a constant of the profile set. */
+/** Explains a number. A leaf is a number from the job or a constant of the profile set. */
 export interface Trace {
   /** `glass.L2.width` */
   readonly name: string;
@@ -82,9 +80,9 @@ export interface Trace {
   readonly unit: 'mm' | 'kg' | 'm2' | 'deg' | 'count' | 'kg/m' | 'none';
   /** As written in the profile set. */
   readonly formula?: string;
-  /** With numbers in place of the names. */
+  /** With numbers in place of names. */
   readonly filled?: string;
-  /** For a constant: where it is from. */
+  /** For a constant. */
   readonly source?: Source;
   readonly of: readonly Trace[];
 }
@@ -95,13 +93,13 @@ interface Piece {
 }
 
 export interface LightSetOut {
-  /** L1, L2 … numbered left to right, then top to bottom, seen from outside. */
+  /** L1, L2 … numbered from the top down, then left to right, seen from outside. */
   readonly id: string;
   readonly kind: LightKind;
   readonly hinge?: HingeSide;
   /** "hinged left, seen from outside, opens out" or "fixed light". */
   readonly sentence: string;
-  /** The sight opening in the unit's coordinates. */
+  /** The sight opening in unit coordinates. */
   readonly box: Rect;
   readonly sight: { readonly w: number; readonly h: number };
   readonly rebate: { readonly w: number; readonly h: number };
@@ -111,7 +109,7 @@ export interface LightSetOut {
     readonly h: number;
     readonly diagonal: number;
     readonly mass_kg: number;
-    /** Outer edge of the sash in the unit's coordinates. */
+    /** Outer edge of the sash in unit coordinates. */
     readonly box: Rect;
   } | null;
   readonly glass: {
@@ -133,17 +131,17 @@ export interface LightSetOut {
   /** What the packers do, in a sentence: which diagonal they brace. */
   readonly packing: string;
   readonly handle_side: 'left' | 'right' | 'bottom' | null;
-  /** Gear with its cams, by the set's name. */
+  /** Gear with its cams, as named in the set. */
   readonly gear: string | null;
   readonly stay_length: number;
   readonly stay_uses: readonly string[];
-  /** Depth of glass hidden, and free space round it, mm. */
+  /** Depth of glass hidden, and the clearance around it, mm. */
   readonly cover: number;
   readonly clearance: number;
-  /** Name of the glass, as the job gives it, and whether it is marked as safety glass. */
+  /** Glass name from the job, and whether it is marked as safety glass. */
   readonly glass_name: string;
   readonly safety: boolean;
-  /** Inner edge of the add-on frame and of the sash, where there is one, for the drawing. */
+  /** Inner edges of the add-on frame and sash, if any, for drawing. */
   readonly rings: Readonly<Record<string, Rect>>;
 }
 
@@ -174,11 +172,10 @@ export interface Mark {
   readonly at: number;
   readonly moved_from: number | null;
   readonly reason: string | null;
-  /** For the bench: which side or face of the part. */
+  /** The side or face of the part, in words. */
   readonly side: string;
-  /** The light or divider that it is for. */
   readonly item: string;
-  /** Its number among the unit's numbers: `mark.L2.addon-left.fixing.3`. */
+  /** Its name among the unit's numbers: `mark.L2.addon-left.fixing.3`. */
   readonly name?: string;
 }
 
@@ -190,16 +187,15 @@ export interface Part {
   readonly profile: string;
   readonly length: number;
   readonly quantity: number;
-  /** Degrees of both ends: 45 or 90. */
+  /** Angle of each end, degrees: 45 or 90. */
   readonly ends: readonly [number, number];
-  /** Which end marks are measured from, in words: "left end, seen from outside". */
+  /** The end that marks are measured from, in words: "left end, seen from outside". */
   readonly datum: string;
   readonly label: string;
-  /** What it is, in words. */
   readonly says: string;
   readonly kind: 'bar' | 'bead' | 'gasket';
   readonly mass_kg: number;
-  /** Where it lies in the window: along x or y from `from`, with its middle at `across`. Null for loose pieces. */
+  /** Position in the window: along x or y from `from`, with its middle at `across`. Null for loose pieces. */
   readonly seat: { readonly axis: 'x' | 'y'; readonly from: number; readonly across: number } | null;
   readonly marks: readonly Mark[];
 }
@@ -224,10 +220,10 @@ export interface Extra {
 
 export interface SetOut {
   readonly unit: Unit;
-  /** Refused while any problem here is not overridden by a named person. */
+  /** True while any problem here is not overridden by a named person. */
   readonly refused: boolean;
   readonly problems: readonly Problem[];
-  /** Worth saying, not refused: near a limit, escape opening unknown. */
+  /** Worth noting but not refused: near a limit, escape opening unknown. */
   readonly warnings: readonly Problem[];
   readonly profileSet: { readonly name: string; readonly title: string; readonly invented: boolean };
   readonly frame: { readonly w: number; readonly h: number; readonly diagonal: number };
@@ -240,13 +236,12 @@ export interface SetOut {
   readonly sums: readonly CutSum[];
   /** Inside the frame, between its sight lines. */
   readonly inner: Rect;
-  /** The profile set's figures for procedures, by name. */
   readonly figures: Readonly<Record<string, number>>;
-  /** Every number by its name, with its trace. Worked out when first asked for. */
+  /** Every number by name, with its trace. Computed on first access. */
   readonly numbers: ReadonlyMap<string, Trace>;
 }
 
-/** A place on the unit's drawing that a step or check is about. Resolved with the step's light or divider. */
+/** A place on the unit's drawing that a step or check refers to, resolved with the step's light or divider. */
 export const SPOTS = [
   'whole',
   'frame',

@@ -131,7 +131,8 @@ function pristine(): string {
 }
 
 function prepare(root: string, doing: Doing, pass: (minutes: number) => void): void {
-  if (doing.drive) driveTo(root, doing.drive[0], doing.drive[1], Date.now());
+  const [unit, until] = doing.drive ?? [];
+  if (unit !== undefined) driveTo(root, unit, ({ id }) => id === until, Date.now());
   const at = (name: string): string => {
     const path = join(root, name);
     mkdirSync(dirname(path), { recursive: true });

@@ -1,10 +1,10 @@
-/** Sign-off and the page of a person. */
+/** Sign-off and a person's page. */
 import { problemText } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { PracticeEvent } from '../../training/events.js';
 import { type SignoffWorld, workFrom } from '../../training/evidence.js';
-import { trainingProblem } from '../../training/messages.js';
+import { declined } from '../../training/messages.js';
 import { personHtml, personPage, personText } from '../../training/personpage.js';
 import {
   decideObserved,
@@ -20,7 +20,6 @@ export interface AssessOptions {
   readonly by: string;
   readonly text: string | undefined;
   readonly unit: string | undefined;
-  /** Profile set that it is about. */
   readonly set: string | undefined;
   readonly waive: string | undefined;
   readonly json: boolean;
@@ -83,14 +82,7 @@ function decided(
       );
     case 'give':
       if (!/^[0-5]$/.test(level))
-        return {
-          problem: trainingProblem(
-            'train.usage',
-            `"${level}" is no level.`,
-            undefined,
-            'Levels are 0 to 5: give tf frame 3.',
-          ),
-        };
+        return declined('train.usage', `"${level}" is no level.`, 'Levels are 0 to 5: give tf frame 3.');
       return decideSignoff(
         {
           person,
@@ -106,18 +98,15 @@ function decided(
     case 'withdraw':
       return decideWithdraw({ person, stage, ...about, reason: text ?? '' }, by, world);
     default:
-      return {
-        problem: trainingProblem(
-          'train.usage',
-          `"${verb}" is none of observe, give, withdraw.`,
-          undefined,
-          'See pinchrod train --help.',
-        ),
-      };
+      return declined(
+        'train.usage',
+        `"${verb}" is none of observe, give, withdraw.`,
+        'See pinchrod train --help.',
+      );
   }
 }
 
-/** Who has a PIN types it on the first line; it is never an argument, where others could read it. */
+/** People with a PIN type it on the first line; it is never an argument, where others could read it. */
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
   if (session.person) io.err(`PIN of ${sanitize(person.name)}:`);

@@ -8,7 +8,7 @@ import {
   openStep,
   scoreFaults,
 } from '../../training/faultfinding.js';
-import { trainingProblem } from '../../training/messages.js';
+import { declined } from '../../training/messages.js';
 import {
   checkSetOut,
   parseSetOutLine,
@@ -221,15 +221,7 @@ export async function faultFinding(
     type: (line) => {
       if (/^list$/i.test(line)) return { says: listing(drill) };
       const action = parseFault(line);
-      if (!action)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            `"${line}" is not understood.`,
-            undefined,
-            'Type help for what it takes.',
-          ),
-        };
+      if (!action) return declined('train.action', `"${line}" is not understood.`, 'Type help for usage.');
       const acted = actFaults(drill, action);
       if ('problem' in acted) return acted;
       drill = acted.drill;

@@ -1,4 +1,4 @@
-/** What the training commands need of the disk: the workshop, a unit's plan, the practice and sign-off journals. */
+/** Disk access for the training commands: the workshop, unit plans, and the practice and sign-off journals. */
 import { createInterface } from 'node:readline';
 import { Writable } from 'node:stream';
 import { err, ok, type Problem, problemText, type Result } from '../../base/problem.js';
@@ -53,7 +53,7 @@ export class TrainingShop {
     );
   }
 
-  /** A unit of any job, from the workshop's files as they are now. */
+  /** A unit of any job, from the current workshop files. */
   plan(unit: string): Result<Plan> {
     const problems: Problem[] = [];
     const known: string[] = [];
@@ -80,7 +80,7 @@ export class TrainingShop {
     );
   }
 
-  /** The plan's route in the person's own language, where the procedure was translated into it. */
+  /** The plan's route in the person's language, if the procedure has been translated into it. */
   told(plan: Plan, { language }: Person): Route {
     const words = wordsOf(plan, this.workshop);
     return (
@@ -104,7 +104,7 @@ export class TrainingShop {
     return loaded.ok ? ok(loaded.value.value) : loaded;
   }
 
-  /** Every begun unit as its own journal says; one that cannot be read is a warning, not an end. */
+  /** Every begun unit, folded from its journal; an unreadable one gives a warning and is skipped. */
   states(): { readonly states: readonly UnitState[]; readonly warnings: readonly Problem[] } {
     const states: UnitState[] = [];
     const warnings: Problem[] = [];
@@ -149,7 +149,7 @@ export class TrainingShop {
     return { disk: this.disk, root: this.workshop.root, bench: this.workshop.bench };
   }
 
-  /** Holds every practice and sign-off journal against its chain. */
+  /** Verifies the hash chain of every practice and sign-off journal. */
   verify(): { readonly journals: number; readonly events: number; readonly problems: readonly Problem[] } {
     const problems: Problem[] = [];
     let journals = 0;
@@ -169,9 +169,9 @@ export class TrainingShop {
   }
 }
 
-// Keeping what was practised, where a person is named.
+// Saves practice results if a person is named.
 
-/** Appends to the person's practice journal. Gives the exit code where that failed. */
+/** Appends to the person's practice journal. Returns the exit code on failure. */
 export function keep(
   shop: TrainingShop,
   person: string | undefined,
@@ -188,7 +188,7 @@ export function keep(
   return kept.ok ? undefined : failed(kept.problems, io);
 }
 
-/** Says the problems; a disk that fails is another code than bad input. */
+/** Prints the problems; disk failures have their own exit code. */
 export function failed(problems: readonly Problem[], io: Io): number {
   return fail(
     io,
@@ -197,31 +197,24 @@ export function failed(problems: readonly Problem[], io: Io): number {
   );
 }
 
-// Lines that a person types or a script sends: the same for both, with a prompt where somebody sits there.
+// Line input, the same from a person or a script, with a prompt only for a person.
 
-/** What the drills get besides arguments; tests give their own. */
+/** What a drill gets besides its arguments; replaced in tests. */
 export interface Session {
-  /** Typed lines; ends with the input. */
   readonly lines: AsyncIterable<string>;
-  /** Somebody sits at a terminal. */
+  /** Whether a person is at a terminal. */
   readonly person: boolean;
-  /** Plays a conversation on the whole screen; absent where there is none, or plain lines are wanted. */
+  /** Runs a dialogue full-screen; absent if there is no terminal or plain lines are wanted. */
   readonly fullScreen?: (talk: Conversation, opening: readonly string[]) => Promise<boolean>;
-  /** One line that is not shown while it is typed. */
   secret(): Promise<string | undefined>;
   /** UTC, ISO 8601 with milliseconds. */
   now(): string;
-  /** A whole number for a drill that was given no seed. */
   seed(): number;
 }
 
-/** A drill as a conversation: the full screen plays the same one. */
 export type Conversation = Dialogue;
 
-/**
- * Talks until the drill is over or the input ends. As text, or with `json` one JSON object for each line.
- * Gives whether every line was understood.
- */
+/** Text, or with `json` one JSON object per line. Returns whether every line was understood. */
 export async function converse(
   talk: Conversation,
   opening: readonly string[],
@@ -265,10 +258,7 @@ export async function converse(
   return understood;
 }
 
-/**
- * Standard input (or the one given), the wall clock and chance. The full screen's code is loaded only where there is one
- * to draw on.
- */
+/** Defaults to standard input and the wall clock. Loads the full-screen code only if there is a terminal. */
 export function realSession(options: {
   readonly plain: boolean;
   readonly input?: NodeJS.ReadableStream | undefined;
@@ -279,7 +269,7 @@ export function realSession(options: {
   const whole = person && !options.plain && env.TERM !== 'dumb';
   return {
     lines: {
-      // Opened when the first line is asked for: before that the screen has standard input.
+      // Opened when the first line is requested: until then the full screen owns standard input.
       [Symbol.asyncIterator]: () =>
         createInterface({ input: stdin, crlfDelay: Number.POSITIVE_INFINITY })[Symbol.asyncIterator](),
     },
@@ -287,7 +277,7 @@ export function realSession(options: {
     ...(whole
       ? {
           fullScreen: async (talk, opening) => {
-            // The terminal library draws nothing where this is set.
+            // The terminal library draws nothing while CI is set.
             env.CI = 'false';
             const [{ runTalk }, { themeFrom }] = await Promise.all([
               import('../../tui/practice.js'),
@@ -303,7 +293,7 @@ export function realSession(options: {
   };
 }
 
-/** The first line of the input; at a terminal without an echo. */
+/** The first line of input; without echo at a terminal. */
 function secretLine(from: NodeJS.ReadableStream, person: boolean): Promise<string | undefined> {
   const input = createInterface({
     input: from,

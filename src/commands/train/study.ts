@@ -1,4 +1,5 @@
 /** Memory and the practice walk, line by line. */
+import type { Problem } from '../../base/problem.js';
 import type { Instrument } from '../../measure/types.js';
 import type { RouteStep } from '../../procedure/types.js';
 import type { PracticeBody, PracticeEvent } from '../../training/events.js';
@@ -10,7 +11,7 @@ import {
   shownAnswers,
   timesAsked,
 } from '../../training/memory.js';
-import { trainingProblem } from '../../training/messages.js';
+import { declined } from '../../training/messages.js';
 import {
   answerQuestion,
   answerWalk,
@@ -69,14 +70,7 @@ export async function memory(
       const card = left[0]!;
       const picked = /^\d$/.test(line) ? answers(card)[Number(line) - 1] : undefined;
       if (picked === undefined)
-        return {
-          problem: trainingProblem(
-            'train.action',
-            `There is no answer "${line}".`,
-            undefined,
-            'Type the number of an answer.',
-          ),
-        };
+        return declined('train.action', `There is no answer "${line}".`, 'Type the number of an answer.');
       const now = session.now();
       const right = picked === card.right;
       const body: PracticeBody = {
@@ -86,7 +80,7 @@ export async function memory(
         right,
         seconds: Math.max(0, Math.round((Date.parse(now) - shown) / 1000)),
       };
-      // Each answer is kept at once: a sitting that is broken off loses nothing.
+      // Each answer is saved at once, so an interrupted session loses nothing.
       broken = keep(shop, options.person.id, [body], now, io);
       tally.asked++;
       if (right) tally.right++;
@@ -154,7 +148,7 @@ export async function walk(
     });
   const page = (): string[] => {
     const step = stepAt(at);
-    // The full screen has the picture beside the text.
+    // The full screen shows the picture beside the text.
     return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, options.ascii) : []);
   };
   const talk: Conversation = {
@@ -195,7 +189,7 @@ export async function walk(
     if (code !== undefined) return code;
     if (!options.json) io.out(end.says.join('\n'));
     at = end.walk;
-    // On the full screen it was said there, and went with it.
+    // The full screen showed the score, but it vanished with the screen.
   } else if (session.fullScreen && !options.json) io.out(walkScoreText(at).join('\n'));
   if (options.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
   return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
@@ -207,7 +201,7 @@ function turnOf(
   shop: TrainingShop,
   person: string,
   now: string,
-): WalkTurn | { readonly problem: ReturnType<typeof trainingProblem> } {
+): WalkTurn | { readonly problem: Problem } {
   if (/^next$/i.test(line)) return skipWalk(at);
   if (/^end$/i.test(line)) return endWalk(at);
   if (questionAt(at)) return answerQuestion(at, /^\d$/.test(line) ? Number(line) : 0);

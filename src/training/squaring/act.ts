@@ -1,4 +1,4 @@
-/** One action at the practice bench: the simulation answers, and keeps to itself what it thinks of the decision. */
+/** One action at the practice bench: the simulation responds, but keeps its verdict on the decision to itself. */
 import { squareAdvice, squareSays } from '../../measure/advice.js';
 import { asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { figure } from '../../measure/decision.js';
@@ -26,7 +26,7 @@ import {
 } from './model.js';
 import { remarksOn } from './remarks.js';
 
-/** The drill after one action. Total; an ended drill stays as it is. */
+/** Total function; an ended drill stays unchanged. */
 export function actSquaring(drill: Drill, action: SquaringAction): Drill {
   if (drill.ended) return drill;
   const chance = Chance.from(drill.chance);
@@ -43,7 +43,7 @@ export function actSquaring(drill: Drill, action: SquaringAction): Drill {
 
 const isSet = (drill: Drill): boolean => drill.minute > OPEN_MINUTES;
 
-/** The readings of the figure as it stands, by length: what a judgement may rest on. */
+/** Readings of the frame in its current state, by length: the basis for any judgement. */
 function readingsNow(drill: Drill): Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> {
   const out: Partial<Record<(typeof SQUARE_KEYS)[number], number[]>> = {};
   for (const { what, value, figure: of } of drill.taken)
@@ -141,7 +141,7 @@ function taken(drill: Drill, what: Taken['what'], length: number, slip: number, 
   };
 }
 
-/** A new piece means opening two corners and putting them together with new sealant: racked a little anew, and the clock at 0. */
+/** A new piece means rejoining two corners with fresh sealant: slightly racked again, clock back to 0. */
 function recut(drill: Drill, action: SquaringAction & { do: 'recut' }, chance: Chance): Outcome {
   if (isSet(drill)) return ruin('The corners had set. Sawing them open spoiled the members beside as well.');
   if (drill.pieces === 0) return ruin('There is no profile left for another piece.');
@@ -168,7 +168,7 @@ const changed = (drill: Drill, frame: Drill['hidden']['frame'], says: readonly s
 
 const ruin = (text: string): Outcome => ({ ended: 'ruined', says: [text, 'The frame is ruined.'] });
 
-/** What the measuring room makes of the readings so far: the same sentences as at the real bench. */
+/** What the measure room makes of the readings so far: the same sentences as at the real bench. */
 function hint(drill: Drill): string[] {
   const readings = readingsNow(drill);
   if (Object.keys(readings).length < 2)
@@ -187,10 +187,9 @@ function hint(drill: Drill): string[] {
   ];
 }
 
-// The frame as the apprentice's own readings show it: the measuring room's drawing, with nothing of the hidden frame
-// in it.
+// The frame as the apprentice's own readings show it: the measure room's drawing, using nothing of the hidden frame.
 
-/** Lines for so many columns and rows; empty until both diagonals of the frame as it stands are read. */
+/** Lines for the given columns and rows; empty until both diagonals of the current frame have been read. */
 export function squaringPicture(drill: Drill, columns: number, rows: number, ascii: boolean): string[] {
   const solution = solveSquare(readingsNow(drill), { nominal: drill.nominal, instrument: TAPE });
   const frame = asMeasured(solution, drill.nominal);

@@ -1,4 +1,4 @@
-/** A new frame on the practice bench: sizes, faults and tape follow from the seed alone. */
+/** A new frame on the practice bench: sizes, faults and tape derive from the seed alone. */
 import type { Nominal } from '../../measure/square.js';
 import { SQUARE_KEYS } from '../../measure/types.js';
 import { Chance } from '../chance.js';
@@ -19,10 +19,10 @@ import {
 export interface SquaringOptions {
   readonly seed: number;
   readonly level?: GameLevel;
-  /** Outer size, mm; chosen by the seed where absent. */
+  /** Outer size, mm; derived from the seed if absent. */
   readonly nominal?: Nominal;
   readonly limits?: SquaringLimits;
-  /** Only these faults, for a lesson about one of them. */
+  /** Only these faults, for a lesson on them. */
   readonly faults?: readonly FaultKind[];
 }
 
@@ -75,13 +75,13 @@ export function beginSquaring(options: SquaringOptions): Drill {
   };
 }
 
-/** Sizes are set by the limits: clearly outside them, never so far that a glance would do. */
+/** Fault sizes follow the limits: clearly outside, but never obvious at a glance. */
 function seeded(kind: FaultKind, limits: SquaringLimits, chance: Chance): Fault {
   switch (kind) {
     case 'racked':
       return { kind, mm: chance.signed(2 * limits.diagonals, 5 * limits.diagonals) };
     case 'tapered':
-      // Each of the two is off by this: outside the size limit, and twice that between them.
+      // Each of the two is off by this much: outside the size limit, and twice that apart.
       return { kind, mm: chance.between(1.4 * limits.size, 2 * limits.size), at: chance.pick(MEMBERS) };
     case 'short':
       return { kind, mm: -chance.between(1.7 * limits.size, 3 * limits.size), at: chance.pick(MEMBERS) };

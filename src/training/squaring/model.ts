@@ -1,4 +1,4 @@
-/** The squaring drill's nouns: a frame with hidden faults, a tape with an error, and what the apprentice does with them. */
+/** The squaring drill's frame with hidden faults, its tape with an error, and the apprentice's actions. */
 import { figure } from '../../measure/decision.js';
 import type { LimitsFile } from '../../measure/limits.js';
 import { type Corner, impliedLength } from '../../measure/quadrilateral.js';
@@ -15,7 +15,7 @@ export type Diagonal = (typeof DIAGONALS)[number];
 export const FAULTS = ['racked', 'tapered', 'short', 'twisted', 'slip', 'hook'] as const;
 export type FaultKind = (typeof FAULTS)[number];
 
-/** What is wrong, as it was seeded. `mm` is its size with its sign. */
+/** A fault as seeded. `mm` is its signed size. */
 export interface Fault {
   readonly kind: FaultKind;
   readonly mm: number;
@@ -23,7 +23,7 @@ export interface Fault {
   readonly at?: SquareKey;
 }
 
-/** What the frame is held against, mm. */
+/** Limits for the frame, mm. */
 export interface SquaringLimits {
   readonly size: number;
   readonly diagonals: number;
@@ -31,30 +31,30 @@ export interface SquaringLimits {
   readonly flat: number;
 }
 
-/** The frame as it really is. Sides in mm; with them the difference of diagonals fixes the figure. */
+/** The true frame. Sides in mm; together with the difference of diagonals they determine the shape. */
 export interface Frame {
   readonly sides: Readonly<Record<FrameMember, number>>;
-  /** bl_tr less br_tl, mm. */
+  /** bl_tr minus br_tl, mm. */
   readonly difference: number;
-  /** How far a corner stands off the bench when the other three are held: bl and tr where positive, br and tl where negative. */
+  /** How far a corner stands off the bench, the other three held: bl and tr if positive, br and tl if negative. */
   readonly twist: number;
 }
 
-/** The tape as it really is: true length to what it shows. */
+/** The true tape: converts a true length to what it shows. */
 export interface Tape {
-  /** Error at 0 and its growth by the metre, mm: inside its class. */
+  /** Error at 0 and its growth per metre, mm: within its class. */
   readonly zero: number;
   readonly perMetre: number;
-  /** Error of its hook, mm: inside its class, unless the hook is worn. */
+  /** Hook error, mm: within its class, unless the hook is worn. */
   readonly hook: number;
 }
 
 export interface Taken {
   readonly what: SquareKey | 'bar';
   readonly start: 'hook' | '100';
-  /** mm, start already taken off. */
+  /** mm, with the start already subtracted. */
   readonly value: number;
-  /** Of how many changes of the frame it knows: readings of one figure have the same. */
+  /** Number of changes to the frame before this reading: readings of the same shape share it. */
   readonly figure: number;
 }
 
@@ -71,7 +71,7 @@ export type SquaringAction =
   | { readonly do: 'done' }
   | { readonly do: 'snag' };
 
-/** How a decision is looked at afterwards. `points` is what it costs (0 or less). */
+/** Feedback on a decision, given afterwards. `points` is its cost (0 or less). */
 export interface Remark {
   readonly about: 'decision' | 'reading' | 'finding' | 'result';
   readonly good: boolean;
@@ -81,11 +81,10 @@ export interface Remark {
 
 interface Entry {
   readonly action: SquaringAction;
-  /** What the apprentice is told. */
   readonly says: readonly string[];
-  /** Kept back until the end. */
+  /** Withheld until the end. */
   readonly remarks: readonly Remark[];
-  /** Minutes since the sealant went on, when it was done. */
+  /** Minutes since the sealant was applied, at the time of the action. */
   readonly minute: number;
 }
 
@@ -97,20 +96,20 @@ export interface Drill {
   readonly nominal: Nominal;
   readonly limits: SquaringLimits;
   readonly chance: ChanceState;
-  /** Not for the apprentice's eyes. */
+  /** Hidden from the apprentice. */
   readonly hidden: {
     readonly faults: readonly Fault[];
     readonly frame: Frame;
     readonly tape: Tape;
-    /** Part of a push that springs back when it is let go. */
+    /** Fraction of a push that springs back on release. */
     readonly spring: number;
   };
   readonly start: 'hook' | '100';
   readonly taken: readonly Taken[];
-  /** Feeler readings under the corners, by figure. */
+  /** Feeler readings under the corners; `figure` as in `Taken`. */
   readonly flats: readonly { readonly figure: number; readonly gaps: Readonly<Record<Corner, number>> }[];
   readonly said: readonly { readonly fault: FaultKind; readonly at?: SquareKey }[];
-  /** How often the frame has been changed. */
+  /** Number of changes to the frame so far. */
   readonly figure: number;
   readonly pieces: number;
   readonly minute: number;
@@ -118,16 +117,16 @@ export interface Drill {
   readonly ended?: GameEnding;
 }
 
-/** 1: one plain fault. 2: one of all faults. 3: two at once. */
+/** 1: one simple fault. 2: one fault of any kind. 3: two at once. */
 export type GameLevel = 1 | 2 | 3;
 
-/** Minutes from sealant to the moment after which nothing may be pushed (of this simulation; the real figure is the sealant maker's). */
+/** Minutes the sealant allows pushing (in this simulation; the real figure is the sealant maker's). */
 export const OPEN_MINUTES = 30;
 /** Spare lengths of profile beside the saw. */
 export const PIECES = 3;
-/** A push farther than this in one go opens the mitres, mm. */
+/** A single push further than this opens the mitres, mm. */
 export const HARDEST_PUSH = 15;
-/** The bar that tapes are checked against, mm. */
+/** Reference bar that tapes are checked against, mm. */
 export const BAR = 1000;
 export const MINUTES: Readonly<Record<SquaringAction['do'], number>> = {
   read: 0.5,
@@ -143,7 +142,7 @@ export const MINUTES: Readonly<Record<SquaringAction['do'], number>> = {
   snag: 0,
 };
 
-/** Used where the workshop has no limits file; the figures are common practice but for 1.5 and 2, see shared/limits.yaml. */
+/** Without a limits file. Figures are common practice except 1.5 and 2; see shared/limits.yaml. */
 export const USUAL_LIMITS: SquaringLimits = { size: 1.5, diagonals: 2, sides: 1, flat: 1.5 };
 
 /** The workshop's own limits for frames. */
@@ -157,10 +156,9 @@ export function squaringLimits(file: LimitsFile | undefined): SquaringLimits {
   };
 }
 
-// The simulated tape: what it shows, and the error that it states. The drill never shows a reading outside that
-// error.
+// The simulated tape: what it shows, and its stated error. The drill never shows a reading outside that error.
 
-/** The tape on the practice bench. Its class is the published one; step and placing are of this simulation. */
+/** The tape on the practice bench. Its class is the published one; step and placing error belong to this simulation. */
 export const TAPE: Instrument = {
   id: 'practice-tape',
   kind: 'tape',
@@ -171,16 +169,16 @@ export const TAPE: Instrument = {
   hook: true,
   repeatability: 0.15,
 };
-/** Farthest that placing and looking go wrong in one reading, mm. */
+/** Largest placing and reading error in one reading, mm. */
 const PLACING = 0.25;
-/** Farthest that a feeler reading goes wrong, mm. */
+/** Largest error of a feeler reading, mm. */
 export const FEELER = 0.1;
 
-/** Half-width of everything that one reading may be off by, slips and a worn hook apart, mm. */
+/** Half-width of the total error of one reading, excluding slips and a worn hook, mm. */
 export const statedError = (length: number, start: 'hook' | '100'): number =>
   tapeError('II', length, start === 'hook') + PLACING + TAPE.resolution / 2;
 
-/** A tape inside its class. A worn hook is a fault of its own and comes on top. */
+/** A tape within its class. A worn hook is a fault in itself and adds to it. */
 export function newTape(chance: Chance, worn: number): Tape {
   return {
     zero: chance.between(-0.25, 0.25),
@@ -189,7 +187,7 @@ export function newTape(chance: Chance, worn: number): Tape {
   };
 }
 
-/** One reading of a true length, mm to the tape's step. `slip` is what went wrong beside. */
+/** One reading of a true length, mm, rounded to the tape's step. `slip` is an extra mistake. */
 export function tapeReading(
   tape: Tape,
   length: number,
@@ -202,16 +200,16 @@ export function tapeReading(
   return Math.round(seen / TAPE.resolution) * TAPE.resolution;
 }
 
-/** One feeler reading, to 0.1 mm; a gap under 0.05 lets no feeler in. */
+/** One feeler reading, to 0.1 mm; no feeler fits a gap under 0.05. */
 export function feel(gap: number, chance: Chance): number {
   if (gap < 0.05) return 0;
   const off = chance.between(-FEELER / 2, FEELER / 2);
   return Math.max(0, Math.round((gap + off) * 10) / 10);
 }
 
-// The simulated frame's geometry: the measuring room's own, so that every number of the drill is true.
+// The simulated frame's geometry, using the measure room's own functions, so that every number in the drill is true.
 
-/** The six true lengths from corner to corner. A corner off the bench lengthens its diagonal a little. */
+/** The six true lengths, corner to corner. A corner off the bench makes its diagonal slightly longer. */
 export function trueLengths(frame: Frame): SquareSet {
   const p = diagonalAt(frame);
   const q = p - frame.difference;
@@ -219,7 +217,7 @@ export function trueLengths(frame: Frame): SquareSet {
   return { ...frame.sides, bl_tr: frame.twist > 0 ? lifted(p) : p, br_tl: frame.twist < 0 ? lifted(q) : q };
 }
 
-/** bl_tr of the figure that these sides make with this difference of diagonals. The gap is all but linear: secant steps. */
+/** bl_tr for these sides and this difference of diagonals. The gap is almost linear, so use secant steps. */
 function diagonalAt({ sides, difference }: Frame): number {
   const gap = (p: number) => p - impliedLength('br_tl', { ...sides, bl_tr: p })! - difference;
   let before = Math.hypot((sides.top + sides.bottom) / 2, (sides.left + sides.right) / 2);
@@ -236,7 +234,7 @@ function diagonalAt({ sides, difference }: Frame): number {
   return at;
 }
 
-/** The frame after one diagonal was pushed in so that it stays `mm` shorter. */
+/** The frame after pushing one diagonal in so that it stays `mm` shorter. */
 export function pushed(frame: Frame, diagonal: Diagonal, mm: number): Frame {
   const flat = { ...frame, twist: 0 };
   const before = trueLengths(flat);
@@ -246,7 +244,7 @@ export function pushed(frame: Frame, diagonal: Diagonal, mm: number): Frame {
   return { ...frame, difference: diagonal === 'bl_tr' ? length - implied : implied - length };
 }
 
-/** The frame after a corner was pressed down so that `mm` of it stays. */
+/** The frame after pressing a corner down so that `mm` of it stays. */
 export const pressed = (frame: Frame, corner: Corner, mm: number): Frame => ({
   ...frame,
   twist: frame.twist - (corner === 'bl' || corner === 'tr' ? mm : -mm),
@@ -268,7 +266,7 @@ export const memberOff = (frame: Frame, member: FrameMember, nominal: Nominal): 
 export const isMember = (key: SquareKey | undefined): key is FrameMember =>
   MEMBERS.some((member) => member === key);
 
-/** What of the frame lies outside the limits, in words with numbers; empty where it is right. */
+/** What is out of limits, in words with numbers; empty if the frame is right. */
 export function outside(frame: Frame, nominal: Nominal, limits: SquaringLimits): string[] {
   return tolerance(frame, nominal, limits)
     .filter((each) => each.reached > each.limit + 1e-9)
@@ -277,12 +275,12 @@ export function outside(frame: Frame, nominal: Nominal, limits: SquaringLimits):
 
 export interface Tolerance {
   readonly title: string;
-  /** As the frame really is, mm. */
+  /** True value, mm. */
   readonly reached: number;
   readonly limit: number;
 }
 
-/** Every figure of the true frame beside its limit. */
+/** Every figure of the true frame with its limit. */
 export function tolerance(frame: Frame, nominal: Nominal, limits: SquaringLimits): Tolerance[] {
   const { top, bottom, left, right } = frame.sides;
   const worst = Math.max(...MEMBERS.map((member) => Math.abs(memberOff(frame, member, nominal))));

@@ -1,4 +1,4 @@
-/** What a good fitter would say of each decision, with what it costs. The apprentice hears it at the end. */
+/** What a good fitter would say about each decision, and its cost. Shown to the apprentice at the end. */
 import { figure, signed } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
 import { nominalOf } from '../../measure/square.js';
@@ -22,7 +22,7 @@ import {
   tolerance,
 } from './model.js';
 
-/** Remarks on one action, seen with the truth at the moment before it. */
+/** Remarks on one action, given the truth just before it. */
 export function remarksOn(before: Drill, action: SquaringAction, ended: GameEnding | undefined): Remark[] {
   switch (action.do) {
     case 'push':
@@ -164,7 +164,7 @@ function sayRemark(before: Drill, action: SquaringAction & { do: 'say' }): Remar
   };
 }
 
-/** Whether somebody who says this has found the fault. Either of a tapered pair will do, and none need be named. */
+/** Whether saying this identifies the fault. For a taper, either member of the pair counts, or none. */
 function names(said: { readonly fault: FaultKind; readonly at?: string }, fault: Fault): boolean {
   if (said.fault !== fault.kind) return false;
   if (fault.kind === 'tapered') {
@@ -222,7 +222,7 @@ function snagRemark(before: Drill): Remark {
   );
 }
 
-/** Lengths read of the frame as it stands, sides also from before a push: pushing does not change them. */
+/** Lengths read of the current frame. Sides read before a push still count: pushing does not change them. */
 function now(drill: Drill): (typeof SQUARE_KEYS)[number][] {
   const lastRecut = drill.log.reduce((n, entry, i) => (entry.action.do === 'recut' ? i : n), -1);
   const sinceRecut = drill.log
@@ -245,7 +245,7 @@ const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
   hook: 'a worn hook',
 };
 
-/** The fault as it was seeded, in a sentence's words. */
+/** The seeded fault, worded to fit into a sentence. */
 function faultText(fault: Fault): string {
   const { kind, mm } = fault;
   const size = figure(Math.abs(mm));
@@ -266,7 +266,7 @@ function faultText(fault: Fault): string {
   }
 }
 
-// The drill looked back on: what was hidden, each decision, readings used, and the tolerance that was reached.
+// Drill review: what was hidden, each decision, readings used, and the tolerance reached.
 
 export interface SquaringScore {
   /** 0 to 100. */
@@ -275,15 +275,15 @@ export interface SquaringScore {
   readonly ended: GameEnding | 'open';
   readonly decisions: number;
   readonly readings: number;
-  /** Readings that a careful person needs for what was done. */
+  /** Readings that a careful person needs for the work done. */
   readonly par: number;
-  /** The hidden faults, in words, and whether each was named. */
+  /** The hidden faults in words, and whether each was named. */
   readonly faults: readonly { readonly text: string; readonly found: boolean }[];
   readonly reached: readonly Tolerance[];
   readonly remarks: readonly Remark[];
 }
 
-/** Points from which a drill counts as evidence; a house rule of the demonstration. */
+/** Points needed for a drill to count as evidence; a house rule of the demonstration. */
 const PASS_POINTS = 75;
 
 export function scoreSquaring(drill: Drill): SquaringScore {

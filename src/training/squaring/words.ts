@@ -1,4 +1,4 @@
-/** The squaring drill in words: what may be typed, what the bench looks like, and how it went. */
+/** The squaring drill in words: the input it accepts, the state of the bench, and the result. */
 import type { Problem } from '../../base/problem.js';
 import { figure } from '../../measure/decision.js';
 import type { Corner } from '../../measure/quadrilateral.js';
@@ -40,7 +40,6 @@ const KEYS: Readonly<Record<string, SquareKey>> = Object.fromEntries(
 );
 const CORNERS: readonly string[] = ['bl', 'br', 'tr', 'tl'];
 
-/** One typed line to an action. */
 export function parseSquaring(
   line: string,
 ): { readonly action: SquaringAction } | { readonly problem: Problem } {
@@ -93,11 +92,10 @@ export function parseSquaring(
         : no('A member is cut: top, bottom, left or right.');
     }
     default:
-      return no('Type help for what it takes.');
+      return no('Type help for usage.');
   }
 }
 
-/** The task, before the first action. */
 export function squaringTask(drill: Drill): string[] {
   const { nominal, limits } = drill;
   return [
@@ -109,11 +107,9 @@ export function squaringTask(drill: Drill): string[] {
   ];
 }
 
-/** One quiet line about how things stand. */
 export const squaringStanding = (drill: Drill): string =>
   `${drill.minute} of ${OPEN_MINUTES} minutes, measuring from the ${drill.start === 'hook' ? 'hook' : '100 mm mark'}, ${drill.pieces} spare lengths`;
 
-/** The look back. */
 export function scoreText(score: SquaringScore): string[] {
   return [
     `${score.points} of 100 points; ${score.passed ? 'passed' : 'not passed'}.`,

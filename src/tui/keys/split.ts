@@ -1,10 +1,9 @@
 /**
- * Splits what a terminal sends into single keys. Pure: the state between chunks goes in and comes out, so that any way of
- * cutting the same bytes into chunks gives the same keys. Nothing here guesses by time: a lone Esc waits until its owner
- * says by `flush` that the line has gone quiet.
+ * Splits terminal input into keys. Pure: state in, state out, so the same bytes give the same keys however chunked. No
+ * timing heuristics: a lone Esc waits until the caller reports through `flush` that no more input followed.
  */
 
-/** One key. `text` is set for `char` alone: one visible character. */
+/** `text` is set only for `char`: one visible character. */
 export interface Key {
   readonly name: KeyName;
   readonly text?: string;
@@ -31,15 +30,15 @@ export type KeyName =
   | `ctrl+${string}`;
 
 export interface SplitState {
-  /** An escape sequence of which more may come, from its Esc on. */
+  /** An incomplete escape sequence, starting with its Esc. */
   readonly pending: string;
-  /** The last character was CR, so an LF now is the same key. */
+  /** The last character was CR; an LF right after it is the same key. */
   readonly afterReturn: boolean;
   /** Inside a bracketed paste: line ends and controls are text, not keys. */
   readonly pasting: boolean;
-  /** An Esc was flushed as a key; a `[` now is the rest of a sequence torn by a slow line, not text. */
+  /** An Esc was flushed as a key; a `[` right after it continues a sequence split by a slow line and is not text. */
   readonly afterEscape: boolean;
-  /** First bytes of a UTF-8 character of which the rest is to come. */
+  /** First bytes of an incomplete UTF-8 character. */
   readonly bytes: readonly number[];
 }
 
@@ -56,7 +55,7 @@ export interface Split {
   readonly keys: readonly Key[];
 }
 
-/** Splits one chunk. Bytes are UTF-8; a character torn between chunks is put together. */
+/** Splits one chunk of UTF-8 bytes; a character cut between chunks is reassembled. */
 export function split(state: SplitState, chunk: string | Uint8Array): Split {
   const { text, bytes } = typeof chunk === 'string' ? { text: chunk, bytes: [] } : decode(state.bytes, chunk);
   const keys: Key[] = [];
@@ -65,7 +64,7 @@ export function split(state: SplitState, chunk: string | Uint8Array): Split {
   return { state: now, keys };
 }
 
-/** The line has gone quiet: what was waiting is ended. A lone Esc becomes the Escape key; a torn sequence is dropped. */
+/** Call when no more input followed: a lone Esc becomes the Escape key, an incomplete sequence is dropped. */
 export function flush(state: SplitState): Split {
   const { pending } = state;
   if (pending === '') return { state, keys: [] };
@@ -79,9 +78,9 @@ export function flush(state: SplitState): Split {
 }
 
 const ESC = '\u001b';
-/** A sequence longer than any key's is noise. */
+/** Longer than the sequence of any key; drop as noise. */
 const LONGEST = 32;
-/** Sequence resumed after its Esc had been flushed: it is swallowed, since its Escape has already been acted on. */
+/** Marks a sequence resumed after its Esc was flushed. It is swallowed, since that Escape has already been acted on. */
 const RESUMED = '\u0000';
 
 const FINALS: Readonly<Record<string, KeyName>> = {
@@ -118,7 +117,7 @@ const TILDES: Readonly<Record<string, KeyName>> = {
   23: 'f11',
   24: 'f12',
 };
-/** The Linux console's own F1 to F5: Esc [ [ A to E. */
+/** The Linux console's F1 to F5: Esc [ [ A to E. */
 const CONSOLE: Readonly<Record<string, KeyName>> = { A: 'f1', B: 'f2', C: 'f3', D: 'f4', E: 'f5' };
 
 function step(state: SplitState, character: string, keys: Key[]): SplitState {
@@ -130,13 +129,13 @@ function step(state: SplitState, character: string, keys: Key[]): SplitState {
   return single(state, clear, character, keys);
 }
 
-/** Within an escape sequence. What cannot belong to it ends it, and is taken as what it is by itself. */
+/** Handles a character within an escape sequence. One that cannot belong to it ends it and is handled on its own. */
 function inSequence(state: SplitState, character: string, keys: Key[]): SplitState {
   const { pending } = state;
   const ended = { ...state, pending: '' };
   if (pending === ESC) {
     if (character === '[' || character === 'O') return { ...state, pending: pending + character };
-    // No Alt keys: Esc and whatever follows it are two keys, so that a scan begun right after Esc loses nothing.
+    // No Alt keys: Esc and the character after it are two keys, so that a scan begun right after Esc loses nothing.
     if (!state.pasting) keys.push({ name: 'escape' });
     return step(ended, character, keys);
   }
@@ -160,7 +159,7 @@ function inSequence(state: SplitState, character: string, keys: Key[]): SplitSta
   return step(ended, character, keys);
 }
 
-/** Sequences with modifiers, reports and replies are none of our keys. */
+/** Sequences with modifiers, reports and replies map to no key. */
 function sequenceName(body: string, final: string): KeyName | undefined {
   if (final === '~') return TILDES[body];
   if (body !== '') return undefined;
@@ -193,12 +192,12 @@ function single(before: SplitState, state: SplitState, character: string, keys: 
   return state;
 }
 
-/** A character that may stand on the entry line: no controls, nothing that hides or turns text round. */
+/** A character allowed on the entry line: no controls, nothing that hides or reverses text. */
 function isVisible(character: string): boolean {
   return character !== '\ufffd' && !/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/u.test(character);
 }
 
-/** UTF-8 to text, keeping back a character that is not complete. Broken bytes become U+FFFD, which is no key. */
+/** Decodes UTF-8, holding back an incomplete character. Invalid bytes become U+FFFD, which is no key. */
 function decode(
   held: readonly number[],
   chunk: Uint8Array,
@@ -211,7 +210,7 @@ function decode(
   };
 }
 
-/** How many bytes at the end begin a character whose rest has not come. */
+/** Number of trailing bytes that begin an incomplete character. */
 function unfinished(bytes: Uint8Array): number {
   for (let back = 1; back <= Math.min(3, bytes.length); back += 1) {
     const byte = bytes[bytes.length - back]!;
@@ -224,21 +223,18 @@ function unfinished(bytes: Uint8Array): number {
   return 0;
 }
 
-/** Keys out of what one terminal sends, with what is unfinished kept between two chunks. */
+/** Reads keys from one terminal, keeping incomplete input between chunks. */
 export class KeyReader {
   #state = SPLIT_START;
 
-  /** What the terminal sent. */
   feed(chunk: string | Uint8Array): readonly Key[] {
     return this.#taken(split(this.#state, chunk));
   }
 
-  /** The line has gone quiet after an unfinished sequence. */
   quiet(): readonly Key[] {
     return this.#taken(flush(this.#state));
   }
 
-  /** Whether `quiet` is wanted. */
   waits(): boolean {
     return this.#state.pending !== '';
   }

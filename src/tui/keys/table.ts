@@ -1,7 +1,4 @@
-/**
- * The bench's keys, as data. The footer, the help page, the menu of commands and the README are made from this table, so
- * none of them can say what the bench does not do.
- */
+/** The bench's keys as data: source of the footer, help page, command menu and README, which therefore always agree. */
 import type { ScreenName } from '../state.js';
 import type { KeyName } from './split.js';
 
@@ -37,15 +34,13 @@ export type CommandId =
 export interface Command {
   readonly id: CommandId;
   readonly keys: readonly KeyName[];
-  /** As it stands in the footer and the menu. */
+  /** Label in the footer and the menu. */
   readonly short: string;
-  /** As it stands on the help page. */
+  /** Text on the help page. */
   readonly words: string;
-  /** Screens on which it does something; `any` for all. */
+  /** Screens on which the command works. */
   readonly on: 'any' | readonly ScreenName[];
-  /** It needs a unit to be open. */
   readonly needsUnit: boolean;
-  /** Listed in the menu of commands. */
   readonly inMenu: boolean;
 }
 
@@ -68,7 +63,7 @@ const LISTS: readonly ScreenName[] = [
   'help',
 ];
 
-/** As a command stands in the footer and the menu, and on the help page. */
+/** Footer and menu label, and help page text, of each command. */
 const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: string]>> = {
   yes: [
     'yes',
@@ -171,24 +166,21 @@ export const COMMANDS: readonly Command[] = ROWS.map((row) => {
   return { needsUnit: false, inMenu: false, ...row, short, words };
 });
 
-/** Which command a key stands for, if any. */
 export function commandOf(name: KeyName): Command | undefined {
   return BY_KEY.get(name);
 }
 
 export const command = (id: CommandId): Command => COMMANDS.find((each) => each.id === id)!;
 
-/** A key with what it does on a screen just now. */
 export interface WordedKey {
   readonly key: KeyName;
   readonly words: string;
 }
 
 export const worded = (id: CommandId, words: string): WordedKey => ({ key: command(id).keys[0]!, words });
-/** The keys that mark something in a list. */
 export const MARKING: readonly WordedKey[] = [worded('up', 'up'), worded('down', 'down')];
 
-/** A key as a person reads it: `F5`, `^W`, `Right`. */
+/** A key as displayed: `F5`, `^W`, `Right`. */
 export function keyText(name: KeyName): string {
   if (name.startsWith('ctrl+')) return `^${name.slice(5).toUpperCase()}`;
   if (/^f\d+$/.test(name)) return name.toUpperCase();
@@ -196,7 +188,7 @@ export function keyText(name: KeyName): string {
   return words[name] ?? name[0]!.toUpperCase() + name.slice(1);
 }
 
-/** The commands that a screen's footer names, most wanted first. */
+/** The commands in a screen's footer, most important first. */
 export function footerOf(screen: ScreenName): readonly Command[] {
   return (FOOTERS[screen] ?? ['back', 'help', 'menu']).map(command);
 }

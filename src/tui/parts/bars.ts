@@ -1,4 +1,4 @@
-/** The rows that are always there: above, the unit and who signs; below, the note, the entry line and the keys. */
+/** The fixed rows: unit and signer at the top; note, entry line and keys at the bottom. */
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
@@ -27,7 +27,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
     { text: ` ${open.id}`, tone: 'strong' },
     { text: `   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
   ];
-  // Where there is not room for all of it, the drawing says from which side it is seen.
+  // If it does not all fit, leave this out: the drawing states the side it is seen from.
   const whole = left(sentence);
   const fits = lineWidth(whole) + lineWidth(who) < width;
   const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
@@ -54,7 +54,7 @@ function whereText(state: BenchState, world: World): Line {
   ];
 }
 
-/** `step 14 of 52   2 holds   1 snag`. */
+/** `1 snag   2 holds   14 of 52 done`. */
 function standingText(world: World): Line {
   const { state, readOnly, keptBy, setOut } = world.open!;
   const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
@@ -70,7 +70,7 @@ function standingText(world: World): Line {
   return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
 }
 
-// The note, the entry line and the keys: the bottom of every screen.
+// The bottom of every screen: note, entry line and keys.
 
 export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
   if (!note) return [[], []];
@@ -88,10 +88,10 @@ export function noteLines({ note }: BenchState, width: number, theme: Theme): re
   ];
 }
 
-/** A shape goes with each colour. */
+/** Each colour comes with a shape. */
 const SIGNS: Partial<Record<Tone, string>> = { good: 'v', bad: 'X', ask: '!' };
 
-/** The entry line, with the place of the cursor on it. The end of a long entry is what is seen. */
+/** The entry line and its cursor column. A long entry shows its end. */
 export function entryLine(
   state: BenchState,
   world: World,
@@ -115,7 +115,7 @@ export function footerLine(state: BenchState, world: World, width: number, theme
       { text: arrows[key] ?? keyText(key), tone: 'strong' },
       { text: ` ${words}` },
     ];
-    // What does not fit is left off; the help page has it all.
+    // Drop what does not fit; the help page lists everything.
     if (used + lineWidth(next) > width) break;
     spans.push(...next);
     used += lineWidth(next);

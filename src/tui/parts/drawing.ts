@@ -1,4 +1,4 @@
-/** The unit as seen from outside, with the place in question marked. The window room draws it; here it is fitted in. */
+/** The unit seen from outside, with the current spot marked. The window room draws it; this fits it to the screen. */
 import { sanitize } from '../../base/text.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
@@ -31,7 +31,7 @@ export function drawingLines(setOut: SetOut, options: DrawingOptions): readonly 
 
 export const BIG_HEIGHT = 5;
 
-/** Rows of the number, or undefined where it is wider than the room there is. */
+/** The number in large digits; undefined if it does not fit the width. */
 export function bigNumber(text: string, width: number, theme: Theme): readonly Line[] | undefined {
   const glyphs = [...text].map((character) => GLYPHS[character]);
   if (glyphs.some((glyph) => glyph === undefined)) return undefined;

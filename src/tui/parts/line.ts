@@ -1,4 +1,4 @@
-/** Text for the screen as data: lines of spans with a tone, cut and wrapped to a width before the terminal library sees them. */
+/** Screen text as data: lines of spans with a tone, cropped and wrapped before the terminal library sees them. */
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { Tone } from '../state.js';
@@ -15,7 +15,7 @@ export const line = (text: string, tone: Tone = 'plain'): Line => [{ text, tone 
 
 export const lineWidth = (spans: Line): number => spans.reduce((sum, { text }) => sum + widthOf(text), 0);
 
-/** Cut to a width, with an ellipsis where something is missing. */
+/** Crops to a width, with an ellipsis if anything was cut. */
 export function crop(spans: Line, width: number, ellipsis = '…'): Line {
   if (lineWidth(spans) <= width) return spans;
   const out: Span[] = [];
@@ -29,7 +29,7 @@ export function crop(spans: Line, width: number, ellipsis = '…'): Line {
   return out;
 }
 
-/** The program's own signs in ASCII, for terminals that have no others. Names keep their letters. */
+/** Replaces the program's own signs by ASCII for terminals that have no others. Names keep their letters. */
 export function inAscii(spans: Line, width: number): Line {
   const plainer = spans.map((span) => ({ ...span, text: span.text.replace(SIGNS, (sign) => ASCII[sign]!) }));
   return crop(plainer, width, '~');
@@ -52,7 +52,7 @@ const ASCII: Readonly<Record<string, string>> = {
 };
 const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
 
-/** Left text, right text, and the space between them. The left one gives way. */
+/** Left text, padding, right text. The left text is cropped if both do not fit. */
 export function justify(left: Line, right: Line, width: number): Line {
   const room = Math.max(0, width - lineWidth(right) - 1);
   const fitted = crop(left, room);
@@ -63,10 +63,7 @@ export function justify(left: Line, right: Line, width: number): Line {
   ];
 }
 
-/**
- * Plain text wrapped at spaces; a word longer than the line is cut through. Blanks at its beginning indent the first line,
- * and the others too where `hang` gives no indent of their own.
- */
+/** Wraps at spaces, cutting longer words. Leading spaces indent the first line, and the rest unless `hang` is given. */
 export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
   const safe = sanitize(text);
   const lead = /^ */.exec(safe)![0];
@@ -96,7 +93,7 @@ export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang
   return lines;
 }
 
-/** At most so many lines; the last one says that there is more. */
+/** Limits the number of lines; the last one shows that there is more. */
 export function atMost(lines: readonly Line[], count: number): readonly Line[] {
   if (lines.length <= count) return lines;
   if (count <= 0) return [];
@@ -104,7 +101,7 @@ export function atMost(lines: readonly Line[], count: number): readonly Line[] {
   return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
 }
 
-/** The lines in a window of so many rows, from a place that is kept inside; the last row says that there is more below. */
+/** A window of rows starting at `from`, kept within the text; the last row shows that there is more below. */
 export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
   const start = Math.min(from, Math.max(0, lines.length - rows));
   const shown = lines.slice(start, start + rows);

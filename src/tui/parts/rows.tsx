@@ -1,4 +1,4 @@
-/** Lines as rows of text. Each row is drawn again only when its own text changed. */
+/** Lines as rows of text. Each row re-renders only when its own text changes. */
 import { Box, Text } from 'ink';
 import SelectInput from 'ink-select-input';
 import { memo } from 'react';
@@ -12,7 +12,7 @@ export interface RowsProps {
   readonly lines: readonly Line[];
   readonly theme: Theme;
   readonly width: number;
-  /** Exactly so many rows: what is missing is blank, what is over is left off. */
+  /** Exact number of rows: short content is padded with blank rows, long content is cut. */
   readonly height: number;
 }
 
@@ -33,7 +33,7 @@ export function Rows({ lines, theme, width, height }: RowsProps) {
 
 const Row = memo(
   function Row({ row, theme }: { readonly row: Line; readonly theme: Theme }) {
-    // An empty row is a height and no text: text is what drawing costs.
+    // An empty row gets a height but no text: text is what makes rendering slow.
     if (row.length === 0) return <Box height={1} />;
     return (
       <Text wrap="truncate">
@@ -61,8 +61,8 @@ function sameLine(a: Line, b: Line): boolean {
   );
 }
 
-// A list to choose from. ink-select-input draws it; where the mark stands is the reducer's to say, so a burst of keys
-// from a scanner never reaches a component and the line that is marked is the line that is chosen.
+// ink-select-input only draws the list; the reducer owns the mark, so a burst of scanner keys never reaches a
+// component, and the marked line is always the one chosen.
 
 export interface MenuProps {
   readonly items: readonly Item[];
@@ -95,16 +95,13 @@ export const Menu = memo(function Menu(props: MenuProps) {
   );
 });
 
-/** The first row shown, so that the marked one is in the window with some rows about it. */
+/** The first row shown, chosen to keep the marked row in view with some rows around it. */
 export function windowStart(count: number, at: number, height: number): number {
   if (count <= height) return 0;
   return Math.max(0, Math.min(count - height, at - Math.floor(height / 2)));
 }
 
-/**
- * Long lists (units, steps) as plain rows: what is marked moves without anything being made anew, so that a list as high
- * as the terminal costs no more than any text.
- */
+/** Long lists as plain rows: moving the mark recreates no component, so a full-height list costs no more than text. */
 export function listLines(props: MenuProps): readonly Line[] {
   const { rows, marked } = rowsOf(props);
   return rows.map(({ label }, index) =>
@@ -120,7 +117,7 @@ interface ListRow {
   readonly label: string;
 }
 
-/** The rows in the window. Where there are more above or below it, its first or last row says how many. */
+/** The visible rows. If there are more above or below, the first or last one says how many. */
 function rowsOf({ items, at, width, height, theme }: MenuProps): {
   readonly rows: ListRow[];
   readonly marked: number;

@@ -8,7 +8,7 @@ import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import type { Item } from './screen.js';
 
-/** Cause codes that cover most snags (common practice). Words of one's own are taken too. */
+/** Cause codes that cover most snags (common practice). Free text is accepted too. */
 const CAUSES = [
   'order-handing',
   'survey-size',
@@ -36,7 +36,7 @@ const CAUSES = [
 
 const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
 
-/** The usual reasons, so that nobody has to type one with sealant on their gloves. Words of one's own are always taken. */
+/** Common reasons, so that nobody has to type one with sealant on their gloves. Free text is always accepted. */
 const REASONS: Readonly<Record<string, readonly string[]>> = {
   'put-right': [
     'typed wrongly',
@@ -72,17 +72,15 @@ export interface Field {
   readonly id: string;
   readonly ask: string;
   readonly choices: readonly Item[];
-  /** Words of one's own are taken too. */
   readonly words: boolean;
-  /** What may be typed, instead of any words. */
+  /** Pattern that typed text must match. */
   readonly takes?: RegExp;
-  /** What to do where it was something else. */
+  /** Shown when it does not match. */
   readonly hint?: string;
-  /** What is typed is not shown. */
   readonly hidden?: boolean;
 }
 
-/** The question asked now; undefined when all are answered and the summary stands. */
+/** The current question; undefined when all are answered and the summary is shown. */
 export function currentField(screen: FormScreen, state: BenchState, world: World): Field | undefined {
   return fieldsOf(screen.form, screen.given, state, world).find(({ id }) => screen.given[id] === undefined);
 }
@@ -107,7 +105,7 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
   overdue: 'The calibration of this instrument is overdue',
 };
 
-/** The form's questions. They may depend on what was answered before. */
+/** The form's questions, which may depend on earlier answers. */
 function fieldsOf(
   form: FormRequest,
   given: Readonly<Record<string, string>>,
@@ -165,12 +163,12 @@ function fieldsOf(
   }
 }
 
-/** The person at the bench, where the workshop gave them a PIN. */
+/** Whether the person at the bench has a PIN. */
 export function wantsPin(state: BenchState, world: World): boolean {
   return world.rules.people.find(({ id }) => id === state.person)?.pin !== undefined;
 }
 
-/** What was given, a line a question; a PIN as its length only. */
+/** The answers so far, one line per question; a PIN only as its length. */
 export function givenFields(
   screen: FormScreen,
   state: BenchState,
@@ -187,7 +185,7 @@ export function givenFields(
     });
 }
 
-/** The newest file of the inbox folder is one key away. */
+/** Offers the newest file in the inbox folder as a choice. */
 function fileField({ more }: World): Field {
   const newest = more?.newestFile();
   return {
@@ -219,20 +217,20 @@ const others = (state: BenchState, world: World): readonly Item[] =>
     .filter(({ id }) => id !== state.person)
     .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
 
-/** A concession names the limit given way: those that bound the snag's check. */
+/** A concession names the limit that is waived, one of those on the snag's check. */
 function limitField(n: number, world: World): Field {
   const snag = world.open?.state.snags.find((each) => each.n === n);
   const step = snag?.raised.step ? world.open?.state.steps.get(snag.raised.step) : undefined;
   const check = step?.step.checks.find(({ id }) => id === snag?.raised.check);
   return {
     id: 'limit',
-    ask: 'Which limit is given way?',
+    ask: 'Which limit is waived?',
     choices: (check?.limits ?? []).map((id) => ({ id, text: id })),
     words: true,
   };
 }
 
-/** What else than this unit: a lot it was made from, a set-up it was made under. Asked only where there is one. */
+/** What else besides this unit: a lot it was made from, or a set-up it was made under. Asked only if there is one. */
 function touchesField({ open }: World): readonly Field[] {
   const answers = [...(open?.state.steps.values() ?? [])].flatMap(({ checks }) =>
     checks.flatMap(({ answered }) => answered ?? []),
@@ -243,7 +241,7 @@ function touchesField({ open }: World): readonly Field[] {
   return [
     {
       id: 'touches',
-      ask: 'What does it touch?',
+      ask: 'What does it affect?',
       choices: [
         { id: 'unit', text: 'this unit only' },
         ...[...lots].map(([code, material]) => ({
@@ -257,7 +255,6 @@ function touchesField({ open }: World): readonly Field[] {
   ];
 }
 
-/** A scrapped unit is built again, or another one of the job takes its place. */
 function replacementField({ open, board }: World): readonly Field[] {
   if (!open) return [];
   const again = replacementOf(open.id);
@@ -302,7 +299,7 @@ const DISPOSITIONS: readonly Item[] = [
   { id: 'return', text: 'return it to the supplier' },
 ];
 
-/** Before the id of a check in the id of the question with what it is measured. */
+/** Prefix, before the check id, for the id of a field that asks for the instrument. */
 export const WITH = 'with:';
 
 const END = 'end:';
@@ -347,14 +344,14 @@ function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
         ]
       : []),
     { id: 'first-off', text: 'prove it on first-off pieces' },
-    // What is not proven need not be ended.
+    // A set-up that is not proven need not be ended.
     ...(standing.valid
       ? setupEnds.map((why) => ({ id: END + why, text: `${SETUP_ENDS[why]}: prove it again` }))
       : []),
   ];
 }
 
-/** Asked only while none of the kinds is in hand: a scan of one answers it as well. */
+/** Asked only while no suitable instrument is in hand; scanning one answers it too. */
 function instrumentField(
   check: RouteCheck,
   given: Readonly<Record<string, string>>,
@@ -452,7 +449,7 @@ export function formAction({ form, given }: FormScreen): BenchAction {
   }
 }
 
-/** `lot:PR-77` and `setup:saw-1`, as the form's choices name them. */
+/** Parses a choice of the form: `lot:PR-77` or `setup:saw-1`. */
 function touchesOf(touches = ''): { readonly lot?: string; readonly setup?: string } {
   const [, what, id = ''] = /^(lot|setup):(.*)$/.exec(touches) ?? [];
   if (what === 'lot') return { lot: id };

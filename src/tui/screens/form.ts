@@ -1,6 +1,6 @@
 /**
- * Forms: one question at a time, each with its usual answers to choose from, then a summary that only the Right arrow
- * carries out. Enter never does, so that a code scanned into a form writes nothing.
+ * One question at a time, with common answers to choose from; then a summary that only the Right arrow submits. Enter
+ * never does, so a code scanned into a form writes nothing.
  */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
@@ -15,7 +15,7 @@ import { type BenchState, TOP } from '../state.js';
 import { currentField, type FormScreen, formAction, formTitle, givenFields, WITH } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 
-/** A form's head: its title, what was given, and the question at hand or the last word before it is done. */
+/** The top of a form: its title, the answers so far, and the current question or the summary prompt. */
 export function formLines(
   state: BenchState,
   screen: FormScreen,
@@ -48,7 +48,7 @@ export function formLines(
   ];
 }
 
-/** A long question is cropped, what was given to it is not; where both are long, both are. */
+/** Crops a long question but not its answer; crops both if both are long. */
 function givenLine(ask: string, given: string, width: number): Line {
   const room = Math.max(Math.floor(width / 3), width - lineWidth(line(given)) - 5);
   return crop([...crop(line(`   ${ask}`), room), { text: ` ${given}` }], width);
@@ -111,7 +111,7 @@ function setupLines(setup: string, { more }: World, width: number): readonly Lin
   return row ? wrapLine(` ${row.standing.because}`, width, 'plain', ' ') : [];
 }
 
-/** Who keeps the unit, since when, and what they wrote last: all that there is to judge by. */
+/** Who holds the unit, since when, and what they wrote last: all there is to judge by. */
 function keptLines({ open, now }: World, width: number): readonly Line[] {
   if (!open?.keptBy) return [];
   const { who, since } = open.keptBy;
@@ -133,7 +133,6 @@ function keptLines({ open, now }: World, width: number): readonly Line[] {
   ];
 }
 
-/** The question at hand is answered with this: on to the next one. */
 export function fieldGiven(state: BenchState, screen: FormScreen, value: string, world: World): Update {
   const field = currentField(screen, state, world);
   if (!field) return stay(state);
@@ -143,7 +142,7 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   return stay(withoutNote({ ...held, entry: '', screen: { ...screen, given, cursor: TOP } }));
 }
 
-/** Right arrow: take what is marked; on the summary, do it. */
+/** Right arrow: takes the marked choice; on the summary, submits. */
 function formRight(state: BenchState, screen: FormScreen, world: World): Update {
   const field = currentField(screen, state, world);
   if (!field && releasesHold(screen))
@@ -154,7 +153,7 @@ function formRight(state: BenchState, screen: FormScreen, world: World): Update 
   return fieldGiven(state, screen, item.id, world);
 }
 
-/** Left arrow: one question back; on the first one out of the form. Nothing is written. */
+/** Left arrow: goes back one question, or leaves the form from the first one. Nothing is written. */
 function formLeft(state: BenchState, screen: FormScreen): Update {
   const last = Object.keys(screen.given).at(-1);
   if (last === undefined) return stay(goBack(withoutNote(state)));
@@ -162,7 +161,7 @@ function formLeft(state: BenchState, screen: FormScreen): Update {
   return stay(withoutNote({ ...state, screen: { ...screen, given, cursor: TOP } }));
 }
 
-/** A form that only gathers what the release of a hold asks for: it is carried out by the hold's own key. */
+/** Whether the form only collects what a hold's release needs; it is submitted by the release key. */
 export const releasesHold = ({ form }: FormScreen): boolean =>
   form.id === 'evidence' && form.action.do === 'release';
 

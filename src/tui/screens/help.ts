@@ -1,4 +1,4 @@
-/** The keys: as a page to read, and as a menu of commands to choose from. */
+/** The keys, as a help page and as a menu of commands. */
 import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
 import { goBack, stay } from '../navigate.js';
 import { BLANK, type Line, wrapLine } from '../parts/line.js';

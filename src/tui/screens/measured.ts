@@ -1,7 +1,4 @@
-/**
- * A frame as it was measured: verdict with its limits and sources, what to do next, and the drawing with its error
- * magnified. The drawing stands still beside the text, which is scrolled.
- */
+/** A measured frame: scrolling text (verdict, limits, sources, advice) beside a fixed drawing, the error magnified. */
 import { sanitize } from '../../base/text.js';
 import { type AsMeasured, asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { notesInParts } from '../../measure/decision.js';
@@ -24,11 +21,11 @@ import { OUTCOME, shape, type Theme } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 import { walkOn } from './stages.js';
 
-/** Columns of the drawing; 0 where there is no room for one beside the text. */
+/** Width of the drawing; 0 if it does not fit beside the text. */
 export const pictureColumns = (width: number): number =>
   width < 72 ? 0 : Math.min(72, Math.floor(width * 0.45));
 
-/** Room from which the lengths stand beside their sides; in less they would leave nothing for the drawing. */
+/** Least width for showing lengths beside their sides; below it they would leave no room for the drawing. */
 const LABELS_FROM = 56;
 
 export function measuredLines(world: World, width: number, theme: Theme): readonly Line[] {
@@ -37,7 +34,7 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
   const { sign, word, tone } = OUTCOME[verdict.outcome];
-  // What decided stands first, and what to do about it; what passes, and the figures, come after.
+  // What decided the verdict and what to do about it come first, then what passed and the figures.
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const others = verdict.rules.filter(({ outcome }) => outcome !== verdict.outcome);
   const rule = (used: (typeof verdict.rules)[number]) =>
@@ -77,7 +74,7 @@ function readingLines({ frame, answered }: Measured, width: number): readonly Li
   });
 }
 
-/** The drawing with what it is drawn to, under it. */
+/** The drawing with its caption below. */
 export function pictureLines(world: World, columns: number, rows: number, theme: Theme): readonly Line[] {
   const frame = lastMeasured(world)?.frame;
   if (!frame) return [];
@@ -98,7 +95,7 @@ export function pictureLines(world: World, columns: number, rows: number, theme:
 export interface Measured {
   readonly check: RouteCheck;
   readonly answered: JournalEvent & { readonly kind: 'answered' };
-  /** Nothing to draw where the readings give no figure. */
+  /** Undefined if the readings give nothing to draw. */
   readonly frame: AsMeasured | undefined;
 }
 
@@ -125,16 +122,13 @@ function lastSet({ events }: UnitState): Measured['answered'] | undefined {
   );
 }
 
-export const judgesSet = (events: readonly JournalEvent[]): boolean =>
-  events.some((event) => event.kind === 'answered' && event.answer.kind === 'square');
-
-/** In a walk the next unit comes when the picture is left, so that nobody's verdict is passed by unseen. */
+/** In a walk, moves to the next unit only when this screen is left, so that no verdict goes unseen. */
 export function fromMeasured(state: BenchState, world: World): Update {
   const back = goBack(state);
   return walkOn(back, 'answer', world) ?? stay(back);
 }
 
-/** What is typed on the picture is for the check at hand; not where the picture is left for another unit. */
+/** Text typed here answers the current check, unless leaving the screen moves on to another unit. */
 function typedOnPicture(state: BenchState, text: string, world: World): Update {
   const left = fromMeasured(emptied(state), world);
   if (left.effects.length === 0) return keptOnLine(state, answerByEntry(left.state, text, world));

@@ -1,4 +1,4 @@
-/** Who is at the bench, and the instrument in hand: two lists, chosen from or scanned. */
+/** Choose or scan the person at the bench and the instrument in hand. */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { Person } from '../../unit/types.js';
@@ -9,7 +9,6 @@ import type { BenchState } from '../state.js';
 import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
-/** Those that the check at hand is read with come first. */
 function instrumentItems(state: BenchState, world: World): readonly Item[] {
   const wanted = new Set<string>(asked(state, world)?.check?.instruments);
   const fits = world.instruments.filter(({ kind }) => wanted.has(kind));
@@ -20,7 +19,6 @@ function instrumentItems(state: BenchState, world: World): readonly Item[] {
   }));
 }
 
-/** Who is at the bench, from now on. */
 export function signIn(state: BenchState, person: Person): BenchState {
   const { second: _gone, ...rest } = state;
   return say({ ...rest, person: person.id }, 'good', `${person.name} is at the bench.`);

@@ -1,4 +1,4 @@
-/** What is asked before something is done: a likely misread, an answer that could not be saved, and whether to leave the bench. */
+/** Confirmations: a likely misread, an answer that could not be saved, and whether to leave the bench. */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { isWorkshopAction } from '../../unit/actions.js';
@@ -39,8 +39,6 @@ export const questionScreen: ScreenDefinition<'question'> = {
     return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
   },
 };
-
-// Whether to leave the bench.
 
 export function leaveLines(world: World, width: number): readonly Line[] {
   return [

@@ -1,4 +1,4 @@
-/** A hold: what it rests on, whether who is at the bench may release it, and the key that does. */
+/** A hold: what it depends on, whether the person at the bench may release it, and the key that does. */
 import type { Problem } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
@@ -49,7 +49,7 @@ export function releaseLines(
   ];
 }
 
-/** What a refusal would say; undefined where nothing but a PIN or a picture is wanting. */
+/** The refusal that a release would meet; undefined if only a PIN or a picture is missing. */
 function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
   if (!world.open) return undefined;
   const { now, bench, rules, instruments } = world;
@@ -67,7 +67,7 @@ export const releaseScreen: ScreenDefinition<'release'> = {
   hides: (state, _screen, world) => wantsPin(state, world),
   right: neverByArrow,
   left: neverByArrow,
-  // A PIN stays on the line, unseen, until the release key takes it; what cannot be one goes. Enter never releases.
+  // A PIN stays on the line, hidden, until the release key takes it; anything else is cleared. Enter never releases.
   typed: (state, _screen, text) =>
     stay(
       say(

@@ -1,4 +1,4 @@
-/** What one screen is: what it lists, what it draws, and what its keys do. Each screen is a file of this folder. */
+/** Defines a screen: what it lists, what it draws, and what its keys do. Each screen is a file in this folder. */
 import type { World } from '../../session/ports.js';
 import type { WordedKey } from '../keys/table.js';
 import type { Line } from '../parts/line.js';
@@ -6,35 +6,32 @@ import type { Update } from '../protocol.js';
 import type { BenchState, Screen, ScreenName } from '../state.js';
 import type { Theme } from '../theme.js';
 
-/** What can be chosen on a screen. The reducer chooses from the list that is drawn: one list, not two. */
+/** A list entry. The reducer chooses from the same list that is drawn. */
 export interface Item {
   readonly id: string;
   readonly text: string;
-  /** Shape and word that tell its standing, before the text. */
+  /** Shows the entry's status, before the text. */
   readonly sign?: string;
-  /** Cannot be chosen now. */
   readonly shut?: boolean;
 }
 
-/** A screen's own part of the bench's state. */
 type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release'
   ? Extract<Screen, { readonly name: N }>
   : Screen;
 
-/** Lines, and the rows that the list gets under them. */
 export interface View {
   readonly lines: readonly Line[];
   readonly menu: number;
 }
 
 export interface ScreenDefinition<N extends ScreenName> {
-  /** Heads a list that has no lines of its own. */
+  /** Title of a list that has no lines of its own. */
   readonly title?: string;
   /** A list that grows with the workshop. */
   readonly long?: true;
-  /** Text that the arrows scroll. */
+  /** The arrows scroll the text. */
   readonly scrolls?: true;
-  /** It is finished, or left with Esc: keys that open other screens wait until it is. */
+  /** Must be finished or left with Esc before keys can open other screens. */
   readonly modal?: true;
   list?(state: BenchState, world: World): readonly Item[];
   lines?(
@@ -44,16 +41,15 @@ export interface ScreenDefinition<N extends ScreenName> {
     width: number,
     theme: Theme,
   ): readonly Line[];
-  /** Where the room for the list depends on the lines. */
+  /** For screens where the room for the list depends on the lines. */
   view?(state: BenchState, world: World, width: number, height: number, theme: Theme): View;
-  /** The keys that answer what is asked now: in the footer those stand before the rest. */
+  /** Keys that answer the current question; they come first in the footer. */
   keys?(state: BenchState, screen: ScreenState<N>, world: World): readonly WordedKey[];
-  /** What is typed is not shown. */
   hides?(state: BenchState, screen: ScreenState<N>, world: World): boolean;
-  /** An item marked with the arrows was taken. */
+  /** Called when an item marked with the arrows is chosen. */
   choose?(state: BenchState, item: Item, world: World): Update;
   right?(state: BenchState, screen: ScreenState<N>, world: World): Update;
   left?(state: BenchState, screen: ScreenState<N>, world: World): Update;
-  /** Enter, with words on the entry line that are no code of the workshop's. */
+  /** Called on Enter with text that is not a code the workshop knows. */
   typed?(state: BenchState, screen: ScreenState<N>, text: string, world: World): Update;
 }

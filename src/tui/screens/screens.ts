@@ -1,4 +1,4 @@
-/** All screens. Whatever is true of the one that is on is asked here. */
+/** The registry of all screens, with queries on the current one. */
 import type { World } from '../../session/ports.js';
 import type { WordedKey } from '../keys/table.js';
 import type { BenchState, ScreenName } from '../state.js';
@@ -38,8 +38,8 @@ const SCREENS: { readonly [N in ScreenName]: ScreenDefinition<N> } = {
   leave: leaveScreen,
 };
 
-/** The screen that is on. Its functions take the state's own `screen`. */
-// biome-ignore lint/suspicious/noExplicitAny: the definition under a name takes that name's state, which types cannot say
+/** The current screen. Its functions take the state's own `screen`. */
+// biome-ignore lint/suspicious/noExplicitAny: types cannot say that a name's definition takes that name's state
 export const screenOn = ({ screen }: Pick<BenchState, 'screen'>): ScreenDefinition<any> =>
   SCREENS[screen.name];
 
@@ -49,6 +49,5 @@ export const listOf = (state: BenchState, world: World): readonly Item[] =>
 export const answerKeys = (state: BenchState, world: World): readonly WordedKey[] =>
   screenOn(state).keys?.(state, state.screen, world) ?? [];
 
-/** PINs are not shown. */
 export const hidesEntry = (state: BenchState, world: World): boolean =>
   screenOn(state).hides?.(state, state.screen, world) ?? false;

@@ -1,4 +1,4 @@
-/** Set-ups at the bench: their list, the way to a first-off from a step that needs one, and what came of it. */
+/** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { timeText } from '../../unit/events.js';
@@ -41,7 +41,7 @@ export function showSetups(state: BenchState, world: World): Update {
     : stay(showPlain(state, 'setups'), { kind: 'refresh' });
 }
 
-/** A step was refused because its set-up is not proven: straight to the first-off's first check. */
+/** When a step was refused because its set-up is not proven, goes straight to the first-off's first check. */
 export function toFirstOff(told: BenchState, action: BenchAction, world: World): BenchState {
   if (action.do !== 'answer' && action.do !== 'read') return told;
   const steps = [...(world.open?.state.steps.values() ?? [])];
@@ -56,7 +56,7 @@ export function toFirstOff(told: BenchState, action: BenchAction, world: World):
   };
 }
 
-/** @param world the world after it */
+/** @param world the world after the action */
 export function doneAtShop(
   state: BenchState,
   action: WorkshopAction,
@@ -75,7 +75,7 @@ export function doneAtShop(
   return stay({ ...outOfForms(state), note: noteOf(action, acted, world) });
 }
 
-/** To where the form was opened from: the list of set-ups, or the step that needed one. */
+/** Back to where the form was opened: the list of set-ups, or the step that needed one. */
 function outOfForms(state: BenchState): BenchState {
   let out = state;
   while (out.screen.name === 'form' || out.screen.name === 'question') out = goBack(out);

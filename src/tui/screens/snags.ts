@@ -1,4 +1,4 @@
-/** The snags of the unit, and raising one. */
+/** The unit's snags. */
 import type { World } from '../../session/ports.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { currentTask } from '../currenttask.js';
@@ -21,7 +21,7 @@ function snagItems(unit: UnitState): readonly Item[] {
   ];
 }
 
-/** A snag raised now is about the step and check at hand. */
+/** A new snag refers to the current step and check. */
 export function snagHere(state: BenchState, world: World) {
   const task = world.open && currentTask(world.open.state, state.at);
   return {

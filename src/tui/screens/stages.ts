@@ -1,4 +1,4 @@
-/** Steps that are open across units, and the walk that takes one of them over its units in turn. The walk's units are those of the moment at which it was chosen. */
+/** Steps open across units, and the walk that does one of them unit by unit, on the units listed when it was chosen. */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
@@ -11,7 +11,7 @@ import type { BenchState } from '../state.js';
 import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
-/** Open units first, then those that begin with the step; those where it only waits for a release come last. */
+/** Units with the step open come first, then units that start with it, then units where it only waits for a release. */
 function startWalk(state: BenchState, { title, open, held, notStarted = [] }: StageRow): Update {
   const units = [...open, ...notStarted, ...held];
   const first = units[0];
@@ -19,7 +19,7 @@ function startWalk(state: BenchState, { title, open, held, notStarted = [] }: St
   return { state: { ...state, entry: '', walk: { title, units } }, effects: [openOf(first)] };
 }
 
-/** The unit that was opened is the walk's: the bench stands at its step. Another unit ends the walk. */
+/** If the walk's unit was opened, goes to its step; opening any other unit ends the walk. */
 export function atWalk(state: BenchState, { open }: World): BenchState {
   const at = state.walk?.units[0];
   if (!at || !open) return state;
@@ -28,7 +28,7 @@ export function atWalk(state: BenchState, { open }: World): BenchState {
   return rest;
 }
 
-/** When the step of this unit is done, or waits for a release, the next unit; nothing where the walk stays here. */
+/** Moves on to the next unit when this unit's step is done or waits for a release; undefined if the walk stays here. */
 export function walkOn(state: BenchState, did: BenchAction['do'], { open }: World): Update | undefined {
   const { walk } = state;
   const at = walk?.units[0];
@@ -36,7 +36,7 @@ export function walkOn(state: BenchState, did: BenchAction['do'], { open }: Worl
   const status = open.state.steps.get(at.step)?.status;
   const parked = did === 'snag' && open.state.parked;
   if (status !== 'done' && status !== 'held' && !parked) return undefined;
-  // A hold is released where one stands; only what was begun in this walk moves it on.
+  // A hold is released in place; only a step that was answered in this walk moves it on.
   if (status === 'held' && did !== 'answer') return undefined;
   const units = walk.units.slice(1);
   const next = units[0];
@@ -51,7 +51,7 @@ const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) 
   unit: `${job}/${unit}`,
 });
 
-/** Steps across units: how many are open, how many wait for a release, and how many units begin here. */
+/** Each step across units: how many are open, how many are held, and how many units have not started. */
 function stageRows({ more }: World): readonly Item[] {
   const stages = more?.stages() ?? [];
   const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
@@ -79,7 +79,7 @@ export const stagesScreen: ScreenDefinition<'stages'> = {
   },
 };
 
-// The hand-over page at the bench: what the next shift finds open, held, curing and half done.
+// The hand-over page: what the next shift finds open, held, curing and half done.
 
 export function handoverLines({ more }: World, width: number): readonly Line[] {
   const page = more?.handover();

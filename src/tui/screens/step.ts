@@ -1,4 +1,4 @@
-/** The work screen: one thing to do now, its number large; the rest is quiet. */
+/** The work screen: the one thing to do now, its number in large digits, everything else quiet. */
 import { notesInParts } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
 import { nominalOf } from '../../measure/square.js';
@@ -37,7 +37,7 @@ export function stepView(state: BenchState, world: World, width: number, height:
     check && task.check
       ? askedLines(task.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
       : waits(task, width, theme);
-  // What does not fit one row is told whole wherever the instructions and the caution leave room for it.
+  // Lines too long for one row are shown in full if the instructions and the caution leave room.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
     wrapLine(` ${text}`, width, 'plain', '   '),
   ).length;
@@ -60,14 +60,13 @@ export function stepView(state: BenchState, world: World, width: number, height:
   return { lines: [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu), menu: whole.menu };
 }
 
-/** Room for the drawing's own place: the check's spot before the step's. */
+/** The spot to mark in the drawing: the check's, else the step's. */
 export function spotOf(state: BenchState, world: World) {
   const at = asked(state, world);
   const step = at?.task.step.step;
   return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
 }
 
-/** The number wanted now, for the eye and for `why`. */
 function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
   if (check.kind === 'square' && check.nominal) {
     const next = squareNext(checkState);
@@ -115,7 +114,7 @@ function askedLines(
   };
 }
 
-/** The kind of instrument that a reading takes, while none of it is in hand. */
+/** The kind of instrument a reading needs, shown while none is in hand. */
 function wantedLines({ kind, instruments }: RouteCheck, width: number): readonly Line[] {
   if ((kind !== 'number' && kind !== 'square') || instruments.length === 0) return [];
   const key = keyText(command('instrument').keys[0]!);
@@ -124,7 +123,7 @@ function wantedLines({ kind, instruments }: RouteCheck, width: number): readonly
 
 const EXPIRY = 'Scan or type it; the day it runs out may follow: AB12 2027-03-31';
 
-/** The digits, with their unit beside the foot of the last. Where they do not crop, the number stands in the line of the ask. */
+/** Large digits, the unit at the foot of the last; one line with its label if there is no room. */
 function bigLines(
   number: number,
   check: RouteCheck,
@@ -146,7 +145,7 @@ function bigLines(
   ];
 }
 
-/** What the number is; what an instrument shows for it that does not start at nought; and the mm behind inches. */
+/** Describes the number: also what the instrument shows for it if it does not start at zero, and mm for inches. */
 function expectedLabel(
   number: number,
   check: RouteCheck,
@@ -169,7 +168,6 @@ function keyWords(check: RouteCheck, state: CheckState): string {
   return `: ${LENGTH_NAMES[next.key]}${next.again ? ', once more' : ''}`;
 }
 
-/** What was read of this set so far: one quiet line. */
 function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare: Spare): readonly Line[] {
   const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
     (key) =>
@@ -178,19 +176,19 @@ function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare
   return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, spare);
 }
 
-/** The limits that will judge, with their sources; the first two. */
+/** The first two limits that apply, with their sources. */
 function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
   return limitTexts(check, world)
     .slice(0, 2)
     .flatMap((text) => quiet(`   ${text}`, width, spare));
 }
 
-/** Rows that nothing needs, taken by quiet lines that are longer than one. */
+/** Unused rows, available to quiet lines longer than one row. */
 interface Spare {
   rows: number;
 }
 
-/** A quiet line in one row, cropped, or whole where rows are to spare. */
+/** A quiet line: in full if there are spare rows, else cropped to one row. */
 function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
   const whole = wrapLine(text, width, 'plain', indent);
   if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
@@ -198,7 +196,7 @@ function quiet(text: string, width: number, spare: Spare, indent = '     '): rea
   return whole;
 }
 
-/** A verdict that keeps the step open: every rule that decided, whole, and what the figures say. */
+/** A verdict that keeps the step open: every rule that decided, in full, and what the figures show. */
 function verdictLines(
   { answered }: CheckState,
   read: ReadingUnit,
@@ -284,7 +282,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
   ];
 }
 
-/** What a check offers by arrows: its choices, or the ways out of a failure. */
+/** What the arrows offer at a check: its choices, or the ways out of a failure. */
 function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
   const read = asked ? unitAt(asked, state, world) : 'mm';
@@ -359,7 +357,7 @@ export const stepScreen: ScreenDefinition<'step'> = {
   keys: (state, _screen, world) => answerKeys(state, world),
   choose: chooseAtCheck,
   right(state, { cursor }, world) {
-    // The list under a complete square set marks a reading to take again; the arrow still judges the set.
+    // In the list below a complete square set, the mark picks a reading to retake; the arrow still judges the set.
     const check = world.open && currentTask(world.open.state, state.at)?.check;
     if (cursor.moved && !(check && squareIsIn(check))) {
       const item = stepScreen.list?.(state, world)[cursor.at];

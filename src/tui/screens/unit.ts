@@ -1,4 +1,4 @@
-/** A unit's overview: what it is, where it stands, and what is in the way. The list of stages stands under it. */
+/** A unit's overview: what it is, its status, and what is in the way, with the list of stages below. */
 import { sanitize } from '../../base/text.js';
 import type { OpenUnit, World } from '../../session/ports.js';
 import type { StepState } from '../../unit/types.js';
@@ -42,13 +42,13 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
   ];
 }
 
-/** A unit that is looked at only, and behind whose lock perhaps nobody is. */
+/** Id of the list item for a read-only unit whose lock may be abandoned. */
 const TAKE_OVER = 'take-over:';
 
 const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
   keptBy && !keptBy.runs ? [{ id: TAKE_OVER, sign: '!', text: `take it over from ${keptBy.who}` }] : [];
 
-/** What the order check holds against the unit: each may be let pass by somebody with the right. */
+/** A problem from the order check; an authorised person may override it. */
 const PROBLEM = 'problem:';
 
 function problemItems(unit: UnitState): readonly Item[] {
@@ -73,7 +73,7 @@ function stageItems(unit: UnitState): readonly Item[] {
   });
 }
 
-/** The standing of a stage: what is worst of its steps. */
+/** The status of a stage: the worst among its steps. */
 function stageWord(steps: readonly StepState[]): { readonly sign: string; readonly word: string } {
   for (const status of ['failed', 'held', 'stale', 'begun', 'ready'] as const)
     if (steps.some((step) => step.status === status)) return STATUS[status];
@@ -98,8 +98,6 @@ export const unitScreen: ScreenDefinition<'unit'> = {
   },
 };
 
-// The steps of the unit; choosing one jumps to it.
-
 function stepItem({ step, status, because, open }: StepState): Item {
   const item = step.item !== undefined && !step.title.includes(step.item) ? ` ${step.item}` : '';
   const why = open ? undefined : because[0];
@@ -111,7 +109,7 @@ function stepItem({ step, status, because, open }: StepState): Item {
   };
 }
 
-/** To a step that is open; a shut one says what it waits for, a done one that it is done. */
+/** Jumps to an open step; a shut one says what it waits for, a finished one that it is done. */
 function jump(state: BenchState, id: string, world: World): Update {
   const step = world.open?.state.steps.get(id);
   if (!step) return stay(state);
@@ -131,7 +129,7 @@ function jump(state: BenchState, id: string, world: World): Update {
   return stay(withoutNote({ ...toStep(state), at: id }));
 }
 
-/** The step marked in the list of steps, where that is the screen. */
+/** The step marked in the list of steps, if that is the current screen. */
 export function markedStep({ screen }: BenchState, world: World): string | undefined {
   return screen.name === 'steps' ? [...(world.open?.state.steps.keys() ?? [])][screen.cursor.at] : undefined;
 }

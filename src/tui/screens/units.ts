@@ -1,4 +1,4 @@
-/** All units and where they stand. What is typed narrows the list. */
+/** All units and their status, filtered by the entry line. */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { emptied, say, stay } from '../navigate.js';
@@ -7,7 +7,7 @@ import type { BenchState } from '../state.js';
 import { STANDING, TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
-/** Units whose job, id or standing holds what is on the entry line. Kept from key to key: a board may have thousands. */
+/** Units whose job, id or status contains the entry. Cached between keys: a board may have thousands of units. */
 function unitItems(world: World, query: string): readonly Item[] {
   const wanted = query.trim().toLowerCase();
   if (lastFound?.board === world.board && lastFound.query === wanted) return lastFound.items;

@@ -1,4 +1,4 @@
-/** Why a step is done and a number is what it is; and what the work screen had to crop, whole. */
+/** Explains a step and its number, and shows in full what the work screen had to crop. */
 import { sanitize } from '../../base/text.js';
 import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
@@ -10,7 +10,7 @@ import type { BenchState } from '../state.js';
 import { figureText } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
-/** Why, what to take care of, the limits, the sum behind the number as a tree, and the instructions: all of it whole. */
+/** Reasons, usual mistakes, caution, limits, the number's calculation as a tree, and instructions, all in full. */
 export function whyScreenLines(state: BenchState, world: World, width: number): readonly Line[] {
   const task = world.open && currentTask(world.open.state, state.at);
   const { step } = task?.step ?? {};
@@ -53,7 +53,7 @@ function traceLines(trace: Trace, width: number, depth: number): readonly Line[]
   ];
 }
 
-/** Of the step: its caution. Of the check at hand: the question, how it is done, and all its limits with their sources. */
+/** The step's caution; the current check's question, method, and all its limits with their sources. */
 export function cautionsAndLimits(
   step: RouteStep,
   check: RouteCheck | undefined,
@@ -76,7 +76,7 @@ export const instructions = (step: RouteStep, width: number): readonly Line[] =>
     ? []
     : [BLANK, ...step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', '   '))];
 
-/** Each limit that judges a check: what it is, what it says for this size, and where it is from. */
+/** Each limit that applies to a check: its title, its value for this size, and its source. */
 export function limitTexts(check: RouteCheck, { rules }: World): readonly string[] {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
   return check.limits.flatMap((id) => {

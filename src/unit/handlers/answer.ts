@@ -3,7 +3,7 @@ import { isOverdue } from '../../measure/instruments.js';
 import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { Action } from '../actions.js';
-import { type Answer, type EventBody, ms } from '../events.js';
+import type { Answer, EventBody } from '../events.js';
 import { findCheck } from '../graph.js';
 import { judge, judgeReading } from '../judge.js';
 import { checkObstacles, obstacles } from '../order.js';
@@ -86,7 +86,7 @@ export function read(scope: ActionContext, action: ReadAction): Decision {
 
 interface AtCheck {
   readonly person: Person;
-  /** The id of who stands by, if anybody. */
+  /** Id of the person standing by, if any. */
   readonly second: { readonly second?: string };
   readonly step: StepState;
   readonly check: RouteCheck;
@@ -94,7 +94,7 @@ interface AtCheck {
   readonly instrument: InHand;
 }
 
-/** Everything that must hold before a value is looked at: who, whether it is this step's turn, and with what. */
+/** Checks made before the value is looked at: the person, the order, and the instrument or set-up. */
 function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtCheck | { refusal: Decision } {
   const { state, context } = scope;
   const who = worker(scope);
@@ -123,7 +123,7 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
   return { person: who.person, second, step, check, now, instrument };
 }
 
-/** Checks are answered in order, and a failed one is not stepped over. */
+/** Checks are answered in order; a failed one cannot be skipped. */
 function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
   const next = step.checks.find(({ holds }) => !holds);
   if (next?.id === check.id) return undefined;
@@ -185,7 +185,7 @@ function inHand(
   if (!isOverdue(instrument, context.now)) return { instrument };
   const word = action.overdueAllowedBy;
   if (!word) {
-    // The word by which the first reading of a set was taken stands for its others.
+    // Authorisation given for the first reading of a set covers the rest.
     const before =
       now.partial === undefined ? undefined : allowedBefore(scope, step, check.id, instrument.id);
     if (before !== undefined) return { instrument, allowedBy: before };
@@ -207,7 +207,7 @@ function inHand(
 const curedNow = (scope: ActionContext, check: RouteCheck): boolean =>
   hasSet(check.id, scope.state.derived.marks, scope.state.derived.view.at, steadyNow(scope));
 
-/** Who allowed this overdue instrument for a reading of the set that is being read. */
+/** Who allowed this overdue instrument earlier in the current set. */
 function allowedBefore(
   { state }: ActionContext,
   step: StepState,
@@ -225,7 +225,7 @@ function allowedBefore(
   return read?.kind === 'read' ? read.overdueAllowedBy : undefined;
 }
 
-/** A step that is not made, or that rests on something made later, is made from here on. */
+/** Begins the step if it is not made yet, or if something it depends on was made later. */
 function begin(scope: ActionContext, step: StepState, second: AtCheck['second']): EventBody[] {
   const standing = scope.state.derived.view.at.get(step.step.id)!;
   if (standing.made && !standing.moved.some(({ again }) => again)) return [];
@@ -233,8 +233,8 @@ function begin(scope: ActionContext, step: StepState, second: AtCheck['second'])
 }
 
 /**
- * Whether the answer that completes a step came sooner after this person's last entry before the step than the step can
- * be done. It is marked, not stopped.
+ * Whether the step-completing answer came sooner after this person's last entry before the step than the work can be
+ * done. Flagged, not blocked.
  */
 function isBurst(scope: ActionContext, step: StepState, check: RouteCheck, person: Person): boolean {
   const least = step.step.leastSeconds;
@@ -248,15 +248,16 @@ function isBurst(scope: ActionContext, step: StepState, check: RouteCheck, perso
   );
   const from = before ?? marks.events.find(({ n }) => n === since);
   if (!from) return false;
-  // Jumps noticed since then are taken out of the wall clock's difference.
+  // Subtract clock jumps noticed since then from the wall-clock difference.
   let shift = 0;
   for (const event of marks.events)
-    if (event.kind === 'clock-jumped' && event.n > from.n) shift += ms(event.to) - ms(event.from);
-  const elapsed = steadyNow(scope) + marks.shift - (ms(from.at) + shift);
+    if (event.kind === 'clock-jumped' && event.n > from.n)
+      shift += Date.parse(event.to) - Date.parse(event.from);
+  const elapsed = steadyNow(scope) + marks.shift - (Date.parse(from.at) + shift);
   return elapsed < least * 1000;
 }
 
-// Lots of material: what is scanned, and when it ran out.
+// Material lots: code and expiry date.
 
 interface Lot {
   readonly material: string;
@@ -266,7 +267,7 @@ interface Lot {
 
 const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
-/** The lot that an answer names, where its check asks for one. An expired or snagged lot stops the step. */
+/** The lot an answer names, if the check asks for one. Refuses an expired or snagged lot. */
 function lotOf(
   check: RouteCheck,
   answer: Answer,

@@ -1,13 +1,12 @@
-/** What every action's decision is given, and the few things that most of them say. */
+/** Context passed to every action handler, and helpers most of them use. */
 import type { Problem } from '../../base/problem.js';
-import { CLOCK_SLACK, type EventBody, type Evidence, iso, ms } from '../events.js';
+import { CLOCK_SLACK, type EventBody, type Evidence, iso } from '../events.js';
 import { type BuildMessage, unitProblem } from '../messages.js';
 import { atBench } from '../people.js';
 import type { Decision, DecisionContext, Person, StepState } from '../types.js';
 import type { UnitState } from '../unitstate.js';
 
 export interface ActionContext {
-  /** The unit as of `around.now`. */
   readonly state: UnitState;
   readonly context: DecisionContext;
 }
@@ -23,7 +22,7 @@ export const write = (person: Person, ...events: readonly EventBody[]): Decision
   by: person.id,
 });
 
-/** The person at the bench, where the unit takes work at all. */
+/** The person at the bench, provided the unit accepts work at all. */
 export function worker(
   scope: ActionContext,
   { whileParked = false } = {},
@@ -52,7 +51,7 @@ export function stepOf(scope: ActionContext, id: string): { step: StepState } | 
     : { refusal: refused('build.unknown-step', `${scope.state.unit} has no step "${id}".`) };
 }
 
-/** Evidence files that the store has kept, by the names the action uses. */
+/** Looks up stored evidence files by the names the action uses. */
 export function evidenceOf(
   names: readonly string[] | undefined,
   context: DecisionContext,
@@ -66,24 +65,25 @@ export function evidenceOf(
   return { evidence };
 }
 
-/** Time now on the steady scale of the marks, ms, a jump noticed this moment taken out. */
+/** Current time on the marks' steady scale, ms, with any jump noticed just now removed. */
 export function steadyNow({ context, state }: ActionContext): number {
-  return ms(context.now) - state.derived.marks.shift - jump(state, context).by;
+  return Date.parse(context.now) - state.derived.marks.shift - jump(state, context).by;
 }
 
-/** A jump of the wall clock that is noticed now: told by the program's steady clock, or because time went backwards. */
+/** A wall-clock jump noticed now: reported by the program's steady clock, or seen because time went backwards. */
 export function jump(
   state: UnitState,
   context: DecisionContext,
 ): { readonly events: readonly EventBody[]; readonly by: number } {
   const last = state.events.at(-1);
   const told = context.clockJump;
-  if (told) return { events: [{ kind: 'clock-jumped', ...told }], by: ms(told.to) - ms(told.from) };
-  // Written alike, times stand in order as texts do.
-  if (last && context.now < last.at && ms(context.now) < ms(last.at) - CLOCK_SLACK)
+  if (told)
+    return { events: [{ kind: 'clock-jumped', ...told }], by: Date.parse(told.to) - Date.parse(told.from) };
+  // Timestamps share one format, so they sort as strings.
+  if (last && context.now < last.at && Date.parse(context.now) < Date.parse(last.at) - CLOCK_SLACK)
     return {
-      events: [{ kind: 'clock-jumped', from: last.at, to: iso(ms(context.now)) }],
-      by: ms(context.now) - ms(last.at),
+      events: [{ kind: 'clock-jumped', from: last.at, to: iso(Date.parse(context.now)) }],
+      by: Date.parse(context.now) - Date.parse(last.at),
     };
   return NO_JUMP;
 }

@@ -1,4 +1,4 @@
-/** Releasing a hold: by a person with the right for the stage, and not the one who did the step where that is asked. */
+/** Releasing a hold: by a qualified person, and not the maker where the hold requires that. */
 import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
@@ -83,12 +83,12 @@ function notHeld({ state }: ActionContext, standing: StepStanding): Decision {
       `${step.id} is not complete: ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} open.`,
       `Answer ${missing.join(', ')} so that ${missing.length === 1 ? 'it passes' : 'all pass'}, then release.`,
     );
-  // All its checks count, so it is what the step rests on that is in the way, and the state says what that is.
+  // All its own checks count, so a dependency is the obstacle; `because` says which.
   const why = at.because[0]!;
   return refused('build.not-held', `${step.id} rests on work that is not done. ${why}`, why);
 }
 
-/** The title of a step that rests on this one and was worked on while the hold was not released. */
+/** Title of a step that depends on this one and was worked on before the hold was released. */
 function workedPast({ state }: ActionContext, standing: StepStanding): string | undefined {
   for (const link of standing.node.carries) {
     const above = state.derived.view.at.get(link.step);

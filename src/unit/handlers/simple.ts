@@ -1,4 +1,4 @@
-/** The small actions: person and instrument at hand, park, resume, note, override. */
+/** The small actions: choose person or instrument, park, resume, note, override. */
 import { findInstrument } from '../../measure/instruments.js';
 import type { Action } from '../actions.js';
 import type { EventBody, JournalEvent } from '../events.js';
@@ -11,7 +11,7 @@ import { type ActionContext, refuse, refused, stepOf, worker, write } from './co
 
 type Of<D extends Action['do']> = Extract<Action, { do: D }>;
 
-/** Nothing is written: who is at the bench is the bench's own; each event carries the name. */
+/** Writes nothing: the bench tracks who is present, and each event carries the name. */
 export function person({ context }: ActionContext, action: Of<'person'>): Decision {
   const found = known(context, action.person);
   if ('problem' in found) return refuse(found.problem);
@@ -42,7 +42,7 @@ export function resume(scope: ActionContext): Decision {
   return write(who.person, { kind: 'resumed' } as EventBody);
 }
 
-/** A note is taken always, also on a scrapped, parked or finished unit. */
+/** Notes are always accepted, even on a scrapped, parked or finished unit. */
 export function note(scope: ActionContext, action: Of<'note'>): Decision {
   const found = atBench(scope.context);
   if ('problem' in found) return refuse(found.problem);
@@ -59,7 +59,6 @@ export function note(scope: ActionContext, action: Of<'note'>): Decision {
   });
 }
 
-/** A named person lets a problem of the order check pass, with a reason. */
 export function override(scope: ActionContext, action: Of<'override'>): Decision {
   const who = worker(scope, { whileParked: true });
   if ('refusal' in who) return who.refusal;
@@ -85,7 +84,7 @@ export function override(scope: ActionContext, action: Of<'override'>): Decision
   });
 }
 
-// Making a step again. Everything that rests on it re-opens with it; earlier readings stay as superseded.
+// Redoing a step. Everything that depends on it re-opens too; earlier readings are kept as superseded.
 
 export function rework(scope: ActionContext, action: Extract<Action, { do: 'rework' }>): Decision {
   const who = worker(scope);
@@ -107,7 +106,7 @@ export function rework(scope: ActionContext, action: Extract<Action, { do: 'rewo
   });
 }
 
-/** The snag that this rework answers: one decided as rework and not reworked yet, on this step first. */
+/** The snag this rework resolves: decided as rework and not yet reworked, preferring one raised on this step. */
 function snagFor({ state }: ActionContext, step: string): number | undefined {
   const waiting = state.snags.filter(
     ({ open, decided, n }) =>
@@ -118,7 +117,7 @@ function snagFor({ state }: ActionContext, step: string): number | undefined {
   return (waiting.find(({ raised }) => raised.step === step) ?? waiting[0])?.n;
 }
 
-// Taking back the last answer, reading or release: a correction with a reason, never an erasure.
+// Undoing the last answer, reading or release: recorded as a correction with a reason, never erased.
 
 type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released' };
 
@@ -155,7 +154,6 @@ export function undo(scope: ActionContext, action: Extract<Action, { do: 'undo' 
   return write(who.person, { kind: 'corrected', of: last.n, reason: action.reason });
 }
 
-/** The last entry that undo would take back, and its stage. */
 function lastUndoable(marks: FoldState): { readonly last: Undoable; readonly stage: string } | undefined {
   const corrected = new Set<number>();
   const completed = new Set<string>();
@@ -165,7 +163,7 @@ function lastUndoable(marks: FoldState): { readonly last: Undoable; readonly sta
     if (event.kind !== 'answered' && event.kind !== 'read' && event.kind !== 'released') continue;
     const node = marks.graph.nodes.get(event.step);
     if (!node) continue;
-    // Single readings were taken up by the answer that completed their set, also where that was corrected.
+    // An answer absorbed the single readings of its set, even if it was later corrected.
     if (event.kind === 'answered') completed.add(event.check);
     if (event.kind === 'read' && completed.has(event.check)) continue;
     if (!corrected.has(event.n)) return { last: event, stage: node.step.stage };

@@ -1,4 +1,4 @@
-/** Snags: raised at any step, decided by somebody who may, closed only with readings taken again. */
+/** Snags: raised at any step, decided by a qualified person, closed only with new readings. */
 import type { Verdict } from '../../measure/types.js';
 import type { Action, Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
@@ -67,18 +67,18 @@ function openSnag(scope: ActionContext, n: number): { snag: Snag } | { refusal: 
   };
 }
 
-/** Stage whose levels count for a snag; a snag on the unit as a whole takes those of the last stage, which releases it. */
+/** Stage whose levels apply to a snag; a whole-unit snag uses the last stage, which releases the unit. */
 function stageOf({ state }: ActionContext, snag: Snag): string {
   const own = snag.raised.step === undefined ? undefined : state.steps.get(snag.raised.step)?.step.stage;
   return own ?? lastStage(state.route);
 }
 
-/** What is still missing before the snag may be closed. */
+/** What still prevents the snag from being closed. */
 function closeProblem(scope: ActionContext, snag: Snag): Decision | undefined {
   const { state } = scope;
   const { decided, raised } = snag;
   if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
-  // A concession lets the reading stand that it names: there is nothing to read again.
+  // A concession accepts the reading it names, so there is nothing to measure again.
   if (decided.disposition === 'concession') {
     if (checksOf(state).some(({ id, holds }) => id === raised.check && holds)) return undefined;
     return refused(
@@ -121,7 +121,7 @@ function checksToTakeAgain({ state }: ActionContext, snag: Snag): string[] {
         : all.filter(({ answered }) => touched(answered, raised.touches));
   if (named.length > 0 || raised.step !== undefined || raised.check !== undefined)
     return named.filter(({ holds, answered }) => !holds || answered!.n <= after).map(({ id }) => id);
-  // Nothing in particular: what was reworked since, or else any one check taken again.
+  // Not tied to anything specific: the steps reworked since, or failing that any one check answered again.
   const remade = new Set(
     state.events.flatMap((event) => (event.kind === 'reworked' && event.n > after ? [event.step] : [])),
   );
@@ -144,13 +144,13 @@ const touched = (
   ((touches.lot !== undefined && answered.lot?.code === touches.lot) ||
     (touches.setup !== undefined && answered.setup === touches.setup));
 
-// What becomes of a snag, and who may say so.
+// Snag dispositions, and who may decide them.
 
 type DecideAction = Extract<Action, { do: 'decide' }>;
 
 /**
- * Least level for each disposition (common practice in small workshops): somebody competent for the stage may rework on
- * the spot; the others take somebody who may release it.
+ * Lowest level for each disposition (common practice in small workshops): a person competent for the stage may decide
+ * rework on the spot; the others need somebody who may release the stage.
  */
 const MIN_LEVEL: Readonly<Record<DecideAction['disposition'], Level>> = {
   rework: ALONE,
@@ -197,7 +197,7 @@ export function decideSnag(scope: ActionContext, action: DecideAction): Decision
   return write(person, decided, { kind: 'scrapped', reason, replacement });
 }
 
-/** A concession lets one failed reading stand: it names the limits given way, and some limits never give way. */
+/** A concession accepts one failed reading: it names the limits waived, and some limits can never be waived. */
 function concession(
   scope: ActionContext,
   snag: Snag,
@@ -254,7 +254,7 @@ function concession(
   return { limit: broken.map(({ limit }) => limit).join(', ') };
 }
 
-/** The limits that the counting answer did not keep; a yes-or-no check gives way by its own name. */
+/** Limits the current answer failed; for a yes-or-no check, the check's own id. */
 function limitsBroken(
   check: string,
   verdict: Verdict,

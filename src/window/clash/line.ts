@@ -1,6 +1,6 @@
 /**
- * One part with all its rows of marks: finds positions that keep every rule. First as the rules count them with their
- * ends where they belong; then with one more, or two; then with ends free in their range.
+ * Finds positions for all rows of marks on one part that keep every rule. Tries the counts and end distances given by
+ * the rules; then one more mark, or two; then ends free within their range.
  */
 import type { Row as AnyRow, OwnLayout } from '../features.js';
 import { type Clearances, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
@@ -18,18 +18,16 @@ export interface PlacedMark {
 export interface PlacedRow {
   readonly row: Row;
   readonly marks: readonly PlacedMark[];
-  /** How many more than the rule counts. */
   readonly added: number;
 }
 export interface LineResult {
   readonly rows: readonly PlacedRow[];
   readonly proven: boolean;
-  /** Rules that cannot hold together, in words; marks stand where their rules put them. */
+  /** Conflicting rules, in words; the marks then keep their nominal positions. */
   readonly stuck: readonly string[] | undefined;
 }
 export interface LineStage {
   readonly rows: readonly Row[];
-  /** Marks that stand already. */
   readonly standing: readonly Standing[];
   readonly partStart: number;
   readonly partLength: number;
@@ -38,11 +36,10 @@ export interface LineStage {
 }
 
 interface Attempt {
-  /** How many more, by row. */
   readonly more: ReadonlyMap<Row, number>;
   readonly endsFree: ReadonlySet<Row>;
 }
-/** What is let go to find out which rules are to blame, and the nodes that each such try may search. */
+/** What to relax when finding the rules to blame, and the node limit (BLAME) of each such attempt. */
 interface Ease {
   readonly pitch?: boolean;
   readonly ends?: boolean;
@@ -51,12 +48,12 @@ interface Ease {
 const BLAME = 500;
 
 export function placeLine(stage: LineStage): LineResult {
-  // Most parts have no clash: then every mark stands where its rule puts it, and nothing need be searched.
+  // Most parts have no clash: every mark keeps its nominal position and no search is needed.
   if (holdsAsRuled(stage)) return { rows: nominal(stage), proven: true, stuck: undefined };
   const plain: Attempt = { more: new Map(), endsFree: new Set() };
   const first = attempt(stage, plain);
   if (first.ok) return { rows: first.rows, proven: first.proven, stuck: undefined };
-  // Only rows among which the search was stuck are re-spaced or given free ends.
+  // Only the rows the search got stuck on are re-spaced or given free ends.
   const among = first.among.filter(({ layout }) => layout.is === 'spaced');
   const most = Math.max(0, ...among.map(({ layout }) => (layout as Spaced).more));
   for (const endsFree of among.length === 0 ? [] : [false, true]) {
@@ -72,7 +69,6 @@ export function placeLine(stage: LineStage): LineResult {
   return { rows: nominal(stage), proven: first.proven, stuck: blame(stage, first.among, among) };
 }
 
-/** Whether all marks can stand where their rules put them. */
 function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: LineStage): boolean {
   const marks: Standing[] = [...standing];
   for (const row of rows) {
@@ -109,7 +105,7 @@ function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Lin
   }
 }
 
-/** Every way to give `added` more marks to the rows. */
+/** Every way to distribute `added` more marks among the rows. */
 function spread(rows: readonly Row[], added: number): ReadonlyMap<Row, number>[] {
   const [row, ...rest] = rows;
   if (!row) return added === 0 ? [new Map()] : [];
@@ -141,7 +137,7 @@ function attempt(
   const owner: Row[] = [];
   const links: Link[] = [];
   const standing: Standing[] = [...stage.standing];
-  /** Which movables are the marks of each row; none of a row that stands. */
+  /** The movables that make up each row; none for a standing row. */
   const marksOf: { readonly row: Row; readonly own: readonly number[] }[] = [];
   for (const row of stage.rows) {
     const { layout, half, kind, face, rank } = row;
@@ -180,7 +176,7 @@ function attempt(
             to - Math.min(layout.end, row.length / 2),
           );
       });
-      // Openings of one row must not run into one another, whatever else the set asks.
+      // Openings within one row must never run into one another, whatever else the set requires.
       const least = Math.max(2 * half, 1);
       own.slice(1).forEach((second, i) => {
         links.push({ first: own[i]!, second, least, most: ease.pitch ? 1e6 : layout.pitch });
@@ -220,7 +216,7 @@ function attempt(
   };
 }
 
-/** Marks of one kind on one side never change places: it is settled which comes first, and only how far apart is left. */
+/** Marks of one kind on one side never swap places: their order is settled, only the distance is open. */
 function keptOrder(movables: readonly Movable[], owner: readonly Row[], { apart }: Clearances): Link[] {
   const links: Link[] = [];
   const order = movables
@@ -250,7 +246,6 @@ function spacedPositions(row: Row, { end, count }: Spaced, added: number): numbe
 const standingMarks = (layout: Standings, half: number): PlacedMark[] =>
   layout.at.map(({ at }) => ({ at, nominal: at, half }));
 
-/** Marks none of which may move, and which stand too near one another all the same. */
 function standingClash(stage: LineStage, clearances: Clearances): readonly [Standing, Standing] | undefined {
   const all: Standing[] = [
     ...stage.standing,
@@ -276,7 +271,7 @@ function nominal(stage: LineStage): PlacedRow[] {
   });
 }
 
-/** Which rules stand in one another's way: those without any one of which the marks could be placed. */
+/** Which rules conflict: those that, if dropped singly, would let the marks be placed. */
 function blame(stage: LineStage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
   const holds = (ease: Ease, clearances?: Clearances): boolean =>

@@ -1,6 +1,6 @@
 /**
- * What the solver knows: marks along one part, some free to move in steps of half a millimetre, and the least
- * distances between them. Positions are along the part, in mm, from any common datum.
+ * The solver's model: marks along one part, some movable in steps of half a millimetre, and the minimum distances
+ * between them. Positions are along the part, in mm, from any common datum.
  */
 import type { ProfileSet } from '../profileset.js';
 import type { Sheet } from '../sheet.js';
@@ -8,18 +8,17 @@ import type { Sheet } from '../sheet.js';
 export const STEP = 0.5;
 
 export interface Movable {
-  /** Where its rule puts it. */
+  /** Position given by its rule. */
   readonly nominal: number;
-  /** It may lie from here … */
+  /** Allowed range, `low` to `high`. */
   readonly low: number;
-  /** … to here. */
   readonly high: number;
   readonly kind: string;
-  /** Which side of the part it opens to: 1, -1, or 0 for through it or neither. */
+  /** Side of the part it opens to: 1, -1, or 0 for through the part or neither. */
   readonly face: -1 | 0 | 1;
   /** Half its length along the part. */
   readonly half: number;
-  /** 0 moves before 3 where the total shift is the same. */
+  /** 0 moves before 3 if the total shift is the same. */
   readonly rank: number;
 }
 
@@ -30,7 +29,7 @@ export interface Standing {
   readonly half: number;
 }
 
-/** Neighbours that keep their order: later less earlier lies between `least` and `most`. */
+/** Neighbours in fixed order: later minus earlier is between `least` and `most`. */
 export interface Link {
   readonly first: number;
   readonly second: number;
@@ -38,7 +37,7 @@ export interface Link {
   readonly most: number;
 }
 
-/** Least distance between centres that two marks must keep, 0 where no rule binds them. */
+/** Minimum distance between the centres of two marks, 0 if no rule applies. */
 export type Apart = (
   a: Pick<Standing, 'kind' | 'face' | 'half'>,
   b: Pick<Standing, 'kind' | 'face' | 'half'>,
@@ -49,37 +48,36 @@ export interface LineProblem {
   readonly standing: readonly Standing[];
   readonly links: readonly Link[];
   readonly apart: Apart;
-  /** Of two equal shifts the one this way is taken: 1 is right or up. */
+  /** Direction preferred between two equal shifts: 1 is right or up. */
   readonly tie: 1 | -1;
-  /** Nodes that are searched at most for marks that have to do with one another. */
+  /** Maximum nodes to search per group of interacting marks. */
   readonly nodes?: number;
 }
 
 export interface Placed {
   readonly ok: true;
-  /** Steps each movable is shifted. */
+  /** In steps, one per movable. */
   readonly shifts: readonly number[];
   /** Sum of all shifts, mm. */
   readonly total: number;
-  /** Comparable between attempts at one line. */
+  /** Comparable only between attempts at the same line. */
   readonly cost: number;
-  /** False where the search bound was reached before the least was proven. */
+  /** False if the search limit was reached before the shift was proven minimal. */
   readonly proven: boolean;
 }
 export interface Stuck {
   readonly ok: false;
-  /** Movables that cannot all be placed. */
   readonly among: readonly number[];
-  /** False where the search bound was reached before it was shown that nothing holds. */
+  /** False if the search limit was reached before infeasibility was proven. */
   readonly proven: boolean;
 }
 
 export const HAIR = 1e-7;
 
 /**
- * What a step costs: first the step itself, then the rank of what moves, then the direction of ties, then the place in
- * the row, so that of many solutions with one total the same one is found each time, and its mirror image in a mirror.
- * Each level is scaled above the most that the levels below it can sum to.
+ * Cost of a step: first the step itself, then the mark's rank, then the tie direction, then its place in the row. So of
+ * many solutions with one total the same one is always found, and its mirror image in a mirrored window. Each level is
+ * scaled above the maximum sum of the levels below it.
  */
 export function slopesOf(movables: readonly Movable[], tie: 1 | -1): Slope[] {
   const order = movables
@@ -93,14 +91,12 @@ export function slopesOf(movables: readonly Movable[], tie: 1 | -1): Slope[] {
   });
 }
 
-// The clearances of a profile set as least distances between centres.
-
 export interface Clearance {
   readonly between: readonly [string, string];
   readonly least: number;
   readonly from: 'centres' | 'edges';
   readonly faces: 'any' | 'opposite' | 'same';
-  /** As a person reads it. */
+  /** Human-readable text. */
   readonly says: string;
 }
 
@@ -108,7 +104,7 @@ type Mark = Pick<Standing, 'kind' | 'face' | 'half'>;
 
 export class Clearances {
   readonly list: readonly Clearance[];
-  /** The longest of them, edges not counted. */
+  /** The largest `least`, half-lengths not counted. */
   readonly longest: number;
   readonly #byKinds = new Map<string, Map<string, Clearance[]>>();
 
@@ -153,7 +149,7 @@ export class Clearances {
       if (bindsFaces(clearance, a, b)) least = Math.max(least, distance(clearance, a, b));
     return least;
   };
-  /** Without one of the clearances, to find out which rules stand in one another's way. */
+  /** Without one clearance, to find out which rules conflict. */
   except(dropped: Clearance): Clearances {
     return new Clearances(this.list.filter((each) => each !== dropped));
   }
@@ -168,7 +164,7 @@ function bindsFaces({ faces }: Clearance, a: Mark, b: Mark): boolean {
 const distance = ({ from, least }: Clearance, a: Mark, b: Mark): number =>
   from === 'edges' ? least + a.half + b.half : least;
 
-/** Cost of a step below and above zero. */
+/** Cost per step below and above zero. */
 export interface Slope {
   readonly down: number;
   readonly up: number;

@@ -1,16 +1,13 @@
 /**
- * Places movable marks with the least total shift, exactly: marks that can meet are gathered into groups, and each
- * group is searched by branch and bound. What is left open at a node (which of two marks comes first, on which side of
- * a standing mark one lies) is left out, and the rest solved exactly: a lower bound. Where that solution breaks none of
- * what was left out it is the best of its branch; otherwise one broken rule is settled either way.
+ * Places movable marks with the least total shift, exactly. Marks that can meet form groups, and each group is searched
+ * by branch and bound. A node ignores what is still open (which of two marks comes first, on which side of a standing
+ * mark one lies) and solves the rest exactly, giving a lower bound. If that solution breaks nothing ignored, it is the
+ * best of its branch; otherwise the node branches on one broken rule.
  */
 import type { Slope } from './model.js';
 import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
 
-/**
- * Nodes searched for a group before the result is called unproven, where the caller says nothing. Windows that can be
- * built take a few dozen.
- */
+/** Default node limit per group before the result is called unproven. Buildable windows take a few dozen. */
 const NODES = 5000;
 
 export function solveLine(problem: LineProblem): Placed | Stuck {
@@ -40,7 +37,7 @@ export function solveLine(problem: LineProblem): Placed | Stuck {
   return { ok: true, shifts, cost, proven, total: shifts.reduce((sum, k) => sum + Math.abs(k) * STEP, 0) };
 }
 
-/** Steps a movable may take as far as its own range and the standing marks go. */
+/** Steps a movable may take, given its own range and the standing marks. */
 function standingDomain(movable: Movable, { standing, apart }: LineProblem): Domain {
   const low = Math.ceil((movable.low - movable.nominal) / STEP - HAIR);
   const high = Math.floor((movable.high - movable.nominal) / STEP + HAIR);
@@ -52,14 +49,14 @@ function standingDomain(movable: Movable, { standing, apart }: LineProblem): Dom
   return domain;
 }
 
-/** Takes out every step that is nearer than `least` to all places from `from` to `to`. */
+/** Removes every step closer than `least` to every position from `from` to `to`. */
 function keepApart(domain: Domain, nominal: number, from: number, to: number, least: number): Domain {
   const low = Math.floor((to - least - nominal) / STEP + HAIR) + 1;
   const high = Math.ceil((from + least - nominal) / STEP - HAIR) - 1;
   return without(domain, low, high);
 }
 
-/** Movables that may have to do with one another; those that stand well alone where they are, are in none. */
+/** Groups of movables that may interact; those that are fine where they stand are in none. */
 function groups({ movables, links, apart }: LineProblem, domains: readonly Domain[]): number[][] {
   const parent = movables.map((_, i) => i);
   const root = (i: number): number => (parent[i] === i ? i : root(parent[i]!));
@@ -99,7 +96,7 @@ function groups({ movables, links, apart }: LineProblem, domains: readonly Domai
 interface Pair {
   readonly a: number;
   readonly b: number;
-  /** b less a, in steps: at least `after`, or at most `before`. */
+  /** b minus a, in steps: at least `after`, or at most `before`. */
   readonly after: number;
   readonly before: number;
 }
@@ -180,7 +177,7 @@ class Search {
     for (const child of children) this.#visit(child);
   }
 
-  /** The two ways to settle what the node's solution breaks; undefined where it breaks nothing. */
+  /** The two ways to settle what the node's solution breaks; undefined if it breaks nothing. */
   #split({ bounds, arcs, k }: Node): Node[] | undefined {
     const made = (low: readonly number[], high: readonly number[], more: readonly Arc[] = []): Node[] => {
       const child = this.#node({ low, high }, more.length === 0 ? arcs : [...arcs, ...more]);
@@ -191,7 +188,7 @@ class Search {
       const hole = domain.findIndex(([low]) => low > k[i]!);
       const before = hole < 0 ? domain.length - 1 : hole - 1;
       if (before >= 0 && domain[before]![1] >= k[i]!) continue;
-      // Between two stretches that are free: on this side of what stands there, or on that.
+      // Between two free intervals: on this side of the standing mark, or on the other.
       return [
         ...made(bounds.low, replaced(bounds.high, i, domain[before]![1])),
         ...made(replaced(bounds.low, i, domain[hole]![0]), bounds.high),
@@ -214,14 +211,13 @@ const replaced = (list: readonly number[], i: number, value: number): number[] =
 const up = (steps: number): number => Math.ceil(steps - HAIR);
 const down = (steps: number): number => Math.floor(steps + HAIR);
 
-/** Sets of whole steps, kept as sorted intervals that do not touch. */
+/** A set of whole steps, as sorted intervals that do not touch. */
 type Domain = readonly (readonly [number, number])[];
 
 const isEmpty = (domain: Domain): boolean => domain.length === 0;
 const lowest = (domain: Domain): number => domain[0]![0];
 const highest = (domain: Domain): number => domain[domain.length - 1]![1];
 
-/** Without the steps from `low` to `high`, both taken out. */
 function without(domain: Domain, low: number, high: number): Domain {
   if (low > high || !domain.some(([a, b]) => a <= high && b >= low)) return domain;
   const out: [number, number][] = [];
@@ -235,12 +231,11 @@ function without(domain: Domain, low: number, high: number): Domain {
   return out;
 }
 
-// The part of the problem that is easy exactly: whole steps within bounds, differences between them at least so much,
-// and for each a cost that grows evenly on either side of zero. The cost is convex and the differences make a
-// lattice, so raising, from the lowest solution, the set that gains most, until nothing gains, ends at the least
-// cost.
+// The exactly solvable part: whole steps within bounds, minimum differences between them, and for each a cost that
+// grows linearly on either side of zero. The cost is convex and the differences form a lattice. So starting from the
+// lowest solution and repeatedly raising the set that gains most, until nothing gains, ends at the minimum.
 
-/** `to` less `from` is at least `gap`, in steps. */
+/** `to` minus `from` is at least `gap`, in steps. */
 interface Arc {
   readonly from: number;
   readonly to: number;
@@ -254,11 +249,11 @@ interface Bounds {
 
 const costOf = ({ down, up }: Slope, k: number): number => (k < 0 ? -k * down : k * up);
 
-/** Bounds drawn in as far as the differences ask; undefined where nothing satisfies them. */
+/** Bounds tightened by the differences; undefined if infeasible. */
 function tighten({ low, high }: Bounds, arcs: readonly Arc[]): Bounds | undefined {
   const lo = [...low];
   const hi = [...high];
-  // As many rounds as there are marks settle every chain; if the next still changes something, the arcs go in a ring.
+  // As many rounds as there are marks settle every chain; a change after that means the arcs form a cycle.
   for (let round = 0; ; round++) {
     let changed = false;
     for (const { from, to, gap } of arcs) {
@@ -277,7 +272,7 @@ function tighten({ low, high }: Bounds, arcs: readonly Arc[]): Bounds | undefine
   }
 }
 
-/** The cheapest steps within bounds that were tightened by the same arcs. */
+/** The cheapest steps within bounds already tightened by the same arcs. */
 function cheapest({ low, high }: Bounds, arcs: readonly Arc[], slopes: readonly Slope[]): number[] {
   const k = low.map((lo, i) => Math.min(Math.max(0, lo), high[i]!));
   if (arcs.every(({ from, to, gap }) => k[to]! - k[from]! >= gap)) return k;
@@ -299,10 +294,7 @@ function cheapest({ low, high }: Bounds, arcs: readonly Arc[], slopes: readonly 
   }
 }
 
-/**
- * The smallest set of marks that gains most by one step up, with those that must be pushed along. A maximum closure,
- * found as the least cut of a network.
- */
+/** Smallest set of marks, pushed ones included, that gains most from one step up: maximum closure, by minimum cut. */
 function mostGaining(
   at: readonly number[],
   high: readonly number[],
