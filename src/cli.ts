@@ -138,7 +138,7 @@ main(process.argv.slice(2)).then(
     const { code, message } = error as NodeJS.ErrnoException;
     if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
       io('.').err(
-        `${sanitize(message)} [main.resource]\n  Free up the resource named above and run the command again; nothing was left half-written.`,
+        `${sanitize(message)} [main.resource]\n  See to the file, folder or disk named above, then run the command again; nothing was left half-written.`,
       );
       process.exit(EXIT.resource);
     }

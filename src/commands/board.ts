@@ -4,7 +4,7 @@ import { sanitize } from '../base/text.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
 import { realDisk } from '../store/disk.js';
-import { type JobsOnly, openJobs } from '../store/journals.js';
+import { type JobsOnly, openJobs } from '../store/jobs.js';
 import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from '../unit/board.js';
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import { HELP } from './help.js';
@@ -65,7 +65,7 @@ async function readBoard(files: JobsOnly, root: string, now: string): Promise<Bo
   const reader = new BoardReader(realDisk, root);
   const readUnit: ReadUnit = reader.knowsAll(now)
     ? never
-    : (await import('../session/board.js')).unitReader(realDisk, root);
+    : (await import('../session/plan.js')).unitReader(realDisk, root);
   const board = reader.read(files, now, readUnit);
   reader.save();
   return board;

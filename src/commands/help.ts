@@ -132,7 +132,7 @@ Set-ups are proven and ended here too ("first-off", "end-setup", "snag-setup"), 
 over ("take-over"), as at the bench. Evidence is named by its path, or "newest" for the newest file in the inbox folder.
 
 Example:
-  printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.check/revision","value":"yes"}' | pinchrod feed P02-1
+  printf '%s\\n' '{"do":"person","person":"jb"}' '{"do":"answer","check":"order.papers/revision","value":"yes"}' | pinchrod feed P02-1
 
 The actions' JSON Schema is shared/schemas/action.json.
 Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used wrongly or a line that is no action, 3 the disk failed.`,

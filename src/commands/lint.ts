@@ -49,7 +49,8 @@ function tell(broken: readonly Problem[], unwise: readonly Problem[], json: bool
   else if (code === EXIT.done) io.out('Nothing is wrong.');
   else {
     for (const problem of [...broken, ...unwise]) io.out(problemText(problem));
-    io.out(`${broken.length + unwise.length} problem(s).`);
+    const count = broken.length + unwise.length;
+    io.out(count === 1 ? '1 problem.' : `${count} problems.`);
   }
   return code;
 }

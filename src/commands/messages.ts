@@ -94,7 +94,7 @@ export const COMMAND_MESSAGES = {
   'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for usage.' },
   'main.resource': {
     what: 'a file or another resource of the machine failed outside the reach of a verb',
-    todo: 'Free what is named, then run the same command again.',
+    todo: 'See to the file, folder or disk named, then run the command again.',
   },
   'main.unexpected': {
     what: 'the program met something it did not expect',

@@ -12,9 +12,8 @@ import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOutMany } from '../window/setout.js';
 import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
-import { writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, writeDocument } from './io.js';
 
 const SETOUT_MESSAGES = {
   'setout.no-job': {

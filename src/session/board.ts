@@ -1,21 +1,18 @@
 /** The board: every unit and its standing. Reads only changed journals, through a reader that is passed in. */
-import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
 import { hashBytes } from '../store/files.js';
-import { readEvents } from '../store/journal.js';
-import { type JobsOnly, journalMarks } from '../store/journals.js';
+import type { JobsOnly } from '../store/jobs.js';
+import { journalMarks } from '../store/journals.js';
 import { STANDING_WORDS } from '../unit/board.js';
-import { pinnedSources } from '../unit/events.js';
-import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/revision.js';
-import { acrossUnits, type Digested, digestOf, phaseAt, type UnitDigest } from '../unit/summary.js';
+import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../unit/summary.js';
 import { sentenceOf } from '../window/handing.js';
 import type { Job } from '../window/job.js';
 import type { Layout, Unit } from '../window/types.js';
 import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
-import { builtFromFrozen, planOf } from './plan.js';
 import type { BoardEntry } from './ports.js';
 
 export interface Board {
@@ -244,30 +241,10 @@ export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ dige
 
 // Reads a started unit's journal for the board. Only this part needs the set-out, the procedure and the rules.
 
-const raise = problemFactory(BENCH_MESSAGES);
-
-export const unitReader =
-  (disk: Disk, root: string): ReadUnit =>
-  (job, unit, now): Result<Omit<KeptUnit, 'mark'>> => {
-    const events = readEvents(disk, root, job, unit);
-    if (!events.ok) return events;
-    const frozen = pinnedSources(events.value);
-    if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
-    const from = builtFromFrozen(disk, root, frozen);
-    const plan = from.ok ? planOf(from.value, unit) : from;
-    if (!plan.ok) return plan;
-    const { route, setOut } = plan.value;
-    const state = fold(route, events.value, { problems: setOut.problems, now });
-    return ok({
-      print: printOf(plan.value.unit),
-      sources: frozen.sources,
-      digest: digestOf(state, now),
-    });
-  };
-
+const _raise = problemFactory(BENCH_MESSAGES);
 // A job's units as shown on the board.
 
-export const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
+const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
 
 function lineOf(unit: Unit): JobLine {
   return {

@@ -4,14 +4,14 @@ import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { type FirstStep, firstStep } from '../procedure/stageorder.js';
 import type { Disk } from '../store/disk.js';
-import type { JobsOnly } from '../store/journals.js';
+import type { JobsOnly } from '../store/jobs.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { boardRow, byStep, type Handover, type StageRow } from '../unit/board.js';
 import { fold } from '../unit/fold.js';
 import { type Beginning, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { type Board, BoardReader, unitReader } from './board.js';
-import { type BuiltFrom, builtFromNow, planOf } from './plan.js';
+import { type Board, BoardReader } from './board.js';
+import { type BuiltFrom, builtFromNow, planOf, unitReader } from './plan.js';
 import type { BoardEntry } from './ports.js';
 
 export class BoardCache {

@@ -8,16 +8,21 @@ import { makeRoute } from '../procedure/route.js';
 import type { Route } from '../procedure/types.js';
 import type { Disk } from '../store/disk.js';
 import { readSource } from '../store/hashed.js';
+import { readEvents } from '../store/journal.js';
 import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
-import type { EventBody, Frozen } from '../unit/events.js';
+import { type EventBody, type Frozen, pinnedSources } from '../unit/events.js';
+import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/revision.js';
+import { digestOf } from '../unit/summary.js';
 import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
 import { setOutJson } from '../window/setouttext.js';
 import type { SetOut, Unit } from '../window/types.js';
+import { printOf, type ReadUnit } from './board.js';
+import type { KeptUnit } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Words } from './ports.js';
 
@@ -192,3 +197,22 @@ function told({ from, setOut, route }: Plan, workshop: Workshop, language: strin
   const worded = routeInLanguage(route, procedure, contextsOf(setOut));
   return worded.ok ? worded.value : undefined;
 }
+
+export const unitReader =
+  (disk: Disk, root: string): ReadUnit =>
+  (job, unit, now): Result<Omit<KeptUnit, 'mark'>> => {
+    const events = readEvents(disk, root, job, unit);
+    if (!events.ok) return events;
+    const frozen = pinnedSources(events.value);
+    if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
+    const from = builtFromFrozen(disk, root, frozen);
+    const plan = from.ok ? planOf(from.value, unit) : from;
+    if (!plan.ok) return plan;
+    const { route, setOut } = plan.value;
+    const state = fold(route, events.value, { problems: setOut.problems, now });
+    return ok({
+      print: printOf(plan.value.unit),
+      sources: frozen.sources,
+      digest: digestOf(state, now),
+    });
+  };

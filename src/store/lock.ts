@@ -239,7 +239,7 @@ function holderIn(text: string): Holder | undefined {
 
 /** "jb at bench-1 (process 4711 on shopfloor)". */
 export const holderText = (holder: Holder): string =>
-  `${holder.who === '' ? 'Nobody' : holder.who} at ${holder.bench} (process ${holder.pid} on ${holder.host})`;
+  `${holder.who === '' ? '' : `${holder.who} at `}${holder.bench} (process ${holder.pid} on ${holder.host})`;
 
 const sameMachine = (holder: Holder, host: Host): boolean =>
   holder.machine === host.machine && holder.host === host.host;

@@ -164,7 +164,7 @@ function known(line: CheckedLine & { whole: true }, at: number): JournalFault | 
 }
 
 /** Why a value is not an event of this version; undefined if it is one. */
-export function eventWrong(event: unknown): string | undefined {
+function eventWrong(event: unknown): string | undefined {
   const parsed = eventSchema.safeParse(event);
   if (parsed.success) return undefined;
   const issue = parsed.error.issues[0]!;
@@ -181,3 +181,13 @@ export function journalProblem(fault: JournalFault, file: string): Problem {
         : 'journal.damaged';
   return storeProblem(id, fault.text, { file, line: fault.line });
 }
+
+/** Why the value is not an event of the set-up journal; undefined if it is one. */
+export function setupEventWrong(event: unknown): string | undefined {
+  const wrong = eventWrong(event);
+  if (wrong !== undefined) return wrong;
+  const { kind } = event as JournalEvent;
+  return SETUP_KINDS.has(kind) ? undefined : `"${kind}" belongs into a unit's journal`;
+}
+
+const SETUP_KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);

@@ -11,7 +11,7 @@ import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
 import { appendChainLog, readChainLog } from './chainlog.js';
 import { type Disk, storeProblem } from './disk.js';
-import { eventWrong } from './readjournal.js';
+import { setupEventWrong } from './readjournal.js';
 
 const checkSchema = z.strictObject({
   id: name,
@@ -118,8 +118,6 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
 // logs/setups.jsonl: first-offs and what ended them. A workshop-wide journal, chained like a unit's.
 
 const SETUP_LOG = ['logs', 'setups'] as const;
-const KINDS: ReadonlySet<string> = new Set(['first-off', 'setup-ended']);
-
 /** All set-up events, oldest first; empty if there is no file. */
 export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
   readChainLog<JournalEvent>(disk, root, { path: SETUP_LOG, wrongWith: setupEventWrong });
@@ -138,12 +136,4 @@ export function appendSetupLog(
     stamp,
     () => bodies,
   );
-}
-
-/** Why the value is not an event of this journal; undefined if it is one. */
-export function setupEventWrong(event: unknown): string | undefined {
-  const wrong = eventWrong(event);
-  if (wrong !== undefined) return wrong;
-  const { kind } = event as JournalEvent;
-  return KINDS.has(kind) ? undefined : `"${kind}" belongs into a unit's journal`;
 }

@@ -11,7 +11,7 @@ import type { JobSeal } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
-import { setupEventWrong } from './setups.js';
+import { setupEventWrong } from './readjournal.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 

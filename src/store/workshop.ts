@@ -12,7 +12,7 @@ import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { type CompanyParticulars, type House, parseHouse, parsePeople, pinMatches } from './company.js';
 import type { Disk } from './disk.js';
 import { type FileCollection, load, readWorkshopFile, shelf } from './filecollection.js';
-import { jobShelf } from './journals.js';
+import { jobShelf } from './jobs.js';
 import { parseSetups } from './setups.js';
 import { isTranslation, type Translations, translations } from './translations.js';
 

@@ -2,7 +2,6 @@
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import type { World } from '../session/ports.js';
-import { layoutOf, MIN_SIZE, type ScreenLayout, type Size } from './layout.js';
 import type { Core } from './loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from './parts/bars.js';
 import { drawingLines } from './parts/drawing.js';
@@ -13,6 +12,7 @@ import type { View } from './screens/screen.js';
 import { listOf, screenOn } from './screens/screens.js';
 import { spotOf } from './screens/step.js';
 import type { BenchState } from './state.js';
+import type { Size } from './terminal.js';
 import type { Theme } from './theme.js';
 
 export interface AppProps {
@@ -246,4 +246,26 @@ function TooSmall({ size }: { readonly size: Size }) {
       {`The bench needs ${MIN_SIZE.columns} x ${MIN_SIZE.rows}; this is ${size.columns} x ${size.rows}. Make the window larger.`}
     </Text>
   );
+}
+
+interface ScreenLayout {
+  readonly width: number;
+  readonly height: number;
+  readonly header: number;
+  readonly body: number;
+  readonly notes: number;
+  /** Width of the drawing on the work screen; 0 if there is no room for it. */
+  readonly drawing: number;
+}
+
+const MIN_SIZE: Size = { columns: 60, rows: 18 };
+
+export function layoutOf({ columns, rows }: Size): ScreenLayout {
+  const width = Math.max(20, columns);
+  const height = Math.max(8, rows - 1);
+  const header = 3;
+  const notes = 2;
+  const drawing = width < 72 ? 0 : Math.min(48, Math.floor(width * 0.34));
+  // The 3 is the rule, the entry line and the footer.
+  return { width, height, header, notes, drawing, body: Math.max(1, height - header - notes - 3) };
 }

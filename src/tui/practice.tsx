@@ -3,9 +3,9 @@ import { Box } from 'ink';
 import widthOf from 'string-width';
 import { type Problem, problemText } from '../base/problem.js';
 import { type Key, KeyReader } from './keys/split.js';
-import type { Size } from './layout.js';
 import { crop, justify, type Line, line, wrapLine } from './parts/line.js';
 import { Rows } from './parts/rows.js';
+import type { Size } from './terminal.js';
 import { runTerminal } from './terminal.js';
 import type { Theme } from './theme.js';
 

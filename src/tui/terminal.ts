@@ -5,7 +5,6 @@
 import { EventEmitter } from 'node:events';
 import { render } from 'ink';
 import type { ReactElement } from 'react';
-import type { Size } from './layout.js';
 import { CLEAR, type CursorPlace, NOTHING_PAINTED, type Painted, paint } from './paint.js';
 
 /** Alternate screen, bracketed paste, non-blinking cursor. */
@@ -265,4 +264,10 @@ export function runTerminal(stay: TerminalApp): Promise<TerminalExit> {
     for (const [from, event, listener] of listeners) from.on(event, listener as () => void);
     stdin.resume();
   });
+}
+
+/** Sizes of the screen regions. One terminal row stays unused so that nothing ever scrolls. */
+export interface Size {
+  readonly columns: number;
+  readonly rows: number;
 }

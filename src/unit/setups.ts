@@ -93,21 +93,6 @@ export const validSetups = (
     standings.map(({ rule, id, valid }) => [rule.id, valid && id !== undefined ? { id } : undefined]),
   );
 
-/** Uses of each set-up: one per step and unit. */
-export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
-  const steps = new Set<string>();
-  const out = new Map<string, number>();
-  for (const { unit, job, events } of units)
-    for (const event of events) {
-      if (event.kind !== 'answered' || event.setup === undefined) continue;
-      const key = JSON.stringify([job, unit, event.step, event.setup]);
-      if (steps.has(key)) continue;
-      steps.add(key);
-      out.set(event.setup, (out.get(event.setup) ?? 0) + 1);
-    }
-  return out;
-}
-
 /** A first-off: all its checks at once, judged like step checks; it passes if all of them pass. */
 export function decideFirstOff(
   rule: SetupRule,

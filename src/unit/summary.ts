@@ -15,7 +15,7 @@ import {
 } from './board.js';
 import type { JournalEvent } from './events.js';
 import { asOf } from './fold.js';
-import { usesOf } from './setups.js';
+import { usesOf } from './trace.js';
 import type { UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 

@@ -145,3 +145,18 @@ const row = (unit: string, job: string, event: JournalEvent, what: string, count
   what,
   counts,
 });
+
+/** Uses of each set-up: one per step and unit. */
+export function usesOf(units: readonly TracedUnit[]): Map<string, number> {
+  const steps = new Set<string>();
+  const out = new Map<string, number>();
+  for (const { unit, job, events } of units)
+    for (const event of events) {
+      if (event.kind !== 'answered' || event.setup === undefined) continue;
+      const key = JSON.stringify([job, unit, event.step, event.setup]);
+      if (steps.has(key)) continue;
+      steps.add(key);
+      out.set(event.setup, (out.get(event.setup) ?? 0) + 1);
+    }
+  return out;
+}

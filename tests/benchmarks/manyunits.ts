@@ -1,8 +1,8 @@
 /** A workshop of many units, each begun, in ten jobs; and the index that a board of them leaves. */
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { unitReader } from '../../src/session/board.js';
 import { type Index, saveIndex } from '../../src/session/index.js';
+import { unitReader } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
 import { pinSources } from '../../src/store/hashed.js';
 import { journalMarks } from '../../src/store/journals.js';

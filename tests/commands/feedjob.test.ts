@@ -8,6 +8,7 @@ import { join, resolve } from 'node:path';
 import { Readable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run as feed } from '../../src/commands/feed.js';
+import { HELP } from '../../src/commands/help.js';
 import { run as record } from '../../src/commands/record.js';
 import { builtFromNow, planOf } from '../../src/session/plan.js';
 import { proveSetups } from '../../src/session/setups.js';
@@ -52,6 +53,12 @@ afterAll(() => {
 
 it('the job has eight units', () => {
   expect(must(workshop.jobs.get(JOB)).value.units.map(({ id }) => id)).toEqual(UNITS);
+});
+
+it('the example in the help of feed names a check that its unit has', () => {
+  const { route } = must(planOf(must(builtFromNow(workshop, JOB)), 'P02-1'));
+  const named = /"check":"([^"]+)"/.exec(HELP.feed)?.[1];
+  expect(route.steps.flatMap(({ checks }) => checks.map(({ id }) => id))).toContain(named);
 });
 
 function later(ms: number): void {

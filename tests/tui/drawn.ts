@@ -1,5 +1,4 @@
-/** All that the bench would draw of its state now, without a terminal: for tests that look for faults in the drawing. */
-import { layoutOf, type Size } from '../../src/tui/layout.js';
+import { layoutOf } from '../../src/tui/app.js';
 import type { Core } from '../../src/tui/loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from '../../src/tui/parts/bars.js';
 import { drawingLines } from '../../src/tui/parts/drawing.js';
@@ -15,6 +14,7 @@ import { handoverLines } from '../../src/tui/screens/stages.js';
 import { spotOf, stepView } from '../../src/tui/screens/step.js';
 import { overviewLines } from '../../src/tui/screens/unit.js';
 import { whyScreenLines } from '../../src/tui/screens/why.js';
+import type { Size } from '../../src/tui/terminal.js';
 import type { Theme } from '../../src/tui/theme.js';
 
 const THEME: Theme = { colours: 'none', ascii: false };

@@ -1,8 +1,9 @@
 /** Scrap ends a unit and begins the one in its place: on the board, at the bench, in the journal, and once more. */
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { BoardReader, unitReader } from '../../src/session/board.js';
+import { BoardReader } from '../../src/session/board.js';
+import { unitReader } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
-import { openJobs } from '../../src/store/journals.js';
+import { openJobs } from '../../src/store/jobs.js';
 import { replacedBy, replacementOf } from '../../src/unit/revision.js';
 import { type Bench, type Clock, freshBench, leaveBench } from './realbench.js';
 

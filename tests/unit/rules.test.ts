@@ -12,10 +12,9 @@ import {
   decideSetupEnd,
   setupStandings,
   unitsInDoubt,
-  usesOf,
   validSetups,
 } from '../../src/unit/setups.js';
-import { traceUnits } from '../../src/unit/trace.js';
+import { traceUnits, usesOf } from '../../src/unit/trace.js';
 import { at, Bench, check, context, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const two = (more: Parameters<typeof step>[2] = {}, first: Parameters<typeof step>[2] = {}) =>

@@ -4,8 +4,16 @@
  * mark one lies) and solves the rest exactly, giving a lower bound. If that solution breaks nothing ignored, it is the
  * best of its branch; otherwise the node branches on one broken rule.
  */
-import type { Slope } from './model.js';
-import { HAIR, type LineProblem, type Movable, type Placed, STEP, type Stuck, slopesOf } from './model.js';
+import {
+  HAIR,
+  type LineProblem,
+  type Movable,
+  type Placed,
+  type Slope,
+  STEP,
+  type Stuck,
+  slopesOf,
+} from './model.js';
 
 /** Default node limit per group before the result is called unproven. Buildable windows take a few dozen. */
 const NODES = 5000;
