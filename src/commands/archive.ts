@@ -11,9 +11,9 @@ import { publicKeys } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { type Drawable, drawn, ofUnit, ofUnits } from './documents.js';
+import { type Drawable, drawn, ofUnit, ofUnits, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions, writeDocument } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = problemFactory(STORE_MESSAGES);

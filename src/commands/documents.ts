@@ -1,7 +1,7 @@
 /** Generates unit documents from journals, for `record`, archives, and `verify FILE`. */
-import { readFileSync } from 'node:fs';
-import { extname } from 'node:path';
-import { type Problem, problemFactory } from '../base/problem.js';
+import { mkdirSync, readFileSync } from 'node:fs';
+import { dirname, extname, relative, resolve, sep } from 'node:path';
+import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Document } from '../record/blocks.js';
 import { recordCsv } from '../record/csv.js';
 import { declarationDocument } from '../record/declaration.js';
@@ -13,6 +13,8 @@ import type { CollectionView, RecordView } from '../record/schema.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
 import { type RecordContext, recordView } from '../record/view.js';
+import type { Disk } from '../store/disk.js';
+import { writeWhole } from '../store/files.js';
 import type { Workshop } from '../store/workshop.js';
 import type { LoadedUnit } from './unitload.js';
 
@@ -152,3 +154,19 @@ export const noFormat = (asked: string, byEnding: boolean, formats: readonly str
         undefined,
         `Use one of ${formats.join(', ')}.`,
       );
+
+/** Writes the whole file or nothing. Throws the disk error if it cannot be written. */
+export function writeDocument(
+  disk: Disk,
+  workshop: string,
+  file: string,
+  content: string | Uint8Array,
+): Result<string> {
+  const path = resolve(file);
+  const [first] = relative(resolve(workshop), path).split(sep);
+  if (first === 'logs' || first === 'shared' || first === 'procedures')
+    return err(raise('record.out-place', `${file} is among the workshop's own files.`));
+  mkdirSync(dirname(path), { recursive: true });
+  writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
+  return ok(path);
+}

@@ -1,11 +1,6 @@
-import { mkdirSync } from 'node:fs';
-import { dirname, relative, resolve, sep } from 'node:path';
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import { err, ok, type Problem, problemFactory, problemText, type Result } from '../base/problem.js';
+import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { RECORD_MESSAGES } from '../record/messages.js';
-import type { Disk } from '../store/disk.js';
-import { writeWhole } from '../store/files.js';
 
 /** A command's environment, passed in so that tests can run commands without a separate process. */
 export interface Io {
@@ -75,22 +70,4 @@ export function exitOf(problems: readonly Problem[]): number {
 export function fail(io: Io, problems: readonly Problem[], code = exitOf(problems)): number {
   for (const problem of problems) io.err(problemText(problem));
   return code;
-}
-
-/** Writes the whole file or nothing. Throws the disk error if it cannot be written. */
-export function writeDocument(
-  disk: Disk,
-  workshop: string,
-  file: string,
-  content: string | Uint8Array,
-): Result<string> {
-  const path = resolve(file);
-  const [first] = relative(resolve(workshop), path).split(sep);
-  if (first === 'logs' || first === 'shared' || first === 'procedures')
-    return err(
-      problemFactory(RECORD_MESSAGES)('record.out-place', `${file} is among the workshop's own files.`),
-    );
-  mkdirSync(dirname(path), { recursive: true });
-  writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
-  return ok(path);
 }

@@ -8,9 +8,9 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
-import { documentAssets, endingOf, noFormat } from './documents.js';
+import { documentAssets, endingOf, noFormat, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, writeDocument } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 import { loadUnit, named } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);

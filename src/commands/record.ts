@@ -17,9 +17,10 @@ import {
   noFormat,
   ofUnit,
   ofUnits,
+  writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, writeDocument } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);

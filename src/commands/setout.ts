@@ -13,7 +13,7 @@ import { setOutMany } from '../window/setout.js';
 import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, writeDocument } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 
 const SETOUT_MESSAGES = {
   'setout.no-job': {
@@ -116,7 +116,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     return EXIT.done;
   }
 
-  function writeSvg(all: readonly SetOut[], file: string): number {
+  async function writeSvg(all: readonly SetOut[], file: string): Promise<number> {
     if (all.length > 1 && new Set(all.map(({ unit }) => unit.mark)).size > 1)
       return fail(
         io,
@@ -148,6 +148,7 @@ export async function run(args: string[], io: Io): Promise<number> {
       ...(spot !== undefined && { spot: spot as Spot }),
       ...(item !== undefined && { item }),
     });
+    const { writeDocument } = await import('./documents.js');
     const written = writeDocument(realDisk, io.workshop, file, `${svg}\n`);
     if (!written.ok) return fail(io, written.problems, EXIT.badInput);
     io.out(sanitize(written.value));
