@@ -1,9 +1,10 @@
 #!/usr/bin/env node
 /** Dispatches to commands, loaded on demand (only `bench` loads the screen). Only this file ends the process. */
 import { resolve } from 'node:path';
+import { EXIT } from './base/problem.js';
 import { sanitize } from './base/text.js';
 import { enableCompileCache } from './commands/compilecache.js';
-import { type CommandModule, EXIT, type Io } from './commands/io.js';
+import type { CommandModule, Io } from './commands/io.js';
 
 interface Verb {
   readonly says: string;

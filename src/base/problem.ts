@@ -92,3 +92,6 @@ export interface SourceText {
   readonly file: string;
   readonly text: string;
 }
+
+/** Exit codes, the same for every command. Here, because the start of the program loads nothing else. */
+export const EXIT = { done: 0, doesNotHold: 1, badInput: 2, resource: 3 } as const;

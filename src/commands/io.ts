@@ -1,6 +1,8 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import { type Problem, problemText } from '../base/problem.js';
+import { EXIT, type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+
+export { EXIT };
 
 /** A command's environment, passed in so that tests can run commands without a separate process. */
 export interface Io {
@@ -11,9 +13,6 @@ export interface Io {
   /** Standard input for verbs that read it; defaults to the process's own. */
   readonly input?: NodeJS.ReadableStream;
 }
-
-/** Exit codes, the same for every command. */
-export const EXIT = { done: 0, doesNotHold: 1, badInput: 2, resource: 3 } as const;
 
 export interface CommandModule {
   run(args: string[], io: Io): Promise<number>;
