@@ -1,5 +1,4 @@
 /** shared/workshop.yaml: house rules, and the company details that documents print. */
-import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
@@ -138,25 +137,10 @@ export function parsePeople(source: SourceText): Result<Person[]> {
   );
 }
 
-// PINs are never stored in the clear: scrypt with a salt per person, as `salt:hash` in hex.
-
-const SHAPE = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
-const COST = { N: 16384, r: 8, p: 1 } as const;
-
-/** The `pin` value for shared/people.yaml. */
-export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
-  return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, COST).toString('hex')}`;
-}
-
-/** Always false for a person without a PIN. */
-export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
-  const parts = SHAPE.exec(person.pin ?? '');
-  if (!parts) return false;
-  const want = Buffer.from(parts[2]!, 'hex');
-  return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, COST), want);
-}
+/** A PIN as it is kept: scrypt with a salt per person, as `salt:hash` in hex; see workshop.ts. */
+export const PIN_HASH = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
 
 /** A hoisted function, because the schema above refers to it. */
 function isPinHash(text: string): boolean {
-  return SHAPE.test(text);
+  return PIN_HASH.test(text);
 }

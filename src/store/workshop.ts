@@ -1,4 +1,5 @@
 /** An open workshop. Profile sets, procedures and jobs load on demand, once each; a broken job blocks no other. */
+import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { parseInstruments } from '../measure/instruments.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
@@ -9,7 +10,7 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
-import { type CompanyParticulars, type House, parseHouse, parsePeople, pinMatches } from './company.js';
+import { type CompanyParticulars, type House, PIN_HASH, parseHouse, parsePeople } from './company.js';
 import type { Disk } from './disk.js';
 import { type FileCollection, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './jobs.js';
@@ -98,4 +99,19 @@ function optional<T>(
 
 function rulesOf(house: House, people: readonly Person[], limits: LimitsFile): WorkshopRules {
   return { ...house.rules, people, limits, pinMatches };
+}
+
+const PIN_COST = { N: 16384, r: 8, p: 1 } as const;
+
+/** The `pin` value for shared/people.yaml. */
+export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
+  return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, PIN_COST).toString('hex')}`;
+}
+
+/** Always false for a person without a PIN. */
+export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
+  const parts = PIN_HASH.exec(person.pin ?? '');
+  if (!parts) return false;
+  const want = Buffer.from(parts[2]!, 'hex');
+  return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, PIN_COST), want);
 }

@@ -16,14 +16,14 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { run } from '../../src/commands/init.js';
-import { hashPin, parseHouse, parsePeople, pinMatches } from '../../src/store/company.js';
+import { parseHouse, parsePeople } from '../../src/store/company.js';
 import { realDisk } from '../../src/store/disk.js';
 import { readWorkshopFile } from '../../src/store/filecollection.js';
 import { testLogsFolder } from '../../src/store/files.js';
 import { LARGEST_EVIDENCE, pinSources, readEvidence, readSource } from '../../src/store/hashed.js';
 import { makeWorkshop, shippedFolder } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
-import { openWorkshop } from '../../src/store/workshop.js';
+import { hashPin, openWorkshop, pinMatches } from '../../src/store/workshop.js';
 import { keepEvidence } from './keepevidence.js';
 
 const REPOSITORY = resolve(import.meta.dirname, '../..');
