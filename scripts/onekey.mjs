@@ -76,11 +76,13 @@ const files = result
   .filter(({ url }) => url.startsWith(`${base}/src/`))
   .map(({ url, functions }) => ({
     file: url.slice(base.length + 1).replace(/\.js$/, ''),
-    functions: functions.filter(({ functionName, ranges }) => functionName !== '' && ranges[0].count > 0),
+    functions: functions.filter(({ ranges }) => ranges[0].count > 0),
   }))
   .filter(({ functions }) => functions.length > 0);
 for (const { file, functions } of files)
-  console.log(`${file.padEnd(34)} ${functions.map(({ functionName }) => functionName).join(' ')}`);
+  console.log(
+    `${file.padEnd(34)} ${functions.map(({ functionName }) => functionName || '(callback)').join(' ')}`,
+  );
 const calls = files
   .flatMap(({ functions }) => functions)
   .reduce((sum, { ranges }) => sum + ranges[0].count, 0);
