@@ -1,5 +1,6 @@
 /** The bench's position: current check, open steps, and what a rework would re-open. */
-import type { EventBody } from './events.js';
+import type { EventBody, JournalEvent } from './events.js';
+import type { FoldState } from './foldstate.js';
 import { type Reopened, restingOn } from './graph.js';
 import { replacementOf } from './revision.js';
 import type { StepState } from './types.js';
@@ -79,4 +80,28 @@ export function missingEnd(state: UnitState): EventBody | undefined {
   if (!complete) return undefined;
   const checks = state.route.steps.reduce((sum, step) => sum + step.checks.length, 0);
   return { kind: 'finished', steps, checks };
+}
+
+// Undoing the last answer, reading or release: recorded as a correction with a reason, never erased.
+
+type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released' };
+
+/** The entry that taking back takes next: the form that asks shows this one, and `undo` decides by it. */
+export function lastUndoable(
+  marks: FoldState,
+): { readonly last: Undoable; readonly stage: string } | undefined {
+  const corrected = new Set<number>();
+  const completed = new Set<string>();
+  for (let i = marks.events.length - 1; i >= 0; i--) {
+    const event = marks.events[i]!;
+    if (event.kind === 'corrected') corrected.add(event.of);
+    if (event.kind !== 'answered' && event.kind !== 'read' && event.kind !== 'released') continue;
+    const node = marks.graph.nodes.get(event.step);
+    if (!node) continue;
+    // An answer absorbed the single readings of its set, even if it was later corrected.
+    if (event.kind === 'answered') completed.add(event.check);
+    if (event.kind === 'read' && completed.has(event.check)) continue;
+    if (!corrected.has(event.n)) return { last: event, stage: node.step.stage };
+  }
+  return undefined;
 }

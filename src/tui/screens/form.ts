@@ -5,13 +5,15 @@
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { timeText } from '../../unit/events.js';
-import { wouldReopen } from '../../unit/next.js';
+import { findCheck } from '../../unit/graph.js';
+import { lastUndoable, wouldReopen } from '../../unit/next.js';
 import { send } from '../answers.js';
 import { MARKING, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
 import { BLANK, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
+import { answerText } from '../theme.js';
 import { currentField, type FormScreen, formAction, formTitle, givenFields, WITH } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 
@@ -76,15 +78,23 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       ];
     }
     case 'put-right': {
-      const last = unit.events.findLast((event) => ['answered', 'read', 'released'].includes(event.kind));
-      return last && 'step' in last
-        ? wrapLine(
-            ` Entry ${last.n}, ${last.kind} at ${last.at.slice(11, 16)} UTC by ${last.by}: ${last.step}`,
-            width,
-            'plain',
-            ' ',
-          )
-        : [];
+      const last = lastUndoable(unit.derived.marks)?.last;
+      if (!last) return [];
+      const check = last.kind === 'released' ? undefined : findCheck(unit.route, last.check)?.check;
+      const given =
+        last.kind === 'answered'
+          ? answerText(last)
+          : last.kind === 'read'
+            ? last.reading.raw
+            : 'hold released';
+      const what = check ? `${sanitize(check.ask)} ${sanitize(given)}` : given;
+      const by = world.rules.people.find(({ id }) => id === last.by)?.initials ?? last.by;
+      return wrapLine(
+        ` Entry ${last.n}, ${last.kind} at ${last.at.slice(11, 16)} UTC by ${by}: ${what} (${last.step})`,
+        width,
+        'plain',
+        ' ',
+      );
     }
     case 'snag':
       return form.step === undefined

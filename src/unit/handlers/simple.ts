@@ -1,10 +1,9 @@
 /** The small actions: choose person or instrument, park, resume, note, override. */
 import { findInstrument } from '../../measure/instruments.js';
 import type { Action } from '../actions.js';
-import type { EventBody, JournalEvent } from '../events.js';
-import type { FoldState } from '../foldstate.js';
+import type { EventBody } from '../events.js';
 import { firstStage } from '../graph.js';
-import { missingEnd, wouldReopen } from '../next.js';
+import { lastUndoable, missingEnd, wouldReopen } from '../next.js';
 import { ALONE, atBench, known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
 import type { Decision } from '../types.js';
 import { type ActionContext, refuse, refused, stepOf, worker, write } from './context.js';
@@ -119,8 +118,6 @@ function snagFor({ state }: ActionContext, step: string): number | undefined {
 
 // Undoing the last answer, reading or release: recorded as a correction with a reason, never erased.
 
-type Undoable = JournalEvent & { readonly kind: 'answered' | 'read' | 'released' };
-
 export function undo(scope: ActionContext, action: Extract<Action, { do: 'undo' }>): Decision {
   const who = worker(scope);
   if ('refusal' in who) return who.refusal;
@@ -152,21 +149,4 @@ export function undo(scope: ActionContext, action: Extract<Action, { do: 'undo' 
     if (problem) return refuse(problem);
   }
   return write(who.person, { kind: 'corrected', of: last.n, reason: action.reason });
-}
-
-function lastUndoable(marks: FoldState): { readonly last: Undoable; readonly stage: string } | undefined {
-  const corrected = new Set<number>();
-  const completed = new Set<string>();
-  for (let i = marks.events.length - 1; i >= 0; i--) {
-    const event = marks.events[i]!;
-    if (event.kind === 'corrected') corrected.add(event.of);
-    if (event.kind !== 'answered' && event.kind !== 'read' && event.kind !== 'released') continue;
-    const node = marks.graph.nodes.get(event.step);
-    if (!node) continue;
-    // An answer absorbed the single readings of its set, even if it was later corrected.
-    if (event.kind === 'answered') completed.add(event.check);
-    if (event.kind === 'read' && completed.has(event.check)) continue;
-    if (!corrected.has(event.n)) return { last: event, stage: node.step.stage };
-  }
-  return undefined;
 }
