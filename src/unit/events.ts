@@ -233,13 +233,5 @@ export function pinnedSources(events: readonly JournalEvent[]): Frozen | undefin
   return found;
 }
 
-export const iso = (time: number): string => new Date(time).toISOString();
-
-/** `2026-11-25T10:42:00.000Z` -> `10:42 UTC`, with the date if it is not the day of `now`. */
-export function timeText(time: string, now: string): string {
-  const clock = `${time.slice(11, 16)} UTC`;
-  return time.slice(0, 10) === now.slice(0, 10) ? clock : `${time.slice(0, 10)} ${clock}`;
-}
-
 /** How far the wall clock may lag the last event before that counts as a jump, ms. */
 export const CLOCK_SLACK = 2000;

@@ -1,11 +1,11 @@
 /** Folds a unit's events into its state. */
 import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
-import { iso, type JournalEvent, timeText } from './events.js';
+import type { JournalEvent } from './events.js';
 import { applyEvent, copyMarks, emptyMarks, type FoldState } from './foldstate.js';
 import { type OrderView, obstacles, snagBlocks } from './order.js';
 import { type StepStanding, standings } from './stale.js';
-import { timersOf } from './timers.js';
+import { iso, timersOf, timeText } from './timers.js';
 import type { Snag, StepState, StepStatus, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 

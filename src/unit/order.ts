@@ -1,10 +1,9 @@
 /** Which steps can be worked on now, and what blocks the others. */
-import { timeText } from './events.js';
 import type { FoldState } from './foldstate.js';
 import { restingOn } from './graph.js';
 import type { BuildMessage } from './messages.js';
 import { checksTouched, type StepStanding } from './stale.js';
-import { type Timer, timersOf } from './timers.js';
+import { type Timer, timersOf, timeText } from './timers.js';
 
 export interface Obstacle {
   readonly id: BuildMessage;

@@ -4,10 +4,11 @@
  * something is knocked, a set time or number of uses has passed, or a later first-off fails.
  */
 import type { RouteCheck } from '../procedure/types.js';
-import { type EventBody, iso, type JournalEvent, type setupEnds } from './events.js';
+import type { EventBody, JournalEvent, setupEnds } from './events.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';
+import { iso } from './timers.js';
 import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
 import type { Decision, DecisionContext, Question } from './types.js';
 

@@ -4,9 +4,9 @@
  */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { timeText } from '../../unit/events.js';
 import { findCheck } from '../../unit/graph.js';
 import { lastUndoable, wouldReopen } from '../../unit/next.js';
+import { timeText } from '../../unit/timers.js';
 import { send } from '../answers.js';
 import { MARKING, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';

@@ -1,8 +1,8 @@
 /** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
-import { timeText } from '../../unit/events.js';
 import { toBeSnagged } from '../../unit/setups.js';
+import { timeText } from '../../unit/timers.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';

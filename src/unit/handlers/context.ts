@@ -1,8 +1,9 @@
 /** Context passed to every action handler, and helpers most of them use. */
 import type { Problem } from '../../base/problem.js';
-import { CLOCK_SLACK, type EventBody, type Evidence, iso } from '../events.js';
+import { CLOCK_SLACK, type EventBody, type Evidence } from '../events.js';
 import { type BuildMessage, unitProblem } from '../messages.js';
 import { atBench } from '../people.js';
+import { iso } from '../timers.js';
 import type { Decision, DecisionContext, Person, StepState } from '../types.js';
 import type { UnitState } from '../unitstate.js';
 
