@@ -1,5 +1,8 @@
 /** Builds a unit up to a given check with the bench's own decisions and journal, for pictures. */
 
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { demoPicture } from '../src/commands/demopicture.js';
 import type { RouteCheck } from '../src/procedure/types.js';
 import { proveSetups } from '../src/session/setups.js';
 import { realPorts } from '../src/session/workshopports.js';
@@ -26,9 +29,8 @@ export function driveTo(
   const ports = made.value;
   proveSetups(ports);
   ports.open(unit);
-  let hand: { person: string | undefined; inHand: Record<string, string> } = {
+  let hand: { person: string | undefined; inHand?: string | undefined } = {
     person: undefined,
-    inHand: {},
   };
   for (let moves = 0; moves < 2000; moves += 1) {
     clock += pace;
@@ -46,7 +48,7 @@ export function driveTo(
       workshop: world.rules,
       instruments: world.instruments,
     };
-    const move = nextMove(state, context, { pins: PINS, evidence: 'shared/limits.yaml' });
+    const move = nextMove(state, context, { pins: PINS, evidence: 'drive.png' });
     if (move.kind === 'wait') {
       clock = Date.parse(move.until);
       continue;
@@ -56,12 +58,14 @@ export function driveTo(
     if (action.do === 'person') hand = { ...hand, person: action.person };
     else if (action.do === 'instrument') {
       const tool = world.instruments.find(({ id }) => id === action.instrument)!;
-      hand = { ...hand, inHand: { ...hand.inHand, [tool.kind]: tool.id } };
+      hand = { ...hand, inHand: tool.id };
     } else {
+      if ('evidence' in action) writeFileSync(join(folder, 'drive.png'), demoPicture());
       const acted = ports.act(action, hand);
       if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
     }
   }
   ports.close();
+  rmSync(join(folder, 'drive.png'), { force: true });
   return made.value.world().rules.people.find(({ id }) => id === hand.person)!.initials;
 }

@@ -11,6 +11,7 @@ import { keysFor } from '../tui/keyscript.js';
 import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
 import { nextMove } from '../unit/autopilot.js';
+import { demoPicture } from './demopicture.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
@@ -133,6 +134,7 @@ function buildByKeys(
       wait(Math.max(PACE_MS, (at.leastSeconds ?? 0) * 1000));
     }
     const check = action.do === 'answer' ? at?.checks.find((each) => each.id === action.check) : undefined;
+    if ('evidence' in action && action.evidence) writeFileSync(evidence, demoPicture());
     const keys = keysFor(action, check?.kind);
     if (!keys) return `the bench has no keys for "${action.do}"`;
     const before = state.events.length;
@@ -152,13 +154,8 @@ function buildByKeys(
   }
 }
 
-/** Placeholder for holds that require a picture. */
+/** Where a picture lies that a check or a hold asks for; written anew before each. */
 function picture(folder: string): string {
   mkdirSync(join(folder, 'inbox'), { recursive: true });
-  const file = join('inbox', 'unattended.svg');
-  writeFileSync(
-    join(folder, file),
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 320 80"><rect width="320" height="80" fill="#eee"/><text x="12" y="45" font-family="sans-serif" font-size="14">Unattended demonstration: no camera.</text></svg>\n',
-  );
-  return file;
+  return join(folder, 'inbox', 'unattended.png');
 }

@@ -48,7 +48,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 }
 
 async function conversation(ports: Ports, io: Io, person: string | undefined): Promise<number> {
-  let hand: Hand = { person, inHand: {} };
+  let hand: Hand = { person };
   let worst: number = EXIT.done;
   const answer = (value: unknown, code: number): void => {
     worst = Math.max(worst, code);
@@ -128,7 +128,7 @@ function take(
   const instrument = world.instruments.find(
     (each) => each.id.toLowerCase() === action.instrument.toLowerCase(),
   );
-  if (instrument) return { hand: { ...hand, inHand: { ...hand.inHand, [instrument.kind]: instrument.id } } };
+  if (instrument) return { hand: { ...hand, inHand: instrument.id } };
   return {
     problem: {
       id: 'feed.instrument',

@@ -5,7 +5,9 @@ import { sanitize } from '../base/text.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
+import { stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
+import { instrumentProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
 import { builtFromNow, planOf } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
@@ -100,6 +102,17 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
       }),
     );
   }
+  const named = workshop.procedures.names.flatMap((name) => {
+    const procedure = workshop.procedures.get(name);
+    return procedure.ok
+      ? stepsOf(procedure.value.value).flatMap(({ checks }) => checks.flatMap(({ limits }) => limits))
+      : [];
+  });
+  unwise.push(
+    ...instrumentProblems(workshop, [...routes.values()].flat(), new Date().toISOString()),
+    ...unusedLimits(workshop, new Set(named)),
+    ...sharedCodes(workshop),
+  );
   const languages = languageProblems(workshop);
   broken.push(...languages.broken);
   unwise.push(...languages.unwise);

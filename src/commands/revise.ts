@@ -32,7 +32,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     .world()
     .rules.people.find(({ id, initials }) => id.toLowerCase() === code || initials.toLowerCase() === code);
   try {
-    const acted = ports!.revise(reason, { person: known?.id ?? person, inHand: {} });
+    const acted = ports!.revise(reason, { person: known?.id ?? person });
     if (acted.kind === 'ask') return EXIT.doesNotHold;
     if (acted.kind !== 'done') {
       const { id, text, todo } = acted.problem;

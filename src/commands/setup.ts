@@ -1,6 +1,10 @@
 /** `setup`: the workshop's set-ups and first-offs, and what was made under a set-up that turned out wrong. */
+
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { measuresIt } from '../measure/fitness.js';
+import { findInstrument } from '../measure/instruments.js';
+import { wantedBy } from '../procedure/wanted.js';
 import type { Acted } from '../session/ports.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { setupEnds } from '../unit/events.js';
@@ -38,7 +42,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     return firstOff(ports, setup, options, io);
   if (verb === 'end' && setup !== undefined && isEnd(why)) {
     const note = options.note === undefined ? {} : { note: options.note };
-    const acted = ports.act({ do: 'end-setup', setup, why, ...note }, handOf(ports, options));
+    const acted = ports.act({ do: 'end-setup', setup, why, ...note }, handOf(options));
     if (acted.kind === 'done') return list(ports, io, options.json);
     if (acted.kind === 'ask') return EXIT.doesNotHold;
     return said(
@@ -107,12 +111,13 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
       return [check, rest.join('=')];
     }),
   );
-  const hand = handOf(ports, options);
+  const hand = handOf(options);
   const acted = ports.act(
     {
       do: 'first-off',
       setup,
       values: given,
+      with: toolsFor(ports, setup, options.instrument ?? []),
       confirmed: options.confirmed === true,
       ...(options.note === undefined ? {} : { note: options.note }),
     },
@@ -171,15 +176,22 @@ function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean): s
   ];
 }
 
-function handOf(ports: RealPorts, options: Wish) {
-  const { instruments } = ports.world();
-  const inHand = Object.fromEntries(
-    (options.instrument ?? []).flatMap((code) => {
-      const found = instruments.find(({ id }) => id.toLowerCase() === code.toLowerCase());
-      return found ? [[found.kind, found.id]] : [];
+function handOf(options: Wish) {
+  return { person: options.person };
+}
+
+/** The instrument of each check: of those named, the one that measures what it asks. */
+function toolsFor(ports: RealPorts, setup: string, codes: readonly string[]): Record<string, string> {
+  const standings = ports.setups();
+  const rule = standings?.ok ? standings.value.find((each) => each.rule.id === setup)?.rule : undefined;
+  const named = codes.flatMap((code) => findInstrument(ports.world().instruments, code) ?? []);
+  return Object.fromEntries(
+    (rule?.checks ?? []).flatMap((check) => {
+      const wanted = wantedBy(check);
+      const tool = wanted && (named.find((each) => measuresIt(each, wanted)) ?? named[0]);
+      return tool ? [[check.id, tool.id] as const] : [];
     }),
   );
-  return { person: options.person, inHand };
 }
 
 const short = (check: string): string => check.slice(check.indexOf('/') + 1);

@@ -82,7 +82,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     limits,
     rule,
     instruments: shop.instruments,
-    kinds: ['tape', 'rule', 'trammel', 'calliper'],
+    wanted: { quantity: 'length', unit: 'mm', kinds: [] },
     now: new Date().toISOString(),
     ...(instrument ? { instrument } : {}),
     ...(given.cured ? { cured: true } : {}),

@@ -18,6 +18,8 @@ export interface AdviceOptions {
 export const UNSEEN =
   'Diagonals do not show bow, twist or a lifted corner: check those on the flat bench with straight-edge and feeler.';
 const SIZE_ERROR = 2;
+/** Two members whose errors differ by less are both blamed, mm: a reading does not tell them apart. */
+const SAME_OFF = 0.5;
 
 /** What to do next, in order; always ends with what diagonals cannot show. */
 export function squareAdvice(solution: SquareSolution, options: AdviceOptions = {}): string[] {
@@ -104,9 +106,11 @@ function members(solution: SquareSolution, { nominal, sidesEqual = 1 }: AdviceOp
     const which =
       nominal === undefined || measured[long] === undefined || measured[short] === undefined
         ? `either the ${long} is long or the ${short} is short`
-        : off(long) >= off(short)
-          ? `the ${long} is the one off its size`
-          : `the ${short} is the one off its size`;
+        : Math.abs(off(long) - off(short)) < SAME_OFF
+          ? `both are off their size, by ${figure(off(long))} and ${figure(off(short))} mm`
+          : off(long) > off(short)
+            ? `the ${long} is the one off its size`
+            : `the ${short} is the one off its size`;
     return [
       `The ${long} is ${figure(Math.abs(apart))} mm longer than the ${short}: ${which}. No pushing will cure that: measure both at both ends, then look for swarf in the mitre, a cleat not home, or a piece cut wrong.`,
     ];

@@ -1,11 +1,25 @@
 /** The workshop's measuring instruments: lookup, calibration dates, and reading the file. */
 import * as z from 'zod';
-import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
+import {
+  err,
+  ok,
+  type Place,
+  type Problem,
+  problemFactory,
+  type Result,
+  type SourceText,
+} from '../base/problem.js';
 import { name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
-import type { Instrument, InstrumentKind, ReadingUnit } from './types.js';
-import { figureUnit, MM_PER_INCH, tidy } from './units.js';
+import {
+  type Instrument,
+  type InstrumentKind,
+  QUANTITIES,
+  type Quantity,
+  type ReadingUnit,
+} from './types.js';
+import { FIGURE_UNITS, figureUnit, MM_PER_INCH, tidy, UNITS_OF } from './units.js';
 
 const raise = problemFactory(MEASURE_MESSAGES);
 
@@ -21,7 +35,7 @@ export const instrumentKinds = [
   'timer',
   'gauge',
 ] as const satisfies readonly InstrumentKind[];
-const readingUnits = ['mm', 'inch', 'N', 'kg', 'deg', 'min', 'C'] as const satisfies readonly ReadingUnit[];
+const readingUnits = [...FIGURE_UNITS, 'inch'] as const satisfies readonly ReadingUnit[];
 
 /** By scanned or typed id, ignoring case. */
 export function findInstrument(instruments: readonly Instrument[], code: string): Instrument | undefined {
@@ -57,15 +71,30 @@ export function instrumentText(instrument: Instrument): string {
 
 const rounded = (value: number): number => Math.round(value * 1000) / 1000;
 
+const size = z.number().min(-100_000).max(100_000);
+
 export const instrumentsSchema = z.strictObject({
-  format: z.literal('pinchrod-instruments 1'),
+  /** Version 1 named no quantity and no range: what such an instrument measures is taken from its kind and unit. */
+  format: z.enum(['pinchrod-instruments 1', 'pinchrod-instruments 2']),
   note: text(600).optional(),
   instruments: z.array(
     z.strictObject({
       id: name.max(20),
       kind: z.enum(instrumentKinds),
       title: text(120),
+      measures: z.array(z.enum(QUANTITIES)).optional(),
       unit: z.enum(readingUnits).default('mm'),
+      range: z.tuple([size, size]).optional(),
+      steps: z
+        .union([
+          z.array(z.number().positive().max(1000)).min(1).max(500),
+          z.strictObject({
+            from: z.number().positive().max(1000),
+            to: z.number().positive().max(1000),
+            by: z.number().min(0.001).max(1000),
+          }),
+        ])
+        .optional(),
       resolution: z.number().positive().max(1000),
       class: z.enum(['I', 'II', 'III']).optional(),
       maxError: z.number().nonnegative().max(1000).optional(),
@@ -103,10 +132,65 @@ export function parseInstruments(source: SourceText): Result<Instrument[]> {
           place,
         ),
       );
-    return inMillimetres(withoutUndefined(given) as unknown as Instrument);
+    problems.push(...quantityProblems(given, value.format === 'pinchrod-instruments 2', place));
+    const { range, steps, measures, ...rest } = given;
+    return inMillimetres({
+      ...(withoutUndefined(rest) as unknown as Instrument),
+      measures: measures ?? measuredBy(given.kind, given.unit),
+      ...(range === undefined ? {} : { range: { from: range[0], to: range[1] } }),
+      ...(steps === undefined ? {} : { steps: stepsOf(steps) }),
+    });
   });
   return problems.length > 0 ? err(...problems) : ok(instruments);
 }
+
+type Given = z.infer<typeof instrumentsSchema>['instruments'][number];
+
+/** @param whole version 2, which says what everything measures and how far */
+function quantityProblems(
+  { id, measures, unit, range, steps }: Given,
+  whole: boolean,
+  place: Place,
+): Problem[] {
+  const wrong = (text: string) => raise('measure.instrument-quantity', text, place);
+  if (
+    whole &&
+    (measures === undefined || (measures.length > 0 && range === undefined && steps === undefined))
+  )
+    return [wrong(`${id} does not say what it measures, or from where to where.`)];
+  const odd = measures?.find((quantity) => !UNITS_OF[quantity].includes(figureUnit(unit)));
+  if (odd !== undefined)
+    return [wrong(`${id} measures ${odd}, which is read in ${UNITS_OF[odd].join(' or ')}, not in ${unit}.`)];
+  if (range && range[0] >= range[1]) return [wrong(`The range of ${id} ends before it begins.`)];
+  const rising = steps === undefined ? [] : stepsOf(steps);
+  if (rising.some((step, i) => i > 0 && step <= rising[i - 1]!))
+    return [wrong(`The steps of ${id} do not rise.`)];
+  return [];
+}
+
+/** `{from: 0.05, to: 1, by: 0.05}` as its sizes. */
+const stepsOf = (steps: NonNullable<Given['steps']>): readonly number[] =>
+  Array.isArray(steps)
+    ? steps
+    : Array.from({ length: Math.max(0, Math.round((steps.to - steps.from) / steps.by)) + 1 }, (_, i) =>
+        tidy(steps.from + i * steps.by),
+      );
+
+const KIND_MEASURES: Readonly<Record<InstrumentKind, readonly Quantity[]>> = {
+  tape: ['length'],
+  rule: ['length'],
+  trammel: ['length'],
+  calliper: ['length', 'gap', 'depth'],
+  feeler: ['gap'],
+  square: ['gap', 'angle'],
+  'straight-edge': ['gap'],
+  'spring-balance': ['force', 'mass'],
+  timer: ['time'],
+  gauge: ['gap', 'depth', 'temperature', 'humidity', 'pressure', 'illuminance', 'torque'],
+};
+/** What an instrument of an older file measures: the quantities of its kind that are read in its unit. */
+const measuredBy = (kind: InstrumentKind, unit: ReadingUnit): readonly Quantity[] =>
+  KIND_MEASURES[kind].filter((quantity) => UNITS_OF[quantity].includes(figureUnit(unit)));
 
 function withoutUndefined<T extends object>(given: T): T {
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)) as T;
@@ -119,6 +203,10 @@ function inMillimetres(given: Instrument): Instrument {
     ...given,
     resolution: tidy(given.resolution * MM_PER_INCH),
     offset: tidy(given.offset * MM_PER_INCH),
+    ...(given.range
+      ? { range: { from: tidy(given.range.from * MM_PER_INCH), to: tidy(given.range.to * MM_PER_INCH) } }
+      : {}),
+    ...(given.steps ? { steps: given.steps.map((step) => tidy(step * MM_PER_INCH)) } : {}),
     ...(given.maxError === undefined ? {} : { maxError: tidy(given.maxError * MM_PER_INCH) }),
     ...(given.repeatability === undefined ? {} : { repeatability: tidy(given.repeatability * MM_PER_INCH) }),
   };

@@ -1,5 +1,6 @@
 import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
 import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
+import type { Wanted } from './fitness.js';
 import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
 import { LENGTH_NAMES, lookForSquareMisread } from './misread.js';
 import {
@@ -16,7 +17,6 @@ import { coverageFactor } from './stats.js';
 import {
   type DecisionRule,
   type Instrument,
-  type InstrumentKind,
   type MisreadQuestion,
   type Outcome,
   type Reading,
@@ -34,7 +34,7 @@ import {
   temperatureCorrection,
 } from './uncertainty.js';
 import { tidy } from './units.js';
-import { bind, confirmedNote, howToResolve, ruleUsed } from './verdict.js';
+import { bind, coarseNote, confirmedNote, howToResolve, ruleUsed } from './verdict.js';
 
 export interface SquareQuestion {
   /** Any of the six lengths, each with its repeats; `value` in mm, offset applied. */
@@ -54,7 +54,7 @@ export interface SquareQuestion {
   /** Of the frame when measured: sizes are then corrected to 20 degrees. Differences need no correction. */
   readonly temperature?: Temperature | undefined;
   readonly instruments?: readonly Instrument[] | undefined;
-  readonly kinds?: readonly InstrumentKind[] | undefined;
+  readonly wanted?: Wanted | undefined;
   readonly now?: string | undefined;
 }
 
@@ -120,6 +120,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
         ...missing,
         ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, U, 'mm')]),
         ...confirmedNote(confirmed),
+        ...(open ? [] : judged.flatMap((one) => one.coarse ?? [])),
         ...(open || outcome === 'fail' ? [] : judged.flatMap((one) => one.settle)),
         // Readings that cannot all be true are no basis for pushing anything.
         ...(open ? [UNSEEN] : squareAdvice(solution, adviceOptions(question, file, rules))),
@@ -135,6 +136,8 @@ interface Judged {
   readonly rules: readonly RuleUsed[];
   readonly missing: readonly string[];
   readonly settle: readonly string[];
+  /** Of a pass by too coarse an instrument. */
+  readonly coarse?: readonly string[];
 }
 
 function judgeOne(
@@ -181,6 +184,17 @@ function judgeOne(
       shown.outcome === 'not-proven' && question.rule.kind === 'guarded'
         ? settle(question, question.rule, limit, shown.one, shown.band)
         : [],
+    coarse:
+      shown.outcome === 'pass' && !solution.assumed
+        ? coarseNote(
+            shown.one.U,
+            limit.unit,
+            [{ limit, band: shown.band }],
+            question.rule,
+            question,
+            (other) => shown.one.expected(other, 1),
+          ).map((note) => `${limit.title}: ${note}`)
+        : [],
   };
 }
 
@@ -203,7 +217,7 @@ function settle(
     instrument: instrument ?? ASSUMED,
     expected: one.expected,
     workshop: question.instruments ?? [],
-    kinds: question.kinds ?? [],
+    ...(question.wanted === undefined ? {} : { wanted: question.wanted }),
     ...(question.now === undefined ? {} : { now: question.now }),
   }).map((note) => `${limit.title}: ${note}`);
   return instrument ? notes : [unnamed, ...notes];
@@ -333,6 +347,9 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
         ];
       });
     case 'value':
+    case 'spread':
+    case 'pairs':
+    case 'rise':
       return [];
   }
 }
@@ -343,5 +360,8 @@ const WANTING: Readonly<Record<Limit['of'], string>> = {
   'corner-angle': 'four sides and two diagonals are needed',
   deviation: 'a nominal size and at least one side are needed',
   value: 'it is for single numbers',
+  spread: 'it is for checks of several points',
+  pairs: 'it is for checks of several points',
+  rise: 'it is for checks of several points',
 };
 const wanting = (limit: Limit): string => WANTING[limit.of];

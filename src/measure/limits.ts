@@ -4,13 +4,35 @@ import { err, ok, type Problem, problemFactory, type Result, type SourceText } f
 import { name, type Source, source, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
+import { FIGURE_UNITS } from './units.js';
 
 /**
  * What is compared with a limit. `deviation`: reading minus expected (in a squareness check, each side minus its
  * nominal). `value`: the reading itself. Squareness checks only: `diagonals`, their difference; `opposite-sides`, the
- * larger difference between two opposite sides; `corner-angle`, the largest departure from 90 degrees.
+ * larger difference between two opposite sides; `corner-angle`, the largest departure from 90 degrees. Checks of several
+ * points only: `spread`, largest minus smallest; `pairs`, the larger difference of two opposite points; `rise`, first
+ * minus second.
  */
-const limitSubjects = ['deviation', 'value', 'diagonals', 'opposite-sides', 'corner-angle'] as const;
+const limitSubjects = [
+  'deviation',
+  'value',
+  'diagonals',
+  'opposite-sides',
+  'corner-angle',
+  'spread',
+  'pairs',
+  'rise',
+] as const;
+export const POINT_SUBJECTS: ReadonlySet<string> = new Set([
+  'spread',
+  'pairs',
+  'rise',
+] satisfies LimitSubject[]);
+export const SQUARE_SUBJECTS: ReadonlySet<string> = new Set([
+  'diagonals',
+  'opposite-sides',
+  'corner-angle',
+] satisfies LimitSubject[]);
 type LimitSubject = (typeof limitSubjects)[number];
 
 export interface LimitBand {
@@ -75,7 +97,7 @@ export const limitsSchema = z.strictObject({
     z.strictObject({
       title: text(120),
       of: z.enum(limitSubjects),
-      unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).default('mm'),
+      unit: z.enum(FIGURE_UNITS).default('mm'),
       ...allowed,
       bands: z
         .array(z.strictObject({ upto: z.number().positive().optional(), ...allowed }))

@@ -51,6 +51,18 @@ export const MEASURE_MESSAGES = {
     what: 'an instrument is overdue for calibration',
     todo: 'Take another instrument, or have somebody with the right allow it; the record will show that.',
   },
+  'measure.instrument-quantity': {
+    what: 'an instrument does not say properly what it measures',
+    todo: 'Give measures, a unit of that quantity, and range or steps, as the head of shared/instruments.yaml tells.',
+  },
+  'measure.reading-outside': {
+    what: 'a reading is outside what the instrument shows',
+    todo: 'Read it again, or take an instrument that reaches so far.',
+  },
+  'measure.reading-step': {
+    what: 'a reading is between two steps of an instrument that goes by steps',
+    todo: 'Type the largest step that enters, or 0 where none does.',
+  },
   'measure.square-too-few': {
     what: 'the readings given are too few to say anything of squareness',
     todo: 'Read both diagonals; for more, two sizes or all four sides as well.',

@@ -63,6 +63,15 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
   const unit = check.unit ?? 'mm';
   const values = readings.map((reading) => reading.value);
   const script = scriptOf(check.read, unit);
+  // A reading typed in another unit than the instrument shows was converted, and proves nothing.
+  const asShown = (instrument?.unit === 'inch') === (check.read === 'inch');
+  const finer = instrument && asShown ? values.find((value) => finerThan(instrument, value)) : undefined;
+  if (finer !== undefined)
+    return {
+      id: 'measure.misread-finer',
+      text: `${script.figure(finer)}${script.unit} is finer than ${instrument!.id} reads: its smallest step is ${script.figure(instrument!.resolution)}${script.unit}.`,
+      details: ['Was it read from another instrument? Scan that one, and type the reading again.'],
+    };
   const apart = spread(values);
   const allowed = Math.max(check.repeatWithin ?? REPEAT_WITHIN, instrument?.resolution ?? 0);
   if (apart > allowed + 1e-6)
@@ -87,6 +96,12 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
       ),
     ),
   };
+}
+
+/** Whether the figure shown is no whole number of the instrument's steps. Halves of an inch fraction are rounded. */
+function finerThan({ resolution, offset, unit }: Instrument, value: number): boolean {
+  const steps = (value - offset) / resolution;
+  return Math.abs(steps - Math.round(steps)) > (unit === 'inch' ? 0.1 : 1e-4);
 }
 
 export interface SquareToCheck {
@@ -121,7 +136,9 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
     ...open,
     details: [
       ...open.details,
-      ...questions.map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`),
+      ...questions
+        .filter(({ question }) => question.id !== 'measure.misread-finer')
+        .map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`),
     ],
   };
 

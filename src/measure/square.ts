@@ -62,6 +62,7 @@ export interface SquareSolution {
 export const ASSUMED: Instrument = {
   id: 'assumed',
   kind: 'tape',
+  measures: ['length'],
   title: 'tape read to the millimetre',
   resolution: 1,
   class: 'II',

@@ -13,10 +13,33 @@ export type InstrumentKind =
   | 'timer'
   | 'gauge';
 
+/** What an instrument measures and a check asks for. A gap is what a feeler enters; a depth is read from an edge down. */
+export const QUANTITIES = [
+  'length',
+  'gap',
+  'depth',
+  'angle',
+  'mass',
+  'force',
+  'torque',
+  'temperature',
+  'humidity',
+  'time',
+  'illuminance',
+  'pressure',
+] as const;
+export type Quantity = (typeof QUANTITIES)[number];
+
 export interface Instrument {
   readonly id: string;
   readonly kind: InstrumentKind;
   readonly title: string;
+  /** Empty for one that only compares (a reference square). */
+  readonly measures: readonly Quantity[];
+  /** Least and greatest figure it shows, in its unit (lengths in mm), before the offset. */
+  readonly range?: { readonly from: number; readonly to: number };
+  /** Rising sizes of one that goes by steps: leaves of a feeler gauge, steps of a gap gauge. */
+  readonly steps?: readonly number[];
   /** Smallest step read, in the instrument's unit (N for a spring balance; lengths always in mm, see `unit`). */
   readonly resolution: number;
   /** MI-008 accuracy class, for a tape that has one. */
@@ -39,7 +62,9 @@ export interface Instrument {
   readonly note?: string;
 }
 
-export type ReadingUnit = 'mm' | 'inch' | 'N' | 'kg' | 'deg' | 'min' | 'C';
+/** Lengths are in mm inside the program, even if read in inches. */
+export type FigureUnit = 'mm' | 'deg' | 'kg' | 'N' | 'Nm' | 'C' | '%' | 'min' | 'lx' | 'Pa' | 'bar';
+export type ReadingUnit = FigureUnit | 'inch';
 
 /** How a figure is compared with a limit: as it is, or with a guard band of `factor` x U taken off the limit. */
 export type DecisionRule =
@@ -91,7 +116,7 @@ export type SquareSet = Readonly<Record<SquareKey, number>>;
 
 /** A likely misread: the person measures again or confirms what was typed. */
 export interface MisreadQuestion {
-  /** `measure.misread-repeat`, `-far`, `-open` or `-impossible`. */
+  /** `measure.misread-repeat`, `-far`, `-finer`, `-open` or `-impossible`. */
   readonly id: string;
   readonly text: string;
   readonly details: readonly string[];

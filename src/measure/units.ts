@@ -1,7 +1,7 @@
 /** Parses typed or scanned readings: one number, at most one unit. Ambiguous input is queried, never guessed. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { MEASURE_MESSAGES } from './messages.js';
-import type { Instrument, Reading, ReadingUnit } from './types.js';
+import type { FigureUnit, Instrument, Quantity, Reading, ReadingUnit } from './types.js';
 
 const raise = problemFactory(MEASURE_MESSAGES);
 export const MM_PER_INCH = 25.4;
@@ -30,14 +30,55 @@ const SUFFIXES: Readonly<Record<string, ReadingUnit>> = {
   min: 'min',
   c: 'C',
   '°c': 'C',
+  nm: 'Nm',
+  '%': '%',
+  lx: 'lx',
+  pa: 'Pa',
+  bar: 'bar',
 };
+const SUFFIX = 'mm|inch|in|"|nm|n|kg|deg|°c|°|min|c|%|lx|pa|bar';
+const READING = new RegExp(`^([+-]? *)([0-9][0-9 .,/'-]*|[.,][0-9]+)(${SUFFIX})?$`, 'i');
+
+/** Units in which a quantity is read; the first is the usual one. Lengths may be read in inches too. */
+export const UNITS_OF: Readonly<Record<Quantity, readonly FigureUnit[]>> = {
+  length: ['mm'],
+  gap: ['mm'],
+  depth: ['mm'],
+  angle: ['deg'],
+  mass: ['kg'],
+  force: ['N'],
+  torque: ['Nm'],
+  temperature: ['C'],
+  humidity: ['%'],
+  time: ['min'],
+  illuminance: ['lx'],
+  pressure: ['Pa', 'bar'],
+};
+export const FIGURE_UNITS = [
+  'mm',
+  'deg',
+  'kg',
+  'N',
+  'Nm',
+  'C',
+  '%',
+  'min',
+  'lx',
+  'Pa',
+  'bar',
+] as const satisfies readonly FigureUnit[];
+
+/** The quantity of a figure that names only its unit, as older procedures do: lengths are `length`. */
+export function quantityIn(unit: FigureUnit): Quantity {
+  return (Object.keys(UNITS_OF) as Quantity[]).find((quantity) => UNITS_OF[quantity].includes(unit))!;
+}
 
 /** Lengths are returned in mm, other units unchanged. The instrument's offset is not applied here. */
 export function parseReading(raw: string, options: ReadingOptions): ReadingResult {
   const typed = raw.replace(/^[ \t]+|[ \t\r\n]+$/g, '');
   if (typed === '') return no('measure.reading-empty', 'Nothing was typed.');
   if (typed.length > 40) return unclear(typed.slice(0, 40));
-  const parts = /^([+-]? *)([0-9][0-9 .,/'-]*|[.,][0-9]+)(mm|inch|in|"|n|kg|deg|°c|°|min|c)?$/i.exec(typed);
+  const parts = READING.exec(typed);
   if (!parts) return unclear(typed);
   const sign = parts[1]!.startsWith('-') ? -1 : 1;
   const digits = parts[2]!.trimEnd();
@@ -70,6 +111,8 @@ export function readingOf(
     threeDecimals: instrument !== undefined && instrument.resolution < 0.01,
   });
   if (!parsed.ok) return parsed;
+  const beyond = instrument && outsideProblem(raw, parsed.value, instrument);
+  if (beyond) return { ok: false, problem: beyond };
   return {
     ok: true,
     reading: {
@@ -79,6 +122,30 @@ export function readingOf(
       ...(options.confirmed ? { confirmed: true } : {}),
     },
   };
+}
+
+/** The refusal of a figure that the instrument cannot show. @param value before the offset */
+function outsideProblem(raw: string, value: number, instrument: Instrument): Problem | undefined {
+  const { id, range, steps } = instrument;
+  const text = (figure: number) =>
+    instrument.unit === 'inch'
+      ? lengthText(figure, 'inch')
+      : `${tidy(figure)} ${figureUnit(instrument.unit)}`;
+  if (steps) {
+    // 0 says that not even the smallest step enters.
+    if (value === 0 || steps.some((step) => Math.abs(step - value) < 1e-6)) return undefined;
+    const below = steps.findLast((step) => step < value) ?? 0;
+    const above = steps.find((step) => step > value);
+    return raise(
+      'measure.reading-step',
+      `${raw.trim()} is no step of ${id}: ${above === undefined ? `its largest is ${text(below)}` : `there are ${text(below)} and ${text(above)}`}.`,
+    );
+  }
+  if (range === undefined || (value >= range.from - 1e-6 && value <= range.to + 1e-6)) return undefined;
+  return raise(
+    'measure.reading-outside',
+    `${id} reads from ${text(range.from)} to ${text(range.to)}; ${raw.trim()} was typed.`,
+  );
 }
 
 /** A length in the workshop's unit: "1221.5", or inches to the nearest 1/64 in lowest terms: 48 3/32". */
@@ -125,9 +192,14 @@ const NAMES: Readonly<Record<ReadingUnit, string>> = {
   deg: 'degrees',
   min: 'minutes',
   C: 'degrees Celsius',
+  Nm: 'newton metres',
+  '%': 'percent',
+  lx: 'lux',
+  Pa: 'pascals',
+  bar: 'bar',
 };
 /** Internal unit of a figure: lengths are in mm, even if read in inches. */
-export const figureUnit = (unit: ReadingUnit | undefined): ReadingUnit =>
+export const figureUnit = (unit: ReadingUnit | undefined): FigureUnit =>
   unit === undefined || unit === 'inch' ? 'mm' : unit;
 
 const unitName = (unit: ReadingUnit): string => NAMES[unit];

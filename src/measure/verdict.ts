@@ -1,8 +1,10 @@
 import { assess, conformance, decisionText, figure, guard, NO_LIMIT, signed, worst } from './decision.js';
+import { measuresIt, supportedBy, type Wanted } from './fitness.js';
 import { instrumentText, isOverdue } from './instruments.js';
 import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
 import { mean } from './stats.js';
-import type { DecisionRule, Instrument, InstrumentKind, Outcome, RuleUsed, Verdict } from './types.js';
+import { between, outcomeBetween, stepsText } from './steps.js';
+import type { DecisionRule, Instrument, Outcome, RuleUsed, Verdict } from './types.js';
 import {
   expectedU,
   readingUncertainty,
@@ -29,9 +31,9 @@ export interface NumberQuestion {
   readonly rule: DecisionRule;
   readonly confirmed?: boolean | undefined;
   readonly temperature?: Temperature | undefined;
-  /** The workshop's instruments and the kinds the check accepts, for advising which would settle a figure. */
+  /** The workshop's instruments and what the check asks of one, for advising which would settle a figure. */
   readonly instruments?: readonly Instrument[] | undefined;
-  readonly kinds?: readonly InstrumentKind[] | undefined;
+  readonly wanted?: Wanted | undefined;
   /** UTC time, to exclude overdue instruments from that advice. */
   readonly now?: string | undefined;
 }
@@ -43,14 +45,24 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
   const unit = question.unit ?? 'mm';
   const read = mean(repeats);
   const correction = temperature && unit === 'mm' ? temperatureCorrection(read, temperature.celsius) : 0;
-  const judged = tidy(read + correction - (against === 'deviation' ? expect : 0));
-  const uncertainty = instrument && readingUncertainty(instrument, read, repeats, temperature);
+  const less = against === 'deviation' ? expect : 0;
+  const judged = tidy(read + correction - less);
+  const stepped = instrument?.steps && between(instrument, read);
+  const uncertainty =
+    instrument && !stepped ? readingUncertainty(instrument, read, repeats, temperature) : undefined;
   const rule: DecisionRule =
     instrument === undefined && question.instrumentWanted === false ? { kind: 'simple' } : question.rule;
   const size = question.size ?? question.expect;
   const bound = bind(question.limits, file, size);
   const rules = bound.found.map(({ limit, band }) =>
-    ruleUsed(limit, band, assess(judged, uncertainty?.U, band, rule), says(against, limit, band, judged)),
+    ruleUsed(
+      limit,
+      band,
+      stepped
+        ? outcomeBetween({ low: stepped.low - less, high: stepped.high - less }, band)
+        : assess(judged, uncertainty?.U, band, rule),
+      says(against, limit, band, judged),
+    ),
   );
   const outcome = worst([
     ...rules.map((used) => used.outcome),
@@ -62,9 +74,14 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
       ? []
       : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
     ...bound.missing,
-    ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, uncertainty?.U, unit)]),
+    ...(question.limits.length === 0
+      ? [NO_LIMIT]
+      : [stepped ? stepsText(stepped, unit) : decisionText(rule, uncertainty?.U, unit)]),
     ...confirmedNote(question.confirmed),
     ...instrumentNote(question, rule),
+    ...(outcome === 'pass' && uncertainty
+      ? coarseNote(uncertainty.U, unit, bound.found, rule, question, (other) => expectedU(other, read, 1))
+      : []),
     ...(outcome === 'fail'
       ? []
       : unsettled(question, bound.found, rules, judged, uncertainty, repeats.length, read)),
@@ -133,6 +150,29 @@ function instrumentNote(question: NumberQuestion, rule: DecisionRule): string[] 
     : ['No instrument was named: the uncertainty of this figure is not known.'];
 }
 
+/** Says of a pass that the instrument cannot support it, and which one could. */
+export function coarseNote(
+  U: number,
+  unit: string,
+  found: Bound['found'],
+  rule: DecisionRule,
+  { instruments = [], wanted, now }: Pick<NumberQuestion, 'instruments' | 'wanted' | 'now'>,
+  expected: (instrument: Instrument) => number,
+): string[] {
+  const coarse = found.filter(({ band }) => !supportedBy(U, band, rule));
+  if (coarse.length === 0) return [];
+  const able = instruments.filter(
+    (each) =>
+      wanted !== undefined &&
+      measuresIt(each, wanted) &&
+      !(now !== undefined && isOverdue(each, now)) &&
+      coarse.every(({ band }) => supportedBy(expected(each), band, rule)),
+  );
+  const better =
+    able.length > 0 ? ` Take ${able.map(({ id }) => id).join(', ')}.` : ' No instrument here is good enough.';
+  return [`U = ${figure(U)} ${unit} is as wide as the limit: this pass says little.${better}`];
+}
+
 function unsettled(
   question: NumberQuestion,
   found: Bound['found'],
@@ -155,7 +195,7 @@ function unsettled(
     instrument,
     expected: (other, n) => expectedU(other, read, n, question.temperature),
     workshop: question.instruments ?? [],
-    kinds: question.kinds ?? [],
+    ...(question.wanted === undefined ? {} : { wanted: question.wanted }),
     ...(question.now === undefined ? {} : { now: question.now }),
   });
 }
@@ -172,8 +212,8 @@ export interface Unsettled {
   /** Expanded uncertainty of the figure with another instrument, or with the mean of `n` readings. */
   readonly expected: (instrument: Instrument, n: number) => number;
   readonly workshop: readonly Instrument[];
-  /** Instrument kinds the check accepts; if empty, the current instrument's kind. */
-  readonly kinds: readonly InstrumentKind[];
+  /** What the check asks of an instrument; if absent, the current one's kind and unit. */
+  readonly wanted?: Wanted;
   readonly now?: string;
 }
 
@@ -194,8 +234,11 @@ export function howToResolve(open: Unsettled): string[] {
   const better = open.workshop.filter(
     (other) =>
       other.id !== open.instrument.id &&
-      figureUnit(other.unit) === figureUnit(open.instrument.unit) &&
-      (open.kinds.length > 0 ? open.kinds.includes(other.kind) : other.kind === open.instrument.kind) &&
+      other.steps === undefined &&
+      (open.wanted
+        ? measuresIt(other, open.wanted)
+        : other.kind === open.instrument.kind &&
+          figureUnit(other.unit) === figureUnit(open.instrument.unit)) &&
       !(open.now !== undefined && isOverdue(other, open.now)) &&
       settles(open.expected(other, 1)),
   );

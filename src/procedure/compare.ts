@@ -155,10 +155,22 @@ const checkFields = (check: Check): Record<string, string> => ({
   limits: check.limits.join(', '),
   against: check.against,
   unit: check.unit ?? '',
+  quantity: check.quantity ?? '',
+  points: (check.points ?? [])
+    .map(({ id, text, expect }) => `${id}: ${text.text}${expect ? ` (${expect.text})` : ''}`)
+    .join(' / '),
+  pairs: (check.pairs ?? []).map((pair) => pair.join(' and ')).join(', '),
   choices: (check.choices ?? []).map((c) => `${c.id}${c.pass ? '' : ' (fails)'}: ${c.text.text}`).join(' / '),
   instruments: check.instruments.join(', '),
   rests: check.rests.join(', '),
-  lot: check.lot ?? '',
+  lot: [
+    check.lot,
+    check.accepts && 'accepted here',
+    check.serial && 'by number',
+    check.dated && 'with its date',
+  ]
+    .filter(Boolean)
+    .join(', '),
   evidence: String(check.evidence),
   safety: String(check.safety),
 });

@@ -70,12 +70,16 @@ function worded(step: RouteStep, told: RouteStep | undefined): RouteStep {
       const other = checks.get(check.id);
       if (!other) return check;
       const texts = new Map(other.choices?.map(({ id, text }) => [id, text]));
+      const points = new Map(other.points?.map(({ id, text }) => [id, text]));
       return {
         ...check,
         ask: other.ask,
         ...(other.how === undefined ? {} : { how: other.how }),
         ...(check.choices
           ? { choices: check.choices.map((c) => ({ ...c, text: texts.get(c.id) ?? c.text })) }
+          : {}),
+        ...(check.points
+          ? { points: check.points.map((p) => ({ ...p, text: points.get(p.id) ?? p.text })) }
           : {}),
       };
     }),

@@ -1,6 +1,7 @@
 /** Lints a procedure for what is legal but unwise or unfinished. A workshop should aim for an empty result. */
 import type { Formula } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
+import { POINT_SUBJECTS, SQUARE_SUBJECTS } from '../measure/limits.js';
 import { sampleUnits } from './coverage.js';
 import { textProblems, textsOf } from './linttexts.js';
 import { procedureProblem } from './messages.js';
@@ -31,6 +32,8 @@ export function lintProcedure(procedure: Procedure, context: LintContext = {}): 
     ...reachProblems(procedure, context.routes ?? []),
     ...limitProblems(procedure, context.limits),
     ...setupProblems(procedure, context.setups),
+    ...quantityProblems(procedure),
+    ...lotProblems(procedure),
     ...(context.people ? holdProblems(procedure, context.people) : holdProblems(procedure)),
     ...(context.figures ? figureProblems(procedure, new Set(context.figures)) : []),
   ];
@@ -165,6 +168,7 @@ function formulasOf(step: Step): Formula[] {
     ...textsOf(step).flatMap(formulasIn),
     ...step.checks.flatMap((check) => [
       ...maybe(check.when, check.expect, check.nominal?.w, check.nominal?.h, check.plausible, check.size),
+      ...maybe(...(check.points ?? []).map((point) => point.expect)),
       ...(check.explains ? formulasIn(check.explains) : []),
     ]),
   ];
@@ -241,7 +245,7 @@ function checkProblems(
   check: Check,
   known: ReadonlyMap<string, LintLimit> | undefined,
 ): Problem[] {
-  if (check.kind !== 'number' && check.kind !== 'square') return [];
+  if (check.kind !== 'number' && check.kind !== 'square' && check.kind !== 'points') return [];
   if (check.limits.length === 0)
     return [procedureProblem('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
   if (!known) return [];
@@ -271,7 +275,14 @@ function checkProblems(
 
 function misfit(check: Check, limit: LintLimit): string[] {
   const out: string[] = [];
-  if (check.kind === 'square') {
+  if (check.kind === 'points') {
+    if (SQUARE_SUBJECTS.has(limit.of)) out.push(`a limit of "${limit.of}" suits only a squareness check`);
+    else if (limit.of === 'deviation' && !check.points?.every((point) => point.expect))
+      out.push('the limit is held against a deviation, and a point has no "expect"');
+    else if (limit.of === 'pairs' && !check.pairs?.length) out.push('the check names no "pairs"');
+  } else if (POINT_SUBJECTS.has(limit.of))
+    out.push(`a limit of "${limit.of}" suits only a check of several points`);
+  else if (check.kind === 'square') {
     if (limit.of === 'value') out.push('a limit of the value itself does not suit a squareness check');
   } else if (limit.of === 'deviation') {
     if (!check.expect) out.push('the limit is held against a deviation, and the check has no "expect"');
@@ -316,6 +327,39 @@ function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[
       );
   });
   return [...found.values(), ...unreached];
+}
+
+// What is measured, and lots that must have been accepted.
+
+function quantityProblems(procedure: Procedure): Problem[] {
+  return stepsOf(procedure).flatMap((step) =>
+    step.checks
+      .filter(({ kind, quantity }) => MEASURED.has(kind) && quantity === undefined)
+      .map((check) =>
+        procedureProblem(
+          'procedure.no-quantity',
+          `Check "${step.id}/${check.id}" does not say what quantity it asks.`,
+          check.place,
+        ),
+      ),
+  );
+}
+const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
+
+function lotProblems(procedure: Procedure): Problem[] {
+  const checks = stepsOf(procedure).flatMap((step) => step.checks.map((check) => ({ step, check })));
+  const accepted = new Set(
+    checks.flatMap(({ check }) => (check.accepts && check.lot !== undefined ? [check.lot] : [])),
+  );
+  return checks
+    .filter(({ check }) => check.lot !== undefined && !accepted.has(check.lot))
+    .map(({ step, check }) =>
+      procedureProblem(
+        'procedure.lot-unaccepted',
+        `Check "${step.id}/${check.id}" asks for a lot of ${check.lot}, which no check accepts.`,
+        check.place,
+      ),
+    );
 }
 
 // A set-up the workshop does not have can never be proven, so a step needing it could never be done.

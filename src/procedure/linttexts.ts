@@ -34,6 +34,7 @@ export function textsOf(step: Step): Template[] {
       check.ask,
       ...(check.how ? [check.how] : []),
       ...(check.choices ?? []).map((choice) => choice.text),
+      ...(check.points ?? []).map((point) => point.text),
     ]),
     ...(question ? [question.ask, ...question.answers] : []),
   ];

@@ -137,6 +137,14 @@ export const PROCEDURE_MESSAGES = {
     what: 'a translation has a text for something that the procedure does not have',
     todo: 'Mend the id, or take the text out.',
   },
+  'procedure.no-quantity': {
+    what: 'a check takes a reading and does not say of what quantity',
+    todo: 'Add quantity: length, gap, depth, angle, mass, force, torque, temperature, humidity, time, illuminance or pressure.',
+  },
+  'procedure.lot-unaccepted': {
+    what: 'a lot is asked for that goods-in never accepts, so that any lot would do',
+    todo: 'Add "accepts: true" to the check at goods-in that names the lot first.',
+  },
 } as const;
 
 export const procedureProblem = problemFactory(PROCEDURE_MESSAGES);

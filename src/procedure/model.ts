@@ -1,7 +1,7 @@
 /** A parsed procedure: texts split into pieces, formulas compiled and type-checked, places kept for lint. */
 import type { Formula } from '../base/formula.js';
 import type { Place } from '../base/problem.js';
-import type { InstrumentKind } from '../measure/types.js';
+import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
 import type { Each, Hazard } from './schema.js';
 import type { Template } from './template.js';
@@ -11,6 +11,13 @@ interface Choice {
   readonly id: string;
   readonly text: Template;
   readonly pass: boolean;
+}
+
+interface CheckPoint {
+  readonly id: string;
+  readonly text: Template;
+  readonly expect?: Formula;
+  readonly spot?: Spot;
 }
 
 export interface Check {
@@ -23,7 +30,10 @@ export interface Check {
   readonly nominal?: { readonly w: Formula; readonly h: Formula };
   readonly plausible?: Formula;
   readonly size?: Formula;
-  readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
+  readonly unit?: FigureUnit;
+  readonly quantity?: Quantity;
+  readonly points?: readonly CheckPoint[];
+  readonly pairs?: readonly (readonly [string, string])[];
   readonly limits: readonly string[];
   readonly against: 'deviation' | 'value';
   readonly choices?: readonly Choice[];
@@ -31,6 +41,9 @@ export interface Check {
   readonly rests: readonly string[];
   readonly spot?: Spot;
   readonly lot?: string;
+  readonly accepts?: boolean;
+  readonly serial?: boolean;
+  readonly dated?: boolean;
   readonly evidence: boolean;
   readonly safety: boolean;
   readonly explains?: Template;

@@ -5,6 +5,7 @@
 import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../base/formula.js';
 import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { type Located, readYaml } from '../base/yaml.js';
+import { UNITS_OF } from '../measure/units.js';
 import { procedureProblem } from './messages.js';
 import {
   type Check,
@@ -19,6 +20,7 @@ import { type Path, type Placer, placer } from './placer.js';
 import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
 import { stageProblems } from './stageorder.js';
 import { compileTemplate, familyOf, spaceFor, type Template } from './template.js';
+import { quantityOf } from './wanted.js';
 
 export function parseProcedure(source: SourceText): Result<Procedure> {
   const read = readYaml(source, procedureSchema);
@@ -158,6 +160,18 @@ class Reader {
         : check.unit === undefined
           ? {}
           : { unit: check.unit }),
+      ...measured(check),
+      ...(check.points
+        ? {
+            points: check.points.map(({ id, text: told, expect, spot }, i) => ({
+              id,
+              text: this.#text(told, [...path, 'points', i, 'text'], space),
+              ...(expect === undefined ? {} : { expect: number(`points.${i}.expect`, expect) }),
+              ...(spot === undefined ? {} : { spot }),
+            })),
+          }
+        : {}),
+      ...(check.pairs ? { pairs: check.pairs } : {}),
       limits: check.limits,
       against: check.against ?? (check.expect === undefined ? 'value' : 'deviation'),
       ...(choices === undefined
@@ -172,6 +186,9 @@ class Reader {
       rests: check.rests,
       ...(check.spot === undefined ? {} : { spot: check.spot }),
       ...(check.lot === undefined ? {} : { lot: check.lot }),
+      ...(check.accepts ? { accepts: true } : {}),
+      ...(check.serial ? { serial: true } : {}),
+      ...(check.dated ? { dated: true } : {}),
       evidence: check.evidence,
       safety: check.safety,
       ...(check.explains === undefined ? {} : { explains: text('explains', check.explains) }),
@@ -197,6 +214,15 @@ class Reader {
     this.#problems.push(made);
     return { text, type: 'dyn', names: [], run: () => undefined, filled: () => text };
   }
+}
+
+const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
+
+/** A check that names instruments but no quantity is of a file older than quantities. */
+function measured({ kind, quantity, unit, instruments }: CheckFile): Pick<Check, 'quantity'> {
+  if (quantity !== undefined) return { quantity };
+  if (!MEASURED.has(kind) || instruments.length === 0) return {};
+  return { quantity: kind === 'square' ? 'length' : quantityOf(unit ?? 'mm', instruments) };
 }
 
 /** Duplicate ids of stages, steps, or checks within a step. */
@@ -252,15 +278,36 @@ function nameProblems(procedure: Procedure): Problem[] {
 
 // Keys that each kind of check requires and accepts.
 
-type Key = 'expect' | 'nominal' | 'plausible' | 'unit' | 'limits' | 'choices' | 'lot' | 'against' | 'size';
+type Key =
+  | 'expect'
+  | 'nominal'
+  | 'plausible'
+  | 'unit'
+  | 'quantity'
+  | 'points'
+  | 'pairs'
+  | 'limits'
+  | 'choices'
+  | 'lot'
+  | 'accepts'
+  | 'serial'
+  | 'dated'
+  | 'against'
+  | 'size';
 const KEYS: readonly Key[] = [
   'expect',
   'nominal',
   'plausible',
   'unit',
+  'quantity',
+  'points',
+  'pairs',
   'limits',
   'choices',
   'lot',
+  'accepts',
+  'serial',
+  'dated',
   'against',
   'size',
 ];
@@ -268,11 +315,12 @@ const KEYS: readonly Key[] = [
 const RULES: Record<CheckFile['kind'], { needs: readonly Key[]; takes: readonly Key[] }> = {
   tick: { needs: [], takes: [] },
   'go-no-go': { needs: [], takes: [] },
-  number: { needs: ['unit'], takes: ['expect', 'plausible', 'limits', 'against', 'size'] },
-  square: { needs: ['nominal'], takes: ['limits', 'plausible'] },
+  number: { needs: ['unit'], takes: ['expect', 'plausible', 'limits', 'against', 'size', 'quantity'] },
+  square: { needs: ['nominal'], takes: ['limits', 'plausible', 'quantity'] },
+  points: { needs: ['unit', 'points'], takes: ['pairs', 'plausible', 'limits', 'size', 'quantity'] },
   count: { needs: ['expect'], takes: [] },
   choice: { needs: ['choices'], takes: [] },
-  text: { needs: [], takes: ['lot'] },
+  text: { needs: [], takes: ['lot', 'accepts', 'serial', 'dated'] },
 };
 
 function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
@@ -305,6 +353,15 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
         at('against'),
       ),
     );
+  found.push(...pointProblems(check, at));
+  if (check.quantity !== undefined && !UNITS_OF[check.quantity].includes(check.unit ?? 'mm'))
+    found.push(
+      procedureProblem(
+        'procedure.check-keys',
+        `Check "${check.id}": ${check.quantity} is read in ${UNITS_OF[check.quantity].join(' or ')}, not in ${check.unit}.`,
+        at('quantity'),
+      ),
+    );
   if (check.choices && !check.choices.some((choice) => choice.pass))
     found.push(
       procedureProblem(
@@ -314,4 +371,19 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
       ),
     );
   return found;
+}
+
+/** Points need ids of their own, and pairs must name them. */
+function pointProblems({ id, points = [], pairs = [] }: CheckFile, at: (key: string) => Place): Problem[] {
+  const ids = points.map((point) => point.id);
+  const twice = ids.find((each, i) => ids.indexOf(each) < i);
+  const unknown = pairs.flat().find((each) => !ids.includes(each));
+  return [
+    ...(twice === undefined
+      ? []
+      : [procedureProblem('procedure.check-keys', `Check "${id}" has two points "${twice}".`, at('points'))]),
+    ...(unknown === undefined
+      ? []
+      : [procedureProblem('procedure.check-keys', `Check "${id}" has no point "${unknown}".`, at('pairs'))]),
+  ];
 }

@@ -186,6 +186,18 @@ function routeCheck(
     ...(check.plausible ? { plausible: number(check.plausible) } : {}),
     ...(check.size ? { size: number(check.size) } : {}),
     ...(check.unit ? { unit: check.unit } : {}),
+    ...(check.quantity ? { quantity: check.quantity } : {}),
+    ...(check.points
+      ? {
+          points: check.points.map(({ id, text: told, expect, spot }) => ({
+            id,
+            text: text(told),
+            ...(expect ? { expect: number(expect) } : {}),
+            ...(spot ? { spot } : {}),
+          })),
+        }
+      : {}),
+    ...(check.pairs ? { pairs: check.pairs } : {}),
     limits,
     against,
     ...(check.choices
@@ -195,6 +207,9 @@ function routeCheck(
     rests: book.resolveAll(check.rests, instance),
     ...(check.spot ? { spot: check.spot } : {}),
     ...(check.lot === undefined ? {} : { lot: check.lot }),
+    ...(check.accepts ? { accepts: true } : {}),
+    ...(check.serial ? { serial: true } : {}),
+    ...(check.dated ? { dated: true } : {}),
     evidence,
     safety,
     ...(check.explains ? { explains: text(check.explains) } : {}),

@@ -2,6 +2,8 @@
 import * as z from 'zod';
 import { name, text } from '../base/schemas.js';
 import { instrumentKinds } from '../measure/instruments.js';
+import { QUANTITIES } from '../measure/types.js';
+import { FIGURE_UNITS } from '../measure/units.js';
 import { SPOTS } from '../window/types.js';
 
 /** A sentence or two for the person doing the work; may contain {formulas}. */
@@ -18,7 +20,7 @@ export type Hazard = (typeof HAZARDS)[number];
 
 const checkSchema = z.strictObject({
   id: name,
-  kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'count', 'choice', 'text']),
+  kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'points', 'count', 'choice', 'text']),
   ask: sentenceSchema,
   how: sentenceSchema.optional(),
   when: condition.optional(),
@@ -27,7 +29,24 @@ const checkSchema = z.strictObject({
   plausible: formula.optional(),
   /** For banded limits: the size that selects the band, if not `expect`. */
   size: formula.optional(),
-  unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
+  unit: z.enum(FIGURE_UNITS).optional(),
+  /** What is measured: an instrument in hand that does not measure it is refused. */
+  quantity: z.enum(QUANTITIES).optional(),
+  /** points: the readings, in the order in which they are taken. */
+  points: z
+    .array(
+      z.strictObject({
+        id: name,
+        text: sentenceSchema,
+        expect: formula.optional(),
+        spot: z.enum(SPOTS).optional(),
+      }),
+    )
+    .min(2)
+    .max(24)
+    .optional(),
+  /** points: ids of two that lie opposite each other. */
+  pairs: z.array(z.tuple([name, name])).optional(),
   limits: z.array(name).default([]),
   against: z.enum(['deviation', 'value']).optional(),
   choices: z
@@ -38,6 +57,12 @@ const checkSchema = z.strictObject({
   rests: z.array(name).default([]),
   spot: z.enum(SPOTS).optional(),
   lot: name.optional(),
+  /** text with a lot: it is accepted here, at goods-in. */
+  accepts: z.boolean().optional(),
+  /** text with a lot: each piece has its own number, which is used once. */
+  serial: z.boolean().optional(),
+  /** text with a lot: it is taken only with its date. */
+  dated: z.boolean().optional(),
   evidence: z.boolean().default(false),
   safety: z.boolean().default(false),
   explains: text(100).optional(),

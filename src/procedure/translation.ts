@@ -159,13 +159,17 @@ class Translator {
       this.#lacks(name, ['steps', step.id, 'checks']);
       return check;
     }
-    const { ask, how, choices } = typeof given === 'string' ? { ask: given } : given;
+    const { ask, how, choices, points } = typeof given === 'string' ? { ask: given } : given;
     if (check.how && how === undefined) this.#lacks(`the "how" of ${name}`, path);
     const asked = this.#text(ask, typeof given === 'string' ? path : [...path, 'ask'], space);
     this.#numbersKept(`Check "${step.id}/${check.id}"`, [check.ask], [asked], path);
     this.#strays(`choices of ${name}`, choices ?? {}, new Set(check.choices?.map(({ id }) => id)), [
       ...path,
       'choices',
+    ]);
+    this.#strays(`points of ${name}`, points ?? {}, new Set(check.points?.map(({ id }) => id)), [
+      ...path,
+      'points',
     ]);
     return {
       ...check,
@@ -179,6 +183,17 @@ class Translator {
               return own === undefined
                 ? choice
                 : { ...choice, text: this.#text(own, [...path, 'choices', choice.id], space) };
+            }),
+          }
+        : {}),
+      ...(check.points
+        ? {
+            points: check.points.map((point) => {
+              const own = points?.[point.id];
+              if (own === undefined) this.#lacks(`point "${point.id}" of ${name}`, path);
+              return own === undefined
+                ? point
+                : { ...point, text: this.#text(own, [...path, 'points', point.id], space) };
             }),
           }
         : {}),
@@ -342,6 +357,7 @@ export const translationSchema = z.strictObject({
             ask: sentenceSchema,
             how: sentenceSchema.optional(),
             choices: z.record(name, sentenceSchema).optional(),
+            points: z.record(name, sentenceSchema).optional(),
           }),
         ]),
       ),

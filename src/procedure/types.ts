@@ -1,8 +1,8 @@
 /** A route: the steps one unit needs, with its numbers filled in. Screens walk it and the unit room judges by it. */
-import type { InstrumentKind } from '../measure/types.js';
+import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
 
-export type CheckKind = 'tick' | 'go-no-go' | 'number' | 'square' | 'count' | 'choice' | 'text';
+export type CheckKind = 'tick' | 'go-no-go' | 'number' | 'square' | 'points' | 'count' | 'choice' | 'text';
 
 export interface RouteCheck {
   /** `sash.square@L2/diagonals`: step id, "/", check id. */
@@ -20,18 +20,36 @@ export interface RouteCheck {
   readonly plausible?: number;
   /** number: size that selects the limit's band, if not `expect` (the bow of a member of this length). */
   readonly size?: number;
-  readonly unit?: 'mm' | 'N' | 'kg' | 'deg' | 'min' | 'C';
+  readonly unit?: FigureUnit;
+  /** number, square, points: what is measured. Absent: no instrument is needed. */
+  readonly quantity?: Quantity;
+  /** points: the readings taken, in order; judged each and against one another. */
+  readonly points?: readonly {
+    readonly id: string;
+    readonly text: string;
+    readonly expect?: number;
+    readonly spot?: Spot;
+  }[];
+  /** points: those that lie opposite each other. */
+  readonly pairs?: readonly (readonly [string, string])[];
   /** Ids in limits.yaml. */
   readonly limits: readonly string[];
   /** Whether limits apply to value − expect or to the value itself (gaps, steps, forces). */
   readonly against: 'deviation' | 'value';
   readonly choices?: readonly { readonly id: string; readonly text: string; readonly pass: boolean }[];
+  /** Kinds of instrument it must be one of; empty: any that measures the quantity. */
   readonly instruments: readonly InstrumentKind[];
   /** Features this check rests on in addition to its step's. */
   readonly rests: readonly string[];
   readonly spot?: Spot;
   /** text: the entry is a lot number of this material (sealant, adhesive, glass, profile, hardware, gasket). */
   readonly lot?: string;
+  /** The lot is accepted here, at goods-in; elsewhere only an accepted one is taken. */
+  readonly accepts?: boolean;
+  /** Each piece has a number of its own, used once (a pane of glass). */
+  readonly serial?: boolean;
+  /** The material goes off: its lot is taken only with its date. */
+  readonly dated?: boolean;
   /** Requires a picture or file. */
   readonly evidence: boolean;
   /** Safety glass, escape, restrictor: never conceded. */

@@ -5,6 +5,22 @@
 
 export const unitCode = (job: string, unit: string): string => `${job}/${unit}/${checkCharacter(job + unit)}`;
 
+/** What a printed code is of: the letter before its point (`I.R2`). Unit labels have a form of their own. */
+export const CODE_LETTERS = {
+  U: 'a unit',
+  P: 'a person',
+  I: 'an instrument',
+  L: 'a lot',
+  S: 'a set-up',
+} as const;
+export type CodeLetter = keyof typeof CODE_LETTERS;
+
+/** `I.R2` -> the letter and `R2`; another text without a letter. */
+export function readPrefix(text: string): { readonly letter?: CodeLetter; readonly code: string } {
+  const [, letter = '', code = ''] = /^([UPILS])\.(.+)$/i.exec(text) ?? [];
+  return code === '' ? { code: text } : { letter: letter.toUpperCase() as CodeLetter, code };
+}
+
 export type ReadCode =
   | { readonly kind: 'unit'; readonly job: string; readonly unit: string }
   /** Has the form of a unit code, but a character was misread or mistyped. */

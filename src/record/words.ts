@@ -80,6 +80,11 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
       ),
     );
   }
+  if (answer.kind === 'points')
+    return Object.entries(answer.readings).flatMap(([id, readings]) => {
+      const point = check?.points?.find((each) => each.id === id);
+      return readings.map((reading) => one(sanitize(point?.text ?? id), reading));
+    });
   return [];
 }
 

@@ -19,6 +19,7 @@ import type { DecisionContext } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { keeperOf, type OpenedUnit } from './openunit.js';
+import { pictureIn } from './pictures.js';
 import { builtFromNow, frozenTexts, openedBody, planOf } from './plan.js';
 import type { Acted, Hand } from './ports.js';
 import { actedOf, setupSnag } from './setups.js';
@@ -34,7 +35,8 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
       kind: 'refused',
       problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
     };
-  const evidence = findNamed(shop.disk, shop.root, held.job, action);
+  const { leastPicture } = shop.workshop.rules;
+  const evidence = findNamed(shop.disk, shop.root, held.job, action, leastPicture);
   if (!evidence.ok) return { kind: 'refused', problem: evidence.problems[0]! };
   const begun = claim.journal.events.length > 0;
   const noted = timeNoted(shop, held, claim, hand, evidence.value);
@@ -252,6 +254,7 @@ function findNamed(
   root: string,
   job: string,
   action: BenchAction,
+  least: readonly [number, number],
 ): Result<Record<string, FoundEvidence>> {
   const names = 'evidence' in action ? (action.evidence ?? []) : [];
   if (names.length === 0) return NOTHING;
@@ -261,7 +264,10 @@ function findNamed(
     if (path === undefined) return err(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
     const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
     if (!result.ok) return result;
-    found[name] = result.value;
+    const { bytes, evidence } = result.value;
+    const picture = pictureIn(bytes, evidence.name, least);
+    if (!picture.ok) return picture;
+    found[name] = { bytes, evidence: { ...evidence, picture: picture.value } };
   }
   return ok(found);
 }

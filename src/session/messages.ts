@@ -56,4 +56,32 @@ export const BENCH_MESSAGES = {
     what: 'the bench met something it did not expect',
     todo: 'Nothing that was acknowledged is lost; start it again and it stands at the same check.',
   },
+  'evidence.no-picture': {
+    what: 'a file given as evidence is no picture',
+    todo: 'Give a photograph: JPEG, PNG, WebP or HEIC, as cameras and phones write them.',
+  },
+  'evidence.cut-off': {
+    what: 'a picture given as evidence is not whole',
+    todo: 'Wait until it is copied whole, or copy it again, then answer again.',
+  },
+  'evidence.too-small': {
+    what: 'a picture given as evidence is too small to show anything',
+    todo: 'Take it again, larger; leastPicture in shared/workshop.yaml says how large.',
+  },
+  'bench.no-measure': {
+    what: 'no instrument in date measures a quantity that is asked',
+    todo: 'Add one that measures it to shared/instruments.yaml.',
+  },
+  'bench.limit-unsupported': {
+    what: 'no instrument of the workshop is good enough for a limit, by the rule of judging in force',
+    todo: 'Get one whose uncertainty is smaller than the limit, or widen the limit; until then a pass says little.',
+  },
+  'bench.limit-unused': {
+    what: 'a limit is used by no check',
+    todo: 'Hold a check to it, or take it out: a limit that nothing is held to looks as if something were.',
+  },
+  'bench.code-shared': {
+    what: 'two things have one code, so that a scan of it cannot be told apart',
+    todo: 'Give one of them another code; until then each is taken only with its letter, such as I.B1 or U.B1.',
+  },
 } as const;

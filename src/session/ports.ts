@@ -6,7 +6,7 @@ import type { BenchAction } from '../unit/actions.js';
 import type { Handover, StageRow } from '../unit/board.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
-import type { Question, UnitStanding, WorkshopRules } from '../unit/types.js';
+import type { LotUsed, Question, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
 
@@ -82,14 +82,17 @@ interface More {
   handover(): Handover;
   /** Set-ups to be proven on first-offs; empty if the workshop requires none. */
   setups(): readonly SetupRow[];
+  /** Lots and pieces known in the workshop, and lots that an open snag touches. */
+  lots(): { readonly known: readonly LotUsed[]; readonly snagged: readonly string[] };
   /** Newest file in the inbox folder, as evidence names it. */
   newestFile(): string | undefined;
 }
 
-/** Who performs an action, and with which instruments. */
+/** Who performs an action, and with which instrument. */
 export interface Hand {
   readonly person: string | undefined;
-  readonly inHand: Readonly<Record<string, string>>;
+  /** Id of the instrument in hand. */
+  readonly inHand?: string | undefined;
 }
 
 export type Acted =

@@ -1,12 +1,11 @@
 /** Set-ups at the bench: their standing, proving and ending them, and what was made under one that failed. */
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
-import { isOverdue } from '../measure/instruments.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { appendSetupLog, readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { WorkshopAction } from '../unit/actions.js';
-import { passingValue } from '../unit/autopilot.js';
+import { bestTool, passingValue } from '../unit/autopilot.js';
 import type { EventBody, JournalEvent, setupEnds } from '../unit/events.js';
 import type { Value } from '../unit/judge.js';
 import { ALONE, isValid, levelOf } from '../unit/people.js';
@@ -75,19 +74,21 @@ export class SetupDesk {
 
   firstOff(
     workshop: Workshop,
-    { setup, values, confirmed, note }: Extract<WorkshopAction, { do: 'first-off' }>,
+    { setup, values, with: tools, confirmed, note }: Extract<WorkshopAction, { do: 'first-off' }>,
     context: DecisionContext,
   ): SetupActed {
     const rule = ruleOf(workshop.setups, setup);
     if (!rule.ok) return { kind: 'refused', problem: rule.problems[0]! };
-    const whole = Object.fromEntries(
-      Object.entries(values).map(([check, value]) => [
-        check.includes('/') ? check : `setup.${setup}/${check}`,
-        value,
-      ]),
-    );
+    const whole = (given: Readonly<Record<string, string>>) =>
+      Object.fromEntries(
+        Object.entries(given).map(([check, value]) => [
+          check.includes('/') ? check : `setup.${setup}/${check}`,
+          value,
+        ]),
+      );
     this.forget();
-    return this.#book.firstOff(rule.value, whole, context, {
+    return this.#book.firstOff(rule.value, whole(values), context, {
+      with: whole(tools ?? {}),
       ...(confirmed === undefined ? {} : { confirmed }),
       ...(note === undefined ? {} : { note }),
     });
@@ -168,7 +169,7 @@ export class SetupBook {
     rule: SetupRule,
     values: Readonly<Record<string, Value>>,
     context: DecisionContext,
-    options: { readonly confirmed?: boolean; readonly note?: string } = {},
+    options: Parameters<typeof decideFirstOff>[3] = {},
   ): SetupActed {
     const decision = decideFirstOff(rule, values, context, options);
     return decision.kind === 'events' ? this.#write(decision.events, decision.by, context) : decision;
@@ -221,18 +222,22 @@ export function proveSetups(
       const person = rules.people
         .filter((each) => levelOf(each, stage) >= ALONE && isValid(each, now))
         .toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage))[0];
-      const inHand: Record<string, string> = {};
-      for (const check of rule.checks) {
-        const tool = instruments.find(
-          (each) => check.instruments.includes(each.kind) && !isOverdue(each, now),
-        );
-        if (tool) inHand[tool.kind] = tool.id;
-      }
-      const context = { now, bench, person: person?.id, inHand, workshop: rules, instruments };
+      const context = { now, bench, person: person?.id, workshop: rules, instruments };
+      const tools = rule.checks.flatMap((check) => {
+        const tool = bestTool(check, context);
+        return tool === undefined || tool === 'none' ? [] : [[check.id, tool.id] as const];
+      });
+      const byCheck = Object.fromEntries(tools);
       const values = Object.fromEntries(
-        rule.checks.map((check) => [check.id, String(passingValue(check, context, {}))] as const),
+        rule.checks.map((check) => [
+          check.id,
+          String(passingValue(check, { ...context, inHand: byCheck[check.id] }, {})),
+        ]),
       );
-      const acted = ports.act({ do: 'first-off', setup: rule.id, values }, context);
+      const acted = ports.act(
+        { do: 'first-off', setup: rule.id, values, with: byCheck },
+        { person: person?.id },
+      );
       const event = acted.kind === 'done' ? acted.events[0] : undefined;
       const ok = event?.kind === 'first-off' && event.passed;
       if (ok) return { ok, text: `${rule.title}: first-off passed, by ${person?.name}.` };

@@ -194,6 +194,10 @@ class ShopContext implements DecisionContext {
     return this.materials.lots;
   }
 
+  get pictures() {
+    return this.materials.pictures;
+  }
+
   get snagged() {
     return this.materials.snagged;
   }

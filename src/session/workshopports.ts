@@ -13,6 +13,7 @@ import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import { asOf } from '../unit/fold.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import { actOnShop, actOnUnit, newestInInbox, reviseUnit } from './actions.js';
+import { materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
 import { wordsOf } from './plan.js';
@@ -82,6 +83,10 @@ export class RealPorts implements Ports {
         stages: () => shop.board.stages(shop.workshop, now),
         handover: () => shop.board.handover(shop.workshop, now),
         setups: () => shop.setups.rows(shop.workshop, () => shop.look(now), now),
+        lots: () => {
+          const { lots, snagged } = materialsOf(shop.look(now));
+          return { known: lots, snagged: snagged.lots };
+        },
         newestFile: () => newestInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),

@@ -1,5 +1,6 @@
 /** shared/workshop.yaml: house rules, and the company details that documents print. */
 import * as z from 'zod';
+import { DATE_FORMS } from '../base/dates.js';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
@@ -40,6 +41,12 @@ export const workshopSchema = z.strictObject({
     .optional(),
   idleMinutes: z.number().int().min(1).max(600).default(10),
   openingTriangle: z.enum(['apex-at-hinge', 'apex-at-handle']).default('apex-at-hinge'),
+  /** How dates are printed on goods here, besides ISO 8601. */
+  dates: z.enum(DATE_FORMS).default('YYYY-MM-DD'),
+  /** The least size of a picture in pixels: its longer and its shorter side. */
+  leastPicture: z
+    .tuple([z.number().int().min(1).max(20_000), z.number().int().min(1).max(20_000)])
+    .default([640, 480]),
   /** Omitted fields are empty. */
   particulars: particularsSchema.prefault({}),
 });
@@ -67,6 +74,8 @@ export function parseHouse(source: SourceText): Result<House> {
       ...(value.soloRelease ? { soloRelease: value.soloRelease } : {}),
       idleMinutes: value.idleMinutes,
       openingTriangle: value.openingTriangle,
+      dates: value.dates,
+      leastPicture: value.leastPicture,
     },
   });
 }

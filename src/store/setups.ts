@@ -5,7 +5,10 @@ import { name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import type { LimitsFile } from '../measure/limits.js';
+import { QUANTITIES } from '../measure/types.js';
+import { FIGURE_UNITS } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { quantityOf } from '../procedure/wanted.js';
 import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
@@ -22,7 +25,9 @@ const checkSchema = z.strictObject({
   expect: z.number().optional(),
   /** A reading further than this from `expect` needs confirmation. */
   plausible: z.number().positive().optional(),
-  unit: z.enum(['mm', 'N', 'kg', 'deg', 'min', 'C']).optional(),
+  unit: z.enum(FIGURE_UNITS).optional(),
+  /** What is measured: an instrument that does not measure it is refused. */
+  quantity: z.enum(QUANTITIES).optional(),
   against: z.enum(['deviation', 'value']).default('deviation'),
   limits: z.array(name).default([]),
   instruments: z.array(z.enum(instrumentKinds)).default([]),
@@ -97,7 +102,9 @@ export function parseSetups(source: SourceText, limits: LimitsFile): Result<Setu
 }
 
 function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteCheck {
-  const { how, expect, plausible, unit } = check;
+  const { how, expect, plausible, unit, quantity, instruments } = check;
+  const measured = check.kind === 'number' && instruments.length > 0;
+  const asked = quantity ?? (measured ? quantityOf(unit ?? 'mm', instruments) : undefined);
   return {
     id: `setup.${setup}/${check.id}`,
     kind: check.kind,
@@ -112,6 +119,7 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
     ...(expect === undefined ? {} : { expect }),
     ...(plausible === undefined ? {} : { plausible }),
     ...(unit === undefined ? {} : { unit }),
+    ...(asked === undefined ? {} : { quantity: asked }),
   };
 }
 

@@ -6,6 +6,7 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Instrument, Verdict } from '../measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { judge, type Value } from '../unit/judge.js';
+import { isSet } from '../unit/sets.js';
 import type { DecisionContext } from '../unit/types.js';
 import { Chance } from './chance.js';
 import type { PracticeBody } from './events.js';
@@ -288,6 +289,7 @@ export function askText(walk: Walk): string[] {
     'go-no-go': 'yes or no',
     number: `a number${check.unit ? ` in ${check.unit}` : ''}${check.expect === undefined ? '' : `, ${check.expect} is expected`}`,
     square: 'six readings: top= bottom= left= right= bl-tr= br-tl=',
+    points: `a reading each: ${(check.points ?? []).map(({ id }) => `${id}=`).join(' ')}`,
     count: 'a whole number',
     choice: (check.choices ?? []).map(({ id, text }) => `${id} (${text})`).join(', '),
     text: 'text or a code',
@@ -295,11 +297,12 @@ export function askText(walk: Walk): string[] {
   return [check.ask, ...(check.how ? [`  ${check.how}`] : []), `  ${kinds[check.kind]}`];
 }
 
-/** Parses `top=1000 bottom=1000.5 …` for a square set; any other line is taken as it is. */
+/** Parses `top=1000 bottom=1000.5 …` for a set of readings; any other line is taken as it is. */
 export function walkValue(check: RouteCheck, line: string): Value {
-  if (check.kind !== 'square') return line.trim();
-  const pairs = [...line.matchAll(/([a-z]+(?:[-_][a-z]+)?)\s*=\s*([^\s]+)/gi)].map(
-    ([, key = '', value = '']) => [key.toLowerCase().replace('-', '_'), value] as const,
+  if (!isSet(check)) return line.trim();
+  const pairs = [...line.matchAll(/([a-z0-9]+(?:[-_][a-z0-9]+)*)\s*=\s*([^\s]+)/gi)].map(
+    ([, key = '', value = '']) =>
+      [check.kind === 'square' ? key.toLowerCase().replace('-', '_') : key.toLowerCase(), value] as const,
   );
   const out: Record<string, string[]> = {};
   for (const [key, value] of pairs) out[key] = [...(out[key] ?? []), value];

@@ -1,9 +1,11 @@
 import { sanitize } from '../base/text.js';
-import { SQUARE_KEYS } from '../measure/types.js';
+import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { OpenUnit, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
-import { asked, squareNext } from './currenttask.js';
+import { nextPlace, placesOf } from '../unit/sets.js';
+import type { CheckState, LotUsed } from '../unit/types.js';
+import { asked, offersOf, setIsIn, toolOffered } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
@@ -35,15 +37,77 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
       return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
     case 'go-no-go':
       return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
-    case 'square': {
-      // The readings are already in the journal; this answer only marks them as the complete set.
-      if (yes && squareNext(task.check) === undefined)
-        return send(state, { do: 'answer', check: check.id, value: {} }, world);
-      return stay(say(state, 'ask', 'This check takes a measurement.', WANTS.square));
+    case 'text': {
+      const [lot] = yes ? offersOf(check, world) : [];
+      if (lot) return takeLot(state, check, lot, world);
+      break;
     }
-    default:
-      return stay(say(state, 'ask', `The arrows do not answer this check.`, WANTS[check.kind]));
+    default: {
+      // The readings are already in the journal; this answer only marks them as the complete set.
+      if (yes && setIsIn(check, task.check))
+        return send(state, { do: 'answer', check: check.id, value: {} }, world);
+      const tool = yes ? toolOffered(check, state, world) : undefined;
+      if (tool) return stay(takeInstrument(state, tool, check.id));
+    }
   }
+  return stay(say(state, 'ask', 'The arrows do not answer this check.', WANTS[check.kind]));
+}
+
+export function takeLot(
+  state: BenchState,
+  check: RouteCheck,
+  { code, expires }: LotUsed,
+  world: World,
+): Update {
+  return send(
+    state,
+    { do: 'answer', check: check.id, value: code, ...(expires === undefined ? {} : { expires }) },
+    world,
+  );
+}
+
+/** Takes an instrument in hand. An answer that waited for it comes back to the entry line. */
+export function takeInstrument(state: BenchState, instrument: Instrument, check?: string): BenchState {
+  const lastFor = { ...state.lastFor };
+  for (const quantity of instrument.measures) lastFor[quantity] = instrument.id;
+  const { waiting, ...rest } = state;
+  const back = waiting !== undefined && waiting.check === check ? waiting.text : undefined;
+  return say(
+    { ...rest, inHand: instrument.id, lastFor, ...(back === undefined ? {} : { entry: back }) },
+    'good',
+    `In hand: ${instrument.id}, ${instrument.title}.`,
+    back === undefined ? undefined : `"${sanitize(back)}" stands on the line again: Enter logs it.`,
+  );
+}
+
+/** Handles a reading of a set: in place of the one marked, or the next one. */
+function answerSet(
+  state: BenchState,
+  text: string,
+  check: RouteCheck,
+  now: CheckState,
+  world: World,
+): Update {
+  const places = placesOf(check);
+  const { at, moved } = state.screen.cursor;
+  const marked = moved ? places[at] : undefined;
+  const taken = marked && (now.partial?.[marked.key]?.length ?? 0) >= marked.time;
+  if (marked && taken)
+    return send(
+      state,
+      { do: 'read', check: check.id, key: marked.key, value: text, replaces: marked.time },
+      world,
+    );
+  const next = nextPlace(check, now);
+  if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
+  return stay(
+    say(
+      { ...state, entry: text },
+      'ask',
+      'All readings of this set are in: which one is it?',
+      'Mark it with Up and Down, then Enter; Home begins the set anew.',
+    ),
+  );
 }
 
 /** Handles entry-line text on Enter when it is not a code the workshop knows. */
@@ -64,12 +128,10 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'number':
       if (numeric) return send(state, { do: 'answer', check: check.id, value: text }, world);
       break;
-    case 'square': {
-      if (!numeric) break;
-      const next = squareNext(at.task.check);
-      if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
-      return replaceReading(state, check, text, world);
-    }
+    case 'square':
+    case 'points':
+      if (numeric) return answerSet(state, text, check, at.task.check, world);
+      break;
     case 'count':
       if (/^\d+$/.test(text)) return send(state, { do: 'answer', check: check.id, value: text }, world);
       break;
@@ -90,20 +152,10 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'text':
       // Don't take a calliper reading for a lot: all-digit lots are common, lots with a decimal point are not.
       if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
-      return send(state, { do: 'answer', check: check.id, ...lotAndExpiry(check, text) }, world);
+      return send(state, { do: 'answer', check: check.id, value: text }, world);
   }
   const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
   return stay(say(state, 'bad', `"${sanitize(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
-}
-
-/** A lot may be followed by its expiry date: `PR-77 2027-03-31`. */
-function lotAndExpiry(
-  check: RouteCheck,
-  text: string,
-): { readonly value: string; readonly expires?: string } {
-  const [, code, expires] =
-    /^(.*\S)\s+(\d{4}-\d{1,2}-\d{1,2})$/.exec(check.lot === undefined ? '' : text) ?? [];
-  return code === undefined || expires === undefined ? { value: text } : { value: code, expires };
 }
 
 /** Requests an action in the name of the person at the bench. */
@@ -139,25 +191,15 @@ export function wayIn({ keptBy }: OpenUnit): string {
 
 /** Adds the second person shown in the header to any action that may need one. */
 function withSecond(state: BenchState, action: Action): Action {
-  if (state.second === undefined) return action;
+  const second = secondOf(state);
+  if (second === undefined) return action;
   if (action.do !== 'answer' && action.do !== 'read' && action.do !== 'rework') return action;
-  return action.second === undefined ? { ...action, second: state.second } : action;
+  return action.second === undefined ? { ...action, second } : action;
 }
 
-/** All readings are in but the set did not pass: retakes the one marked in the list. */
-function replaceReading(state: BenchState, check: RouteCheck, text: string, world: World): Update {
-  const key = state.screen.cursor.moved ? SQUARE_KEYS[state.screen.cursor.at] : undefined;
-  if (key === undefined)
-    return stay(
-      say(
-        state,
-        'ask',
-        `"${sanitize(text)}" was not logged: all readings of this set are in.`,
-        'Mark the one to take again with Up and Down, then type it; or Right arrow to judge them as they are.',
-      ),
-    );
-  return send(state, { do: 'answer', check: check.id, value: { [key]: [text] } }, world);
-}
+/** Who stands by for the person at the bench. */
+export const secondOf = ({ person, seconds }: Pick<BenchState, 'person' | 'seconds'>): string | undefined =>
+  person === undefined ? undefined : seconds[person];
 
 /** Finds a choice by id, list number, or unambiguous prefix of its text. */
 function choiceOf(check: RouteCheck, text: string): string | undefined {
@@ -176,7 +218,15 @@ const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
   'go-no-go': 'Right arrow for go, Left arrow for no-go.',
   number: 'Type or send the reading, then Enter.',
   square: 'Type or send the reading, then Enter.',
+  points: 'Type or send the reading, then Enter.',
   count: 'Type the count, then Enter.',
   choice: 'Up and Down choose, Enter takes it; or type its number.',
   text: 'Type or scan it, then Enter.',
 };
+
+/** An answer that waited for what is there now comes back to the entry line. */
+export function backOnLine(state: BenchState, world: World): BenchState {
+  const { waiting, ...rest } = state;
+  if (waiting === undefined || asked(state, world)?.check?.id !== waiting.check) return state;
+  return { ...rest, entry: waiting.text };
+}

@@ -1,7 +1,8 @@
 /** Commands: keys that no scanner sends. Keys specific to one screen are handled by that screen. */
 import type { World } from '../session/ports.js';
-import { send } from './answers.js';
-import { currentTask } from './currenttask.js';
+import { isSet } from '../unit/sets.js';
+import { backOnLine, send } from './answers.js';
+import { asked, currentTask } from './currenttask.js';
 import type { CommandId } from './keys/table.js';
 import { switchLanguage } from './language.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.js';
@@ -13,7 +14,7 @@ import { listOf, screenOn } from './screens/screens.js';
 import { showSetups } from './screens/setups.js';
 import { snagHere } from './screens/snags.js';
 import { markedStep } from './screens/unit.js';
-import { type BenchState, TOP } from './state.js';
+import { type BenchState, type FormRequest, TOP } from './state.js';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
   const { command, ...update } = commanded(state, id, world);
@@ -37,6 +38,8 @@ function commanded(state: BenchState, id: CommandId, world: World): Update {
       return yesOrNo(state, id === 'yes', world);
     case 'act':
       return enter(state, world);
+    case 'anew':
+      return anew(state, world);
     case 'release':
       return release(state, world);
     case 'leave':
@@ -114,6 +117,15 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
   }
 }
 
+/** Begins the set at hand anew, also from the question about its readings. */
+function anew(state: BenchState, world: World): Update {
+  const at = asked(state, world);
+  if (!at?.check || !isSet(at.check) || at.task.check?.partial === undefined)
+    return stay(say(state, 'ask', 'No set of readings is begun here.'));
+  const here = state.screen.name === 'question' ? goBack(state) : state;
+  return send({ ...here, entry: '' }, { do: 'begin-set', check: at.check.id }, world);
+}
+
 const PAGE = 10;
 
 function moveBy(state: BenchState, by: number, world: World): BenchState {
@@ -130,8 +142,20 @@ function back(state: BenchState, world: World): Update {
     return stay(world.open && state.screen.name === 'units' ? toStep(withoutNote(state)) : state);
   }
   if (state.screen.name === 'measured') return fromMeasured(state, world);
-  return stay(goBack(withoutNote(state)));
+  const typed = state.screen.name === 'form' ? answerIn(state.screen.form) : undefined;
+  if (typed !== undefined) return stay({ ...goBack(withoutNote(state)), entry: typed });
+  return stay(backOnLine(goBack(withoutNote(state)), world));
 }
+
+/** The typed answer that a form was to complete; leaving the form puts it back on the line. */
+function answerIn(form: FormRequest): string | undefined {
+  const action = 'action' in form ? form.action : undefined;
+  if (action?.do === 'read') return action.value;
+  const typed = action?.do === 'answer' && typeof action.value === 'string' && !ONE_KEY.has(action.value);
+  return typed ? (action.value as string) : undefined;
+}
+/** Answers that a single key gives. */
+const ONE_KEY: ReadonlySet<string> = new Set(['yes', 'no']);
 
 function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
   const { screen } = state;

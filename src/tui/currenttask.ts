@@ -1,10 +1,14 @@
 /** The current position in a unit. Derived from the unit's events, so a restart resumes at the same field. */
-import { type Instrument, type ReadingUnit, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
+import { measuresIt, wouldDo } from '../measure/fitness.js';
+import type { Instrument, ReadingUnit } from '../measure/types.js';
 import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { wantedBy } from '../procedure/wanted.js';
 import type { World } from '../session/ports.js';
+import { lotsOffered } from '../unit/lots.js';
 import { heldSteps, lastStep, nextCheck } from '../unit/next.js';
-import type { CheckState, StepState } from '../unit/types.js';
+import { isSet, nextPlace } from '../unit/sets.js';
+import type { CheckState, LotUsed, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { BenchState } from './state.js';
 
@@ -45,39 +49,40 @@ export function asked(
   return check ? { task, check } : { task };
 }
 
+/** The instrument that a reading would be booked to: the one in hand, if it measures what is asked. */
 export function toolFor(
   check: RouteCheck,
   { inHand }: Pick<BenchState, 'inHand'>,
   { instruments }: Pick<World, 'instruments'>,
 ): Instrument | undefined {
-  const id = check.instruments.map((kind) => inHand[kind]).find((each) => each !== undefined);
-  return instruments.find((each) => each.id === id);
+  const tool = instruments.find((each) => each.id === inHand);
+  const wanted = wantedBy(check);
+  return tool && wanted && measuresIt(tool, wanted) ? tool : undefined;
+}
+
+/** While the one in hand does not do: the one last used for this quantity, or the only one there is. Right takes it up. */
+export function toolOffered(check: RouteCheck, state: BenchState, world: World): Instrument | undefined {
+  const wanted = wantedBy(check);
+  if (!wanted || toolFor(check, state, world)) return undefined;
+  const able = wouldDo(world.instruments, wanted, world.now, check.expect);
+  return (
+    able.find(({ id }) => id === state.lastFor[wanted.quantity]) ?? (able.length === 1 ? able[0] : undefined)
+  );
 }
 
 export const unitAt = (check: RouteCheck, state: Pick<BenchState, 'inHand'>, world: World): ReadingUnit =>
   unitRead(check.unit ?? 'mm', toolFor(check, state, world), world.rules.units);
 
-/** The order in which a square set is read: the sides, both diagonals, then the first diagonal again. */
-export const SQUARE_ORDER: readonly SquareKey[] = [
-  'bottom',
-  'top',
-  'left',
-  'right',
-  'bl_tr',
-  'br_tl',
-  'bl_tr',
-];
+/** Whether all readings of a set are in; it is not settled. */
+export const setIsIn = (check: RouteCheck | undefined, state: CheckState | undefined): boolean =>
+  check !== undefined &&
+  isSet(check) &&
+  state?.partial !== undefined &&
+  nextPlace(check, state) === undefined;
 
-/** The next reading of a square set, and whether it is a repeat; undefined when the set is complete. */
-export function squareNext(
-  check: CheckState,
-): { readonly key: SquareKey; readonly again: boolean; readonly left: number } | undefined {
-  const taken = new Map<string, number>(SQUARE_KEYS.map((key) => [key, check.partial?.[key]?.length ?? 0]));
-  const wanted = new Map<string, number>();
-  for (const [index, key] of SQUARE_ORDER.entries()) {
-    const times = (wanted.get(key) ?? 0) + 1;
-    wanted.set(key, times);
-    if (taken.get(key)! < times) return { key, again: times > 1, left: SQUARE_ORDER.length - index };
-  }
-  return undefined;
+/** The lots that a check offers; the first is taken by Right. */
+export function offersOf(check: RouteCheck, world: World): readonly LotUsed[] {
+  if (check.lot === undefined || !world.open || !world.more) return [];
+  const { known, snagged } = world.more.lots();
+  return lotsOffered(world.open.state, check, known, snagged, world.now);
 }

@@ -1,6 +1,7 @@
 /** Classifies the entry line: a known code, a number, or words. Codes are case-insensitive. */
+import { findInstrument } from '../measure/instruments.js';
 import type { Instrument } from '../measure/types.js';
-import { readUnitCode } from '../record/codes.js';
+import { CODE_LETTERS, type CodeLetter, readPrefix, readUnitCode } from '../record/codes.js';
 import type { BoardEntry, World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
 
@@ -9,35 +10,76 @@ export type Entry =
   | { readonly kind: 'wrong-check'; readonly text: string }
   | { readonly kind: 'person'; readonly person: Person }
   | { readonly kind: 'instrument'; readonly instrument: Instrument }
+  | { readonly kind: 'setup'; readonly setup: string }
+  /** A code of several things: none is taken. */
+  | {
+      readonly kind: 'several';
+      readonly text: string;
+      readonly kinds: readonly string[];
+      readonly codes: readonly string[];
+    }
   | { readonly kind: 'number'; readonly text: string }
   | { readonly kind: 'words'; readonly text: string };
 
+type Known = Extract<Entry, { readonly kind: 'unit' | 'person' | 'instrument' | 'setup' }>;
+
 /**
  * Codes are recognised on every screen. Digits alone (with a point, comma, fraction or unit) are always a number, so
- * that a reading cannot be taken for somebody's badge.
+ * that a reading cannot be taken for somebody's badge. A code may say what it is by a letter before a point, as printed
+ * codes do; one that two things share is taken only with its letter.
  */
 export function readEntry(raw: string, world: World): Entry {
   const text = raw.trim();
   if (looksNumeric(text)) return { kind: 'number', text };
-  const code = text.toLowerCase();
   const label = readUnitCode(text);
   if (label.kind === 'wrong-check') return { kind: 'wrong-check', text };
-  const unit = unitOf(label.kind === 'unit' ? `${label.job}/${label.unit}`.toLowerCase() : code, world);
-  if (unit !== undefined) return { kind: 'unit', unit };
-  const person = world.rules.people.find(
-    ({ id, initials }) => id.toLowerCase() === code || bare(initials) === bare(code),
-  );
-  if (person) return { kind: 'person', person };
-  const instrument = world.instruments.find(({ id }) => id.toLowerCase() === code);
-  if (instrument) return { kind: 'instrument', instrument };
-  return { kind: 'words', text };
+  const { letter, code } = readPrefix(text);
+  const asked = label.kind === 'unit' ? `${label.job}/${label.unit}` : code;
+  const known = (Object.keys(FINDS) as CodeLetter[]).flatMap((each) => {
+    if (letter !== undefined && letter !== each) return [];
+    if (each === 'S' && letter !== 'S') return [];
+    const found = FINDS[each]?.(asked, world);
+    return found ? [{ letter: each, found }] : [];
+  });
+  if (known.length === 1) return known[0]!.found;
+  // With its letter, a lot's code is the text of its check.
+  if (known.length === 0) return { kind: 'words', text: letter === 'L' ? code : text };
+  return {
+    kind: 'several',
+    text,
+    kinds: known.map((each) => CODE_LETTERS[each.letter]),
+    codes: known.map((each) => `${each.letter}.${code}`),
+  };
 }
+
+const FINDS: Readonly<Partial<Record<CodeLetter, (code: string, world: World) => Known | undefined>>> = {
+  U(code, world) {
+    const unit = unitOf(code.toLowerCase(), world);
+    return unit === undefined ? undefined : { kind: 'unit', unit };
+  },
+  P(code, world) {
+    const person = world.rules.people.find(
+      ({ id, initials }) => id.toLowerCase() === code.toLowerCase() || bare(initials) === bare(code),
+    );
+    return person && { kind: 'person', person };
+  },
+  I(code, world) {
+    const instrument = findInstrument(world.instruments, code);
+    return instrument && { kind: 'instrument', instrument };
+  },
+  S(code, world) {
+    // Only with its letter: "saw" is also a word that somebody types.
+    const setup = code.toLowerCase();
+    const row = world.more?.setups().find(({ standing }) => standing.rule.id.toLowerCase() === setup);
+    return row && { kind: 'setup', setup: row.standing.rule.id };
+  },
+};
 
 export function looksNumeric(text: string): boolean {
   const typed = text.trim();
   // 39-3/8: inches and a fraction, as written on drawings.
   if (/^[+-]?\d{1,4}-\d{1,2}\/\d{1,2} *("|in)?$/i.test(typed)) return true;
-  return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|n|c|deg|min)?$/i.test(typed);
+  return /^[+-]?(?=[\d.,/ ]*\d)[\d.,/ ]+("|in|mm|cm|m|kg|nm|n|c|deg|min|%|lx|pa|bar)?$/i.test(typed);
 }
 
 /** A unit id, `job/unit`, or a mark only one unit has. If several jobs have the id, the open unit's job decides. */

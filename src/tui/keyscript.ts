@@ -1,8 +1,7 @@
 /** The keystrokes that perform an action, for the unattended demonstration and for tests in a real terminal. */
-import type { SquareKey } from '../measure/types.js';
 import type { CheckKind } from '../procedure/types.js';
 import type { Action } from '../unit/actions.js';
-import { SQUARE_ORDER } from './currenttask.js';
+import { SQUARE_ORDER } from '../unit/sets.js';
 
 const ENTER = '\r';
 /** Starts with Backspace on the empty line: two arrows with no key between them count as one held down. */
@@ -53,7 +52,9 @@ function answerKeys(
   kind: CheckKind | undefined,
 ): readonly string[] {
   if (typeof value !== 'string')
-    return SQUARE_ORDER.map((key: SquareKey) => [value[key] ?? ''].flat()[0] + ENTER);
+    return (kind === 'square' ? SQUARE_ORDER : Object.keys(value)).map(
+      (key) => [value[key] ?? ''].flat()[0] + ENTER,
+    );
   if (kind === 'tick' || kind === 'go-no-go') return [value === 'no' ? LEFT : RIGHT];
   return [value + ENTER];
 }

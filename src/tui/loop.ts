@@ -104,12 +104,13 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   function recover(error: unknown): void {
     faults += 1;
     const problem = faultOf(error, faults);
-    const { person, second, said, inHand, lastKey } = state;
+    const { person, seconds, said, inHand, lastFor, lastKey } = state;
     state = {
       ...START,
-      inHand,
+      seconds,
+      lastFor,
+      ...(inHand !== undefined && { inHand }),
       ...(person !== undefined && { person }),
-      ...(second !== undefined && { second }),
       ...(said && { said }),
       ...(lastKey && { lastKey }),
     };
@@ -216,7 +217,7 @@ function samePage(a: Shown, b: Shown): boolean {
     a.state.back === b.state.back &&
     a.state.note === b.state.note &&
     a.state.person === b.state.person &&
-    a.state.second === b.state.second &&
+    a.state.seconds === b.state.seconds &&
     a.state.inHand === b.state.inHand &&
     a.state.at === b.state.at &&
     a.world.open === b.world.open &&

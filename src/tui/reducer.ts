@@ -1,16 +1,20 @@
 /** The bench's decisions as a pure function: state, message and world in, next state and effects out. */
 import { sanitize } from '../base/text.js';
+import type { Instrument } from '../measure/types.js';
 import type { World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
+import { takeInstrument } from './answers.js';
 import { onCommand } from './commands.js';
+import { asked } from './currenttask.js';
 import { readEntry } from './entry.js';
 import type { Key } from './keys/split.js';
 import { commandOf } from './keys/table.js';
-import { emptied, goBack, say, stay } from './navigate.js';
+import { emptied, goBack, say, showForm, stay } from './navigate.js';
 import type { BenchMessage, Effect, Update } from './protocol.js';
 import { onResult } from './result.js';
+import { currentField, WITH } from './screens/fields.js';
 import { fieldGiven } from './screens/form.js';
-import { signIn, takeInstrument } from './screens/people.js';
+import { signIn } from './screens/people.js';
 import { screenOn } from './screens/screens.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 
@@ -25,24 +29,31 @@ export function update(state: BenchState, message: BenchMessage, world: World): 
   }
 }
 
-/** A repeat of the same key within this time counts as a key held down; nobody does a step that fast. */
+/** Nobody does a step as fast as this: the same key again after an answer is a key held down, or pressed by mistake. */
 const HELD_MS = 700;
+/** A key held down repeats itself at least this fast, however long it is held. */
+const REPEAT_MS = 150;
 /** Keys that write or decide something; all others may repeat. */
 const ONCE: ReadonlySet<string> = new Set(['yes', 'no', 'release', 'put-right']);
 const NONE: readonly Effect[] = [];
 
 function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   const before = state.lastKey;
-  const next: BenchState = { ...state, lastKey: { name: key.name, at } };
+  let next: BenchState = {
+    ...state,
+    lastKey: { name: key.name, at, ...(before?.acted === undefined ? {} : { acted: before.acted }) },
+  };
   if (key.name === 'char') return typed(next, key.text ?? '');
   if (key.name === 'backspace' || key.name === 'delete') {
     return { state: { ...next, entry: [...next.entry].slice(0, -1).join('') }, effects: NONE };
   }
   const found = commandOf(key.name);
   if (!found) return { state: next, effects: NONE };
-  if (ONCE.has(found.id) && before?.name === key.name && Math.abs(at - before.at) < HELD_MS) {
-    // Ignored silently: a note would hide the result of the first press.
-    return { state: next, effects: NONE };
+  if (ONCE.has(found.id)) {
+    const again = before?.name === key.name;
+    const since = again ? Math.abs(at - (before.acted ?? before.at)) : HELD_MS;
+    if (again && (since < HELD_MS || Math.abs(at - before.at) < REPEAT_MS)) return stay(tooSoon(next));
+    next = { ...next, lastKey: { name: key.name, at, acted: at } };
   }
   if (found.id === 'act') {
     if (next.entry.trim() !== '') return actOnEntry(next, world);
@@ -54,6 +65,16 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
       : { state: next, effects: NONE };
   }
   return onCommand(next, found.id, world);
+}
+
+/** Says so beside the result of the first press, which stays. */
+function tooSoon(state: BenchState): BenchState {
+  const { note } = state;
+  const todo = 'The second press came too soon after it and was not taken: press again.';
+  return {
+    ...state,
+    note: note ? { ...note, todo } : { tone: 'ask', text: 'Too soon after the last.', todo },
+  };
 }
 
 function typed(state: BenchState, text: string): Update {
@@ -71,9 +92,10 @@ function typed(state: BenchState, text: string): Update {
 function handBack(state: BenchState, world: World, at: number): BenchState {
   if (state.person === undefined || state.lastKey === undefined) return state;
   if (at - state.lastKey.at < world.rules.idleMinutes * 60_000) return state;
-  const { person: _gone, second: _too, ...rest } = state;
+  const { person: _gone, before: _too, ...rest } = state;
   return {
     ...rest,
+    seconds: {},
     note: {
       tone: 'ask',
       text: `No key for ${world.rules.idleMinutes} minutes: nobody is at the bench now.`,
@@ -105,7 +127,18 @@ function actOnEntry(state: BenchState, world: World): Update {
     case 'person':
       return personScanned(empty, entry.person, world);
     case 'instrument':
-      return stay(takeInstrument(empty, entry.instrument));
+      return instrumentScanned(empty, entry.instrument, world);
+    case 'setup':
+      return stay(showForm(empty, { id: 'setup', setup: entry.setup }));
+    case 'several':
+      return stay(
+        say(
+          empty,
+          'ask',
+          `"${sanitize(entry.text)}" is the code of ${entry.kinds.join(' and of ')}; nothing was taken.`,
+          `Type it with its letter: ${entry.codes.join(' or ')}.`,
+        ),
+      );
     default:
       return typedWords(state, entry.text, world);
   }
@@ -113,15 +146,34 @@ function actOnEntry(state: BenchState, world: World): Update {
 
 function personScanned(state: BenchState, person: Person, world: World): Update {
   const { screen } = state;
+  if (
+    screen.name === 'form' &&
+    screen.form.id === 'second' &&
+    currentField(screen, state, world)?.id === 'code'
+  )
+    return fieldGiven(state, screen, person.id, world);
   if (screen.name === 'form' && screen.form.id === 'second')
     return person.id === state.person
       ? stay(say(state, 'bad', `${person.name} is at the bench already; a second name is somebody else's.`))
       : fieldGiven(state, screen, person.id, world);
-  if (screen.name === 'form' && screen.form.id === 'overdue')
+  if (screen.name === 'form' && (screen.form.id === 'overdue' || screen.form.id === 'accept'))
     return fieldGiven(state, screen, person.id, world);
   // A half-filled form belongs to the person who began it: a PIN typed by one person is never sent in another's name.
   const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
   return stay(screen.name === 'people' ? goBack(signed) : signed);
+}
+
+/** On a form that asks with which instrument, the scan answers that. */
+function instrumentScanned(state: BenchState, instrument: Instrument, world: World): Update {
+  const { screen } = state;
+  const field = screen.name === 'form' ? currentField(screen, state, world) : undefined;
+  if (
+    screen.name === 'form' &&
+    field?.id.startsWith(WITH) &&
+    field.choices.some(({ id }) => id === instrument.id)
+  )
+    return fieldGiven(state, screen, instrument.id, world);
+  return stay(takeInstrument(state, instrument, asked(state, world)?.check?.id));
 }
 
 function typedWords(state: BenchState, text: string, world: World): Update {

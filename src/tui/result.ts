@@ -5,8 +5,10 @@ import type { Acted, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import type { JournalEvent } from '../unit/events.js';
 import { findCheck } from '../unit/graph.js';
-import { wayIn } from './answers.js';
-import { currentTask, squareNext, unitAt } from './currenttask.js';
+import { placesOf } from '../unit/sets.js';
+import { send, wayIn } from './answers.js';
+import { asked, currentTask, setIsIn, unitAt } from './currenttask.js';
+import { looksNumeric } from './entry.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { BenchMessage, Update } from './protocol.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
@@ -77,25 +79,25 @@ function opened(
 
 function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
   const noted: BenchState = { ...state, note: noteOf(action, events, state, world) };
-  const home = rememberSecond(fromOverlay(noted, action), action);
+  const home = firstAgain(rememberSecond(fromOverlay(noted, action), action), events, world);
   const settled = dropFinishedJump(home, action, world);
   const judgesSet = events.some((event) => event.kind === 'answered' && event.answer.kind === 'square');
   if (judgesSet) return stay(showPlain(settled, 'measured'));
   const walked = settled.walk && walkOn(settled, action.do, world);
   if (walked) return walked;
   if (action.do !== 'read') return stay(settled);
-  const check = currentTask(world.open!.state, settled.at)?.check;
-  // After the last reading of a set, judge it at once.
-  if (check?.id !== action.check || !check.partial || squareNext(check) !== undefined) return stay(settled);
-  return stay(settled, {
-    kind: 'act',
-    action: { do: 'answer', check: check.id, value: {} },
-  });
+  // The last reading of a set settles it, unless its readings raise a question: that is asked now.
+  const at = asked(settled, world);
+  const settledNow = events.some(({ kind }) => kind === 'answered');
+  if (settledNow || at?.check?.id !== action.check || !setIsIn(at.check, at.task.check)) return stay(settled);
+  return send(settled, { do: 'answer', check: at.check.id, value: {} }, world);
 }
 
 /** Returns to the work screen after a form, question or hold; the list of snags stays open. */
 function fromOverlay(state: BenchState, action: Action): BenchState {
   switch (state.screen.name) {
+    case 'measured':
+      return action.do === 'begin-set' ? toStep(state) : state;
     case 'form':
     case 'question':
     case 'release':
@@ -107,10 +109,25 @@ function fromOverlay(state: BenchState, action: Action): BenchState {
   }
 }
 
-/** The second person stays, shown in the header, until somebody else signs. */
+/** The second person stays, shown in the header, until the name is taken back. */
 function rememberSecond(state: BenchState, action: Action): BenchState {
   const second = 'second' in action ? action.second : undefined;
-  return second === undefined ? state : { ...state, second };
+  if (second === undefined || state.person === undefined) return state;
+  return { ...state, seconds: { ...state.seconds, [state.person]: second } };
+}
+
+/** After a release the one who worked before is at the bench again; after anything else the newcomer stays. */
+function firstAgain(state: BenchState, events: readonly JournalEvent[], world: World): BenchState {
+  const { before, ...rest } = state;
+  if (before === undefined) return state;
+  if (!events.some(({ kind }) => kind === 'released')) return rest;
+  const first = world.rules.people.find(({ id }) => id === before);
+  const { note } = state;
+  return {
+    ...rest,
+    person: before,
+    ...(note ? { note: { ...note, todo: `${first?.name ?? before} is at the bench again.` } } : {}),
+  };
 }
 
 function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {
@@ -121,8 +138,10 @@ function dropFinishedJump(state: BenchState, action: Action, world: World): Benc
 }
 
 /** Refusals that one more question can resolve. */
-const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue'>> = {
+const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue' | 'accept'>> = {
   'build.needs-second': 'second',
+  'build.second-unconfirmed': 'second',
+  'build.lot-not-accepted': 'accept',
   'build.evidence-needed': 'evidence',
   'build.instrument-overdue': 'overdue',
 };
@@ -136,8 +155,11 @@ function refused(
   const { problem } = acted;
   const id = LIFTED_BY[problem.id];
   const told = say(state, 'bad', problem.text, problem.todo);
-  if (problem.id === 'build.no-setup') return toFirstOff(told, action, world);
-  if (id !== undefined && !isWorkshopAction(action) && state.screen.name !== 'form')
+  const kept = waitsFor(told, action, problem.id);
+  if (problem.id === 'build.no-setup') return toFirstOff(kept, action, world);
+  if (kept !== told) return kept;
+  const asksItself = state.screen.name === 'form' && state.screen.form.id === id;
+  if (id !== undefined && !isWorkshopAction(action) && !asksItself)
     return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
   // Ask again for a PIN that did not match; keep the rest of the form.
   if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
@@ -146,6 +168,25 @@ function refused(
   }
   return told.screen.name === 'question' ? goBack(told) : told;
 }
+
+/** Keeps a typed answer that only lacks an instrument or a set-up. */
+function waitsFor(state: BenchState, action: BenchAction, problem: string): BenchState {
+  const typed =
+    action.do === 'read' || (action.do === 'answer' && typeof action.value === 'string')
+      ? { check: action.check, text: action.value as string }
+      : undefined;
+  if (!typed || !WAITS.has(problem) || !looksNumeric(typed.text)) return state;
+  const note = state.note && {
+    ...state.note,
+    text: `${state.note.text} ${typed.text} waits.`,
+  };
+  return { ...state, waiting: typed, ...(note ? { note } : {}) };
+}
+const WAITS: ReadonlySet<string> = new Set([
+  'build.no-instrument',
+  'build.instrument-quantity',
+  'build.no-setup',
+]);
 
 /** A question raised by a form or by another question replaces it. */
 const leaveOver = (state: BenchState): BenchState =>
@@ -171,10 +212,13 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     }
     case 'read': {
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
-      const name = LENGTH_NAMES[last.key as keyof typeof LENGTH_NAMES] ?? last.key;
+      const name = check ? (placesOf(check).find(({ key }) => key === last.key)?.text ?? last.key) : last.key;
+      const by = last.reading.instrument === undefined ? '' : ` with ${last.reading.instrument}`;
       const read = check ? unitAt(check, state, world) : 'mm';
-      return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}` };
+      return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}${by}` };
     }
+    case 'set-begun':
+      return { tone: 'plain', text: 'The set is read anew, from the first reading.' };
     case 'corrected':
       return { tone: 'plain', text: `Entry ${last.of} taken back: ${sanitize(last.reason)}` };
     case 'reworked':
@@ -210,7 +254,7 @@ function answered(
   if (answer.kind === 'choice')
     return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
   if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
-  if (answer.kind !== 'square') return answerText({ answer });
+  if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer });
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;
 }

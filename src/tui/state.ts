@@ -66,7 +66,9 @@ export type FormRequest =
   /** A file or picture for an action that requires evidence. */
   | { readonly id: 'evidence'; readonly action: Action }
   /** Approval by an authorised person for an instrument whose calibration is overdue. */
-  | { readonly id: 'overdue'; readonly action: Action };
+  | { readonly id: 'overdue'; readonly action: Action }
+  /** Acceptance, by an authorised person, of a lot that goods-in has not seen. */
+  | { readonly id: 'accept'; readonly action: Action };
 
 export type Tone = 'plain' | 'quiet' | 'strong' | 'good' | 'bad' | 'ask' | 'mark';
 
@@ -88,18 +90,25 @@ export interface BenchState {
   readonly back: readonly Screen[];
   readonly entry: string;
   readonly person?: string;
-  /** Id of the second person, where the person at the bench may not do a stage alone. */
-  readonly second?: string;
+  /** By person, the id of the second person who stands by for them, until it is taken back. */
+  readonly seconds: Readonly<Record<string, string>>;
+  /** Who was at the bench before, until the person now there does something else than release a hold. */
+  readonly before?: string;
   /** Language chosen at the bench, overriding the person's language in shared/people.yaml. */
   readonly said?: { readonly by: string | undefined; readonly language: string };
-  readonly inHand: Readonly<Record<string, string>>;
+  /** Id of the instrument in hand. */
+  readonly inHand?: string;
+  /** By quantity, the instrument last in hand that measures it: offered, never taken by itself. */
+  readonly lastFor: Readonly<Record<string, string>>;
+  /** A typed answer that waits for an instrument or a set-up; it comes back to the entry line. */
+  readonly waiting?: { readonly check: string; readonly text: string };
   /** The step jumped to; it stays current until it is done. */
   readonly at?: string;
   /** One step done on many units in turn: the units left, the current one first. */
   readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
   readonly note?: Note;
-  /** The previous key and its time in ms, to detect a key held down. */
-  readonly lastKey?: { readonly name: KeyName; readonly at: number };
+  /** The previous key and its time in ms, and when a key last answered, to tell a key held down. */
+  readonly lastKey?: { readonly name: KeyName; readonly at: number; readonly acted?: number };
   readonly left: boolean;
 }
 
@@ -111,6 +120,7 @@ export const START: BenchState = {
   screen: { name: 'units', cursor: TOP },
   back: [],
   entry: '',
-  inHand: {},
+  seconds: {},
+  lastFor: {},
   left: false,
 };

@@ -157,6 +157,7 @@ export function answerText(
     case 'number':
       return answer.readings.map(({ value }) => readText(value, read)).join(', ');
     case 'square':
+    case 'points':
       return Object.entries(answer.readings)
         .map(
           ([key, readings]) =>

@@ -6,10 +6,14 @@ const step = z.string();
 const reason = z.string().min(1);
 /** Evidence paths, relative to the workshop folder; "newest" is the newest file in its inbox folder. */
 const files = z.array(z.string());
+/** Who lets something pass that is otherwise refused. */
+const word = z.strictObject({ person: z.string(), pin: z.string().optional() });
+/** The second person's own confirmation, asked once a stage: their PIN, or their code where they have none. */
+const confirm = z.strictObject({ pin: z.string().optional(), code: z.string().optional() });
 
 export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('person'), person: z.string(), pin: z.string().optional() }),
-  /** Sets the instrument in hand for its kind, until another is picked. */
+  /** Sets the instrument in hand, until another is picked. */
   z.strictObject({ do: z.literal('instrument'), instrument: z.string() }),
   /** `value` as typed ("1221,5", "yes", "no", "3", choice id, lot code); a square set: six by key. */
   z.strictObject({
@@ -19,22 +23,38 @@ export const actionSchema = z.discriminatedUnion('do', [
     /** The person was asked about a likely misread and confirms the value. */
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
+    confirm: confirm.optional(),
+    /** The instrument of this reading, if not the one in hand. */
+    with: z.string().optional(),
     expires: z.string().optional(),
     evidence: files.optional(),
-    overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
+    overdueAllowedBy: word.optional(),
+    /** Who accepts a lot here that was not accepted at goods-in. */
+    acceptedBy: word.optional(),
   }),
-  /** One reading of a square set (`key` from SQUARE_KEYS; again: its repeat); `answer` completes it. */
+  /** One reading of a set, by key; the last one settles it. `replaces`: in place of that one, counting from 1. */
   z.strictObject({
     do: z.literal('read'),
     check: z.string(),
     key: z.string(),
     value: z.string(),
+    replaces: z.number().int().positive().optional(),
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
-    overdueAllowedBy: z.strictObject({ person: z.string(), pin: z.string().optional() }).optional(),
+    confirm: confirm.optional(),
+    with: z.string().optional(),
+    overdueAllowedBy: word.optional(),
   }),
+  /** Drops the readings of a set, which is read anew. */
+  z.strictObject({ do: z.literal('begin-set'), check: z.string() }),
   z.strictObject({ do: z.literal('undo'), reason }),
-  z.strictObject({ do: z.literal('rework'), step, reason, second: z.string().optional() }),
+  z.strictObject({
+    do: z.literal('rework'),
+    step,
+    reason,
+    second: z.string().optional(),
+    confirm: confirm.optional(),
+  }),
   z.strictObject({
     do: z.literal('release'),
     step,
@@ -82,6 +102,8 @@ const workshopActionSchema = z.discriminatedUnion('do', [
     do: z.literal('first-off'),
     setup,
     values: z.record(z.string(), z.string()),
+    /** The instrument of each check, by id, where it is not the one in hand. */
+    with: z.record(z.string(), z.string()).optional(),
     confirmed: z.boolean().optional(),
     note: z.string().optional(),
   }),
@@ -113,6 +135,6 @@ const WORKSHOP: ReadonlySet<string> = new Set<WorkshopAction['do']>([
 export const isWorkshopAction = (action: BenchAction): action is WorkshopAction => WORKSHOP.has(action.do);
 
 export const actionJsonSchema = (): object => ({
-  title: 'pinchrod action 1',
+  title: 'pinchrod action 2',
   ...z.toJSONSchema(benchActionSchema, { io: 'input' }),
 });

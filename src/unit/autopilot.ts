@@ -1,8 +1,10 @@
 /** Drives a unit through its route with passing answers (demo and tests); decided like a person's actions. */
+import { foreseenU, wouldDo, zoneOf } from '../measure/fitness.js';
 import { bandFor, type LimitBand, type LimitsFile } from '../measure/limits.js';
 import { nominalOf } from '../measure/square.js';
-import { SQUARE_KEYS } from '../measure/types.js';
+import { type Instrument, SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck, RouteStep } from '../procedure/types.js';
+import { wantedBy } from '../procedure/wanted.js';
 import type { Action } from './actions.js';
 import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
@@ -15,6 +17,8 @@ export interface DriverOptions {
   readonly pins?: Readonly<Record<string, string>>;
   /** Name of a stored evidence file (a key of `DecisionContext.evidence`), used where evidence is required. */
   readonly evidence?: string;
+  /** The unit being built, as job and unit, so that pieces of two units get different numbers. */
+  readonly unit?: string;
   /** By material; derived from its name where absent. */
   readonly lots?: Readonly<Record<string, string>>;
 }
@@ -43,7 +47,7 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (at) {
     const step = state.steps.get(at.step)!;
     const check = step.step.checks.find(({ id }) => id === at.check)!;
-    return answering(step.step, check, context, options);
+    return answering(step.step, check, context, { ...options, unit: `${state.job}-${state.unit}-` });
   }
   const cure = state.timers
     .filter((timer) => timer.kind === 'not-before')
@@ -68,19 +72,9 @@ function answering(
   const person = somebody(context, step.stage, ALONE);
   if (!person) return { kind: 'stuck', why: `nobody may do stage ${step.stage} alone` };
   if (person.id !== context.person) return act({ do: 'person', person: person.id });
-  const measured = check.kind === 'number' || check.kind === 'square';
-  if (measured && check.instruments.length > 0) {
-    const have = check.instruments.some((kind) => context.inHand[kind] !== undefined);
-    if (!have) {
-      const tool = context.instruments.find(
-        (each) =>
-          check.instruments.includes(each.kind) &&
-          !(each.due !== undefined && each.due < context.now.slice(0, 10)),
-      );
-      if (!tool) return { kind: 'stuck', why: `no ${check.instruments.join(' or ')} is in date` };
-      return act({ do: 'instrument', instrument: tool.id });
-    }
-  }
+  const tool = bestTool(check, context);
+  if (tool === 'none') return { kind: 'stuck', why: `nothing in date measures ${check.quantity}` };
+  if (tool !== undefined && tool.id !== context.inHand) return act({ do: 'instrument', instrument: tool.id });
   const value = passingValue(check, context, options);
   return act({
     do: 'answer',
@@ -144,6 +138,43 @@ function somebody(
   return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
 }
 
+/** The instrument to take: the one in hand if it is good enough, else the first that is, else the best there is. */
+export function bestTool(
+  check: RouteCheck,
+  context: Pick<DecisionContext, 'instruments' | 'inHand' | 'now' | 'workshop'>,
+): Instrument | 'none' | undefined {
+  const wanted = wantedBy(check);
+  if (wanted === undefined) return undefined;
+  const { byId } = context.workshop.limits;
+  const bands = check.limits.flatMap((id) => {
+    const limit = byId.get(id);
+    const band = limit && bandFor(limit, check.size ?? sizeOf(check));
+    return limit && band ? [{ limit, band }] : [];
+  });
+  const at = sizeOf(check);
+  const coarseness = (instrument: Instrument) =>
+    Math.max(
+      0,
+      ...bands.map(
+        ({ limit, band }) =>
+          foreseenU(instrument, at, limit.of !== 'value' && limit.of !== 'deviation') / zoneOf(band),
+      ),
+    );
+  const able = wouldDo(context.instruments, wanted, context.now, at);
+  const inHand = able.find(({ id }) => id === context.inHand);
+  if (inHand && coarseness(inHand) < 1) return inHand;
+  return (
+    able.find((each) => coarseness(each) < 1) ??
+    able.toSorted((a, b) => coarseness(a) - coarseness(b))[0] ??
+    'none'
+  );
+}
+
+const sizeOf = (check: RouteCheck): number =>
+  check.nominal
+    ? Math.hypot(check.nominal.w, check.nominal.h)
+    : (check.expect ?? Math.max(0, ...(check.points ?? []).map(({ expect = 0 }) => expect)));
+
 /** A value that passes the check, as a person would type it. */
 export function passingValue(
   check: RouteCheck,
@@ -159,28 +190,42 @@ export function passingValue(
     case 'choice':
       return check.choices?.find(({ pass }) => pass)?.id ?? '';
     case 'text':
-      if (check.lot === undefined) return 'as marked';
-      return options.lots?.[check.lot] ?? `${check.lot.toUpperCase().slice(0, 12)}-2601`;
+      return check.lot === undefined ? 'as marked' : lotText(check, context, options);
     case 'number':
-      return typed(passingNumber(check, context.workshop.limits) - offset(check, context), context);
+      return shown(passingNumber(check, context.workshop.limits), check, context);
+    case 'points':
+      return Object.fromEntries(
+        (check.points ?? []).map(({ id, expect }) => [
+          id,
+          shown(expect ?? passingNumber(check, context.workshop.limits), check, context),
+        ]),
+      );
     case 'square': {
       const { nominal = { w: 1000, h: 1000 } } = check;
-      const less = offset(check, context);
       return Object.fromEntries(
-        SQUARE_KEYS.map((key) => [key, typed(Math.round((nominalOf(key, nominal) - less) * 2) / 2, context)]),
+        SQUARE_KEYS.map((key) => [key, shown(nominalOf(key, nominal), check, context)]),
       );
     }
   }
 }
 
-/** A length in mm as a person would type it; the unit is appended where the workshop reads inches. */
-const typed = (value: number, context: DecisionContext): string =>
-  `${Math.round(value * 1000) / 1000}${context.workshop.units === 'inch' ? ' mm' : ''}`;
+/** A number per piece, unlike any other; one lot per material, with a date where it needs one. */
+function lotText(check: RouteCheck, context: DecisionContext, options: DriverOptions): string {
+  const lot = options.lots?.[check.lot!] ?? `${check.lot!.toUpperCase().slice(0, 12)}-2601`;
+  if (check.serial) return `${lot}-${options.unit ?? ''}${/@([^/]+)/.exec(check.id)?.[1] ?? ''}`;
+  return check.dated ? `${lot} ${Number(context.now.slice(0, 4)) + 2}-12-31` : lot;
+}
 
-/** Offset of the instrument in hand. */
-function offset(check: RouteCheck, context: DecisionContext): number {
-  const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
-  return context.instruments.find((each) => each.id === id)?.offset ?? 0;
+/** A figure as the instrument in hand shows it; the unit is appended where the workshop reads inches. */
+function shown(value: number, check: RouteCheck, context: DecisionContext): string {
+  const instrument = context.instruments.find((each) => each.id === context.inHand);
+  const read = value - (instrument?.offset ?? 0);
+  const { steps, resolution = 0.001 } = instrument ?? {};
+  const figure = steps
+    ? (steps.findLast((step) => step <= read + 1e-6) ?? 0)
+    : Math.round(read / resolution) * resolution;
+  const inches = context.workshop.units === 'inch' && (check.unit ?? 'mm') === 'mm';
+  return `${Math.round(figure * 1000) / 1000}${inches ? ' mm' : ''}`;
 }
 
 /** The expected value if there is one; otherwise the middle of the range that all limits allow. */

@@ -1,9 +1,9 @@
 /** The decision function shared by the bench and `feed`. Pure: everything it needs is passed in. */
 import { err, ok, type Result } from '../base/problem.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
-import type { EventBody, JournalEvent } from './events.js';
+import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
 import { apply, asOf } from './fold.js';
-import { answer, read } from './handlers/answer.js';
+import { answer, beginSet, read } from './handlers/answer.js';
 import { type ActionContext, jump, refuse } from './handlers/context.js';
 import { release } from './handlers/release.js';
 import { instrument, note, override, park, person, resume, rework, undo } from './handlers/simple.js';
@@ -59,6 +59,8 @@ function byKind(scope: ActionContext, action: Asked): Decision {
       return answer(scope, action);
     case 'read':
       return read(scope, action);
+    case 'begin-set':
+      return beginSet(scope, action);
     case 'undo':
       return undo(scope, action);
     case 'rework':
@@ -114,7 +116,7 @@ export function asIfWritten(
   return bodies.map(
     (body, i) =>
       ({
-        v: 1,
+        v: FORMAT_VERSION,
         n: n + 1 + i,
         at: context.now,
         by,

@@ -1,10 +1,12 @@
 /**
  * Journal events: one JSON object per line. These schemas are the record format; logs/README.md describes them for
- * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes.
+ * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes. Version 2: the
+ * readings of a set that did not pass stay, so that one of them can be taken again; a lot says how it was accepted.
  */
 import * as z from 'zod';
 
-export const FORMAT_VERSION = 1;
+export const FORMAT_VERSION = 2;
+const VERSIONS = [1, 2] as const;
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const outcome = z.enum(['pass', 'fail', 'not-proven']);
@@ -46,6 +48,8 @@ const answerSchema = z.discriminatedUnion('kind', [
     /** Any of top, bottom, left, right, bl_tr, br_tl, each with its repeats. */
     readings: z.record(z.string(), z.array(readingSchema)),
   }),
+  /** Readings by point, each with its repeats. */
+  z.strictObject({ kind: z.literal('points'), readings: z.record(z.string(), z.array(readingSchema)) }),
   z.strictObject({ kind: z.literal('count'), count: z.number().int().nonnegative() }),
   z.strictObject({ kind: z.literal('choice'), choice: z.string() }),
   z.strictObject({ kind: z.literal('text'), text: z.string() }),
@@ -53,7 +57,13 @@ const answerSchema = z.discriminatedUnion('kind', [
 export type Answer = z.infer<typeof answerSchema>;
 
 /** Evidence file stored as logs/<job>/evidence/<sha256>. */
-const evidenceSchema = z.strictObject({ sha256: hash, name: z.string(), bytes: z.number().int() });
+const evidenceSchema = z.strictObject({
+  sha256: hash,
+  name: z.string(),
+  bytes: z.number().int(),
+  /** What it was decoded as: `jpg`, and its size in pixels. */
+  picture: z.strictObject({ kind: z.string(), width: z.number().int(), height: z.number().int() }).optional(),
+});
 export type Evidence = z.infer<typeof evidenceSchema>;
 
 export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'] as const;
@@ -82,7 +92,21 @@ const body = {
     /** The second person, where the person at the bench may not do this stage alone. */
     second: z.string().optional(),
     lot: z
-      .strictObject({ material: z.string(), code: z.string(), expires: z.string().optional() })
+      .strictObject({
+        material: z.string(),
+        code: z.string(),
+        expires: z.string().optional(),
+        /** Accepted here, at goods-in. */
+        accepted: z.literal(true).optional(),
+        /** Who accepted it on the spot. */
+        acceptedBy: z.string().optional(),
+        /** The code is the piece's own number. */
+        serial: z.literal(true).optional(),
+        /** The light or divider it belongs to. */
+        item: z.string().optional(),
+        /** What was typed or scanned, where the code was taken out of it. */
+        raw: z.string().optional(),
+      })
       .optional(),
     evidence: z.array(evidenceSchema).optional(),
     /** Who authorised using an overdue instrument. */
@@ -100,8 +124,14 @@ const body = {
     check: z.string(),
     key: z.string(),
     reading: readingSchema,
+    /** It takes the place of that reading of this key, counting from 1. */
+    replaces: z.number().int().positive().optional(),
     overdueAllowedBy: z.string().optional(),
   },
+  /** The readings of a set are dropped, and it is read anew from the first. */
+  'set-begun': { step: z.string(), check: z.string() },
+  /** Who stands by for whoever is at the bench in this stage confirmed it, by PIN or by their own code. */
+  'second-confirmed': { stage: z.string(), second: z.string(), pin: z.boolean() },
   /** Takes back event `of` (the last answer, reading or release): it stays in the journal but no longer counts. */
   corrected: { of: z.number().int(), reason: z.string() },
   /** The step is redone from here on; `reopens` lists what the fold said it would re-open, for human readers. */
@@ -173,7 +203,7 @@ const body = {
 } as const;
 
 export const envelope = {
-  v: z.literal(FORMAT_VERSION),
+  v: z.literal(VERSIONS),
   n: z.number().int().positive(),
   /** UTC. */
   at: z.iso.datetime({ precision: 3 }),
@@ -190,7 +220,7 @@ type BodyOf<K extends EventKind> = z.infer<z.ZodObject<Bodies[K]>> & { readonly 
 /** An event as decided, before the store numbers, dates and chains it. */
 export type EventBody = { [K in EventKind]: BodyOf<K> }[EventKind];
 export interface Envelope {
-  readonly v: 1;
+  readonly v: (typeof VERSIONS)[number];
   readonly n: number;
   readonly at: string;
   readonly by: string;
@@ -210,7 +240,7 @@ export const eventSchema = z.discriminatedUnion(
 
 /** JSON Schema (2020-12) of one journal line, for other programs. */
 export const eventJsonSchema = (): object => ({
-  title: 'pinchrod journal event 1',
+  title: 'pinchrod journal event 2',
   ...z.toJSONSchema(eventSchema),
 });
 

@@ -28,7 +28,13 @@ interface Owned {
 
 export interface CheckMarks extends Owned {
   answers: AnswerMark[];
-  reads: { readonly n: number; readonly key: string; readonly reading: Reading }[];
+  /** Readings of a set that is not settled, in order; `replaces` as in the event. */
+  reads: {
+    readonly n: number;
+    readonly key: string;
+    readonly reading: Reading;
+    readonly replaces?: number | undefined;
+  }[];
   /** The check state that stale.ts cached for this record; cleared whenever the record changes. */
   shown?:
     | {
@@ -149,7 +155,17 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
       return;
     case 'read': {
       const check = checkMarks(marks, event.step, event.check, event);
-      check?.reads.push({ n: event.n, key: event.key, reading: event.reading as Reading });
+      check?.reads.push({
+        n: event.n,
+        key: event.key,
+        reading: event.reading as Reading,
+        replaces: event.replaces,
+      });
+      return;
+    }
+    case 'set-begun': {
+      const check = checkMarks(marks, event.step, event.check, event);
+      if (check) check.reads = [];
       return;
     }
     case 'released': {
@@ -192,6 +208,7 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
       return;
     // Notes, seals and set-up events do not change the unit's state.
     case 'noted':
+    case 'second-confirmed':
     case 'sealed':
     case 'first-off':
     case 'setup-ended':
@@ -220,7 +237,15 @@ function answer(marks: FoldState, event: AnsweredEvent): void {
   const now = currentAnswer(check);
   if (now) retire(check, freshSince(marks, node, event.check, now.event.n) ? 'superseded' : 'stale');
   check.answers.push({ event, shift: marks.shift });
-  if (check.reads.length > 0) check.reads = [];
+  check.reads = event.verdict.outcome === 'pass' ? [] : setRead(event);
+}
+
+/** The readings of a set, so that one of them can be taken again. Before version 2 an answer ended its set. */
+function setRead({ v, n, answer }: AnsweredEvent): CheckMarks['reads'] {
+  if (v < 2 || (answer.kind !== 'square' && answer.kind !== 'points')) return [];
+  return Object.entries(answer.readings).flatMap(([key, readings]) =>
+    readings.map((reading) => ({ n, key, reading: reading as Reading })),
+  );
 }
 
 /** Whether nothing the check or its step depends on was made after event `n`. */
@@ -247,6 +272,7 @@ function correct(marks: FoldState, of: number): void {
     if (!check) return;
     const i = check.answers.findIndex((mark) => mark.event.n === of);
     check.answers[i] = { ...check.answers[i]!, why: 'corrected' };
+    check.reads = setRead(event);
     // The answer that the corrected one had superseded counts again.
     const before = check.answers.findLastIndex((mark, at) => at < i && mark.why !== 'corrected');
     if (before >= 0 && check.answers[before]!.why === 'superseded') {

@@ -1,23 +1,17 @@
 /** Turns what was typed, scanned or pressed into an answer of the check's kind, with a verdict. */
 import type { Problem } from '../base/problem.js';
 import { worst } from '../measure/decision.js';
+import { judgePoints } from '../measure/judgepoints.js';
 import { judgeSquare } from '../measure/judgesquare.js';
 import { lookForMisread } from '../measure/misread.js';
-import { nominalOf } from '../measure/square.js';
-import {
-  type Instrument,
-  type MisreadQuestion,
-  type Reading,
-  type ReadingUnit,
-  SQUARE_KEYS,
-  type SquareKey,
-  type Verdict,
-} from '../measure/types.js';
+import type { Instrument, MisreadQuestion, Reading, ReadingUnit, Verdict } from '../measure/types.js';
 import { readingOf, unitRead } from '../measure/units.js';
 import { judgeNumber } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { wantedBy } from '../procedure/wanted.js';
 import type { Answer } from './events.js';
 import { unitProblem } from './messages.js';
+import { isSet, placesOf, setKeys } from './sets.js';
 import type { CheckState, DecisionContext, Question } from './types.js';
 
 export type Judgement =
@@ -30,7 +24,7 @@ export type Value = string | Readonly<Record<string, string | readonly string[]>
 export interface Judging {
   readonly check: RouteCheck;
   readonly value: Value;
-  /** Readings of a square set that were logged one by one. */
+  /** Readings of a set that were logged one by one. */
   readonly partial?: CheckState['partial'] | undefined;
   readonly confirmed: boolean;
   readonly instrument: Instrument | undefined;
@@ -45,7 +39,7 @@ const NO = /^(n|no|nogo|no-go|false|0)$/i;
 /** Turns a value into an answer and its verdict. Never throws. */
 export function judge(judging: Judging): Judgement {
   const { check, value } = judging;
-  if (check.kind === 'square') return square(judging);
+  if (isSet(check)) return set(judging);
   if (typeof value !== 'string') return notAn(check, 'Send the value as text.');
   const typed = value.trim();
   switch (check.kind) {
@@ -79,24 +73,30 @@ export function judge(judging: Judging): Judgement {
       if (typed === '' || typed.length > 200)
         return notAn(check, 'Type or scan a text of at most 200 characters.');
       return { kind: 'answer', answer: { kind: 'text', text: typed }, verdict: plainly(true, []) };
-    case 'number':
+    // Only numbers are left; sets were judged above.
+    default:
       return number(judging, typed);
   }
 }
 
 export function judgeReading(
-  judging: Omit<Judging, 'value'> & { readonly key: SquareKey; readonly raw: string },
+  judging: Omit<Judging, 'value'> & {
+    readonly key: string;
+    readonly raw: string;
+    readonly replaces?: number | undefined;
+  },
 ): { readonly kind: 'reading'; readonly reading: Reading } | Exclude<Judgement, { kind: 'answer' }> {
   const { check, raw, key, confirmed, instrument } = judging;
   const read = reading(judging, raw);
   if ('problem' in read) return { kind: 'refused', problem: read.problem };
-  const before = judging.partial?.[key] ?? [];
+  const before = (judging.partial?.[key] ?? []).filter((_, i) => i + 1 !== judging.replaces);
   const asked =
     !confirmed &&
     lookForMisread({
       readings: [...before, read.reading],
-      expect: check.nominal && nominalOf(key, check.nominal),
+      expect: placesOf(check).find((place) => place.key === key)?.expect,
       plausible: check.plausible,
+      unit: check.unit ?? 'mm',
       read: unitIn(check, instrument, judging.context),
       instrument,
     });
@@ -145,11 +145,11 @@ function numberVerdict(
         size: check.size,
         unit: check.unit ?? 'mm',
         instrument,
-        instrumentWanted: check.instruments.length > 0,
+        instrumentWanted: check.quantity !== undefined,
         rule: context.workshop.decisionRule,
         confirmed,
         instruments: context.instruments,
-        kinds: check.instruments,
+        wanted: wantedBy(check),
         now: context.now,
       },
       limits,
@@ -171,21 +171,22 @@ function numberVerdict(
   };
 }
 
-/** Lengths given in the value are used; the rest come from readings logged one by one. */
-function square(judging: Judging): Judgement {
-  const { check, value, confirmed, instrument, cured, context } = judging;
+/** Readings given in the value are used; the rest come from readings logged one by one. */
+function set(judging: Judging): Judgement {
+  const { check, value, confirmed, instrument, context } = judging;
+  const keys = setKeys(check);
   const given = typeof value === 'string' ? {} : value;
   if (typeof value === 'string' && value.trim() !== '')
-    return notAn(check, 'Send the readings by key: top, bottom, left, right, bl_tr, br_tl.');
-  const odd = Object.keys(given).find((key) => !SQUARE_KEYS.includes(key as SquareKey));
+    return notAn(check, `Send the readings by key: ${keys.join(', ')}.`);
+  const odd = Object.keys(given).find((key) => !keys.includes(key));
   if (odd !== undefined)
     return {
       kind: 'refused',
-      problem: unitProblem('build.square-key', `"${odd}" is no length of a squareness set.`),
+      problem: unitProblem('build.square-key', `"${odd}" is no reading of ${check.id}.`),
     };
-  const readings: Partial<Record<SquareKey, Reading[]>> = {};
+  const readings: Record<string, Reading[]> = {};
   let allBefore = true;
-  for (const key of SQUARE_KEYS) {
+  for (const key of keys) {
     const before = judging.partial?.[key] ?? [];
     const raws = given[key] === undefined ? undefined : [given[key]].flat();
     if (raws === undefined) {
@@ -202,12 +203,13 @@ function square(judging: Judging): Judgement {
       readings[key].push(read.reading);
     }
   }
-  const missing = SQUARE_KEYS.filter((key) => (readings[key]?.length ?? 0) === 0);
+  const missing = keys.filter((key) => (readings[key]?.length ?? 0) === 0);
   if (missing.length > 0)
     return {
       kind: 'refused',
       problem: unitProblem('build.square-incomplete', `${check.id} still lacks ${missing.join(', ')}.`),
     };
+  if (check.kind === 'points') return points(judging, readings, allBefore);
   const { verdict, question } = judgeSquare(
     {
       readings,
@@ -216,19 +218,60 @@ function square(judging: Judging): Judgement {
       instrument,
       rule: context.workshop.decisionRule,
       confirmed,
-      cured,
+      cured: judging.cured,
       read: unitIn(check, instrument, context),
       plausible: check.plausible,
       instruments: context.instruments,
-      kinds: check.instruments,
+      wanted: wantedBy(check),
       now: context.now,
     },
     context.workshop.limits,
   );
   // The misread question was already asked when the reading was logged.
-  const askedBefore = allBefore && question?.id === 'measure.misread-far';
+  const askedBefore = allBefore && ASKED_ALONE.has(question?.id ?? '');
   if (question && !confirmed && !askedBefore) return ask(question);
   return { kind: 'answer', answer: { kind: 'square', readings } as Answer, verdict };
+}
+
+/** Questions about one reading, which are asked as it is taken. */
+const ASKED_ALONE: ReadonlySet<string> = new Set(['measure.misread-far', 'measure.misread-finer']);
+
+function points(
+  judging: Judging,
+  readings: Readonly<Record<string, Reading[]>>,
+  allBefore: boolean,
+): Judgement {
+  const { check, confirmed, instrument, context } = judging;
+  for (const { key, expect } of placesOf(check)) {
+    const asked =
+      !confirmed &&
+      !allBefore &&
+      lookForMisread({
+        readings: readings[key]!,
+        expect,
+        plausible: check.plausible,
+        unit: check.unit ?? 'mm',
+        read: unitIn(check, instrument, context),
+        instrument,
+      });
+    if (asked) return ask(asked);
+  }
+  const verdict = judgePoints(
+    {
+      points: check.points ?? [],
+      readings,
+      pairs: check.pairs ?? [],
+      limits: check.limits,
+      size: check.size,
+      unit: check.unit ?? 'mm',
+      rule: context.workshop.decisionRule,
+      instruments: context.instruments,
+      wanted: wantedBy(check),
+      now: context.now,
+    },
+    context.workshop.limits,
+  );
+  return { kind: 'answer', answer: { kind: 'points', readings } as Answer, verdict };
 }
 
 function reading(

@@ -113,7 +113,7 @@ export const BUILD_MESSAGES = {
   },
   'build.no-instrument': {
     what: 'no suitable instrument is in hand',
-    todo: 'Scan or choose an instrument of the kind named.',
+    todo: 'Scan or choose one that measures it.',
   },
   'build.unknown-instrument': {
     what: 'an instrument is not in the list of instruments',
@@ -122,6 +122,38 @@ export const BUILD_MESSAGES = {
   'build.instrument-overdue': {
     what: "an instrument's calibration is overdue",
     todo: 'Take another instrument, or let somebody who may release this stage allow it by name.',
+  },
+  'build.instrument-quantity': {
+    what: 'the instrument in hand does not measure what is asked',
+    todo: 'Scan one that does.',
+  },
+  'build.nothing-to-begin': {
+    what: 'a check has no readings that could be taken anew',
+    todo: 'Answer the check that is asked.',
+  },
+  'build.second-unconfirmed': {
+    what: 'the second person has not confirmed standing by in this stage',
+    todo: 'Let them type their PIN, or scan their own code.',
+  },
+  'build.lot-code': {
+    what: 'a scanned code names no lot, or no number of a piece',
+    todo: 'Scan the code that holds it, or type it.',
+  },
+  'build.lot-needs-date': {
+    what: 'the lot of a material that goes off is named without its date',
+    todo: 'Type the date after the lot.',
+  },
+  'build.lot-not-accepted': {
+    what: 'a lot, or a piece, was not accepted at goods-in',
+    todo: 'Take one that was accepted, or let somebody who may release this stage accept it here.',
+  },
+  'build.lot-which': {
+    what: 'two lots of different dates have one code',
+    todo: 'Type the date after the lot.',
+  },
+  'build.piece-elsewhere': {
+    what: 'a piece with its own number belongs to another place',
+    todo: 'Look at the label of the piece again. If it is to change places, take back or make again where it was accepted.',
   },
   'build.lot-expired': {
     what: 'the lot has passed its expiry date',
@@ -148,8 +180,8 @@ export const BUILD_MESSAGES = {
     todo: 'Read the missing sides and diagonals; four sides and both diagonals make a set.',
   },
   'build.square-key': {
-    what: 'a reading of a squareness set has an unknown key, or the check is no squareness set',
-    todo: 'Use top, bottom, left, right, bl_tr or br_tl, of a squareness check.',
+    what: 'a reading of a set has an unknown key, or the check is no set of readings',
+    todo: 'Use the keys of the check: top, bottom, left, right, bl_tr and br_tl, or its points.',
   },
   'build.nothing-to-undo': {
     what: 'there is no last answer that can be taken back',

@@ -95,6 +95,8 @@ export function lastUndoable(
   for (let i = marks.events.length - 1; i >= 0; i--) {
     const event = marks.events[i]!;
     if (event.kind === 'corrected') corrected.add(event.of);
+    // Readings before a set was begun anew are gone with it.
+    if (event.kind === 'set-begun') completed.add(event.check);
     if (event.kind !== 'answered' && event.kind !== 'read' && event.kind !== 'released') continue;
     const node = marks.graph.nodes.get(event.step);
     if (!node) continue;

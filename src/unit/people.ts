@@ -1,7 +1,9 @@
 /** Who may do what: levels by stage, PINs, seconds, and the one-person workshop rule. */
 import type { Problem } from '../base/problem.js';
+import type { EventBody } from './events.js';
 import { unitProblem } from './messages.js';
 import type { DecisionContext, Level, Person, WorkshopRules } from './types.js';
+import type { UnitState } from './unitstate.js';
 
 export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
   0: 'inducted',
@@ -77,6 +79,43 @@ export function standsBy(
         : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
     );
   return { second: found.person.id };
+}
+
+/**
+ * Whether the second person has confirmed, for this person and stage, that they stand by: once a stage, by their PIN, or
+ * by their own code where they have none. Returns the event of a confirmation given now.
+ */
+export function confirmation(
+  { state, context }: { readonly state: UnitState; readonly context: DecisionContext },
+  person: Person,
+  second: string | undefined,
+  stage: string,
+  given: { readonly pin?: string | undefined; readonly code?: string | undefined } | undefined,
+): { readonly events: readonly EventBody[] } | { readonly problem: Problem } {
+  if (second === undefined) return { events: [] };
+  const before = state.events.some(
+    (event) =>
+      event.kind === 'second-confirmed' &&
+      event.by === person.id &&
+      event.second === second &&
+      event.stage === stage,
+  );
+  if (before) return { events: [] };
+  const found = known(context, second);
+  if ('problem' in found) return found;
+  const { name, pin } = found.person;
+  const code = given?.code === undefined ? undefined : findPerson(context.workshop, given.code);
+  if (pin === undefined ? code === undefined : given?.pin === undefined)
+    return refusal(
+      'build.second-unconfirmed',
+      `${name} has not confirmed standing by for ${person.name} in stage ${stage}.`,
+    );
+  if (pin === undefined && code!.id !== second)
+    return refusal('build.second-unconfirmed', `That is the code of ${code!.name}, not of ${name}.`);
+  const wrong = pinProblem(found.person, given?.pin, context);
+  return wrong
+    ? { problem: wrong }
+    : { events: [{ kind: 'second-confirmed', stage, second, pin: pin !== undefined }] };
 }
 
 export function levelProblem(

@@ -3,8 +3,11 @@
  * own journal (same events and chain). A first-off is valid until the shift ends, the blade or tool is changed,
  * something is knocked, a set time or number of uses has passed, or a later first-off fails.
  */
+import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { wantedBy } from '../procedure/wanted.js';
 import type { EventBody, JournalEvent, setupEnds } from './events.js';
+import { instrumentFor } from './inhand.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';
@@ -99,7 +102,11 @@ export function decideFirstOff(
   rule: SetupRule,
   values: Readonly<Record<string, Value>>,
   context: DecisionContext,
-  options: { readonly confirmed?: boolean; readonly note?: string } = {},
+  options: {
+    readonly confirmed?: boolean;
+    readonly note?: string;
+    readonly with?: Readonly<Record<string, string>>;
+  } = {},
 ): Decision {
   const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
@@ -118,12 +125,19 @@ export function decideFirstOff(
           `Answer ${check.id} too.`,
         ),
       };
-    const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
-    const instrument = context.instruments.find((each) => each.id === id);
-    if (check.instruments.length > 0 && !instrument)
+    const wanted = wantedBy(check);
+    const found = wanted && instrumentFor(check, wanted, options.with?.[check.id], context);
+    if (found && 'problem' in found) return { kind: 'refused', problem: found.problem };
+    const instrument = found?.instrument;
+    if (instrument && isOverdue(instrument, context.now))
       return {
         kind: 'refused',
-        problem: unitProblem('build.no-instrument', `${check.id} takes a ${check.instruments.join(' or ')}.`),
+        problem: unitProblem(
+          'build.instrument-overdue',
+          `${instrument.id} was due for calibration on ${instrument.due}.`,
+          undefined,
+          'Take another instrument: a first-off is proven with one that is in date.',
+        ),
       };
     const judged = judge({ check, value, confirmed: options.confirmed ?? false, instrument, context });
     if (judged.kind !== 'answer') return judged as { kind: 'ask'; question: Question } & Decision;

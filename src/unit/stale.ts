@@ -13,7 +13,8 @@ import {
   timeOf,
 } from './foldstate.js';
 import type { StepNode } from './graph.js';
-import type { CheckState } from './types.js';
+import { readingsIn } from './sets.js';
+import type { CheckState, Lot } from './types.js';
 
 /** A step's standing from its own answers and its dependencies, before order, holds and timers are considered. */
 export interface StepStanding {
@@ -125,11 +126,6 @@ function checkState(
   const earlier: { n: number; why: 'corrected' | 'superseded' | 'reworked' | 'stale' }[] = [];
   for (const mark of own?.answers ?? [])
     if (mark !== now) earlier.push({ n: mark.event.n, why: mark.why ?? 'stale' });
-  const partial: Record<string, CheckMarks['reads'][number]['reading'][]> = {};
-  for (const { key, reading } of own?.reads ?? []) {
-    partial[key] ??= [];
-    partial[key].push(reading);
-  }
   const event = now?.event;
   return {
     id,
@@ -142,7 +138,7 @@ function checkState(
             ...(event.second === undefined ? {} : { second: event.second }),
             answer: event.answer,
             verdict: event.verdict as NonNullable<CheckState['answered']>['verdict'],
-            ...(event.lot ? { lot: event.lot as { material: string; code: string } } : {}),
+            ...(event.lot ? { lot: event.lot as Lot } : {}),
             ...(event.setup === undefined ? {} : { setup: event.setup }),
             evidence: event.evidence ?? [],
             burst: event.burst ?? false,
@@ -151,7 +147,7 @@ function checkState(
           },
         }
       : {}),
-    ...(own && own.reads.length > 0 ? { partial } : {}),
+    ...(own && own.reads.length > 0 ? { partial: readingsIn(own.reads) } : {}),
     holds,
     earlier,
   };

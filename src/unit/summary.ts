@@ -15,8 +15,9 @@ import {
 } from './board.js';
 import type { JournalEvent } from './events.js';
 import { asOf } from './fold.js';
+import { lotsOf } from './lots.js';
 import { usesOf } from './trace.js';
-import type { UnitStanding } from './types.js';
+import type { LotUsed, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 /** One unit in a row of the stage view. `place` is the step's index in the unit's walking order. */
@@ -50,6 +51,8 @@ export interface UnitDigest {
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   /** Steps done under each set-up id. */
   readonly uses: Readonly<Record<string, number>>;
+  /** SHA-256 of pictures that belong to its answers. */
+  readonly pictures: readonly string[];
   readonly replacement?: string;
   readonly notes: readonly {
     readonly at: string;
@@ -57,14 +60,6 @@ export interface UnitDigest {
     readonly step: string | null;
     readonly text: string;
   }[];
-}
-
-export interface LotUsed {
-  readonly material: string;
-  readonly code: string;
-  readonly expires?: string;
-  /** When it was last named. */
-  readonly at: string;
 }
 
 /** The phase at a given time; undefined if the digest does not cover it. */
@@ -75,22 +70,25 @@ export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | und
   return phases.findLast(({ from }) => from <= now);
 }
 
-/** Lots, snags and set-up uses across all units, for decisions. The most recently named expiry of a lot wins. */
+/** Lots, snags, pictures and set-up uses across all units, for decisions. */
 export function acrossUnits(digests: Iterable<UnitDigest>): {
   readonly lots: readonly LotUsed[];
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   readonly uses: ReadonlyMap<string, number>;
+  readonly pictures: ReadonlySet<string>;
 } {
   const lots = new Map<string, LotUsed>();
+  const pictures = new Set<string>();
   const snagged = { lots: new Set<string>(), setups: new Set<string>() };
   const uses = new Map<string, number>();
   for (const digest of digests) {
     for (const lot of digest.lots) {
-      const key = `${lot.material}/${lot.code}`;
+      const key = [lot.material, lot.code, lot.expires, lot.job, lot.unit, lot.item].join('/');
       const other = lots.get(key);
-      if (!other || (lot.expires !== undefined && (other.expires === undefined || other.at <= lot.at)))
-        lots.set(key, lot);
+      const latest = !other || other.at <= lot.at ? lot : other;
+      lots.set(key, { ...latest, ...(lot.accepted || other?.accepted ? { accepted: true as const } : {}) });
     }
+    for (const picture of digest.pictures) pictures.add(picture);
     for (const code of digest.snagged.lots) snagged.lots.add(code);
     for (const id of digest.snagged.setups) snagged.setups.add(id);
     for (const [id, count] of Object.entries(digest.uses)) uses.set(id, (uses.get(id) ?? 0) + count);
@@ -99,6 +97,7 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
     lots: [...lots.values()],
     snagged: { lots: [...snagged.lots], setups: [...snagged.setups] },
     uses,
+    pictures,
   };
 }
 
@@ -213,6 +212,7 @@ export function digestOf(unit: UnitState, now: string): UnitDigest {
       lots: openTouches(unit, 'lot'),
       setups: openTouches(unit, 'setup'),
     },
+    pictures: picturesOf(unit),
     uses: Object.fromEntries(usesOf([{ unit: unit.unit, job: unit.job, events }])),
     ...(unit.replacement === undefined ? {} : { replacement: unit.replacement }),
     notes: events.flatMap((event) =>
@@ -269,24 +269,14 @@ const DAY_MS = 86_400_000;
 const midnightAfter = (now: string): string =>
   new Date((Math.floor(Date.parse(now) / DAY_MS) + 1) * DAY_MS).toISOString();
 
-/** Each lot once, as last named; corrected entries do not count. */
-function lotsOf(unit: UnitState): LotUsed[] {
-  const corrected = new Set(unit.events.flatMap((event) => (event.kind === 'corrected' ? [event.of] : [])));
-  const lots = new Map<string, LotUsed>();
-  for (const event of unit.events)
-    if (event.kind === 'answered' && event.lot && !corrected.has(event.n)) {
-      const { material, code, expires } = event.lot;
-      const known = lots.get(`${material}/${code}`)?.expires;
-      const until = expires ?? known;
-      lots.set(`${material}/${code}`, {
-        material,
-        code,
-        ...(until === undefined ? {} : { expires: until }),
-        at: event.at,
-      });
-    }
-  return [...lots.values()];
-}
+/** Every picture that an answer or a release holds. */
+const picturesOf = ({ events }: UnitState): string[] => [
+  ...new Set(
+    events.flatMap((event) =>
+      'evidence' in event ? (event.evidence ?? []).map(({ sha256 }) => sha256) : [],
+    ),
+  ),
+];
 
 function openTouches(unit: UnitState, what: 'lot' | 'setup'): string[] {
   const touched = unit.snags.flatMap(({ open, raised }) => (open ? (raised.touches[what] ?? []) : []));

@@ -1,4 +1,5 @@
 /** The state of one unit, derived from its events, and the decision types. */
+import type { DateForm } from '../base/dates.js';
 import type { Problem } from '../base/problem.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
@@ -12,6 +13,34 @@ import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
  */
 export type StepStatus = 'waiting' | 'ready' | 'begun' | 'failed' | 'held' | 'done' | 'stale';
 
+/** A lot or piece as an answer names it. */
+export interface Lot {
+  readonly material: string;
+  readonly code: string;
+  readonly expires?: string;
+  readonly accepted?: true;
+  readonly acceptedBy?: string;
+  readonly serial?: true;
+  readonly item?: string;
+  readonly raw?: string;
+}
+
+/** A lot or piece known in the workshop. */
+export interface LotUsed {
+  readonly material: string;
+  readonly code: string;
+  readonly expires?: string;
+  /** When it was last named. */
+  readonly at: string;
+  /** Goods-in accepted it, or somebody on the spot. */
+  readonly accepted?: true;
+  /** A piece: the unit and light it belongs to. */
+  readonly serial?: true;
+  readonly job?: string;
+  readonly unit?: string;
+  readonly item?: string;
+}
+
 export interface CheckState {
   readonly id: string;
   readonly answered?: {
@@ -21,7 +50,7 @@ export interface CheckState {
     readonly second?: string;
     readonly answer: Answer;
     readonly verdict: Verdict;
-    readonly lot?: { readonly material: string; readonly code: string; readonly expires?: string };
+    readonly lot?: Lot;
     readonly setup?: string;
     readonly evidence: readonly Evidence[];
     readonly burst: boolean;
@@ -29,7 +58,7 @@ export interface CheckState {
     /** n of the snag whose concession accepts this failed check. */
     readonly concession?: number;
   };
-  /** square: readings logged one by one (`read` events) since the last complete answer, by key, repeats included. */
+  /** Readings of a set that are in and not judged, or judged and not passed, by key, repeats included. */
   readonly partial?: Readonly<Record<string, readonly Reading[]>>;
   /** Counts towards the step: answered, passing (or conceded), and nothing it depends on was made since. */
   readonly holds: boolean;
@@ -98,13 +127,16 @@ export interface DecisionContext {
   readonly now: string;
   readonly bench: string;
   readonly person: string | undefined;
-  readonly inHand: Readonly<Partial<Record<string, string>>>;
+  /** Id of the instrument in hand. */
+  readonly inHand?: string | undefined;
   readonly workshop: WorkshopRules;
   readonly instruments: readonly Instrument[];
   /** Evidence files already stored, by the name the action uses. */
   readonly evidence?: Readonly<Record<string, Evidence>>;
-  /** Lots known in this workshop, so an expiry date need not be typed twice. */
-  readonly lots?: readonly { readonly material: string; readonly code: string; readonly expires?: string }[];
+  /** Lots and pieces known in this workshop. */
+  readonly lots?: readonly LotUsed[];
+  /** SHA-256 of the pictures that other units' answers hold. */
+  readonly pictures?: ReadonlySet<string>;
   /** Lots and set-ups touched by an open snag of any unit. */
   readonly snagged?: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   /** Valid set-ups by kind (see setups.ts). Absent: the caller keeps none, and none is required. */
@@ -141,6 +173,10 @@ export interface WorkshopRules {
   /** simple acceptance, or guarded by w = factor x U. */
   readonly decisionRule: { readonly kind: 'simple' } | { readonly kind: 'guarded'; readonly factor: number };
   readonly units: 'mm' | 'inch';
+  /** How dates are written here, besides ISO 8601. */
+  readonly dates: DateForm;
+  /** The least longer and shorter side of a picture, pixels. */
+  readonly leastPicture: readonly [number, number];
   /** One-person workshop: the same person may release after this many minutes, with evidence if set. Absent: never. */
   readonly soloRelease?: { readonly minutes: number; readonly evidence: boolean };
   /** Minutes without a key press until the person at the bench is signed out. */

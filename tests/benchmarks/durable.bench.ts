@@ -144,7 +144,7 @@ function build(
 ): void {
   ports.open(unit);
   let person: string | undefined;
-  const inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   const next = () => {
     const { now, bench, rules, instruments, open } = ports.world();
     const context = { now, bench, person, inHand, workshop: rules, instruments };
@@ -155,7 +155,7 @@ function build(
   };
   for (;;) {
     pass();
-    const { instruments, move } = next();
+    const { move } = next();
     if (move.kind === 'finished') return;
     if (move.kind === 'stuck') throw new Error(move.why);
     if (move.kind === 'wait') {
@@ -164,8 +164,7 @@ function build(
     }
     const { action } = move;
     if (action.do === 'person') person = action.person;
-    else if (action.do === 'instrument')
-      inHand[instruments.find(({ id }) => id === action.instrument)!.kind] = action.instrument;
+    else if (action.do === 'instrument') inHand = action.instrument;
     else
       timed(() => {
         const acted = ports.act(action, { person, inHand });

@@ -1,4 +1,5 @@
 /** A workshop whose one small job is built to the end through the bench's real ports. All data is invented. */
+
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -9,6 +10,7 @@ import { realDisk } from '../../src/store/disk.js';
 import { newBenchKey } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { nextMove } from '../../src/unit/autopilot.js';
+import { newPicture } from '../picture.js';
 
 export const BENCH = 'bench-t';
 export const JOB = 'quay-end';
@@ -39,7 +41,7 @@ export function builtWorkshop(key: boolean): string {
   const made = makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root);
   if (!made.ok) throw new Error(made.problems.map(problemText).join('\n'));
   writeFileSync(join(root, `shared/jobs/${JOB}.yaml`), JOB_FILE);
-  writeFileSync(join(root, 'photo.jpg'), 'not really a photo');
+  newPicture(join(root, 'photo.jpg'));
   if (key && !newBenchKey(realDisk, root, BENCH).ok) throw new Error('no key');
   build(root);
   return root;
@@ -54,7 +56,7 @@ function build(root: string): void {
   if (opened.kind !== 'open') throw new Error('cannot open');
   let person: string | undefined;
   let pictures = 0;
-  const inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   for (let i = 0; i < 3000; i++) {
     const world = ports.value.world();
     const context = {
@@ -78,11 +80,12 @@ function build(root: string): void {
       if (action.do === 'person') person = action.person;
       else if (action.do === 'instrument') {
         const instrument = world.instruments.find(({ id }) => id === action.instrument)!;
-        inHand[instrument.kind] = instrument.id;
+        inHand = instrument.id;
       } else {
         // One answer has a picture, so that there is evidence.
         const withPicture =
           action.do === 'answer' && pictures++ === 0 ? { ...action, evidence: ['photo.jpg'] } : action;
+        if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
         const acted = ports.value.act(withPicture, { person, inHand });
         if (acted.kind === 'refused' || acted.kind === 'failed') throw new Error(problemText(acted.problem));
         if (acted.kind === 'ask') throw new Error(JSON.stringify(acted.question));

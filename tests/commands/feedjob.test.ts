@@ -2,7 +2,8 @@
  * Every unit of the demonstration job built through `feed`, one line at a time, to a record that is released; and in that
  * record every step and check that a build of its kind has to have. The readings are invented: they pass.
  */
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { Readable } from 'node:stream';
@@ -22,6 +23,7 @@ import type { JournalEvent } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 import { contextOf } from '../../src/window/context.js';
+import { newPicture } from '../picture.js';
 import { idsIn, isFor, LINES } from '../procedure/lines.js';
 import { must } from '../procedure/samples.js';
 
@@ -43,7 +45,7 @@ beforeAll(() => {
   vi.useFakeTimers({ toFake: ['Date'], now: Date.parse('2026-11-24T08:00:00Z') });
   root = join(mkdtempSync(join(tmpdir(), 'pinchrod-feed-')), 'shop');
   must(makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root));
-  writeFileSync(join(root, 'photo.jpg'), 'stands for a picture');
+  newPicture(join(root, 'photo.jpg'));
   workshop = must(openWorkshop(root, realDisk));
 });
 afterAll(() => {
@@ -87,7 +89,7 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
   let answered: () => void = () => {};
   let state = fold(route, [], { problems: setOut.problems });
   let person: string | undefined;
-  const inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   async function* lines(): AsyncGenerator<string> {
     for (let sent = 0; sent < 3000; sent++) {
       const now = new Date().toISOString();
@@ -108,8 +110,8 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
       }
       const { action } = move;
       if (action.do === 'person') person = action.person;
-      if (action.do === 'instrument')
-        inHand[workshop.instruments.find(({ id }) => id === action.instrument)!.kind] = action.instrument;
+      if (action.do === 'instrument') inHand = action.instrument;
+      if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
       later(30_000);
       const said = new Promise<void>((done) => {
         answered = done;

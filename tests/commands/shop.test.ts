@@ -1,4 +1,5 @@
 /** Set-ups, lots, snags, sign-offs, revisions and two terminals: real workshops on disk, through the bench's own ports. */
+
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -14,6 +15,7 @@ import { verifyTree } from '../../src/store/verify.js';
 import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import { nextCheck } from '../../src/unit/next.js';
+import { newPicture } from '../picture.js';
 
 const PINS = { ot: '2705', mv: '4168' };
 const folders: string[] = [];
@@ -26,7 +28,7 @@ beforeEach(() => {
   root = join(parent, 'shop');
   const made = makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root);
   if (!made.ok) throw new Error(made.problems[0]!.text);
-  writeFileSync(join(root, 'photo.jpg'), 'not really a photo');
+  newPicture(join(root, 'photo.jpg'));
   clock = Date.now();
 });
 afterAll(() => {
@@ -43,7 +45,7 @@ function ports(): RealPorts {
 function work(on: RealPorts, unit: string, until: (check: string) => boolean, lots = {}) {
   expect(on.open(unit)).toEqual({ kind: 'open' });
   let person: string | undefined;
-  const inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   for (let i = 0; i < 600; i += 1) {
     clock += 30_000;
     const world = on.world();
@@ -58,8 +60,9 @@ function work(on: RealPorts, unit: string, until: (check: string) => boolean, lo
     if (action.do === 'person') person = action.person;
     else if (action.do === 'instrument') {
       const tool = instruments.find(({ id }) => id === action.instrument)!;
-      inHand[tool.kind] = tool.id;
+      inHand = tool.id;
     } else {
+      if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
       const acted = on.act(action, { person, inHand });
       if (acted.kind === 'refused') return { hand: { person, inHand }, problem: acted.problem, action };
       if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
@@ -77,8 +80,20 @@ async function said(run: typeof board, ...args: string[]) {
 }
 
 const never = () => false;
-const FIRST_OFF = ['first-off', 'saw', '--person', 'jb', '--instrument', 'F1', '--instrument', 'R1'];
-const values = (gap: string) => ['guards=yes', `mitre=${gap}`, 'length=500'].flatMap((v) => ['--value', v]);
+const FIRST_OFF = [
+  'first-off',
+  'saw',
+  '--person',
+  'jb',
+  '--instrument',
+  'F1',
+  '--instrument',
+  'R1',
+  '--instrument',
+  'A1',
+];
+const values = (gap: string) =>
+  ['guards=yes', `mitre=${gap}`, 'angle=45', 'length=500'].flatMap((v) => ['--value', v]);
 
 describe('set-ups', () => {
   it('stop a cutting step until a first-off holds, and again once it ended', async () => {

@@ -35,6 +35,8 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'the program must have a fault',
     test: 'tests/errors/hardtogive.test.ts',
   },
+  'build.lot-which': { why: 'it needs lots of other units', test: 'tests/unit/refusals.test.ts' },
+  'build.piece-elsewhere': { why: 'it needs pieces of other units', test: 'tests/unit/refusals.test.ts' },
   'build.bad-action': {
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
     test: 'tests/unit/refusals.test.ts',

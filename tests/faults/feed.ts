@@ -1,4 +1,5 @@
 /** A real build by way of `pinchrod feed`: the actions that a person would do next, worked out from what is on disk. */
+
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -12,6 +13,7 @@ import { asIfWritten } from '../../src/unit/decide.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply } from '../../src/unit/fold.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
+import { newPicture } from '../picture.js';
 import { MAIN, ROOT } from '../tui/terminal.js';
 
 export const JOB = 'pier-house';
@@ -61,7 +63,7 @@ export class Talk {
 
 /** One unit of a workshop, built by whatever process is at hand; its clock goes on over things that cure. */
 export class Build {
-  #hand: { person: string | undefined; inHand: Record<string, string> } = { person: undefined, inHand: {} };
+  #hand: { person: string | undefined; inHand?: string | undefined } = { person: undefined };
   #ahead = 0;
   readonly #clock: string;
   readonly #workshop;
@@ -77,12 +79,12 @@ export class Build {
     this.#workshop = workshop.value;
     this.#clock = join(aside, 'ahead');
     this.#ahead = existsSync(this.#clock) ? Number(readFileSync(this.#clock, 'utf8')) : 0;
-    writeFileSync(join(folder, EVIDENCE), 'stands for a picture');
+    newPicture(join(folder, EVIDENCE));
   }
 
   /** A process that takes the unit; nobody is at it yet. */
   start(command: readonly string[] = [process.execPath]): Talk {
-    this.#hand = { person: undefined, inHand: {} };
+    this.#hand = { person: undefined };
     writeFileSync(this.#clock, String(this.#ahead));
     const [program, ...before] = command;
     const args = [...before, MAIN, '--workshop', this.folder, 'feed', this.unit];
@@ -112,7 +114,10 @@ export class Build {
       const move = nextMove(begun, context, { pins: this.pins, evidence: EVIDENCE });
       if (move.kind === 'finished') return undefined;
       if (move.kind === 'stuck') throw new Error(move.why);
-      if (move.kind === 'act') return move.action;
+      if (move.kind === 'act') {
+        if ('evidence' in move.action && move.action.evidence) newPicture(join(this.folder, EVIDENCE));
+        return move.action;
+      }
       this.#ahead += Math.max(0, Date.parse(move.until) - Date.parse(now)) + 1000;
       writeFileSync(this.#clock, String(this.#ahead));
     }
@@ -123,7 +128,7 @@ export class Build {
     if (action.do === 'person') this.#hand = { ...this.#hand, person: action.person };
     if (action.do !== 'instrument') return;
     const tool = this.#workshop.instruments.find(({ id }) => id === action.instrument)!;
-    this.#hand = { ...this.#hand, inHand: { ...this.#hand.inHand, [tool.kind]: tool.id } };
+    this.#hand = { ...this.#hand, inHand: tool.id };
   }
 }
 

@@ -10,7 +10,7 @@ import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { Build, JOB, Talk, written } from './feed.js';
 
 const HOUR = 3_600_000;
-const HAND = { person: 'jb', inHand: {} };
+const HAND = { person: 'jb' };
 
 let folder: string;
 let aside: string;

@@ -4,13 +4,15 @@
  * that the screen showed; only the hold's own key releases one; Esc and single characters write nothing.
  */
 import { expect, it } from 'vitest';
-import { nominalOf } from '../../src/measure/square.js';
-import { currentTask, squareNext } from '../../src/tui/currenttask.js';
+import { wouldDo } from '../../src/measure/fitness.js';
+import { wantedBy } from '../../src/procedure/wanted.js';
+import { currentTask, toolFor } from '../../src/tui/currenttask.js';
 import { type Key, SPLIT_START, split } from '../../src/tui/keys/split.js';
 import { commandOf } from '../../src/tui/keys/table.js';
 import type { BenchState } from '../../src/tui/state.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';
+import { nextPlace } from '../../src/unit/sets.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 import { type Rig, ROUTE, rig } from '../tui/support.js';
 import { BLIND } from './blindkeys.js';
@@ -170,6 +172,11 @@ function intended(bench: Rig, random: () => number): string {
   if (stand?.step.status === 'held') return state.person === 'tom' ? F8 : 'T.O.\r';
   const check = stand?.step.step.checks.find(({ id }) => id === stand.check?.id);
   if (!stand?.check || !check) return pick(['\x1b[14~', `${pick(UNITS, random)}\r`], random);
+  const wanted = wantedBy(check);
+  if (wanted && !toolFor(check, state, bench.core.world()) && random() < 0.9) {
+    const { instruments, now } = bench.core.world();
+    return `${wouldDo(instruments, wanted, now, check.expect)[0]?.id}\r`;
+  }
   switch (check.kind) {
     case 'tick':
       return RIGHT;
@@ -183,9 +190,10 @@ function intended(bench: Rig, random: () => number): string {
       return `${pick(check.choices ?? [], random).id}\r`;
     case 'text':
       return 'L-2601\r';
+    case 'points':
     case 'square': {
-      const next = squareNext(stand.check);
-      return next && check.nominal ? `${slip(nominalOf(next.key, check.nominal), random)}\r` : RIGHT;
+      const next = nextPlace(check, stand.check);
+      return next ? `${slip(next.expect ?? 0, random)}\r` : RIGHT;
     }
   }
 }

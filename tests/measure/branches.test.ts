@@ -32,6 +32,7 @@ const guarded: DecisionRule = { kind: 'guarded', factor: 1 };
 const tape: Instrument = {
   id: 'T',
   kind: 'tape',
+  measures: ['length'],
   title: 'tape',
   resolution: 1,
   class: 'II',
@@ -189,7 +190,6 @@ describe('what would settle a doubt', () => {
     instrument: tape,
     expected: (instrument, n) => (instrument.id === 'F' ? 0.05 : 0.6 / Math.sqrt(n)),
     workshop: [tape, fine, { ...fine, id: 'R', kind: 'rule' }],
-    kinds: [],
   };
   it('of a limit from below, with the kind in hand where the check names none', () => {
     const notes = howToResolve(open);

@@ -6,6 +6,7 @@ import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../src/measure/
 const from100: Instrument = {
   id: 'T3',
   kind: 'tape',
+  measures: ['length'],
   title: '',
   resolution: 0.5,
   class: 'II',
@@ -13,6 +14,7 @@ const from100: Instrument = {
   hook: false,
 };
 const tape: Instrument = { ...from100, id: 'T1', offset: 0, resolution: 1 };
+const fine: Instrument = { ...tape, resolution: 0.0001, repeatability: 0.29 };
 const values = (...list: number[]) => list.map((value) => ({ value }));
 
 describe('one length', () => {
@@ -72,7 +74,7 @@ describe('a frame', () => {
     return lookForSquareMisread({
       solution: solveSquare(numbers, { instrument: tape, ...(nominal ? { nominal } : {}) }),
       readings,
-      instrument: tape,
+      instrument: fine,
       ...(nominal ? { nominal } : {}),
     });
   };

@@ -69,6 +69,7 @@ export function simulateMeasuring({
   const instrument: Instrument = {
     id: 'sim',
     kind: 'tape',
+    measures: ['length'],
     title: 'simulated',
     resolution: u * Math.sqrt(12),
     maxError: 0,

@@ -241,6 +241,7 @@ describe('least squares', () => {
     const instrument: Instrument = {
       id: 'i',
       kind: 'tape',
+      measures: ['length'],
       title: '',
       resolution: u * Math.sqrt(12),
       maxError: 0,
@@ -310,6 +311,7 @@ describe('from fewer readings', () => {
     const tape = (id: string): Instrument => ({
       id,
       kind: 'tape',
+      measures: ['length'],
       title: '',
       resolution: 1,
       class: 'II',

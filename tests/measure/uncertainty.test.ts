@@ -17,6 +17,7 @@ import {
 const tape: Instrument = {
   id: 'T',
   kind: 'tape',
+  measures: ['length'],
   title: 'tape',
   resolution: 1,
   class: 'II',

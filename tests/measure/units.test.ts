@@ -63,6 +63,7 @@ describe('readings in mm', () => {
     const micrometer: Instrument = {
       id: 'M',
       kind: 'calliper',
+      measures: ['length'],
       title: '',
       resolution: 0.001,
       maxError: 0.002,
@@ -139,6 +140,7 @@ describe('readings with an instrument', () => {
   const from100: Instrument = {
     id: 'T3',
     kind: 'tape',
+    measures: ['length'],
     title: 'tape',
     resolution: 0.5,
     class: 'II',

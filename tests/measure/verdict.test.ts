@@ -20,6 +20,21 @@ const tool = (id: string) => instruments.find((instrument) => instrument.id === 
 const simple: DecisionRule = { kind: 'simple' };
 const guarded: DecisionRule = { kind: 'guarded', factor: 1 };
 
+const BANDED = `format: pinchrod-limits 1
+limits:
+  glass:
+    title: Glass, size
+    of: deviation
+    bands:
+      - {upto: 1000, within: 2}
+      - {upto: 2000, within: 2.5}
+    source: {kind: memory, text: an older code}
+`;
+const bandedRead = parseLimits({ file: 'x', text: BANDED });
+if (!bandedRead.ok) throw new Error('the bands do not parse');
+const banded = bandedRead.value;
+const LENGTH = { quantity: 'length', unit: 'mm', kinds: [] } as const;
+
 describe('judgeNumber', () => {
   const length = { expect: 1000, against: 'deviation', limits: ['cut.length'], rule: simple } as const;
   it('holds a deviation against the limit and names it with its source', () => {
@@ -46,7 +61,12 @@ describe('judgeNumber', () => {
         },
         file,
       );
-    expect(gap(0.2).outcome).toBe('pass');
+    // Common practice, as the limit says: feeler 0.20 does not enter.
+    expect(gap(0.15).outcome).toBe('pass');
+    expect(gap(0.2)).toMatchObject({
+      outcome: 'not-proven',
+      rules: [{ outcome: 'not-proven' }, { outcome: 'pass' }],
+    });
     expect(gap(0.25)).toMatchObject({ outcome: 'fail', rules: [{ outcome: 'fail' }, { outcome: 'pass' }] });
   });
   it('not proven says what would settle it, with the instruments of the workshop', () => {
@@ -56,7 +76,7 @@ describe('judgeNumber', () => {
         value: 1000.2,
         instrument: tool('T1'),
         instruments,
-        kinds: ['tape', 'rule', 'calliper'],
+        wanted: LENGTH,
         rule: guarded,
       },
       file,
@@ -79,7 +99,7 @@ describe('judgeNumber', () => {
         value: 1000.2,
         instrument: tool('T1'),
         instruments,
-        kinds: ['rule'],
+        wanted: { ...LENGTH, kinds: ['rule'] },
         rule: guarded,
         now: '2031-01-01T00:00:00.000Z',
       },
@@ -117,18 +137,12 @@ describe('judgeNumber', () => {
       notes: expect.arrayContaining([expect.stringContaining('no.such is not in shared/limits.yaml')]),
     });
     const glass = (expected: number, value = expected) =>
-      judgeNumber(
-        { value, expect: expected, against: 'deviation', limits: ['glass.size.banded'], rule: simple },
-        file,
-      );
+      judgeNumber({ value, expect: expected, against: 'deviation', limits: ['glass'], rule: simple }, banded);
     expect(glass(900, 902).outcome).toBe('pass');
     expect(glass(900, 902.4).outcome).toBe('fail');
     expect(glass(1500, 1502.4).outcome).toBe('pass');
     expect(glass(2600).notes.join(' ')).toContain('no band for a size of 2600 mm');
-    const sizeless = judgeNumber(
-      { value: 1, against: 'value', limits: ['glass.size.banded'], rule: simple },
-      file,
-    );
+    const sizeless = judgeNumber({ value: 1, against: 'value', limits: ['glass'], rule: simple }, banded);
     expect(sizeless.notes.join(' ')).toContain('depends on size');
   });
   it('without a limit records only', () => {
@@ -263,7 +277,7 @@ describe('judgeSquare', () => {
   it('guarded: a doubt at the house limit names the trammel that would settle it', () => {
     const { verdict } = frame(
       { ...square, bl_tr: 1221.5, br_tl: 1220 },
-      { rule: guarded, kinds: ['tape', 'trammel'] },
+      { rule: guarded, wanted: { ...LENGTH, kinds: ['tape', 'trammel'] } },
     );
     expect(verdict.outcome).toBe('not-proven');
     expect(verdict.uncertainty).toBeCloseTo(0.816, 3);
@@ -314,7 +328,7 @@ describe('judgeSquare', () => {
           nominal: { w: 1000, h: 700 },
           instrument: tool('T1'),
           instruments,
-          kinds: ['tape', 'calliper', 'rule'],
+          wanted: LENGTH,
           now: '2026-06-01T00:00:00.000Z',
           ...more,
         },

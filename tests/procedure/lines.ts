@@ -110,7 +110,7 @@ export const LINES: readonly Line[] = [
       ['frame.close/corners frame.close/straight frame.close/wiped frame.mitres/step', 'all'],
       ['square.frame/square square.frame/flat square.frame-cure', 'all'],
       ['dividers.port/ports', 'ported'],
-      ['dividers.position/first dividers.position/second dividers.recheck/square', 'divider'],
+      ['dividers.position/line dividers.recheck/square', 'divider'],
     ],
   },
   {
@@ -148,8 +148,8 @@ export const LINES: readonly Line[] = [
     covered: [
       ['hardware.holes/place hardware.gearbox/open hardware.gearbox/cap hardware.rods/screws', 'sash'],
       ['hardware.stays/line hardware.stays/end hardware.stays/spacers hardware.stays/screws', 'sash'],
-      ['hang.sash/swing hang.gasket/slots hang.keeps/marked hang.keeps/screws hang.gaps/spread', 'sash'],
-      ['adjust.gaps/opposite adjust.stays/screws adjust.force/locks seals.central/corners', 'sash'],
+      ['hang.sash/swing hang.gasket/slots hang.keeps/marked hang.keeps/screws hang.gaps/laps', 'sash'],
+      ['adjust.gaps/laps adjust.stays/screws adjust.force/locks seals.central/corners', 'sash'],
       ['hang.opening', 'opening proven'],
     ],
   },

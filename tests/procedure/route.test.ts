@@ -64,7 +64,7 @@ describe('a route', () => {
       nominal: { w: 516, h: 916 },
       explains: 'sash.L2.diagonal',
     });
-    expect(stepOf('upright', 'dividers.position@D1').checks[0]!.expect).toBe(600);
+    expect(stepOf('upright', 'dividers.position@D1').checks[0]!.points![0]!.expect).toBe(600);
     expect(stepOf('side-left', 'hardware.gearbox@L1').title).toBe('Fit gearbox and handle of L1');
   });
 

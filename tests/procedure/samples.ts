@@ -74,6 +74,7 @@ stages:
             ask: Length of the head
             expect: frame.w
             unit: mm
+            quantity: length
             limits: [cut.length]
   - id: make
     title: Make
@@ -93,6 +94,7 @@ stages:
             kind: square
             ask: Sides and diagonals
             nominal: { w: frame.w, h: frame.h }
+            quantity: length
             limits: [frame.diagonals.house]
       - id: make.sash
         each: sash

@@ -38,8 +38,17 @@ describe('the German casement procedure', () => {
         expect(step.rests).toEqual(other.rests);
         expect(step.makes).toEqual(other.makes);
         step.checks.forEach((check, c) => {
-          const { ask, how, choices, ...rest } = check;
-          const { ask: otherAsk, how: otherHow, choices: otherChoices, ...otherRest } = other.checks[c]!;
+          const { ask, how, choices, points, ...rest } = check;
+          const {
+            ask: otherAsk,
+            how: otherHow,
+            choices: otherChoices,
+            points: otherPoints,
+            ...otherRest
+          } = other.checks[c]!;
+          expect(points?.map(({ text: _, ...point }) => point)).toEqual(
+            otherPoints?.map(({ text: _, ...point }) => point),
+          );
           expect(rest).toEqual(otherRest);
           expect(ask, check.id).not.toBe(otherAsk);
           expect(how === undefined).toBe(otherHow === undefined);
@@ -71,7 +80,7 @@ describe('a translation', () => {
       ).join(),
     ).toContain('caution of step "machine.frame-slots"');
     expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.identity"');
-    expect(warnings('version: "1.0"', 'version: "0.9"').join()).toContain('version 0.9');
+    expect(warnings('version: "1.1"', 'version: "0.9"').join()).toContain('version 0.9');
     expect(warnings('deferral: ', '# ').join()).toContain('deferral');
     expect(warnings('  opens in: öffnet nach innen\n', '').join()).toContain('phrase "opens in"');
     expect(warnings('  opens in: ', '  opens up: ').join()).toContain('no "opens up"');
@@ -93,7 +102,7 @@ describe('a translation', () => {
     stray('  H5: Recht', '  H55: Recht');
     stray('  saw: Säge einrichten', '  sow: Säge einrichten');
     stray('      range: Liegen', '      ranges: Liegen');
-    expect(places('version: "1.0"', 'version: "0.9"')).toEqual([
+    expect(places('version: "1.1"', 'version: "0.9"')).toEqual([
       ['procedure.translation-of', 'procedures/casement.de.yaml', 3],
     ]);
   });

@@ -17,6 +17,7 @@ export const PEOPLE: readonly Person[] = [
 const TAPE: Instrument = {
   id: 'T2',
   kind: 'tape',
+  measures: ['length'],
   title: '5 m tape',
   resolution: 1,
   class: 'II',

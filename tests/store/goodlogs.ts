@@ -1,4 +1,5 @@
 /** Logs in which all holds, and what is done to them: lines put, forged, signed and sealed. */
+
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -11,6 +12,7 @@ import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { chainEvent, chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
 import type { EventBody } from '../../src/unit/events.js';
 import { sealOn } from '../../src/unit/sealing.js';
+import { newPicture } from '../picture.js';
 import { keepEvidence } from './keepevidence.js';
 import { noted, opened, stamp } from './samples.js';
 
@@ -33,7 +35,7 @@ export function beginWithGoodLogs(): void {
     model = mkdtempSync(join(tmpdir(), 'pinchrod-'));
     const sources = pinSources(realDisk, model, { limits: 'format: x\n' });
     source = sources.limits!;
-    writeFileSync(join(model, 'photo.jpg'), 'not really a photo');
+    newPicture(join(model, 'photo.jpg'));
     const kept = keepEvidence(realDisk, model, 'pier-house', join(model, 'photo.jpg'));
     if (!kept.ok) throw new Error(JSON.stringify(kept.problems));
     evidence = kept.value.sha256;

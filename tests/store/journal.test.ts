@@ -129,7 +129,7 @@ it('an event of odd names, which only the whole schema can judge, is written and
 });
 
 it.each<[string, object, object]>([
-  ['of a newer format', { v: 2 }, { id: 'journal.newer', text: expect.stringContaining('format 2') }],
+  ['of a newer format', { v: 3 }, { id: 'journal.newer', text: expect.stringContaining('format 3') }],
   [
     'of an unknown kind',
     { kind: 'sung' },

@@ -31,7 +31,7 @@ it('gives a check all that it says, and nothing that it does not', () => {
           {
             ...{ id: 'setup.saw/len', kind: 'number', ask: 'Length', how: 'Long point', unit: 'mm' },
             ...{ expect: 500, plausible: 20, against: 'deviation', limits: ['saw.first-off-length'] },
-            ...{ instruments: ['rule'], rests: [], evidence: false, safety: false },
+            ...{ quantity: 'length', instruments: ['rule'], rests: [], evidence: false, safety: false },
           },
           {
             ...{ id: 'setup.saw/ok', kind: 'go-no-go', ask: 'Sharp?', against: 'deviation' },

@@ -65,7 +65,7 @@ const BAD: Record<Exclude<Id, Elsewhere>, { do: () => void; line?: number }> = {
   'verify.wrong-unit': { do: () => cpSync(P01(), join(root, 'logs/pier-house/P09-1.jsonl')), line: 1 },
   'verify.newer-format': {
     do: () => {
-      const event = { ...JSON.parse(whole(noted('x'), 7, JSON.parse(lines()[5]!).hash)), v: 2 };
+      const event = { ...JSON.parse(whole(noted('x'), 7, JSON.parse(lines()[5]!).hash)), v: 3 };
       putLines([...lines(), chainLine({ ...event, hash: chainHash(event) })]);
     },
     line: 7,

@@ -242,9 +242,11 @@ describe('work at the bench as evidence', () => {
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     const ports = made.value;
     expect(ports.open('P02-1').kind).toBe('open');
-    const hand = { person: 'tf', inHand: {} };
+    const hand = { person: 'tf' };
     const say = (check: string, value: string) =>
-      expect(ports.act({ do: 'answer', check, value, second: 'jb' }, hand).kind).toBe('done');
+      expect(
+        ports.act({ do: 'answer', check, value, second: 'jb', confirm: { code: 'jb' } }, hand).kind,
+      ).toBe('done');
     say('order.papers/revision', 'no');
     say('order.papers/revision', 'yes');
     say('order.papers/size-basis', 'frame');

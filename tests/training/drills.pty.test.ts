@@ -201,7 +201,6 @@ describe('the drills in a terminal', () => {
       now: '2026-11-24T08:00:00.000Z',
       bench: 'b',
       person: 'tf',
-      inHand: {},
       workshop: workshop.rules,
       instruments: workshop.instruments,
     };

@@ -45,7 +45,7 @@ function bench<T>(root: string, day: number, use: (at: At) => T, unit = 'P01-1')
       ticks: () => {
         const acted = made.value.act(
           { do: 'answer', check: 'order.papers/revision', value: 'yes' },
-          { person: 'tf', inHand: {} },
+          { person: 'tf' },
         );
         return 'problem' in acted ? acted.problem.id : acted.kind;
       },
@@ -80,12 +80,18 @@ describe('the bench', () => {
     expect(levelAt(root, 460)).toBe(3);
     expect(levelAt(root, 472)).toBe(2);
     const late = await signed();
-    const second = { do: 'answer', check: 'order.papers/revision', value: 'yes', second: 'jb' } as const;
+    const second = {
+      do: 'answer',
+      check: 'order.papers/revision',
+      value: 'yes',
+      second: 'jb',
+      confirm: { code: 'jb' },
+    } as const;
     let now = days(300);
     const made = realPorts({ workshop: late, clock: () => (now += 1000) });
     if (!made.ok) throw new Error('not open');
     made.value.open('P01-1');
-    expect(made.value.act(second, { person: 'tf', inHand: {} }).kind).toBe('done');
+    expect(made.value.act(second, { person: 'tf' }).kind).toBe('done');
     made.value.close();
     expect(levelAt(late, 302)).toBe(2);
   });

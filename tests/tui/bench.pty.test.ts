@@ -1,4 +1,5 @@
 /** The built program at a real terminal. Without one, or without a build, each test says why it was passed over. */
+
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, describe, expect, it, type TestContext } from 'vitest';
@@ -12,6 +13,7 @@ import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply } from '../../src/unit/fold.js';
 import { nextCheck } from '../../src/unit/next.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
+import { newPicture } from '../picture.js';
 import { findPty, freshWorkshop, ROOT, Terminal, type TerminalOptions } from './terminal.js';
 
 const PINS = { ot: '2705', mv: '4168' };
@@ -199,7 +201,7 @@ describe('the bench in a terminal', () => {
       rows: 30,
       env: { NODE_OPTIONS: `--import=${join(ROOT, 'tests/bench/clock.mjs')}`, TEST_CLOCK_FILE: clockFile },
     });
-    writeFileSync(join(folder, 'shot.txt'), 'stands for a picture');
+    newPicture(join(folder, 'shot.txt'));
     await terminal.say('P01-1\r', 'nobody signs');
     await drive(terminal, folder, 'P01-1', (state) => state.finished, { ahead: () => ahead, forward });
     await terminal.until('P01-1 is finished.');
@@ -232,7 +234,7 @@ async function drive(
   if (!workshop.ok) throw new Error(workshop.problems.map(({ text }) => text).join('\n'));
   const { rules, instruments } = workshop.value;
   let person: string | undefined;
-  let inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   for (let moves = 0; moves < 900; moves += 1) {
     const now = new Date(Date.now() + (clock?.ahead() ?? 0)).toISOString();
     // Read anew from disk, as somebody who only looks.
@@ -260,7 +262,7 @@ async function drive(
     }
     if (action.do === 'instrument') {
       const tool = instruments.find(({ id }) => id === action.instrument)!;
-      inHand = { ...inHand, [tool.kind]: tool.id };
+      inHand = tool.id;
       await terminal.say(`${tool.id}\r`, `In hand: ${tool.id}`);
       continue;
     }
@@ -268,6 +270,7 @@ async function drive(
       action.do === 'answer'
         ? [...state.steps.values()].flatMap(({ step }) => step.checks).find(({ id }) => id === action.check)
         : undefined;
+    if ('evidence' in action && action.evidence) newPicture(join(folder, 'shot.txt'));
     const before = logged(folder, unit);
     for (const keys of keysFor(action, check?.kind) ?? []) terminal.send(keys);
     const wanted = action.do === 'release' ? 'released' : 'answered';

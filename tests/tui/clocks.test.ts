@@ -1,4 +1,5 @@
 /** Times through the real store: cure and open times across restarts and clock changes, jumps noticed and logged, lots that run out. */
+
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
@@ -8,6 +9,7 @@ import type { RealPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { ran } from '../commands/built.js';
+import { newPicture } from '../picture.js';
 import { type Clock, pass, portsOf, remove, smallWorkshop, startClock, work } from './realbench.js';
 
 const MINUTE = 60_000;
@@ -17,7 +19,7 @@ let clock: Clock;
 let ports: RealPorts;
 beforeEach(() => {
   root = smallWorkshop();
-  writeFileSync(join(root, 'photo.jpg'), 'picture');
+  newPicture(join(root, 'photo.jpg'));
   clock = startClock();
   ports = portsOf(root, clock);
 });
@@ -27,7 +29,7 @@ afterEach(() => {
 });
 
 const SQUARE = { top: '900', bottom: '900', left: '1200', right: '1200', bl_tr: '1500', br_tl: '1500' };
-const JB = { person: 'jb', inHand: { tape: 'T2', feeler: 'F1' } };
+const JB = { person: 'jb', inHand: 'T2' };
 const square = (): Acted => ports.act({ do: 'answer', check: 'square/set', value: SQUARE }, JB);
 const show = (): Acted => ports.act({ do: 'answer', check: 'show/seen', value: 'yes' }, JB);
 const state = () => ports.world().open!.state;

@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { newPicture } from '../picture.js';
 import { type Bench, freshBench, leaveBench, RIGHT } from './realbench.js';
 
 let root: string;
@@ -13,7 +14,7 @@ afterEach(() => leaveBench(bench, root));
 
 function picture(name: string, minute: number): void {
   mkdirSync(join(root, 'inbox'), { recursive: true });
-  writeFileSync(join(root, 'inbox', name), `picture ${name}`);
+  newPicture(join(root, 'inbox', name));
   utimesSync(join(root, 'inbox', name), minute * 60, minute * 60);
 }
 
@@ -39,14 +40,16 @@ it('is offered, shown before it is written, kept under its hash, and named in th
   expect(kept()).toEqual([]);
   bench.press(RIGHT);
   expect(kept()).toMatchObject([{ name: 'IMG_2.jpg' }]);
-  expect(readFileSync(join(root, 'logs/pier-house/evidence', kept()[0]!.sha256), 'utf8')).toBe(
-    'picture IMG_2.jpg',
-  );
+  expect(
+    readFileSync(join(root, 'logs/pier-house/evidence', kept()[0]!.sha256))
+      .subarray(1, 4)
+      .toString(),
+  ).toBe('PNG');
 });
 
 it('an action names it "newest"; an empty inbox is said', () => {
   bench.press('jb\r', 'P01-1\r');
-  const hand = { person: 'jb', inHand: {} };
+  const hand = { person: 'jb' };
   const action = {
     do: 'answer',
     check: 'order.papers/revision',
@@ -65,7 +68,7 @@ it('nothing is kept of what a refused answer names', () => {
   const send = (person: string | undefined) =>
     bench.ports.act(
       { do: 'answer', check: 'order.papers/revision', value: 'yes', evidence: ['newest'] },
-      { person, inHand: {} },
+      { person },
     );
   const folder = join(root, 'logs/pier-house/evidence');
   expect(send(undefined).kind).toBe('refused');

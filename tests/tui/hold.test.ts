@@ -1,8 +1,9 @@
 /** A hold's screen tells beforehand what would be refused, and says no more than the refusal does. */
-import { writeFileSync } from 'node:fs';
+
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { releaseLines } from '../../src/tui/screens/release.js';
+import { newPicture } from '../picture.js';
 import { benchOf, PINS, RIGHT, remove, smallWorkshop, startClock } from './realbench.js';
 
 const F8 = '\u001b[19~';
@@ -10,7 +11,7 @@ const root = smallWorkshop();
 afterAll(() => remove(root));
 
 it('is told who cannot release it, and is released by who can', () => {
-  writeFileSync(join(root, 'inbox/photo.jpg'), 'picture');
+  newPicture(join(root, 'inbox/photo.jpg'));
   const bench = benchOf(root, startClock());
   const shown = (): string => {
     const { screen } = bench.core.state();
@@ -20,12 +21,12 @@ it('is told who cannot release it, and is released by who can', () => {
       .map((spans) => spans.map(({ text }) => text).join(''))
       .join('\n');
   };
-  bench.press('OT\r', 'T2\r', 'F1\r', 'S01-1\r', '900\r', 'PR-77\r');
+  bench.press('OT\r', 'T2\r', 'S01-1\r', '900\r', 'PR-77\r');
   bench.ports.act(
     { do: 'answer', check: 'cut/photo', value: 'yes', evidence: ['inbox/photo.jpg'] },
-    { person: 'ot', inHand: {} },
+    { person: 'ot' },
   );
-  bench.press('0.1\r', RIGHT, RIGHT, F8);
+  bench.press('F1\r', '0.1\r', RIGHT, RIGHT, F8);
   expect(shown()).toContain('did this work and may not also release');
   expect(shown()).toContain('Let one of these do it: MV');
   expect(shown()).not.toContain('in the name of');

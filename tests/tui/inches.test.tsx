@@ -90,7 +90,7 @@ describe.each([
   it('takes a whole set in fractions and draws it in inches', async () => {
     const bench = toSquare(tool, units);
     for (const reading of ['39 3/8', '39 3/8', '27 9/16', '27 9/16', '48 1/16']) bench.scan(reading);
-    expect(await page(bench, 100, 30)).toContain('bottom 39 3/8"');
+    expect(await page(bench, 100, 30)).toContain('bottom  39 3/8"');
     bench.scan('48 1/16');
     bench.scan('48 1/16');
     const set = bench.events('P01-1').findLast(({ kind }) => kind === 'answered');

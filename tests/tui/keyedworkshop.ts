@@ -2,7 +2,7 @@
  * The demonstration workshop under the real bench, worked by keys that know what is asked: the answers of the unattended
  * build as keys, on a clock that the test moves.
  */
-import { writeFileSync } from 'node:fs';
+
 import { join } from 'node:path';
 import { problemText } from '../../src/base/problem.js';
 import type { Ports } from '../../src/session/ports.js';
@@ -12,6 +12,7 @@ import { keysFor } from '../../src/tui/keyscript.js';
 import { type Core, makeCore } from '../../src/tui/loop.js';
 import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
+import { newPicture } from '../picture.js';
 import { PINS } from './realbench.js';
 import { freshWorkshop } from './terminal.js';
 
@@ -32,7 +33,7 @@ export interface KeyedWorkshop {
 /** @param wrap stands between the bench and the workshop, to make calls fail */
 export function keyedWorkshop(wrap: (ports: RealPorts) => Ports = (ports) => ports): KeyedWorkshop {
   const { folder, remove } = freshWorkshop();
-  writeFileSync(join(folder, SHOT), 'stands for a picture');
+  newPicture(join(folder, SHOT));
   const box = { clock: Date.UTC(2026, 10, 2, 7) };
   // Durability is tested elsewhere; here it would only take time.
   const disk = { ...realDisk, flush() {}, flushFolder() {} };
@@ -53,6 +54,7 @@ export function keyedWorkshop(wrap: (ports: RealPorts) => Ports = (ports) => por
     return move.kind === 'act' ? keysOf(move.action) : 'none';
   };
   const keysOf = (action: Action): readonly string[] | 'none' => {
+    if ('evidence' in action && action.evidence) newPicture(join(folder, SHOT));
     const route = core.world().open!.state.route;
     const check = route.steps
       .flatMap((step) => step.checks)

@@ -3,6 +3,7 @@
  * in a real workshop, or stands here with the reason why not; and every command of the bench is an action of feed's, or
  * only shows something.
  */
+
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
@@ -11,10 +12,12 @@ import { proveSetups } from '../../src/session/setups.js';
 import { thisHost } from '../../src/store/lock.js';
 import { COMMANDS, type CommandId } from '../../src/tui/keys/table.js';
 import { type BenchAction, benchActionSchema } from '../../src/unit/actions.js';
+import { newPicture } from '../picture.js';
 import {
   type Bench,
   benchOf,
   type Clock,
+  DOWN,
   ESC,
   OVERVIEW,
   RIGHT,
@@ -30,6 +33,9 @@ const SNAGS = '\u000e';
 const PARK = '\u0002';
 const NOTE = '\u0019';
 const PUT_RIGHT = '\u001a';
+const HOME = '\u001b[H';
+const STEPS = '\u0014';
+const PAGE_UP = '\u001b[5~';
 const F8 = '\u001b[19~';
 
 /** What the bench does by itself, or a script alone has a use for. */
@@ -39,6 +45,8 @@ const NOT_BY_KEYS: Readonly<Record<string, string>> = {
   'person.pin': 'a PIN is asked for where it counts, not on coming to the bench',
   'instrument.do': "what is in hand is the bench's own; a scan or ^E",
   'instrument.instrument': 'as above',
+  'answer.with': 'a script names its gauge; at the bench it is the instrument in hand',
+  'read.with': 'as above',
   'first-off.note': 'a script names its gauge here',
   'end-setup.note': 'a script says here what it noticed',
 };
@@ -51,6 +59,7 @@ const COMMAND_ACTIONS: Readonly<Record<CommandId, readonly BenchAction['do'][] |
   steps: 'shows',
   why: 'shows',
   measured: 'shows',
+  anew: ['begin-set'],
   unit: 'shows',
   menu: 'shows',
   language: 'shows',
@@ -87,7 +96,7 @@ function next(): void {
     readFileSync(file, 'utf8').replace('{title: Sealed}', '{title: Sealed, evidence: true}'),
   );
   mkdirSync(join(root, 'inbox'), { recursive: true });
-  writeFileSync(join(root, 'inbox/p.jpg'), 'picture');
+  newPicture(join(root, 'inbox/p.jpg'));
   bench = benchOf(root, clock);
 }
 beforeEach(next);
@@ -113,6 +122,10 @@ function note(): void {
 afterEach(note);
 
 it('answers: an overdue tape allowed by another, a likely misread, a second name, a lot with its expiry, a picture', () => {
+  const file = join(root, 'procedures/small.yaml');
+  const goods = 'lot: profile}\n          - {id: goods, kind: text, ask: Goods, lot: profile, accepts: true}';
+  writeFileSync(file, readFileSync(file, 'utf8').replace('lot: profile}', goods));
+  bench.ports.refresh();
   const { press, choose } = bench;
   press('jb\r', 'S01-1\r', 'T9\r', '900\r');
   choose('Osei');
@@ -120,10 +133,13 @@ it('answers: an overdue tape allowed by another, a likely misread, a second name
   choose('typed wrongly');
   press(RIGHT, 'T2\r', '950\r', RIGHT, PUT_RIGHT, RIGHT, RIGHT, 'tf\r', '900\r');
   choose('Joan');
-  press(RIGHT, 'jb\r', 'PR-77 2027-03-31\r', RIGHT);
+  press('jb\r', RIGHT, 'jb\r', 'PR-77 2027-03-31\r');
+  choose('Osei');
+  // Accepted on the spot; at goods-in the same lot is offered, and taken by Right.
+  press('2705\r', RIGHT, RIGHT, RIGHT);
   choose('inbox/p.jpg');
   press(RIGHT);
-  expect(kinds('answered')).toBe(5);
+  expect(kinds('answered')).toBe(6);
   // A snag on the lot, contained and parked; decided, and closed after the reading was taken again.
   press(SNAGS);
   choose('wrong material');
@@ -178,8 +194,15 @@ it('readings of a set, rework with a second name, a hold with a picture, a conce
   bench.choose('Osei');
   bench.press('2705\r', RIGHT, 'tf\r', 'T2\r', '800\r');
   bench.choose('Joan');
-  bench.press(RIGHT, RIGHT, REWORK, RIGHT, RIGHT);
+  bench.press('jb\r', RIGHT, RIGHT, REWORK, RIGHT, RIGHT);
   expect(kinds('read')).toBeGreaterThan(0);
+  // One reading of the set is taken again, and the set begun anew.
+  bench.press('jb\r', 'T2\r', '900\r', '901\r', DOWN, '900\r', HOME, '900\r');
+  expect(kinds('set-begun')).toBe(1);
+  // The apprentice makes an earlier step again: whose word it takes confirms it for that stage.
+  bench.press('tf\r', STEPS, PAGE_UP, '\u001b[B\u001b[A', REWORK, RIGHT, RIGHT);
+  bench.press('jb\r', RIGHT);
+  expect(bench.core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'reworked', by: 'tf' });
 });
 
 it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over', () => {
@@ -197,7 +220,7 @@ it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over
   press(RIGHT);
   choose('Mitre saw');
   choose('prove it');
-  press(RIGHT, 'F1\r', '0.6\r', 'R1\r', '560\r', RIGHT, RIGHT);
+  press(RIGHT, 'F1\r', '0.6\r', 'A1\r', '45\r', 'R1\r', '560\r', RIGHT, RIGHT);
   choose('Mitre saw');
   choose('raise a snag on each');
   press(RIGHT, ESC, SNAGS);

@@ -11,6 +11,7 @@ import { type Core, makeCore } from '../../src/tui/loop.js';
 import { listOf } from '../../src/tui/screens/screens.js';
 import type { Action, BenchAction } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
+import { newPicture } from '../picture.js';
 
 /** PINs of the demonstration's invented people, as shared/people.yaml says. */
 export const PINS = { ot: '2705', mv: '4168' };
@@ -65,8 +66,11 @@ export function startClock(): Clock {
 export function portsOf(root: string, clock: Clock, bench = 'bench-t'): RealPorts {
   const made = realPorts({ workshop: root, clock: () => clock.wall, steady: () => clock.steady, bench });
   if (!made.ok) throw new Error(made.problems.map(problemText).join('\n'));
+  ROOTS.set(made.value, root);
   return made.value;
 }
+/** The folder of each bench opened here. */
+const ROOTS = new WeakMap<RealPorts, string>();
 
 export interface Bench {
   readonly ports: RealPorts;
@@ -138,7 +142,7 @@ export function work(
   evidence = 'photo.jpg',
 ): Worked {
   let person: string | undefined;
-  const inHand: Record<string, string> = {};
+  let inHand: string | undefined;
   for (let i = 0; i < 3000; i += 1) {
     const { now, bench, rules, instruments, open } = ports.world();
     const context = { now, bench, person, inHand, workshop: rules, instruments };
@@ -153,10 +157,11 @@ export function work(
     if (action.do === 'person') person = action.person;
     else if (action.do === 'instrument') {
       const tool = instruments.find(({ id }) => id === action.instrument)!;
-      inHand[tool.kind] = tool.id;
+      inHand = tool.id;
     } else {
       if (stopAt(action)) return { hand: { person, inHand }, action };
       pass(clock, 60_000);
+      if ('evidence' in action && action.evidence) newPicture(join(ROOTS.get(ports)!, evidence));
       const acted: Acted = ports.act(action, { person, inHand });
       if (acted.kind === 'refused') return { hand: { person, inHand }, problem: acted.problem, action };
       if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));

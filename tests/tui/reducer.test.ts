@@ -231,6 +231,8 @@ describe('the bench', () => {
     bench.press('right');
     expect(bench.core.state().screen).toMatchObject({ name: 'form', form: { id: 'second' } });
     bench.scan('iv');
+    // A name chosen is nobody's word: the second person confirms with their own badge.
+    bench.scan('iv');
     bench.press('"x', 'backspace', 'right');
     expect(bench.events('P01-1').at(-1)).toMatchObject({ by: 'nia', second: 'ilse' });
     bench.press('"x', 'backspace', 'right');

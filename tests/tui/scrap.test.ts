@@ -15,7 +15,7 @@ beforeEach(() => {
 });
 afterEach(() => leaveBench(bench, root));
 
-const hand = { person: 'ot', inHand: {} };
+const hand = { person: 'ot' };
 function scrap(unit: string, replacement?: string): void {
   expect(bench.ports.open(unit)).toEqual({ kind: 'open' });
   expect(bench.ports.act({ do: 'snag', cause: 'other', text: 'bent' }, hand).kind).toBe('done');

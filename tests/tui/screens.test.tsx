@@ -68,7 +68,7 @@ describe('the screens', () => {
       expect(await keys()).toMatch(/^ Enter logs what is typed {2}F5/);
       bench.scan(value);
     }
-    expect(await keys()).toMatch(/^ ↑ up {2}↓ down {2}Enter choose {2}F5/);
+    expect(await keys()).toMatch(/^ ↑ up {2}↓ down {2}Enter takes a number typed {2}F5/);
     expect(await keys()).toContain('F1 keys');
     bench.press('down', 'up', 'enter');
     for (const value of ['1000', '1000', '700', '700', '1221', '1221', '1221']) {
@@ -121,8 +121,8 @@ describe('the screens', () => {
       expect(await page()).toContain(`: ${words}`);
       bench.scan(words === 'bottom' || words === 'top' ? '1000' : words.length < 6 ? '700' : '1221');
     }
-    expect(await page()).toContain('bottom left to top right, once more');
-    expect(await page()).toMatch(/top 1000\.0; bottom 1000\.0; left 700\.0; right 700\.0/);
+    expect(await page()).toContain('bottom left to top right, again');
+    expect(await page()).toMatch(/bottom {2}1000\.0.*\n.*top {2}1000\.0.*\n.*left {2}700\.0/);
   });
 
   it('show before a rework what it re-opens', async () => {

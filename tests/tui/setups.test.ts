@@ -40,15 +40,15 @@ const title = () => {
     .map((spans) => spans.map(({ text }) => text).join(''))
     .join('\n');
 };
-/** The three checks of the saw, each by its shortest way. */
-const firstOff = (gap: string) => bench.press(RIGHT, `F1\r`, `${gap}\r`, 'R1\r', '500\r');
+/** The four checks of the saw, each by its shortest way. */
+const firstOff = (gap: string) => bench.press(RIGHT, 'F1\r', `${gap}\r`, 'A1\r', '45\r', 'R1\r', '500\r');
 
 it('a cutting step that waits for its set-up leads straight to the first-off, and back', () => {
   bench.press('jb\r', 'P01-1\r');
   const stopped = work(bench.ports, clock, () => false);
   expect(stopped.problem?.id).toBe('build.no-setup');
   // The work above took longer than a bench may stand idle, so nobody is at it.
-  bench.press('jb\r', ...Object.values(stopped.hand.inHand).map((id) => `${id}\r`));
+  bench.press('jb\r', `${stopped.hand.inHand}\r`);
   const { action } = stopped;
   bench.press(`${action?.do === 'answer' ? action.value : ''}\r`);
   expect(title()).toContain('A set-up');
@@ -77,7 +77,7 @@ it('the list says which are proven; one is proven, then ended by a knock, from t
   bench.choose('prove it');
   firstOff('0.05');
   bench.press(RIGHT);
-  expect(bench.texts()[0]).toContain('proven until 18:0');
+  expect(bench.texts()[0]).toContain('proven until 18:1');
   bench.choose('Mitre saw');
   bench.choose('it was knocked');
   bench.press(RIGHT);
@@ -89,7 +89,7 @@ it('a reading that looks misread is asked about, and the other answers are kept'
   bench.press('jb\r', SETUPS);
   bench.choose('Mitre saw');
   bench.choose('prove it');
-  bench.press(RIGHT, 'F1\r', '0.05\r', 'R1\r', '560\r', RIGHT);
+  bench.press(RIGHT, 'F1\r', '0.05\r', 'A1\r', '45\r', 'R1\r', '560\r', RIGHT);
   expect(title()).toBe('question');
   bench.press(LEFT);
   expect(title()).toContain('560');
@@ -118,7 +118,7 @@ it('a first-off that fails names the units in doubt, and raises a snag on all of
   expect(snags.map(({ raised }) => raised.touches.setup)).toEqual(['saw-1']);
   // The same units are not offered twice.
   expect(bench.texts()[0]).not.toContain('in doubt');
-  expect(bench.ports.act({ do: 'snag-setup', setup: 'saw' }, { person: 'jb', inHand: {} })).toMatchObject({
+  expect(bench.ports.act({ do: 'snag-setup', setup: 'saw' }, { person: 'jb' })).toMatchObject({
     kind: 'refused',
     problem: { id: 'bench.nothing-in-doubt' },
   });

@@ -77,6 +77,7 @@ const STEPS: readonly RouteStep[] = [
         expect: 1000,
         plausible: 10,
         limits: ['cut.length'],
+        quantity: 'length',
         instruments: ['tape'],
       }),
       check('cut/pieces', 'count', { expect: 4 }),
@@ -102,6 +103,7 @@ const STEPS: readonly RouteStep[] = [
       check('square/set', 'square', {
         nominal: { w: 1000, h: 700 },
         limits: ['frame.diagonals.house', 'frame.diagonals.product'],
+        quantity: 'length',
         instruments: ['tape'],
         plausible: 10,
       }),
@@ -180,6 +182,8 @@ export function rig(
     decisionRule: shop.decisionRule ?? { kind: 'simple' as const },
     units: shop.units ?? ('mm' as const),
     idleMinutes: 10,
+    dates: 'YYYY-MM-DD' as const,
+    leastPicture: [640, 480] as const,
     openingTriangle: 'apex-at-hinge' as const,
   };
   const world = (): World => {

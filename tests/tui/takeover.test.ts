@@ -108,18 +108,18 @@ it('a bench that surely runs on this machine is not taken from, and nobody takes
   bench.press('jb\r', 'P01-1\r', OVERVIEW);
   expect(bench.texts().some((text) => text.includes('take it over'))).toBe(false);
   const action = { do: 'take-over', reason: 'x' } as const;
-  expect(bench.ports.act(action, { person: 'jb', inHand: {} })).toMatchObject({
+  expect(bench.ports.act(action, { person: 'jb' })).toMatchObject({
     problem: { id: 'lock.held' },
   });
-  expect(bench.ports.act(action, { person: undefined, inHand: {} })).toMatchObject({
+  expect(bench.ports.act(action, { person: undefined })).toMatchObject({
     problem: { id: 'build.nobody' },
   });
   bench.press('P02-1\r');
-  expect(bench.ports.act(action, { person: 'jb', inHand: {} })).toMatchObject({
+  expect(bench.ports.act(action, { person: 'jb' })).toMatchObject({
     problem: { id: 'bench.not-kept' },
   });
   bench.ports.close();
-  expect(bench.ports.act(action, { person: 'jb', inHand: {} })).toMatchObject({
+  expect(bench.ports.act(action, { person: 'jb' })).toMatchObject({
     problem: { id: 'bench.no-unit' },
   });
 });

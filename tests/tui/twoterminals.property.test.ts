@@ -3,6 +3,7 @@
  * over, through the real store. Whatever they do, the journal is one valid chain, nobody's entry is lost or written twice,
  * and both see the same unit.
  */
+
 import { existsSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -14,12 +15,13 @@ import { verifyTree } from '../../src/store/verify.js';
 import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
+import { newPicture } from '../picture.js';
 import { faults } from '../unit/oracle.js';
 import { type Clock, PINS, pass, portsOf, remove, smallWorkshop, startClock } from './realbench.js';
 
 /** One folder, its logs new for each run. */
 const root = smallWorkshop();
-writeFileSync(join(root, 'photo.jpg'), 'picture');
+newPicture(join(root, 'photo.jpg'));
 afterAll(() => remove(root));
 
 const move = fc.record({
@@ -89,7 +91,7 @@ class Terminals {
     if (!this.relock((holder) => ({ ...holder, host: 'another', token: 'far' }), other)) return;
     const ports = this.ports[who]!;
     ports.open('S01-1', PEOPLE[who]);
-    const acted = ports.act({ do: 'take-over', reason: 'left open' }, { person: PEOPLE[who], inHand: {} });
+    const acted = ports.act({ do: 'take-over', reason: 'left open' }, { person: PEOPLE[who] });
     if (acted.kind === 'done') this.told.push(...acted.events);
     expect(acted.kind).toBe('done');
   }
@@ -111,13 +113,13 @@ class Terminals {
     const { open, now, rules, instruments, bench } = ports.world();
     if (!open) return;
     let person: string = PEOPLE[who]!;
-    const inHand = { tape: 'T2', feeler: 'F1' };
+    let inHand = 'T2';
     let action: Action = { do: 'note', text: `seen from ${bench}` };
     if (what === 'fail') action = { do: 'answer', check: 'seal/play', value: 'no' };
     if (what === 'rework') action = { do: 'rework', step: 'seal', reason: 'again' };
     if (what === 'undo') action = { do: 'undo', reason: 'typed wrongly' };
     if (what === 'go on') {
-      for (let i = 0; i < 3; i += 1) {
+      for (let i = 0; i < 4; i += 1) {
         const context = { now, bench, person, inHand, workshop: rules, instruments };
         const next = nextMove(open.state, context, { pins: PINS, evidence: 'photo.jpg' });
         if (next.kind === 'wait') {
@@ -126,9 +128,11 @@ class Terminals {
         }
         if (next.kind !== 'act') return;
         if (next.action.do === 'person') person = next.action.person;
+        else if (next.action.do === 'instrument') inHand = next.action.instrument;
         else action = next.action;
       }
     }
+    if ('evidence' in action && action.evidence) newPicture(join(this.root, 'photo.jpg'));
     const before = open.state.events.length;
     const acted = ports.act(action, { person, inHand });
     if (acted.kind === 'done') this.told.push(...acted.events);

@@ -26,7 +26,7 @@ describe('an answer', () => {
   it('of one length is taken by a squareness set only', () => {
     expect(
       new Bench().refusal({ do: 'read', check: 'cut.frame/length', key: 'top', value: '1000' }),
-    ).toMatchObject({ id: 'build.square-key', text: 'cut.frame/length is no squareness set (number).' });
+    ).toMatchObject({ id: 'build.square-key', text: 'cut.frame/length is no set of readings (number).' });
   });
 
   it('keeps how long its lot is good, as typed or as known from before', () => {
@@ -40,7 +40,9 @@ describe('an answer', () => {
       });
       return bench.state.steps.get('g')!.checks[0]!.answered!.lot;
     };
-    const lots = [{ material: 'sealant', code: 'S-7', expires: '2026-06-30' }];
+    const lots = [
+      { material: 'sealant', code: 'S-7', expires: '2026-06-30', at: '2026-01-01T00:00:00.000Z' },
+    ];
     expect(lotOf({})).toEqual({ material: 'sealant', code: 'S-7' });
     expect(lotOf({ lots })).toEqual({ material: 'sealant', code: 'S-7', expires: '2026-06-30' });
     expect(lotOf({ lots }, '2026-07-31')).toMatchObject({ expires: '2026-07-31' });
@@ -67,7 +69,9 @@ describe('an answer', () => {
   it('keeps who stood by under their id, however they were named', () => {
     const bench = new Bench();
     const answer = { do: 'answer', check: 'cut.frame/length', value: '1000', second: ' MK ' } as const;
-    expect(bench.do(answer, 'tr')).toMatchObject([
+    expect(bench.refusal(answer, 'tr').id).toBe('build.second-unconfirmed');
+    expect(bench.do({ ...answer, confirm: { code: 'mk' } }, 'tr')).toMatchObject([
+      { kind: 'second-confirmed', stage: 'cut', second: 'mk', pin: false },
       { kind: 'began', second: 'mk' },
       { kind: 'answered', second: 'mk' },
     ]);

@@ -11,6 +11,18 @@ export interface Built {
   readonly actions: number;
 }
 
+/** Each answer finds a picture of its own. */
+function withNewPicture(context: DecisionContext, n: number): DecisionContext {
+  if (!context.evidence) return context;
+  const sha256 = n.toString(16).padStart(64, '0');
+  return {
+    ...context,
+    evidence: Object.fromEntries(
+      Object.entries(context.evidence).map(([name, each]) => [name, { ...each, sha256 }]),
+    ),
+  };
+}
+
 /** `until` stops early. Throws with what was refused, asked or stuck, so that a failing test says why. */
 export function autobuild(
   start: UnitState,
@@ -30,6 +42,7 @@ export function autobuild(
       continue;
     }
     const { action } = move;
+    context = withNewPicture(context, actions);
     const decision = decide(state, action, context);
     if (decision.kind !== 'events')
       throw new Error(`${JSON.stringify(action)} by ${context.person}: ${JSON.stringify(decision)}`);
@@ -39,7 +52,7 @@ export function autobuild(
     if (action.do === 'person') context = { ...context, person: decision.by };
     else if (action.do === 'instrument') {
       const tool = context.instruments.find(({ id }) => id === action.instrument)!;
-      context = { ...context, inHand: { ...context.inHand, [tool.kind]: tool.id } };
+      context = { ...context, inHand: tool.id };
     }
     state = apply(state, ...asIfWritten(state, decision.events, decision.by, context));
     context = { ...context, now: new Date(Date.parse(context.now) + 40_000).toISOString() };

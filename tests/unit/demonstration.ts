@@ -46,7 +46,6 @@ export const ROUTES: ReadonlyMap<string, Route> = new Map(
 const WORLD: DecisionContext = context(1, {
   workshop: { ...RULES, limits: must(parseLimits(sourceOf('shared/limits.yaml'))) },
   instruments: must(parseInstruments(sourceOf('shared/instruments.yaml'))),
-  inHand: {},
   evidence: { photo: { sha256: 'ab'.repeat(32), name: 'photo.jpg', bytes: 1000 } },
 });
 export const OPTIONS = { pins: { rl: '1111' }, evidence: 'photo' };

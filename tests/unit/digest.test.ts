@@ -1,4 +1,5 @@
 /** What is kept of a unit, and the pages that are made of it: the board, the stages and the hand-over. */
+
 import { describe, expect, it } from 'vitest';
 import { boardRow, byStep, linesOf } from '../../src/unit/board.js';
 import { asOf, fold } from '../../src/unit/fold.js';
@@ -8,13 +9,13 @@ import {
   type Digested,
   digestOf,
   handoverOf,
-  type LotUsed,
   phaseAt,
   stagesOf,
   summaryOf,
   type UnitDigest,
   withBeginnings,
 } from '../../src/unit/summary.js';
+import type { LotUsed } from '../../src/unit/types.js';
 import { at, Bench, route, step } from './routes.js';
 
 const hold = { id: 'H', title: 'Look', notSamePerson: true, evidence: false };
@@ -157,16 +158,14 @@ it('an open time is kept to its very end, and is over a moment later', () => {
 });
 
 describe('over several units', () => {
-  it('a lot is good as long as it was said to be last, where anybody said so', () => {
+  it('lots of one code and different dates stay apart', () => {
     const used = (when: number, expires?: string): UnitDigest => ({
       ...digest(new Bench(ROUTE)),
       lots: [{ material: 'sealant', code: 'S-1', at: at(when), ...(expires ? { expires } : {}) } as LotUsed],
     });
     const expiry = (...digests: UnitDigest[]) => acrossUnits(digests).lots.map(({ expires }) => expires);
-    expect(expiry(used(1), used(2, '2026-06-30'))).toEqual(['2026-06-30']);
-    expect(expiry(used(1, '2026-06-30'), used(2))).toEqual(['2026-06-30']);
-    expect(expiry(used(1, '2026-06-30'), used(2, '2026-07-31'))).toEqual(['2026-07-31']);
-    expect(expiry(used(2, '2026-06-30'), used(1, '2026-07-31'))).toEqual(['2026-06-30']);
+    expect(expiry(used(1, '2026-06-30'), used(2, '2026-06-30'))).toEqual(['2026-06-30']);
+    expect(expiry(used(1, '2026-06-30'), used(2, '2026-07-31'))).toEqual(['2026-06-30', '2026-07-31']);
     expect(expiry(used(1), used(2))).toEqual([undefined]);
     const other = { ...used(1), lots: [{ material: 'glass', code: 'S-1', at: at(1) }] };
     expect(acrossUnits([used(1), other]).lots).toHaveLength(2);

@@ -231,6 +231,7 @@ describe('set-ups', () => {
         kind: 'number',
         expect: 1000,
         limits: ['t.length'],
+        quantity: 'length',
         instruments: ['tape'],
         plausible: 9,
       }),
@@ -262,7 +263,7 @@ describe('set-ups', () => {
     expect(made(values, { person: undefined })).toBe('build.nobody');
     expect(made(values, { person: 'tr' })).toBe('build.no-right');
     expect(made({ 'setup.saw/ok': 'yes' })).toBe('build.check-order');
-    expect(made(values, { inHand: {} })).toBe('build.no-instrument');
+    expect(made(values, { inHand: undefined })).toBe('build.no-instrument');
     expect(made({ ...values, 'setup.saw/len': '1090' })).toBe('ask');
     expect(made({ ...values, 'setup.saw/ok': 'hm' })).toBe('build.answer-kind');
     expect(decideSetupEnd(rule, 'knock', { ...here, person: undefined })).toMatchObject({ kind: 'refused' });

@@ -78,7 +78,7 @@ describe('guards', () => {
 
   it('an instrument that is in hand and in no list is refused', () => {
     const bench = new Bench();
-    bench.more = { inHand: { tape: 'T77' } };
+    bench.more = { inHand: 'T77' };
     expect(bench.refusal({ do: 'answer', check: 'cut.frame/length', value: '1000' }).id).toBe(
       'build.unknown-instrument',
     );

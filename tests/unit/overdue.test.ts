@@ -15,13 +15,14 @@ function bench() {
             kind: 'square',
             nominal: { w: 1000, h: 700 },
             limits: ['t.diagonals'],
+            quantity: 'length',
             instruments: ['tape'],
           },
         ],
       }),
     ]),
   );
-  made.more = { inHand: { tape: 'T9' } };
+  made.more = { inHand: 'T9' };
   return made;
 }
 const read = (key: (typeof KEYS)[number]) =>
@@ -56,7 +57,7 @@ describe('a set read with an overdue tape', () => {
     expect(at.refusal(read('top')).id).toBe('build.instrument-overdue');
     at.more = {};
     at.do(read('top'));
-    at.more = { inHand: { tape: 'T9' } };
+    at.more = { inHand: 'T9' };
     expect(at.refusal(read('bottom')).id).toBe('build.instrument-overdue');
   });
 
@@ -67,8 +68,9 @@ describe('a set read with an overdue tape', () => {
     at.do({ do: 'answer', check: 'q/set', value: { bl_tr: '1225', br_tl: '1216' }, overdueAllowedBy: WORD });
     expect(at.status('q')).toBe('failed');
     at.more = {};
+    at.do({ do: 'begin-set', check: 'q/set' });
     at.do(read('top'));
-    at.more = { inHand: { tape: 'T9' } };
+    at.more = { inHand: 'T9' };
     expect(at.refusal(read('bottom')).id).toBe('build.instrument-overdue');
     at.do({ ...read('bottom'), overdueAllowedBy: WORD });
     expect(at.do(read('left'))).toMatchObject([{ kind: 'read', overdueAllowedBy: 'rl' }]);

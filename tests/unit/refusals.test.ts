@@ -49,6 +49,25 @@ const refusing = (make: () => Bench, action: Action | ((bench: Bench) => Action)
 const having = (more: Bench['more'], over = new Bench()): Bench => Object.assign(over, { more });
 const one = (more: Parameters<typeof step>[2]) => new Bench(route({ s: [] }, [step('g', 's', more)]));
 
+const measuring = () => {
+  const thermometer = { ...INSTRUMENTS[0]!, id: 'H1', measures: ['temperature'], unit: 'C' } as const;
+  const made = one({ checks: [{ id: 'n', kind: 'number', unit: 'C', quantity: 'temperature' }] });
+  return having({ instruments: [...INSTRUMENTS, thermometer] }, made);
+};
+/** A lot is accepted at "in", and used at "use". */
+const lotted = () =>
+  new Bench(
+    route({ s: [] }, [
+      step('in', 's', { checks: [{ id: 'lot', kind: 'text', lot: 'sealant', accepts: true, dated: true }] }),
+      step('use', 's', { checks: [{ id: 'lot', kind: 'text', lot: 'sealant' }] }),
+    ]),
+  );
+const accepted = () => {
+  const bench = lotted();
+  bench.say('in/lot', 'S-1 2026-12-31');
+  return bench;
+};
+
 const ROWS: Row[] = [
   ['build.bad-action', refused(new Bench(), { do: 'dance' } as never), /JSON Schema/],
   ['build.nobody', () => having({ person: undefined }).refusal(LENGTH) as Problem, /person/],
@@ -217,12 +236,56 @@ const ROWS: Row[] = [
     /new first-off/,
   ],
   ['build.answer-kind', refused(one({}), { do: 'answer', check: 'g/a', value: 'no' }), /snag/],
-  ['build.no-instrument', () => having({ inHand: {} }).refusal(LENGTH) as Problem, /Scan or choose a tape/],
+  ['build.no-instrument', () => having({ inHand: undefined }).refusal(LENGTH) as Problem, /Scan T1/],
   ['build.unknown-instrument', refused(new Bench(), { do: 'instrument', instrument: 'zz' }), /instruments/],
   [
     'build.instrument-overdue',
-    () => having({ inHand: { tape: INSTRUMENTS[1]!.id } }).refusal(LENGTH) as Problem,
+    () => having({ inHand: INSTRUMENTS[1]!.id }).refusal(LENGTH) as Problem,
     /another instrument/,
+  ],
+  [
+    'build.instrument-quantity',
+    () => measuring().refusal({ do: 'answer', check: 'g/n', value: '20' }) as Problem,
+    /Scan H1/,
+  ],
+  ['build.second-unconfirmed', refused(new Bench(), { ...LENGTH, second: 'rl' } as Action, 'tr'), /PIN/],
+  ['build.nothing-to-begin', refused(new Bench(), { do: 'begin-set', check: 'cut.frame/length' }), /asked/],
+  ['build.lot-code', refused(lotted(), { do: 'answer', check: 'in/lot', value: '(21)7' }), /holds it/],
+  [
+    'build.lot-needs-date',
+    refused(lotted(), { do: 'answer', check: 'in/lot', value: 'S-1' }),
+    /S-1 2027-03-31/,
+  ],
+  [
+    'build.lot-not-accepted',
+    refusing(accepted, { do: 'answer', check: 'use/lot', value: 'S-2 2026-12-31' }),
+    /accept it here/,
+  ],
+  [
+    'build.lot-which',
+    () => {
+      const lot = { material: 'sealant', code: 'S-1', accepted: true, at: at(0) } as const;
+      const lots = [
+        { ...lot, expires: '2026-06-30' },
+        { ...lot, expires: '2026-07-31' },
+      ];
+      return having({ lots }, lotted()).refusal({ do: 'answer', check: 'in/lot', value: 's-1' }) as Problem;
+    },
+    /S-1|s-1/,
+  ],
+  [
+    'build.piece-elsewhere',
+    () => {
+      const lot = { material: 'glass', code: 'G7', serial: true, accepted: true, at: at(0) } as const;
+      const lots = [{ ...lot, job: 'test', unit: 'T02-1', item: 'L1' }];
+      const checks = [{ id: 'lot', kind: 'text', lot: 'glass', serial: true }] as const;
+      return having({ lots }, one({ checks: [...checks] })).refusal({
+        do: 'answer',
+        check: 'g/lot',
+        value: 'g7',
+      }) as Problem;
+    },
+    /label of the piece/,
   ],
   [
     'build.lot-expired',
@@ -242,7 +305,7 @@ const ROWS: Row[] = [
       value: 'S',
       expires: 'soon',
     }),
-    /year-month-day/,
+    /year-month-day|2027-03-31/,
   ],
   [
     'build.lot-snagged',

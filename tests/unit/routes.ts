@@ -78,7 +78,16 @@ export const SMALL = route(
   [
     step('cut.frame', 'cut', {
       makes: ['frame.members'],
-      checks: [{ id: 'length', kind: 'number', expect: 1000, limits: ['t.length'], instruments: ['tape'] }],
+      checks: [
+        {
+          id: 'length',
+          kind: 'number',
+          expect: 1000,
+          limits: ['t.length'],
+          quantity: 'length',
+          instruments: ['tape'],
+        },
+      ],
     }),
     step('cut.sash', 'cut', {
       makes: ['sash.members'],
@@ -100,6 +109,7 @@ export const SMALL = route(
           kind: 'square',
           nominal: { w: 1000, h: 700 },
           limits: ['t.diagonals'],
+          quantity: 'length',
           instruments: ['tape'],
         },
       ],
@@ -198,12 +208,15 @@ export const RULES: WorkshopRules = {
   units: 'mm',
   idleMinutes: 10,
   openingTriangle: 'apex-at-hinge',
+  dates: 'YYYY-MM-DD',
+  leastPicture: [640, 480],
 };
 
 export const INSTRUMENTS: Instrument[] = [
   {
     id: 'T1',
     kind: 'tape',
+    measures: ['length'],
     title: 'tape',
     resolution: 0.5,
     class: 'I',
@@ -214,8 +227,9 @@ export const INSTRUMENTS: Instrument[] = [
   {
     id: 'T9',
     kind: 'tape',
+    measures: ['length'],
     title: 'old tape',
-    resolution: 1,
+    resolution: 0.5,
     class: 'II',
     offset: 0,
     hook: true,
@@ -227,7 +241,7 @@ export const context = (minutes: number, more: Partial<DecisionContext> = {}): D
   now: at(minutes),
   bench: 'B1',
   person: 'mk',
-  inHand: { tape: 'T1' },
+  inHand: 'T1',
   workshop: RULES,
   instruments: INSTRUMENTS,
   ...more,

@@ -48,6 +48,7 @@ describe('answers', () => {
               kind: 'square',
               nominal: { w: 1000, h: 700 },
               limits: ['t.diagonals'],
+              quantity: 'length',
               instruments: ['tape'],
             },
           ],
@@ -79,9 +80,12 @@ describe('answers', () => {
 
   it('an overdue instrument is used on a named word only, and an apprentice with a second name', () => {
     const bench = new Bench();
-    bench.more = { inHand: { tape: 'T9' } };
+    bench.more = { inHand: 'T9' };
     const answer = { do: 'answer', check: 'cut.frame/length', value: '1000' } as const;
-    bench.do({ ...answer, second: 'mk', overdueAllowedBy: { person: 'rl', pin: '1111' } }, 'tr');
+    bench.do(
+      { ...answer, second: 'mk', confirm: { code: 'mk' }, overdueAllowedBy: { person: 'rl', pin: '1111' } },
+      'tr',
+    );
     expect(bench.state.steps.get('cut.frame')!.checks[0]!.answered).toMatchObject({
       by: 'tr',
       second: 'mk',

@@ -7,7 +7,7 @@ import { Bench, route, SQUARE, step } from './routes.js';
 describe('a recall list', () => {
   it('of nothing asked is empty; of a person holds what was read, released and stood by', () => {
     const bench = new Bench(route({ s: [] }, [step('g', 's')]));
-    bench.do({ do: 'answer', check: 'g/a', value: 'yes', second: 'mk' }, 'tr');
+    bench.do({ do: 'answer', check: 'g/a', value: 'yes', second: 'mk', confirm: { code: 'mk' } }, 'tr');
     const units = [{ unit: 'T01-1', job: 'test', events: bench.state.events }];
     expect(traceUnits(units, {})).toEqual([]);
     expect(traceUnits(units, { person: 'MK' }).map(({ kind }) => kind)).toContain('answered');
@@ -36,9 +36,15 @@ describe('a recall list', () => {
     expect(traceUnits([{ unit: 'x', job: 'y', events: [] }], { procedureVersion: '1' })).toEqual([]);
   });
   it('holds what a snag is on, single readings, who allowed an instrument, and says what no longer counts', () => {
-    const set = { id: 'set', kind: 'square', nominal: { w: 1000, h: 700 }, instruments: ['tape'] } as const;
+    const set = {
+      id: 'set',
+      kind: 'square',
+      nominal: { w: 1000, h: 700 },
+      quantity: 'length',
+      instruments: ['tape'],
+    } as const;
     const bench = new Bench(route({ s: [] }, [step('g', 's', { checks: [set, 'b'], setup: 'saw' })]));
-    bench.more = { setups: { saw: { id: 'saw-1' } }, inHand: { tape: 'T9' } };
+    bench.more = { setups: { saw: { id: 'saw-1' } }, inHand: 'T9' };
     const overdueAllowedBy = { person: 'rl', pin: '1111' };
     bench.do({ do: 'read', check: 'g/set', key: 'top', value: '1000', overdueAllowedBy });
     bench.do({ do: 'answer', check: 'g/set', value: SQUARE, overdueAllowedBy });

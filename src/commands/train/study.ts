@@ -1,7 +1,9 @@
 /** Memory and the practice walk, line by line. */
+
 import type { Problem } from '../../base/problem.js';
-import type { Instrument } from '../../measure/types.js';
+import { wouldDo } from '../../measure/fitness.js';
 import type { RouteStep } from '../../procedure/types.js';
+import { wantedBy } from '../../procedure/wanted.js';
 import type { PracticeBody, PracticeEvent } from '../../training/events.js';
 import {
   type MemoryCard,
@@ -208,14 +210,12 @@ function turnOf(
   const check = checkAt(at);
   if (!check) return skipWalk(at);
   const confirmed = /!\s*$/.test(line);
-  const instrument = shop.workshop.instruments.find((each: Instrument) =>
-    check.instruments.includes(each.kind),
-  );
+  const wanted = wantedBy(check);
+  const instrument = wanted && wouldDo(shop.workshop.instruments, wanted, now, check.expect)[0];
   const context: DecisionContext = {
     now,
     bench: shop.workshop.bench,
     person,
-    inHand: {},
     workshop: shop.workshop.rules,
     instruments: shop.workshop.instruments,
   };

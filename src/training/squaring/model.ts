@@ -162,6 +162,7 @@ export function squaringLimits(file: LimitsFile | undefined): SquaringLimits {
 export const TAPE: Instrument = {
   id: 'practice-tape',
   kind: 'tape',
+  measures: ['length'],
   title: 'practice tape, class II, read to 0.5 mm',
   resolution: 0.5,
   class: 'II',

@@ -10,6 +10,7 @@ export type CommandId =
   | 'person'
   | 'why'
   | 'measured'
+  | 'anew'
   | 'snags'
   | 'setups'
   | 'rework'
@@ -95,6 +96,7 @@ const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: 
     'as measured',
     'The frame or sash squared last: drawn as it was measured, with its verdict and what to do next.',
   ],
+  anew: ['all anew', 'Begin a set of readings anew, from the first one.'],
   snags: ['snag', 'Raise a snag; decide or close one that is open.'],
   setups: [
     'set-ups',
@@ -141,6 +143,7 @@ const ROWS: readonly Row[] = [
   { id: 'person', keys: ['f4', 'ctrl+p'], on: 'any', inMenu: true },
   { id: 'why', keys: ['f5', 'ctrl+w'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'measured', keys: ['end'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'anew', keys: ['home'], on: ['step', 'question', 'measured'], needsUnit: true, inMenu: true },
   { id: 'snags', keys: ['f6', 'ctrl+n'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'setups', keys: ['f11', 'ctrl+d'], on: 'any', inMenu: true },
   { id: 'rework', keys: ['f7', 'ctrl+r'], on: WORK, needsUnit: true, inMenu: true },
@@ -204,7 +207,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   stages: ['act', 'stages', 'back', 'help'],
   handover: ['stages', 'back', 'help'],
   unit: ['steps', 'rework', 'snags', 'units', 'help', 'menu'],
-  measured: ['yes', 'snags', 'rework', 'put-right', 'why', 'help'],
+  measured: ['yes', 'anew', 'snags', 'rework', 'put-right', 'why', 'help'],
   step: ['why', 'put-right', 'snags', 'units', 'help', 'rework', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
   setups: ['act', 'back', 'person', 'instrument', 'help'],
@@ -214,7 +217,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   menu: ['act', 'back', 'help'],
   release: ['release', 'back', 'person', 'help'],
   form: ['back', 'help'],
-  question: ['yes', 'no', 'back'],
+  question: ['yes', 'no', 'anew', 'back'],
   leave: ['yes', 'no'],
 };
 

@@ -2,6 +2,7 @@
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
+import { secondOf } from '../answers.js';
 import { currentTask } from '../currenttask.js';
 import { type Command, footerOf, keyText, type WordedKey } from '../keys/table.js';
 import { answerKeys, hidesEntry } from '../screens/screens.js';
@@ -36,7 +37,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
 
 function personText(state: BenchState, world: World): Line {
   const person = world.rules.people.find(({ id }) => id === state.person);
-  const second = world.rules.people.find(({ id }) => id === state.second);
+  const second = world.rules.people.find(({ id }) => id === secondOf(state));
   const by = second ? ` with ${sanitize(second.initials)}` : '';
   return person
     ? [{ text: 'signs: ' }, { text: `${sanitize(person.initials)}${by} `, tone: 'strong' }]

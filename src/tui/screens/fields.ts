@@ -1,10 +1,13 @@
 import { sanitize } from '../../base/text.js';
+import { wouldDo } from '../../measure/fitness.js';
 import type { RouteCheck } from '../../procedure/types.js';
+import { wantedBy } from '../../procedure/wanted.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
 import { replacementOf } from '../../unit/revision.js';
 import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
+import type { Person } from '../../unit/types.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import type { Item } from './screen.js';
 
@@ -103,6 +106,7 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
   second: 'A second name is needed',
   evidence: 'A picture or file is needed',
   overdue: 'The calibration of this instrument is overdue',
+  accept: 'This lot was not accepted at goods-in',
 };
 
 /** The form's questions, which may depend on earlier answers. */
@@ -145,14 +149,8 @@ function fieldsOf(
     case 'take-over':
       return [reason('take-over')];
     case 'second':
-      return [
-        {
-          id: 'second',
-          ask: 'Scan or choose the person who stands by.',
-          choices: others(state, world),
-          words: false,
-        },
-      ];
+      return secondFields(form.action, given, state, world);
+    case 'accept':
     case 'overdue':
       return [
         { id: 'person', ask: 'Who allows it? Scan or choose.', choices: others(state, world), words: false },
@@ -162,6 +160,43 @@ function fieldsOf(
       return [fileField(world)];
   }
 }
+
+/** Who stands by, and their own PIN or code: a name chosen from a list is nobody's word. */
+function secondFields(
+  action: Action,
+  given: Readonly<Record<string, string>>,
+  state: BenchState,
+  world: World,
+): readonly Field[] {
+  const named = 'second' in action ? action.second : undefined;
+  const second = world.rules.people.find(({ id }) => id === (named ?? given.second));
+  return [
+    ...(named === undefined
+      ? [
+          {
+            id: 'second',
+            ask: 'Scan or choose the person who stands by.',
+            choices: others(state, world),
+            words: false,
+          },
+        ]
+      : []),
+    ...(second === undefined
+      ? []
+      : [
+          second.pin === undefined
+            ? codeField(second)
+            : { ...PIN, ask: `The PIN of ${second.name}, then Enter.` },
+        ]),
+  ];
+}
+
+const codeField = ({ name }: Person): Field => ({
+  id: 'code',
+  ask: `${name} confirms: scan your own badge, or type your initials.`,
+  choices: [],
+  words: true,
+});
 
 /** Whether the person at the bench has a PIN. */
 export function wantsPin(state: BenchState, world: World): boolean {
@@ -317,7 +352,7 @@ function setupFields(
   return [
     what,
     ...row.standing.rule.checks.flatMap((check) => [
-      ...instrumentField(check, given, state, world),
+      ...instrumentField(check, state, world),
       checkField(check),
     ]),
   ];
@@ -329,7 +364,10 @@ function setupAction(setup: string, given: Readonly<Record<string, string>>): Wo
     return { do: 'end-setup', setup, why: what.slice(END.length) as (typeof setupEnds)[number] };
   if (what === 'snag') return { do: 'snag-setup', setup };
   const values = Object.entries(given).filter(([id]) => id !== 'what' && !id.startsWith(WITH));
-  return { do: 'first-off', setup, values: Object.fromEntries(values) };
+  const tools = Object.entries(given).flatMap(([id, tool]) =>
+    id.startsWith(WITH) ? [[id.slice(WITH.length), tool] as const] : [],
+  );
+  return { do: 'first-off', setup, values: Object.fromEntries(values), with: Object.fromEntries(tools) };
 }
 
 function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
@@ -351,23 +389,22 @@ function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
   ];
 }
 
-/** Asked only while no suitable instrument is in hand; scanning one answers it too. */
+/** Each reading of a first-off says with what it was taken; the one in hand, or used last for it, comes first. */
 function instrumentField(
   check: RouteCheck,
-  given: Readonly<Record<string, string>>,
-  { inHand }: BenchState,
-  { instruments }: World,
+  state: BenchState,
+  { instruments, now }: World,
 ): readonly Field[] {
-  const id = WITH + check.id;
-  const kinds = check.instruments;
-  if (kinds.length === 0 || (given[id] === undefined && kinds.some((kind) => inHand[kind] !== undefined)))
-    return [];
+  const wanted = wantedBy(check);
+  if (wanted === undefined) return [];
+  const able = wouldDo(instruments, wanted, now, check.expect);
+  const first = (id: string) => (id === state.inHand ? 0 : id === state.lastFor[wanted.quantity] ? 1 : 2);
   return [
     {
-      id,
-      ask: `With which ${kinds.join(' or ')}?`,
-      choices: instruments
-        .filter(({ kind }) => kinds.includes(kind))
+      id: WITH + check.id,
+      ask: `${check.ask}: with which instrument?`,
+      choices: able
+        .toSorted((a, b) => first(a.id) - first(b.id))
         .map((each) => ({ id: each.id, text: `${each.id.padEnd(6)} ${each.title}` })),
       words: false,
     },
@@ -440,8 +477,13 @@ export function formAction({ form, given }: FormScreen): BenchAction {
       return setupAction(form.setup, given);
     case 'take-over':
       return { do: 'take-over', reason };
-    case 'second':
-      return { ...form.action, second: given.second } as Action;
+    case 'second': {
+      const code = given.code === undefined ? {} : { code: given.code };
+      const second = given.second === undefined ? {} : { second: given.second };
+      return { ...form.action, ...second, confirm: { ...pin, ...code } } as Action;
+    }
+    case 'accept':
+      return { ...form.action, acceptedBy: { person: given.person ?? '', ...pin } } as Action;
     case 'overdue':
       return { ...form.action, overdueAllowedBy: { person: given.person ?? '', ...pin } } as Action;
     case 'evidence':

@@ -7,7 +7,7 @@ import type { World } from '../../session/ports.js';
 import { findCheck } from '../../unit/graph.js';
 import { lastUndoable, wouldReopen } from '../../unit/next.js';
 import { timeText } from '../../unit/timers.js';
-import { send } from '../answers.js';
+import { send, takeInstrument } from '../answers.js';
 import { MARKING, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
 import { BLANK, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
@@ -148,7 +148,7 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   if (!field) return stay(state);
   const given = { ...screen.given, [field.id]: value };
   const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
-  const held = tool ? { ...state, inHand: { ...state.inHand, [tool.kind]: tool.id } } : state;
+  const held = tool ? takeInstrument(state, tool) : state;
   return stay(withoutNote({ ...held, entry: '', screen: { ...screen, given, cursor: TOP } }));
 }
 

@@ -1,7 +1,10 @@
 /** Choose or scan the person at the bench and the instrument in hand. */
 import { sanitize } from '../../base/text.js';
+import { measuresIt } from '../../measure/fitness.js';
+import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Person } from '../../unit/types.js';
+import { secondOf, takeInstrument } from '../answers.js';
 import { asked } from '../currenttask.js';
 import { emptied, goBack, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
@@ -10,34 +13,42 @@ import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function instrumentItems(state: BenchState, world: World): readonly Item[] {
-  const wanted = new Set<string>(asked(state, world)?.check?.instruments);
-  const fits = world.instruments.filter(({ kind }) => wanted.has(kind));
-  const others = world.instruments.filter(({ kind }) => !wanted.has(kind));
-  return [...fits, ...others].map(({ id, title, due }) => ({
+  const check = asked(state, world)?.check;
+  const wanted = check && wantedBy(check);
+  const fits = wanted ? world.instruments.filter((each) => measuresIt(each, wanted)) : [];
+  const others = world.instruments.filter((each) => !fits.includes(each));
+  return [...fits, ...others].map(({ id, title, due, measures }) => ({
     id,
-    text: `${id.padEnd(6)} ${title}${due ? `, due ${due}` : ''}`,
+    text: `${id.padEnd(6)} ${title}: ${measures.join(', ') || 'compares only'}${due ? `, due ${due}` : ''}`,
   }));
 }
 
+/** Signs a person in. Whoever was there comes back after a release; a second name stays with its own person. */
 export function signIn(state: BenchState, person: Person): BenchState {
-  const { second: _gone, ...rest } = state;
-  return say({ ...rest, person: person.id }, 'good', `${person.name} is at the bench.`);
+  const { before: _gone, ...rest } = state;
+  const left = state.person === undefined || state.person === person.id ? {} : { before: state.person };
+  return say({ ...rest, ...left, person: person.id }, 'good', `${person.name} is at the bench.`);
 }
 
-export function takeInstrument(
-  state: BenchState,
-  instrument: { readonly id: string; readonly kind: string; readonly title: string },
-): BenchState {
-  const inHand = { ...state.inHand, [instrument.kind]: instrument.id };
-  return say({ ...state, inHand }, 'good', `In hand: ${instrument.id}, ${instrument.title}.`);
-}
+/** Choosing this takes back the second name of the person at the bench. */
+const ALONE_AGAIN = 'alone';
 
 export const peopleScreen: ScreenDefinition<'people'> = {
   title: TITLES.people,
   long: true,
-  list: (_state, world) =>
-    world.rules.people.map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` })),
+  list(state, world) {
+    const second = world.rules.people.find(({ id }) => id === secondOf(state));
+    return [
+      ...(second ? [{ id: ALONE_AGAIN, text: `take back the second name, ${second.name}` }] : []),
+      ...world.rules.people.map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` })),
+    ];
+  },
   choose(state, item, world) {
+    const { person: here } = state;
+    if (item.id === ALONE_AGAIN && here !== undefined) {
+      const { [here]: _gone, ...seconds } = state.seconds;
+      return stay(say(goBack({ ...state, seconds }), 'plain', 'The second name is taken back.'));
+    }
     const person = world.rules.people.find(({ id }) => id === item.id);
     return person ? stay(goBack(signIn(state, person))) : stay(state);
   },
@@ -50,7 +61,9 @@ export const instrumentsScreen: ScreenDefinition<'instruments'> = {
   list: instrumentItems,
   choose(state, item, world) {
     const instrument = world.instruments.find(({ id }) => id === item.id);
-    return instrument ? stay(goBack(takeInstrument(state, instrument))) : stay(state);
+    return instrument
+      ? stay(takeInstrument(goBack(state), instrument, asked(state, world)?.check?.id))
+      : stay(state);
   },
   typed: notListed,
 };

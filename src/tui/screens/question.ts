@@ -1,12 +1,17 @@
 /** Confirmations: a likely misread, an answer that could not be saved, and whether to leave the bench. */
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { isWorkshopAction } from '../../unit/actions.js';
+import { type BenchAction, isWorkshopAction } from '../../unit/actions.js';
+import { placesOf } from '../../unit/sets.js';
 import { answerByEntry, send } from '../answers.js';
+import { asked } from '../currenttask.js';
+import { looksNumeric } from '../entry.js';
 import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
 import { BLANK, type Line, wrapLine } from '../parts/line.js';
-import type { Screen } from '../state.js';
+import type { Update } from '../protocol.js';
+import type { BenchState, Screen } from '../state.js';
 import type { ScreenDefinition } from './screen.js';
+import { setItems } from './step.js';
 
 export function questionLines(screen: Extract<Screen, { name: 'question' }>, width: number): readonly Line[] {
   return [
@@ -17,7 +22,9 @@ export function questionLines(screen: Extract<Screen, { name: 'question' }>, wid
     ...(screen.retry
       ? wrapLine(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
       : wrapLine(
-          ' Right arrow: it is so, log it.   Left arrow: measure again.   Or type the new reading.',
+          screen.action.do === 'answer' && typeof screen.action.value !== 'string'
+            ? ' Right arrow: it is so, log it.   Left arrow: back to the readings.   Or mark the one you doubt below, and type it again.   Home: all anew.'
+            : ' Right arrow: it is so, log it.   Left arrow: back.   Or type the new reading.',
           width,
           'strong',
           ' ',
@@ -31,7 +38,13 @@ export const questionScreen: ScreenDefinition<'question'> = {
   right: (state, { action, retry }, world) =>
     send(state, retry ? action : ({ ...action, confirmed: true } as typeof action), world),
   left: (state) => stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.')),
+  list: (state, world) =>
+    state.screen.name === 'question' && isAboutSet(state.screen.action) ? setItems(state, world) : [],
   typed(state, { action }, text, world) {
+    // The question is about this reading: what is typed takes its place.
+    if (action.do === 'read')
+      return keptOnLine(state, send(goBack(emptied(state)), { ...action, value: text }, world));
+    if (isAboutSet(action)) return keptOnLine(state, retaken(state, action, text, world));
     if (isWorkshopAction(action))
       return stay(
         say(emptied(state), 'ask', `"${sanitize(text)}" was not taken.`, 'Left arrow, then measure again.'),
@@ -39,6 +52,31 @@ export const questionScreen: ScreenDefinition<'question'> = {
     return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
   },
 };
+
+const isAboutSet = (action: BenchAction): action is Extract<BenchAction, { do: 'answer' }> =>
+  action.do === 'answer' && typeof action.value !== 'string';
+
+/** The question stays until the reading that is doubted is marked; what was typed stays on the line. */
+function retaken(
+  state: BenchState,
+  { check }: Extract<BenchAction, { do: 'answer' }>,
+  text: string,
+  world: World,
+): Update {
+  const { at, moved } = state.screen.cursor;
+  const place = moved ? placesOf(asked(state, world)?.check ?? { kind: 'points' })[at] : undefined;
+  if (!place || !looksNumeric(text))
+    return stay(
+      say(
+        { ...state, entry: text },
+        'ask',
+        place ? `"${sanitize(text)}" is no reading.` : 'Which reading is it?',
+        place ? 'Type the number again.' : 'Mark it with Up and Down, then Enter; Home begins the set anew.',
+      ),
+    );
+  const { key, time } = place;
+  return send(goBack(emptied(state)), { do: 'read', check, key, value: text, replaces: time }, world);
+}
 
 export function leaveLines(world: World, width: number): readonly Line[] {
   return [

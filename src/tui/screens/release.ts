@@ -53,8 +53,7 @@ export function releaseLines(
 function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
   if (!world.open) return undefined;
   const { now, bench, rules, instruments } = world;
-  const { person, inHand } = state;
-  const context = { now, bench, person, inHand, workshop: rules, instruments };
+  const context = { now, bench, person: state.person, workshop: rules, instruments };
   const decision = decide(world.open.state, { do: 'release', step }, context);
   if (decision.kind !== 'refused' || GIVEN_WITH_IT.has(decision.problem.id)) return undefined;
   return decision.problem;

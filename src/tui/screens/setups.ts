@@ -3,6 +3,7 @@ import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { toBeSnagged } from '../../unit/setups.js';
 import { timeText } from '../../unit/timers.js';
+import { backOnLine } from '../answers.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
@@ -72,7 +73,7 @@ export function doneAtShop(
         'Who had it, and why it was taken over, is in its journal.',
       ),
     );
-  return stay({ ...outOfForms(state), note: noteOf(action, acted, world) });
+  return stay(backOnLine({ ...outOfForms(state), note: noteOf(action, acted, world) }, world));
 }
 
 /** Back to where the form was opened: the list of set-ups, or the step that needed one. */

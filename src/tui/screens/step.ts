@@ -1,13 +1,24 @@
 /** The work screen: the one thing to do now, its number in large digits, everything else quiet. */
 import { notesInParts } from '../../measure/decision.js';
-import { LENGTH_NAMES } from '../../measure/misread.js';
-import { nominalOf } from '../../measure/square.js';
-import { type Instrument, type ReadingUnit, SQUARE_KEYS } from '../../measure/types.js';
+import { foreseenU } from '../../measure/fitness.js';
+import type { Instrument, ReadingUnit } from '../../measure/types.js';
+import { figureUnit } from '../../measure/units.js';
 import type { RouteCheck } from '../../procedure/types.js';
+import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
-import type { CheckState, StepState } from '../../unit/types.js';
-import { answerByArrow, answerByEntry, send } from '../answers.js';
-import { asked, type CurrentTask, currentTask, squareNext, toolFor, unitAt } from '../currenttask.js';
+import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
+import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
+import { answerByArrow, answerByEntry, send, takeLot } from '../answers.js';
+import {
+  asked,
+  type CurrentTask,
+  currentTask,
+  offersOf,
+  setIsIn,
+  toolFor,
+  toolOffered,
+  unitAt,
+} from '../currenttask.js';
 import { command, keyText, MARKING, type WordedKey, worded } from '../keys/table.js';
 import { emptied, keptOnLine, say, showForm, stay } from '../navigate.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
@@ -35,7 +46,9 @@ export function stepView(state: BenchState, world: World, width: number, height:
   const { step } = task.step;
   const wanted = (spareRows: number): View =>
     check && task.check
-      ? askedLines(task.check, check, state, world, width, height, theme, { rows: Math.max(0, spareRows) })
+      ? askedLines({ ...task, check: task.check }, check, state, world, width, height, theme, {
+          rows: Math.max(0, spareRows),
+        })
       : waits(task, width, theme);
   // Lines too long for one row are shown in full if the instructions and the caution leave room.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
@@ -68,16 +81,13 @@ export function spotOf(state: BenchState, world: World) {
 }
 
 function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
-  if (check.kind === 'square' && check.nominal) {
-    const next = squareNext(checkState);
-    return next ? nominalOf(next.key, check.nominal) : undefined;
-  }
+  if (isSet(check)) return nextPlace(check, checkState)?.expect;
   if (check.expect !== undefined) return check.expect;
   return check.explains === undefined ? undefined : world.open?.setOut.numbers.get(check.explains)?.value;
 }
 
 function askedLines(
-  checkState: CheckState,
+  task: CurrentTask & { readonly check: CheckState },
   check: RouteCheck,
   state: BenchState,
   world: World,
@@ -86,42 +96,69 @@ function askedLines(
   theme: Theme,
   spareRows: Spare,
 ): View {
+  const checkState = task.check;
   const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;
-  const choices = squareIsIn(checkState) ? SQUARE_KEYS.length : (check.choices?.length ?? 0);
-  const menu = failed ? 3 : Math.min(choices, Math.max(3, height - 8));
-  const ask = atMost(wrapLine(` ${check.ask}${keyWords(check, checkState)}`, width, 'strong', ' '), 2);
-  const told = check.how ?? (check.lot === undefined ? undefined : EXPIRY);
+  const items = checkItems(checkState, task.step, state, world).length;
+  const menu = Math.min(items, Math.max(3, height - 8));
+  const tool = toolFor(check, state, world);
+  const asks = `${check.ask}${keyWords(check, checkState)}${withWords(check, tool)}`;
+  const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
+  const told = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
   const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, world);
   const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
-  const tool = toolFor(check, state, world);
-  const wanted = tool || failed ? [] : wantedLines(check, width);
+  const wanted = [
+    ...(tool ? [] : wantedLines(check, state, world, width)),
+    ...evidenceLines(check, world, width),
+  ];
   const spare = height - menu - ask.length - how.length - wanted.length - (failed ? verdict.length + 1 : 3);
   const big = number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme);
   return {
     menu,
     lines: failed
-      ? [...ask, ...verdict, ...big, ...partialLines(checkState, read, width, spareRows)]
-      : [
-          ...ask,
-          ...how,
-          ...wanted,
-          ...big,
-          ...partialLines(checkState, read, width, spareRows),
-          ...allowedLines(check, world, width, spareRows),
-        ],
+      ? [...ask, ...verdict, ...wanted, ...big]
+      : [...ask, ...how, ...wanted, ...big, ...allowedLines(check, world, width, spareRows)],
   };
 }
 
-/** The kind of instrument a reading needs, shown while none is in hand. */
-function wantedLines({ kind, instruments }: RouteCheck, width: number): readonly Line[] {
-  if ((kind !== 'number' && kind !== 'square') || instruments.length === 0) return [];
-  const key = keyText(command('instrument').keys[0]!);
-  return [crop(line(`   Takes a ${instruments.join(' or ')}: scan it, or ${key}.`, 'ask'), width)];
+/** `, with R2 (± 0.3 mm)`: the instrument that the reading is booked to, and its U at the figure expected. */
+function withWords(check: RouteCheck, tool: Instrument | undefined): string {
+  if (!tool) return '';
+  if (tool.steps) return `, with ${tool.id}`;
+  const at = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : (check.expect ?? 0);
+  return `, with ${tool.id} (± ${figureText(foreseenU(tool, at, false))} ${figureUnit(tool.unit)})`;
 }
 
-const EXPIRY = 'Scan or type it; the day it runs out may follow: AB12 2027-03-31';
+/** What measures it, shown while the instrument in hand does not. */
+function wantedLines(check: RouteCheck, state: BenchState, world: World, width: number): readonly Line[] {
+  const wanted = wantedBy(check);
+  if (!wanted) return [];
+  const key = keyText(command('instrument').keys[0]!);
+  const inHand = world.instruments.find(({ id }) => id === state.inHand);
+  const offered = toolOffered(check, state, world);
+  const first = inHand
+    ? `${inHand.id} in hand does not measure ${wanted.quantity}`
+    : `Asks for an instrument: ${wanted.quantity}`;
+  const way = offered
+    ? `Right takes up ${offered.id}, ${offered.title}; or scan another.`
+    : `Scan one that does, or ${key}.`;
+  return [crop(line(`   ${first}. ${way}`, 'ask'), width)];
+}
+
+/** A picture is announced before the answer that needs it. */
+function evidenceLines(check: RouteCheck, world: World, width: number): readonly Line[] {
+  if (!check.evidence) return [];
+  const newest = world.more?.newestFile();
+  const what =
+    newest === undefined ? 'put it into the folder "inbox", or type its path' : `the newest is ${newest}`;
+  return [crop(line(`   Takes a picture: ${what}.`, 'ask'), width)];
+}
+
+function lotWords(check: RouteCheck): string {
+  if (check.serial) return 'Scan or type the number of this piece.';
+  return check.dated ? 'Scan it, or type it and its date: AB12 2027-03-31' : 'Scan or type it.';
+}
 
 /** Large digits, the unit at the foot of the last; one line with its label if there is no room. */
 function bigLines(
@@ -158,22 +195,11 @@ function expectedLabel(
   return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
 }
 
-const squareIsIn = (check: CheckState): boolean =>
-  check.partial !== undefined && squareNext(check) === undefined;
-
 function keyWords(check: RouteCheck, state: CheckState): string {
-  if (check.kind !== 'square') return '';
-  const next = squareNext(state);
-  if (!next) return ': all readings are in; Right arrow judges them';
-  return `: ${LENGTH_NAMES[next.key]}${next.again ? ', once more' : ''}`;
-}
-
-function partialLines(state: CheckState, unit: ReadingUnit, width: number, spare: Spare): readonly Line[] {
-  const read = SQUARE_KEYS.filter((key) => (state.partial?.[key]?.length ?? 0) > 0).map(
-    (key) =>
-      `${key.replace('_', '-')} ${state.partial![key]!.map(({ value }) => readText(value, unit)).join(', ')}`,
-  );
-  return read.length === 0 ? [] : quiet(`   ${read.join('; ')}`, width, spare);
+  if (!isSet(check)) return '';
+  const next = nextPlace(check, state);
+  if (next) return `: ${next.text}`;
+  return state.answered ? '' : ': all readings are in; Right arrow judges them';
 }
 
 /** The first two limits that apply, with their sources. */
@@ -282,48 +308,78 @@ function nothingLeft(world: World, width: number): readonly Line[] {
   ];
 }
 
-/** What the arrows offer at a check: its choices, or the ways out of a failure. */
+/** What the arrows offer at a check: the readings of a set, its choices, lots in use, and the ways out of a failure. */
 function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
-  const read = asked ? unitAt(asked, state, world) : 'mm';
-  if (check.answered && !check.holds) {
-    return [
-      {
-        id: 'again',
-        text: asked?.kind === 'tick' || asked?.kind === 'go-no-go' ? 'check it again' : 'measure again',
-      },
-      { id: 'rework', text: 'rework now' },
-      { id: 'snag', text: 'raise a snag and park the unit' },
-    ];
-  }
-  if (check.partial && squareNext(check) === undefined)
-    return SQUARE_KEYS.map((key) => ({
-      id: key,
-      text: `${LENGTH_NAMES[key]} ${check.partial?.[key]?.map(({ value }) => readText(value, read)).join(', ') ?? ''}`,
-    }));
-  return asked?.choices?.map(({ id, text }) => ({ id, text })) ?? [];
+  if (!asked) return [];
+  const failed = check.answered !== undefined && !check.holds;
+  return [
+    ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
+    ...(failed ? waysOut(asked) : []),
+    ...(failed ? [] : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: `${i + 1}  ${text}` }))),
+    ...(failed ? [] : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i) }))),
+  ];
+}
+
+const waysOut = ({ kind }: RouteCheck): readonly Item[] => [
+  ...(kind === 'square' || kind === 'points'
+    ? []
+    : [{ id: 'again', text: kind === 'tick' || kind === 'go-no-go' ? 'check it again' : 'measure again' }]),
+  { id: 'rework', text: 'rework now' },
+  { id: 'snag', text: 'raise a snag and park the unit' },
+];
+
+/** The readings of the set at hand. */
+export function setItems(state: BenchState, world: World): readonly Item[] {
+  const at = asked(state, world);
+  return at?.check && at.task.check && isSet(at.check)
+    ? readingItems(at.check, at.task.check, state, world)
+    : [];
+}
+
+function readingItems(
+  check: RouteCheck,
+  { partial }: CheckState,
+  state: BenchState,
+  world: World,
+): readonly Item[] {
+  const unit = unitAt(check, state, world);
+  return placesOf(check).map(({ key, time, text }) => {
+    const reading = partial?.[key]?.[time - 1];
+    const by = reading?.instrument === undefined ? '' : `  with ${reading.instrument}`;
+    return {
+      id: `${key} ${time}`,
+      text: `${text}  ${reading ? `${readText(reading.value, unit)}${by}` : '...'}`,
+    };
+  });
+}
+
+function lotText({ code, expires, at }: LotUsed, i: number): string {
+  const until = expires === undefined ? '' : `, until ${expires}`;
+  return `${code}${until}, last named ${at.slice(0, 10)}${i === 0 ? ' (Right takes it)' : ''}`;
 }
 
 function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
   if (!at?.task.check || !at.check) return stay(state);
-  const failed = at.task.check.answered !== undefined && !at.task.check.holds;
-  if (!failed && at.check.kind === 'square')
-    return stay(
-      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
-    );
-  if (!failed) return send(state, { do: 'answer', check: at.check.id, value: item.id }, world);
+  const { check } = at;
   const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
   if (item.id === 'rework') return stay(showForm(staying, { id: 'rework', step: at.task.step.step.id }));
   if (item.id === 'snag') return stay(showForm(staying, snagHere(state, world)));
+  if (isSet(check))
+    return stay(
+      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
+    );
+  const lot = check.kind === 'text' ? offersOf(check, world)[Number(item.id)] : undefined;
+  if (lot) return takeLot(state, check, lot, world);
+  const failed = at.task.check.answered !== undefined && !at.task.check.holds;
+  if (!failed) return send(state, { do: 'answer', check: check.id, value: item.id }, world);
   return stay(
     say(
       staying,
       'ask',
       'Check it again.',
-      at.check.kind === 'number' || at.check.kind === 'square'
-        ? 'Type or send the new reading, then Enter.'
-        : 'Then answer again.',
+      check.kind === 'number' ? 'Type or send the new reading, then Enter.' : 'Then answer again.',
     ),
   );
 }
@@ -338,6 +394,7 @@ const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
   count: TYPED,
   text: TYPED,
   square: TYPED,
+  points: TYPED,
 };
 
 function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
@@ -345,7 +402,16 @@ function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   if (!at) return [];
   const { task, check } = at;
   if (!check || !task.check) return task.step.status === 'held' ? [worded('release', 'release')] : [];
-  return check.kind === 'square' && squareIsIn(task.check) ? ANSWERS.tick : ANSWERS[check.kind];
+  if (isSet(check)) {
+    const first = setIsIn(check, task.check) ? [worded('yes', 'judge them')] : TYPED;
+    return [...first, ...(task.check.partial ? [...MARKING, worded('anew', 'all anew')] : [])];
+  }
+  if (toolOffered(check, state, world)) return [worded('yes', 'takes it up'), ...ANSWERS[check.kind]];
+  if (check.kind === 'text' && offersOf(check, world).length > 0)
+    return [worded('yes', 'takes the lot'), ...TYPED];
+  if (check.kind === 'choice' && !state.screen.cursor.moved)
+    return [...MARKING, worded('act', 'takes a number typed')];
+  return ANSWERS[check.kind];
 }
 
 export const stepScreen: ScreenDefinition<'step'> = {
@@ -357,12 +423,11 @@ export const stepScreen: ScreenDefinition<'step'> = {
   keys: (state, _screen, world) => answerKeys(state, world),
   choose: chooseAtCheck,
   right(state, { cursor }, world) {
-    // In the list below a complete square set, the mark picks a reading to retake; the arrow still judges the set.
-    const check = world.open && currentTask(world.open.state, state.at)?.check;
-    if (cursor.moved && !(check && squareIsIn(check))) {
-      const item = stepScreen.list?.(state, world)[cursor.at];
-      return item ? chooseAtCheck(state, item, world) : stay(state);
-    }
+    // In the list of a set's readings, the mark picks one to be taken again; the arrow still judges the set.
+    const at = asked(state, world);
+    const item = cursor.moved ? stepScreen.list?.(state, world)[cursor.at] : undefined;
+    const reading = at?.check && isSet(at.check) && item?.id.includes(' ');
+    if (item && !reading) return chooseAtCheck(state, item, world);
     return answerByArrow(state, true, world);
   },
   left: (state, _screen, world) => answerByArrow(state, false, world),

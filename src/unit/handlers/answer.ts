@@ -1,16 +1,31 @@
-/** Answering a check, and logging single readings of a squareness set. */
+/** Answering a check, and logging single readings of a set. */
+import { readDate } from '../../base/dates.js';
 import { isOverdue } from '../../measure/instruments.js';
-import { type Instrument, SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
+import type { Instrument } from '../../measure/types.js';
 import type { RouteCheck } from '../../procedure/types.js';
+import { wantedBy } from '../../procedure/wanted.js';
 import type { Action } from '../actions.js';
-import type { Answer, EventBody } from '../events.js';
+import type { EventBody, Evidence } from '../events.js';
 import { findCheck } from '../graph.js';
-import { judge, judgeReading } from '../judge.js';
+import { instrumentFor } from '../inhand.js';
+import { type Judgement, judge, judgeReading } from '../judge.js';
+import { lotNamed, lotsKnown, readLot } from '../lots.js';
 import { checkObstacles, obstacles } from '../order.js';
-import { known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
+import {
+  confirmation,
+  type FoundPerson,
+  known,
+  levelProblem,
+  pinProblem,
+  RELEASES,
+  standsBy,
+} from '../people.js';
+import { isSet, nextPlace, readingsIn, setKeys } from '../sets.js';
 import { hasSet } from '../timers.js';
-import type { CheckState, Decision, DecisionContext, Person, StepState } from '../types.js';
+import type { CheckState, Decision, DecisionContext, Lot, Person, Question, StepState } from '../types.js';
 import { type ActionContext, evidenceOf, refuse, refused, steadyNow, worker, write } from './context.js';
+
+const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
 
 type AnswerAction = Extract<Action, { do: 'answer' }>;
 type Answered = EventBody & { kind: 'answered' };
@@ -19,10 +34,12 @@ type ReadAction = Extract<Action, { do: 'read' }>;
 export function answer(scope: ActionContext, action: AnswerAction): Decision {
   const at = atCheck(scope, action);
   if ('refusal' in at) return at.refusal;
-  const { person, second, step, check, now, instrument } = at;
+  const { person, step, check, now, instrument } = at;
+  const named = lotOf(at, action, scope);
+  if ('refusal' in named) return named.refusal;
   const judged = judge({
     check,
-    value: action.value,
+    value: named.lot?.code ?? action.value,
     partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
@@ -30,64 +47,121 @@ export function answer(scope: ActionContext, action: AnswerAction): Decision {
     context: scope.context,
   });
   if (judged.kind !== 'answer') return judged;
-  const lot = lotOf(check, judged.answer, action.expires, scope);
-  if ('refusal' in lot) return lot.refusal;
   const kept = evidenceOf(action.evidence, scope.context);
   if ('refusal' in kept) return kept.refusal;
   if (check.evidence && kept.evidence.length === 0)
-    return refused('build.evidence-needed', `${check.id} asks for a picture or a file.`);
+    return refused('build.evidence-needed', `${check.id} asks for a picture.`);
+  const again = action.confirmed ? undefined : samePicture(scope, kept.evidence);
+  if (again) return { kind: 'ask', question: again };
+  const event = answered(scope, at, judged);
+  if (at.second.second !== undefined) event.second = at.second.second;
+  if (named.lot) event.lot = named.lot;
+  if (kept.evidence.length > 0) event.evidence = kept.evidence;
+  if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
+  if (isBurst(scope, step, check, person)) event.burst = true;
+  return write(person, ...at.confirmed, ...begin(scope, step, at.second), event);
+}
+
+function answered(
+  scope: ActionContext,
+  { step, check }: Pick<AtCheck, 'step' | 'check'>,
+  judged: Extract<Judgement, { kind: 'answer' }>,
+): Answered {
   const setup = step.step.setup === undefined ? undefined : scope.context.setups?.[step.step.setup]?.id;
-  const event: Answered = {
+  return {
     kind: 'answered',
     step: step.step.id,
     check: check.id,
     answer: judged.answer,
     verdict: judged.verdict as Answered['verdict'],
+    ...(setup === undefined ? {} : { setup }),
   };
-  if (second.second !== undefined) event.second = second.second;
-  if (lot.lot) event.lot = lot.lot;
-  if (kept.evidence.length > 0) event.evidence = kept.evidence;
-  if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
-  if (isBurst(scope, step, check, person)) event.burst = true;
-  if (setup !== undefined) event.setup = setup;
-  return write(person, ...begin(scope, step, second), event);
 }
 
+/** One reading of a set. The last one settles it, unless its verdict needs a question first. */
 export function read(scope: ActionContext, action: ReadAction): Decision {
   const at = atCheck(scope, action);
   if ('refusal' in at) return at.refusal;
-  const { person, second, step, check, now, instrument } = at;
-  if (check.kind !== 'square' || !SQUARE_KEYS.includes(action.key as SquareKey))
+  const { person, step, check, now, instrument } = at;
+  if (!isSet(check) || !setKeys(check).includes(action.key))
     return refused(
       'build.square-key',
-      check.kind === 'square'
-        ? `"${action.key}" is no length of a squareness set.`
-        : `${check.id} is no squareness set (${check.kind}).`,
+      isSet(check)
+        ? `"${action.key}" is no reading of ${check.id}.`
+        : `${check.id} is no set of readings (${check.kind}).`,
+      isSet(check) ? `Use one of: ${setKeys(check).join(', ')}.` : undefined,
     );
+  const { key, replaces } = action;
+  if (replaces !== undefined && replaces > (now.partial?.[key]?.length ?? 0))
+    return refused('build.square-key', `There is no reading ${replaces} of "${key}" to replace.`);
   const judged = judgeReading({
     check,
-    key: action.key as SquareKey,
+    key,
     raw: action.value,
+    replaces,
     partial: now.partial,
     confirmed: action.confirmed ?? false,
     instrument: instrument.instrument,
     context: scope.context,
   });
   if (judged.kind !== 'reading') return judged;
-  return write(person, ...begin(scope, step, second), {
-    kind: 'read',
-    step: step.step.id,
-    check: check.id,
-    key: action.key,
-    reading: judged.reading,
-    ...(instrument.allowedBy === undefined ? {} : { overdueAllowedBy: instrument.allowedBy }),
+  const { allowedBy } = instrument;
+  const overdue = allowedBy === undefined ? {} : { overdueAllowedBy: allowedBy };
+  const events: EventBody[] = [
+    ...at.confirmed,
+    ...begin(scope, step, at.second),
+    {
+      kind: 'read',
+      step: step.step.id,
+      check: check.id,
+      key,
+      reading: judged.reading,
+      ...(replaces === undefined ? {} : { replaces }),
+      ...overdue,
+    },
+  ];
+  const before = Object.entries(now.partial ?? {}).flatMap(([of, list]) =>
+    list.map((reading) => ({ key: of, reading })),
+  );
+  const partial = readingsIn([...before, { key, reading: judged.reading, replaces }]);
+  if (nextPlace(check, { partial }) !== undefined) return write(person, ...events);
+  const settled = judge({
+    check,
+    value: {},
+    partial,
+    confirmed: false,
+    instrument: instrument.instrument,
+    cured: check.kind === 'square' ? curedNow(scope, check) : undefined,
+    context: scope.context,
   });
+  if (settled.kind !== 'answer') return write(person, ...events);
+  const event = answered(scope, at, settled);
+  if (at.second.second !== undefined) event.second = at.second.second;
+  if (allowedBy !== undefined) event.overdueAllowedBy = allowedBy;
+  if (isBurst(scope, step, check, person)) event.burst = true;
+  return write(person, ...events, event);
+}
+
+/** Drops the readings of a set that has not passed; the first is asked again. */
+export function beginSet(
+  scope: ActionContext,
+  { check: id }: Extract<Action, { do: 'begin-set' }>,
+): Decision {
+  const who = worker(scope);
+  if ('refusal' in who) return who.refusal;
+  const found = findCheck(scope.state.route, id);
+  if (!found) return refused('build.unknown-check', `${scope.state.unit} has no check "${id}".`);
+  const now = scope.state.steps.get(found.step.id)!.checks.find((check) => check.id === id)!;
+  if (!isSet(found.check) || now.holds || now.partial === undefined)
+    return refused('build.nothing-to-begin', `${id} has no readings that could be taken anew.`);
+  return write(who.person, { kind: 'set-begun', step: found.step.id, check: id });
 }
 
 interface AtCheck {
   readonly person: Person;
-  /** Id of the person standing by, if any. */
+  /** Id of the person standing by, if any, and the event by which they confirm it now. */
   readonly second: { readonly second?: string };
+  readonly confirmed: readonly EventBody[];
   readonly step: StepState;
   readonly check: RouteCheck;
   readonly now: CheckState;
@@ -117,10 +191,12 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
   if (setup) return { refusal: setup };
   const second = standsBy(who.person, step.step.stage, action.second, context);
   if ('problem' in second) return { refusal: refuse(second.problem) };
+  const confirmed = confirmation(scope, who.person, second.second, step.step.stage, action.confirm);
+  if ('problem' in confirmed) return { refusal: refuse(confirmed.problem) };
   const now = step.checks.find(({ id }) => id === check.id)!;
   const instrument = inHand(check, step, now, action, scope);
   if ('refusal' in instrument) return instrument;
-  return { person: who.person, second, step, check, now, instrument };
+  return { person: who.person, second, confirmed: confirmed.events, step, check, now, instrument };
 }
 
 /** Checks are answered in order; a failed one cannot be skipped. */
@@ -167,21 +243,11 @@ function inHand(
   scope: ActionContext,
 ): InHand | { refusal: Decision } {
   const { context } = scope;
-  if ((check.kind !== 'number' && check.kind !== 'square') || check.instruments.length === 0)
-    return { instrument: undefined };
-  const id = check.instruments.map((kind) => context.inHand[kind]).find((each) => each !== undefined);
-  const kinds = check.instruments.join(' or ');
-  if (id === undefined)
-    return {
-      refusal: refused(
-        'build.no-instrument',
-        `This check (${check.id}) takes a ${kinds}.`,
-        `Scan or choose a ${kinds}.`,
-      ),
-    };
-  const instrument = context.instruments.find((each) => each.id === id);
-  if (!instrument)
-    return { refusal: refused('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
+  const wanted = wantedBy(check);
+  if (!MEASURED.has(check.kind) || wanted === undefined) return { instrument: undefined };
+  const found = instrumentFor(check, wanted, action.with, context);
+  if ('problem' in found) return { refusal: refuse(found.problem) };
+  const { instrument } = found;
   if (!isOverdue(instrument, context.now)) return { instrument };
   const word = action.overdueAllowedBy;
   if (!word) {
@@ -196,12 +262,10 @@ function inHand(
       ),
     };
   }
-  const found = known(context, word.person);
-  if ('problem' in found) return { refusal: refuse(found.problem) };
-  const problem =
-    levelProblem(found.person, step.step.stage, RELEASES, 'allowing an overdue instrument', context) ??
-    pinProblem(found.person, word.pin, context);
-  return problem ? { refusal: refuse(problem) } : { instrument, allowedBy: found.person.id };
+  const allowed = allowing(word, step, 'allowing an overdue instrument', context);
+  return 'problem' in allowed
+    ? { refusal: refuse(allowed.problem) }
+    : { instrument, allowedBy: allowed.person.id };
 }
 
 const curedNow = (scope: ActionContext, check: RouteCheck): boolean =>
@@ -257,32 +321,36 @@ function isBurst(scope: ActionContext, step: StepState, check: RouteCheck, perso
   return elapsed < least * 1000;
 }
 
-// Material lots: code and expiry date.
-
-interface Lot {
-  readonly material: string;
-  readonly code: string;
-  readonly expires?: string;
-}
-
-const DATE = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
-
-/** The lot an answer names, if the check asks for one. Refuses an expired or snagged lot. */
+/** The lot or piece an answer names, if the check asks for one. Refuses one that is expired, snagged, or not accepted. */
 function lotOf(
-  check: RouteCheck,
-  answer: Answer,
-  expires: string | undefined,
+  { check, step }: Pick<AtCheck, 'check' | 'step'>,
+  action: AnswerAction,
   { state, context }: ActionContext,
 ): { readonly lot?: Lot } | { readonly refusal: Decision } {
-  if (check.lot === undefined || answer.kind !== 'text') return {};
-  const material = check.lot;
-  const code = answer.text;
-  const known = context.lots?.find((lot) => lot.material === material && lot.code === code);
-  const until = expires ?? known?.expires;
-  if (until !== undefined && !(DATE.test(until) && !Number.isNaN(Date.parse(until))))
-    return { refusal: refused('build.lot-expiry-bad', `"${until}" is no date.`) };
-  if (until !== undefined && until < context.now.slice(0, 10))
-    return { refusal: refused('build.lot-expired', `Lot ${code} (${material}) expired on ${until}.`) };
+  const text = typeof action.value === 'string' ? action.value.trim() : '';
+  if (check.lot === undefined || check.kind !== 'text' || text === '' || text.length > 200) return {};
+  const dates = context.workshop.dates;
+  const read = readLot(text, { serial: check.serial === true, dates, now: context.now });
+  if ('problem' in read) return { refusal: refuse(read.problem) };
+  const until = action.expires === undefined ? read.expires : readDate(action.expires, dates);
+  if (action.expires !== undefined && until === undefined)
+    return { refusal: refused('build.lot-expiry-bad', `"${action.expires}" is no date.`) };
+  const accepts = action.acceptedBy;
+  const who = accepts && allowing(accepts, step, 'accepting a lot', context);
+  if (who && 'problem' in who) return { refusal: refuse(who.problem) };
+  const lot = lotNamed(
+    state,
+    { code: read.code, ...(until === undefined ? {} : { expires: until }) },
+    {
+      check,
+      item: step.step.item,
+      lots: lotsKnown(state, context.lots ?? []),
+      now: context.now,
+      acceptedBy: who?.person.id,
+    },
+  );
+  if ('problem' in lot) return { refusal: refuse(lot.problem) };
+  const { code, material } = lot;
   const snag = state.snags.find(({ open, raised }) => open && raised.touches.lot === code);
   if (snag || context.snagged?.lots.includes(code))
     return {
@@ -291,5 +359,46 @@ function lotOf(
         `An open snag${snag ? ` (${snag.n})` : ''} touches lot ${code} (${material}).`,
       ),
     };
-  return { lot: { material, code, ...(until === undefined ? {} : { expires: until }) } };
+  return { lot: text === code ? lot : { ...lot, raw: text } };
+}
+
+/** Somebody whose word is needed: known, of the level that releases, and by their PIN. */
+function allowing(
+  word: { readonly person: string; readonly pin?: string | undefined },
+  step: StepState,
+  what: string,
+  context: DecisionContext,
+): FoundPerson {
+  const found = known(context, word.person);
+  if ('problem' in found) return found;
+  const problem =
+    levelProblem(found.person, step.step.stage, RELEASES, what, context) ??
+    pinProblem(found.person, word.pin, context);
+  return problem ? { problem } : found;
+}
+
+/** Asks when a picture belongs to another answer already: somebody may have taken the newest file twice. */
+function samePicture({ state, context }: ActionContext, evidence: readonly Evidence[]): Question | undefined {
+  for (const { sha256, name } of evidence) {
+    const before = state.events.find(
+      (event) =>
+        (event.kind === 'answered' || event.kind === 'released') &&
+        event.evidence?.some((each) => each.sha256 === sha256),
+    );
+    const where =
+      before?.kind === 'answered'
+        ? (findCheck(state.route, before.check)?.check.ask ?? before.check)
+        : before
+          ? 'a hold of this unit'
+          : context.pictures?.has(sha256)
+            ? 'a check of another unit'
+            : undefined;
+    if (where !== undefined)
+      return {
+        id: 'build.same-picture',
+        text: `This picture (${name}) is kept already.`,
+        details: [`It was taken for: ${where}.`, 'Is it meant here too?'],
+      };
+  }
+  return undefined;
 }

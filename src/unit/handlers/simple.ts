@@ -4,7 +4,16 @@ import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { firstStage } from '../graph.js';
 import { lastUndoable, missingEnd, wouldReopen } from '../next.js';
-import { ALONE, atBench, known, levelProblem, pinProblem, RELEASES, standsBy } from '../people.js';
+import {
+  ALONE,
+  atBench,
+  confirmation,
+  known,
+  levelProblem,
+  pinProblem,
+  RELEASES,
+  standsBy,
+} from '../people.js';
 import type { Decision } from '../types.js';
 import { type ActionContext, refuse, refused, stepOf, worker, write } from './context.js';
 
@@ -95,8 +104,10 @@ export function rework(scope: ActionContext, action: Extract<Action, { do: 'rewo
     return refused('build.nothing-to-rework', `${action.step} has not been begun.`);
   const second = standsBy(who.person, step.step.stage, action.second, scope.context);
   if ('problem' in second) return refuse(second.problem);
+  const confirmed = confirmation(scope, who.person, second.second, step.step.stage, action.confirm);
+  if ('problem' in confirmed) return refuse(confirmed.problem);
   const snag = snagFor(scope, action.step);
-  return write(who.person, {
+  return write(who.person, ...confirmed.events, {
     kind: 'reworked',
     step: action.step,
     reason: action.reason,

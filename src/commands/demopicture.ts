@@ -1,0 +1,13 @@
+/** A picture that stands for a photograph in the demonstration: whole, large enough, and unlike the one before. */
+import { PNG } from 'pngjs';
+
+let made = 0;
+
+/** PNG of the given size in pixels. */
+export function demoPicture(width = 640, height = 480): Buffer {
+  const png = new PNG({ width, height });
+  png.data.fill(0xcc);
+  made += 1;
+  png.data.writeUInt32BE(made * 2 ** 8, 0);
+  return PNG.sync.write(png, { colorType: 2, deflateLevel: 1 });
+}

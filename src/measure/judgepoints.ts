@@ -1,0 +1,208 @@
+/** Judges several readings together: each against its size, and how far they lie apart. Nobody has to subtract. */
+import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
+import type { Wanted } from './fitness.js';
+import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { mean } from './stats.js';
+import { between, outcomeBetween } from './steps.js';
+import type { DecisionRule, Instrument, Outcome, Reading, RuleUsed, Verdict } from './types.js';
+import { differenceUncertainty, readingUncertainty } from './uncertainty.js';
+import { tidy } from './units.js';
+import { bind, coarseNote, confirmedNote, ruleUsed } from './verdict.js';
+
+interface PointAsked {
+  readonly id: string;
+  readonly text: string;
+  readonly expect?: number;
+}
+
+export interface PointsQuestion {
+  readonly points: readonly PointAsked[];
+  /** By point id, repeats included; every point has at least one. */
+  readonly readings: Readonly<Record<string, readonly Reading[]>>;
+  /** Ids of points that lie opposite each other. */
+  readonly pairs: readonly (readonly [string, string])[];
+  readonly limits: readonly string[];
+  readonly size?: number | undefined;
+  readonly unit: string;
+  readonly rule: DecisionRule;
+  readonly instruments: readonly Instrument[];
+  readonly wanted?: Wanted | undefined;
+  readonly now: string;
+}
+
+/** A figure made of the readings, with where it may lie: by its uncertainty, or between two steps. */
+interface PointFigure {
+  readonly value: number;
+  readonly U: number | undefined;
+  readonly steps?: { readonly low: number; readonly high: number };
+  readonly says: string;
+  readonly size: number | undefined;
+}
+
+interface Taken {
+  readonly point: PointAsked;
+  readonly value: number;
+  readonly instrument: Instrument | undefined;
+  readonly repeats: readonly number[];
+}
+
+/** Total: never throws. A limit that does not fit the readings is not proven, and the notes say why. */
+export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict {
+  const { unit, rule } = question;
+  const taken = question.points.map((point): Taken => {
+    const readings = question.readings[point.id] ?? [];
+    const repeats = readings.map(({ value }) => value);
+    const id = readings[0]?.instrument;
+    return {
+      point,
+      value: tidy(mean(repeats)),
+      repeats,
+      instrument: question.instruments.find((each) => each.id === id),
+    };
+  });
+  const notes: string[] = [];
+  const rules: RuleUsed[] = [];
+  const outcomes: Outcome[] = [];
+  const coarse: string[] = [];
+  let worstFigure: PointFigure | undefined;
+  for (const id of question.limits) {
+    const limit = file.byId.get(id);
+    const judged = (limit ? figuresOf(limit, taken, question) : []).map((found) => {
+      const { found: bands, missing } = bind([id], file, question.size ?? found.size);
+      notes.push(...missing);
+      const band = bands[0]?.band;
+      return { found, band, outcome: band ? outcomeOf(found, band, rule) : ('not-proven' as const) };
+    });
+    if (judged.length === 0) {
+      notes.push(
+        limit
+          ? `The limit ${id} (${limit.title}) cannot be applied to these readings.`
+          : `The limit ${id} is not in shared/limits.yaml: add it, with its source.`,
+      );
+      outcomes.push('not-proven');
+      continue;
+    }
+    const shown = judged.toSorted(
+      (a, b) =>
+        RANK.indexOf(b.outcome) - RANK.indexOf(a.outcome) ||
+        Math.abs(b.found.value) - Math.abs(a.found.value),
+    )[0]!;
+    outcomes.push(shown.outcome);
+    if (!shown.band || !limit) continue;
+    worstFigure ??= shown.found;
+    rules.push(
+      ruleUsed(
+        limit,
+        shown.band,
+        shown.outcome,
+        `${shown.found.says}, ${boundsText(shown.band, limit.unit)}`,
+      ),
+    );
+    if (shown.outcome === 'pass' && shown.found.U !== undefined)
+      coarse.push(
+        ...coarseNote(shown.found.U, unit, [{ limit, band: shown.band }], rule, question, (other) =>
+          uncertaintyOf(limit.of, { ...taken[0]!, instrument: other, repeats: [] }, taken[0]!.value),
+        ),
+      );
+  }
+  const confirmed = Object.values(question.readings).some((list) => list.some((each) => each.confirmed));
+  const U = worstFigure?.U;
+  const bySteps = taken.some(({ instrument }) => instrument?.steps);
+  return {
+    outcome: worst(outcomes),
+    ...(worstFigure ? { value: worstFigure.value, unit } : {}),
+    ...(U === undefined ? {} : { uncertainty: U }),
+    rules,
+    notes: [
+      ...new Set(notes),
+      ...(question.limits.length === 0
+        ? [NO_LIMIT]
+        : [
+            bySteps
+              ? 'Decision rule: by steps; each lies between the step that enters and the next.'
+              : decisionText(rule, U, unit),
+          ]),
+      ...confirmedNote(confirmed),
+      ...new Set(coarse),
+    ],
+  };
+}
+
+const RANK: readonly Outcome[] = ['pass', 'not-proven', 'fail'];
+
+const outcomeOf = ({ value, U, steps }: PointFigure, band: LimitBand, rule: DecisionRule): Outcome =>
+  steps ? outcomeBetween(steps, band) : assess(value, U, band, rule);
+
+function uncertaintyOf(of: Limit['of'], { instrument, repeats }: Taken, at: number): number {
+  if (!instrument) return 0;
+  if (of === 'value' || of === 'deviation') return readingUncertainty(instrument, at, repeats).U;
+  const one = { instrument, value: at, repeats };
+  return differenceUncertainty(one, one).U;
+}
+
+function figuresOf(limit: Limit, taken: readonly Taken[], question: PointsQuestion): PointFigure[] {
+  const { unit } = question;
+  switch (limit.of) {
+    case 'value':
+    case 'deviation':
+      return taken.flatMap(({ point, value, instrument, repeats }): PointFigure[] => {
+        const less = limit.of === 'value' ? 0 : point.expect;
+        if (less === undefined) return [];
+        const figured = tidy(value - less);
+        const steps = instrument?.steps && between(instrument, value);
+        return [
+          {
+            value: figured,
+            U: steps || !instrument ? undefined : readingUncertainty(instrument, value, repeats).U,
+            ...(steps ? { steps: { low: steps.low - less, high: steps.high - less } } : {}),
+            size: point.expect,
+            says:
+              limit.of === 'value'
+                ? `${point.text} ${figure(value)} ${unit}`
+                : `${point.text} ${signed(figured)} ${unit} from ${figure(less)}`,
+          },
+        ];
+      });
+    case 'spread': {
+      const rising = taken.toSorted((a, b) => a.value - b.value);
+      const [least, most] = [rising[0], rising.at(-1)];
+      return least && most && least !== most ? [apart(most, least, unit, true)] : [];
+    }
+    case 'pairs':
+      return question.pairs.flatMap(([one, other]): PointFigure[] => {
+        const a = taken.find(({ point }) => point.id === one);
+        const b = taken.find(({ point }) => point.id === other);
+        return a && b ? [apart(a, b, unit, true)] : [];
+      });
+    case 'rise':
+      return taken.length >= 2 ? [apart(taken[0]!, taken[1]!, unit, false)] : [];
+    default:
+      return [];
+  }
+}
+
+/** The difference of two readings. @param either whether only its size counts */
+function apart(first: Taken, second: Taken, unit: string, either: boolean): PointFigure {
+  const [more, less] = either && first.value < second.value ? [second, first] : [first, second];
+  const value = tidy(more.value - less.value);
+  const [a, b] = [more.instrument, less.instrument];
+  const U =
+    a && b
+      ? differenceUncertainty(
+          { instrument: a, value: more.value, repeats: more.repeats },
+          { instrument: b, value: less.value, repeats: less.repeats },
+        ).U
+      : undefined;
+  const size = more.point.expect ?? less.point.expect;
+  const says = `${more.point.text} ${figure(more.value)} minus ${less.point.text} ${figure(less.value)}: ${figure(value)} ${unit}`;
+  if (!a?.steps || !b?.steps) return { value, U, size, says };
+  const [high, low] = [between(a, more.value), between(b, less.value)];
+  const least = high.low - low.high;
+  return {
+    value,
+    U: undefined,
+    steps: { low: either ? Math.max(0, least) : least, high: high.high - low.low },
+    size,
+    says,
+  };
+}

@@ -1,0 +1,17 @@
+import type { Wanted } from '../measure/fitness.js';
+import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
+import { quantityIn } from '../measure/units.js';
+import type { RouteCheck } from './types.js';
+
+/** What a check asks of an instrument; undefined if it needs none. */
+export const wantedBy = (check: Pick<RouteCheck, 'quantity' | 'unit' | 'instruments'>): Wanted | undefined =>
+  check.quantity === undefined
+    ? undefined
+    : { quantity: check.quantity, unit: check.unit ?? 'mm', kinds: check.instruments };
+
+const BY_FEELING: ReadonlySet<InstrumentKind> = new Set(['feeler', 'straight-edge', 'gauge', 'square']);
+
+/** The quantity of a check that does not say it, as in files older than quantities: by its unit and its instruments. */
+export function quantityOf(unit: FigureUnit, kinds: readonly InstrumentKind[]): Quantity {
+  return unit === 'mm' && kinds.every((kind) => BY_FEELING.has(kind)) ? 'gap' : quantityIn(unit);
+}

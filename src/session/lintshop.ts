@@ -1,0 +1,116 @@
+/** What the shop's instruments can support, over everything that asks for a reading; and codes that two things share. */
+import { type Problem, problemFactory } from '../base/problem.js';
+import { foreseenU, measuresIt, supportedBy, wouldDo } from '../measure/fitness.js';
+import { bandFor } from '../measure/limits.js';
+import type { Instrument } from '../measure/types.js';
+import type { Route, RouteCheck } from '../procedure/types.js';
+import { wantedBy } from '../procedure/wanted.js';
+import type { Workshop } from '../store/workshop.js';
+import { placesOf } from '../unit/sets.js';
+import { BENCH_MESSAGES } from './messages.js';
+
+const raise = problemFactory(BENCH_MESSAGES);
+
+/** Limits that no instrument in date can support at the tightest figure asked, and quantities that none measures. */
+export function instrumentProblems(workshop: Workshop, routes: readonly Route[], now: string): Problem[] {
+  const checks = [
+    ...routes.flatMap(({ steps }) => steps.flatMap((step) => step.checks)),
+    ...(workshop.setups ?? []).flatMap((rule) => rule.checks),
+  ];
+  const found = new Map<string, Problem>();
+  for (const check of checks)
+    for (const problem of checkProblems(check, workshop, now)) {
+      const key = `${problem.id} ${/"[^"]+"/.exec(problem.text)?.[0]}`;
+      if (!found.has(key)) found.set(key, problem);
+    }
+  return [...found.values()];
+}
+
+function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Problem[] {
+  const wanted = wantedBy(check);
+  if (!wanted) return [];
+  const { instruments, limits, rules } = workshop;
+  const able = wouldDo(instruments, wanted, now);
+  if (able.length === 0)
+    return [
+      raise(
+        'bench.no-measure',
+        `Nothing in date measures "${wanted.quantity}" in ${wanted.unit}, which ${baseOf(check.id)} asks.`,
+        INSTRUMENTS,
+        instruments.some((each) => measuresIt(each, wanted))
+          ? 'Have one of those calibrated that measure it.'
+          : 'Add one that measures it, or take the check out.',
+      ),
+    ];
+  const ats = [...new Set([...placesOf(check).flatMap(({ expect }) => expect ?? []), check.expect ?? 0])];
+  return check.limits.flatMap((id) => {
+    const limit = limits.byId.get(id);
+    if (!limit) return [];
+    const difference = limit.of !== 'value' && limit.of !== 'deviation';
+    const supports = (instrument: Instrument, at: number) => {
+      const band = bandFor(limit, check.size ?? at);
+      return (
+        band === undefined || supportedBy(foreseenU(instrument, at, difference), band, rules.decisionRule)
+      );
+    };
+    const bad = ats.find((at) => !able.some((each) => supports(each, at)));
+    return bad === undefined
+      ? []
+      : [
+          raise(
+            'bench.limit-unsupported',
+            `No instrument here can support the limit "${id}" (${limit.title}), as ${baseOf(check.id)} asks it.`,
+            INSTRUMENTS,
+          ),
+        ];
+  });
+}
+
+const INSTRUMENTS = { file: 'shared/instruments.yaml' };
+
+const baseOf = (check: string): string => check.replace(/@[^/]*/, '');
+
+/** Limits that neither a procedure nor a set-up names; without set-ups nobody can tell. */
+export function unusedLimits(workshop: Workshop, named: ReadonlySet<string>): Problem[] {
+  if (!workshop.setups) return [];
+  const used = new Set([
+    ...named,
+    ...workshop.setups.flatMap(({ checks }) => checks.flatMap(({ limits }) => limits)),
+  ]);
+  return workshop.limits.limits
+    .filter(({ id }) => !used.has(id))
+    .map(({ id, title }) =>
+      raise('bench.limit-unused', `No check is held to the limit "${id}" (${title}).`, {
+        file: 'shared/limits.yaml',
+      }),
+    );
+}
+
+/** Codes that a scan could take for two things: units, people, instruments, set-ups, and this bench. */
+export function sharedCodes(workshop: Workshop): Problem[] {
+  const owners = new Map<string, Map<string, string>>();
+  const add = (code: string, what: string, file: string) => {
+    const key = code.toUpperCase();
+    const of = owners.get(key) ?? new Map<string, string>();
+    owners.set(key, of.set(what, file));
+  };
+  for (const name of workshop.jobs.names) {
+    const job = workshop.jobs.get(name);
+    if (job.ok)
+      for (const { id } of job.value.value.units) add(id, `a unit of ${name}`, `shared/jobs/${name}.yaml`);
+  }
+  for (const { id, initials } of workshop.rules.people)
+    for (const code of new Set([id.toUpperCase(), initials.toUpperCase()]))
+      add(code, `person ${id}`, 'shared/people.yaml');
+  for (const { id } of workshop.instruments) add(id, 'an instrument', 'shared/instruments.yaml');
+  for (const { id } of workshop.setups ?? []) add(id, 'a set-up', 'shared/setups.yaml');
+  add(workshop.bench, 'this bench', 'shared/workshop.yaml');
+  return [...owners].flatMap(([code, of]) => {
+    const kinds = [...of.keys()];
+    // Units of two jobs may share an id; the bench then asks for the job.
+    if (kinds.length < 2 || kinds.every((kind) => kind.startsWith('a unit'))) return [];
+    return [
+      raise('bench.code-shared', `"${code}" is ${kinds.join(' and ')}.`, { file: [...of.values()].at(-1)! }),
+    ];
+  });
+}
