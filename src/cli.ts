@@ -97,11 +97,12 @@ function usage(): string {
 async function main(argv: readonly string[]): Promise<number> {
   const args = [...argv];
   let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
-  while (args[0]?.startsWith('--workshop')) {
-    const [option, value] = args[0].includes('=') ? args[0].split(/=(.*)/s, 2) : [args[0], args[1]];
-    if (option !== '--workshop' || value === undefined || value === '')
-      return used('--workshop needs a folder.');
-    args.splice(0, args[0].includes('=') ? 1 : 2);
+  // Before the verb or after it.
+  for (let at = args.findIndex(isWorkshop); at >= 0; at = args.findIndex(isWorkshop)) {
+    const [, inOne] = args[at]!.split(/=(.*)/s, 2);
+    const value = inOne ?? args[at + 1];
+    if (value === undefined || value === '') return used('--workshop needs a folder.');
+    args.splice(at, inOne === undefined ? 2 : 1);
     workshop = value;
   }
   const first = args[0];
@@ -124,6 +125,8 @@ async function main(argv: readonly string[]): Promise<number> {
   }
   return (await command.load()).run(words, io(resolve(workshop)));
 }
+
+const isWorkshop = (arg: string): boolean => arg === '--workshop' || arg.startsWith('--workshop=');
 
 function used(text: string): number {
   io('.').err(`${text} [main.usage]\n  Run pinchrod --help for usage.`);

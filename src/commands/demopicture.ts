@@ -6,8 +6,8 @@ let made = 0;
 /** PNG of the given size in pixels. */
 export function demoPicture(width = 640, height = 480): Buffer {
   const png = new PNG({ width, height });
-  png.data.fill(0xcc);
+  png.data.fill(0xff);
   made += 1;
-  png.data.writeUInt32BE(made * 2 ** 8, 0);
+  png.data.writeUIntBE(made, 0, 3);
   return PNG.sync.write(png, { colorType: 2, deflateLevel: 1 });
 }

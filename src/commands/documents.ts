@@ -1,5 +1,5 @@
 /** Generates unit documents from journals, for `record`, archives, and `verify FILE`. */
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import type { Document } from '../record/blocks.js';
@@ -10,12 +10,15 @@ import { type Chosen, collectionDocument, collectionView } from '../record/job.j
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
 import type { CollectionView, RecordView } from '../record/schema.js';
+import type { SetupTold } from '../record/setupview.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
 import { type RecordContext, recordView } from '../record/view.js';
-import type { Disk } from '../store/disk.js';
+import { type Disk, realDisk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
+import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
+import type { Job } from '../window/job.js';
 import type { LoadedUnit } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
@@ -87,6 +90,8 @@ function recordContextOf(
   return {
     workshop: workshop.particulars.maker || workshop.rules.name,
     customer: unit?.plan.from.job.customer ?? '',
+    ...(unit ? { order: orderOf(unit.plan.from.job) } : {}),
+    setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,
     at: made.at,
@@ -101,6 +106,25 @@ function recordContextOf(
         }
       : {}),
   };
+}
+
+/** `Pier house, revision B`. */
+const orderOf = ({ title, revision }: Job): string =>
+  [title, revision === '' ? '' : `revision ${revision}`].filter((part) => part !== '').join(', ');
+
+const told = new WeakMap<Workshop, readonly SetupTold[]>();
+
+/** First-offs, read once; an unreadable journal of set-ups shows none, and `verify` says why. */
+function setupsTold(workshop: Workshop): readonly SetupTold[] {
+  const kept = told.get(workshop);
+  if (kept) return kept;
+  const read = readSetupLog(realDisk, workshop.root);
+  const made = (read.ok ? read.value : []).flatMap((event): SetupTold[] => {
+    if (event.kind !== 'first-off') return [];
+    return [{ id: `${event.setup}-${event.n}`, event }];
+  });
+  told.set(workshop, made);
+  return made;
 }
 
 export const programName = (): string =>
@@ -166,7 +190,9 @@ export function writeDocument(
   const [first] = relative(resolve(workshop), path).split(sep);
   if (first === 'logs' || first === 'shared' || first === 'procedures')
     return err(raise('record.out-place', `${file} is among the workshop's own files.`));
-  mkdirSync(dirname(path), { recursive: true });
+  const folder = dirname(path);
+  if (disk.stat(folder)?.kind !== 'folder')
+    return err(raise('record.out-folder', `There is no folder ${relative('.', folder) || folder}.`));
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
   return ok(path);
 }

@@ -9,7 +9,9 @@ import { sanitize } from '../base/text.js';
 import type { Acted, Hand, Ports } from '../session/ports.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
+import type { JournalEvent } from '../unit/events.js';
 import { nextCheck } from '../unit/next.js';
+import { isSet, nextPlace } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { EXIT, exitOf, fail, type Io } from './io.js';
 
@@ -72,13 +74,38 @@ async function conversation(ports: Ports, io: Io, person: string | undefined): P
       }
       continue;
     }
-    const acted = ports.act(action, hand);
+    const acted = settled(ports, action, hand);
     answer(
       reply(acted, ports),
       acted.kind === 'done' ? EXIT.done : acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold,
     );
   }
   return worst;
+}
+
+/** The last reading of a set settles it; where its readings raise a question, that is the answer to it. */
+function settled(ports: Ports, action: BenchAction, hand: Hand): Acted {
+  const acted = ports.act(action, hand);
+  if (acted.kind !== 'done' || action.do !== 'read') return acted;
+  const steps = [...(ports.world().open?.state.steps.values() ?? [])];
+  const step = steps.find(({ checks }) => checks.some(({ id }) => id === action.check));
+  const check = step?.step.checks.find(({ id }) => id === action.check);
+  const now = step?.checks.find(({ id }) => id === action.check);
+  const judged = acted.events.some(({ kind }) => kind === 'answered');
+  if (judged || !check || !now?.partial || nextPlace(check, now) !== undefined) return acted;
+  return ports.act({ do: 'answer', check: action.check, value: {} }, hand);
+}
+
+/** What came of an answer: pass, fail or not-proven, and the first limit that decided it. */
+function verdictOf(events: readonly JournalEvent[]): {
+  readonly verdict?: string;
+  readonly because?: string;
+} {
+  const answered = events.findLast((event) => event.kind === 'answered');
+  if (answered?.kind !== 'answered') return {};
+  const { outcome, rules, notes } = answered.verdict;
+  const because = rules.find((rule) => rule.outcome === outcome)?.says ?? notes[0];
+  return { verdict: outcome, ...(because === undefined ? {} : { because }) };
 }
 
 function readAction(line: string): { action: BenchAction } | { problem: Problem } {
@@ -144,6 +171,7 @@ function reply(acted: Acted, ports: Ports): unknown {
       return {
         ok: true,
         events: acted.events.map(({ n, kind, hash }) => ({ n, kind, hash })),
+        ...verdictOf(acted.events),
         ...(acted.snags
           ? { snags: acted.snags.map(({ job, unit, problem }) => snagLine(job, unit, problem)) }
           : {}),
@@ -161,11 +189,20 @@ function standing(ports: Ports): { standing: string; next: unknown } {
   const state: UnitState | undefined = ports.world().open?.state;
   const at = state ? nextCheck(state) : undefined;
   const check = at ? state?.steps.get(at.step)?.step.checks.find((each) => each.id === at.check) : undefined;
+  const now = at ? state?.steps.get(at.step)?.checks.find(({ id }) => id === at.check) : undefined;
+  const place = check && now && isSet(check) ? nextPlace(check, now) : undefined;
   return {
     standing: state?.standing ?? 'not-started',
     next:
       at && check
-        ? { step: at.step, check: at.check, kind: check.kind, ask: check.ask, expect: check.expect ?? null }
+        ? {
+            step: at.step,
+            check: at.check,
+            kind: check.kind,
+            ask: check.ask,
+            expect: place?.expect ?? check.expect ?? null,
+            ...(place ? { reading: place.key } : {}),
+          }
         : null,
   };
 }

@@ -125,8 +125,12 @@ Exit codes: 0 archived and verified, 1 something does not hold, 2 used wrongly, 
   feed: `pinchrod feed UNIT [--person ID]
 
 Reads one action a line as JSON on standard input and answers one line of JSON for each. An answer has "ok"; with it "events"
-(what was written, by number and kind) and "next" (the check asked now), or "refused" (id, text, todo), or "ask" (a likely
+(what was written, by number and kind), "verdict" (pass, fail or not-proven, of an answer) and "next" (the check asked now,
+and of a set the reading), or "refused" (id, text, todo), or "ask" (a likely
 misread: send the same action again with "confirmed": true to stand by it).
+
+The last reading of a set settles it. An instrument stays in hand until another is named; one that does not measure what is
+asked is refused. A second name confirms itself once a stage ("confirm": their "pin", or their "code" where they have none).
 
 Set-ups are proven and ended here too ("first-off", "end-setup", "snag-setup"), and a unit that a bench left locked is taken
 over ("take-over"), as at the bench. Evidence is named by its path, or "newest" for the newest file in the inbox folder.
@@ -144,7 +148,8 @@ Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used 
 Without a word, or with "list", says how each set-up of shared/setups.yaml stands and what its first-off asks. A first-off is
 all its checks at once; when one fails, the units made since the last good one are listed, and --snag raises a snag on each.
 
-Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument R1 --value guards=yes --value mitre=0.05 --value length=500
+Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument A1 --instrument R1 \\
+           --value guards=yes --value mitre=0.05 --value angle=45 --value length=500
 Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`,
 
   revise: `pinchrod revise UNIT --person ID --reason TEXT [--json]

@@ -39,9 +39,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   if ('id' in request) return said(io, [request]);
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return said(io, workshop.problems);
-  const setOuts = setOutsOf(workshop.value, read.positionals[0]!);
-  if (!Array.isArray(setOuts)) return said(io, setOuts.problems);
-  const labels = labelsOf(setOuts, workshop.value, request.stock, values.parts === true);
+  const units = unitsOf(workshop.value, read.positionals[0]!);
+  if (!Array.isArray(units)) return said(io, units.problems);
+  const labels = labelsOf(units, workshop.value, request.stock, values.parts === true);
   if (values.json) {
     io.out(JSON.stringify(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
     return EXIT.done;
@@ -96,27 +96,34 @@ function wishOf(values: {
   return { stock, format, out: values.out, skip, dpi };
 }
 
-function setOutsOf(workshop: Workshop, word: string): SetOut[] | { readonly problems: readonly Problem[] } {
+interface Labelled {
+  readonly setOut: SetOut;
+  /** What is made instead of a scrapped unit. */
+  readonly scrapped?: string | undefined;
+}
+
+function unitsOf(workshop: Workshop, word: string): Labelled[] | { readonly problems: readonly Problem[] } {
   const found = named(word, workshop, realDisk);
   if (!found.ok) return { problems: found.problems };
   const names = found.value.kind === 'unit' ? [found.value.name] : found.value.units;
-  const setOuts: SetOut[] = [];
+  const units: Labelled[] = [];
   for (const name of names) {
     const unit = loadUnit(realDisk, workshop, name, new Date().toISOString());
     if (!unit.ok) return { problems: unit.problems };
-    setOuts.push(unit.value.plan.setOut);
+    const { plan, state } = unit.value;
+    units.push({ setOut: plan.setOut, scrapped: state.scrapped ? state.replacement : undefined });
   }
-  return setOuts;
+  return units;
 }
 
-function labelsOf(setOuts: readonly SetOut[], workshop: Workshop, stock: Stock, parts: boolean): Label[] {
+function labelsOf(units: readonly Labelled[], workshop: Workshop, stock: Stock, parts: boolean): Label[] {
   const options = {
     ...stock.label,
     workshop: workshop.particulars.maker || workshop.rules.name,
     triangle: workshop.rules.openingTriangle,
   };
-  if (!parts) return setOuts.map((setOut) => unitLabel(setOut, options));
-  return setOuts.flatMap((setOut) =>
+  if (!parts) return units.map(({ setOut, scrapped }) => unitLabel(setOut, { ...options, scrapped }));
+  return units.flatMap(({ setOut }) =>
     setOut.parts.flatMap((part) =>
       Array.from({ length: part.quantity }, (_, i) => partLabel(setOut, part, i + 1, options)),
     ),

@@ -1,6 +1,5 @@
 /** Which instrument can take a reading, and whether it is good enough for the limits that judge it. */
 import { isOverdue } from './instruments.js';
-import type { LimitBand } from './limits.js';
 import type { DecisionRule, FigureUnit, Instrument, InstrumentKind, Quantity } from './types.js';
 import { differenceUncertainty, readingUncertainty } from './uncertainty.js';
 import { figureUnit } from './units.js';
@@ -36,11 +35,16 @@ function inRange({ range, steps, offset }: Instrument, value: number): boolean {
   return range === undefined || (shown >= range.from - 1e-6 && shown <= range.to + 1e-6);
 }
 
+interface Zone {
+  readonly low?: number | undefined;
+  readonly high?: number | undefined;
+}
+
 /**
  * The width of a limit that a figure's uncertainty is held against: half of a zone with two ends; of "at most", all of
  * it, since a gap or a difference is never below 0. Infinite for "at least".
  */
-export function zoneOf({ low, high }: Pick<LimitBand, 'low' | 'high'>): number {
+export function zoneOf({ low, high }: Zone): number {
   if (high === undefined) return Number.POSITIVE_INFINITY;
   return low === undefined ? high : (high - low) / 2;
 }
@@ -49,7 +53,7 @@ export function zoneOf({ low, high }: Pick<LimitBand, 'low' | 'high'>): number {
  * Whether a figure with this expanded uncertainty can be proven within the limit. Under a guarded rule the guard band
  * must leave something of the zone; under simple acceptance a pass by a U as wide as the zone says nothing.
  */
-export function supportedBy(U: number, band: Pick<LimitBand, 'low' | 'high'>, rule: DecisionRule): boolean {
+export function supportedBy(U: number, band: Zone, rule: DecisionRule): boolean {
   const factor = rule.kind === 'guarded' ? rule.factor : 1;
   return factor * U < zoneOf(band) - 1e-9;
 }

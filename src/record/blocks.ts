@@ -40,6 +40,8 @@ export type Block =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'text'; readonly text: string; readonly look?: Look }
   | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'bad' | 'open' }
+  /** A remark that leads to the next heading of that text. */
+  | { readonly kind: 'link'; readonly text: string; readonly to: string }
   | { readonly kind: 'facts'; readonly caption: string; readonly rows: readonly (readonly [string, Cell])[] }
   /** First page: facts beside a drawing. */
   | {
@@ -72,6 +74,17 @@ export interface Document {
 
 export const lines = (cell: Cell): readonly BlockLine[] =>
   typeof cell === 'string' ? [{ text: cell }] : cell;
+
+/** The number of the level 2 heading that a link leads to, counting from the link; 0 if there is none. */
+export function headingsTo(blocks: readonly Block[], from: number, to: string): number {
+  let count = 0;
+  for (const block of blocks.slice(from)) {
+    if (block.kind !== 'heading' || block.level !== 2) continue;
+    count += 1;
+    if (block.text === to) return count;
+  }
+  return 0;
+}
 
 /** A heading with its table, or with one sentence if there is nothing to list. */
 export function tableOr(

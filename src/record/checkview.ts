@@ -1,7 +1,8 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
 import { sanitize } from '../base/text.js';
+import { supportedBy } from '../measure/fitness.js';
 import type { RouteCheck } from '../procedure/types.js';
-import type { JournalEvent } from '../unit/events.js';
+import type { Evidence, JournalEvent } from '../unit/events.js';
 import type { CheckState, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
@@ -149,6 +150,11 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
             material: sanitize(event.lot.material),
             code: sanitize(event.lot.code),
             ...(event.lot.expires === undefined ? {} : { expires: sanitize(event.lot.expires) }),
+            ...(event.lot.acceptedBy === undefined
+              ? event.lot.accepted
+                ? { accepted: 'here, at goods-in' }
+                : {}
+              : { accepted: `on the spot, by ${named(event.lot.acceptedBy)}` }),
           },
         }
       : {}),
@@ -159,10 +165,13 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
   };
 }
 
-export const evidenceView = (file: { name: string; bytes: number; sha256: string }): EvidenceView => ({
+export const evidenceView = (file: Evidence): EvidenceView => ({
   name: sanitize(file.name),
   bytes: file.bytes,
   sha256: file.sha256,
+  ...(file.picture
+    ? { picture: `${sanitize(file.picture.kind)}, ${file.picture.width} x ${file.picture.height}` }
+    : {}),
 });
 
 function expected(check: RouteCheck): { expect?: string } {
@@ -186,6 +195,15 @@ function whyNotCounted(n: number, why: Why, state: UnitState): string {
 }
 
 // What the record says first: the one-line verdict, the counts behind it, and everything missing.
+
+/** Checks that passed although the instrument cannot support the limit: its uncertainty is as wide as the zone. */
+export const coarseOf = (stages: readonly StageView[]): CheckView[] =>
+  checksOf(stages).filter(
+    ({ verdict, answer }) =>
+      verdict === 'pass' &&
+      answer?.judged.uncertainty !== undefined &&
+      answer.rules.some((rule) => !supportedBy(answer.judged.uncertainty!, rule, { kind: 'simple' })),
+  );
 
 export interface Counted {
   readonly stages: readonly StageView[];

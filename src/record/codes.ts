@@ -5,6 +5,10 @@
 
 export const unitCode = (job: string, unit: string): string => `${job}/${unit}/${checkCharacter(job + unit)}`;
 
+/** `pier-house/P02-1/frame-head.1/K`: a unit's code with a part and which piece of it. A scan opens the unit. */
+export const partCode = (job: string, unit: string, part: string, nth: number): string =>
+  `${job}/${unit}/${part}.${nth}/${checkCharacter(`${job}${unit}${part}${nth}`)}`;
+
 /** What a printed code is of: the letter before its point (`I.R2`). Unit labels have a form of their own. */
 export const CODE_LETTERS = {
   U: 'a unit',
@@ -22,18 +26,20 @@ export function readPrefix(text: string): { readonly letter?: CodeLetter; readon
 }
 
 export type ReadCode =
-  | { readonly kind: 'unit'; readonly job: string; readonly unit: string }
+  | { readonly kind: 'unit'; readonly job: string; readonly unit: string; readonly part?: string }
   /** Has the form of a unit code, but a character was misread or mistyped. */
   | { readonly kind: 'wrong-check' }
   | { readonly kind: 'no-code' };
 
 /** Keeps the case as read; compare case-insensitively. */
 export function readUnitCode(text: string): ReadCode {
-  const match = /^([A-Za-z0-9][\w.-]*)\/([A-Za-z0-9][\w.-]*)\/([0-9A-Za-z])$/.exec(text.trim());
+  const match = /^([A-Za-z0-9][\w.-]*)\/([A-Za-z0-9][\w.-]*)(?:\/([A-Za-z0-9][\w.-]+))?\/([0-9A-Za-z])$/.exec(
+    text.trim(),
+  );
   if (!match) return { kind: 'no-code' };
-  const [, job = '', unit = '', check = ''] = match;
-  return checkCharacter(job + unit) === check.toUpperCase()
-    ? { kind: 'unit', job, unit }
+  const [, job = '', unit = '', part = '', check = ''] = match;
+  return checkCharacter(job + unit + part) === check.toUpperCase()
+    ? { kind: 'unit', job, unit, ...(part === '' ? {} : { part }) }
     : { kind: 'wrong-check' };
 }
 

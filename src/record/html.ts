@@ -1,6 +1,14 @@
 /** Renders a document as one HTML file: no scripts, nothing fetched, prints on A4, accessible tables. */
 import { sanitize } from '../base/text.js';
-import { type Block, type BlockLine, type Cell, type Document, type Figure, lines } from './blocks.js';
+import {
+  type Block,
+  type BlockLine,
+  type Cell,
+  type Document,
+  type Figure,
+  headingsTo,
+  lines,
+} from './blocks.js';
 
 export function htmlOf(document: Document): string {
   const sections = sectioned(document.blocks);
@@ -50,7 +58,7 @@ function sectioned(blocks: readonly Block[]): string {
   };
   let count = 0;
   let titles = 0;
-  for (const block of blocks) {
+  for (const [i, block] of blocks.entries()) {
     const deeper = many && titles > 1 ? 1 : 0;
     if (block.kind === 'title') {
       close('article');
@@ -69,7 +77,11 @@ function sectioned(blocks: readonly Block[]): string {
         `<${level} class="part" id="h${count}">${escapeHtml(block.text)}</${level}>`,
       );
       open.push('section');
-    } else out.push(drawn(block, deeper));
+    } else if (block.kind === 'link')
+      out.push(
+        `<p class="open">! <a href="#h${count + headingsTo(blocks, i, block.to)}">${escapeHtml(block.text)}</a></p>`,
+      );
+    else out.push(drawn(block, deeper));
   }
   close('article');
   return out.join('\n');
@@ -86,7 +98,7 @@ function title(block: Block & { kind: 'title' }, nth: number): string {
   ].join('\n');
 }
 
-function drawn(block: Exclude<Block, { kind: 'title' }>, deeper: number): string {
+function drawn(block: Exclude<Block, { kind: 'title' | 'link' }>, deeper: number): string {
   switch (block.kind) {
     case 'verdict':
       return `<div class="verdict ${block.tone}"><p class="line">${escapeHtml(block.text)}</p><p>${escapeHtml(block.under)}</p></div>`;

@@ -75,4 +75,4 @@ const initialsOf = (name: string): string =>
     .map((part) => part.slice(0, 1).toUpperCase())
     .join('') || '?';
 
-const escapePattern = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&');
+const escapePattern = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&');

@@ -3,7 +3,7 @@ import bwip, { type RawOptions } from 'bwip-js/node';
 import { sanitize } from '../base/text.js';
 import { FILTER, liftOf } from '../window/masses.js';
 import type { LightSetOut, Part, Rect, SetOut } from '../window/types.js';
-import { unitCode } from './codes.js';
+import { partCode, unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
 import { unitSentence } from './unitview.js';
 import { figureText3, kilograms, size } from './words.js';
@@ -18,6 +18,8 @@ export interface LabelOptions {
   readonly h: number;
   readonly workshop: string;
   readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
+  /** The unit is scrapped: what is made instead. */
+  readonly scrapped?: string | undefined;
 }
 
 /** Identity, handing, sketch, mass and lift caution, QR code, and Code 128 with the code as text below. */
@@ -33,7 +35,8 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   text.add(unit.id, small ? 5.5 : 8, true);
   text.add(`job ${unit.job}${unit.room === '' ? '' : `, ${unit.room}`}`, 2.6, false);
   text.add(`${size(unit.width, unit.height)} overall`, small ? 2.8 : 3.4, true);
-  text.add(liftCaution(setOut), small ? 2.8 : 3.2, true);
+  if (options.scrapped !== undefined) text.add('SCRAPPED: do not deliver', small ? 4 : 5, true);
+  else text.add(liftCaution(setOut), small ? 2.8 : 3.2, true);
   const below = stacked(PAD, Math.max(text.y, qr.bottom) + (small ? 0.2 : 1), w - 2 * PAD);
   const bottom = bars.marks.length > 0 ? h - PAD - 3.6 - barHeight : h - PAD - 4;
   const room = bottom - below.y;
@@ -43,13 +46,17 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
     below.y,
     drawn.length > 0 ? w - 2 * PAD - 33 : w - 2 * PAD,
   );
-  words.fit(unitSentence(setOut), small ? 2.1 : 2.8, bottom);
+  // Handing before anything else: in smaller letters where there is little room, never left out for a sketch.
+  const sentence =
+    options.scrapped === undefined ? unitSentence(setOut) : `Made instead: ${sanitize(options.scrapped)}`;
+  const type = [small ? 2.1 : 2.8, 2.1, 1.8, 1.6].find((each) => words.fits(sentence, each, bottom));
+  words.fit(sentence, type ?? 1.6, bottom);
   if (setOut.profileSet.invented) words.fit('Invented profile set: demonstration only.', 2.2, bottom);
   words.fit(sanitize(options.workshop), 2.2, bottom);
   return {
     w,
     h,
-    title: `Label of ${unit.id}, job ${unit.job}: ${unitSentence(setOut)}; ${liftCaution(setOut)}; code ${code}`,
+    title: `Label of ${unit.id}, job ${unit.job}: ${options.scrapped === undefined ? `${unitSentence(setOut)}; ${liftCaution(setOut)}` : 'SCRAPPED'}; code ${code}`,
     code,
     marks: [
       ...text.marks,
@@ -89,11 +96,11 @@ export function liftCaution({ mass_kg }: SetOut): string {
   return `${kilograms(mass_kg)}: ${words}`;
 }
 
-/** A cut part: what, unit, length, ends, mark positions. Its code is the unit's, so a scan opens the unit. */
+/** A cut part: what, unit, length, ends, mark positions. Its code names the part; a scan opens the unit. */
 export function partLabel(setOut: SetOut, part: Part, nth: number, options: LabelOptions): Label {
   const { unit } = setOut;
   const { w, h } = options;
-  const code = unitCode(unit.job, unit.id);
+  const code = partCode(unit.job, unit.id, part.id, nth);
   const qr = qrMarks(code, w - PAD, PAD, Math.min(16, h * 0.4));
   const small = h < 45;
   const length = figureText3(Math.round(part.length * 10) / 10);

@@ -27,4 +27,8 @@ export const RECORD_MESSAGES = {
     what: 'something does not fit on the label of this size and was left out',
     todo: 'Use a larger label (--stock), if it is wanted.',
   },
+  'record.out-folder': {
+    what: 'a document is to be written into a folder that is not there',
+    todo: 'Make the folder first, or mend the path.',
+  },
 } as const;

@@ -60,6 +60,11 @@ type Outline = { addItem(title: string, options?: { expanded?: boolean }): Outli
 
 function drawBlocks(pen: Pen, blocks: readonly Block[]): void {
   const root = pen.doc.outline as unknown as Outline;
+  const targets = new Set(
+    blocks.flatMap((block, i) =>
+      block.kind === 'link' ? [blocks.indexOf(headingOf(blocks, i, block.to)!)] : [],
+    ),
+  );
   let under: Outline = root;
   let section: Outline = root;
   for (const [i, block] of blocks.entries()) {
@@ -69,10 +74,24 @@ function drawBlocks(pen: Pen, blocks: readonly Block[]): void {
       section = under;
     } else if (block.kind === 'heading') {
       drawHeading(pen, block, blocks[i + 1]?.kind === 'figures' ? 290 : 90);
+      if (targets.has(i)) pen.doc.addNamedDestination(`part-${i}`);
       const item = (block.level === 2 ? under : section).addItem(pen.shown(block.text));
       if (block.level === 2) section = item;
-    } else drawBlock(pen, block);
+    } else if (block.kind === 'link')
+      drawLink(pen, block.text, blocks.indexOf(headingOf(blocks, i, block.to)!));
+    else drawBlock(pen, block);
   }
+}
+
+const headingOf = (blocks: readonly Block[], from: number, to: string): Block | undefined =>
+  blocks.slice(from).find((block) => block.kind === 'heading' && block.level === 2 && block.text === to);
+
+/** A remark, all of whose text leads to a heading. */
+function drawLink(pen: Pen, text: string, target: number): void {
+  const top = pen.y;
+  drawItem(pen, text, '!');
+  if (target >= 0 && pen.y > top) pen.doc.goTo(MARGIN, top, INNER, pen.y - top, `part-${target}`);
+  pen.skip(5);
 }
 
 function drawTitle(pen: Pen, block: Block & { kind: 'title' }): void {
@@ -97,7 +116,7 @@ function drawHeading(pen: Pen, { level, text }: Block & { kind: 'heading' }, roo
   pen.skip(4);
 }
 
-function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' }>): void {
+function drawBlock(pen: Pen, block: Exclude<Block, { kind: 'title' | 'heading' | 'link' }>): void {
   switch (block.kind) {
     case 'verdict':
       drawVerdict(pen, block);

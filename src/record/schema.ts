@@ -10,6 +10,8 @@ const evidence = z.strictObject({
   name: z.string(),
   bytes: z.number().int(),
   sha256: z.string(),
+  /** As it was read when it was kept: `jpg, 4032 x 3024`. */
+  picture: z.string().optional(),
 });
 
 const reading = z.strictObject({
@@ -49,7 +51,15 @@ const answer = z.strictObject({
   }),
   rules: z.array(rule),
   notes: z.array(z.string()),
-  lot: z.strictObject({ material: z.string(), code: z.string(), expires: z.string().optional() }).optional(),
+  lot: z
+    .strictObject({
+      material: z.string(),
+      code: z.string(),
+      expires: z.string().optional(),
+      /** "at goods-in, here", or who accepted it on the spot. */
+      accepted: z.string().optional(),
+    })
+    .optional(),
   evidence: z.array(evidence),
   burst: z.boolean().describe('answered faster than the work can be done'),
   overdueAllowedBy: z.string().optional(),
@@ -185,6 +195,7 @@ export const recordSchema = z
       number: z.number().int(),
       job: z.string(),
       customer: z.string(),
+      order: z.string().optional().describe('title and revision of the order'),
       room: z.string(),
       note: z.string(),
       width: z.number().optional(),
@@ -212,6 +223,7 @@ export const recordSchema = z
       steps: z.number().int(),
       stepsDone: z.number().int(),
       checks: z.number().int(),
+      coarse: z.number().int().optional().describe('passed, with an instrument too coarse for the limit'),
       passed: z.number().int(),
       conceded: z.number().int(),
       failed: z.number().int(),
@@ -245,6 +257,7 @@ export const recordSchema = z
         material: z.string(),
         code: z.string(),
         expires: z.string().optional(),
+        accepted: z.string().optional(),
         at: when,
         by: z.string(),
         check: z.string(),
@@ -265,6 +278,30 @@ export const recordSchema = z
     ),
     people: z.array(z.strictObject({ name: z.string(), did: z.string() })),
     evidence: z.array(evidence.extend({ at: when, by: z.string(), of: z.string() })),
+    setups: z
+      .array(
+        z.strictObject({
+          id: z.string(),
+          at: when,
+          by: z.string(),
+          checks: z.array(z.strictObject({ asks: z.string(), says: z.string(), outcome: z.string() })),
+        }),
+      )
+      .optional()
+      .describe('first-offs of the set-ups under which the work was done'),
+    supervised: z
+      .array(
+        z.strictObject({
+          line,
+          at: when,
+          by: z.string(),
+          second: z.string(),
+          stage: z.string(),
+          pin: z.boolean(),
+        }),
+      )
+      .optional()
+      .describe('who confirmed standing by for whom, once a stage'),
     timers: z.array(z.strictObject({ text: z.string(), until: when })),
     notes: z.array(z.strictObject({ line, at: when, by: z.string(), text: z.string() })),
     seal: z.strictObject({

@@ -41,6 +41,8 @@ function blockLines(block: Block): string[] {
       return ['', ...wrapText(block.text, WIDTH)];
     case 'list':
       return ['', ...block.items.flatMap((item) => hanging('- ', item, WIDTH))];
+    case 'link':
+      return ['', ...hanging('! ', block.text, WIDTH)];
     case 'facts':
       return ['', ...factLines(block.rows)];
     case 'front':

@@ -1,5 +1,6 @@
 /** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
+import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { AnswerView, CheckView, RecordView, StageView } from './schema.js';
@@ -23,7 +24,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
       kind: 'title',
       over: view.workshop,
       text: `Quality record of window ${view.unit.id}`,
-      under: [`job ${view.unit.job}`, view.unit.customer, view.unit.room]
+      under: [`job ${view.unit.job}`, view.unit.order ?? '', view.unit.customer, view.unit.room]
         .filter((part) => part !== '')
         .join(', '),
       newPage,
@@ -33,6 +34,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     ...(view.remarks.length > 0
       ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
       : []),
+    ...coarseLink(view),
     {
       kind: 'front',
       caption: 'The window',
@@ -42,9 +44,38 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     { kind: 'text', text: HOW_TO_READ, look: 'quiet' },
     ...measuredBlocks(view),
     ...historyBlocks(view),
+    ...coarseBlocks(view),
     ...checkTables(view),
     ...materialBlocks(view),
     ...sealBlocks(view),
+  ];
+}
+
+const COARSE = 'Passes that say little';
+
+/** On page one, as a count of its own: these are no passes among others. */
+function coarseLink({ counts: { coarse = 0 } }: RecordView): Block[] {
+  if (coarse === 0) return [];
+  const text = `${plural(coarse, 'check')} passed with an instrument too coarse for the limit: see "${COARSE}".`;
+  return [{ kind: 'link', text, to: COARSE }];
+}
+
+function coarseBlocks(view: RecordView): Block[] {
+  if (!view.counts.coarse) return [];
+  return [
+    ...tableOr(
+      COARSE,
+      '',
+      ['Check', 'Judged', 'Uncertainty (k = 2)', 'Limit', 'Instrument'],
+      [3.4, 1.6, 1.8, 3.6, 1.6],
+      coarseOf(view.stages).map(({ asks, answer }) => [
+        asks,
+        withUnit(answer!.judged.value ?? 0, answer!.judged.unit),
+        withUnit(answer!.judged.uncertainty!, answer!.judged.unit),
+        answer!.rules.map(({ says }) => says).join('; '),
+        listed([...new Set(answer!.readings.flatMap(({ instrument }) => instrument ?? []))]),
+      ]),
+    ),
   ];
 }
 
@@ -86,6 +117,7 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[
     value === '' || value.length === 0 ? [] : [[label, value]];
   return [
     ...row('Unit', [{ text: unit.id, look: 'strong' }]),
+    ...row('Order', unit.order ?? ''),
     ...row('Job', [unit.job, unit.customer].filter((part) => part !== '').join(', ')),
     ...row('Where it goes', unit.room),
     ...row('Frame, overall', unit.width === undefined ? '' : size(unit.width, unit.height ?? 0)),
@@ -146,7 +178,16 @@ function materialBlocks(view: RecordView): Block[] {
       'No lots were recorded.',
       ['Material', 'Lot', 'Use by', 'Asked at', 'Time', 'Person'],
       [2, 2.4, 1.6, 3, 2.2, 2.6],
-      lots.map((lot) => [lot.material, code(lot.code), lot.expires ?? '', lot.check, when(lot.at), lot.by]),
+      lots.map((lot) => [
+        lot.material,
+        code(lot.code),
+        lot.expires ?? '',
+        lot.accepted === undefined
+          ? lot.check
+          : [{ text: lot.check }, { text: `accepted ${lot.accepted}`, look: 'quiet' }],
+        when(lot.at),
+        lot.by,
+      ]),
     ),
     ...tableOr(
       'Instruments',
@@ -163,6 +204,38 @@ function materialBlocks(view: RecordView): Block[] {
         i.overdue.length === 0 ? 'no' : i.overdue.map((text): BlockLine => ({ text, look: 'bad' })),
       ]),
     ),
+    ...(view.setups && view.setups.length > 0
+      ? tableOr(
+          'Set-ups proven before',
+          '',
+          ['Set-up', 'First-off', 'Reading', 'Verdict', 'Person, time'],
+          [1.8, 3.2, 2.6, 1.2, 2.6],
+          view.setups.flatMap(({ id, at, by, checks }) =>
+            checks.map((check, i): readonly Cell[] => [
+              i === 0 ? id : '',
+              check.asks,
+              check.says,
+              check.outcome,
+              i === 0 ? `${by}, ${when(at)}` : '',
+            ]),
+          ),
+        )
+      : []),
+    ...(view.supervised && view.supervised.length > 0
+      ? tableOr(
+          'Who stood by',
+          '',
+          ['Stage', 'For', 'Stood by', 'Confirmed', 'Time'],
+          [2.4, 2.2, 2.2, 1.8, 2],
+          view.supervised.map((s) => [
+            s.stage,
+            s.by,
+            s.second,
+            s.pin ? 'by their PIN' : 'by their own code',
+            when(s.at),
+          ]),
+        )
+      : []),
     ...tableOr(
       'People',
       'Nobody has worked on this unit.',
@@ -177,7 +250,13 @@ function materialBlocks(view: RecordView): Block[] {
           '',
           ['File', 'Shows', 'Time', 'Person', 'SHA-256'],
           [2, 3, 1.8, 2, 3.4],
-          evidence.map((e) => [`${e.name}, ${e.bytes} bytes`, e.of, when(e.at), e.by, code(e.sha256)]),
+          evidence.map((e) => [
+            e.picture === undefined ? `${e.name}, ${e.bytes} bytes` : `${e.name}, ${e.picture} pixels`,
+            e.of,
+            when(e.at),
+            e.by,
+            code(e.sha256),
+          ]),
         )),
     ...tableOr(
       'Built from',

@@ -10,7 +10,13 @@ import type { LightSetOut, SetOut } from '../window/types.js';
 import type { AsMeasuredView, ReadingView, RecordView } from './schema.js';
 import { figureText3, kilograms, readingsOf, size, stepTitle } from './words.js';
 
-export function unitView(state: UnitState, setOut: SetOut | undefined, customer: string): RecordView['unit'] {
+/** @param order title and revision of the order; undefined in records that did not name it */
+export function unitView(
+  state: UnitState,
+  setOut: SetOut | undefined,
+  customer: string,
+  order?: string,
+): RecordView['unit'] {
   const unit = setOut?.unit;
   const opened = state.events.find((event) => event.kind === 'opened');
   const { procedure } = state.route;
@@ -18,8 +24,10 @@ export function unitView(state: UnitState, setOut: SetOut | undefined, customer:
     id: sanitize(state.unit),
     mark: sanitize(unit?.mark ?? state.unit.replace(/-\d+$/, '')),
     number: unit?.number ?? Number(/-(\d+)$/.exec(state.unit)?.[1] ?? 1),
-    job: sanitize(state.job),
+    // Of a unit that is not begun the journal names no job.
+    job: sanitize(state.job || (unit?.job ?? '')),
     customer: sanitize(customer),
+    ...(order === undefined || order === '' ? {} : { order: sanitize(order) }),
     room: sanitize(unit?.room ?? ''),
     note: sanitize(unit?.note ?? ''),
     ...(unit ? { width: unit.width, height: unit.height } : {}),

@@ -7,7 +7,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import { drawSvg, drawText } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
 import type { SetOut } from '../window/types.js';
-import { countsOf, missingOf, remarksOf, stageViews, verdictOf } from './checkview.js';
+import { coarseOf, countsOf, missingOf, remarksOf, stageViews, verdictOf } from './checkview.js';
 import { shortCode } from './codes.js';
 import {
   correctionViews,
@@ -21,6 +21,7 @@ import {
 import { mapTexts, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import type { DrawingView, RecordView } from './schema.js';
+import { type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
 import { size } from './words.js';
 
@@ -38,14 +39,16 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   const last = state.events.at(-1);
   const hash = last?.hash ?? '';
   const signed = sealOf(state.events);
+  // A record of lines that an earlier version wrote says what it said then.
+  const since2 = (last?.v ?? 2) >= 2;
   const drawing = setOut ? drawingOf(setOut, context.triangle) : undefined;
   const view: RecordView = {
     format: 'pinchrod-record 1',
     made: { at: context.at, program: sanitize(context.program), initials: context.initials },
     workshop: sanitize(context.workshop),
-    unit: unitView(state, setOut, context.customer),
+    unit: unitView(state, setOut, context.customer, since2 ? context.order : undefined),
     verdict: verdictOf(state, counts),
-    counts,
+    counts: since2 ? { ...counts, coarse: coarseOf(stages).length } : counts,
     missing: [
       ...missingOf(state, counted),
       ...(setOut
@@ -70,6 +73,9 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     instruments: instrumentsUsed(stages, context.instruments),
     people: peopleInvolved(state.events, named),
     evidence: evidenceKept(stages, holds),
+    ...(since2
+      ? { setups: setupViews(stages, context.setups ?? [], named), supervised: supervisedViews(state, named) }
+      : {}),
     timers: state.timers.map(({ text, until }) => ({ text: sanitize(text), until })),
     notes: noteViews(state, named),
     seal: {
@@ -122,6 +128,10 @@ function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'
 export interface RecordContext {
   readonly workshop: string;
   readonly customer: string;
+  /** Title and revision of the order; empty if it has neither. */
+  readonly order?: string;
+  /** The workshop's journal of set-ups. */
+  readonly setups?: readonly SetupTold[];
   readonly people: readonly Person[];
   readonly instruments: readonly Instrument[];
   readonly at: string;

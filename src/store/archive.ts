@@ -21,6 +21,9 @@ export const LARGEST_ARCHIVE = 1_500_000_000;
 const MOST_FILES = 60_000;
 export const MANIFEST = 'MANIFEST';
 
+/** In every archive, and never removed with a job. */
+const OF_ALL_JOBS: ReadonlySet<string> = new Set(['logs/README.md', 'logs/setups.jsonl']);
+
 export type Files = Map<string, Uint8Array>;
 
 /** All files the job's records depend on. Fails if a journal is damaged or a referenced file is missing. */
@@ -59,7 +62,8 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
-    if (disk.stat(join(root, 'logs/README.md'))) take('logs/README.md', join(root, 'logs/README.md'));
+    for (const name of OF_ALL_JOBS)
+      if (disk.stat(join(root, ...name.split('/')))) take(name, join(root, ...name.split('/')));
     return ok(files);
   } catch (error) {
     return err(diskProblem(error, `logs/${job}`, 'the job was archived'));
@@ -182,7 +186,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     }
     const now = jobFiles(disk, root, job);
     if (!now.ok) return now;
-    const own = [...now.value].filter(([name]) => name.startsWith('logs/') && name !== 'logs/README.md');
+    const own = [...now.value].filter(([name]) => name.startsWith('logs/') && !OF_ALL_JOBS.has(name));
     const other = own.find(([name, bytes]) => !holds(archived, name, bytes));
     if (other)
       return err(

@@ -118,6 +118,8 @@ async function build(unit: string): Promise<{ state: UnitState; answers: string[
       });
       yield `${JSON.stringify(action)}\n`;
       await said;
+      // What is refused would be refused for ever.
+      if (answers.at(-1)?.startsWith('{"ok":false')) return;
       if (existsSync(join(root, 'logs', JOB, `${unit}.jsonl`)))
         state = apply(state, ...written(unit, state.events.length));
     }

@@ -1,5 +1,5 @@
 /** The record and label commands on the demonstration workshop's own files, in a folder of their own. */
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -44,6 +44,7 @@ describe('record', () => {
 
   it('writes a whole job in the format of the ending', async () => {
     const file = join(folder, 'out', 'job.html');
+    mkdirSync(join(folder, 'out'), { recursive: true });
     const { code, out } = await call(record, 'pier-house', '--out', file);
     expect(code).toBe(0);
     expect(out).toContain('job.html: NOT FINISHED: 0 of');
