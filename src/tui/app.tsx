@@ -153,20 +153,23 @@ function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
   const rows = Math.min(menu, height);
   const items = rows > 0 ? listOf(state, world) : [];
   const shown = items.length === 0 ? 0 : rows;
-  const isLong = screenOn(state).long === true;
+  const { at, moved } = state.screen.cursor;
+  // In a form the Right arrow takes the first choice as it stands.
+  const marked = moved || state.screen.name === 'form';
+  const isLong = screenOn(state).long === true || !marked;
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
       <Rows lines={lines} theme={theme} width={width} height={Math.min(lines.length, height - shown)} />
       {shown > 0 && isLong ? (
         <Rows
-          lines={listLines({ items, at: state.screen.cursor.at, width, height: shown, theme })}
+          lines={listLines({ items, at, marked, width, height: shown, theme })}
           theme={theme}
           width={width}
           height={shown}
         />
       ) : null}
       {shown > 0 && !isLong ? (
-        <Menu items={items} at={state.screen.cursor.at} width={width} height={shown} theme={theme} />
+        <Menu items={items} at={at} marked width={width} height={shown} theme={theme} />
       ) : null}
     </Box>
   );

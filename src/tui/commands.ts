@@ -104,6 +104,15 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
             'F3 shows the steps; mark one with the arrows, then F7.',
           ),
         );
+      if (open.state.steps.get(step)?.madeAt === undefined)
+        return stay(
+          say(
+            state,
+            'ask',
+            `"${open.state.steps.get(step)?.step.title ?? step}" has not been begun: there is nothing to make again.`,
+            'F3 shows the steps; mark one that was done, then F7.',
+          ),
+        );
       return stay(showForm(clear, { id: 'rework', step }));
     }
     case 'park':

@@ -180,6 +180,22 @@ export function timeLeft(until: string, now: string): string {
   return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
 }
 
+const UTC_TIME = /(?:(\d{4}-\d\d-\d\d) )?(\d\d:\d\d) UTC/g;
+
+/** Times that were written in UTC, as the clock on the wall shows them. A bare time is of today. */
+export function localTimes(text: string): string {
+  if (!text.includes(' UTC')) return text;
+  return text.replace(UTC_TIME, (_, day: string | undefined, clock: string) => {
+    const today = new Date().toISOString().slice(0, 10);
+    const at = new Date(`${day ?? today}T${clock}:00.000Z`);
+    const two = (figure: number) => String(figure).padStart(2, '0');
+    const local = `${two(at.getHours())}:${two(at.getMinutes())}`;
+    return day === undefined
+      ? local
+      : `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())} ${local}`;
+  });
+}
+
 /** Shown when no screen can be drawn. */
 export const UNDRAWABLE =
   'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';

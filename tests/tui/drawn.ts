@@ -27,7 +27,7 @@ export function drawnText(core: Core, size: Size): string {
   const lines: readonly Line[] = [
     ...headerLines(state, world, width, THEME),
     ...page(core, width, body),
-    ...listLines({ items, at: state.screen.cursor.at, width, height: body, theme: THEME }),
+    ...listLines({ items, marked: true, at: state.screen.cursor.at, width, height: body, theme: THEME }),
     ...(world.open && state.screen.name === 'step' && drawing > 0
       ? drawingLines(world.open.setOut, {
           columns: drawing,

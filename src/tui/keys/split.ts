@@ -173,7 +173,7 @@ function emit(state: SplitState, name: KeyName | undefined, keys: Key[]): SplitS
 
 function pasted(state: SplitState, character: string, keys: Key[]): SplitState {
   if (/[\r\n\t]/.test(character)) keys.push({ name: 'char', text: ' ' });
-  else if (isVisible(character)) keys.push({ name: 'char', text: character });
+  else if (isVisible(character) || character === '\u001d') keys.push({ name: 'char', text: character });
   return state;
 }
 
@@ -187,6 +187,8 @@ function single(before: SplitState, state: SplitState, character: string, keys: 
     if (!before.afterReturn) keys.push({ name: 'enter' });
   } else if (character === '\t') keys.push({ name: 'tab' });
   else if (code === 0x7f || code === 0x08) keys.push({ name: 'backspace' });
+  // The separator inside a GS1 code: a scanner sends it as Ctrl+].
+  else if (code === 0x1d) keys.push({ name: 'char', text: character });
   else if (code >= 1 && code <= 26) keys.push({ name: `ctrl+${String.fromCharCode(96 + code)}` });
   else if (isVisible(character)) keys.push({ name: 'char', text: character });
   return state;

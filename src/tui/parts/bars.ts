@@ -4,7 +4,7 @@ import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { secondOf } from '../answers.js';
 import { currentTask } from '../currenttask.js';
-import { type Command, footerOf, keyText, type WordedKey } from '../keys/table.js';
+import { type Command, footerOf, keyText, MARKING, type WordedKey } from '../keys/table.js';
 import { answerKeys, hidesEntry } from '../screens/screens.js';
 import type { BenchState, Tone } from '../state.js';
 import { STANDING, shape, type Theme } from '../theme.js';
@@ -98,7 +98,9 @@ export function entryLine(
   world: World,
   width: number,
 ): { readonly line: Line; readonly cursor: number } {
-  const shown = hidesEntry(state, world) ? '*'.repeat([...state.entry].length) : sanitize(state.entry);
+  const shown = hidesEntry(state, world)
+    ? '*'.repeat([...state.entry].length)
+    : sanitize(state.entry.replaceAll('\u001d', '·'));
   const room = width - 4;
   let tail = shown;
   while (widthOf(tail) > room) tail = [...tail].slice(1).join('');
@@ -109,7 +111,13 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   const arrows: Record<string, string> = theme.ascii ? {} : { right: '→', left: '←', up: '↑', down: '↓' };
   const spans: Span[] = [];
   let used = 0;
-  const keys = [...answerKeys(state, world), ...footerOf(state.screen.name).map(wordedKey)];
+  const { moved } = state.screen.cursor;
+  const keys = [
+    ...answerKeys(state, world),
+    ...footerOf(state.screen.name).flatMap((each) =>
+      each.id === 'act' && !moved ? MARKING : [wordedKey(each)],
+    ),
+  ];
   for (const { key, words } of keys) {
     const next: Line = [
       { text: spans.length === 0 ? ' ' : '  ' },

@@ -5,7 +5,7 @@ import { memo } from 'react';
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { Item } from '../screens/screen.js';
-import { shape, type Theme, toneProps } from '../theme.js';
+import { localTimes, shape, type Theme, toneProps } from '../theme.js';
 import { crop, inAscii, type Line } from './line.js';
 
 export interface RowsProps {
@@ -39,11 +39,11 @@ const Row = memo(
       <Text wrap="truncate">
         {row.map(({ text, tone }, index) =>
           tone === undefined || tone === 'plain' || tone === 'quiet' ? (
-            text
+            localTimes(text)
           ) : (
             // biome-ignore lint/suspicious/noArrayIndexKey: spans have no name but their place
             <Text key={index} {...toneProps(tone, theme)}>
-              {text}
+              {localTimes(text)}
             </Text>
           ),
         )}
@@ -67,6 +67,8 @@ function sameLine(a: Line, b: Line): boolean {
 export interface MenuProps {
   readonly items: readonly Item[];
   readonly at: number;
+  /** False while the arrows have marked nothing, and Enter would take nothing. */
+  readonly marked: boolean;
   readonly width: number;
   readonly height: number;
   readonly theme: Theme;
@@ -105,7 +107,7 @@ export function windowStart(count: number, at: number, height: number): number {
 export function listLines(props: MenuProps): readonly Line[] {
   const { rows, marked } = rowsOf(props);
   return rows.map(({ label }, index) =>
-    index === marked
+    index === marked && props.marked
       ? [{ text: props.theme.ascii ? '> ' : '▸ ' }, { text: label, tone: 'mark' }]
       : [{ text: `  ${label}` }],
   );
@@ -138,7 +140,7 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
-  const own = cropped(sanitize(lead + text), room, theme);
+  const own = cropped(sanitize(localTimes(lead + text)), room, theme);
   return more === ''
     ? own
     : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);

@@ -1,12 +1,15 @@
 /** A hold: what it depends on, whether the person at the bench may release it, and the key that does. */
+import widthOf from 'string-width';
 import type { Problem } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
+import type { Answer } from '../../unit/events.js';
 import { emptied, say, stay } from '../navigate.js';
 import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState, Screen } from '../state.js';
+import { answerText } from '../theme.js';
 import { wantsPin } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 
@@ -28,10 +31,18 @@ export function releaseLines(
     BLANK,
     ...at.checks.flatMap((check) => {
       const asked = at.step.checks.find(({ id }) => id === check.id);
-      const by = check.answered
-        ? `${check.answered.verdict.outcome}, by ${check.answered.by}`
+      const { answered } = check;
+      const said = answered
+        ? `${answered.verdict.outcome}  ${sanitize(answerText(answered))}`
         : 'not answered';
-      return [crop(line(`   ${by}: ${sanitize(asked?.ask ?? check.id)}`), width)];
+      const by = answered ? `, by ${answered.by}${withTools(answered.answer)}` : '';
+      return [
+        crop(line(`   ${sanitize(asked?.ask ?? check.id)}: ${said}${by}`), width),
+        // A question that fills the row keeps its answer on the next.
+        ...(widthOf(sanitize(asked?.ask ?? check.id)) + said.length + by.length + 5 > width
+          ? [crop(line(`      ${said}${by}`, 'strong'), width)]
+          : []),
+      ];
     }),
     BLANK,
     ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
@@ -47,6 +58,14 @@ export function releaseLines(
             : wrapLine(' Press F8 once more to release it. Enter never does.', width, 'ask')),
         ]),
   ];
+}
+
+/** ` with R2`: every instrument of a reading or a set. */
+function withTools(answer: Answer): string {
+  if (!('readings' in answer)) return '';
+  const readings = Array.isArray(answer.readings) ? answer.readings : Object.values(answer.readings).flat();
+  const tools = new Set(readings.flatMap(({ instrument }) => instrument ?? []));
+  return tools.size === 0 ? '' : ` with ${[...tools].join(', ')}`;
 }
 
 /** The refusal that a release would meet; undefined if only a PIN or a picture is missing. */

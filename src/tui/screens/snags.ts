@@ -14,7 +14,7 @@ function snagItems(unit: UnitState): readonly Item[] {
     ...unit.snags.map((snag) => ({
       id: String(snag.n),
       sign: snag.open ? '!' : 'v',
-      text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.text}  ${
+      text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.cause.replaceAll('-', ' ')}, ${snag.raised.text}  ${
         snag.open ? (snag.decided ? `open, ${snag.decided.disposition}` : 'open, not decided') : 'closed'
       }`,
     })),

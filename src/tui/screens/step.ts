@@ -7,6 +7,7 @@ import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
+import { timeText } from '../../unit/timers.js';
 import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
 import { answerByArrow, answerByEntry, send, takeLot } from '../answers.js';
 import {
@@ -68,9 +69,17 @@ export function stepView(state: BenchState, world: World, width: number, height:
           wrapLine(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
           Math.max(1, room - instructions.length),
         );
-  const told = [...instructions, ...caution];
+  const told = [...deadlineLines(task.step.step.id, world, width), ...instructions, ...caution];
   const kept = atMost(told, Math.max(0, room));
   return { lines: [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu), menu: whole.menu };
+}
+
+/** What is left of the open time of what this step works on. */
+function deadlineLines(step: string, { open, now }: World, width: number): readonly Line[] {
+  const timer = open?.state.timers.find((each) => each.kind === 'not-after' && each.step === step);
+  if (!timer) return [];
+  const left = timer.until > now ? `${timeLeft(timer.until, now)} left` : 'the time is over';
+  return [crop(line(` ${left}, until ${timeText(timer.until, now)}: ${timer.text}`, 'ask'), width)];
 }
 
 /** The spot to mark in the drawing: the check's, else the step's. */
@@ -282,6 +291,8 @@ function nothingLeft(world: World, width: number): readonly Line[] {
       ...wrapLine(' F2 shows the other units.', width),
     ];
   if (open.state.scrapped) return wrapLine(` ${open.id} is scrapped.`, width, 'bad');
+  if (open.state.parked)
+    return wrapLine(' This unit is parked. ^B takes it up again; F2 shows the other units.', width, 'ask');
   const { steps, timers } = open.state;
   const cures = timers.filter(({ kind }) => kind === 'not-before');
   const curing = new Set(cures.map(({ step }) => step));
@@ -315,19 +326,33 @@ function checkItems(check: CheckState, step: StepState, state: BenchState, world
   const failed = check.answered !== undefined && !check.holds;
   return [
     ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
-    ...(failed ? waysOut(asked) : []),
+    ...(failed ? waysOut(asked, step, world) : []),
     ...(failed ? [] : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: `${i + 1}  ${text}` }))),
     ...(failed ? [] : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i) }))),
   ];
 }
 
-const waysOut = ({ kind }: RouteCheck): readonly Item[] => [
-  ...(kind === 'square' || kind === 'points'
-    ? []
-    : [{ id: 'again', text: kind === 'tick' || kind === 'go-no-go' ? 'check it again' : 'measure again' }]),
-  { id: 'rework', text: 'rework now' },
-  { id: 'snag', text: 'raise a snag and park the unit' },
-];
+/** Measure again, make again the part that was made wrong, or this step, or raise a snag. */
+function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): readonly Item[] {
+  const makers = (open?.state.derived.marks.graph.nodes.get(step.id)?.restsOn ?? [])
+    .map((link) => open!.state.steps.get(link.step))
+    .filter((maker) => maker?.madeAt !== undefined)
+    .slice(-3)
+    .reverse();
+  const again = kind === 'tick' || kind === 'go-no-go' ? 'check it again' : 'measure again';
+  return [
+    ...(kind === 'square' || kind === 'points' ? [] : [{ id: 'again', text: again }]),
+    ...[...new Map(makers.map((maker) => [maker!.step.id, maker!.step.title]))].map(([id, title]) => ({
+      id: `${MAKE}${id}`,
+      text: `make again: ${title}`,
+    })),
+    { id: `${MAKE}${step.id}`, text: `do this step again: ${step.title}` },
+    { id: 'snag', text: 'raise a snag and park the unit' },
+  ];
+}
+
+/** Before the id of a step to be made again. */
+const MAKE = 'make:';
 
 /** The readings of the set at hand. */
 export function setItems(state: BenchState, world: World): readonly Item[] {
@@ -364,7 +389,8 @@ function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   if (!at?.task.check || !at.check) return stay(state);
   const { check } = at;
   const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
-  if (item.id === 'rework') return stay(showForm(staying, { id: 'rework', step: at.task.step.step.id }));
+  if (item.id.startsWith(MAKE))
+    return stay(showForm(staying, { id: 'rework', step: item.id.slice(MAKE.length) }));
   if (item.id === 'snag') return stay(showForm(staying, snagHere(state, world)));
   if (isSet(check))
     return stay(

@@ -87,6 +87,9 @@ function closeProblem(scope: ActionContext, snag: Snag): Decision | undefined {
       `Answer ${raised.check} again, or decide snag ${snag.n} anew.`,
     );
   }
+  // What was never begun was not made wrong: there is nothing to make or measure again.
+  const about = raised.step === undefined ? undefined : state.steps.get(raised.step);
+  if (about && about.madeAt === undefined) return undefined;
   const reworked = state.events.filter(
     (event) =>
       event.kind === 'reworked' &&
