@@ -19,8 +19,8 @@ const MAKERS = {
     for (const [name, text] of Object.entries(schemaFiles())) write(`shared/schemas/${name}`, text);
   },
   async manuals() {
-    const { MANUALS, withTables } = await bundled('scripts/manuals.ts');
-    for (const file of MANUALS) write(file, withTables(file, read));
+    const { MANUALS, MEASURING_MANUAL, withTables } = await bundled('scripts/manuals.ts');
+    for (const file of [...MANUALS, MEASURING_MANUAL]) write(file, withTables(file, read));
   },
   async readme() {
     const { keysMarkdown } = await bundled('src/tui/keys/table.ts');

@@ -2,6 +2,9 @@
 import { load } from 'js-yaml';
 import * as z from 'zod';
 import type { Names } from '../src/base/formula.js';
+import { instrumentKinds, KIND_MEASURES, parseInstruments } from '../src/measure/instruments.js';
+import { QUANTITIES, type Quantity } from '../src/measure/types.js';
+import { UNITS_OF } from '../src/measure/units.js';
 import { jobSchema, lightSchema, splitSchema } from '../src/window/jobschema.js';
 import { GIVEN, GIVEN_LATE, NEEDED, NEEDED_BOXES, SCOPES } from '../src/window/setformulas.js';
 import { profileSetSchema } from '../src/window/setschema.js';
@@ -10,6 +13,8 @@ import { exampleAt, type KeyRow, keyRows, type Schema } from './schemakeys.js';
 export const JOB_MANUAL = 'shared/jobs/README.md';
 export const SET_MANUAL = 'shared/profile-sets/README.md';
 export const MANUALS = [JOB_MANUAL, SET_MANUAL] as const;
+/** Has one list, of quantities. */
+export const MEASURING_MANUAL = 'shared/measuring.md';
 
 type Read = (file: string) => string;
 
@@ -29,7 +34,7 @@ export const keyWords = (read: Read) =>
 /** The manual's text, with every table between `<!-- keys NAME -->` and `<!-- /keys -->` regenerated. */
 export function withTables(manual: string, read: Read): string {
   const tables = tablesOf(manual, read);
-  const lists = nameLists();
+  const lists: Record<string, string> = { ...nameLists(), quantities: quantityTable(read) };
   return read(manual)
     .replace(
       /<!-- keys (\S+) -->[\s\S]*?<!-- \/keys -->/g,
@@ -40,6 +45,43 @@ export function withTables(manual: string, read: Read): string {
       (_, name: string) => `<!-- list ${name} -->\n\n${lists[name] ?? ''}\n\n<!-- /list -->`,
     );
 }
+
+const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
+  length: 'from edge to edge, along a part',
+  gap: 'what enters between two parts',
+  depth: 'from an edge down',
+  angle: 'between two faces',
+  mass: 'of a sash or a unit',
+  force: 'to move a handle or a sash',
+  torque: 'of a screw driven home',
+  temperature: 'at the bench, of a part, of a sealant',
+  humidity: 'of the air, where a sealant asks for it',
+  time: 'of a cure or a water test',
+  illuminance: 'where a surface is looked at',
+  pressure: 'of a crimping press, or of a water test',
+};
+
+/** Quantities, their units, the kinds of instrument that may measure them, and those of the demonstration workshop. */
+function quantityTable(read: Read): string {
+  const parsed = parseInstruments({ file: INSTRUMENTS, text: read(INSTRUMENTS) });
+  const own = parsed.ok ? parsed.value : [];
+  const rows = QUANTITIES.map((quantity) => {
+    const units = UNITS_OF[quantity].map((unit) => `\`${unit}\``);
+    const kinds = instrumentKinds.filter((kind) => KIND_MEASURES[kind].includes(quantity));
+    const here = own
+      .filter(({ measures }) => measures.includes(quantity))
+      .map(({ id, title }) => `${id} ${title}`);
+    const inches = UNITS_OF[quantity].includes('mm') ? ', `inch`' : '';
+    return `| \`${quantity}\` | ${QUANTITY_WORDS[quantity]} | ${units.join(', ')}${inches} | ${kinds.join(', ')} | ${here.join('; ') || 'none'} |`;
+  });
+  return [
+    '| quantity | what it is | units | kinds of instrument | in the demonstration workshop |',
+    '|---|---|---|---|---|',
+    ...rows,
+  ].join('\n');
+}
+
+const INSTRUMENTS = 'shared/instruments.yaml';
 
 export interface TableRow extends KeyRow {
   readonly words: string;

@@ -176,7 +176,7 @@ const stepsOf = (steps: NonNullable<Given['steps']>): readonly number[] =>
         tidy(steps.from + i * steps.by),
       );
 
-const KIND_MEASURES: Readonly<Record<InstrumentKind, readonly Quantity[]>> = {
+export const KIND_MEASURES: Readonly<Record<InstrumentKind, readonly Quantity[]>> = {
   tape: ['length'],
   rule: ['length'],
   trammel: ['length'],

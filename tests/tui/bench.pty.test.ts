@@ -1,6 +1,6 @@
 /** The built program at a real terminal. Without one, or without a build, each test says why it was passed over. */
 
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, describe, expect, it, type TestContext } from 'vitest';
 import { loadUnit } from '../../src/commands/unitload.js';
@@ -8,13 +8,19 @@ import { realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';
 import { keysFor } from '../../src/tui/keyscript.js';
 import { nextMove } from '../../src/unit/autopilot.js';
-import { asIfWritten } from '../../src/unit/decide.js';
-import type { EventBody, JournalEvent } from '../../src/unit/events.js';
-import { apply } from '../../src/unit/fold.js';
 import { nextCheck } from '../../src/unit/next.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 import { newPicture } from '../picture.js';
-import { findPty, freshWorkshop, ROOT, Terminal, type TerminalOptions } from './terminal.js';
+import {
+  findPty,
+  freshWorkshop,
+  journal,
+  logged,
+  ROOT,
+  Terminal,
+  type TerminalOptions,
+  withOpened,
+} from './terminal.js';
 
 const PINS = { ot: '2705', mv: '4168' };
 
@@ -41,18 +47,6 @@ function bench(
   leave.push(remove, () => terminal.close());
   return { terminal, folder };
 }
-
-const journal = (folder: string, unit: string): JournalEvent[] => {
-  try {
-    return readFileSync(join(folder, 'logs', 'pier-house', `${unit}.jsonl`), 'utf8')
-      .split('\n')
-      .filter((line) => line !== '')
-      .map((line) => JSON.parse(line) as JournalEvent);
-  } catch {
-    return [];
-  }
-};
-const logged = (folder: string, unit: string): number => journal(folder, unit).length;
 
 describe('the bench in a terminal', () => {
   it('opens on the board, goes to a unit and says who signs', async (context) => {
@@ -286,18 +280,4 @@ async function drive(
     }
   }
   throw new Error(`no end:\n${terminal.text()}`);
-}
-
-/** A unit that is not begun has no first event; the driver is shown the state as it will be once it has. */
-function withOpened(state: UnitState): UnitState {
-  const body: EventBody = {
-    kind: 'opened',
-    unit: state.unit,
-    job: state.job,
-    sources: {},
-    procedure: { name: '', version: '' },
-    profileSet: '',
-    program: '',
-  };
-  return apply(state, ...asIfWritten({ events: [] }, [body], 'nobody', { now: state.now, bench: '' }));
 }

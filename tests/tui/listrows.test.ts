@@ -10,7 +10,9 @@ const items = Array.from({ length: 10 }, (_, n) => ({
   text: `item ${n} ${'x'.repeat(n * 4)}`,
 }));
 const rows = (at: number, height: number, width = 30) =>
-  listLines({ items, at, marked: true, width, height, theme }).map((line) => line.map(({ text }) => text).join(''));
+  listLines({ items, at, marked: true, width, height, theme }).map((line) =>
+    line.map(({ text }) => text).join(''),
+  );
 
 describe('a list', () => {
   it('says how many rows are below and above', () => {

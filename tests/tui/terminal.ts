@@ -2,12 +2,16 @@
  * The built program in a real pseudo-terminal, its screen read back through a terminal emulator. Waiting is for what the
  * screen shows, never for a time to pass.
  */
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { IPty } from '@lydell/node-pty';
 import xterm from '@xterm/headless';
+import { asIfWritten } from '../../src/unit/decide.js';
+import type { EventBody, JournalEvent } from '../../src/unit/events.js';
+import { apply } from '../../src/unit/fold.js';
+import type { UnitState } from '../../src/unit/unitstate.js';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 export const MAIN = join(ROOT, 'dist', 'main.js');
@@ -175,4 +179,30 @@ export class Terminal {
       this.#waiting.add(look);
     });
   }
+}
+
+export const journal = (folder: string, unit: string): JournalEvent[] => {
+  try {
+    return readFileSync(join(folder, 'logs', 'pier-house', `${unit}.jsonl`), 'utf8')
+      .split('\n')
+      .filter((line) => line !== '')
+      .map((line) => JSON.parse(line) as JournalEvent);
+  } catch {
+    return [];
+  }
+};
+export const logged = (folder: string, unit: string): number => journal(folder, unit).length;
+
+/** A unit that is not begun has no first event; the driver is shown the state as it will be once it has. */
+export function withOpened(state: UnitState): UnitState {
+  const body: EventBody = {
+    kind: 'opened',
+    unit: state.unit,
+    job: state.job,
+    sources: {},
+    procedure: { name: '', version: '' },
+    profileSet: '',
+    program: '',
+  };
+  return apply(state, ...asIfWritten({ events: [] }, [body], 'nobody', { now: state.now, bench: '' }));
 }

@@ -7,6 +7,7 @@ import {
   JOB_MANUAL,
   keyWords,
   MANUALS,
+  MEASURING_MANUAL,
   SET_MANUAL,
   tablesOf,
   withTables,
@@ -19,6 +20,11 @@ import { why, whyLines } from '../../src/window/setouttext.js';
 import { shipped, value, w52 } from './kit.js';
 
 const read = (file: string): string => readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');
+
+it('the table of quantities is current (npm run manuals)', () => {
+  expect(read(MEASURING_MANUAL)).toBe(withTables(MEASURING_MANUAL, read));
+  expect(read(MEASURING_MANUAL)).toMatch(/\| `torque` \|.*`Nm`/);
+});
 
 describe.each(MANUALS)('%s', (manual) => {
   const tables = tablesOf(manual, read);

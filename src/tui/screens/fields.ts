@@ -5,6 +5,7 @@ import { wantedBy } from '../../procedure/wanted.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
+import { findCheck } from '../../unit/graph.js';
 import { replacementOf } from '../../unit/revision.js';
 import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { Person } from '../../unit/types.js';
@@ -181,7 +182,7 @@ function secondFields(
           },
         ]
       : []),
-    ...(second === undefined
+    ...(second === undefined || isConfirmed(action, second.id, state, world)
       ? []
       : [
           second.pin === undefined
@@ -189,6 +190,24 @@ function secondFields(
             : { ...PIN, ask: `The PIN of ${second.name}, then Enter.` },
         ]),
   ];
+}
+
+/** Whether they have confirmed standing by in this stage already, for whoever is at the bench. */
+function isConfirmed(action: Action, second: string, { person }: BenchState, { open }: World): boolean {
+  const step =
+    action.do === 'rework'
+      ? action.step
+      : action.do === 'answer' || action.do === 'read'
+        ? open && findCheck(open.state.route, action.check)?.step.id
+        : undefined;
+  const stage = step === undefined ? undefined : open?.state.steps.get(step)?.step.stage;
+  return (open?.state.events ?? []).some(
+    (event) =>
+      event.kind === 'second-confirmed' &&
+      event.by === person &&
+      event.second === second &&
+      event.stage === stage,
+  );
 }
 
 const codeField = ({ name }: Person): Field => ({

@@ -36,13 +36,12 @@ export function releaseLines(
         ? `${answered.verdict.outcome}  ${sanitize(answerText(answered))}`
         : 'not answered';
       const by = answered ? `, by ${answered.by}${withTools(answered.answer)}` : '';
-      return [
-        crop(line(`   ${sanitize(asked?.ask ?? check.id)}: ${said}${by}`), width),
-        // A question that fills the row keeps its answer on the next.
-        ...(widthOf(sanitize(asked?.ask ?? check.id)) + said.length + by.length + 5 > width
-          ? [crop(line(`      ${said}${by}`, 'strong'), width)]
-          : []),
-      ];
+      const ask = `   ${sanitize(asked?.ask ?? check.id)}: `;
+      const told = `${said}${by}`;
+      // A question that fills the row has its answer on the next.
+      return widthOf(ask + told) <= width
+        ? [line(ask + told)]
+        : [crop(line(ask), width), crop(line(`      ${told}`), width)];
     }),
     BLANK,
     ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
