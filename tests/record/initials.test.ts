@@ -24,6 +24,11 @@ describe('initials in place of names', () => {
     expect(nameRemover(both)('Sue Ward and Sam Wick')).toBe('SW 2 and SW');
   });
 
+  it('take any name apart, whatever signs it has', () => {
+    const people = [{ ...PEOPLE[0]!, name: 'Ann Smith-Jones (temp.)', initials: 'AS' }];
+    expect(nameRemover(people)('Smith-Jones squared it')).toBe('AS squared it');
+  });
+
   it('name somebody who is no longer listed without inventing', () => {
     expect(namer(PEOPLE, false)('old-hand')).toBe('old-hand (no longer listed)');
     expect(namer(PEOPLE, true)('old-hand')).toBe('OH (no longer listed)');
