@@ -10,7 +10,7 @@ import type { Acted, Hand, Ports } from '../session/ports.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
 import type { JournalEvent } from '../unit/events.js';
-import { nextCheck } from '../unit/next.js';
+import { heldSteps, nextCheck } from '../unit/next.js';
 import { isSet, nextPlace } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { EXIT, exitOf, fail, type Io } from './io.js';
@@ -185,14 +185,16 @@ function reply(acted: Acted, ports: Ports): unknown {
   }
 }
 
-function standing(ports: Ports): { standing: string; next: unknown } {
+function standing(ports: Ports): { standing: string; held?: readonly string[]; next: unknown } {
   const state: UnitState | undefined = ports.world().open?.state;
   const at = state ? nextCheck(state) : undefined;
   const check = at ? state?.steps.get(at.step)?.step.checks.find((each) => each.id === at.check) : undefined;
   const now = at ? state?.steps.get(at.step)?.checks.find(({ id }) => id === at.check) : undefined;
   const place = check && now && isSet(check) ? nextPlace(check, now) : undefined;
+  const held = state ? heldSteps(state).map(({ step }) => step.id) : [];
   return {
     standing: state?.standing ?? 'not-started',
+    ...(held.length > 0 ? { held } : {}),
     next:
       at && check
         ? {
@@ -202,6 +204,9 @@ function standing(ports: Ports): { standing: string; next: unknown } {
             ask: check.ask,
             expect: place?.expect ?? check.expect ?? null,
             ...(place ? { reading: place.key } : {}),
+            ...(check.unit ? { unit: check.unit } : {}),
+            ...(check.quantity ? { quantity: check.quantity } : {}),
+            ...(check.choices ? { choices: check.choices.map(({ id, text }) => ({ id, text })) } : {}),
           }
         : null,
   };

@@ -1,6 +1,7 @@
 /** What a unit was made from: frozen files, lots, instruments, people, evidence. */
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
+import { figureUnit } from '../measure/units.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
@@ -89,6 +90,7 @@ export const lotsUsed = (stages: readonly StageView[]): RecordView['lots'] =>
 export function instrumentsUsed(
   stages: readonly StageView[],
   listedInstruments: readonly Instrument[],
+  since2: boolean,
 ): RecordView['instruments'] {
   const used = new Map<string, string[]>();
   for (const { check, answer } of answersOf(stages))
@@ -106,7 +108,7 @@ export function instrumentsUsed(
       kind: known?.kind ?? '',
       class: known?.class ?? '',
       resolution: known
-        ? `${figureText3(known.resolution)} ${known.kind === 'spring-balance' ? 'N' : 'mm'}`
+        ? `${figureText3(known.resolution)} ${since2 ? figureUnit(known.unit) : known.kind === 'spring-balance' ? 'N' : 'mm'}`
         : '',
       calibrated: sanitize(known?.calibrated ?? ''),
       due: sanitize(known?.due ?? ''),
@@ -117,7 +119,11 @@ export function instrumentsUsed(
 }
 
 /** Everybody named on a line of the journal, and what they did. */
-export function peopleInvolved(events: readonly JournalEvent[], named: Namer): RecordView['people'] {
+export function peopleInvolved(
+  events: readonly JournalEvent[],
+  named: Namer,
+  since2: boolean,
+): RecordView['people'] {
   const tally = new Map<string, Map<string, number>>();
   const add = (id: string, what: string) => {
     const mine = tally.get(id) ?? new Map<string, number>();
@@ -138,7 +144,9 @@ export function peopleInvolved(events: readonly JournalEvent[], named: Namer): R
   for (const event of events) {
     const done = WORK_DONE[event.kind];
     if (event.by !== 'nobody' && done) add(event.by, done);
-    if ('second' in event && event.second) add(event.second, 'second name');
+    if ('second' in event && event.second && (event.kind === 'answered' || !since2))
+      add(event.second, 'second name');
+    if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted');
     if (event.kind === 'answered' && event.overdueAllowedBy)
       add(event.overdueAllowedBy, 'overdue instrument allowed');
   }
@@ -150,7 +158,10 @@ export function peopleInvolved(events: readonly JournalEvent[], named: Namer): R
 
 function deedWords(what: string, count: number): string {
   const [head, ...tail] = what.split(' ');
-  return tail.at(-1) === 'raised' || tail.at(-1) === 'closed' || tail.at(-1) === 'allowed'
+  return tail.at(-1) === 'raised' ||
+    tail.at(-1) === 'closed' ||
+    tail.at(-1) === 'allowed' ||
+    tail.at(-1) === 'accepted'
     ? `${count} ${what.replace(head!, count === 1 ? head! : `${head}s`)}`
     : plural(count, what);
 }

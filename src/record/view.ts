@@ -70,8 +70,8 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     overrides,
     revisions: revisionViews(state, named),
     lots: lotsUsed(stages),
-    instruments: instrumentsUsed(stages, context.instruments),
-    people: peopleInvolved(state.events, named),
+    instruments: instrumentsUsed(stages, context.instruments, since2),
+    people: peopleInvolved(state.events, named, since2),
     evidence: evidenceKept(stages, holds),
     ...(since2
       ? { setups: setupViews(stages, context.setups ?? [], named), supervised: supervisedViews(state, named) }

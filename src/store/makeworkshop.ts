@@ -28,6 +28,8 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
         storeProblem('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }),
       );
     if (there === undefined) disk.mkdir(to);
+    // Where a camera or a phone drops its pictures.
+    disk.mkdir(join(to, 'inbox'));
     const made = new Set<string>();
     for (const file of files) {
       const parts = file.split('/');

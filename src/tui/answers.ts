@@ -44,6 +44,15 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     }
     default: {
       // The readings are already in the journal; this answer only marks them as the complete set.
+      if (yes && setIsIn(check, task.check) && isJudged(task.check))
+        return stay(
+          say(
+            state,
+            'ask',
+            'These readings are judged already.',
+            'Mark one and type it again, or Home begins the set anew.',
+          ),
+        );
       if (yes && setIsIn(check, task.check))
         return send(state, { do: 'answer', check: check.id, value: {} }, world);
       const tool = yes ? toolOffered(check, state, world) : undefined;
@@ -51,6 +60,12 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     }
   }
   return stay(say(state, 'ask', 'The arrows do not answer this check.', WANTS[check.kind]));
+}
+
+/** Whether the last verdict is of the readings as they are. */
+function isJudged({ answered, partial }: CheckState): boolean {
+  const readings = answered && 'readings' in answered.answer ? answered.answer.readings : undefined;
+  return readings !== undefined && JSON.stringify(readings) === JSON.stringify(partial);
 }
 
 export function takeLot(
@@ -73,7 +88,12 @@ export function takeInstrument(state: BenchState, instrument: Instrument, check?
   const { waiting, ...rest } = state;
   const back = waiting !== undefined && waiting.check === check ? waiting.text : undefined;
   return say(
-    { ...rest, inHand: instrument.id, lastFor, ...(back === undefined ? {} : { entry: back }) },
+    {
+      ...rest,
+      inHand: instrument.id,
+      lastFor,
+      ...(back === undefined ? {} : { entry: back, suggested: true }),
+    },
     'good',
     `In hand: ${instrument.id}, ${instrument.title}.`,
     back === undefined ? undefined : `"${sanitize(back)}" stands on the line again: Enter logs it.`,
@@ -102,7 +122,7 @@ function answerSet(
   if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
   return stay(
     say(
-      { ...state, entry: text },
+      { ...state, entry: text, suggested: true },
       'ask',
       'All readings of this set are in: which one is it?',
       'Mark it with Up and Down, then Enter; Home begins the set anew.',
@@ -228,5 +248,5 @@ const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
 export function backOnLine(state: BenchState, world: World): BenchState {
   const { waiting, ...rest } = state;
   if (waiting === undefined || asked(state, world)?.check?.id !== waiting.check) return state;
-  return { ...rest, entry: waiting.text };
+  return { ...rest, entry: waiting.text, suggested: true };
 }

@@ -141,6 +141,9 @@ function moveBy(state: BenchState, by: number, world: World): BenchState {
   const { at } = state.screen.cursor;
   if (screenOn(state).scrolls) return withCursor(state, Math.max(0, at + by));
   const last = listOf(state, world).length - 1;
+  const byOne = Math.abs(by) === 1 && !state.screen.cursor.moved;
+  const start = byOne ? screenOn(state).startsAt?.(state, world) : undefined;
+  if (start !== undefined) return withCursor(state, start);
   return last < 0 ? state : withCursor(state, Math.min(last, Math.max(0, Math.min(at, last) + by)));
 }
 
@@ -152,7 +155,7 @@ function back(state: BenchState, world: World): Update {
   }
   if (state.screen.name === 'measured') return fromMeasured(state, world);
   const typed = state.screen.name === 'form' ? answerIn(state.screen.form) : undefined;
-  if (typed !== undefined) return stay({ ...goBack(withoutNote(state)), entry: typed });
+  if (typed !== undefined) return stay({ ...goBack(withoutNote(state)), entry: typed, suggested: true });
   return stay(backOnLine(goBack(withoutNote(state)), world));
 }
 

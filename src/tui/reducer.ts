@@ -45,7 +45,10 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   };
   if (key.name === 'char') return typed(next, key.text ?? '');
   if (key.name === 'backspace' || key.name === 'delete') {
-    return { state: { ...next, entry: [...next.entry].slice(0, -1).join('') }, effects: NONE };
+    return {
+      state: { ...next, entry: [...next.entry].slice(0, -1).join(''), suggested: false },
+      effects: NONE,
+    };
   }
   const found = commandOf(key.name);
   if (!found) return { state: next, effects: NONE };
@@ -80,7 +83,7 @@ function tooSoon(state: BenchState): BenchState {
 function typed(state: BenchState, text: string): Update {
   // Keeps one character over the limit, so that Enter can tell the entry was too long.
   if (state.entry.length > LONGEST_ENTRY) return { state, effects: NONE };
-  const next = { ...state, entry: state.entry + text };
+  const next = { ...state, entry: (state.suggested ? '' : state.entry) + text, suggested: false };
   // The entry line filters the board, so the mark no longer applies.
   return {
     state: state.screen.name === 'units' ? { ...next, screen: { name: 'units', cursor: TOP } } : next,
@@ -114,6 +117,12 @@ function actOnEntry(state: BenchState, world: World): Update {
   const entry = readEntry(state.entry, world);
   switch (entry.kind) {
     case 'unit':
+      if (
+        world.open &&
+        entry.unit === `${world.open.job}/${world.open.id}` &&
+        world.open.readOnly === undefined
+      )
+        return stay(say(empty, 'plain', `${world.open.id} is on the bench already.`));
       return { state: empty, effects: [{ kind: 'open', unit: entry.unit }] };
     case 'wrong-check':
       return stay(

@@ -246,7 +246,7 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
 const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: checks of their own do.';
 
 function answered(
-  { answer }: Extract<JournalEvent, { readonly kind: 'answered' }>,
+  { answer, lot }: Extract<JournalEvent, { readonly kind: 'answered' }>,
   check: RouteCheck | undefined,
   state: BenchState,
   world: World,
@@ -254,6 +254,7 @@ function answered(
   if (answer.kind === 'choice')
     return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
   if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
+  if (lot?.expires !== undefined) return `${lot.code}, until ${lot.expires}`;
   if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer });
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;

@@ -89,6 +89,8 @@ export interface BenchState {
   readonly screen: Screen;
   readonly back: readonly Screen[];
   readonly entry: string;
+  /** What stands on the line was put there: the first thing typed takes its place. */
+  readonly suggested?: boolean;
   readonly person?: string;
   /** By person, the id of the second person who stands by for them, until it is taken back. */
   readonly seconds: Readonly<Record<string, string>>;

@@ -2,6 +2,7 @@
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
+import type { RouteCheck } from '../procedure/types.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import type { CheckState, StepStatus } from '../unit/types.js';
 import type { Tone } from './state.js';
@@ -148,6 +149,7 @@ export function figureText(value: number): string {
 export function answerText(
   { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
   read: ReadingUnit = 'mm',
+  points: RouteCheck['points'] = [],
 ): string {
   switch (answer.kind) {
     case 'tick':
@@ -161,7 +163,7 @@ export function answerText(
       return Object.entries(answer.readings)
         .map(
           ([key, readings]) =>
-            `${key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
+            `${points.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
         )
         .join('  ');
     case 'count':

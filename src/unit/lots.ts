@@ -99,6 +99,10 @@ export function lotsKnown(state: UnitState, shop: readonly LotUsed[]): readonly 
 const isAcceptedSomewhere = (state: UnitState, material: string): boolean =>
   state.route.steps.some(({ checks }) => checks.some((check) => check.lot === material && check.accepts));
 
+/** A material that goes off: some check takes it only with its date, and then no other takes it without. */
+const isDated = (state: UnitState, material: string): boolean =>
+  state.route.steps.some(({ checks }) => checks.some((check) => check.lot === material && check.dated));
+
 /** What the lot that a text names is held against. */
 export interface LotAsked {
   readonly check: RouteCheck;
@@ -133,7 +137,7 @@ export function lotNamed(
   const one = fits(accepted)[0] ?? fits(known)[0];
   const expires = read.expires ?? one?.expires;
   const code = one?.code ?? read.code;
-  if (check.dated && expires === undefined)
+  if (isDated(state, material) && expires === undefined)
     return refusal(
       'build.lot-needs-date',
       `Lot ${code} (${material}) is named without its date.`,
@@ -162,21 +166,29 @@ export function lotNamed(
 function pieceNamed(
   state: UnitState,
   { code: typed, expires }: LotRead,
-  { check, item, acceptedBy }: LotAsked,
+  asked: LotAsked,
   known: readonly LotUsed[],
 ): Lot | { readonly problem: Problem } {
+  const { check, item, acceptedBy } = asked;
   const material = check.lot!;
-  const place = (lot: Pick<LotUsed, 'job' | 'unit' | 'item'>) =>
-    [lot.unit === state.unit && lot.job === state.job ? '' : `${lot.job}/${lot.unit}`, lot.item ?? '']
-      .filter((part) => part !== '')
-      .join(' ') || state.unit;
+  const place = (unit: string, light: string | undefined) => [unit, light ?? ''].join(' ').trim();
+  const here = place(state.unit, item);
   const isHere = (lot: LotUsed) => lot.job === state.job && lot.unit === state.unit && lot.item === item;
   const elsewhere = known.find((lot) => lot.serial && !isHere(lot));
   const code = known[0]?.code ?? typed;
   if (elsewhere)
     return refusal(
       'build.piece-elsewhere',
-      `${material} ${code} belongs to ${place(elsewhere)}, not to ${place({ job: state.job, unit: state.unit, ...(item === undefined ? {} : { item }) })}.`,
+      `${material} ${code} belongs to ${place(elsewhere.job === state.job ? elsewhere.unit! : `${elsewhere.job}/${elsewhere.unit}`, elsewhere.item)}, not to ${here}.`,
+    );
+  const other = asked.lots.find(
+    (lot) =>
+      lot.material === material && lot.serial && lot.accepted && isHere(lot) && !sameCode(lot.code, typed),
+  );
+  if (other && !check.accepts)
+    return refusal(
+      'build.piece-elsewhere',
+      `${material} ${other.code} was accepted for ${here}; ${code} is another.`,
     );
   const accepted = known.some((lot) => lot.accepted);
   if (!check.accepts && !accepted && acceptedBy === undefined && isAcceptedSomewhere(state, material))

@@ -34,9 +34,7 @@ describe('the reading line', () => {
     expect(line(bench)).toContain('H1 in hand does not measure length. Right takes up T1');
     const before = bench.events('P01-1').length;
     bench.scan('1001');
-    expect(bench.core.state().note?.text).toMatch(
-      /H1 \(thermometer\) does not measure length.* 1001 waits/,
-    );
+    expect(bench.core.state().note?.text).toMatch(/H1 \(thermometer\) does not measure length.* 1001 waits/);
     expect(bench.events('P01-1')).toHaveLength(before);
     bench.press('"x', 'backspace', 'right');
     expect(bench.core.state()).toMatchObject({ inHand: 'T1', entry: '1001' });

@@ -256,16 +256,19 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
     const value = action.value as Record<string, string>;
     const places = placesOf(check);
     const typed = (i: number) => String(value[places[i]!.key]);
-    const reads = (n: number) => terminal.until(() => readsOf(check.id) >= n);
     let count = readsOf(check.id);
+    const oneMore = () => {
+      count += 1;
+      return terminal.until(() => readsOf(check.id) >= count);
+    };
     const begins = journal(folder, UNIT).filter((event) => event.kind === 'set-begun').length;
     // The first reading is mistyped by a little, noticed, marked and taken again.
     if (stage === undefined) terminal.send(`${slip(typed(0))}\r`);
     else await second(stage, `${slip(typed(0))}\r`);
-    await reads((count += 1));
+    await oneMore();
     terminal.send(`${DOWN}${UP}`);
     terminal.send(`${typed(0)}\r`);
-    await reads((count += 1));
+    await oneMore();
     mistake('mistyped reading of a set');
     if (places.length > 2 && check.kind === 'points') {
       terminal.send(HOME);
@@ -273,19 +276,13 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
         () => journal(folder, UNIT).filter((event) => event.kind === 'set-begun').length > begins,
       );
       mistake('set begun anew');
-      for (const i of [0]) {
-        terminal.send(`${typed(i)}\r`);
-        await reads((count += 1));
-      }
+      terminal.send(`${typed(0)}\r`);
+      await oneMore();
     }
     for (let i = 1; i < places.length; i += 1) {
       terminal.send(`${typed(i)}\r`);
-      if (i < places.length - 1) await reads((count += 1));
+      if (i < places.length - 1) await oneMore();
     }
-  }
-
-  function _readsOf(check: string): number {
-    return journal(folder, UNIT).filter((event) => event.kind === 'read' && event.check === check).length;
   }
 
   const events = journal(folder, UNIT);

@@ -155,7 +155,7 @@ describe('the frame as measured', () => {
     bench.scan('1000');
     // All readings are in: it asks which one is meant, and keeps what was typed.
     expect(bench.core.state()).toMatchObject({ screen: { name: 'step' }, entry: '1000' });
-    bench.press('down', 'enter');
+    bench.press('page-up', 'down', 'enter');
     expect(bench.events('P01-1').findLast(({ kind }) => kind === 'read')).toMatchObject({
       key: 'top',
       replaces: 1,

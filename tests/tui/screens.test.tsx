@@ -96,7 +96,8 @@ describe('the screens', () => {
       '✕ FAIL',
       'Cut piece, length',
       'measure again',
-      'rework now',
+      'make again: Step papers',
+      'do this step again: Step cut',
       'raise a snag and park the unit',
     ])
       expect(await page()).toContain(text);

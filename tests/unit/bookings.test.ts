@@ -30,9 +30,11 @@ const lotOf = (bench: Bench, id: string) =>
 describe('a lot', () => {
   it('must have been accepted, its step done, and be in date on the day of use', () => {
     const bench = new Bench(GOODS);
-    expect(bench.refusal({ do: 'answer', check: 'seal/lot', value: 'SE-9' }).id).toBe(
+    expect(bench.refusal({ do: 'answer', check: 'seal/lot', value: 'SE-9 2026-06-30' }).id).toBe(
       'build.lot-not-accepted',
     );
+    // A lot accepted on the spot needs its date as one at goods-in does.
+    expect(bench.refusal({ do: 'answer', check: 'seal/lot', value: 'SE-9' }).id).toBe('build.lot-needs-date');
     bench.say('in/lot', 'SE-9 2026-06-30');
     // Named at goods-in is not accepted yet: the cartridges may be torn.
     expect(bench.refusal({ do: 'answer', check: 'seal/lot', value: 'SE-9' }).id).toBe(
@@ -108,7 +110,7 @@ describe('a piece with its own number', () => {
     bench.say('in@L1/lot', 'G-1');
     expect(bench.refusal({ do: 'answer', check: 'in@L2/lot', value: 'g-1' })).toMatchObject({
       id: 'build.piece-elsewhere',
-      text: 'glass G-1 belongs to L1, not to L2.',
+      text: 'glass G-1 belongs to T01-1 L1, not to T01-1 L2.',
     });
     bench.say('in@L2/lot', 'G-2');
     expect(bench.refusal({ do: 'answer', check: 'fit@L1/lot', value: 'G-2' }).id).toBe(
@@ -134,7 +136,7 @@ describe('a piece with its own number', () => {
     } as const;
     bench.more = { lots: [other] };
     expect(bench.refusal({ do: 'answer', check: 'in@L1/lot', value: 'G-9' }).text).toContain(
-      'belongs to test/T02-1 L1',
+      'belongs to T02-1 L1',
     );
   });
 });

@@ -6,9 +6,10 @@ import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
 import { findCheck } from '../../unit/graph.js';
+import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
 import { replacementOf } from '../../unit/revision.js';
 import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
-import type { Person } from '../../unit/types.js';
+import type { Level, Person } from '../../unit/types.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import type { Item } from './screen.js';
 
@@ -154,7 +155,12 @@ function fieldsOf(
     case 'accept':
     case 'overdue':
       return [
-        { id: 'person', ask: 'Who allows it? Scan or choose.', choices: others(state, world), words: false },
+        {
+          id: 'person',
+          ask: 'Who allows it? Scan or choose.',
+          choices: able(form.action, RELEASES, state, world, true),
+          words: false,
+        },
         ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
       ];
     case 'evidence':
@@ -177,7 +183,7 @@ function secondFields(
           {
             id: 'second',
             ask: 'Scan or choose the person who stands by.',
-            choices: others(state, world),
+            choices: able(action, ALONE, state, world, false),
             words: false,
           },
         ]
@@ -192,15 +198,33 @@ function secondFields(
   ];
 }
 
-/** Whether they have confirmed standing by in this stage already, for whoever is at the bench. */
-function isConfirmed(action: Action, second: string, { person }: BenchState, { open }: World): boolean {
+function stageOf(action: Action, open: World['open']): string | undefined {
   const step =
     action.do === 'rework'
       ? action.step
       : action.do === 'answer' || action.do === 'read'
         ? open && findCheck(open.state.route, action.check)?.step.id
         : undefined;
-  const stage = step === undefined ? undefined : open?.state.steps.get(step)?.step.stage;
+  return step === undefined ? undefined : open?.state.steps.get(step)?.step.stage;
+}
+
+/** Those who may, and whose sign-off has not run out. @param self whether the person at the bench may be named too */
+function able(
+  action: Action,
+  least: Level,
+  { person }: BenchState,
+  { rules, open, now }: World,
+  self: boolean,
+): readonly Item[] {
+  const stage = stageOf(action, open) ?? 'all';
+  return rules.people
+    .filter((each) => (self || each.id !== person) && levelOf(each, stage) >= least && isValid(each, now))
+    .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
+}
+
+/** Whether they have confirmed standing by in this stage already, for whoever is at the bench. */
+function isConfirmed(action: Action, second: string, { person }: BenchState, { open }: World): boolean {
+  const stage = stageOf(action, open);
   return (open?.state.events ?? []).some(
     (event) =>
       event.kind === 'second-confirmed' &&
@@ -265,11 +289,6 @@ function pinField(state: BenchState, world: World): readonly Field[] {
 }
 
 const PIN: Field = { id: 'pin', ask: 'The PIN, then Enter.', choices: [], words: true, hidden: true };
-
-const others = (state: BenchState, world: World): readonly Item[] =>
-  world.rules.people
-    .filter(({ id }) => id !== state.person)
-    .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
 
 /** A concession names the limit that is waived, one of those on the snag's check. */
 function limitField(n: number, world: World): Field {

@@ -180,7 +180,15 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
   const field = currentField(screen, state, world);
   if (!field)
     return stay(
-      say(empty, 'ask', `"${sanitize(text)}" changes nothing here.`, 'Right arrow does it; Esc leaves it.'),
+      // What follows a PIN may be the PIN again.
+      say(
+        empty,
+        'ask',
+        screen.given.pin === undefined
+          ? `"${sanitize(text)}" changes nothing here.`
+          : 'What was typed changes nothing here.',
+        'Right arrow does it; Esc leaves it.',
+      ),
     );
   if (field.hidden) return fieldGiven(empty, screen, text, world);
   const choice = field.choices.find(({ id }) => id.toLowerCase() === text.toLowerCase());

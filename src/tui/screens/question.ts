@@ -22,9 +22,11 @@ export function questionLines(screen: Extract<Screen, { name: 'question' }>, wid
     ...(screen.retry
       ? wrapLine(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
       : wrapLine(
-          screen.action.do === 'answer' && typeof screen.action.value !== 'string'
-            ? ' Right arrow: it is so, log it.   Left arrow: back to the readings.   Or mark the one you doubt below, and type it again.   Home: all anew.'
-            : ' Right arrow: it is so, log it.   Left arrow: back.   Or type the new reading.',
+          screen.question.id === 'build.same-picture'
+            ? ' Right arrow: it is meant here too.   Left arrow: back, and take another.'
+            : screen.action.do === 'answer' && typeof screen.action.value !== 'string'
+              ? ' Right arrow: it is so, log it.   Left arrow: back to the readings.   Or mark the one you doubt below, and type it again.   Home: all anew.'
+              : ' Right arrow: it is so, log it.   Left arrow: back.   Or type the new reading.',
           width,
           'strong',
           ' ',
@@ -68,7 +70,7 @@ function retaken(
   if (!place || !looksNumeric(text))
     return stay(
       say(
-        { ...state, entry: text },
+        { ...state, entry: text, suggested: true },
         'ask',
         place ? `"${sanitize(text)}" is no reading.` : 'Which reading is it?',
         place ? 'Type the number again.' : 'Mark it with Up and Down, then Enter; Home begins the set anew.',

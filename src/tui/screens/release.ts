@@ -33,10 +33,10 @@ export function releaseLines(
       const asked = at.step.checks.find(({ id }) => id === check.id);
       const { answered } = check;
       const said = answered
-        ? `${answered.verdict.outcome}  ${sanitize(answerText(answered))}`
+        ? `${answered.verdict.outcome}  ${sanitize(answerText(answered, 'mm', asked?.points))}`
         : 'not answered';
       const by = answered ? `, by ${answered.by}${withTools(answered.answer)}` : '';
-      const ask = `   ${sanitize(asked?.ask ?? check.id)}: `;
+      const ask = `   ${sanitize(asked?.ask ?? check.id).replace(/\.$/, '')}: `;
       const told = `${said}${by}`;
       // A question that fills the row has its answer on the next.
       return widthOf(ask + told) <= width

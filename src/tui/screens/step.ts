@@ -6,7 +6,7 @@ import { figureUnit } from '../../measure/units.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
-import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
+import { isSet, nextPlace, placesOf, type SetPlace } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
 import { answerByArrow, answerByEntry, send, takeLot } from '../answers.js';
@@ -89,8 +89,13 @@ export function spotOf(state: BenchState, world: World) {
   return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
 }
 
-function numberNow(check: RouteCheck, checkState: CheckState, world: World): number | undefined {
-  if (isSet(check)) return nextPlace(check, checkState)?.expect;
+function numberNow(
+  check: RouteCheck,
+  checkState: CheckState,
+  state: BenchState,
+  world: World,
+): number | undefined {
+  if (isSet(check)) return (markedPlace(check, checkState, state) ?? nextPlace(check, checkState))?.expect;
   if (check.expect !== undefined) return check.expect;
   return check.explains === undefined ? undefined : world.open?.setOut.numbers.get(check.explains)?.value;
 }
@@ -111,12 +116,12 @@ function askedLines(
   const items = checkItems(checkState, task.step, state, world).length;
   const menu = Math.min(items, Math.max(3, height - 8));
   const tool = toolFor(check, state, world);
-  const asks = `${check.ask}${keyWords(check, checkState)}${withWords(check, tool)}`;
+  const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state)}${withWords(check, tool)}`;
   const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
   const told = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
   const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
-  const number = numberNow(check, checkState, world);
-  const verdict = failed ? verdictLines(checkState, read, width, theme) : [];
+  const number = numberNow(check, checkState, state, world);
+  const verdict = failed ? verdictLines(checkState, check.points, read, width, theme) : [];
   const wanted = [
     ...(tool ? [] : wantedLines(check, state, world, width)),
     ...evidenceLines(check, world, width),
@@ -134,9 +139,9 @@ function askedLines(
 /** `, with R2 (± 0.3 mm)`: the instrument that the reading is booked to, and its U at the figure expected. */
 function withWords(check: RouteCheck, tool: Instrument | undefined): string {
   if (!tool) return '';
-  if (tool.steps) return `, with ${tool.id}`;
   const at = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : (check.expect ?? 0);
-  return `, with ${tool.id} (± ${figureText(foreseenU(tool, at, false))} ${figureUnit(tool.unit)})`;
+  const figure = figureText(foreseenU(tool, at, false));
+  return `, with ${tool.id} (${tool.steps ? 'steps of' : '±'} ${figure} ${figureUnit(tool.unit)})`;
 }
 
 /** What measures it, shown while the instrument in hand does not. */
@@ -152,7 +157,7 @@ function wantedLines(check: RouteCheck, state: BenchState, world: World, width: 
   const way = offered
     ? `Right takes up ${offered.id}, ${offered.title}; or scan another.`
     : `Scan one that does, or ${key}.`;
-  return [crop(line(`   ${first}. ${way}`, 'ask'), width)];
+  return atMost(wrapLine(`   ${first}. ${way}`, width, 'ask', '   '), 3);
 }
 
 /** A picture is announced before the answer that needs it. */
@@ -204,11 +209,13 @@ function expectedLabel(
   return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
 }
 
-function keyWords(check: RouteCheck, state: CheckState): string {
+function keyWords(check: RouteCheck, now: CheckState, state: BenchState): string {
   if (!isSet(check)) return '';
-  const next = nextPlace(check, state);
+  const marked = markedPlace(check, now, state);
+  if (marked) return `: ${marked.text}, taken again`;
+  const next = nextPlace(check, now);
   if (next) return `: ${next.text}`;
-  return state.answered ? '' : ': all readings are in; Right arrow judges them';
+  return now.answered ? '' : ': all readings are in; Right arrow judges them';
 }
 
 /** The first two limits that apply, with their sources. */
@@ -234,6 +241,7 @@ function quiet(text: string, width: number, spare: Spare, indent = '     '): rea
 /** A verdict that keeps the step open: every rule that decided, in full, and what the figures show. */
 function verdictLines(
   { answered }: CheckState,
+  points: RouteCheck['points'],
   read: ReadingUnit,
   width: number,
   theme: Theme,
@@ -241,7 +249,7 @@ function verdictLines(
   if (!answered) return [];
   const { answer, verdict } = answered;
   const { sign, word, tone } = OUTCOME[verdict.outcome];
-  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read)}`;
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, points)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square'
@@ -332,14 +340,21 @@ function checkItems(check: CheckState, step: StepState, state: BenchState, world
   ];
 }
 
+const branchOf = (stage: string, open: World['open']): string | undefined =>
+  open?.state.route.stages.find(({ id }) => id === stage)?.branch;
+
+const withoutStop = (text: string): string => text.replace(/\.$/, '');
+
 /** Measure again, make again the part that was made wrong, or this step, or raise a snag. */
 function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): readonly Item[] {
   const makers = (open?.state.derived.marks.graph.nodes.get(step.id)?.restsOn ?? [])
     .map((link) => open!.state.steps.get(link.step))
     .filter((maker) => maker?.madeAt !== undefined)
+    // An order that was agreed, or goods that were taken in, are not what failed here.
+    .filter((maker) => maker!.step.stage === step.stage || branchOf(maker!.step.stage, open) !== 'all')
     .slice(-3)
     .reverse();
-  const again = kind === 'tick' || kind === 'go-no-go' ? 'check it again' : 'measure again';
+  const again = AGAIN[kind] ?? 'check it again';
   return [
     ...(kind === 'square' || kind === 'points' ? [] : [{ id: 'again', text: again }]),
     ...[...new Map(makers.map((maker) => [maker!.step.id, maker!.step.title]))].map(([id, title]) => ({
@@ -350,6 +365,13 @@ function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): re
     { id: 'snag', text: 'raise a snag and park the unit' },
   ];
 }
+
+const AGAIN: Partial<Record<RouteCheck['kind'], string>> = {
+  number: 'measure again',
+  count: 'count again',
+  choice: 'answer again',
+  text: 'type it again',
+};
 
 /** Before the id of a step to be made again. */
 const MAKE = 'make:';
@@ -427,6 +449,9 @@ function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   const at = asked(state, world);
   if (!at) return [];
   const { task, check } = at;
+  const failed = task.check?.answered !== undefined && !task.check.holds;
+  if (failed && check && !isSet(check))
+    return [...(ANSWERS[check.kind] ?? []), ...MARKING, worded('act', 'takes what is marked')];
   if (!check || !task.check) return task.step.status === 'held' ? [worded('release', 'release')] : [];
   if (isSet(check)) {
     const first = setIsIn(check, task.check) ? [worded('yes', 'judge them')] : TYPED;
@@ -440,7 +465,25 @@ function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   return ANSWERS[check.kind];
 }
 
+/** The place that the mark stands on, in a set of which it is taken already. */
+function markedPlace(check: RouteCheck, now: CheckState, { screen }: BenchState): SetPlace | undefined {
+  const place = screen.cursor.moved && isSet(check) ? placesOf(check)[screen.cursor.at] : undefined;
+  return place && (now.partial?.[place.key]?.length ?? 0) >= place.time ? place : undefined;
+}
+
 export const stepScreen: ScreenDefinition<'step'> = {
+  // In a set, the reading just taken: it is the one that is doubted most often.
+  startsAt(state, world) {
+    const at = asked(state, world);
+    const now = at?.task.check;
+    if (!at?.check || !now?.partial || !isSet(at.check)) return undefined;
+    const next = nextPlace(at.check, now);
+    const places = placesOf(at.check);
+    const index = next
+      ? places.findIndex(({ key, time }) => key === next.key && time === next.time)
+      : places.length;
+    return Math.max(0, index - 1);
+  },
   list(state, world) {
     const task = world.open && currentTask(world.open.state, state.at);
     return task?.check ? checkItems(task.check, task.step, state, world) : [];
