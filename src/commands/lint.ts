@@ -7,9 +7,11 @@ import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
 import { stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
+import { BoardReader, materialsOf } from '../session/board.js';
 import { instrumentProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
-import { builtFromNow, planOf } from '../session/plan.js';
+import { builtFromNow, planOf, unitReader } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
+import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { HELP } from './help.js';
@@ -111,12 +113,22 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   unwise.push(
     ...instrumentProblems(workshop, [...routes.values()].flat(), new Date().toISOString()),
     ...unusedLimits(workshop, new Set(named)),
-    ...sharedCodes(workshop),
+    ...sharedCodes(workshop, lotsIn(workshop.root)),
   );
   const languages = languageProblems(workshop);
   broken.push(...languages.broken);
   unwise.push(...languages.unwise);
   return { broken: unique(broken), unwise: unique(unwise) };
+}
+
+/** Lots named in journals. A damaged journal is reported by \`verify\`, not here. */
+function lotsIn(root: string) {
+  const board = new BoardReader(realDisk, root).read(
+    openJobs(root, realDisk),
+    new Date().toISOString(),
+    unitReader(realDisk, root),
+  );
+  return materialsOf(board).lots;
 }
 
 /** A file problem found through two jobs counts once. */

@@ -7,6 +7,7 @@ import type { Route, RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { Workshop } from '../store/workshop.js';
 import { placesOf } from '../unit/sets.js';
+import type { LotUsed } from '../unit/types.js';
 import { BENCH_MESSAGES } from './messages.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
@@ -86,8 +87,8 @@ export function unusedLimits(workshop: Workshop, named: ReadonlySet<string>): Pr
     );
 }
 
-/** Codes that a scan could take for two things: units, people, instruments, set-ups, and this bench. */
-export function sharedCodes(workshop: Workshop): Problem[] {
+/** Codes that a scan could take for two things: units, people, instruments, lots, set-ups, and this bench. */
+export function sharedCodes(workshop: Workshop, lots: readonly LotUsed[]): Problem[] {
   const owners = new Map<string, Map<string, string>>();
   const add = (code: string, what: string, file: string) => {
     const key = code.toUpperCase();
@@ -104,6 +105,7 @@ export function sharedCodes(workshop: Workshop): Problem[] {
       add(code, `person ${id}`, 'shared/people.yaml');
   for (const { id } of workshop.instruments) add(id, 'an instrument', 'shared/instruments.yaml');
   for (const { id } of workshop.setups ?? []) add(id, 'a set-up', 'shared/setups.yaml');
+  for (const { code, job } of lots) add(code, 'a lot', job === undefined ? 'logs' : `logs/${job}`);
   add(workshop.bench, 'this bench', 'shared/workshop.yaml');
   return [...owners].flatMap(([code, of]) => {
     const kinds = [...of.keys()];
