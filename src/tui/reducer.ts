@@ -118,6 +118,7 @@ function actOnEntry(state: BenchState, world: World): Update {
   switch (entry.kind) {
     case 'unit':
       if (
+        state.screen.name === 'step' &&
         world.open &&
         entry.unit === `${world.open.job}/${world.open.id}` &&
         world.open.readOnly === undefined
