@@ -59,6 +59,7 @@ const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
   time: 'of a cure or a water test',
   illuminance: 'where a surface is looked at',
   pressure: 'of a crimping press, or of a water test',
+  coating: 'of paint or anodising on a face',
 };
 
 /** Quantities, their units, the kinds of instrument that may measure them, and those of the demonstration workshop. */

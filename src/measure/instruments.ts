@@ -186,7 +186,7 @@ export const KIND_MEASURES: Readonly<Record<InstrumentKind, readonly Quantity[]>
   'straight-edge': ['gap'],
   'spring-balance': ['force', 'mass'],
   timer: ['time'],
-  gauge: ['gap', 'depth', 'temperature', 'humidity', 'pressure', 'illuminance', 'torque'],
+  gauge: ['gap', 'depth', 'temperature', 'humidity', 'pressure', 'illuminance', 'torque', 'coating'],
 };
 /** What an instrument of an older file measures: the quantities of its kind that are read in its unit. */
 const measuredBy = (kind: InstrumentKind, unit: ReadingUnit): readonly Quantity[] =>

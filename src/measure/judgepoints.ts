@@ -142,6 +142,9 @@ function uncertaintyOf(of: Limit['of'], { instrument, repeats }: Taken, at: numb
 
 function figuresOf(limit: Limit, taken: readonly Taken[], question: PointsQuestion): PointFigure[] {
   const { unit } = question;
+  // Readings of unlike nominal sizes are compared by how far each lies from its own.
+  const unlike = new Set(taken.map(({ point }) => point.expect)).size > 1;
+  const offOf = ({ point }: Taken): number => (unlike ? (point.expect ?? 0) : 0);
   switch (limit.of) {
     case 'value':
     case 'deviation':
@@ -164,27 +167,54 @@ function figuresOf(limit: Limit, taken: readonly Taken[], question: PointsQuesti
         ];
       });
     case 'spread': {
-      const rising = taken.toSorted((a, b) => a.value - b.value);
+      const rising = taken.toSorted((a, b) => a.value - offOf(a) - b.value + offOf(b));
       const [least, most] = [rising[0], rising.at(-1)];
-      return least && most && least !== most ? [apart(most, least, unit, true)] : [];
+      return least && most && least !== most ? [apart(most, least, unit, true, offOf)] : [];
     }
     case 'pairs':
       return question.pairs.flatMap(([one, other]): PointFigure[] => {
         const a = taken.find(({ point }) => point.id === one);
         const b = taken.find(({ point }) => point.id === other);
-        return a && b ? [apart(a, b, unit, true)] : [];
+        return a && b ? [apart(a, b, unit, true, offOf)] : [];
       });
     case 'rise':
-      return taken.length >= 2 ? [apart(taken[0]!, taken[1]!, unit, false)] : [];
+      return taken.length >= 2 ? [apart(taken[0]!, taken[1]!, unit, false, offOf)] : [];
+    case 'area':
+      return taken.length >= 2 ? [areaOf(taken[0]!, taken[1]!)] : [];
     default:
       return [];
   }
 }
 
-/** The difference of two readings. @param either whether only its size counts */
-function apart(first: Taken, second: Taken, unit: string, either: boolean): PointFigure {
-  const [more, less] = either && first.value < second.value ? [second, first] : [first, second];
-  const value = tidy(more.value - less.value);
+/** Width by height, m2; its U by the law of propagation for a product (JCGM 100, 5.1.2). */
+function areaOf(first: Taken, second: Taken): PointFigure {
+  const value = tidy((first.value * second.value) / 1e6);
+  const uncertainty = ({ instrument, value: at, repeats }: Taken): number =>
+    instrument ? readingUncertainty(instrument, at, repeats).U : 0;
+  return {
+    value,
+    U: Math.hypot(second.value * uncertainty(first), first.value * uncertainty(second)) / 1e6,
+    size: undefined,
+    says: `${figure(first.value)} by ${figure(second.value)} is ${figure(value)} m2`,
+  };
+}
+
+/**
+ * The difference of two readings.
+ * @param either whether only its size counts
+ * @param offOf what each is compared from
+ */
+function apart(
+  first: Taken,
+  second: Taken,
+  unit: string,
+  either: boolean,
+  offOf: (taken: Taken) => number,
+): PointFigure {
+  const offFirst = first.value - offOf(first);
+  const [more, less] = either && offFirst < second.value - offOf(second) ? [second, first] : [first, second];
+  const nominal = offOf(more) - offOf(less);
+  const value = tidy(more.value - less.value - nominal);
   const [a, b] = [more.instrument, less.instrument];
   const U =
     a && b
@@ -194,14 +224,18 @@ function apart(first: Taken, second: Taken, unit: string, either: boolean): Poin
         ).U
       : undefined;
   const size = more.point.expect ?? less.point.expect;
-  const says = `${more.point.text} ${figure(more.value)} minus ${less.point.text} ${figure(less.value)}: ${figure(value)} ${unit}`;
+  const from = (taken: Taken): string =>
+    offOf(taken) === 0
+      ? figure(taken.value)
+      : `${figure(taken.value)} (${signed(taken.value - offOf(taken))})`;
+  const says = `${more.point.text} ${from(more)} minus ${less.point.text} ${from(less)}: ${figure(value)} ${unit}`;
   if (!a?.steps || !b?.steps) return { value, U, size, says };
   const [high, low] = [between(a, more.value), between(b, less.value)];
-  const least = high.low - low.high;
+  const least = high.low - low.high - nominal;
   return {
     value,
     U: undefined,
-    steps: { low: either ? Math.max(0, least) : least, high: high.high - low.low },
+    steps: { low: either ? Math.max(0, least) : least, high: high.high - low.low - nominal },
     size,
     says,
   };

@@ -350,6 +350,7 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
     case 'spread':
     case 'pairs':
     case 'rise':
+    case 'area':
       return [];
   }
 }
@@ -363,5 +364,6 @@ const WANTING: Readonly<Record<Limit['of'], string>> = {
   spread: 'it is for checks of several points',
   pairs: 'it is for checks of several points',
   rise: 'it is for checks of several points',
+  area: 'it is for two readings',
 };
 const wanting = (limit: Limit): string => WANTING[limit.of];

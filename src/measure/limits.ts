@@ -11,7 +11,7 @@ import { FIGURE_UNITS } from './units.js';
  * nominal). `value`: the reading itself. Squareness checks only: `diagonals`, their difference; `opposite-sides`, the
  * larger difference between two opposite sides; `corner-angle`, the largest departure from 90 degrees. Checks of several
  * points only: `spread`, largest minus smallest; `pairs`, the larger difference of two opposite points; `rise`, first
- * minus second.
+ * minus second; `area`, first times second, m2. Readings of unlike nominal sizes are compared by how far each is off.
  */
 const limitSubjects = [
   'deviation',
@@ -22,11 +22,13 @@ const limitSubjects = [
   'spread',
   'pairs',
   'rise',
+  'area',
 ] as const;
 export const POINT_SUBJECTS: ReadonlySet<string> = new Set([
   'spread',
   'pairs',
   'rise',
+  'area',
 ] satisfies LimitSubject[]);
 export const SQUARE_SUBJECTS: ReadonlySet<string> = new Set([
   'diagonals',
@@ -97,7 +99,7 @@ export const limitsSchema = z.strictObject({
     z.strictObject({
       title: text(120),
       of: z.enum(limitSubjects),
-      unit: z.enum(FIGURE_UNITS).default('mm'),
+      unit: z.enum([...FIGURE_UNITS, 'm2']).default('mm'),
       ...allowed,
       bands: z
         .array(z.strictObject({ upto: z.number().positive().optional(), ...allowed }))

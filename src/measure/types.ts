@@ -27,6 +27,7 @@ export const QUANTITIES = [
   'time',
   'illuminance',
   'pressure',
+  'coating',
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 
@@ -63,7 +64,7 @@ export interface Instrument {
 }
 
 /** Lengths are in mm inside the program, even if read in inches. */
-export type FigureUnit = 'mm' | 'deg' | 'kg' | 'N' | 'Nm' | 'C' | '%' | 'min' | 'lx' | 'Pa' | 'bar';
+export type FigureUnit = 'mm' | 'deg' | 'kg' | 'N' | 'Nm' | 'C' | '%' | 'min' | 'lx' | 'Pa' | 'bar' | 'µm';
 export type ReadingUnit = FigureUnit | 'inch';
 
 /** How a figure is compared with a limit: as it is, or with a guard band of `factor` x U taken off the limit. */

@@ -35,8 +35,12 @@ const SUFFIXES: Readonly<Record<string, ReadingUnit>> = {
   lx: 'lx',
   pa: 'Pa',
   bar: 'bar',
+  // The micro sign, the Greek letter and the letter u.
+  µm: 'µm',
+  μm: 'µm',
+  um: 'µm',
 };
-const SUFFIX = 'mm|inch|in|"|nm|n|kg|deg|°c|°|min|c|%|lx|pa|bar';
+const SUFFIX = 'mm|inch|in|"|nm|n|kg|deg|°c|°|min|c|%|lx|pa|bar|µm|μm|um';
 const READING = new RegExp(`^([+-]? *)([0-9][0-9 .,/'-]*|[.,][0-9]+)(${SUFFIX})?$`, 'i');
 
 /** Units in which a quantity is read; the first is the usual one. Lengths may be read in inches too. */
@@ -53,6 +57,7 @@ export const UNITS_OF: Readonly<Record<Quantity, readonly FigureUnit[]>> = {
   time: ['min'],
   illuminance: ['lx'],
   pressure: ['Pa', 'bar'],
+  coating: ['µm'],
 };
 export const FIGURE_UNITS = [
   'mm',
@@ -66,6 +71,7 @@ export const FIGURE_UNITS = [
   'lx',
   'Pa',
   'bar',
+  'µm',
 ] as const satisfies readonly FigureUnit[];
 
 /** The quantity of a figure that names only its unit, as older procedures do: lengths are `length`. */
@@ -197,6 +203,7 @@ const NAMES: Readonly<Record<ReadingUnit, string>> = {
   lx: 'lux',
   Pa: 'pascals',
   bar: 'bar',
+  µm: 'micrometres',
 };
 /** Internal unit of a figure: lengths are in mm, even if read in inches. */
 export const figureUnit = (unit: ReadingUnit | undefined): FigureUnit =>

@@ -204,7 +204,10 @@ describe('judgeSquare', () => {
       ['frame.diagonals.product', 'pass'],
       ['frame.sides-equal', 'pass'],
     ]);
-    expect(verdict.rules[2]).toMatchObject({ sourceKind: 'published', source: 'BS 4873:2009, 6.2' });
+    expect(verdict.rules[2]).toMatchObject({
+      sourceKind: 'published',
+      source: 'BS 4873:2009, 6.2; superseded by BS 4873:2016',
+    });
     expect(verdict.notes.at(-1)).toContain('do not show bow, twist or a lifted corner');
     expect(verdict.notes.join(' ')).not.toContain('Push');
   });
