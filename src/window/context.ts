@@ -3,6 +3,8 @@
  * asks only for what a set-out has.
  */
 import type { Names } from '../base/formula.js';
+import { reliefsOf, visibleBeside } from './beside.js';
+import { claimedMarks, dividerName, markLines, partName } from './claims.js';
 import { liftOf } from './masses.js';
 import type { DividerSetOut, LightSetOut, Mark, Packer, Part, SetOut } from './types.js';
 
@@ -31,7 +33,29 @@ const LIGHT: Names = {
     fixings_left: 'list<double>',
     fixings_right: 'list<double>',
   },
-  sash: { w: 'double', h: 'double', diagonal: 'double', mass: 'double' },
+  sash: {
+    w: 'double',
+    h: 'double',
+    diagonal: 'double',
+    mass: 'double',
+    rebate_w: 'double',
+    rebate_h: 'double',
+  },
+  /** Frame or divider left visible beside the closed sash, at two points of each side; 0 for a fixed light. */
+  visible: {
+    top_left: 'double',
+    top_right: 'double',
+    bottom_left: 'double',
+    bottom_right: 'double',
+    left_top: 'double',
+    left_bottom: 'double',
+    right_top: 'double',
+    right_bottom: 'double',
+  },
+  /** Cut length of each kind of part of the light, by role: `light.cut["gasket-flipper"]`. */
+  cut: 'map<string, double>',
+  /** A sentence for each add-on piece along a divider: where its leg is ground off. */
+  reliefs: 'list<string>',
   glass: {
     w: 'double',
     h: 'double',
@@ -81,6 +105,8 @@ export const CONTEXT_NAMES = {
     cleated: 'int',
     escape: 'bool',
     restrictor: 'bool',
+    /** What the order asks for besides: `"sub-sill" in unit.fittings`. */
+    fittings: 'list<string>',
     safety_glass: 'bool',
     outside_colour: 'string',
     inside_colour: 'string',
@@ -100,8 +126,10 @@ export const CONTEXT_NAMES = {
     equalisers: 'list<double>',
     drain_count: 'int',
   },
+  /** The marks that the step makes: a line for each part, and how many there are. Empty where a step makes none. */
+  marks: { lines: 'list<string>', count: 'int' },
   set: { name: 'string', title: 'string', invented: 'bool' },
-  /** The profile set's own figures for procedures (hole sizes, screw lengths): `figure["screw.port.d"]`. */
+  /** The profile set's own figures for procedures (hole sizes, screw lengths): `figure["port.screw.d"]`. */
   figure: 'map<string, double>',
 } as const satisfies Names;
 
@@ -113,13 +141,19 @@ export const DIVIDER_NAMES = {
   divider: {
     id: 'string',
     number: 'int',
+    /** "mullion D1", "transom D2" */
+    name: 'string',
     /** upright, level */
     direction: 'string',
     /** ported, cleated */
     joint: 'string',
     length: 'double',
     centre: 'double',
+    /** On the first member; see `first` and `second`. */
     holes: 'list<double>',
+    /** The members it ends on: upper and lower of a mullion, left and right of a transom. Places from each one's own end. */
+    first: { member: 'string', at: 'double' },
+    second: { member: 'string', at: 'double' },
   },
 } as const satisfies Names;
 
@@ -155,6 +189,7 @@ export function contextOf(setOut: SetOut): ContextValues {
       cleated: count(dividers, ({ joint }) => joint === 'cleated'),
       escape: unit.needs.escape,
       restrictor: unit.needs.restrictor,
+      fittings: unit.fittings ?? [],
       safety_glass: unit.needs.safetyGlass,
       outside_colour: unit.outsideColour,
       inside_colour: unit.insideColour,
@@ -172,6 +207,7 @@ export function contextOf(setOut: SetOut): ContextValues {
       equalisers: at(head, 'equaliser'),
       drain_count: BigInt(inner.length),
     },
+    marks: { lines: [], count: 0n },
     set: { ...profileSet },
     // CEL reads a Map like an object, but a Map has no inherited names.
     figure: new Map(Object.entries(setOut.figures)),
@@ -202,6 +238,10 @@ export function contextsOf(setOut: SetOut) {
   const unit = contextOf(setOut);
   return {
     unit,
+    marks: (claims: readonly string[], item: string | undefined) => {
+      const claimed = claimedMarks(setOut, claims, item);
+      return { lines: markLines(setOut, claimed), count: BigInt(claimed.length) };
+    },
     lights: setOut.lights.map(({ id }) => lightContext(setOut, id, unit)),
     dividers: setOut.dividers.map(({ id }) => dividerContext(setOut, id, unit)),
   };
@@ -243,7 +283,19 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
       fixings_left: at(own('addon-left'), 'fixing'),
       fixings_right: at(own('addon-right'), 'fixing'),
     },
-    sash: { w: sash?.w ?? 0, h: sash?.h ?? 0, diagonal: sash?.diagonal ?? 0, mass: sash?.mass_kg ?? 0 },
+    sash: {
+      w: sash?.w ?? 0,
+      h: sash?.h ?? 0,
+      diagonal: sash?.diagonal ?? 0,
+      mass: sash?.mass_kg ?? 0,
+      rebate_w: sash?.rebate.w ?? 0,
+      rebate_h: sash?.rebate.h ?? 0,
+    },
+    visible: visibleBeside(setOut, light),
+    cut: new Map(
+      setOut.parts.filter((part) => part.light === light.id).map(({ role, length }) => [role, length]),
+    ),
+    reliefs: reliefsOf(setOut, light),
     glass: {
       w: glass.w,
       h: glass.h,
@@ -275,20 +327,34 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
 }
 
 function dividerValues(setOut: SetOut, divider: DividerSetOut): Record<string, unknown> {
-  const holes = setOut.parts
-    .filter(({ light }) => light === null)
+  const own = (part: Part): Mark[] => part.marks.filter((mark) => mark.item === divider.id);
+  // Upper before lower, left before right.
+  const members = setOut.parts
+    .filter((part) => part.light === null && part.id !== divider.id && own(part).length > 0)
+    .sort((a, b) => (a.seat?.across ?? 0) - (b.seat?.across ?? 0));
+  if (divider.direction === 'upright') members.reverse();
+  const end = (part: Part | undefined) => ({
+    member: part ? partName(part) : '',
+    at: part ? (own(part).find(({ kind }) => kind === 'divider-line')?.at ?? 0) : 0,
+  });
+  const holes = members
     .map((part) =>
-      part.marks.filter((mark) => mark.item === divider.id && /hole$/.test(mark.kind)).map((mark) => mark.at),
+      own(part)
+        .filter(({ kind }) => /hole$/.test(kind))
+        .map((mark) => mark.at),
     )
     .find((found) => found.length > 0);
   return {
     id: divider.id,
     number: BigInt(divider.id.slice(1)),
+    name: dividerName(divider.id, divider.direction),
     direction: divider.direction,
     joint: divider.joint,
     length: divider.length,
     centre: divider.centre,
     holes: holes ?? [],
+    first: end(members[0]),
+    second: end(members[1]),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { DividerItem, LightItem } from './geometry.js';
 import type { MadeSum, Numbers } from './numbers.js';
 import type { DraftPart } from './parts.js';
-import { isLevelSide, type Seats } from './places.js';
+import { isLevelSide, type Seats, wallText } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import type { MarkRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
@@ -16,6 +16,7 @@ export interface Row<L extends RowLayout = RowLayout> {
   readonly side: string;
   readonly item: string;
   readonly half: number;
+  readonly made: 0 | 1 | 2;
   readonly rank: number;
   readonly layout: L;
   /** The stretch its end distances are measured from. */
@@ -24,7 +25,17 @@ export interface Row<L extends RowLayout = RowLayout> {
 }
 
 export type OwnLayout =
-  | { readonly is: 'standing'; readonly at: readonly { readonly at: number; readonly why: () => MadeSum }[] }
+  | {
+      readonly is: 'standing';
+      readonly at: readonly {
+        readonly at: number;
+        /** Where its rule alone puts it, if it follows a mark that moved. */
+        readonly ruled?: number;
+        readonly why: () => MadeSum;
+      }[];
+      /** What it follows, in words. */
+      readonly follows?: string;
+    }
   | {
       readonly is: 'spaced';
       readonly end: number;
@@ -43,18 +54,26 @@ export type OwnLayout =
         readonly low: number;
         readonly high: number;
         readonly half?: number;
+        /** Where its rule alone puts it, if it follows a mark that moved. */
+        readonly ruled?: number;
         readonly why: () => MadeSum;
       }[];
+      /** What it follows, in words. */
+      readonly follows?: string;
     };
-type FollowingLayout =
-  | {
-      readonly is: 'beside';
-      readonly row: string;
-      readonly by: number;
-      readonly range: readonly [number, number] | undefined;
-    }
-  | { readonly is: 'same'; readonly row: string };
+/** One beside each mark of another row, towards the middle. */
+export interface BesideLayout {
+  readonly is: 'beside';
+  /** Id of the other row. */
+  readonly row: string;
+  readonly by: number;
+  readonly range: readonly [number, number] | undefined;
+}
+type FollowingLayout = BesideLayout | { readonly is: 'same'; readonly row: string };
 type RowLayout = OwnLayout | FollowingLayout;
+
+/** The classes in which marks give way, first to last. */
+export const CLASSES = ['loose', 'drilled', 'punched'] as const;
 
 /** The number of equal spaces that keep the pitch, plus one. */
 const countOf = (length: number, end: number, pitch: number, least: number): number =>
@@ -84,10 +103,11 @@ export function rowsOf(
           rows.push({
             kind: rule.kind,
             half,
+            made: CLASSES.indexOf(feature.made) as Row['made'],
             rank: feature.yields,
             part: place.part,
             face: place.face,
-            side: place.side,
+            side: wallText(rule.wall, place.side),
             id: `${divider.id}/${rule.kind}/${rule.on}/${end}`,
             item: divider.id,
             from: centre,
@@ -120,10 +140,11 @@ export function rowsOf(
         rows.push({
           kind: rule.kind,
           half,
+          made: CLASSES.indexOf(feature.made) as Row['made'],
           rank: feature.yields,
           part: place.part,
           face: place.face,
-          side: place.side,
+          side: wallText(rule.wall, place.side),
           id: `${light.id}/${rule.kind}/${rule.on}`,
           item: light.id,
           from,
@@ -207,6 +228,15 @@ function layoutOf(
     const at = sheet.named(name, text, 'mm', alias);
     return { at: from + at, why: numbers.sum`${names.from} + ${name}` };
   };
+  const range = 'range' in rule && rule.range !== undefined && moves ? sheet.value(rule.range) : undefined;
+  if (range !== undefined && !('each' in rule))
+    return {
+      is: 'free',
+      at: rule.at.map((text, i) => {
+        const { at, why } = stand(text, i);
+        return { at, low: at - range, high: at + range, why };
+      }),
+    };
   if ('each' in rule)
     return {
       is: 'standing',

@@ -84,6 +84,7 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
           restrictor: line.needs.restrictor,
           safetyGlass: line.needs.safety_glass,
         },
+        fittings: line.fittings,
         glasses: file.glasses,
       });
   });

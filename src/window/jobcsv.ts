@@ -33,6 +33,7 @@ export const UNIT_COLUMNS = [
   'escape',
   'restrictor',
   'safety_glass',
+  'fittings',
   'split',
   'joint',
   'at',
@@ -261,6 +262,9 @@ function unitKeys(
     inside_colour: cell('inside_colour'),
     glass: cell('glass'),
     needs: given({ escape: yes('escape'), restrictor: yes('restrictor'), safety_glass: yes('safety_glass') }),
+    fittings: cell('fittings')
+      ?.split(/[\s;,]+/)
+      .filter((word) => word !== ''),
     layout:
       split === undefined
         ? (lights[0] ?? {})

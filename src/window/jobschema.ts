@@ -1,6 +1,7 @@
 /** Shape of a job file; shared/jobs/README.md explains each key. */
 import * as z from 'zod';
 import { length, name, text } from '../base/schemas.js';
+import { FITTINGS } from './types.js';
 
 const viewed = z.enum(['outside', 'inside']);
 
@@ -71,6 +72,7 @@ const unitSchema = z.strictObject({
   /** Default glass for lights that name none. */
   glass: text(60).optional(),
   needs: z.strictObject({ escape: yesNo, restrictor: yesNo, safety_glass: yesNo }).prefault({}),
+  fittings: z.array(z.enum(FITTINGS)).default([]),
   layout: layoutSchema,
 });
 

@@ -49,6 +49,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
           h: get('sash', 'h'),
           diagonal: get('sash', 'diagonal'),
           mass_kg: get('sash', 'mass'),
+          rebate: { w: get('sash_rebate', 'w'), h: get('sash_rebate', 'h') },
           box: boxes.get('sash')!,
         }
       : null,
@@ -135,13 +136,21 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
       ),
     );
   const rail = light.kind === 'top-hung' ? sheet.get('sash', 'w') : sheet.get('sash', 'h');
-  const gear = gears.list.find(({ from, to }) => rail >= from - 1e-6 && rail <= to + 1e-6);
+  const end = sheet.value(gears.end);
+  const suits = gears.list.filter(({ from, to }) => rail >= from - 1e-6 && rail <= to + 1e-6);
+  const gear = suits.find(({ locks }) =>
+    locks.every((text) => {
+      const cam = at + sheet.value(text);
+      return cam >= end - 1e-6 && cam <= rail - end + 1e-6;
+    }),
+  );
   if (!gear) {
+    const why =
+      suits.length === 0
+        ? `suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}`
+        : `keeps its cams ${mmText(end)} from the ends of a sash member of ${mmText(rail)} with the handle at ${mmText(at)} (${suits.map(({ name: n }) => n).join(', ')}`;
     problems.push(
-      raise(
-        'order.gear',
-        `${id}: no gear of ${set.title} suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}; ${profileSource(set, gears.source)}).`,
-      ),
+      raise('order.gear', `${id}: no gear of ${set.title} ${why}; ${profileSource(set, gears.source)}).`),
     );
     return { name: '', locks: [] };
   }

@@ -3,6 +3,7 @@ import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
+import type { ProfileSetFile, Wall } from './setschema.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -16,6 +17,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
       used.add(`${scope}/${name}`);
       used.add(`unit/${name}`);
     }
+  for (const { value } of Object.values(file.figures)) if (typeof value === 'string') used.add(value);
   for (const name of Object.keys(file.constants))
     if (!used.has(name))
       problems.push(raise('set.unused', `Constant ${name} is used nowhere.`, at(['constants', name])));
@@ -43,7 +45,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
   for (const name of Object.keys(file.sources))
     if (!cited.has(name))
       problems.push(raise('set.unused', `Source ${name} is cited nowhere.`, at(['sources', name])));
-  problems.push(...nowhere(set));
+  problems.push(...nowhere(set), ...unruledPairs(set));
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
@@ -57,6 +59,74 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
         );
   return problems;
 }
+
+/** A thing that is made or laid in one wall of a member. */
+interface Made {
+  readonly kind: string;
+  readonly wall: Wall;
+  /** Whether marks of its own row keep clear of one another by the rule itself. */
+  readonly spaced: boolean;
+}
+
+/** Things that share a wall of a member in some window, while no clearance names both. */
+function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
+  const ruled = new Set(file.clearances.flatMap(({ between: [a, b] }) => [`${a} ${b}`, `${b} ${a}`]));
+  const found = new Map<string, Problem>();
+  for (const hung of ['fixed', 'top-hung', 'side-hung'] as const)
+    for (const [member, things] of membersOf(file, hung))
+      things.forEach((a, i) => {
+        for (const b of things.slice(i)) {
+          const key = [a.kind, b.kind].sort().join(' ');
+          const shares = a.wall === b.wall || a.wall === 'through' || b.wall === 'through';
+          if (!shares || (a === b && a.spaced) || (a !== b && a.kind === b.kind) || ruled.has(key)) continue;
+          const what =
+            a === b ? `Two marks "${titleOf(a.kind)}"` : `"${titleOf(a.kind)}" and "${titleOf(b.kind)}"`;
+          if (!found.has(key))
+            found.set(
+              key,
+              raise(
+                'set.no-clearance',
+                `${what} share a wall of ${member} (${hung}), and no clearance names both.`,
+                at(['clearances']),
+              ),
+            );
+        }
+      });
+  return [...found.values()];
+}
+
+/** What each member of a light may carry; frame and dividers carry the marks of dividers that end there, too. */
+function membersOf(file: ProfileSetFile, hung: 'fixed' | 'top-hung' | 'side-hung'): Map<string, Made[]> {
+  const members = new Map<string, Made[]>();
+  const put = (member: string, made: Made) => members.set(member, [...(members.get(member) ?? []), made]);
+  const sideOfWord = (word: string): string =>
+    word === 'hinge'
+      ? hung === 'top-hung'
+        ? 'top'
+        : 'left'
+      : word === 'handle'
+        ? hung === 'top-hung'
+          ? 'bottom'
+          : 'right'
+        : word;
+  for (const { kind, per, on, wall, rule } of file.marks) {
+    if (wall === undefined) continue;
+    const spaced = !('beside' in rule || 'both_ends' in rule);
+    if (per === 'divider') {
+      for (const side of on === 'ends' ? SIDES : []) put(side, { kind, wall, spaced });
+      continue;
+    }
+    if (per !== 'light' && per !== hung && !(per === 'opening' && hung !== 'fixed')) continue;
+    const [box, word] = on.includes('.') ? (on.split('.') as [string, string]) : ['', on];
+    put(box === '' ? sideOfWord(word) : `${box}.${sideOfWord(word)}`, { kind, wall, spaced });
+  }
+  if (Object.hasOwn(file.features, 'packer'))
+    for (const edge of new Set(file.packers[hung].packers.map((packer) => sideOfWord(packer.edge))))
+      put(hung === 'fixed' ? edge : `sash.${edge}`, { kind: 'packer', wall: 'rebate', spaced: false });
+  return members;
+}
+
+const SIDES = ['bottom', 'top', 'left', 'right'] as const;
 
 /** Marks and packers no window ever gets, because their target has no such side or does not support the rule. */
 function nowhere({ file, at }: ProfileSet): Problem[] {

@@ -3,12 +3,12 @@ import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type LineResult, type PlacedMark, type PlacedRow, placeLine } from './clash/line.js';
 import type { Clearances, Standing } from './clash/model.js';
-import type { OwnLayout, Row } from './features.js';
+import type { BesideLayout, OwnLayout, Row } from './features.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
 import { PACKER } from './packers.js';
 import type { DraftPart } from './parts.js';
-import type { ProfileSet } from './profileset.js';
+import { PART_END, type ProfileSet } from './profileset.js';
 import type { Mark } from './types.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
@@ -38,7 +38,8 @@ export function placeMarks(
   const hasPlace = new Set<Row>();
   const isReady = (row: Row): boolean => {
     const other = follows.get(row);
-    return !hasPlace.has(row) && (other === undefined || hasPlace.has(other));
+    if (hasPlace.has(row)) return false;
+    return other === undefined || hasPlace.has(other) || (isTogether(row, other) && isReady(other));
   };
   const left = new Map(lines.map((line) => [line, [] as PlacedRow[]]));
   // One pass over the lines places everything, unless two parts follow each other.
@@ -56,17 +57,24 @@ export function placeMarks(
 
   function placeStage(part: DraftPart, ready: readonly Row[], done: PlacedRow[]): void {
     const result = placeLine({
-      rows: ready.map((row) => resolve(row, placed, tie)),
-      standing: done.flatMap(({ row, marks }) =>
-        marks.map(({ at, half }): Standing => ({ at, half, kind: row.kind, face: row.face })),
-      ),
+      rows: ready.map((row) => resolve(row, ready, placed, tie)),
+      standing: [
+        { at: part.origin, half: 0, kind: PART_END, face: 0 },
+        { at: part.origin + part.length, half: 0, kind: PART_END, face: 0 },
+        ...done.flatMap(({ row, marks }) =>
+          marks.map(({ at, half }): Standing => ({ at, half, kind: row.kind, face: row.face })),
+        ),
+      ],
       partStart: part.origin,
       partLength: part.length,
       clearances,
       tie: part.axis === 'x' ? tie : 1,
     });
     report(result, part);
-    for (const row of result.rows) {
+    for (const made of result.rows) {
+      const { layout } = made.row;
+      const lead = 'follows' in layout && layout.follows ? placed.get(layout.follows) : undefined;
+      const row = lead ? { ...made, added: lead.added } : made;
       placed.set(row.row.id, row);
       done.push(row);
     }
@@ -99,8 +107,8 @@ export function placeMarks(
       if (row.row.kind === PACKER) continue;
       row.marks.forEach((mark, i) => {
         const at = tidy(mark.at - part.origin);
-        const nominal = tidy(mark.nominal - part.origin);
-        const moved = Math.abs(mark.at - mark.nominal) > 1e-9;
+        const nominal = tidy(mark.ruled - part.origin);
+        const moved = Math.abs(mark.at - mark.ruled) > 1e-9;
         let reason: string | null = null;
         if (moved || row.added > 0) {
           everything ??= done.flatMap((each) => each.marks.map((one) => ({ row: each.row, mark: one })));
@@ -144,6 +152,11 @@ export function placeMarks(
       );
     }
 
+    function asideOf(lead: string) {
+      const neighbour = placed.get(lead)!.marks[i]!.ruled;
+      return written(neighbour, tidy(placedRow.marks[i]!.ruled - neighbour));
+    }
+
     function ruleSum() {
       const { layout } = row;
       if (layout.is === 'spaced') {
@@ -151,7 +164,7 @@ export function placeMarks(
         if (n === 1) return numbers.sum`${layout.fromName} - ${datum} + ${layout.lengthName} / 2`;
         return numbers.sum`${layout.fromName} - ${datum} + ${layout.end} + ${i} * (${layout.lengthName} - 2 * ${layout.end}) / ${n - 1}`;
       }
-      const { formula, filled, of } = layout.at[i]!.why();
+      const { formula, filled, of } = layout.is === 'beside' ? asideOf(layout.row) : layout.at[i]!.why();
       const less = numbers.sum` - ${datum}`();
       return () => ({
         formula: formula + less.formula,
@@ -162,25 +175,41 @@ export function placeMarks(
   }
 }
 
-/** Gives a following row its positions from the row it follows. */
-function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1): Row<OwnLayout> {
+/** Whether a row is settled in one go with the row it follows: beside it, on one part. */
+const isTogether = (row: Row, other: Row): boolean => row.layout.is === 'beside' && row.part === other.part;
+
+/** Gives a row that follows one on another part its positions. */
+function resolve(
+  row: Row,
+  ready: readonly Row[],
+  placed: ReadonlyMap<string, PlacedRow>,
+  tie: 1 | -1,
+): Row<OwnLayout | BesideLayout> {
   const { layout } = row;
   if (layout.is !== 'beside' && layout.is !== 'same') return { ...row, layout };
+  if (layout.is === 'beside' && ready.some((other) => other.id === layout.row && isTogether(row, other)))
+    return { ...row, layout };
   // A row belonging to another kind of light, or left out by this light's formulas, has nothing to follow.
   const marks: readonly PlacedMark[] = placed.get(layout.row)?.marks ?? [];
   if (layout.is === 'same')
     return {
       ...row,
-      layout: { is: 'standing', at: marks.map(({ at }) => ({ at, why: () => written(at) })) },
+      layout: {
+        is: 'standing',
+        at: marks.map(({ at, ruled }) => ({ at, ruled, why: () => written(ruled) })),
+        follows: layout.row,
+      },
     };
   const middle = row.from + row.length / 2;
   return {
     ...row,
     layout: {
       is: 'free',
-      at: marks.map(({ at }) => {
-        // Towards the middle of the light; one exactly in the middle goes to the side the shop chose.
-        const way = Math.abs(at - middle) < 1e-6 ? tie : at < middle ? 1 : -1;
+      follows: layout.row,
+      at: marks.map(({ at, ruled }) => {
+        // Towards the middle of the light; one exactly in the middle goes to the side the shop chose. A slot that
+        // moved keeps its neighbour on the side that the rule gave it.
+        const way = Math.abs(ruled - middle) < 1e-6 ? tie : ruled < middle ? 1 : -1;
         const [low, high] = layout.range ?? [layout.by, layout.by];
         const position = at + way * layout.by;
         const [a, b] = [at + way * low, at + way * high];
@@ -188,7 +217,8 @@ function resolve(row: Row, placed: ReadonlyMap<string, PlacedRow>, tie: 1 | -1):
           at: position,
           low: Math.min(a, b),
           high: Math.max(a, b),
-          why: () => written(at, way * layout.by),
+          ruled: ruled + way * layout.by,
+          why: () => written(ruled, way * layout.by),
         };
       }),
     },
@@ -218,15 +248,30 @@ function reasonOf(
   title: (kind: string) => string,
 ): string {
   const { row, added } = placed;
-  const shift = mark.at - mark.nominal;
+  const shift = mark.at - mark.ruled;
+  const led = mark.nominal - mark.ruled;
+  const lead = 'follows' in row.layout && row.layout.follows ? row.layout.follows.split('/')[1]! : undefined;
   const parts: string[] = [];
   if (added > 0)
-    parts.push(`${added} more than the pitch asks, because moving alone could not keep every rule`);
+    parts.push(
+      lead === undefined
+        ? `${added} more than the pitch asks, because moving alone could not keep every rule`
+        : `${added} more than the pitch asks, one for each ${title(lead)}`,
+    );
   if (Math.abs(shift) > 1e-9) {
     const way = part.axis === 'x' ? (shift > 0 ? 'right' : 'left') : shift > 0 ? 'up' : 'down';
-    parts.push(`moved ${mmText(Math.abs(shift))} ${way}: ${cause()}`);
+    const causes = [
+      ...(Math.abs(led) > 1e-9 ? [`follows ${followed()}`] : []),
+      ...(Math.abs(mark.at - mark.nominal) > 1e-9 ? [cause()] : []),
+    ];
+    parts.push(`moved ${mmText(Math.abs(shift))} ${way}: ${causes.join(', then ')}`);
   }
   return parts.join('; ');
+
+  /** `the inner drain slot on the bottom`: what moved first. */
+  function followed(): string {
+    return `the ${title(lead!)} ${row.layout.is === 'standing' ? 'behind it' : 'beside it'}, which moved`;
+  }
 
   function cause(): string {
     const here = { kind: row.kind, face: row.face, half: mark.half };
@@ -245,6 +290,8 @@ function reasonOf(
     if (worst) return worst.text;
     const [low, high] = [mark.nominal - mark.half, mark.nominal + mark.half];
     const isOnPart = low >= part.origin - 1e-7 && high <= part.origin + part.length + 1e-7;
+    if (row.layout.is === 'beside')
+      return `keeps its distance from the ${title(row.layout.row.split('/')[1]!)}`;
     if (isOnPart && row.layout.is === 'spaced')
       return `keeps the pitch of at most ${mmText(row.layout.pitch)}`;
     return 'kept on the part and in its range';

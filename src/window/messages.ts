@@ -11,6 +11,14 @@ export const WINDOW_MESSAGES = {
     what: 'a profile set refers to something it does not hold',
     todo: 'Use one of the names listed, or add what is missing.',
   },
+  'order.joint': {
+    what: 'a divider is cleated to another divider',
+    todo: 'Order it with the ported joint, or end it on the frame.',
+  },
+  'set.no-clearance': {
+    what: 'two things can meet in one wall of a part, and no clearance says how near they may come',
+    todo: 'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',
+  },
   'set.unused': {
     what: 'a constant or size of a profile set is used nowhere',
     todo: 'Remove it, or use it where it was meant.',

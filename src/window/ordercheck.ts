@@ -1,7 +1,7 @@
 /** Order check: what the profile set, glass and job's needs refuse, each with number, limit and source. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
-import type { DividerItem, LightItem } from './geometry.js';
+import { type DividerItem, isDivider, type LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
 import { profileSource } from './lightresult.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -70,6 +70,14 @@ export function checkOrder(
         ),
       );
   }
+  for (const { id, placed } of dividers)
+    if (placed.joint === 'cleated' && placed.ends.some(isDivider))
+      problems.push(
+        raise(
+          'order.joint',
+          `${id} is cleated to ${placed.ends.filter(isDivider).join(' and ')}: cleats slide into the frame before its corners are closed, and that divider is not there yet.`,
+        ),
+      );
   if (unit.needs.escape) problems.push(...escapeProblems(set, lights, clearLoss));
   return problems;
 }

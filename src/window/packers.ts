@@ -1,5 +1,5 @@
 /** Packer plan of a light: which packers on which edge and where; positions may give way to slots. */
-import type { Row } from './features.js';
+import { CLASSES, type Row } from './features.js';
 import { isLevelSide, type LightItem, type Side } from './geometry.js';
 import type { Numbers } from './numbers.js';
 import { type Seats, sideOf } from './places.js';
@@ -71,6 +71,7 @@ export function packersOf(
           side: place.side,
           item: light.id,
           half: length / 2,
+          made: CLASSES.indexOf(feature.made) as Row['made'],
           rank: feature.yields,
           from: start,
           length: size,

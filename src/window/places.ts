@@ -2,6 +2,7 @@
 import { type DividerItem, isDivider, isLevelSide, type LightItem, type Side } from './geometry.js';
 import { handleSide } from './handing.js';
 import type { DraftPart } from './parts.js';
+import type { Wall } from './setschema.js';
 
 export interface PartPlace {
   readonly part: DraftPart;
@@ -55,6 +56,20 @@ export function sideOf(light: LightItem, word: string): Side | undefined {
 
 const faceText = (side: Side): string =>
   ({ bottom: 'upper side', top: 'under side', left: 'right side', right: 'left side' })[side];
+
+const BEHIND: Readonly<Record<string, string>> = {
+  'upper side': 'under side',
+  'under side': 'upper side',
+  'left side': 'right side',
+  'right side': 'left side',
+};
+
+/** The wall in words: `upper side` of a sill, `outside`. */
+export function wallText(wall: Wall | undefined, rebateSide: string): string {
+  if (wall === undefined || wall === 'rebate') return rebateSide;
+  if (wall === 'back') return BEHIND[rebateSide] ?? rebateSide;
+  return wall;
+}
 
 export const datumText = (axis: 'x' | 'y'): string =>
   axis === 'x' ? 'left end, seen from outside' : 'bottom end, seen from outside';

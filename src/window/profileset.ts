@@ -18,6 +18,9 @@ import type { Trace } from './types.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
+/** In a clearance: either end of the part. */
+export const PART_END = 'end';
+
 interface OrderedSize {
   readonly name: string;
   readonly group: string;
@@ -96,12 +99,17 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     file,
     constants,
     constantsMap: new Map(Object.entries(constants)),
-    figures: Object.fromEntries(Object.entries(file.figures).map(([name, { value }]) => [name, value])),
+    figures: Object.fromEntries(
+      Object.entries(file.figures).map(([name, { value }]) => [
+        name,
+        typeof value === 'number' ? value : constants[value]!,
+      ]),
+    ),
     sizes,
     formula,
     // References were checked: every named source or feature exists.
     sourceOf: (name) => file.sources[name]!,
-    titleOf: (feature) => file.features[feature]!.title,
+    titleOf: (feature) => (feature === PART_END ? 'the end of the part' : file.features[feature]!.title),
     at,
   });
 }
@@ -169,13 +177,17 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   file.clearances.forEach(({ source: s, between }, i) => {
     source(s, ['clearances', i, 'source']);
     for (const kind of between)
-      if (!Object.hasOwn(file.features, kind)) unknown(`Feature "${kind}"`, ['clearances', i, 'between']);
+      if (kind !== PART_END && !Object.hasOwn(file.features, kind))
+        unknown(`Feature "${kind}"`, ['clearances', i, 'between']);
   });
   file.checks.forEach((check, i) => {
     source(check.source, ['checks', i, 'source']);
   });
-  for (const [name, figure] of Object.entries(file.figures))
+  for (const [name, figure] of Object.entries(file.figures)) {
     source(figure.source, ['figures', name, 'source']);
+    if (typeof figure.value === 'string' && !Object.hasOwn(file.constants, figure.value))
+      unknown(`Constant "${figure.value}"`, ['figures', name, 'value']);
+  }
   source(file.hardware.handle.source, ['hardware', 'handle', 'source']);
   source(file.hardware.gears.source, ['hardware', 'gears', 'source']);
   source(file.hardware.stays.source, ['hardware', 'stays', 'source']);

@@ -1,6 +1,7 @@
 /** Every formula in a profile set file, with its place and the names in scope there. */
 import type { FormulaType, Names } from '../base/formula.js';
 import type { LightScope, ProfileSetFile } from './setschema.js';
+import { FITTINGS } from './types.js';
 
 export interface WrittenFormula {
   readonly path: readonly PropertyKey[];
@@ -61,6 +62,7 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
   add(['hardware', 'handle', 'on_sash'], 'opening', handle.on_sash);
   for (const key of ['least', 'most'] as const)
     add(['hardware', 'handle', key], 'opening', handle[key], true);
+  add(['hardware', 'gears', 'end'], 'opening', gears.end);
   gears.list.forEach((gear, i) => {
     gear.locks.forEach((lock, k) => {
       add(['hardware', 'gears', 'list', i, 'locks', k], 'opening', lock);
@@ -87,7 +89,7 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
         each('spaced', [rule.spaced.end, rule.spaced.pitch, ...(rule.spaced.end_range ?? [])]);
       else if ('both_ends' in rule) each('both_ends', [rule.both_ends.end, ...(rule.both_ends.range ?? [])]);
       else if ('each' in rule) each('at', [rule.at]);
-      else if ('at' in rule) each('at', rule.at);
+      else if ('at' in rule) each('at', [...rule.at, rule.range]);
       else if ('beside' in rule) each('beside', [rule.beside.by, ...(rule.beside.range ?? [])]);
     }
   });
@@ -117,9 +119,13 @@ export const SCOPES: readonly Scope[] = ['unit', 'divider', 'fixed', 'opening'];
 
 type Nest = Record<string, string | Record<string, string>>;
 
+/** `fitted.sub_sill`: whether the order asks for it. */
+export const fittedName = (fitting: string): string => fitting.replaceAll('-', '_');
+const FITTED: Names = Object.fromEntries(FITTINGS.map((fitting) => [fittedName(fitting), 'bool']));
+
 /** Provided by the program before any formula of the set runs. */
 export const GIVEN: Record<Scope, Names> = {
-  unit: { unit: { width: 'double', height: 'double' } },
+  unit: { unit: { width: 'double', height: 'double' }, fitted: FITTED },
   divider: {
     divider: { span: 'double', centre: 'double' },
     ported: 'bool',
@@ -184,6 +190,8 @@ export const NEEDED: Record<Scope, readonly string[]> = {
     'sash.w',
     'sash.h',
     'sash.diagonal',
+    'sash_rebate.w',
+    'sash_rebate.h',
     ...GLASS,
   ],
 };

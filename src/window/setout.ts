@@ -17,8 +17,9 @@ import { packersOf } from './packers.js';
 import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
+import { fittedName } from './setformulas.js';
 import { Sheet } from './sheet.js';
-import type { CutSum, Extra, Part, Rect, SetOut, Unit } from './types.js';
+import { type CutSum, type Extra, FITTINGS, type Part, type Rect, type SetOut, type Unit } from './types.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -53,6 +54,11 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   numbers.fromJob('unit.height', unit.height);
   unitSheet.known('unit', 'width', unit.width);
   unitSheet.known('unit', 'height', unit.height);
+  const fitted = new Set<string>(unit.fittings);
+  unitSheet.flags(
+    'fitted',
+    Object.fromEntries(FITTINGS.map((fitting) => [fittedName(fitting), fitted.has(fitting)])),
+  );
   unitSheet.sizes();
 
   const geometry = layOut(unit, set, numbers, unitSheet);
@@ -177,6 +183,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       h: unit.height - geometry.frame.bottom - geometry.frame.top,
     },
     figures: set.figures,
+    titles: Object.fromEntries(Object.entries(set.file.features).map(([kind, { title }]) => [kind, title])),
     numbers,
   };
 }

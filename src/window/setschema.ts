@@ -77,7 +77,11 @@ const rule = z.union([
   z.strictObject({
     both_ends: z.strictObject({ end: formula, range: z.tuple([formula, formula]).optional() }),
   }),
-  z.strictObject({ at: z.array(formula).min(1) }),
+  z.strictObject({
+    at: z.array(formula).min(1),
+    /** How far each may go either way, if nothing else works. */
+    range: formula.optional(),
+  }),
   z.strictObject({ each: z.literal('locks'), at: formula }),
   z.strictObject({
     beside: z.strictObject({
@@ -90,6 +94,10 @@ const rule = z.union([
   z.strictObject({ same_as: z.strictObject({ kind: name, on: name }) }),
 ]);
 
+/** Walls of a part: the one towards its light, the one away from it, a face of the window, or all through. */
+const WALLS = ['rebate', 'back', 'outside', 'inside', 'through'] as const;
+export type Wall = (typeof WALLS)[number];
+
 const mark = z.strictObject({
   kind: name,
   /** `divider`, or which lights it applies to. */
@@ -101,7 +109,8 @@ const mark = z.strictObject({
   on: z.string().regex(/^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/),
   /** The box whose length along the part is used: sight, sash, addon … */
   along: identifier.optional(),
-  face: text(80).default(''),
+  /** The wall it is made in: towards the light, away from it, or a face of the window. */
+  wall: z.enum(WALLS).optional(),
   rule,
   when: formula.optional(),
 });
@@ -194,6 +203,8 @@ export const profileSetSchema = z.strictObject({
     handle: z.strictObject({ on_sash: formula, least: formula, most: formula, source: sourceName }),
     gears: z.strictObject({
       source: sourceName,
+      /** Least distance of a locked cam from either end of the sash member. */
+      end: formula.default('0.0'),
       list: z.array(
         z.strictObject({ name: text(40), from: z.number(), to: z.number(), locks: z.array(formula).max(8) }),
       ),
@@ -224,7 +235,9 @@ export const profileSetSchema = z.strictObject({
       /** Along the part. */
       length: formula.default('0.0'),
       moves: z.boolean().default(false),
-      /** 0 yields first. */
+      /** What is loose gives way before what is drilled, and that before what is punched or routed. */
+      made: z.enum(['loose', 'drilled', 'punched']).default('punched'),
+      /** Within its class, 0 yields first. */
       yields: z.number().int().min(0).max(3).default(1),
     }),
   ),
@@ -266,7 +279,10 @@ export const profileSetSchema = z.strictObject({
     )
     .default([]),
   figures: z
-    .record(name, z.strictObject({ value: z.number(), says: text(200), source: sourceName }))
+    .record(
+      name,
+      z.strictObject({ value: z.union([z.number(), identifier]), says: text(200), source: sourceName }),
+    )
     .default({}),
 });
 export type ProfileSetFile = z.output<typeof profileSetSchema>;

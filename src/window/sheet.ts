@@ -56,6 +56,10 @@ export class Sheet {
     this.#values.set(name, value);
   }
 
+  flags(group: string, values: Readonly<Record<string, boolean>>): void {
+    this.#values.set(group, values);
+  }
+
   /** A number not from a formula; `trace` says where it comes from. */
   given(group: string, field: string, value: number, unit: Trace['unit'], trace: () => MadeSum): number {
     this.#put(group, field, value);

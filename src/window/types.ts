@@ -18,6 +18,20 @@ export interface Rect {
   readonly h: number;
 }
 
+/** What a unit may have besides frame and lights; each brings its own steps and parts. */
+export const FITTINGS = [
+  'run-up-block',
+  'hinge-protector',
+  'ventilator',
+  'sub-sill',
+  'coupler',
+  'lugs',
+  'fixing-holes',
+  'injected-corners',
+  'coating-report',
+] as const;
+type Fitting = (typeof FITTINGS)[number];
+
 export interface Unit {
   /** mark + "-" + number: `B07-1`; unique in the job. */
   readonly id: string;
@@ -32,6 +46,7 @@ export interface Unit {
   readonly outsideColour: string;
   readonly insideColour: string;
   readonly needs: { readonly escape: boolean; readonly restrictor: boolean; readonly safetyGlass: boolean };
+  readonly fittings?: readonly Fitting[];
   readonly glasses?: Readonly<Record<string, Makeup>>;
 }
 
@@ -109,6 +124,8 @@ export interface LightSetOut {
     readonly h: number;
     readonly diagonal: number;
     readonly mass_kg: number;
+    /** Between the rebate floors that hold its glass. */
+    readonly rebate: { readonly w: number; readonly h: number };
     /** Outer edge of the sash in unit coordinates. */
     readonly box: Rect;
   } | null;
@@ -237,6 +254,8 @@ export interface SetOut {
   /** Inside the frame, between its sight lines. */
   readonly inner: Rect;
   readonly figures: Readonly<Record<string, number>>;
+  /** Names of the kinds of marks, as the set calls them. */
+  readonly titles: Readonly<Record<string, string>>;
   /** Every number by name, with its trace. Computed on first access. */
   readonly numbers: ReadonlyMap<string, Trace>;
 }

@@ -116,12 +116,13 @@ describe('top-hung 1000 x 700', () => {
     expect(marks(made, 'frame-sill', 'drain-outer')).toEqual([172, 560, 828]);
     // In line with the frame's: 30.5 from the frame's end to the add-on's.
     expect(marks(made, 'L1.addon-bottom', 'drain-inner')).toEqual([81.5, 469.5, 857.5]);
-    expect(marks(made, 'L1.sash-bottom', 'drain-inner')).toEqual([124, 456, 788]);
+    // By the rule 456, which is the centre of the gearbox slot: 30 and 12.5 are half of each.
+    expect(marks(made, 'L1.sash-bottom', 'drain-inner')).toEqual([124, 413.5, 788]);
     expect(marks(made, 'L1.sash-bottom', 'drain-outer')).toEqual([184, 516, 728]);
   });
-  it('has add-on screws at equal pitch', () => {
+  it('has add-on screws at equal pitch, the end ones clear of the slots at 81.5 and 857.5', () => {
     for (const id of ['L1.addon-top', 'L1.addon-bottom'])
-      expect(marks(made, id, 'fixing')).toEqual([75, 338, 601, 864]);
+      expect(marks(made, id, 'fixing')).toEqual([54, 338, 601, 885]);
     for (const id of ['L1.addon-left', 'L1.addon-right'])
       expect(marks(made, id, 'fixing')).toEqual([75, 319.5, 564]);
   });
@@ -154,13 +155,13 @@ describe('further windows worked by hand on the same constants', () => {
       moved_from: 544.5,
       reason: 'moved 20 up: gearbox centre at 544.5',
     });
-    expect(made.lights[0]!.keeps).toEqual([335.5, 753.5]);
+    expect(made.lights[0]!.keeps).toEqual([235.5, 853.5]);
   });
   it('transfers the keeps of an off-centre handle across the gap and never mirrors them', () => {
     const made = setOut(unit(650, 1150, sideHung('right', { handleAt: 480 })), w52);
     expect(made.lights[0]!.handle).toEqual({ on_sash: 480, on_addon: 493.5 });
-    expect(made.lights[0]!.keeps).toEqual([480 - 209 + 13.5, 480 + 209 + 13.5]);
-    expect(marks(made, 'L1.addon-left', 'keep')).toEqual([284.5, 702.5]);
+    expect(made.lights[0]!.keeps).toEqual([480 - 309 + 13.5, 480 + 309 + 13.5]);
+    expect(marks(made, 'L1.addon-left', 'keep')).toEqual([184.5, 802.5]);
     expect(marks(made, 'L1.addon-right', 'keep')).toEqual([]);
   });
   it('puts a pressure slot under a divider 50 from the drain above it', () => {
@@ -206,6 +207,7 @@ describe('further windows worked by hand on the same constants', () => {
       'P05-1',
       'P06-1',
       'P07-1',
+      'P08-1',
     ]);
     for (const each of job.units) expect(setOut(each, w52).problems).toEqual([]);
   });

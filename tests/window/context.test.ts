@@ -107,7 +107,7 @@ describe('why', () => {
     for (const n of [1, 2]) {
       const trace = why(p05, `rule.L2.keep.addon.handle.${n}`);
       if ('todo' in trace) throw new Error(trace.text);
-      expect(trace.filled).toBe(n === 1 ? '556 + (-209)' : '556 + 209');
+      expect(trace.filled).toBe(n === 1 ? '556 + (-309)' : '556 + 309');
     }
   });
   it('knows every mark and every part by name', () => {

@@ -67,7 +67,7 @@ describe('in characters', () => {
   it('marks the part in question, and gives its measures', () => {
     expect(draw({ spot: 'sill' }).at(-1)).toMatch(/^┗━+┻━+┛$/);
     const keeps = draw({ spot: 'keeps', item: 'L2' });
-    expect(keeps.at(-1)).toBe('addon-bottom left 342.5 760.5');
+    expect(keeps.at(-1)).toBe('addon-bottom left 242.5 860.5');
     expect(keeps.join('').match(/●/g)).toHaveLength(2);
     expect(draw({ spot: 'divider', item: 'D2' }).join('\n')).toMatch(/┣━+┫/);
   });
@@ -117,7 +117,7 @@ describe('as SVG', () => {
     const svg = drawSvg(three, { triangles: 'apex-at-hinge', spot: 'keeps', item: 'L1' });
     expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="480"/);
     expect(svg.trimEnd()).toMatch(/<\/svg>$/);
-    for (const text of ['L1', 'L2', 'L3', '410.5', '828.5', '1800', '1300'])
+    for (const text of ['L1', 'L2', 'L3', '310.5', '928.5', '1800', '1300'])
       expect(svg).toContain(`>${text}</text>`);
     expect(svg.match(/<line /g)!.length).toBeGreaterThan(6);
   });

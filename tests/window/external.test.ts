@@ -58,9 +58,12 @@ describe('packer length', () => {
 
 describe('lift', () => {
   it('follows the lifting filter held close at elbow to knuckle: 25 kg men (HSE INDG143 / L23, public reproductions)', () => {
-    expect(liftOf(25)).toBe('one person');
-    expect(liftOf(25.1)).toBe('two people');
-    expect(liftOf(50.1)).toBe('lifting aid');
+    // 3 % is added for edge seal and fittings (common practice) before the mass is compared.
+    expect(liftOf(15.5)).toBe('one person');
+    expect(liftOf(15.6)).toBe('one or two people');
+    expect(liftOf(24.2)).toBe('one or two people');
+    expect(liftOf(24.6)).toBe('two people');
+    expect(liftOf(48.6)).toBe('lifting aid');
     const { lift } = setOut(unit(900, 700, fixed()), w52);
     expect(lift).toContain('INDG143');
     expect(lift).toContain('not a legal limit');

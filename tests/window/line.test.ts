@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { solveLine } from '../../src/window/clash/solve.js';
 import { setOut } from '../../src/window/setout.js';
 import type { SetOut } from '../../src/window/types.js';
-import { at, fixed, marks, part, split, topHung, unit, w52, w52With } from './kit.js';
+import { at, fixed, marks, part, sideHung, split, topHung, unit, w52, w52With } from './kit.js';
 
 const told = ({ problems, warnings }: SetOut): string[] =>
   [...problems, ...warnings].map(({ id, text }) => `${id}: ${text}`);
@@ -15,7 +15,7 @@ const reasons = (made: SetOut, id: string, kind: string): (string | null)[] =>
 describe('a mark whose rule puts it where it cannot stay', () => {
   it('is brought into its range, and says so', () => {
     const set = w52With([
-      /(equaliser, per: light.*both_ends: \{end: equaliser_end, range: )\[30, 200\]/,
+      /(equaliser, per: light.*both_ends: \{end: equaliser_end, range: )\[45, 200\]/,
       '$1[80, 200]',
     ]);
     const made = setOut(unit(900, 1200, fixed()), set);
@@ -27,20 +27,20 @@ describe('a mark whose rule puts it where it cannot stay', () => {
     ]);
   });
   it('is brought onto its part, the inner ones left alone', () => {
-    // Screws 20 long, 5 from the ends: the first and the last would hang over.
+    // Screws 20 long, 5 from the ends: the first and the last would hang over. On the hinge side nothing else is made.
     const set = w52With(
       ['fixing: {title: add-on screw, moves', 'fixing: {title: add-on screw, length: 20, moves'],
-      [/(fixing, per: opening, on: addon.top, rule: \{spaced: \{end: )fixing_end/, '$15'],
+      [/(fixing, per: opening, on: addon.left, wall: rebate, rule: \{spaced: \{end: )fixing_end/, '$15'],
     );
-    const made = setOut(unit(1000, 700, topHung()), set);
+    const made = setOut(unit(700, 1000, sideHung('left')), set);
     expect(made.problems).toEqual([]);
-    expect(marks(made, 'L1.addon-top', 'fixing')).toEqual([50, 237.25, 469.5, 701.75, 889]);
-    expect(reasons(made, 'L1.addon-top', 'fixing')).toEqual([
-      'moved 45 right: kept on the part and in its range',
+    expect(marks(made, 'L1.addon-left', 'fixing')).toEqual([50, 237.25, 469.5, 701.75, 889]);
+    expect(reasons(made, 'L1.addon-left', 'fixing')).toEqual([
+      'moved 45 up: kept on the part and in its range',
       null,
       null,
       null,
-      'moved 45 left: kept on the part and in its range',
+      'moved 45 down: kept on the part and in its range',
     ]);
   });
 });
@@ -68,8 +68,8 @@ describe('a row without a range of its own', () => {
       ['outer drain slot, length: slot_length, moves: true,', 'outer drain slot, length: slot_length,'],
     ],
   ] as const)('beside another keeps its distance: %s', (_, edit) => {
-    // A divider below, whose screws are where the outer slots would go.
-    const layout = split('level', at(700), [fixed(), split('upright', at(172), [fixed(), fixed()])]);
+    // A divider below, whose screws are where the middle outer slot would go.
+    const layout = split('level', at(700), [fixed(), split('upright', at(760), [fixed(), fixed()])]);
     const offsets = (made: SetOut): number[] => {
       const outer = marks(made, 'D1', 'drain-outer');
       return marks(made, 'D1', 'drain-inner').map((inner) =>
@@ -85,7 +85,7 @@ describe('a row without a range of its own', () => {
 
 describe('rows that can keep clear of one another only with one mark more', () => {
   it('get it where the marks then move least', () => {
-    // Three screws and three pins on a head 939 long, their middle ones in one place and no slack in either pitch.
+    // Three screws and three pins on a jamb 939 long, their middle ones in one place and no slack in either pitch.
     const set = w52With(
       ['features:\n', 'features:\n  stake: {title: stake}\n  pin: {title: pin, moves: true}\n'],
       [
@@ -93,16 +93,16 @@ describe('rows that can keep clear of one another only with one mark more', () =
         'clearances:\n  - {between: [fixing, pin], least: 20, source: house}\n  - {between: [pin, stake], least: 10, source: house}\n',
       ],
       [
-        /fixing, per: opening, on: addon.top, rule: [^\n]*/,
-        'fixing, per: opening, on: addon.top, rule: {spaced: {end: 75, pitch: 395}}}\n  - {kind: pin, per: opening, on: addon.top, rule: {spaced: {end: 95, pitch: 375}}}\n  - {kind: stake, per: opening, on: addon.top, rule: {at: [345]}}',
+        /fixing, per: opening, on: addon.left, wall: rebate, rule: [^\n]*/,
+        'fixing, per: opening, on: addon.left, rule: {spaced: {end: 75, pitch: 395}}}\n  - {kind: pin, per: opening, on: addon.left, rule: {spaced: {end: 95, pitch: 375}}}\n  - {kind: stake, per: opening, on: addon.left, rule: {at: [345]}}',
       ],
     );
-    const made = setOut(unit(1000, 700, topHung()), set);
+    const made = setOut(unit(700, 1000, sideHung('left')), set);
     expect(made.problems).toEqual([]);
     // A fourth pin would stand at 344.67, too near the stake; a fourth screw has room.
-    expect(marks(made, 'L1.addon-top', 'pin')).toEqual([95, 469.5, 844]);
-    expect(marks(made, 'L1.addon-top', 'fixing')).toEqual([75, 338, 601, 864]);
-    expect(reasons(made, 'L1.addon-top', 'fixing')[0]).toBe(
+    expect(marks(made, 'L1.addon-left', 'pin')).toEqual([95, 469.5, 844]);
+    expect(marks(made, 'L1.addon-left', 'fixing')).toEqual([75, 338, 601, 864]);
+    expect(reasons(made, 'L1.addon-left', 'fixing')[0]).toBe(
       '1 more than the pitch asks, because moving alone could not keep every rule',
     );
   });
@@ -121,11 +121,11 @@ describe('rules that cannot hold together', () => {
   });
   it('are the pitch, the ends and the clearance, where any one of them would do', () => {
     const set = w52With([
-      /(fixing, per: opening, on: addon.bottom, rule: \{spaced: \{end: fixing_end, pitch: fixing_pitch), end_range: \[[^\]]*\]/,
+      /(fixing, per: opening, on: addon.right, wall: rebate, rule: \{spaced: \{end: fixing_end, pitch: fixing_pitch), end_range: \[[^\]]*\]/,
       '$1, more: 0',
     ]);
-    expect(told(setOut(unit(810, 700, topHung()), set))).toEqual([
-      'setout.clash: On L1.addon-bottom (add-on sill, 749 long) these rules cannot hold together: add-on screw at least 20 from gearbox centre, between centres; fixing pitch at most 300; the end distances of fixing.',
+    expect(told(setOut(unit(650, 810, sideHung('left')), set))).toEqual([
+      'setout.clash: On L1.addon-right (add-on right jamb, 749 long) these rules cannot hold together: add-on screw at least 20 from gearbox centre, between centres; fixing pitch at most 300; the end distances of fixing.',
     ]);
   });
 });
@@ -189,6 +189,7 @@ describe('a search that is cut short', () => {
         kind: nominal === context ? 'pin' : 'peg',
         face: 0 as const,
         half: 0,
+        made: 2 as const,
         rank: 1,
       }));
     const problem = {
@@ -201,6 +202,10 @@ describe('a search that is cut short', () => {
     expect(solveLine(problem)).toMatchObject({ ok: true, total: 20, proven: true });
     // Three nodes settle a pair: the pair as it is, and which of the two comes first.
     expect(solveLine({ ...problem, nodes: 3 })).toMatchObject({ ok: true, total: 20, proven: true });
-    expect(solveLine({ ...problem, nodes: 1 })).toEqual({ ok: false, among: [0, 1, 2, 3], proven: false });
+    expect(solveLine({ ...problem, nodes: 1 })).toMatchObject({
+      ok: false,
+      among: [0, 1, 2, 3],
+      proven: false,
+    });
   });
 });

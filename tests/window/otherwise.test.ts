@@ -131,15 +131,15 @@ describe('marks', () => {
     const made = setOut(
       unit(1000, 700, topHung()),
       w52With([
-        'per: light, on: bottom, along: sight, rule: {spaced',
-        'per: fixed, on: bottom, along: sight, rule: {spaced',
+        'per: light, on: bottom, along: sight, wall: rebate, rule: {spaced',
+        'per: fixed, on: bottom, along: sight, wall: rebate, rule: {spaced',
       ]),
     );
     expect(made.problems).toEqual([]);
     for (const id of ['frame-sill', 'L1.addon-bottom'])
       for (const kind of ['drain-inner', 'drain-outer'])
         expect(marks(made, id, kind), `${id} ${kind}`).toEqual([]);
-    expect(marks(made, 'L1.sash-bottom', 'drain-inner')).toEqual([124, 456, 788]);
+    expect(marks(made, 'L1.sash-bottom', 'drain-inner')).toEqual([124, 413.5, 788]);
   });
   it('of two parts that follow one another are all made', () => {
     // Drains go from the frame to the add-on frame, and a peg the other way.
@@ -209,8 +209,8 @@ describe('marks', () => {
   });
   it('know the cams of the gear only in a rule for each of them', () => {
     const set = w52With([
-      '{kind: stay, per: top-hung, on: addon.left, rule: {at: [addon.h - stay_setback]}}',
-      '{kind: stay, per: top-hung, on: addon.left, rule: {at: [lock]}}',
+      'on: addon.left, wall: rebate, rule: {at: [addon.h - (upstand - addon_clearance + stay_first)]}}',
+      'on: addon.left, wall: rebate, rule: {at: [lock]}}',
     ]);
     const made = setOut(unit(1000, 700, topHung()), set);
     expect(said(made)).toBe('rule.L1.stay.addon.left.1 gives no usable number for T1-1.');
@@ -226,21 +226,21 @@ describe('marks', () => {
 describe('packers', () => {
   // A pane 330 wide: quarter points at 82.5, where the slots at 77 from its corners are.
   const narrow = unit(400, 1200, fixed());
-  const PACKER = '  packer: {title: packer, moves: true, yields: 1}\n';
+  const PACKER = '  packer: {title: packer, moves: true, made: loose}\n';
   it('give way to slots where they may', () => {
     const made = setOut(narrow, w52);
     expect(edges(made, 'bottom')).toEqual([124.5, 205.5]);
     expect(marks(made, 'frame-sill', 'drain-inner')).toEqual([112, 288]);
   });
   it('stand where they may not, and the slots give way', () => {
-    const made = setOut(narrow, w52With([PACKER, '  packer: {title: packer}\n']));
+    const made = setOut(narrow, w52With([PACKER, '  packer: {title: packer, made: loose}\n']));
     expect(made.problems).toEqual([]);
     expect(edges(made, 'bottom')).toEqual([82.5, 247.5]);
     // 10 from the packer's edge: 30 + 5 + 82.5 + 25 + 10 + 12.5 from the frame's outer edge.
     expect(marks(made, 'frame-sill', 'drain-inner')).toEqual([165, 235]);
   });
   it('stand by their plan where the set does not mark them', () => {
-    const made = setOut(narrow, w52With([PACKER, ''], [/ {2}- \{between: \[[^\]]*packer\][^\n]*\n/g, '']));
+    const made = setOut(narrow, w52With([PACKER, ''], [/ {2}- \{between: \[[^\]]*packer[^\n]*\n/g, '']));
     expect(made.problems).toEqual([]);
     expect(edges(made, 'bottom')).toEqual([82.5, 247.5]);
     expect(marks(made, 'frame-sill', 'drain-inner')).toEqual([112, 288]);

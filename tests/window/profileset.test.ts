@@ -53,7 +53,12 @@ describe('a broken set', () => {
       /nowhere/,
     ],
     ['between: [fixing, keep]', 'between: [fixing, kepe]', 'set.unknown', /kepe/],
-    ['on: addon.bottom, rule: {same_as', 'on: adon.bottom, rule: {same_as', 'set.unknown', /adon/],
+    [
+      'on: addon.bottom, wall: rebate, rule: {same_as',
+      'on: adon.bottom, wall: rebate, rule: {same_as',
+      'set.unknown',
+      /adon/,
+    ],
     ['{kind: drain-inner, on: bottom}}}', '{kind: drain-midle, on: bottom}}}', 'set.unknown', /drain-midle/],
     ['invented: true', 'invnted: true', 'file.schema', /invnted/],
     ['value: 52, says', 'value: fifty-two, says', 'file.schema', /value/],

@@ -2,17 +2,30 @@
  * Finds positions for all rows of marks on one part that keep every rule. Tries the counts and end distances given by
  * the rules; then one more mark, or two; then ends free within their range.
  */
-import type { Row as AnyRow, OwnLayout } from '../features.js';
-import { type Clearances, HAIR, type LineProblem, type Link, type Movable, type Standing } from './model.js';
+import type { Row as AnyRow, BesideLayout, OwnLayout } from '../features.js';
+import {
+  type Clearances,
+  HAIR,
+  type LineProblem,
+  type Link,
+  type Movable,
+  STEP,
+  type Standing,
+} from './model.js';
 import { solveLine } from './solve.js';
 
-type Row = AnyRow<OwnLayout>;
+/** A row beside another is settled together with it, so both lie in one stage. */
+type Row = AnyRow<OwnLayout | BesideLayout>;
 type Spaced = Extract<OwnLayout, { is: 'spaced' }>;
 type Standings = Extract<OwnLayout, { is: 'standing' }>;
+type Beside = AnyRow<BesideLayout>;
 
 export interface PlacedMark {
   readonly at: number;
+  /** Where it would stand if nothing were in its way; a mark that follows another begins where that one led it. */
   readonly nominal: number;
+  /** Where its rule alone puts it. */
+  readonly ruled: number;
   readonly half: number;
 }
 export interface PlacedRow {
@@ -56,7 +69,8 @@ export function placeLine(stage: LineStage): LineResult {
   // Only the rows the search got stuck on are re-spaced or given free ends.
   const among = first.among.filter(({ layout }) => layout.is === 'spaced');
   const most = Math.max(0, ...among.map(({ layout }) => (layout as Spaced).more));
-  for (const endsFree of among.length === 0 ? [] : [false, true]) {
+  const tries = first.pinned ? [true] : [false, true];
+  for (const endsFree of among.length === 0 ? [] : tries) {
     const free = new Set(endsFree ? among : []);
     for (let added = endsFree ? 0 : 1; added <= most; added++) {
       const found = spread(among, added)
@@ -69,7 +83,8 @@ export function placeLine(stage: LineStage): LineResult {
   return { rows: nominal(stage), proven: first.proven, stuck: blame(stage, first.among, among) };
 }
 
-function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: LineStage): boolean {
+function holdsAsRuled(stage: LineStage): boolean {
+  const { rows, standing, partStart, partLength, clearances } = stage;
   const marks: Standing[] = [...standing];
   for (const row of rows) {
     const { layout, kind, face, half } = row;
@@ -78,6 +93,11 @@ function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Lin
       for (const { at, low, high, half: own = half } of layout.at) {
         if (at < low - HAIR || at > high + HAIR || !onPart(at, own)) return false;
         marks.push({ at, kind, face, half: own });
+      }
+    else if (layout.is === 'beside')
+      for (const { at } of besides(row as Beside, stage, NO_MORE)) {
+        if (!onPart(at, half)) return false;
+        marks.push({ at, kind, face, half });
       }
     else {
       if (row.length - 2 * layout.end < (layout.count - 1) * Math.max(2 * half, 1)) return false;
@@ -105,6 +125,31 @@ function holdsAsRuled({ rows, standing, partStart, partLength, clearances }: Lin
   }
 }
 
+const NO_MORE: Attempt['more'] = new Map();
+
+/** Where a row stands by its rule, with so many more marks. */
+function ruledAt(row: Row, stage: LineStage, more: Attempt['more']): readonly number[] {
+  const { layout } = row;
+  if (layout.is === 'spaced') return spacedPositions(row, layout, more.get(row) ?? 0);
+  if (layout.is === 'beside') return besides(row as Beside, stage, more).map(({ at }) => at);
+  return layout.at.map(({ at }) => at);
+}
+
+/** The places beside another row, and which way each lies from its neighbour there. */
+function besides(
+  row: Beside,
+  stage: LineStage,
+  more: Attempt['more'],
+): readonly { readonly at: number; readonly way: 1 | -1 }[] {
+  const lead = stage.rows.find(({ id }) => id === row.layout.row);
+  const middle = row.from + row.length / 2;
+  return (lead ? ruledAt(lead, stage, more) : []).map((at) => {
+    // Towards the middle of the light; one exactly in the middle goes to the side the shop chose.
+    const way = Math.abs(at - middle) < 1e-6 ? stage.tie : at < middle ? 1 : -1;
+    return { at: at + way * row.layout.by, way };
+  });
+}
+
 /** Every way to distribute `added` more marks among the rows. */
 function spread(rows: readonly Row[], added: number): ReadonlyMap<Row, number>[] {
   const [row, ...rest] = rows;
@@ -123,7 +168,12 @@ type Tried =
       readonly cost: number;
       readonly proven: boolean;
     }
-  | { readonly ok: false; readonly among: readonly Row[]; readonly proven: boolean };
+  | {
+      readonly ok: false;
+      readonly among: readonly Row[];
+      readonly pinned: boolean;
+      readonly proven: boolean;
+    };
 
 function attempt(
   stage: LineStage,
@@ -135,15 +185,18 @@ function attempt(
   const { partStart, partLength } = stage;
   const movables: Movable[] = [];
   const owner: Row[] = [];
+  const ruled: number[] = [];
   const links: Link[] = [];
   const standing: Standing[] = [...stage.standing];
   /** The movables that make up each row; none for a standing row. */
   const marksOf: { readonly row: Row; readonly own: readonly number[] }[] = [];
-  for (const row of stage.rows) {
-    const { layout, half, kind, face, rank } = row;
+  const leads = [...stage.rows].sort((a, b) => Number(isBeside(a)) - Number(isBeside(b)));
+  for (const row of leads) {
+    const { layout, half, kind, face, made, rank } = row;
     const own: number[] = [];
     marksOf.push({ row, own });
-    const put = (nominal: number, low: number, high: number, ownHalf = half): void => {
+    const put = (nominal: number, low: number, high: number, ownHalf = half, ruledAt = nominal): void => {
+      ruled.push(ruledAt);
       const [least, most] = ease.part ? [-1e6, 1e6] : [partStart + ownHalf, partStart + partLength - ownHalf];
       own.push(movables.length);
       owner.push(row);
@@ -154,13 +207,31 @@ function attempt(
         kind,
         face,
         half: ownHalf,
+        made,
         rank,
       });
     };
     if (layout.is === 'standing') for (const { at } of layout.at) standing.push({ at, kind, face, half });
     else if (layout.is === 'free')
-      for (const { at, low, high, half: ownHalf } of layout.at) put(at, low, high, ownHalf);
-    else {
+      for (const { at, low, high, half: ownHalf, ruled: rule } of layout.at)
+        put(at, low, high, ownHalf, rule);
+    else if (layout.is === 'beside') {
+      const [low, high] = layout.range ?? [layout.by, layout.by];
+      const neighbours = marksOf.find((each) => each.row.id === layout.row)?.own ?? [];
+      besides(row as Beside, stage, more).forEach(({ at, way }, i) => {
+        const neighbour = neighbours[i];
+        if (neighbour === undefined) {
+          // Beside a mark that stands.
+          const from = at - way * layout.by;
+          const ends = [from + way * low, from + way * high];
+          put(at, Math.min(...ends), Math.max(...ends));
+          return;
+        }
+        const [first, second] = way > 0 ? [neighbour, movables.length] : [movables.length, neighbour];
+        put(at, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
+        links.push({ first, second, least: low, most: ease.ends ? 1e6 : high });
+      });
+    } else {
       const at = spacedPositions(row, layout, more.get(row) ?? 0);
       const [from, to] = [row.from, row.from + row.length];
       const free = endsFree.has(row) && layout.endRange;
@@ -194,22 +265,27 @@ function attempt(
   };
   const solved = solveLine(problem);
   if (!solved.ok)
-    return { ok: false, among: [...new Set(solved.among.map((i) => owner[i]!))], proven: solved.proven };
-  if (standingClash(stage, clearances)) return { ok: false, among: [], proven: true };
+    return {
+      ok: false,
+      among: [...new Set(solved.among.map((i) => owner[i]!))],
+      pinned: solved.pinned,
+      proven: solved.proven,
+    };
+  if (standingClash(stage, clearances)) return { ok: false, among: [], pinned: true, proven: true };
   return {
     ok: true,
     cost: solved.cost,
     proven: solved.proven,
     rows: marksOf.map(({ row, own }): PlacedRow => {
       const { layout } = row;
-      const added = more.get(row) ?? 0;
+      const added = addedTo(row, stage, more);
       if (layout.is === 'standing') return { row, added, marks: standingMarks(layout, row.half) };
       return {
         row,
         added,
         marks: own.map((i) => {
           const { nominal: at, half } = movables[i]!;
-          return { nominal: at, at: at + solved.shifts[i]! * 0.5, half };
+          return { nominal: at, ruled: ruled[i]!, at: at + solved.shifts[i]! * STEP, half };
         }),
       };
     }),
@@ -236,6 +312,15 @@ function keptOrder(movables: readonly Movable[], owner: readonly Row[], { apart 
   return links;
 }
 
+const isBeside = ({ layout }: Row): boolean => layout.is === 'beside';
+
+/** A row beside another has as many more as that one. */
+function addedTo(row: Row, stage: LineStage, more: Attempt['more']): number {
+  const { layout } = row;
+  const lead = layout.is === 'beside' ? stage.rows.find(({ id }) => id === layout.row) : undefined;
+  return more.get(lead ?? row) ?? 0;
+}
+
 function spacedPositions(row: Row, { end, count }: Spaced, added: number): number[] {
   const n = count + added;
   if (n === 1) return [row.from + row.length / 2];
@@ -244,7 +329,7 @@ function spacedPositions(row: Row, { end, count }: Spaced, added: number): numbe
 }
 
 const standingMarks = (layout: Standings, half: number): PlacedMark[] =>
-  layout.at.map(({ at }) => ({ at, nominal: at, half }));
+  layout.at.map(({ at, ruled = at }) => ({ at, nominal: at, ruled, half }));
 
 function standingClash(stage: LineStage, clearances: Clearances): readonly [Standing, Standing] | undefined {
   const all: Standing[] = [
@@ -266,8 +351,11 @@ function nominal(stage: LineStage): PlacedRow[] {
   return stage.rows.map((row): PlacedRow => {
     const { layout, half } = row;
     if (layout.is === 'standing') return { row, added: 0, marks: standingMarks(layout, half) };
-    const at = layout.is === 'spaced' ? spacedPositions(row, layout, 0) : layout.at.map((each) => each.at);
-    return { row, added: 0, marks: at.map((position) => ({ at: position, nominal: position, half })) };
+    const marks =
+      layout.is === 'spaced' || layout.is === 'beside'
+        ? ruledAt(row, stage, NO_MORE).map((at) => ({ at, nominal: at, ruled: at, half }))
+        : layout.at.map(({ at, ruled = at, half: own = half }) => ({ at, nominal: at, ruled, half: own }));
+    return { row, added: 0, marks };
   });
 }
 

@@ -18,7 +18,9 @@ export interface Movable {
   readonly face: -1 | 0 | 1;
   /** Half its length along the part. */
   readonly half: number;
-  /** 0 moves before 3 if the total shift is the same. */
+  /** 0 loose, 1 drilled, 2 punched: nothing of a later class moves further to spare one of an earlier class. */
+  readonly made: 0 | 1 | 2;
+  /** 0 moves before 3 if class and total shift are the same. */
   readonly rank: number;
 }
 
@@ -68,6 +70,8 @@ export interface Placed {
 export interface Stuck {
   readonly ok: false;
   readonly among: readonly number[];
+  /** A mark that has one place only cannot stand there: more marks in its row do not help. */
+  readonly pinned: boolean;
   /** False if the search limit was reached before infeasibility was proven. */
   readonly proven: boolean;
 }
@@ -75,18 +79,20 @@ export interface Stuck {
 export const HAIR = 1e-7;
 
 /**
- * Cost of a step: first the step itself, then the mark's rank, then the tie direction, then its place in the row. So of
- * many solutions with one total the same one is always found, and its mirror image in a mirrored window. Each level is
- * scaled above the maximum sum of the levels below it.
+ * Cost of a step: first the mark's class, then the step itself, then its rank, then the tie direction, then its place in
+ * the row. So of many solutions with one total the same one is always found, and its mirror image in a mirrored window.
+ * Each level is scaled above the sum of the levels below it over 512 steps; with three classes in one group the last
+ * levels are beyond what a double holds.
  */
 export function slopesOf(movables: readonly Movable[], tie: 1 | -1): Slope[] {
+  const classes = [...new Set(movables.map(({ made }) => made))].sort((a, b) => a - b);
   const order = movables
     .map(({ nominal, kind }, i) => ({ nominal: nominal * tie, kind, i }))
     .sort((a, b) => a.nominal - b.nominal || (a.kind < b.kind ? -1 : 1))
     .map(({ i }) => i);
-  return movables.map(({ rank }, i) => {
-    const base = 2 ** 42 + rank * 2 ** 28 + Math.min(15, order.indexOf(i));
-    const against = base + 2 ** 16;
+  return movables.map(({ rank, made }, i) => {
+    const base = 2 ** (32 + 9 * classes.indexOf(made)) + rank * 2 ** 21 + Math.min(7, order.indexOf(i));
+    const against = base + 2 ** 12;
     return tie > 0 ? { down: against, up: base } : { down: base, up: against };
   });
 }
@@ -125,8 +131,10 @@ export class Clearances {
 
   static of(set: ProfileSet, unitSheet: Sheet): Clearances {
     return new Clearances(
-      set.file.clearances.map(({ between, least, from, faces, says }) => {
+      set.file.clearances.flatMap(({ between, least, from, faces, says }) => {
         const value = unitSheet.value(least);
+        // A rule that says that two things may meet.
+        if (value === 0 && from === 'centres') return [];
         const opposite = faces === 'opposite' ? ' on the opposite side' : '';
         return {
           between,

@@ -41,7 +41,10 @@ export function solveLine(problem: LineProblem): Placed | Stuck {
       cost += found.cost;
     }
   }
-  if (stuck.length > 0) return { ok: false, among: stuck, proven };
+  if (stuck.length > 0) {
+    const pinned = movables.some(({ low, high }, i) => low === high && isEmpty(domains[i]!));
+    return { ok: false, among: stuck, pinned, proven };
+  }
   return { ok: true, shifts, cost, proven, total: shifts.reduce((sum, k) => sum + Math.abs(k) * STEP, 0) };
 }
 
@@ -161,12 +164,20 @@ class Search {
     return this.#best;
   }
 
-  #node(bounds: Bounds, arcs: readonly Arc[]): Node | undefined {
-    const tight = tighten(bounds, arcs);
+  #node(bounds: Bounds, given: readonly Arc[]): Node | undefined {
+    const first = tighten(bounds, given);
+    if (!first) return undefined;
+    // Where the bounds leave a pair one order only, that order binds at once.
+    const forced = this.#pairs.flatMap(({ a, b, after, before }): Arc[] => {
+      if (first.high[b]! - first.low[a]! < after) return [{ from: b, to: a, gap: -before }];
+      return first.low[b]! - first.high[a]! > before ? [{ from: a, to: b, gap: after }] : [];
+    });
+    const arcs = [...given, ...forced];
+    const tight = tighten(first, arcs);
     if (!tight) return undefined;
     const k = cheapest(tight, arcs, this.#slopes);
     const cost = k.reduce((sum, each, i) => sum + costOf(this.#slopes[i]!, each), 0);
-    return { bounds: tight, arcs, k, cost };
+    return { bounds: tight, arcs: given, k, cost };
   }
 
   #visit(node: Node): void {
