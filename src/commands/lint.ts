@@ -8,7 +8,7 @@ import { textProblems } from '../procedure/linttexts.js';
 import { stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
 import { BoardReader, materialsOf } from '../session/board.js';
-import { instrumentProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
+import { instrumentProblems, markProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
 import { builtFromNow, planOf, unitReader } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
@@ -82,6 +82,9 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
       else {
         const { setOut, route } = plan.value;
         for (const problem of setOut.problems) unwise.push(aboutUnit(problem, name, unit.id));
+        const made = new Set(set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
+        for (const problem of markProblems(setOut, route, made))
+          unwise.push({ ...problem, place: { file: procedure.file } });
         routes.set(procedure.name, [...(routes.get(procedure.name) ?? []), route]);
       }
     }

@@ -1,5 +1,6 @@
 /** A table of which steps and checks each unit gets. */
 import type { ContextValues } from '../window/context.js';
+import { FITTINGS } from '../window/types.js';
 import { type Procedure, stepsOf } from './model.js';
 import type { RouteContexts } from './route.js';
 import type { Route } from './types.js';
@@ -78,6 +79,7 @@ interface Kind {
   readonly escape?: boolean;
   readonly restrictor?: boolean;
   readonly safety?: boolean;
+  readonly fittings?: readonly string[];
 }
 
 const FIXED = { kind: 'fixed', hinge: '', handle: '' };
@@ -92,6 +94,7 @@ export const KINDS: readonly Kind[] = [
   { name: 'fixed', lights: [FIXED], dividers: [] },
   { name: 'fixed-safety', lights: [FIXED], dividers: [], safety: true },
   { name: 'top-hung', lights: [TOP], dividers: [] },
+  { name: 'fitted', lights: [TOP], dividers: [], fittings: FITTINGS },
   { name: 'side-left', lights: [LEFT], dividers: [], escape: true },
   { name: 'side-right', lights: [RIGHT], dividers: [], restrictor: true },
   { name: 'upright', lights: [FIXED, LEFT], dividers: [UPRIGHT] },
@@ -132,6 +135,7 @@ function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): Route
       cleated: count((d) => d.joint === 'cleated'),
       escape: kind.escape === true,
       restrictor: kind.restrictor === true,
+      fittings: kind.fittings ?? [],
       safety_glass: kind.safety === true,
       outside_colour: 'grey',
       inside_colour: 'white',
@@ -149,20 +153,37 @@ function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): Route
       equalisers: [112, 1088],
       drain_count: 3n,
     },
+    marks: { lines: [], count: 0n },
     set: { name: 'sample', title: 'Sample set', invented: true },
     figure,
   };
   return {
     unit,
-    lights: lights.map((light, i) => ({ light: sampleLight(light, i + 1, kind.safety === true) })),
+    // Some of every kind of mark, but none on a mullion: only a transom has slots, only a cleated divider cleat holes.
+    marks: (claims, item) => {
+      const divider = item?.startsWith('D') ? dividers[Number(item.slice(1)) - 1] : undefined;
+      const made = claims.filter(
+        (claim) =>
+          !claim.startsWith('divider/') ||
+          divider?.direction === 'level' ||
+          (divider?.joint === 'cleated' && claim.endsWith('cleat-divider-hole')),
+      );
+      return { lines: made, count: BigInt(2 * made.length) };
+    },
+    lights: lights.map((light, i) => ({
+      light: sampleLight(light, i + 1, kind.safety === true, dividers.length > 0),
+    })),
     dividers: dividers.map((divider, i) => ({
       divider: {
         id: `D${i + 1}`,
+        name: `${divider.direction === 'upright' ? 'mullion' : 'transom'} D${i + 1}`,
         number: BigInt(i + 1),
         ...divider,
         length: 1039,
         centre: 600,
         holes: [20, 1019],
+        first: { member: 'frame left jamb', at: 500 },
+        second: { member: 'frame right jamb', at: 500 },
       },
     })),
   };
@@ -171,7 +192,12 @@ function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): Route
 const sentence = ({ kind, hinge }: { kind: string; hinge: string }): string =>
   kind === 'fixed' ? 'fixed light' : `hinged ${hinge}, seen from outside, opens out`;
 
-function sampleLight(light: Kind['lights'][number], number: number, safety: boolean): unknown {
+function sampleLight(
+  light: Kind['lights'][number],
+  number: number,
+  safety: boolean,
+  divided: boolean,
+): unknown {
   const opening = light.kind !== 'fixed';
   const some = (values: readonly number[]) => (opening ? values : []);
   const size = (w: number, h: number) =>
@@ -195,7 +221,27 @@ function sampleLight(light: Kind['lights'][number], number: number, safety: bool
       fixings_left: some([75, 471.5, 868]),
       fixings_right: some([75, 471.5, 868]),
     },
-    sash: { ...size(516, 916), mass: opening ? 17 : 0 },
+    sash: {
+      ...size(516, 916),
+      mass: opening ? 17 : 0,
+      rebate_w: opening ? 432 : 0,
+      rebate_h: opening ? 832 : 0,
+    },
+    visible: Object.fromEntries(
+      ['top', 'bottom']
+        .flatMap((side) => [
+          [`${side}_left`, 44],
+          [`${side}_right`, 44],
+        ])
+        .concat(
+          ['left', 'right'].flatMap((side) => [
+            [`${side}_top`, 44],
+            [`${side}_bottom`, 44],
+          ]),
+        ),
+    ),
+    cut: new Map(),
+    reliefs: opening && divided ? ['add-on left jamb, mullion D1: 21.5 - 921.5 mm from the bottom end'] : [],
     glass: {
       w: 422,
       h: 822,

@@ -287,7 +287,8 @@ function misfit(check: Check, limit: LintLimit): string[] {
   } else if (limit.of === 'deviation') {
     if (!check.expect) out.push('the limit is held against a deviation, and the check has no "expect"');
   } else if (limit.of !== 'value') out.push(`a limit of "${limit.of}" suits only a squareness check`);
-  if (check.unit !== undefined && check.unit !== limit.unit)
+  const isArea = limit.of === 'area' && limit.unit === 'm2' && check.unit === 'mm';
+  if (check.unit !== undefined && check.unit !== limit.unit && !isArea)
     out.push(`the check is in ${check.unit} and the limit in ${limit.unit}`);
   return out;
 }

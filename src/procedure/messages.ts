@@ -139,7 +139,7 @@ export const PROCEDURE_MESSAGES = {
   },
   'procedure.no-quantity': {
     what: 'a check takes a reading and does not say of what quantity',
-    todo: 'Add quantity: length, gap, depth, angle, mass, force, torque, temperature, humidity, time, illuminance or pressure.',
+    todo: 'Add quantity: length, gap, depth, angle, mass, force, torque, temperature, humidity, time, illuminance, pressure or coating.',
   },
   'procedure.lot-unaccepted': {
     what: 'a lot is asked for that goods-in never accepts, so that any lot would do',

@@ -76,6 +76,7 @@ export interface Step {
   readonly tools: readonly Template[];
   readonly spot: Spot;
   readonly makes: readonly string[];
+  readonly marks: readonly string[];
   readonly rests: readonly string[];
   readonly hold?: string;
   readonly checks: readonly Check[];

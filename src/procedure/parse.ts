@@ -113,6 +113,7 @@ class Reader {
       spot: step.spot,
       // A step that names no feature is itself something later steps can rest on.
       makes: step.makes.length > 0 ? step.makes : [step.id],
+      marks: step.marks,
       rests: step.rests,
       ...(step.hold === undefined ? {} : { hold: step.hold }),
       checks: step.checks.map((check, i) => this.#check(check, [...path, 'checks', i], space)),

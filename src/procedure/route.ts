@@ -22,6 +22,8 @@ export interface RouteContexts {
   readonly unit: ContextValues;
   readonly lights: readonly ContextValues[];
   readonly dividers: readonly ContextValues[];
+  /** The marks that a step claims, for `marks`. */
+  marks?(claims: readonly string[], item: string | undefined): ContextValues;
 }
 
 /** A problem names the step whose formula failed for this unit (such as a figure the profile set lacks). */
@@ -56,7 +58,9 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
 /** A stage's steps for this unit. Adjacent steps done per light (or divider) are walked item by item. */
 function instancesOf(stage: Stage, contexts: RouteContexts, problems: Problem[]): Instance[] {
   const out: Instance[] = [];
-  const add = (step: Step, values: ContextValues, item?: string): void => {
+  const add = (step: Step, own: ContextValues, item?: string): void => {
+    const values =
+      step.marks.length > 0 && contexts.marks ? { ...own, marks: contexts.marks(step.marks, item) } : own;
     if (!applies(step, step.when, values, problems)) return;
     const checks = step.checks.filter((check) => applies(step, check.when, values, problems));
     // A step is done when its checks are answered; a step without checks could never be done, nor the unit.
@@ -138,6 +142,7 @@ function routeStep(
     tools: step.tools.map(text),
     spot: step.spot,
     makes: step.makes.map((feature) => qualified(feature, item)),
+    ...(step.marks.length > 0 ? { marks: step.marks } : {}),
     rests: book.resolveAll(step.rests, instance),
     checks: instance.checks.map((check) => routeCheck(check, id, instance, book, text, number)),
     ...(hold

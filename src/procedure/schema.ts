@@ -4,6 +4,7 @@ import { name, text } from '../base/schemas.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import { QUANTITIES } from '../measure/types.js';
 import { FIGURE_UNITS } from '../measure/units.js';
+import { CLAIM } from '../window/claims.js';
 import { SPOTS } from '../window/types.js';
 
 /** A sentence or two for the person doing the work; may contain {formulas}. */
@@ -83,6 +84,10 @@ const stepSchema = z.strictObject({
   tools: z.array(sentenceSchema).default([]),
   spot: z.enum(SPOTS).default('whole'),
   makes: z.array(name).default([]),
+  /** Marks of the set-out that this step makes: `frame/drain-inner`, `addon.top/fixing`, `ends/divider-hole`. */
+  marks: z
+    .array(z.string().max(60).regex(CLAIM, 'a place and a kind of mark, such as frame/drain-inner'))
+    .default([]),
   /** `everything`: all features made before this step. */
   rests: z.array(name).default([]),
   hold: name.optional(),

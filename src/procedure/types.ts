@@ -75,6 +75,8 @@ export interface RouteStep {
   readonly spot: Spot;
   /** Features, qualified by item: `sash.geometry@L2`. No other step makes them. */
   readonly makes: readonly string[];
+  /** Marks of the set-out that it makes: `frame/drain-inner`. */
+  readonly marks?: readonly string[];
   readonly rests: readonly string[];
   readonly checks: readonly RouteCheck[];
   /** Once its checks pass, the step waits here until an authorised person releases it. */

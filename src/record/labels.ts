@@ -1,7 +1,7 @@
 /** Content of labels, for a unit and for each cut part. Positions in mm; the same marks become SVG, PDF or PNG. */
 import bwip, { type RawOptions } from 'bwip-js/node';
 import { sanitize } from '../base/text.js';
-import { FILTER, liftOf } from '../window/masses.js';
+import { liftOf } from '../window/masses.js';
 import type { LightSetOut, Part, Rect, SetOut } from '../window/types.js';
 import { partCode, unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
@@ -91,8 +91,7 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
  */
 export function liftCaution({ mass_kg }: SetOut): string {
   const lift = liftOf(mass_kg);
-  const words =
-    lift !== 'one person' ? lift.toUpperCase() : mass_kg > FILTER.women ? 'one or two people' : lift;
+  const words = lift === 'two people' || lift === 'lifting aid' ? lift.toUpperCase() : lift;
   return `${kilograms(mass_kg)}: ${words}`;
 }
 

@@ -8,6 +8,8 @@ import { wantedBy } from '../procedure/wanted.js';
 import type { Workshop } from '../store/workshop.js';
 import { placesOf } from '../unit/sets.js';
 import type { LotUsed } from '../unit/types.js';
+import { claimedMarks } from '../window/claims.js';
+import type { Mark, SetOut } from '../window/types.js';
 import { BENCH_MESSAGES } from './messages.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
@@ -85,6 +87,33 @@ export function unusedLimits(workshop: Workshop, named: ReadonlySet<string>): Pr
         file: 'shared/limits.yaml',
       }),
     );
+}
+
+/** Marks of a unit that no step makes, or that two make. `made` are the kinds that the set gives a wall. */
+export function markProblems(setOut: SetOut, { steps }: Route, made: ReadonlySet<string>): Problem[] {
+  // One sentence for a procedure that says nothing of marks, instead of one for each mark.
+  if (steps.every(({ marks }) => (marks ?? []).length === 0))
+    return setOut.parts.some(({ marks }) => marks.some(({ kind }) => made.has(kind)))
+      ? [raise('bench.mark-unmade', 'No step names the marks that it makes.')]
+      : [];
+  const makers = new Map<Mark, string[]>();
+  for (const { id, marks, item } of steps)
+    for (const { mark } of claimedMarks(setOut, marks ?? [], item))
+      makers.set(mark, [...(makers.get(mark) ?? []), id]);
+  const found = new Map<string, Problem>();
+  for (const { id, says, marks } of setOut.parts)
+    for (const mark of marks) {
+      const by = makers.get(mark) ?? [];
+      if (!made.has(mark.kind) || by.length === 1) continue;
+      const what = `${setOut.titles[mark.kind]} of the ${says}`;
+      const text =
+        by.length === 0
+          ? `No step makes the ${what} (${id}).`
+          : `${by.join(' and ')} both make the ${what} (${id}).`;
+      if (!found.has(what))
+        found.set(what, raise(by.length === 0 ? 'bench.mark-unmade' : 'bench.mark-twice', text));
+    }
+  return [...found.values()];
 }
 
 /** Codes that a scan could take for two things: units, people, instruments, lots, set-ups, and this bench. */

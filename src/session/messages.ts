@@ -80,6 +80,14 @@ export const BENCH_MESSAGES = {
     what: 'a limit is used by no check',
     todo: 'Hold a check to it, or take it out: a limit that nothing is held to looks as if something were.',
   },
+  'bench.mark-unmade': {
+    what: 'a mark of the set-out is made by no step of the procedure',
+    todo: 'Name it under "marks" of the step that makes it, such as frame/drain-inner.',
+  },
+  'bench.mark-twice': {
+    what: 'two steps of the procedure make one mark',
+    todo: 'Take it out of "marks" of one of them.',
+  },
   'bench.code-shared': {
     what: 'two things have one code, so that a scan of it cannot be told apart',
     todo: 'Give one of them another code; until then each is taken only with its letter, such as I.B1 or U.B1.',

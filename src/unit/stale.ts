@@ -1,6 +1,6 @@
 /**
  * Decides what is done and what is stale. A step is made at its latest `began` or `reworked` event. A check counts if
- * it was answered after that and after the latest making of everything it depends on. A step is done when all its
+ * it was answered after that and after the latest making of everything it depends on, all of it done. A step is done when all its
  * checks count and pass, its hold was released after the last of them, and every step it depends on is itself done and
  * was made before it. So rework re-opens exactly what it must, with no list to maintain.
  */
@@ -28,7 +28,7 @@ export interface StepStanding {
   readonly some: boolean;
   /** Dependencies that were made after this step, or that are not done. */
   readonly moved: readonly { readonly step: string; readonly feature: string; readonly again: boolean }[];
-  /** Checks whose answer is older than what they depend on. */
+  /** Checks whose answer is older than what they depend on, or depends on what is not done. */
   readonly staleChecks: readonly string[];
   /** The last counting answer: its event number, and its time on the steady scale in ms. */
   readonly lastAnswer: number;
@@ -75,8 +75,13 @@ function standingOf(
     const own = step?.checks.get(check.id);
     const now = currentAnswer(own);
     let since = newest;
-    for (const link of node.checkRestsOn[i]!) since = Math.max(since, out.get(link.step)?.marks?.madeAt ?? 0);
-    const fresh = now !== undefined && now.event.n > since;
+    let ready = true;
+    for (const link of node.checkRestsOn[i]!) {
+      const maker = out.get(link.step);
+      since = Math.max(since, maker?.marks?.madeAt ?? 0);
+      if (!maker?.done) ready = false;
+    }
+    const fresh = now !== undefined && now.event.n > since && ready;
     if (now && !fresh) staleChecks.push(check.id);
     const concession = now && !check.safety ? conceded.get(now.event.n) : undefined;
     const passes = now?.event.verdict.outcome === 'pass' || concession !== undefined;

@@ -175,7 +175,7 @@ describe('an archive', () => {
       'MANIFEST',
     ])
       expect(held).toContain(`${JOB}/${want}`);
-    expect(held.filter((name) => name.includes('/evidence/'))).toHaveLength(1);
+    expect(held.filter((name) => name.includes('/evidence/'))).toHaveLength(3);
     expect(held.filter((name) => name.includes('/shared/keys/'))).toHaveLength(1);
     for (const bytes of Object.values(files)) expect(Buffer.from(bytes).includes(secret())).toBe(false);
     expect(await ran(verify, root, zip())).toMatchObject({

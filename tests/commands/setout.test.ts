@@ -34,6 +34,7 @@ describe('setout', () => {
       'P05-1',
       'P06-1',
       'P07-1',
+      'P08-1',
     ]);
   });
   it('prints one unit, or every unit of a mark, for a person', async () => {

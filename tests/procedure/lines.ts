@@ -12,9 +12,13 @@ export type For =
   | 'divider'
   | 'ported'
   | 'cleated'
+  | 'cleated transom'
+  | 'not injected'
+  | 'restrictor'
+  | 'slotted'
   | 'divided sash'
   | 'opening proven'
-  | 'safety glass';
+  | 'fitted';
 
 interface Counts {
   readonly opening: bigint;
@@ -23,9 +27,10 @@ interface Counts {
   readonly dividers: bigint;
   readonly ported: bigint;
   readonly cleated: bigint;
+  readonly levels: bigint;
   readonly escape: boolean;
   readonly restrictor: boolean;
-  readonly safety_glass: boolean;
+  readonly fittings: readonly string[];
 }
 
 export function isFor(what: For, unit: Counts): boolean {
@@ -44,12 +49,20 @@ export function isFor(what: For, unit: Counts): boolean {
       return unit.ported > 0n;
     case 'cleated':
       return unit.cleated > 0n;
+    case 'cleated transom':
+      return unit.cleated > 0n && unit.levels > 0n;
+    case 'not injected':
+      return !unit.fittings.includes('injected-corners');
+    case 'restrictor':
+      return unit.opening > 0n && unit.restrictor;
+    case 'slotted':
+      return unit.levels > 0n || unit.cleated > 0n;
     case 'divided sash':
       return unit.dividers > 0n && unit.opening > 0n;
     case 'opening proven':
       return unit.opening > 0n && (unit.escape || unit.restrictor);
-    case 'safety glass':
-      return unit.safety_glass;
+    case 'fitted':
+      return unit.fittings.length > 0;
   }
 }
 
@@ -62,12 +75,12 @@ export const LINES: readonly Line[] = [
   {
     line: 'tools, materials and kit; drawing and cutting list; order; incoming profile, glass, hardware',
     covered: [
-      ['stock.tools/count stock.tools/dates stock.kit/chevrons stock.kit/cleats stock.kit/rest', 'all'],
+      ['stock.tools/count stock.tools/dates stock.kit/corners stock.kit/rest', 'all'],
       ['stock.profile/batch stock.profile/straight stock.seals/sample stock.sealant/in-date', 'all'],
       ['order.papers/revision order.papers/setout order.hand/sentence order.needs/range order.freeze', 'all'],
       ['pack.list/agrees pack.list/pieces pack.labels/count glass.size/width glass.look/make-up', 'all'],
       ['stock.hardware/stays stock.hardware/gearboxes order.stay/chart order.hand/hardware-list', 'sash'],
-      ['order.needs/safety-glass', 'safety glass'],
+      ['order.needs/safety-glass', 'all'],
     ],
   },
   {
@@ -83,30 +96,36 @@ export const LINES: readonly Line[] = [
     line: 'routing: sash bottom rails, both kinds of divider, the handle slot at its depth',
     covered: [
       ['machine.sash-slots/count machine.handle-slot/centre machine.handle-slot/depth', 'sash'],
-      ['machine.divider-rout/gap machine.divider-rout/ends', 'divider'],
+      ['machine.divider-rout/gap machine.divider-rout/depth machine.divider-rout/face', 'divider'],
     ],
   },
   {
     line: 'punching and drilling: cleat holes, drains, divider holes, jig holes, level cleats',
     covered: [
-      ['machine.layout/datum machine.frame-cleats/hand machine.frame-lines/first', 'all'],
-      ['machine.frame-slots/inner machine.frame-slots/wall machine.frame-clean/list', 'all'],
+      ['machine.layout/datum machine.frame-cleats/hand machine.frame-lines/inner', 'all'],
+      ['machine.frame-slots/slots machine.frame-slots/wall machine.frame-clean/list', 'all'],
       ['machine.addon-cleats/hand machine.addon-slots/line machine.addon-clean', 'sash'],
       ['machine.sash-cleats/hand machine.sash-clean/list', 'sash'],
       ['machine.divider-lines/first machine.divider-lines/second', 'divider'],
-      ['machine.divider-punch/ways machine.divider-clean/list', 'divider'],
+      ['machine.divider-clean/list', 'divider'],
+      ['machine.divider-punch/list', 'slotted'],
+      ['machine.divider-punch/ways', 'cleated'],
       ['machine.port-holes/line machine.port-holes/holes', 'ported'],
       ['machine.cleat-holes/ways levels.cleats/count levels.cleats/line levels.cleats/screws', 'cleated'],
     ],
   },
   {
     line: 'level dividers on before the frame is closed; small set screws, right key',
-    covered: [['levels.seat/pads levels.seat/screws levels.seat/down', 'cleated']],
+    covered: [
+      ['levels.seat/pads levels.seat/screws', 'cleated'],
+      ['levels.seat/down', 'cleated transom'],
+    ],
   },
   {
     line: 'frame: chevrons and cleats, sealant, corners drawn up, level, wiped; ported divider on its lines',
     covered: [
-      ['frame.dry-fit/chevrons frame.dry-fit/cleats frame.seal/faces frame.seal/adhesive', 'all'],
+      ['frame.dry-fit/chevrons frame.dry-fit/cleats frame.seal/faces', 'all'],
+      ['frame.seal/adhesive', 'not injected'],
       ['frame.close/corners frame.close/straight frame.close/wiped frame.mitres/step', 'all'],
       ['square.frame/square square.frame/flat square.frame-cure', 'all'],
       ['dividers.port/ports', 'ported'],
@@ -118,7 +137,7 @@ export const LINES: readonly Line[] = [
     covered: [
       ['machine.addon-holes/count machine.addon-holes/pitch machine.addon-holes/sunk', 'sash'],
       [
-        'addon.close/cleats addon.close/sealed addon.mitres addon.gasket/unstretched addon.gasket/joints',
+        'addon.close/cleats addon.close/sealed addon.mitres addon.square/square addon.gasket/unstretched addon.gasket/joints',
         'sash',
       ],
       ['addon.fit/bottom addon.fit/screws addon.fit/flush addon.opening/square', 'sash'],
@@ -136,21 +155,36 @@ export const LINES: readonly Line[] = [
   {
     line: 'glazing: drains proven, packers, identity, handle-side bead first, the rest',
     covered: [
-      ['glaze.gasket glaze.size glaze.identity/label glaze.pack/pattern glaze.pack/drains', 'all'],
+      [
+        'glaze.gasket glaze.size glaze.identity/label glaze.set/even glaze.pack/pattern glaze.pack/slots',
+        'all',
+      ],
       ['glaze.beads/seated glaze.wedge glaze.look', 'all'],
       ['glaze.drains-fixed/slots', 'fixed'],
-      ['glaze.drains-sash/slots glaze.beads/first glaze.beads/clear', 'sash'],
-      ['glaze.brace/high', 'side-hung'],
+      ['glaze.drains-sash/slots glaze.set/first glaze.set/clear glaze.size/sash', 'sash'],
+      ['glaze.pack/brace glaze.brace/high', 'side-hung'],
     ],
   },
   {
     line: 'hardware: handle, gearbox, rods, stays, sash in, gasket clear, keeps, last fixings, central seal',
     covered: [
       ['hardware.holes/place hardware.gearbox/open hardware.gearbox/cap hardware.rods/screws', 'sash'],
-      ['hardware.stays/line hardware.stays/end hardware.stays/spacers hardware.stays/screws', 'sash'],
-      ['hang.sash/swing hang.gasket/slots hang.keeps/marked hang.keeps/screws hang.gaps/laps', 'sash'],
+      ['hardware.stays/line hardware.stays/end hang.sash/spacers hardware.stays/screws', 'sash'],
+      ['hang.sash/swing hang.gasket/slots hang.keeps/pushed hang.keeps/screws hang.gaps/laps', 'sash'],
       ['adjust.gaps/laps adjust.stays/screws adjust.force/locks seals.central/corners', 'sash'],
       ['hang.opening', 'opening proven'],
+      ['hang.restrictor', 'restrictor'],
+    ],
+  },
+  {
+    line: 'what an order may ask for besides: coating, ventilator, wall fixings, injected corners, sub-sill, coupler, run-up',
+    covered: [
+      ['stock.coating/mean stock.fittings/complete machine.ventilator/clear frame.ventilate/works', 'fitted'],
+      [
+        'machine.lugs/pitch machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill',
+        'fitted',
+      ],
+      ['frame.coupler/side hardware.run-up/fitted adjust.run-up/works', 'fitted'],
     ],
   },
   {

@@ -1,9 +1,18 @@
-/** Sentences that the program makes of lights, packers and lifts: every word of them is a phrase that a translation gives. */
+/** Sentences that the program makes of lights, marks, packers and lifts: every word of them is a phrase that a translation gives. */
 import { describe, expect, it } from 'vitest';
 import { PHRASES, phrased } from '../../src/procedure/translation.js';
+import { reliefsOf } from '../../src/window/beside.js';
+import { markLines } from '../../src/window/claims.js';
 import { packerSentence } from '../../src/window/context.js';
 import { sentenceOf } from '../../src/window/handing.js';
+import { parseJob } from '../../src/window/job.js';
 import { liftOf } from '../../src/window/masses.js';
+import { setOut } from '../../src/window/setout.js';
+import { k70, w52 } from '../window/kit.js';
+import { must, sourceOf } from './samples.js';
+
+const { units } = must(parseJob(sourceOf('shared/jobs/pier-house.yaml')));
+const setOuts = units.flatMap((unit) => [setOut(unit, w52), setOut(unit, k70)]);
 
 const SENTENCES = [
   ...(['left', 'right'] as const).flatMap((hinge) => [
@@ -13,18 +22,26 @@ const SENTENCES = [
   sentenceOf('fixed', undefined),
   sentenceOf('top-hung', 'top'),
   sentenceOf('top-hung', 'top', true),
-  ...[10, 40, 90].map(liftOf),
+  ...[10, 20, 40, 90].map(liftOf),
   ...(['setting', 'location', 'bracing'] as const).flatMap((use) =>
     (['bottom', 'top', 'left', 'right'] as const).map((edge) =>
       packerSentence({ use, edge, centre: 150.5, length: 100, thickness: 5 }),
     ),
   ),
+  ...setOuts.flatMap((made) => [
+    ...markLines(
+      made,
+      made.parts.flatMap((part) => part.marks.map((mark) => ({ part, mark }))),
+    ),
+    ...made.lights.flatMap((light) => reliefsOf(made, light)),
+  ]),
 ];
 
 describe('phrases', () => {
   it('leave nothing of a sentence but numbers, their unit and punctuation', () => {
     const none = Object.fromEntries(PHRASES.map((phrase) => [phrase, '']));
-    for (const sentence of SENTENCES) expect(phrased(sentence, none)).toMatch(/^(?:mm|x|[\d., ])*$/);
+    for (const sentence of SENTENCES)
+      expect(phrased(sentence, none)).toMatch(/^(?:mm|x|[LD]\d+|[\d.,:() -])*$/);
   });
   it('are each in some sentence', () => {
     for (const phrase of PHRASES)

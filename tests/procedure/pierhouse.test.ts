@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { figuresAsked, lintProcedure } from '../../src/procedure/lint.js';
 import { makeRoute, type RouteContexts } from '../../src/procedure/route.js';
-import { contextOf, dividerContext, lightContext } from '../../src/window/context.js';
+import { contextsOf } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
@@ -13,15 +13,7 @@ const set = must(parseProfileSet(sourceOf('shared/profile-sets/w52.yaml')));
 const job = must(parseJob(sourceOf('shared/jobs/pier-house.yaml')));
 const units = job.units.map((unit): [string, RouteContexts, SetOut] => {
   const made = setOut(unit, set);
-  return [
-    unit.id,
-    {
-      unit: contextOf(made),
-      lights: made.lights.map(({ id }) => lightContext(made, id)),
-      dividers: made.dividers.map(({ id }) => dividerContext(made, id)),
-    },
-    made,
-  ];
+  return [unit.id, contextsOf(made), made];
 });
 
 describe('the demonstration job', () => {

@@ -71,7 +71,7 @@ const REWORKS: readonly Rework[] = [
     what: 'cut a divider anew',
     unit: 'upright',
     step: 'cut.divider@D1',
-    opens: 'machine.divider-rout@D1 machine.divider-punch@D1 machine.divider-clean@D1 dividers final',
+    opens: 'machine.divider-rout@D1 machine.divider-clean@D1 dividers final',
     leaves: 'frame frame-square machine.frame-clean sash glass',
   },
   {

@@ -75,12 +75,12 @@ describe('a translation', () => {
     expect(warnings('  saw: Säge einrichten, Erststücke\n', '').join()).toContain('stage "saw"');
     expect(
       warnings(
-        '    caution: Finger aus dem Werkzeug halten. Butzen nur bei ruhender Stanze entfernen.\n',
+        '    caution: Nicht in das Stanzwerkzeug greifen. Butzen nur bei ruhender Stanze entfernen. Augen und Gehör schützen.\n',
         '',
       ).join(),
     ).toContain('caution of step "machine.frame-slots"');
     expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.identity"');
-    expect(warnings('version: "1.1"', 'version: "0.9"').join()).toContain('version 0.9');
+    expect(warnings('version: "1.2"', 'version: "0.9"').join()).toContain('version 0.9');
     expect(warnings('deferral: ', '# ').join()).toContain('deferral');
     expect(warnings('  opens in: öffnet nach innen\n', '').join()).toContain('phrase "opens in"');
     expect(warnings('  opens in: ', '  opens up: ').join()).toContain('no "opens up"');
@@ -102,7 +102,7 @@ describe('a translation', () => {
     stray('  H5: Recht', '  H55: Recht');
     stray('  saw: Säge einrichten', '  sow: Säge einrichten');
     stray('      range: Liegen', '      ranges: Liegen');
-    expect(places('version: "1.1"', 'version: "0.9"')).toEqual([
+    expect(places('version: "1.2"', 'version: "0.9"')).toEqual([
       ['procedure.translation-of', 'procedures/casement.de.yaml', 3],
     ]);
   });

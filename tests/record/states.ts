@@ -415,7 +415,14 @@ export const SETOUT: SetOut = {
       sight: { w: 896, h: 596 },
       rebate: { w: 900, h: 600 },
       addon: { w: 900, h: 600, diagonal: 1081.665 },
-      sash: { w: 890, h: 590, diagonal: 1067.8, mass_kg: 15.1, box: { x: 55, y: 55, w: 890, h: 590 } },
+      sash: {
+        w: 890,
+        h: 590,
+        diagonal: 1067.8,
+        mass_kg: 15.1,
+        rebate: { w: 810, h: 510 },
+        box: { x: 55, y: 55, w: 890, h: 590 },
+      },
       glass: {
         w: 800,
         h: 500,
@@ -448,6 +455,7 @@ export const SETOUT: SetOut = {
   extras: [],
   sums: [],
   figures: {},
+  titles: {},
   numbers: new Map(),
 };
 

@@ -188,7 +188,7 @@ describe('what is not translated', () => {
     core.feed('p03-1\r');
     expect(text()).toContain('Read mark and revision on each.');
     expect(text()).not.toContain('Datum');
-    expect(core.world().open!.state.route.steps[1]!.title).toBe('Aufteilung und Anschlag laut lesen');
+    expect(core.world().open!.state.route.steps[1]!.title).toBe('Aufteilung und Anschlagseite laut lesen');
   });
 });
 

@@ -69,6 +69,7 @@ it('a unit that the job lists may be named instead, and has its own row only', (
     'P05-1',
     'P06-1',
     'P07-1',
+    'P08-1',
   ]);
 });
 
