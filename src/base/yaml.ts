@@ -54,7 +54,7 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
     if (problems.length > 0) return err(...problems);
   }
   const given = quick ? quick.value : careful().value();
-  const parsed = schema.safeParse(given);
+  const parsed = schema.safeParse(given, { reportInput: true });
   if (!parsed.success) {
     // Parse the invalid file again with positions, which may also reveal the underlying cause.
     const structural = careful().problems();
@@ -107,14 +107,17 @@ function schemaProblems(error: z.ZodError, at: Located<unknown>['at']): Problem[
       const name = path.map(String).join('.') || 'the file';
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      const text = `${name}: ${key === undefined ? whatOf(issue.message) : 'this key is not known here'}`;
+      const text = `${name}: ${key === undefined ? whatOf(issue) : 'this key is not known here'}`;
       return raise(id, text, at(path));
     });
   });
 }
 
-/** The schema's message, reworded if the value is missing. */
-export const whatOf = (message: string): string =>
-  /, received undefined$/.test(message)
-    ? `this key is missing; ${message.replace(/^Invalid input: |, received undefined$/g, '')}`
+/** The schema's message, reworded if the value is missing or is none of the words that may stand there. */
+export function whatOf({ code, input, message }: z.core.$ZodIssue): string {
+  if (/, received undefined$/.test(message))
+    return `this key is missing; ${message.replace(/^Invalid input: |, received undefined$/g, '')}`;
+  return code === 'invalid_value' && typeof input === 'string'
+    ? message.replace(/^Invalid (option|input)/, `"${input.slice(0, 40)}" is not known here`)
     : message;
+}

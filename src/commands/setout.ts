@@ -69,9 +69,13 @@ export async function run(args: string[], io: Io): Promise<number> {
       EXIT.badInput,
     );
   const setOuts = setOutMany(units, set);
+  const refused = setOuts.filter((setOut) => setOut.refused);
 
   if (values.why !== undefined) return showWhy(setOuts[0]!, values.why);
   if (values.svg !== undefined) return writeSvg(setOuts, values.svg);
+  // On the sheet itself, as it is what gets printed.
+  if ((values.cut || values.marks) && !values.json && !values.csv && refused.length > 0)
+    io.out(`Refused, do not make: ${refused.map(({ unit }) => unit.id).join(', ')}`);
   if (values.cut)
     io.out(
       values.json
@@ -94,7 +98,6 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.out(
       setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
     );
-  const refused = setOuts.filter((setOut) => setOut.refused);
   // The plain text already shows each unit's problems beside it.
   if (values.json || values.cut || values.marks || values.csv)
     for (const { unit, problems } of refused)

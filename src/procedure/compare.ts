@@ -136,8 +136,12 @@ const stepEntry = (step: Step): Entry => ({
     makes: step.makes.join(', '),
     rests: step.rests.map((feature) => (feature === EVERYTHING ? '(everything)' : feature)).join(', '),
     hold: step.hold ?? '',
-    'not before': step.notBefore ? `${step.notBefore.feature} + ${step.notBefore.minutes.text} min` : '',
-    'not after': step.notAfter ? `${step.notAfter.feature} + ${step.notAfter.minutes.text} min` : '',
+    'not before': step.notBefore
+      ? `${step.notBefore.features.join(', ')} + ${step.notBefore.minutes.text} min`
+      : '',
+    'not after': step.notAfter
+      ? `${step.notAfter.features.join(', ')} + ${step.notAfter.minutes.text} min`
+      : '',
     'set-up': step.setup ?? '',
   },
 });

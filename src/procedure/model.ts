@@ -51,7 +51,7 @@ export interface Check {
 }
 
 export interface TimerRule {
-  readonly feature: string;
+  readonly features: readonly string[];
   readonly minutes: Formula;
 }
 

@@ -93,7 +93,7 @@ class Reader {
       const value = step[key];
       if (!value) return {};
       const minutes = this.#formula(value.minutes, [...path, key, 'minutes'], space, ['double', 'int']);
-      return { [key]: { feature: value.feature, minutes } };
+      return { [key]: { features: [value.feature].flat(), minutes } };
     };
     const { question } = step;
     return {
@@ -258,7 +258,7 @@ function nameProblems(procedure: Procedure): Problem[] {
     const named = [
       ...step.makes,
       ...[...step.rests, ...step.checks.flatMap((check) => check.rests)].filter((f) => f !== EVERYTHING),
-      ...[step.notBefore, step.notAfter].flatMap((timer) => (timer ? [timer.feature] : [])),
+      ...[step.notBefore, step.notAfter].flatMap((timer) => timer?.features ?? []),
     ];
     for (const feature of new Set(named))
       if (!procedure.features.has(feature))

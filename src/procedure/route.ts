@@ -124,7 +124,7 @@ function routeStep(
   const id = item === undefined ? step.id : `${step.id}@${item}`;
   const hold = step.hold === undefined ? undefined : procedure.holds.get(step.hold);
   const timer = (key: 'notBefore' | 'notAfter', value: TimerRule | undefined) => {
-    const feature = value && book.resolve(value.feature, instance)[0];
+    const feature = value?.features.flatMap((each) => book.resolve(each, instance))[0];
     return value && feature ? { [key]: { feature, minutes: number(value.minutes) } } : {};
   };
   const made: RouteStep = {

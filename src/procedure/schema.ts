@@ -69,7 +69,8 @@ const checkSchema = z.strictObject({
   explains: text(100).optional(),
 });
 
-const timer = z.strictObject({ feature: name, minutes: formula });
+/** Of several features, the first that a step of the unit makes. */
+const timer = z.strictObject({ feature: z.union([name, z.array(name).min(1)]), minutes: formula });
 
 const stepSchema = z.strictObject({
   id: name,

@@ -117,12 +117,20 @@ function Body({ state, world, layout, theme }: RegionProps) {
     <Pane lines={lines} menu={menu} state={state} world={world} width={left} height={body} theme={theme} />
   );
   if (!on.view) return pane;
-  const { spot, item } = screen.name === 'step' ? spotOf(state, world) : { spot: undefined, item: undefined };
+  const where = screen.name === 'step' ? spotOf(state, world) : undefined;
   return (
     <Box width={width} height={body} flexShrink={0}>
       {pane}
       {beside > 0 ? (
-        <Drawing world={world} spot={spot} item={item} width={beside} height={body} theme={theme} />
+        <Drawing
+          world={world}
+          spot={where?.spot}
+          item={where?.item}
+          claims={where?.claims}
+          width={beside}
+          height={body}
+          theme={theme}
+        />
       ) : null}
     </Box>
   );
@@ -212,13 +220,14 @@ interface DrawingProps {
   readonly world: World;
   readonly spot: ReturnType<typeof spotOf>['spot'] | undefined;
   readonly item: string | undefined;
+  readonly claims: readonly string[] | undefined;
   readonly width: number;
   readonly height: number;
   readonly theme: Theme;
 }
 
 const Drawing = memo(
-  function Drawing({ world, spot, item, width, height, theme }: DrawingProps) {
+  function Drawing({ world, spot, item, claims, width, height, theme }: DrawingProps) {
     const { setOut } = world.open!;
     const lines = drawingLines(setOut, {
       columns: width,
@@ -226,6 +235,7 @@ const Drawing = memo(
       theme,
       spot,
       item,
+      claims,
       triangles: world.rules.openingTriangle,
     });
     return (
@@ -238,6 +248,7 @@ const Drawing = memo(
     a.world.open?.setOut === b.world.open?.setOut &&
     a.spot === b.spot &&
     a.item === b.item &&
+    a.claims === b.claims &&
     a.width === b.width &&
     a.height === b.height &&
     a.theme === b.theme,

@@ -20,6 +20,8 @@ export interface DrawTextOptions {
   readonly ascii: boolean;
   readonly spot?: Spot;
   readonly item?: string;
+  /** Kinds of marks whose places are written below; all of the spot if left out. */
+  readonly measured?: ReadonlySet<string>;
   readonly triangles: 'apex-at-hinge' | 'apex-at-handle';
 }
 
@@ -28,7 +30,11 @@ export function drawText(view: Elevation, options: DrawTextOptions): string[] {
   const { columns, rows } = options;
   if (columns < 8 || rows < 4) return [];
   const places = spotPlaces(view, options.spot, options.item);
-  const note = measuresLine(places.measures, columns);
+  const { measured } = options;
+  const note = measuresLine(
+    places.measures.filter(({ kind }) => measured === undefined || measured.has(kind)),
+    columns,
+  );
   const space = { w: columns - 1, h: rows - 1 - (note === undefined ? 0 : 1) };
   const scale = Math.min(space.w / view.w, (space.h * 2) / view.h);
   const size = {

@@ -87,14 +87,12 @@ export function readJobTable(source: SourceText): Result<JobTable> {
     // An empty table was refused on reading, and units are its lines in order.
     return placeOf(body[path[0] === 'units' ? Number(path[1]) : 0]!, columnOf(path));
   };
-  const parsed = jobSchema.safeParse(raw);
+  const parsed = jobSchema.safeParse(raw, { reportInput: true });
   if (!parsed.success)
     return err(
       ...parsed.error.issues
         .slice(0, 20)
-        .map((issue) =>
-          raise('job.csv', `Column ${columnOf(issue.path)}: ${whatOf(issue.message)}`, at(issue.path)),
-        ),
+        .map((issue) => raise('job.csv', `Column ${columnOf(issue.path)}: ${whatOf(issue)}`, at(issue.path))),
     );
   return ok({ job: parsed.data, at });
 }

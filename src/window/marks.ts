@@ -149,6 +149,7 @@ export function placeMarks(
         mark.at,
         'mm',
         shift < 0 ? numbers.sum`${byRule} - ${-shift}` : numbers.sum`${byRule} + ${shift}`,
+        mark.reason ?? '',
       );
     }
 
@@ -252,7 +253,8 @@ function reasonOf(
   const led = mark.nominal - mark.ruled;
   const lead = 'follows' in row.layout && row.layout.follows ? row.layout.follows.split('/')[1]! : undefined;
   const parts: string[] = [];
-  if (added > 0)
+  // Said once a row.
+  if (added > 0 && mark === placed.marks[0])
     parts.push(
       lead === undefined
         ? `${added} more than the pitch asks, because moving alone could not keep every rule`

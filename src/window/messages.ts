@@ -15,6 +15,10 @@ export const WINDOW_MESSAGES = {
     what: 'a divider is cleated to another divider',
     todo: 'Order it with the ported joint, or end it on the frame.',
   },
+  'order.fitting': {
+    what: 'a fitting is ordered that nothing of the unit can take, or two that exclude each other',
+    todo: 'Take it out of "fittings", or change the light.',
+  },
   'set.no-clearance': {
     what: 'two things can meet in one wall of a part, and no clearance says how near they may come',
     todo: 'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',

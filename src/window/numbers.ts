@@ -18,6 +18,7 @@ interface Entry {
   readonly value: number;
   readonly unit: Trace['unit'];
   readonly made?: () => MadeSum;
+  readonly reason?: string;
   readonly formula?: Formula;
   /** `full` maps the formula's local names to full names; `show` gives values that are not numbers. */
   readonly full?: (local: string) => string;
@@ -65,8 +66,8 @@ export class Numbers implements ReadonlyMap<string, Trace> {
       this.#entries.set(name, { value, unit, formula, ...(full && { full }), ...(show && { show }) });
     return value;
   }
-  made(name: string, value: number, unit: Trace['unit'], made: () => MadeSum): number {
-    if (this.recording) this.#entries.set(name, { value, unit, made });
+  made(name: string, value: number, unit: Trace['unit'], made: () => MadeSum, reason = ''): number {
+    if (this.recording) this.#entries.set(name, { value, unit, made, ...(reason !== '' && { reason }) });
     return value;
   }
   /** E.g. numbers.sum`${'sight.L1.w'} - 2 * ${'lap'}`: names are looked up, numbers are literal. */
@@ -147,6 +148,7 @@ class LazyTrace implements Trace {
   readonly value: number;
   readonly unit: Trace['unit'];
   readonly source?: Source;
+  readonly reason?: string;
   readonly formula?: string;
   readonly #numbers: Numbers;
   readonly #entry: Entry;
@@ -159,6 +161,7 @@ class LazyTrace implements Trace {
     this.value = entry.value;
     this.unit = entry.unit;
     if (entry.source) this.source = entry.source;
+    if (entry.reason !== undefined) this.reason = entry.reason;
     this.#made = entry.made?.();
     const formula = this.#made?.formula ?? entry.formula?.text;
     if (formula !== undefined) this.formula = formula;

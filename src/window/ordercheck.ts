@@ -78,8 +78,25 @@ export function checkOrder(
           `${id} is cleated to ${placed.ends.filter(isDivider).join(' and ')}: cleats slide into the frame before its corners are closed, and that divider is not there yet.`,
         ),
       );
+  problems.push(...fittingProblems(unit, lights));
   if (unit.needs.escape) problems.push(...escapeProblems(set, lights, clearLoss));
   return problems;
+}
+
+function fittingProblems({ fittings = [] }: Unit, lights: readonly LightItem[]): Problem[] {
+  const has = (fitting: (typeof fittings)[number]) => fittings.includes(fitting);
+  const no = (text: string) => [raise('order.fitting', text)];
+  return [
+    ...(has('run-up-block') && !lights.some(({ kind }) => kind === 'side-hung')
+      ? no('A run-up block is ordered and no light is side-hung.')
+      : []),
+    ...(has('hinge-protector') && lights.every(({ kind }) => kind === 'fixed')
+      ? no('A hinge protector is ordered and no light opens.')
+      : []),
+    ...(has('lugs') && has('fixing-holes')
+      ? no('Wall lugs and fixing holes are both ordered; a frame is fixed by one or the other.')
+      : []),
+  ];
 }
 
 function escapeProblems(

@@ -119,9 +119,11 @@ export const SCOPES: readonly Scope[] = ['unit', 'divider', 'fixed', 'opening'];
 
 type Nest = Record<string, string | Record<string, string>>;
 
-/** `fitted.sub_sill`: whether the order asks for it. */
+/** `fitted.sub_sill`, `fitted.restrictor`: whether the order asks for it. */
 export const fittedName = (fitting: string): string => fitting.replaceAll('-', '_');
-const FITTED: Names = Object.fromEntries(FITTINGS.map((fitting) => [fittedName(fitting), 'bool']));
+const FITTED: Names = Object.fromEntries(
+  ['restrictor', ...FITTINGS].map((fitting) => [fittedName(fitting), 'bool']),
+);
 
 /** Provided by the program before any formula of the set runs. */
 export const GIVEN: Record<Scope, Names> = {

@@ -57,7 +57,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   const fitted = new Set<string>(unit.fittings);
   unitSheet.flags(
     'fitted',
-    Object.fromEntries(FITTINGS.map((fitting) => [fittedName(fitting), fitted.has(fitting)])),
+    Object.fromEntries([
+      ...FITTINGS.map((fitting) => [fittedName(fitting), fitted.has(fitting)] as const),
+      ['restrictor', unit.needs.restrictor] as const,
+    ]),
   );
   unitSheet.sizes();
 

@@ -145,7 +145,8 @@ export function whyLines(trace: Trace, { ascii = false, most = 60 }: WhyOptions 
           ? ` = ${each.formula}`
           : ` = ${each.formula} = ${each.filled}`;
     const source = each.source ? `  (${sourceWords(each.source)})` : '';
-    lines.push(`${lead}${each.name} = ${valueText(each)}${again ? ' (as above)' : sum}${source}`);
+    const reason = each.reason === undefined ? '' : `  (${each.reason})`;
+    lines.push(`${lead}${each.name} = ${valueText(each)}${again ? ' (as above)' : sum}${source}${reason}`);
     if (again) return;
     each.of.forEach((child, i) => {
       const end = i === each.of.length - 1;

@@ -99,6 +99,8 @@ export interface Trace {
   readonly filled?: string;
   /** For a constant. */
   readonly source?: Source;
+  /** Why it is not where its rule puts it. */
+  readonly reason?: string;
   readonly of: readonly Trace[];
 }
 

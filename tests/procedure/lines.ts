@@ -181,7 +181,7 @@ export const LINES: readonly Line[] = [
     covered: [
       ['stock.coating/mean stock.fittings/complete machine.ventilator/clear frame.ventilate/works', 'fitted'],
       [
-        'machine.lugs/pitch machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill',
+        'machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill frame.lugs/pitch machine.fixing-holes/pitch',
         'fitted',
       ],
       ['frame.coupler/side hardware.run-up/fitted adjust.run-up/works', 'fitted'],

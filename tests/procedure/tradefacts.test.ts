@@ -3,6 +3,7 @@
  * window. Common practice where no source stands beside a check.
  */
 import { describe, expect, it } from 'vitest';
+import { mmText } from '../../src/base/formula.js';
 import { parseInstruments } from '../../src/measure/instruments.js';
 import { bandFor, parseLimits } from '../../src/measure/limits.js';
 import { makeRoute } from '../../src/procedure/route.js';
@@ -12,7 +13,8 @@ import { claimedMarks } from '../../src/window/claims.js';
 import { contextsOf } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
-import type { Mark, SetOut, Unit } from '../../src/window/types.js';
+import { why, whyLines } from '../../src/window/setouttext.js';
+import type { Mark, SetOut, Trace, Unit } from '../../src/window/types.js';
 import { at, fixed, k70, marks, sideHung, split, topHung, unit, w52 } from '../window/kit.js';
 import { casement, must, sourceOf } from './samples.js';
 
@@ -164,6 +166,39 @@ describe('positions', () => {
     }
   });
 
+  it('every part that is sawn is cut by a step that says its length', () => {
+    for (const set of [w52, k70])
+      for (const each of [...job, threeLights]) {
+        const made = setOut(each, set);
+        if (made.refused) continue;
+        const route = must(makeRoute(casement, contextsOf(made)));
+        const cuts = route.steps.filter(({ base }) => base.startsWith('cut.')).flatMap((step) => step.do);
+        for (const { id, kind, length } of made.parts)
+          if (kind !== 'gasket')
+            expect(cuts.join(' '), `${each.id} ${id}`).toMatch(new RegExp(`\\b${mmText(length)} mm`));
+      }
+  });
+
+  it('the kit has the packers of the plan', () => {
+    for (const each of job) {
+      const made = setOut(each, w52);
+      for (const light of made.lights) {
+        const kit = made.extras.filter(({ name, item }) => item === light.id && /packer/.test(name));
+        expect(
+          kit.reduce((sum, { quantity }) => sum + quantity, 0),
+          `${each.id} ${light.id}`,
+        ).toBe(light.packers.length);
+      }
+    }
+  });
+
+  it('a moved mark says why, in its sum', () => {
+    const made = setOut(threeLights, w52);
+    const part = made.parts.find(({ id }) => id === 'D1')!;
+    const moved = part.marks.find(({ moved_from }) => moved_from !== null)!;
+    expect(whyLines(why(made, moved.name!) as Trace)[0]).toContain(`(${moved.reason})`);
+  });
+
   it('an add-on frame and a sash have their cleats, chevrons, cover beads and every gasket of the steps', () => {
     const { made, route } = built('P02-1');
     const count = (name: string, place: string) =>
@@ -258,6 +293,10 @@ describe('instructions', () => {
     const how = (id: string) => top.step(id).checks.find((check) => check.id === `${id}/list`)!.how;
     expect(how('machine.addon-clean@L1')).toMatch(/stays and keeps come when the sash is hung/);
     expect(how('machine.sash-clean@L1')).toMatch(/Handle holes and stay holes come later/);
+  });
+  it('corners cure from their closing, or from the injection where that comes later', () => {
+    expect(top.step('square.frame-cure').notBefore?.feature).toBe('frame.corners');
+    expect(built('P08-1').step('square.frame-cure').notBefore?.feature).toBe('frame.injected');
   });
   it('an add-on frame is squared within its open time, and cures before it is laid in', () => {
     expect(top.step('addon.square@L1').notAfter?.feature).toBe('addon.ring@L1');

@@ -57,6 +57,11 @@ describe('in characters', () => {
       ].join('\n'),
     );
   });
+  it('writes the places of those marks only that are asked for', () => {
+    const below = (more: object) => draw({ spot: 'stays', item: 'L2', ...more }).at(-1);
+    expect(below({})).toMatch(/addon-left bottom \d/);
+    expect(below({ measured: new Set(['bracket']) })).not.toMatch(/\d{2}/);
+  });
   it('turns the triangles where the workshop draws the apex at the handle', () => {
     const handle = draw({ triangles: 'apex-at-handle' });
     expect(handle).not.toEqual(draw());

@@ -12,17 +12,20 @@ export interface DrawingOptions {
   readonly theme: Theme;
   readonly spot: Spot | undefined;
   readonly item: string | undefined;
+  /** What the step makes (`addon/fixing`): only these marks are given in figures, so that no other is drilled. */
+  readonly claims: readonly string[] | undefined;
   readonly triangles: 'apex-at-hinge' | 'apex-at-handle';
 }
 
 export function drawingLines(setOut: SetOut, options: DrawingOptions): readonly Line[] {
-  const { columns, rows, theme, spot, item, triangles } = options;
+  const { columns, rows, theme, spot, item, claims = [], triangles } = options;
   const drawn = drawText(elevation(setOut), {
     columns,
     rows: rows - 1,
     ascii: theme.ascii,
     ...(spot === undefined ? {} : { spot }),
     ...(item === undefined ? {} : { item }),
+    measured: new Set(claims.map((claim) => claim.split('/')[1]!)),
     triangles,
   });
   const caption = 'seen from outside';

@@ -82,11 +82,11 @@ function deadlineLines(step: string, { open, now }: World, width: number): reado
   return [crop(line(` ${left}, until ${timeText(timer.until, now)}: ${timer.text}`, 'ask'), width)];
 }
 
-/** The spot to mark in the drawing: the check's, else the step's. */
+/** The spot to mark in the drawing: the check's, else the step's; and the kinds of marks the step makes. */
 export function spotOf(state: BenchState, world: World) {
   const at = asked(state, world);
   const step = at?.task.step.step;
-  return { spot: at?.check?.spot ?? step?.spot, item: step?.item };
+  return { spot: at?.check?.spot ?? step?.spot, item: step?.item, claims: step?.marks };
 }
 
 function numberNow(
