@@ -253,8 +253,7 @@ function reasonOf(
   const led = mark.nominal - mark.ruled;
   const lead = 'follows' in row.layout && row.layout.follows ? row.layout.follows.split('/')[1]! : undefined;
   const parts: string[] = [];
-  // Said once a row.
-  if (added > 0 && mark === placed.marks[0])
+  if (added > 0)
     parts.push(
       lead === undefined
         ? `${added} more than the pitch asks, because moving alone could not keep every rule`

@@ -15,6 +15,8 @@ export type For =
   | 'cleated transom'
   | 'not injected'
   | 'restrictor'
+  | 'lugs'
+  | 'fixing holes'
   | 'slotted'
   | 'divided sash'
   | 'opening proven'
@@ -55,6 +57,10 @@ export function isFor(what: For, unit: Counts): boolean {
       return !unit.fittings.includes('injected-corners');
     case 'restrictor':
       return unit.opening > 0n && unit.restrictor;
+    case 'lugs':
+      return unit.fittings.includes('lugs');
+    case 'fixing holes':
+      return unit.fittings.includes('fixing-holes');
     case 'slotted':
       return unit.levels > 0n || unit.cleated > 0n;
     case 'divided sash':
@@ -180,10 +186,9 @@ export const LINES: readonly Line[] = [
     line: 'what an order may ask for besides: coating, ventilator, wall fixings, injected corners, sub-sill, coupler, run-up',
     covered: [
       ['stock.coating/mean stock.fittings/complete machine.ventilator/clear frame.ventilate/works', 'fitted'],
-      [
-        'machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill frame.lugs/pitch machine.fixing-holes/pitch',
-        'fitted',
-      ],
+      ['machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill', 'fitted'],
+      ['frame.lugs/pitch', 'lugs'],
+      ['machine.fixing-holes/pitch', 'fixing holes'],
       ['frame.coupler/side hardware.run-up/fitted adjust.run-up/works', 'fitted'],
     ],
   },
