@@ -46,6 +46,8 @@ export interface Check {
   readonly dated?: boolean;
   readonly evidence: boolean;
   readonly safety: boolean;
+  /** Asked by itself, never together with its neighbours. */
+  readonly alone: boolean;
   readonly explains?: Template;
   readonly place: Place;
 }

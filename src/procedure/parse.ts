@@ -192,6 +192,7 @@ class Reader {
       ...(check.dated ? { dated: true } : {}),
       evidence: check.evidence,
       safety: check.safety,
+      alone: check.alone,
       ...(check.explains === undefined ? {} : { explains: text('explains', check.explains) }),
       place: this.#at(path),
     };

@@ -180,7 +180,7 @@ function routeCheck(
   text: (template: Template) => string,
   number: (formula: Formula) => number,
 ): RouteCheck {
-  const { kind, limits, against, instruments, evidence, safety } = check;
+  const { kind, limits, against, instruments, evidence, safety, alone } = check;
   return {
     id: `${step}/${check.id}`,
     kind,
@@ -217,6 +217,7 @@ function routeCheck(
     ...(check.dated ? { dated: true } : {}),
     evidence,
     safety,
+    ...(alone ? { alone } : {}),
     ...(check.explains ? { explains: text(check.explains) } : {}),
   };
 }

@@ -66,6 +66,8 @@ const checkSchema = z.strictObject({
   dated: z.boolean().optional(),
   evidence: z.boolean().default(false),
   safety: z.boolean().default(false),
+  /** Asked by itself, never together with its neighbours. */
+  alone: z.boolean().default(false),
   explains: text(100).optional(),
 });
 

@@ -54,6 +54,8 @@ export interface RouteCheck {
   readonly evidence: boolean;
   /** Safety glass, escape, restrictor: never conceded. */
   readonly safety: boolean;
+  /** Asked by itself, never together with its neighbours. */
+  readonly alone?: boolean;
   /** Name of a number the program can explain ("why"): `glass.L2.w`. */
   readonly explains?: string;
 }

@@ -3,13 +3,14 @@ import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { OpenUnit, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import { lookAt } from '../unit/looks.js';
 import { nextPlace, placesOf } from '../unit/sets.js';
-import type { CheckState, LotUsed } from '../unit/types.js';
+import type { CheckState, LotUsed, StepState } from '../unit/types.js';
 import { asked, offersOf, setIsIn, toolOffered } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
-import type { BenchState } from './state.js';
+import { type BenchState, TOP } from './state.js';
 
 /** Handles Right (yes) and Left (no) on the work screen. */
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
@@ -23,6 +24,8 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
       say(state, 'ask', task.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
     );
   }
+  const together = lookAt(task.step);
+  if (together.length > 0) return answerLook(state, task.step, yes, world);
   switch (check.kind) {
     case 'tick':
       if (!yes)
@@ -61,6 +64,29 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
   }
   return stay(say(state, 'ask', 'The arrows do not answer this check.', WANTS[check.kind]));
 }
+
+/** One answer for all that stand together: Right takes all as good, Left the one that the arrows have marked as not. */
+function answerLook(state: BenchState, at: StepState, yes: boolean, world: World): Update {
+  const step = at.step.id;
+  if (yes) return send(state, { do: 'look', step }, world);
+  const { cursor } = state.screen;
+  const not = cursor.moved ? lookAt(at)[cursor.at] : undefined;
+  if (!not)
+    return stay(
+      say(
+        state,
+        'ask',
+        'Which of them is not right?',
+        'Down and Up mark it, then Left; Right takes all as good.',
+      ),
+    );
+  return send(withCursorHome(state), { do: 'look', step, not: not.id }, world);
+}
+
+const withCursorHome = (state: BenchState): BenchState => ({
+  ...state,
+  screen: { ...state.screen, cursor: TOP },
+});
 
 /** Whether the last verdict is of the readings as they are. */
 function isJudged({ answered, partial }: CheckState): boolean {
@@ -158,6 +184,9 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'tick':
     case 'go-no-go': {
       const word = text.toLowerCase();
+      const together = lookAt(at.task.step).length > 0;
+      if (together && ['y', 'yes', 'done', 'ok', 'go', 'n', 'no', 'no-go', 'nogo'].includes(word))
+        return answerLook(state, at.task.step, word[0] !== 'n', world);
       if (['y', 'yes', 'done', 'ok', 'go'].includes(word))
         return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
       if (check.kind === 'go-no-go' && ['n', 'no', 'no-go', 'nogo'].includes(word))
@@ -213,7 +242,8 @@ export function wayIn({ keptBy }: OpenUnit): string {
 function withSecond(state: BenchState, action: Action): Action {
   const second = secondOf(state);
   if (second === undefined) return action;
-  if (action.do !== 'answer' && action.do !== 'read' && action.do !== 'rework') return action;
+  if (action.do !== 'answer' && action.do !== 'look' && action.do !== 'read' && action.do !== 'rework')
+    return action;
   return action.second === undefined ? { ...action, second } : action;
 }
 

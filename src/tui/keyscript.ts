@@ -23,6 +23,8 @@ export function keysFor(action: Action, kind?: CheckKind): readonly string[] | u
       return [action.instrument + ENTER];
     case 'answer':
       return [...answerKeys(action.value, kind), ...fileKeys(action.evidence, RIGHT)];
+    case 'look':
+      return [RIGHT];
     case 'read':
       return [action.value + ENTER];
     case 'release':

@@ -203,6 +203,8 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
       const burst = last.burst ? '  (answered very fast; the record says so)' : '';
       const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
+      if (action.do === 'look' && action.not === undefined)
+        return { tone: word.tone, text: `${word.word}  all ${last.look} are right${burst}` };
       return {
         tone: word.tone,
         // The answer comes first: a long question is cropped.
@@ -268,6 +270,8 @@ function actionText(action: BenchAction): string {
       return `${action.setup}: to be proven again`;
     case 'answer':
       return typeof action.value === 'string' ? action.value : 'the six readings';
+    case 'look':
+      return action.not === undefined ? 'all of them right' : 'one of them not right';
     case 'read':
       return `${LENGTH_NAMES[action.key as keyof typeof LENGTH_NAMES] ?? action.key} ${action.value}`;
     case 'undo':

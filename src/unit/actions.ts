@@ -32,6 +32,16 @@ export const actionSchema = z.discriminatedUnion('do', [
     /** Who accepts a lot here that was not accepted at goods-in. */
     acceptedBy: word.optional(),
   }),
+  /**
+   * One answer for all that one look answers at a step: all are right, or those before `not` are and that one is not.
+   */
+  z.strictObject({
+    do: z.literal('look'),
+    step,
+    not: z.string().optional(),
+    second: z.string().optional(),
+    confirm: confirm.optional(),
+  }),
   /** One reading of a set, by key; the last one settles it. `replaces`: in place of that one, counting from 1. */
   z.strictObject({
     do: z.literal('read'),

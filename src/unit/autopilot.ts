@@ -3,11 +3,12 @@ import { foreseenU, wouldDo, zoneOf } from '../measure/fitness.js';
 import { bandFor, type LimitBand, type LimitsFile } from '../measure/limits.js';
 import { nominalOf } from '../measure/square.js';
 import { type Instrument, SQUARE_KEYS } from '../measure/types.js';
-import type { RouteCheck, RouteStep } from '../procedure/types.js';
+import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { Action } from './actions.js';
 import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
+import { lookAt } from './looks.js';
 import { heldSteps, missingEnd, nextCheck } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
 import type { DecisionContext, Level, Person, StepState } from './types.js';
@@ -47,7 +48,7 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (at) {
     const step = state.steps.get(at.step)!;
     const check = step.step.checks.find(({ id }) => id === at.check)!;
-    return answering(step.step, check, context, { ...options, unit: `${state.job}-${state.unit}-` });
+    return answering(step, check, context, { ...options, unit: `${state.job}-${state.unit}-` });
   }
   const cure = state.timers
     .filter((timer) => timer.kind === 'not-before')
@@ -64,14 +65,16 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
 const act = (action: Action): DriverMove => ({ kind: 'act', action });
 
 function answering(
-  step: RouteStep,
+  at: StepState,
   check: RouteCheck,
   context: DecisionContext,
   options: DriverOptions,
 ): DriverMove {
-  const person = somebody(context, step.stage, ALONE);
-  if (!person) return { kind: 'stuck', why: `nobody may do stage ${step.stage} alone` };
+  const { id, stage } = at.step;
+  const person = somebody(context, stage, ALONE);
+  if (!person) return { kind: 'stuck', why: `nobody may do stage ${stage} alone` };
   if (person.id !== context.person) return act({ do: 'person', person: person.id });
+  if (lookAt(at).length > 0) return act({ do: 'look', step: id });
   const tool = bestTool(check, context);
   if (tool === 'none') return { kind: 'stuck', why: `nothing in date measures ${check.quantity}` };
   if (tool !== undefined && tool.id !== context.inHand) return act({ do: 'instrument', instrument: tool.id });

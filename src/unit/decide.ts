@@ -1,10 +1,12 @@
 /** The decision function shared by the bench and `feed`. Pure: everything it needs is passed in. */
 import { err, ok, type Result } from '../base/problem.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
-import { type EventBody, FORMAT_VERSION, type JournalEvent } from './events.js';
+import { asIfWritten } from './aswritten.js';
+import type { EventBody } from './events.js';
 import { apply, asOf } from './fold.js';
 import { answer, beginSet, read } from './handlers/answer.js';
 import { type ActionContext, jump, refuse } from './handlers/context.js';
+import { look } from './handlers/look.js';
 import { release } from './handlers/release.js';
 import { instrument, note, override, park, person, resume, rework, undo } from './handlers/simple.js';
 import { closeSnag, decideSnag, raiseSnag } from './handlers/snags.js';
@@ -57,6 +59,8 @@ function byKind(scope: ActionContext, action: Asked): Decision {
       return instrument(scope, action);
     case 'answer':
       return answer(scope, action);
+    case 'look':
+      return look(scope, action);
     case 'read':
       return read(scope, action);
     case 'begin-set':
@@ -104,27 +108,3 @@ function completed(state: UnitState, events: EventBody[], by: string, context: D
   const end = missingEnd(after);
   return end ? [...events, end] : events;
 }
-
-/** Events as the journal would hold them, unchained: for previewing the result of a decision. */
-export function asIfWritten(
-  state: Pick<UnitState, 'events'>,
-  bodies: readonly EventBody[],
-  by: string,
-  context: Pick<DecisionContext, 'now' | 'bench'>,
-): JournalEvent[] {
-  const n = state.events.at(-1)?.n ?? 0;
-  return bodies.map(
-    (body, i) =>
-      ({
-        v: FORMAT_VERSION,
-        n: n + 1 + i,
-        at: context.now,
-        by,
-        bench: context.bench,
-        prev: UNCHAINED,
-        hash: UNCHAINED,
-        ...body,
-      }) as JournalEvent,
-  );
-}
-const UNCHAINED = '0'.repeat(64);

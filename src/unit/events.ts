@@ -89,6 +89,8 @@ const body = {
     check: z.string(),
     answer: answerSchema,
     verdict: verdictSchema,
+    /** Given with others in one answer, to one look: how many. */
+    look: z.number().int().min(2).optional(),
     /** The second person, where the person at the bench may not do this stage alone. */
     second: z.string().optional(),
     lot: z

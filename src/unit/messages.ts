@@ -48,6 +48,10 @@ export const BUILD_MESSAGES = {
     what: 'the unit has no such step',
     todo: 'Name a step of this unit; the bench and `board` list them.',
   },
+  'build.no-look': {
+    what: 'one answer was given to questions that are not asked together now',
+    todo: 'Answer the check that is asked.',
+  },
   'build.unknown-check': {
     what: 'the unit has no such check',
     todo: 'Name a check of this unit; the bench lists them.',

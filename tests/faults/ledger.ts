@@ -80,6 +80,7 @@ export function recover(folder: string, unit: string): void {
 
 /** Whether an event is what the action under way writes. */
 function isOf(event: JournalEvent, action: Action): boolean {
+  if (event.kind === 'answered' && action.do === 'look') return action.step === event.step;
   if (event.kind === 'answered') return action.do === 'answer' && action.check === event.check;
   if (event.kind === 'released') return action.do === 'release' && action.step === event.step;
   return event.kind === 'overridden' && action.do === 'override';

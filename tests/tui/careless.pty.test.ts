@@ -17,6 +17,7 @@ import { keysFor } from '../../src/tui/keyscript.js';
 import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
+import { lookAt } from '../../src/unit/looks.js';
 import { isSet, placesOf } from '../../src/unit/sets.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 import { newPicture } from '../picture.js';
@@ -170,29 +171,33 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
       person = worked;
       continue;
     }
-    if (action.do !== 'answer') throw new Error(action.do);
-    const { check, stage } = checkOf(begun, action.check);
+    // One answer for what one look answers.
+    const looked = action.do === 'look' ? lookAt(begun.steps.get(action.step)!) : [];
+    const one: Action = looked[0] ? { do: 'answer', check: looked[0].id, value: 'yes' } : action;
+    if (one.do !== 'answer') throw new Error(action.do);
+    const { check, stage } = checkOf(begun, one.check);
     const alone = person!;
     const taught = APPRENTICE.has(stage);
     if (taught) await signIn('tf');
     const answerer = person!;
-    await careless(check, action);
-    await answer(check, action, taught && !(named && confirmed.has(stage)) ? stage : undefined);
-    await written(before, check.id);
+    await careless(check, one);
+    await answer(check, one, taught && !(named && confirmed.has(stage)) ? stage : undefined);
+    await written(before, (looked.at(-1) ?? check).id);
     if (check.kind === 'square') {
       await terminal.until('As measured');
       await terminal.say('\x1b[D', (text) => !text.includes('As measured'));
     }
-    const value = typeof action.value === 'string' ? { '': action.value } : action.value;
-    done.push({
-      check: check.id,
-      by: answerer,
-      readings: wantedBy(check)
-        ? Object.values(value).map((raw) => ({ raw: String([raw].flat()[0]), tool: inHand! }))
-        : [],
-      ...(check.lot === undefined ? {} : { lot: String(action.value).split(' ')[0]! }),
-      ...(taught ? { second: 'mv' } : {}),
-    });
+    const value = typeof one.value === 'string' ? { '': one.value } : one.value;
+    for (const { id } of looked.length > 0 ? looked : [check])
+      done.push({
+        check: id,
+        by: answerer,
+        readings: wantedBy(check)
+          ? Object.values(value).map((raw) => ({ raw: String([raw].flat()[0]), tool: inHand! }))
+          : [],
+        ...(check.lot === undefined ? {} : { lot: String(one.value).split(' ')[0]! }),
+        ...(taught ? { second: 'mv' } : {}),
+      });
     if (taught) await signIn(alone);
   }
 

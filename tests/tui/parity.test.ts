@@ -19,6 +19,7 @@ import {
   type Clock,
   DOWN,
   ESC,
+  LEFT,
   OVERVIEW,
   RIGHT,
   remove,
@@ -78,8 +79,8 @@ const COMMAND_ACTIONS: Readonly<Record<CommandId, readonly BenchAction['do'][] |
   park: ['park', 'resume'],
   note: ['note'],
   'put-right': ['undo'],
-  yes: ['answer', 'override', 'take-over'],
-  no: ['answer'],
+  yes: ['answer', 'look', 'override', 'take-over'],
+  no: ['answer', 'look'],
   act: ['answer', 'read'],
 };
 
@@ -203,6 +204,28 @@ it('readings of a set, rework with a second name, a hold with a picture, a conce
   bench.press('tf\r', STEPS, PAGE_UP, '\u001b[B\u001b[A', REWORK, RIGHT, RIGHT);
   bench.press('jb\r', RIGHT);
   expect(bench.core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'reworked', by: 'tf' });
+});
+
+it('what one look answers: all of it, all up to one, and by somebody who needs a second name', () => {
+  const { press, choose, ports } = bench;
+  proveSetups(ports);
+  press('P01-1\r');
+  const apart = new Set<string>();
+  work(ports, clock, (action) => action.do === 'look' && apart.size === 0, 'inbox/p.jpg');
+  press('tf\r', RIGHT);
+  choose('Joan');
+  press('jb\r', RIGHT);
+  const looked = bench.core
+    .world()
+    .open!.state.events.filter((event) => event.kind === 'answered' && event.look);
+  expect(looked.length).toBeGreaterThan(1);
+  expect(looked.every(({ by }) => by === 'tf')).toBe(true);
+  work(ports, clock, (action) => action.do === 'look', 'inbox/p.jpg');
+  press('jb\r', LEFT);
+  expect(bench.core.state().note?.text).toBe('Which of them is not right?');
+  press(DOWN, DOWN, LEFT);
+  const last = bench.core.world().open!.state.events.at(-1)!;
+  expect(last).toMatchObject({ kind: 'answered', answer: { go: false }, look: 2 });
 });
 
 it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over', () => {

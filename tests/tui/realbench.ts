@@ -119,10 +119,11 @@ export function benchOf(root: string, clock: Clock, bench?: string): Bench {
         throw new Error(
           `[${core.state().screen.name}; ${core.state().note?.text}] nothing with "${part}" in:\n${texts().join('\n')}`,
         );
-      const from = core.state().screen.cursor.at;
-      if (at === from) press(DOWN, UP);
-      for (let i = from; i < at; i += 1) press(DOWN);
-      for (let i = from; i > at; i -= 1) press(UP);
+      for (let i = 0; i <= 2 * texts().length; i += 1) {
+        const { cursor } = core.state().screen;
+        if (cursor.moved && cursor.at === at) break;
+        press(cursor.at > at ? UP : DOWN);
+      }
       press(RIGHT);
     },
   };

@@ -183,7 +183,7 @@ describe('the bench', () => {
       verdict: { outcome: 'fail' },
     });
     expect(asked(bench)).toBe('papers/hand');
-    bench.press('down', 'down', 'enter');
+    bench.press('down', 'down', 'down', 'enter');
     expect(bench.core.state().screen.name).toBe('form');
     for (let index = 0; index < 4; index += 1) bench.press('"x', 'backspace', 'right');
     expect(bench.core.state().screen).toMatchObject({

@@ -77,7 +77,7 @@ it('the list says which are proven; one is proven, then ended by a knock, from t
   bench.choose('prove it');
   firstOff('0.05');
   bench.press(RIGHT);
-  expect(bench.texts()[0]).toContain('proven until 18:1');
+  expect(bench.texts()[0]).toContain('proven until 18:0');
   bench.choose('Mitre saw');
   bench.choose('it was knocked');
   bench.press(RIGHT);

@@ -12,7 +12,8 @@ import type { Acted, BoardEntry, Ports, World } from '../../src/session/ports.js
 import type { Key, KeyName } from '../../src/tui/keys/split.js';
 import { type Core, makeCore } from '../../src/tui/loop.js';
 import { isWorkshopAction } from '../../src/unit/actions.js';
-import { asIfWritten, decide } from '../../src/unit/decide.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
+import { decide } from '../../src/unit/decide.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { apply, asOf, fold } from '../../src/unit/fold.js';
 import type { Person, WorkshopRules } from '../../src/unit/types.js';
@@ -69,7 +70,7 @@ const step = (id: string, checks: readonly RouteCheck[], more: Partial<RouteStep
 });
 
 const STEPS: readonly RouteStep[] = [
-  step('papers', [check('papers/read', 'tick'), check('papers/hand', 'go-no-go')]),
+  step('papers', [check('papers/read', 'tick'), check('papers/hand', 'go-no-go', { alone: true })]),
   step(
     'cut',
     [

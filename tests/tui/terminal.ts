@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { IPty } from '@lydell/node-pty';
 import xterm from '@xterm/headless';
-import { asIfWritten } from '../../src/unit/decide.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply } from '../../src/unit/fold.js';
 import type { UnitState } from '../../src/unit/unitstate.js';

@@ -4,7 +4,8 @@
  * re-opens follows from the procedure's features. `opens` and `leaves` are stages, or single steps.
  */
 import { describe, expect, it } from 'vitest';
-import { asIfWritten, decide } from '../../src/unit/decide.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
+import { decide } from '../../src/unit/decide.js';
 import { apply } from '../../src/unit/fold.js';
 import { wouldReopen } from '../../src/unit/next.js';
 import type { UnitState } from '../../src/unit/unitstate.js';

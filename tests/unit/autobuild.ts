@@ -1,6 +1,8 @@
 /** Builds a whole unit through the same decision as the bench, with a clock that moves as it must. */
+
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import { type DriverOptions, nextMove } from '../../src/unit/autopilot.js';
-import { asIfWritten, decide } from '../../src/unit/decide.js';
+import { decide } from '../../src/unit/decide.js';
 import { apply } from '../../src/unit/fold.js';
 import type { DecisionContext } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';

@@ -1,8 +1,8 @@
 /** What people seldom do, and what a journal may hold that the route has not: each answer of the build room's smaller parts. */
 import { describe, expect, it } from 'vitest';
 import type { RouteCheck } from '../../src/procedure/types.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import { nextMove } from '../../src/unit/autopilot.js';
-import { asIfWritten } from '../../src/unit/decide.js';
 import { type EventBody, type JournalEvent, pinnedSources } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
 import { judge, judgeReading, type Value } from '../../src/unit/judge.js';

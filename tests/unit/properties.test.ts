@@ -2,8 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Action } from '../../src/unit/actions.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import { nextMove } from '../../src/unit/autopilot.js';
-import { asIfWritten, decide } from '../../src/unit/decide.js';
+import { decide } from '../../src/unit/decide.js';
 import { apply, asOf, fold } from '../../src/unit/fold.js';
 import type { DecisionContext } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';

@@ -177,6 +177,11 @@ const ROWS: Row[] = [
   ],
   ['build.not-parked', refused(new Bench(), { do: 'resume' }), /Go on/],
   [
+    'build.no-look',
+    refused(new Bench(), { do: 'look', step: 'cut.frame' }),
+    /Answer the check that is asked/,
+  ],
+  [
     'build.scrapped',
     () => {
       const bench = failedGap();

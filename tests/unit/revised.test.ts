@@ -3,7 +3,8 @@
  * program, or a mended journal, may have written what this one would not.
  */
 import { describe, expect, it } from 'vitest';
-import { asIfWritten, decide } from '../../src/unit/decide.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
+import { decide } from '../../src/unit/decide.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';
 import { nextCheck, wouldReopen } from '../../src/unit/next.js';

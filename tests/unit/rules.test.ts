@@ -1,8 +1,8 @@
 /** The rules of the build, each by a short sequence at a small bench. */
 import { describe, expect, it } from 'vitest';
 import { actionJsonSchema } from '../../src/unit/actions.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import { boardRow, byStep, linesOf } from '../../src/unit/board.js';
-import { asIfWritten } from '../../src/unit/decide.js';
 import { eventJsonSchema, eventSchema, type JournalEvent } from '../../src/unit/events.js';
 import { asOf, fold } from '../../src/unit/fold.js';
 import { lastStep, nextCheck, openSteps } from '../../src/unit/next.js';

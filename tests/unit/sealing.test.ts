@@ -2,7 +2,7 @@
 import { createPrivateKey, createPublicKey, generateKeyPairSync, sign, verify } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asIfWritten } from '../../src/unit/decide.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import {
   checkSignature,

@@ -200,7 +200,7 @@ function secondFields(
 
 function stageOf(action: Action, open: World['open']): string | undefined {
   const step =
-    action.do === 'rework'
+    action.do === 'rework' || action.do === 'look'
       ? action.step
       : action.do === 'answer' || action.do === 'read'
         ? open && findCheck(open.state.route, action.check)?.step.id

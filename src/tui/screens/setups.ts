@@ -44,9 +44,11 @@ export function showSetups(state: BenchState, world: World): Update {
 
 /** When a step was refused because its set-up is not proven, goes straight to the first-off's first check. */
 export function toFirstOff(told: BenchState, action: BenchAction, world: World): BenchState {
-  if (action.do !== 'answer' && action.do !== 'read') return told;
+  if (action.do !== 'answer' && action.do !== 'look' && action.do !== 'read') return told;
   const steps = [...(world.open?.state.steps.values() ?? [])];
-  const setup = steps.find(({ checks }) => checks.some(({ id }) => id === action.check))?.step.setup;
+  const setup = steps.find(({ step, checks }) =>
+    action.do === 'look' ? step.id === action.step : checks.some(({ id }) => id === action.check),
+  )?.step.setup;
   if (setup === undefined) return told;
   const shown = showForm(told.screen.name === 'question' ? goBack(told) : told, { id: 'setup', setup });
   const first = { ...shown.screen, given: { what: 'first-off' }, cursor: TOP } as BenchState['screen'];

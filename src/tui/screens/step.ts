@@ -6,6 +6,7 @@ import { figureUnit } from '../../measure/units.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
+import { lookAt } from '../../unit/looks.js';
 import { isSet, nextPlace, placesOf, type SetPlace } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
@@ -110,6 +111,8 @@ function askedLines(
   theme: Theme,
   spareRows: Spare,
 ): View {
+  const together = lookAt(task.step);
+  if (together.length > 0) return { menu: 0, lines: lookLines(together, state, width, theme) };
   const checkState = task.check;
   const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;
@@ -167,6 +170,27 @@ function evidenceLines(check: RouteCheck, world: World, width: number): readonly
   const what =
     newest === undefined ? 'put it into the folder "inbox", or type its path' : `the newest is ${newest}`;
   return [crop(line(`   Takes a picture: ${what}.`, 'ask'), width)];
+}
+
+const LOOK = 'Are all of these right?';
+
+/** Each question in full: a list would crop it. */
+function lookLines(
+  together: readonly RouteCheck[],
+  { screen }: BenchState,
+  width: number,
+  theme: Theme,
+): readonly Line[] {
+  const { at, moved } = screen.cursor;
+  return [
+    ...wrapLine(` ${LOOK}`, width, 'strong', ' '),
+    ...together.flatMap(({ ask, how }, i) => {
+      const isMarked = moved && i === at;
+      const sign = isMarked ? shape('>', theme) : shape('.', theme);
+      const text = how === undefined ? ask : `${ask} (${how})`;
+      return wrapLine(` ${sign} ${text}`, width, isMarked ? 'strong' : 'plain', '   ');
+    }),
+  ];
 }
 
 function lotWords(check: RouteCheck): string {
@@ -331,6 +355,8 @@ function nothingLeft(world: World, width: number): readonly Line[] {
 function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
   if (!asked) return [];
+  const together = lookAt(step);
+  if (together.length > 0) return together.map(({ id, ask }) => ({ id, text: ask }));
   const failed = check.answered !== undefined && !check.holds;
   return [
     ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
@@ -410,6 +436,8 @@ function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
   if (!at?.task.check || !at.check) return stay(state);
   const { check } = at;
+  if (lookAt(at.task.step).length > 0)
+    return stay(say(state, 'ask', 'Left says that this one is not right; Right takes all as good.'));
   const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
   if (item.id.startsWith(MAKE))
     return stay(showForm(staying, { id: 'rework', step: item.id.slice(MAKE.length) }));
@@ -453,6 +481,8 @@ function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   if (failed && check && !isSet(check))
     return [...(ANSWERS[check.kind] ?? []), ...MARKING, worded('act', 'takes what is marked')];
   if (!check || !task.check) return task.step.status === 'held' ? [worded('release', 'release')] : [];
+  if (lookAt(task.step).length > 0)
+    return [worded('yes', 'all right'), ...MARKING, worded('no', 'the one marked is not')];
   if (isSet(check)) {
     const first = setIsIn(check, task.check) ? [worded('yes', 'judge them')] : TYPED;
     return [...first, ...(task.check.partial ? [...MARKING, worded('anew', 'all anew')] : [])];
@@ -476,6 +506,8 @@ export const stepScreen: ScreenDefinition<'step'> = {
   startsAt(state, world) {
     const at = asked(state, world);
     const now = at?.task.check;
+    // Of what stands together, and of the ways out of a failure, none is passed by.
+    if (now && (lookAt(at.task.step).length > 0 || (now.answered && !now.holds && !now.partial))) return 0;
     if (!at?.check || !now?.partial || !isSet(at.check)) return undefined;
     const next = nextPlace(at.check, now);
     const places = placesOf(at.check);
@@ -496,6 +528,7 @@ export const stepScreen: ScreenDefinition<'step'> = {
     const at = asked(state, world);
     const item = cursor.moved ? stepScreen.list?.(state, world)[cursor.at] : undefined;
     const reading = at?.check && isSet(at.check) && item?.id.includes(' ');
+    if (at && lookAt(at.task.step).length > 0) return answerByArrow(state, true, world);
     if (item && !reading) return chooseAtCheck(state, item, world);
     return answerByArrow(state, true, world);
   },

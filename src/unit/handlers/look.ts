@@ -1,0 +1,52 @@
+/** One answer for all the questions that one look answers. The journal keeps an answer for each. */
+import type { Asked } from '../actions.js';
+import { asIfWritten } from '../aswritten.js';
+import type { EventBody } from '../events.js';
+import { apply } from '../fold.js';
+import { lookAt } from '../looks.js';
+import type { Decision } from '../types.js';
+import { answer } from './answer.js';
+import { type ActionContext, refused, stepOf } from './context.js';
+
+type LookAction = Extract<Asked, { do: 'look' }>;
+
+export function look(scope: ActionContext, { step: id, not, second, confirm }: LookAction): Decision {
+  const found = stepOf(scope, id);
+  if ('refusal' in found) return found.refusal;
+  const together = lookAt(found.step);
+  const last = not === undefined ? together.length - 1 : together.findIndex((check) => check.id === not);
+  if (together.length === 0 || last < 0)
+    return refused(
+      'build.no-look',
+      not === undefined
+        ? `${id} asks nothing now that one look answers.`
+        : `${not} is not among what one look answers at ${id} now.`,
+    );
+  const events: EventBody[] = [];
+  let { state } = scope;
+  let by = '';
+  for (const check of together.slice(0, last + 1)) {
+    const value = check.id === not ? 'no' : 'yes';
+    const decision = answer(
+      { ...scope, state },
+      {
+        do: 'answer',
+        check: check.id,
+        value,
+        ...(second === undefined ? {} : { second }),
+        ...(confirm === undefined || events.length > 0 ? {} : { confirm }),
+      },
+    );
+    if (decision.kind !== 'events') return decision;
+    state = apply(state, ...asIfWritten(state, decision.events, decision.by, scope.context));
+    by = decision.by;
+    events.push(...decision.events);
+  }
+  return {
+    kind: 'events',
+    by,
+    events: events.map((event) =>
+      last > 0 && event.kind === 'answered' ? { ...event, look: last + 1 } : event,
+    ),
+  };
+}
