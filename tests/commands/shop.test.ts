@@ -111,7 +111,7 @@ describe('set-ups', () => {
   it('list what is in doubt when a later first-off fails, and raise a snag on it', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/sill'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
     one.close();
     const failed = await said(setup, ...FIRST_OFF, ...values('0.3'), '--json', '--snag');
     expect(failed.code).toBe(1);
@@ -140,7 +140,7 @@ describe('set-ups', () => {
     rmSync(join(root, 'shared/setups.yaml'));
     const one = ports();
     expect(one.setups()).toBeUndefined();
-    expect(work(one, 'P01-1', (check) => check.startsWith('cut.frame/sill')).problem).toBeUndefined();
+    expect(work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane')).problem).toBeUndefined();
     one.close();
   });
 });
@@ -175,7 +175,7 @@ describe('a revision under way', () => {
   it('is told on the board, taken over with a reason, and re-opens what it changes', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/sill'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
     one.close();
     const file = join(root, 'shared/jobs/pier-house.yaml');
     writeFileSync(file, readFileSync(file, 'utf8').replace('width: 900', 'width: 910'));
@@ -195,7 +195,7 @@ describe('the board', () => {
   it('says the same with its index, without it, and with a spoilt one', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/sill'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
     one.close();
     const index = join(root, 'logs/index/board.json');
     const first = (await said(board)).out;

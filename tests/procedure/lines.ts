@@ -93,7 +93,7 @@ export const LINES: readonly Line[] = [
     line: 'saw set-up and first-off; cutting; labels at the datum end',
     covered: [
       ['saw.setup/blade saw.first-off/mitre saw.first-off/length', 'all'],
-      ['cut.frame/head cut.frame/labels cut.beads/level cut.beads/upright', 'all'],
+      ['cut.frame/lengths cut.frame/labels cut.beads/level cut.beads/upright', 'all'],
       ['cut.addon/level cut.addon/labels cut.sash/rails cut.sash/labels cut.sash/sticker', 'sash'],
       ['cut.divider/length cut.divider/label', 'divider'],
     ],
@@ -195,7 +195,7 @@ export const LINES: readonly Line[] = [
   {
     line: 'final inspection, label, protection, stillage, dispatch',
     covered: [
-      ['final.clean final.size/square final.hand/layout final.look/faces final.release/holds', 'all'],
+      ['final.clean final.size/square final.hand/layout final.look/faces final.release/read', 'all'],
       [
         'label.match/mark label.parts/bag label.protect/corners dispatch.stillage/stands dispatch.note/note',
         'all',

@@ -268,8 +268,21 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
     };
     const begins = journal(folder, UNIT).filter((event) => event.kind === 'set-begun').length;
     // The first reading is mistyped by a little, noticed, marked and taken again.
-    if (stage === undefined) terminal.send(`${slip(typed(0))}\r`);
-    else await second(stage, `${slip(typed(0))}\r`);
+    if (stage === undefined)
+      terminal.send(
+        `${slip(
+          typed(0),
+          instruments.find(({ id }) => id === inHand),
+        )}\r`,
+      );
+    else
+      await second(
+        stage,
+        `${slip(
+          typed(0),
+          instruments.find(({ id }) => id === inHand),
+        )}\r`,
+      );
     await oneMore();
     terminal.send(`${DOWN}${UP}`);
     terminal.send(`${typed(0)}\r`);
@@ -309,8 +322,9 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
     expect(mistakes.get(kind), kind).toBeGreaterThan(0);
 });
 
-/** One more of the smallest figure: still likely, and not what was read. */
-const slip = (raw: string): string => String(Math.round((Number(raw) + 1) * 100) / 100);
+/** One more of the smallest figure, or the next step of one that goes by steps: still likely, and not what was read. */
+const slip = (raw: string, tool: Instrument | undefined): string =>
+  String(tool?.steps?.find((step) => step > Number(raw) + 1e-6) ?? Math.round((Number(raw) + 1) * 100) / 100);
 
 function checkOf(state: UnitState, id: string): { readonly check: RouteCheck; readonly stage: string } {
   for (const { step } of state.steps.values()) {

@@ -236,7 +236,7 @@ it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over
   expect(kinds('overridden')).toBe(1);
   proveSetups(ports);
   press('P01-1\r');
-  work(ports, clock, (action) => action.do === 'answer' && action.check.startsWith('cut.frame/sill'));
+  work(ports, clock, (action) => action.do === 'answer' && action.check.startsWith('cut.frame/plane'));
   press('jb\r', SETUPS);
   choose('Punch');
   choose('it was knocked');

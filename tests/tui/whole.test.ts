@@ -52,7 +52,7 @@ it('holds every caution, question, limit and instruction, and no line is wider t
         cautions += step.caution === undefined ? 0 : 1;
       }
   }
-  expect(limits).toBeGreaterThan(100);
+  expect(limits).toBeGreaterThan(90);
   expect(cautions).toBeGreaterThan(20);
 });
 
