@@ -295,7 +295,9 @@ function tighten({ low, high }: Bounds, arcs: readonly Arc[]): Bounds | undefine
 function cheapest({ low, high }: Bounds, arcs: readonly Arc[], slopes: readonly Slope[]): number[] {
   const k = low.map((lo, i) => Math.min(Math.max(0, lo), high[i]!));
   if (arcs.every(({ from, to, gap }) => k[to]! - k[from]! >= gap)) return k;
-  const at = [...low];
+  // No solution is better for lying below one that itself lies at or below zero, so the climb begins at the highest of those.
+  const zero = low.map((lo, i) => Math.max(lo, Math.min(0, high[i]!)));
+  const at = [...(tighten({ low, high: zero }, arcs)?.high ?? low)];
   for (;;) {
     const raised = mostGaining(at, high, arcs, slopes);
     if (!raised.includes(true)) return at;
