@@ -43,6 +43,7 @@ export function unitView(
       ...(unit?.needs.escape ? ['escape window'] : []),
       ...(unit?.needs.restrictor ? ['opening restrictor'] : []),
       ...(unit?.needs.safetyGlass ? ['safety glass'] : []),
+      ...(unit?.fittings ?? []).map((fitting) => fitting.replaceAll('-', ' ')),
     ],
     lights: (setOut?.lights ?? []).map(lightView),
     ...(opened?.kind === 'opened' && opened.replaces !== undefined

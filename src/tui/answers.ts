@@ -156,6 +156,9 @@ function answerSet(
   );
 }
 
+const YES_WORDS = ['y', 'yes', 'done', 'ok', 'go'];
+const NO_WORDS = ['n', 'no', 'no-go', 'nogo'];
+
 /** Handles entry-line text on Enter when it is not a code the workshop knows. */
 export function answerByEntry(state: BenchState, text: string, world: World): Update {
   const at = asked(state, world);
@@ -184,12 +187,10 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'tick':
     case 'go-no-go': {
       const word = text.toLowerCase();
-      const together = lookAt(at.task.step).length > 0;
-      if (together && ['y', 'yes', 'done', 'ok', 'go', 'n', 'no', 'no-go', 'nogo'].includes(word))
-        return answerLook(state, at.task.step, word[0] !== 'n', world);
-      if (['y', 'yes', 'done', 'ok', 'go'].includes(word))
-        return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
-      if (check.kind === 'go-no-go' && ['n', 'no', 'no-go', 'nogo'].includes(word))
+      const [yes, no] = [YES_WORDS.includes(word), NO_WORDS.includes(word)];
+      if ((yes || no) && lookAt(at.task.step).length > 0) return answerLook(state, at.task.step, yes, world);
+      if (yes) return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
+      if (check.kind === 'go-no-go' && no)
         return send(state, { do: 'answer', check: check.id, value: 'no' }, world);
       break;
     }

@@ -1,6 +1,6 @@
 /** What lies beside a sash: how much frame or divider stays visible when it is closed, and which pieces run along a divider. */
 import { mmText } from '../base/formula.js';
-import { partName } from './claims.js';
+import { endText, partName } from './claims.js';
 import type { LightSetOut, Rect, SetOut } from './types.js';
 
 const POINTS = [
@@ -77,12 +77,7 @@ export function reliefsOf({ parts, dividers }: SetOut, light: LightSetOut): stri
     if (!piece?.seat || !along) return [];
     const begin = start - piece.seat.from;
     return [
-      `${piece.says}, ${partName(along)}: ${mmText(begin)} - ${mmText(begin + length)} mm ${isLevel ? WORDS.left : WORDS.bottom}`,
+      `${piece.says}, ${partName(along)}: ${mmText(begin)} - ${mmText(begin + length)} mm ${endText(isLevel)}`,
     ];
   });
 }
-
-const WORDS = {
-  left: 'from the left end',
-  bottom: 'from the bottom end',
-} as const;

@@ -61,11 +61,14 @@ export function markLines(setOut: SetOut, claimed: readonly ClaimedMark[]): stri
     const [{ kind, side }] = marks as [Mark];
     const at = marks.map((mark) => mark.at).sort((a, b) => a - b);
     const moved = marks.filter((mark) => mark.moved_from !== null);
-    const from = part.seat?.axis === 'y' ? WORDS.bottom : WORDS.left;
+    const from = endText(part.seat?.axis !== 'y');
     const by = moved.map((mark) => mmText(mark.at)).join(', ');
     return `${partName(part)}, ${side}, ${setOut.titles[kind] ?? kind}: ${at.map(mmText).join(', ')} mm ${from}${moved.length > 0 ? ` (${WORDS.moved} ${by})` : ''}`;
   });
 }
+
+/** The end that places along a part are measured from. */
+export const endText = (isLevel: boolean): string => (isLevel ? WORDS.left : WORDS.bottom);
 
 const WORDS = {
   mullion: 'mullion',

@@ -152,6 +152,7 @@ describe.each(UNITS)('%s', (unit) => {
     expect(await record([unit, '--format', 'json'], io)).toBe(0);
     const page = JSON.parse(out.join('\n')) as {
       missing: unknown[];
+      unit: { needs: string[] };
       stages: { steps: { id: string; status: string; checks: { id: string; verdict: string }[] }[] }[];
     };
     expect(page.missing).toEqual([]);
@@ -167,6 +168,8 @@ describe.each(UNITS)('%s', (unit) => {
     const counts = contextOf(must(planOf(must(builtFromNow(workshop, JOB)), unit)).setOut).unit as Parameters<
       typeof isFor
     >[1];
+    // What was ordered besides stands on the first page.
+    for (const fitting of counts.fittings) expect(page.unit.needs).toContain(fitting.replaceAll('-', ' '));
     for (const { line, covered } of LINES)
       for (const [ids, units] of covered)
         for (const id of idsIn(ids)) expect(inRecord.has(id), `${line}: ${id}`).toBe(isFor(units, counts));
