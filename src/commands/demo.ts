@@ -1,5 +1,5 @@
 /** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, builds one unit by itself. */
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { sanitize } from '../base/text.js';
@@ -7,14 +7,12 @@ import { proveSetups } from '../session/setups.js';
 import { realPorts } from '../session/workshopports.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
-import { keysFor } from '../tui/keyscript.js';
 import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
-import { nextMove } from '../unit/autopilot.js';
-import { demoPicture } from './demopicture.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
+import { buildByKeys, picture, type Tally, tallyText } from './unattended.js';
 import { run as verify } from './verify.js';
 
 /** PINs of the demonstration's fictional people, as in shared/people.yaml. */
@@ -51,7 +49,9 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
   if (!ports.ok) return fail(io, ports.problems, EXIT.badInput);
   const evidence = picture(folder);
-  for (const { text } of proveSetups(ports.value)) io.out(sanitize(text));
+  const setups = proveSetups(ports.value);
+  for (const { text } of setups) io.out(sanitize(text));
+  const proven = setups.length;
   const core = makeCore(ports.value);
   core.open(unit);
   if (!core.world().open) {
@@ -60,11 +60,13 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
     );
     return EXIT.badInput;
   }
-  const stuck = buildByKeys(core, evidence, io, (ms) => {
+  const tally: Tally = { confirmations: 0, holds: 0, keys: 0, readings: 0, shared: proven };
+  const wait = (ms: number): void => {
     clock += ms;
     // After an overnight cure a new shift begins, and the machines are proven again.
-    if (ms > NIGHT_MS) proveSetups(ports.value);
-  });
+    if (ms > NIGHT_MS) tally.shared += proveSetups(ports.value).length;
+  };
+  const stuck = buildByKeys({ core, pins: PINS, evidence, io, wait }, tally);
   const job = core.world().open!.job;
   core.feed('\u001b');
   ports.value.close();
@@ -79,83 +81,8 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
   io.out('');
   const held = await verify([job, unit], io);
   io.out(`\nRecord:   ${page}\nJournal:  ${join(folder, 'logs', job, `${unit}.jsonl`)}\nWorkshop: ${folder}`);
+  io.out(`\n${tallyText(tally)}`);
   return Math.max(wrote, held);
 }
 
 const NIGHT_MS = 3_600_000;
-/** Minimum time between two answers, so that none is marked as a burst. */
-const PACE_MS = 20_000;
-
-function buildByKeys(
-  core: ReturnType<typeof makeCore>,
-  evidence: string,
-  io: Io,
-  wait: (ms: number) => void,
-): string | undefined {
-  let stage = '';
-  let step = '';
-  let idle = 0;
-  for (;;) {
-    core.tick();
-    const world = core.world();
-    const { state } = world.open!;
-    const { person, inHand } = core.state();
-    const context = {
-      now: world.now,
-      bench: world.bench,
-      person,
-      inHand,
-      workshop: world.rules,
-      instruments: world.instruments,
-    };
-    const move = nextMove(state, context, { pins: PINS, evidence });
-    if (move.kind === 'finished') return undefined;
-    if (move.kind === 'stuck') return move.why;
-    if (move.kind === 'wait') {
-      io.out(`    (the demonstration's clock goes on to ${move.until.slice(11, 16)} UTC: something cures)`);
-      wait(Math.max(0, Date.parse(move.until) - Date.parse(world.now)) + 1000);
-      continue;
-    }
-    const { action } = move;
-    const id =
-      action.do === 'answer'
-        ? action.check.slice(0, action.check.indexOf('/'))
-        : action.do === 'release'
-          ? action.step
-          : undefined;
-    const at = id === undefined ? undefined : state.steps.get(id)?.step;
-    if (at && at.stage !== stage) {
-      stage = at.stage;
-      io.out(`\n${sanitize(state.route.stages.find((each) => each.id === stage)?.title ?? stage)}`);
-    }
-    if (at && at.id !== step) {
-      step = at.id;
-      io.out(`  ${sanitize(at.title)}`);
-      wait(Math.max(PACE_MS, (at.leastSeconds ?? 0) * 1000));
-    }
-    const check = action.do === 'answer' ? at?.checks.find((each) => each.id === action.check) : undefined;
-    if ('evidence' in action && action.evidence) writeFileSync(evidence, demoPicture());
-    const keys = keysFor(action, check?.kind);
-    if (!keys) return `the bench has no keys for "${action.do}"`;
-    const before = state.events.length;
-    for (const chunk of keys) {
-      wait(PACE_MS);
-      core.feed(chunk);
-      core.quiet();
-    }
-    const after = core.world().open!.state;
-    const note = core.state().note;
-    if (after.events.length > before && note) io.out(`    ${sanitize(note.text)}`);
-    idle =
-      after.events.length > before || core.state().person !== person || core.state().inHand !== inHand
-        ? 0
-        : idle + 1;
-    if (idle > 2) return `nothing came of ${action.do}${note ? `: ${note.text} ${note.todo ?? ''}` : ''}`;
-  }
-}
-
-/** Where a picture lies that a check or a hold asks for; written anew before each. */
-function picture(folder: string): string {
-  mkdirSync(join(folder, 'inbox'), { recursive: true });
-  return join(folder, 'inbox', 'unattended.png');
-}

@@ -7,6 +7,7 @@ import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
 import { stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
+import { limitsOf } from '../procedure/wanted.js';
 import { BoardReader, materialsOf } from '../session/board.js';
 import { instrumentProblems, markProblems, sharedCodes, unusedLimits } from '../session/lintshop.js';
 import { builtFromNow, planOf, unitReader } from '../session/plan.js';
@@ -110,7 +111,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   const named = workshop.procedures.names.flatMap((name) => {
     const procedure = workshop.procedures.get(name);
     return procedure.ok
-      ? stepsOf(procedure.value.value).flatMap(({ checks }) => checks.flatMap(({ limits }) => limits))
+      ? stepsOf(procedure.value.value).flatMap(({ checks }) => checks.flatMap(limitsOf))
       : [];
   });
   unwise.push(

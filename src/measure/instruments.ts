@@ -101,6 +101,7 @@ export const instrumentsSchema = z.strictObject({
       repeatability: z.number().nonnegative().max(100).optional(),
       offset: z.number().min(-5000).max(5000).default(0),
       hook: z.boolean().default(false),
+      sends: z.boolean().optional(),
       serial: text(60).optional(),
       calibrated: z.iso.date().optional(),
       due: z.iso.date().optional(),

@@ -13,6 +13,8 @@ interface PointAsked {
   readonly id: string;
   readonly text: string;
   readonly expect?: number;
+  /** Its own, instead of those of the set. */
+  readonly limits?: readonly string[];
 }
 
 export interface PointsQuestion {
@@ -65,9 +67,11 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
   const outcomes: Outcome[] = [];
   const coarse: string[] = [];
   let worstFigure: PointFigure | undefined;
-  for (const id of question.limits) {
+  const asked = limitsAsked(question);
+  for (const id of asked) {
     const limit = file.byId.get(id);
-    const judged = (limit ? figuresOf(limit, taken, question) : []).map((found) => {
+    const under = taken.filter(({ point }) => (point.limits ?? question.limits).includes(id));
+    const judged = (limit ? figuresOf(limit, under, question) : []).map((found) => {
       const { found: bands, missing } = bind([id], file, question.size ?? found.size);
       notes.push(...missing);
       const band = bands[0]?.band;
@@ -115,7 +119,7 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
     rules,
     notes: [
       ...new Set(notes),
-      ...(question.limits.length === 0
+      ...(asked.length === 0
         ? [NO_LIMIT]
         : [
             bySteps
@@ -127,6 +131,11 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
     ],
   };
 }
+
+/** The limits of the set, and those of single points. */
+const limitsAsked = ({ limits, points }: PointsQuestion): readonly string[] => [
+  ...new Set([...limits, ...points.flatMap((point) => point.limits ?? [])]),
+];
 
 const RANK: readonly Outcome[] = ['pass', 'not-proven', 'fail'];
 

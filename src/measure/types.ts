@@ -55,6 +55,8 @@ export interface Instrument {
   readonly certificate?: string;
   /** The tape starts at a hook or butt end, so MI-008 adds its c. */
   readonly hook: boolean;
+  /** It types its own readings, by cable or radio. */
+  readonly sends?: boolean;
   readonly serial?: string;
   /** Standard deviation of placing and reading once, in the instrument's unit, if the workshop has determined it. */
   readonly repeatability?: number;

@@ -157,11 +157,17 @@ const checkFields = (check: Check): Record<string, string> => ({
   expect: check.expect?.text ?? '',
   nominal: check.nominal ? `${check.nominal.w.text} x ${check.nominal.h.text}` : '',
   limits: check.limits.join(', '),
+  rhythm: check.nth === undefined ? check.rhythm : `${check.rhythm} ${check.nth}`,
+  holds: check.holds?.text ?? '',
   against: check.against,
   unit: check.unit ?? '',
   quantity: check.quantity ?? '',
   points: (check.points ?? [])
-    .map(({ id, text, expect }) => `${id}: ${text.text}${expect ? ` (${expect.text})` : ''}`)
+    .map(({ id, text, expect, limits }) =>
+      [`${id}: ${text.text}`, expect && `(${expect.text})`, limits && `[${limits.join(', ')}]`]
+        .filter(Boolean)
+        .join(' '),
+    )
     .join(' / '),
   pairs: (check.pairs ?? []).map((pair) => pair.join(' and ')).join(', '),
   choices: (check.choices ?? []).map((c) => `${c.id}${c.pass ? '' : ' (fails)'}: ${c.text.text}`).join(' / '),

@@ -10,6 +10,7 @@ import { makeRoute } from './route.js';
 import { comesAfter } from './stageorder.js';
 import { formulasIn } from './template.js';
 import type { Route } from './types.js';
+import { limitsOf } from './wanted.js';
 
 export interface LintContext {
   /** shared/limits.yaml; if absent, limit names are not checked. */
@@ -169,7 +170,7 @@ function formulasOf(step: Step): Formula[] {
     ...step.checks.flatMap((check) => [
       ...maybe(check.when, check.expect, check.nominal?.w, check.nominal?.h, check.plausible, check.size),
       ...maybe(...(check.points ?? []).map((point) => point.expect)),
-      ...(check.explains ? formulasIn(check.explains) : []),
+      ...[check, ...(check.points ?? [])].flatMap(({ explains }) => (explains ? formulasIn(explains) : [])),
     ]),
   ];
 }
@@ -246,10 +247,11 @@ function checkProblems(
   known: ReadonlyMap<string, LintLimit> | undefined,
 ): Problem[] {
   if (check.kind !== 'number' && check.kind !== 'square' && check.kind !== 'points') return [];
-  if (check.limits.length === 0)
+  const without = (check.points ?? [{ limits: [] }]).some(({ limits }) => (limits ?? []).length === 0);
+  if (check.limits.length === 0 && without)
     return [procedureProblem('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
   if (!known) return [];
-  return check.limits.flatMap((name) => {
+  return limitsOf(check).flatMap((name) => {
     const limit = known.get(name);
     if (!limit)
       return [
@@ -277,7 +279,10 @@ function misfit(check: Check, limit: LintLimit): string[] {
   const out: string[] = [];
   if (check.kind === 'points') {
     if (SQUARE_SUBJECTS.has(limit.of)) out.push(`a limit of "${limit.of}" suits only a squareness check`);
-    else if (limit.of === 'deviation' && !check.points?.every((point) => point.expect))
+    else if (
+      limit.of === 'deviation' &&
+      !check.points?.every(({ expect, limits }) => expect || !(limits ?? check.limits).includes(limit.id))
+    )
       out.push('the limit is held against a deviation, and a point has no "expect"');
     else if (limit.of === 'pairs' && !check.pairs?.length) out.push('the check names no "pairs"');
   } else if (POINT_SUBJECTS.has(limit.of))

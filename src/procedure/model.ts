@@ -3,6 +3,7 @@ import type { Formula } from '../base/formula.js';
 import type { Place } from '../base/problem.js';
 import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
+import type { Rhythm } from './rhythm.js';
 import type { Each, Hazard } from './schema.js';
 import type { Template } from './template.js';
 import type { CheckKind } from './types.js';
@@ -18,6 +19,8 @@ interface CheckPoint {
   readonly text: Template;
   readonly expect?: Formula;
   readonly spot?: Spot;
+  readonly limits?: readonly string[];
+  readonly explains?: Template;
 }
 
 export interface Check {
@@ -26,6 +29,9 @@ export interface Check {
   readonly ask: Template;
   readonly how?: Template;
   readonly when?: Formula;
+  readonly rhythm: Rhythm;
+  readonly nth?: number;
+  readonly holds?: Formula;
   readonly expect?: Formula;
   readonly nominal?: { readonly w: Formula; readonly h: Formula };
   readonly plausible?: Formula;
@@ -104,6 +110,8 @@ export interface Hold {
   readonly title: string;
   readonly notSamePerson: boolean;
   readonly evidence: boolean;
+  readonly release: 'person' | 'checks';
+  readonly rhythm: Rhythm;
   readonly place: Place;
 }
 

@@ -17,6 +17,7 @@ import {
   stepsOf,
 } from './model.js';
 import { type Path, type Placer, placer } from './placer.js';
+import type { Rhythm } from './rhythm.js';
 import { type CheckFile, type ProcedureFile, procedureSchema, type StepFile } from './schema.js';
 import { stageProblems } from './stageorder.js';
 import { compileTemplate, familyOf, spaceFor, type Template } from './template.js';
@@ -116,7 +117,7 @@ class Reader {
       marks: step.marks,
       rests: step.rests,
       ...(step.hold === undefined ? {} : { hold: step.hold }),
-      checks: step.checks.map((check, i) => this.#check(check, [...path, 'checks', i], space)),
+      checks: step.checks.map((check, i) => this.#check(check, step.rhythm, [...path, 'checks', i], space)),
       ...(step.leastSeconds === undefined ? {} : { leastSeconds: step.leastSeconds }),
       ...timer('notBefore'),
       ...timer('notAfter'),
@@ -136,7 +137,7 @@ class Reader {
     };
   }
 
-  #check(check: CheckFile, path: Path, space: FormulaSpace): Check {
+  #check(check: CheckFile, rhythm: Rhythm, path: Path, space: FormulaSpace): Check {
     this.#problems.push(...checkKeys(check, (key) => this.#at([...path, key])));
     const text = (key: string, value: string) => this.#text(value, [...path, key], space);
     const number = (key: string, value: string) =>
@@ -150,6 +151,11 @@ class Reader {
       ...(check.when === undefined
         ? {}
         : { when: this.#formula(check.when, [...path, 'when'], space, ['bool']) }),
+      rhythm: check.rhythm ?? rhythm,
+      ...(check.nth === undefined ? {} : { nth: check.nth }),
+      ...(check.holds === undefined
+        ? {}
+        : { holds: this.#formula(check.holds, [...path, 'holds'], space, ['bool']) }),
       ...(check.expect === undefined ? {} : { expect: number('expect', check.expect) }),
       ...(nominal === undefined
         ? {}
@@ -164,11 +170,15 @@ class Reader {
       ...measured(check),
       ...(check.points
         ? {
-            points: check.points.map(({ id, text: told, expect, spot }, i) => ({
+            points: check.points.map(({ id, text: told, expect, spot, limits, explains }, i) => ({
               id,
               text: this.#text(told, [...path, 'points', i, 'text'], space),
               ...(expect === undefined ? {} : { expect: number(`points.${i}.expect`, expect) }),
               ...(spot === undefined ? {} : { spot }),
+              ...(limits === undefined ? {} : { limits }),
+              ...(explains === undefined
+                ? {}
+                : { explains: this.#text(explains, [...path, 'points', i, 'explains'], space) }),
             })),
           }
         : {}),
@@ -295,6 +305,7 @@ type Key =
   | 'serial'
   | 'dated'
   | 'against'
+  | 'holds'
   | 'size';
 const KEYS: readonly Key[] = [
   'expect',
@@ -311,6 +322,7 @@ const KEYS: readonly Key[] = [
   'serial',
   'dated',
   'against',
+  'holds',
   'size',
 ];
 
@@ -323,6 +335,7 @@ const RULES: Record<CheckFile['kind'], { needs: readonly Key[]; takes: readonly 
   count: { needs: ['expect'], takes: [] },
   choice: { needs: ['choices'], takes: [] },
   text: { needs: [], takes: ['lot', 'accepts', 'serial', 'dated'] },
+  computed: { needs: ['holds'], takes: [] },
 };
 
 function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
@@ -353,6 +366,14 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
         'procedure.check-keys',
         `Check "${check.id}" is held against a deviation and needs "expect".`,
         at('against'),
+      ),
+    );
+  if ((check.rhythm === 'nth') !== (check.nth !== undefined))
+    found.push(
+      procedureProblem(
+        'procedure.check-keys',
+        `Check "${check.id}": "nth" and "rhythm: nth" go together.`,
+        at('rhythm'),
       ),
     );
   found.push(...pointProblems(check, at));

@@ -144,7 +144,13 @@ function routeStep(
     makes: step.makes.map((feature) => qualified(feature, item)),
     ...(step.marks.length > 0 ? { marks: step.marks } : {}),
     rests: book.resolveAll(step.rests, instance),
-    checks: instance.checks.map((check) => routeCheck(check, id, instance, book, text, number)),
+    checks: instance.checks.map((check) => {
+      const made = routeCheck(check, id, instance, book, text, number);
+      const { holds } = check;
+      // What the program finds not to hold is a person's to settle.
+      const isSo = holds && attempt(step, holds.text, problems, () => holds.run(values) === true);
+      return holds && !isSo ? { ...made, kind: 'go-no-go' as const, alone: true } : made;
+    }),
     ...(hold
       ? {
           hold: {
@@ -152,6 +158,8 @@ function routeStep(
             title: hold.title,
             notSamePerson: hold.notSamePerson,
             evidence: hold.evidence,
+            ...(hold.release === 'person' ? {} : { release: hold.release }),
+            ...(hold.rhythm === 'unit' ? {} : { rhythm: hold.rhythm }),
           },
         }
       : {}),
@@ -185,6 +193,8 @@ function routeCheck(
     id: `${step}/${check.id}`,
     kind,
     ask: text(check.ask),
+    ...(check.rhythm === 'unit' ? {} : { rhythm: check.rhythm }),
+    ...(check.nth === undefined ? {} : { nth: check.nth }),
     ...(check.how ? { how: text(check.how) } : {}),
     ...(check.expect ? { expect: number(check.expect) } : {}),
     ...(check.nominal ? { nominal: { w: number(check.nominal.w), h: number(check.nominal.h) } } : {}),
@@ -194,11 +204,13 @@ function routeCheck(
     ...(check.quantity ? { quantity: check.quantity } : {}),
     ...(check.points
       ? {
-          points: check.points.map(({ id, text: told, expect, spot }) => ({
+          points: check.points.map(({ id, text: told, expect, spot, limits, explains }) => ({
             id,
             text: text(told),
             ...(expect ? { expect: number(expect) } : {}),
             ...(spot ? { spot } : {}),
+            ...(limits ? { limits } : {}),
+            ...(explains ? { explains: text(explains) } : {}),
           })),
         }
       : {}),

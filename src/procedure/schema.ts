@@ -6,6 +6,7 @@ import { QUANTITIES } from '../measure/types.js';
 import { FIGURE_UNITS } from '../measure/units.js';
 import { CLAIM } from '../window/claims.js';
 import { SPOTS } from '../window/types.js';
+import { RHYTHMS } from './rhythm.js';
 
 /** A sentence or two for the person doing the work; may contain {formulas}. */
 export const sentenceSchema = text(400);
@@ -21,10 +22,16 @@ export type Hazard = (typeof HAZARDS)[number];
 
 const checkSchema = z.strictObject({
   id: name,
-  kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'points', 'count', 'choice', 'text']),
+  kind: z.enum(['tick', 'go-no-go', 'number', 'square', 'points', 'count', 'choice', 'text', 'computed']),
   ask: sentenceSchema,
   how: sentenceSchema.optional(),
   when: condition.optional(),
+  /** How often it is due; as its step's where left out. */
+  rhythm: z.enum(RHYTHMS).optional(),
+  /** Of rhythm nth: on each of so many units it is asked once. */
+  nth: z.number().int().min(2).max(1000).optional(),
+  /** computed: what the program works out; a person is asked only where it does not hold. */
+  holds: condition.optional(),
   expect: formula.optional(),
   nominal: z.strictObject({ w: formula, h: formula }).optional(),
   plausible: formula.optional(),
@@ -41,6 +48,9 @@ const checkSchema = z.strictObject({
         text: sentenceSchema,
         expect: formula.optional(),
         spot: z.enum(SPOTS).optional(),
+        /** Limits of this reading alone, beside those of the set. */
+        limits: z.array(name).optional(),
+        explains: text(100).optional(),
       }),
     )
     .min(2)
@@ -94,6 +104,8 @@ const stepSchema = z.strictObject({
   /** `everything`: all features made before this step. */
   rests: z.array(name).default([]),
   hold: name.optional(),
+  /** How often its checks are due, where they do not say otherwise. */
+  rhythm: z.enum(RHYTHMS).default('unit'),
   checks: z.array(checkSchema).min(1),
   leastSeconds: z.number().int().positive().optional(),
   notBefore: timer.optional(),
@@ -127,6 +139,10 @@ export const procedureSchema = z.strictObject({
         notSamePerson: z.boolean().default(true),
         /** Requires a picture or file on release. */
         evidence: z.boolean().default(false),
+        /** Released by a named person, or by its own checks: work stops there all the same. */
+        release: z.enum(['person', 'checks']).default('person'),
+        /** How often a person releases it. */
+        rhythm: z.enum(RHYTHMS).default('unit'),
       }),
     )
     .default({}),

@@ -1,8 +1,18 @@
 /** A route: the steps one unit needs, with its numbers filled in. Screens walk it and the unit room judges by it. */
 import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
+import type { Rhythm } from './rhythm.js';
 
-export type CheckKind = 'tick' | 'go-no-go' | 'number' | 'square' | 'points' | 'count' | 'choice' | 'text';
+export type CheckKind =
+  | 'tick'
+  | 'go-no-go'
+  | 'number'
+  | 'square'
+  | 'points'
+  | 'count'
+  | 'choice'
+  | 'text'
+  | 'computed';
 
 export interface RouteCheck {
   /** `sash.square@L2/diagonals`: step id, "/", check id. */
@@ -10,6 +20,10 @@ export interface RouteCheck {
   readonly kind: CheckKind;
   /** The question, filled with this unit's numbers. */
   readonly ask: string;
+  /** How often it is due; absent: on each unit. */
+  readonly rhythm?: Rhythm;
+  /** Of rhythm nth: on how many units it is asked once. */
+  readonly nth?: number;
   /** How to measure it, if not obvious. */
   readonly how?: string;
   /** number: the expected value. count: the count that passes. */
@@ -29,6 +43,9 @@ export interface RouteCheck {
     readonly text: string;
     readonly expect?: number;
     readonly spot?: Spot;
+    /** Limits of this reading alone. */
+    readonly limits?: readonly string[];
+    readonly explains?: string;
   }[];
   /** points: those that lie opposite each other. */
   readonly pairs?: readonly (readonly [string, string])[];
@@ -81,12 +98,16 @@ export interface RouteStep {
   readonly marks?: readonly string[];
   readonly rests: readonly string[];
   readonly checks: readonly RouteCheck[];
-  /** Once its checks pass, the step waits here until an authorised person releases it. */
+  /** Once its checks pass, the step waits here until an authorised person releases it, where a person does. */
   readonly hold?: {
     readonly id: string;
     readonly title: string;
     readonly notSamePerson: boolean;
     readonly evidence: boolean;
+    /** Released by its own checks, without another person; absent: by a named person. */
+    readonly release?: 'checks';
+    /** How often a person releases it; absent: on each unit. */
+    readonly rhythm?: Rhythm;
   };
   /** Shortest plausible time for doing it, seconds. */
   readonly leastSeconds?: number;

@@ -15,3 +15,11 @@ const BY_FEELING: ReadonlySet<InstrumentKind> = new Set(['feeler', 'straight-edg
 export function quantityOf(unit: FigureUnit, kinds: readonly InstrumentKind[]): Quantity {
   return unit === 'mm' && kinds.every((kind) => BY_FEELING.has(kind)) ? 'gap' : quantityIn(unit);
 }
+
+/** Every limit a check is held to: those of the set, and those of single readings. */
+export const limitsOf = (check: {
+  readonly limits: readonly string[];
+  readonly points?: readonly { readonly limits?: readonly string[] }[] | undefined;
+}): readonly string[] => [
+  ...new Set([...check.limits, ...(check.points ?? []).flatMap(({ limits }) => limits ?? [])]),
+];

@@ -19,6 +19,7 @@ import type {
 } from './schema.js';
 import {
   answerSays,
+  citedText,
   listed,
   OUTCOME_WORDS,
   plural,
@@ -63,6 +64,7 @@ function stepView(
       checkView(
         check,
         step.checks.find(({ id }) => id === check.id),
+        step.madeAt !== undefined || step.status === 'done' || step.status === 'held',
         state,
         events,
         named,
@@ -74,6 +76,7 @@ function stepView(
 function checkView(
   check: RouteCheck,
   now: CheckState | undefined,
+  isMade: boolean,
   state: UnitState,
   events: ReadonlyMap<number, JournalEvent>,
   named: Namer,
@@ -81,7 +84,14 @@ function checkView(
   const answered = now?.answered;
   const event = answered ? events.get(answered.n) : undefined;
   const conceded = answered?.concession !== undefined;
-  const verdict = !answered ? 'open' : conceded ? 'conceded' : answered.verdict.outcome;
+  const isWorkedOut = check.kind === 'computed' && isMade;
+  const verdict = isWorkedOut
+    ? 'pass'
+    : !answered
+      ? 'open'
+      : conceded
+        ? 'conceded'
+        : answered.verdict.outcome;
   const remark =
     answered && !now.holds
       ? verdict === 'pass'
@@ -89,7 +99,9 @@ function checkView(
         : 'not settled'
       : conceded
         ? `let stand by the concession on snag ${answered.concession}`
-        : undefined;
+        : isWorkedOut
+          ? 'worked out by the program'
+          : undefined;
   return {
     id: check.id,
     asks: sanitize(check.ask),
@@ -120,11 +132,13 @@ function checkView(
 
 function answerView(event: Answered, check: RouteCheck | undefined, named: Namer): AnswerView {
   const { verdict } = event;
+  const { second } = event.cited ?? event;
   return {
     line: event.n,
-    at: event.at,
-    by: named(event.by),
-    ...(event.second === undefined ? {} : { second: named(event.second) }),
+    // Of a cited answer: who was asked, and when.
+    at: event.cited?.at ?? event.at,
+    by: named(event.cited?.by ?? event.by),
+    ...(second === undefined ? {} : { second: named(second) }),
     readings: readingsOf(event.answer, check),
     says: answerSays(event.answer, check),
     outcome: verdict.outcome,
@@ -161,6 +175,7 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
     evidence: (event.evidence ?? []).map(evidenceView),
     burst: event.burst === true,
     ...(event.setup === undefined ? {} : { setup: sanitize(event.setup) }),
+    ...(event.cited ? { cited: citedText(event.cited) } : {}),
     ...(event.overdueAllowedBy === undefined ? {} : { overdueAllowedBy: named(event.overdueAllowedBy) }),
   };
 }

@@ -86,7 +86,10 @@ function holdRow(hold: HoldView): Cell[] {
     hold.by ?? '',
     hold.at ? when(hold.at) : '',
     [
+      ...(hold.byChecks ? [{ text: 'by its own checks' }] : []),
       ...(hold.pin ? [{ text: 'with PIN' }] : []),
+      ...(hold.walk === undefined ? [] : [{ text: `with ${hold.walk - 1} like it, in one walk` }]),
+      ...(hold.cited === undefined ? [] : [{ text: hold.cited, look: 'quiet' as const }]),
       ...(hold.rule === undefined ? [] : [{ text: hold.rule, look: 'open' as const }]),
       ...hold.evidence.map(({ name }) => ({ text: `evidence: ${name}`, look: 'quiet' as const })),
       ...hold.earlier.map((old) => ({

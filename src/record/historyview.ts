@@ -1,11 +1,12 @@
 /** Unit history: holds, snags, corrections, reworks, overrides, revisions, notes. From the events, oldest first. */
 import { sanitize } from '../base/text.js';
 import type { EventKind, JournalEvent } from '../unit/events.js';
+import type { StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
-import { answerSays, OUTCOME_WORDS, stepTitle, when } from './words.js';
+import { answerSays, citedText, OUTCOME_WORDS, stepTitle, when } from './words.js';
 
 type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
 const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
@@ -28,15 +29,22 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
     if (!hold) return [];
     const mine = releases.filter((event) => event.step === step.step.id);
     const now = step.released ? mine.find(({ n }) => n === step.released!.n) : undefined;
+    const last = hold.release === 'checks' && step.status === 'done' ? lastAnswer(step) : undefined;
     return [
       {
         step: titleOf(state, step.step.id),
         title: sanitize(hold.title),
-        released: now !== undefined,
+        released: now !== undefined || last !== undefined,
+        ...(hold.release === 'checks' ? { byChecks: true } : {}),
+        ...(last ? { line: last.n, at: last.at, by: named(last.by) } : {}),
         ...(now
           ? {
-              ...stamp(now, named),
+              line: now.n,
+              at: now.cited?.at ?? now.at,
+              by: named(now.cited?.by ?? now.by),
               pin: now.pin,
+              ...(now.walk === undefined ? {} : { walk: now.walk }),
+              ...(now.cited ? { cited: citedText(now.cited) } : {}),
               ...(now.rule === undefined ? {} : { rule: sanitize(now.rule) }),
             }
           : {}),
@@ -55,6 +63,12 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
       },
     ];
   });
+}
+
+/** The last answer that counts: where no person releases a hold, it does. */
+function lastAnswer({ checks }: StepState): { n: number; at: string; by: string } | undefined {
+  const answers = checks.flatMap(({ answered }) => answered ?? []);
+  return answers.toSorted((a, b) => b.n - a.n)[0];
 }
 
 export function snagViews(state: UnitState, named: Namer): SnagView[] {

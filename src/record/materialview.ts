@@ -143,6 +143,12 @@ export function peopleInvolved(
   };
   for (const event of events) {
     const done = WORK_DONE[event.kind];
+    const cited = 'cited' in event ? event.cited : undefined;
+    if (cited) {
+      add(cited.by, `cited ${done}`);
+      if (cited.second) add(cited.second, 'cited second name');
+      continue;
+    }
     if (event.by !== 'nobody' && done) add(event.by, done);
     if ('second' in event && event.second && (event.kind === 'answered' || !since2))
       add(event.second, 'second name');

@@ -64,6 +64,10 @@ const answer = z.strictObject({
   burst: z.boolean().describe('answered faster than the work can be done'),
   overdueAllowedBy: z.string().optional(),
   setup: z.string().optional().describe('set-up (its first-off) under which the work was done'),
+  cited: z
+    .string()
+    .optional()
+    .describe('asked of another unit: which one, its line, and how often it is due'),
 });
 
 const check = z.strictObject({
@@ -100,6 +104,12 @@ const hold = z.strictObject({
   by: z.string().optional(),
   pin: z.boolean().optional(),
   rule: z.string().optional(),
+  byChecks: z.boolean().optional().describe('no person releases it: its own checks do'),
+  walk: z.number().int().optional().describe('released with others in one walk: how many'),
+  cited: z
+    .string()
+    .optional()
+    .describe('released at another unit: which one, its line, and how often it is due'),
   evidence: z.array(evidence),
   /** Releases that no longer count: taken back, or the work was redone. */
   earlier: z.array(z.strictObject({ line, at: when, by: z.string(), why: z.string() })),

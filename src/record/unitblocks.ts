@@ -436,6 +436,7 @@ function personCell({ answer }: CheckView): Cell {
     quiet(`${when(answer.at)}, line ${answer.line}`),
     ...(instruments.length === 0 ? [] : [{ text: `with ${listed(instruments)}` }]),
     ...(answer.setup === undefined ? [] : [quiet(`set-up ${answer.setup}`)]),
+    ...(answer.cited === undefined ? [] : [quiet(answer.cited)]),
     ...(answer.overdueAllowedBy === undefined
       ? []
       : [{ text: `instrument overdue, allowed by ${answer.overdueAllowedBy}`, look: 'open' as const }]),

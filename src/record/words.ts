@@ -3,7 +3,7 @@ import { sanitize } from '../base/text.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
-import type { Answer } from '../unit/events.js';
+import type { Answer, Cited } from '../unit/events.js';
 import type { ReadingView } from './schema.js';
 
 export const OUTCOME_WORDS: Record<string, string> = {
@@ -115,3 +115,16 @@ function typed(reading: ReadingView): string {
   const meant = Number(reading.raw.trim().replace(',', '.'));
   return meant === reading.value ? '' : ` (typed "${reading.raw}")`;
 }
+
+const RHYTHM_WORDS: Readonly<Record<Cited['rhythm'], string>> = {
+  batch: 'once for a batch',
+  'first-off': 'once for each set-up',
+  lot: 'once for each lot',
+  shift: 'once a shift',
+  job: 'once for the order',
+  nth: 'on every nth unit',
+};
+
+/** `of P01-1, line 12 (once a shift)`. */
+export const citedText = ({ unit, n, rhythm }: Cited): string =>
+  `of ${sanitize(unit)}, line ${n} (${RHYTHM_WORDS[rhythm]})`;

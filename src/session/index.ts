@@ -9,7 +9,7 @@ import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import { logsFolder } from '../store/paths.js';
 import type { UnitDigest } from '../unit/summary.js';
 
-const FORMAT = 'pinchrod-board-index 4';
+const FORMAT = 'pinchrod-board-index 5';
 /** Anything larger is not a workshop's index and is discarded. */
 const LARGEST = 60_000_000;
 

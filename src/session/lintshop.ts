@@ -4,7 +4,7 @@ import { foreseenU, measuresIt, supportedBy, wouldDo } from '../measure/fitness.
 import { bandFor } from '../measure/limits.js';
 import type { Instrument } from '../measure/types.js';
 import type { Route, RouteCheck } from '../procedure/types.js';
-import { wantedBy } from '../procedure/wanted.js';
+import { limitsOf, wantedBy } from '../procedure/wanted.js';
 import type { Workshop } from '../store/workshop.js';
 import { placesOf } from '../unit/sets.js';
 import type { LotUsed } from '../unit/types.js';
@@ -45,8 +45,7 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
           : 'Add one that measures it, or take the check out.',
       ),
     ];
-  const ats = [...new Set([...placesOf(check).flatMap(({ expect }) => expect ?? []), check.expect ?? 0])];
-  return check.limits.flatMap((id) => {
+  return limitsOf(check).flatMap((id) => {
     const limit = limits.byId.get(id);
     if (!limit) return [];
     const difference = limit.of !== 'value' && limit.of !== 'deviation';
@@ -56,7 +55,11 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
         band === undefined || supportedBy(foreseenU(instrument, at, difference), band, rules.decisionRule)
       );
     };
-    const bad = ats.find((at) => !able.some((each) => supports(each, at)));
+    const ats = [
+      ...placesOf(check).filter(({ limits }) => (limits ?? check.limits).includes(id)),
+      check,
+    ].flatMap(({ expect }) => expect ?? []);
+    const bad = (ats.length > 0 ? ats : [0]).find((at) => !able.some((each) => supports(each, at)));
     return bad === undefined
       ? []
       : [

@@ -141,7 +141,7 @@ export function workdays(disk: Disk, root: string, procedure: Procedure): Workda
         if (!/"kind":"(?:answered|opened|revised)"/.test(line)) continue;
         const event = parsed(line);
         if (typeof event?.profileSet === 'string') set = event.profileSet;
-        if (event?.kind !== 'answered' || typeof event.step !== 'string') continue;
+        if (event?.kind !== 'answered' || event.cited || typeof event.step !== 'string') continue;
         const stage = stageOf.get(event.step.split('@')[0]!);
         if (stage === undefined) continue;
         const key = `${event.by} ${stage}`;
@@ -162,6 +162,7 @@ export function workdays(disk: Disk, root: string, procedure: Procedure): Workda
 }
 
 interface Line {
+  readonly cited?: unknown;
   readonly kind?: unknown;
   readonly by?: unknown;
   readonly at?: unknown;

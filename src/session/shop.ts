@@ -98,8 +98,8 @@ export class Shop {
     return rules.ok ? undefined : rules.problems[0];
   }
 
-  context(hand: Hand, from: BuiltFrom | undefined): DecisionContext {
-    const ms = this.clock();
+  /** @param ms the moment, where it is not now */
+  context(hand: Hand, from: BuiltFrom | undefined, ms = this.clock()): DecisionContext {
     const now = new Date(ms).toISOString();
     return new ShopContext(this, hand, ms, now, this.rules(now, from), {});
   }
@@ -200,6 +200,10 @@ class ShopContext implements DecisionContext {
 
   get snagged() {
     return this.materials.snagged;
+  }
+
+  get shared() {
+    return this.materials.shared;
   }
 
   get setups(): DecisionContext['setups'] {

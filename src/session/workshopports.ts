@@ -6,12 +6,14 @@ import { uptime } from 'node:os';
 import { resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
-import { type Disk, diskProblem, isFileError, realDisk } from '../store/disk.js';
+import { type Disk, diskProblem, isFileError, realDisk, StoreError } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import { asOf } from '../unit/fold.js';
+import { citable, citedWithStep, citing } from '../unit/handlers/cite.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
+import type { UnitState } from '../unit/unitstate.js';
 import { actOnShop, actOnUnit, newestInInbox, reviseUnit } from './actions.js';
 import { materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
@@ -87,9 +89,42 @@ export class RealPorts implements Ports {
           const { lots, snagged } = materialsOf(shop.look(now));
           return { known: lots, snagged: snagged.lots };
         },
+        ...(open ? { shared: this.#shared(open.state, ms) } : {}),
         newestFile: () => newestInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),
+    };
+  }
+
+  #shared(unit: UnitState, ms: number) {
+    const state = asOf(unit, new Date(ms).toISOString());
+    const scope = () => ({
+      state,
+      context: this.#shop.context({ person: undefined }, this.#held?.plan.from, ms),
+    });
+    // The screen is drawn all the same where the disk cannot be read: the answer itself says so.
+    const orNone = <T>(look: () => T, none: T): T => {
+      try {
+        return look();
+      } catch (error) {
+        if (!isFileError(error) && !(error instanceof StoreError)) throw error;
+        return none;
+      }
+    };
+    return {
+      known: () => {
+        const { shared, setups, snagged } = scope().context;
+        return { ...(shared ? { shared } : {}), setups, ...(snagged ? { snagged } : {}) };
+      },
+      takes: (id: string) => {
+        const step = state.steps.get(id);
+        const action = step && citing(step);
+        return action ? orNone(() => citable(scope(), action.step), []) : [];
+      },
+      goesWith: (id: string) => {
+        const step = state.steps.get(id);
+        return step ? orNone(() => citedWithStep(scope(), step), []) : [];
+      },
     };
   }
 

@@ -40,6 +40,7 @@ export const workshopSchema = z.strictObject({
     .strictObject({ minutes: z.number().int().min(1).max(10_000), evidence: z.boolean().default(true) })
     .optional(),
   idleMinutes: z.number().int().min(1).max(600).default(10),
+  shiftMinutes: z.number().int().min(30).max(1440).default(600),
   openingTriangle: z.enum(['apex-at-hinge', 'apex-at-handle']).default('apex-at-hinge'),
   /** How dates are printed on goods here, besides ISO 8601. */
   dates: z.enum(DATE_FORMS).default('YYYY-MM-DD'),
@@ -73,6 +74,7 @@ export function parseHouse(source: SourceText): Result<House> {
         decisionRule === 'simple' ? { kind: 'simple' } : { kind: 'guarded', factor: decisionRule.guarded },
       ...(value.soloRelease ? { soloRelease: value.soloRelease } : {}),
       idleMinutes: value.idleMinutes,
+      shiftMinutes: value.shiftMinutes,
       openingTriangle: value.openingTriangle,
       dates: value.dates,
       leastPicture: value.leastPicture,

@@ -133,7 +133,8 @@ export function workFrom(states: readonly UnitState[]): Work {
     const seen = new Set<string>();
     const found = new Map<string, { person: string; stage: string; work: UnitWork }>();
     for (const event of state.events) {
-      if (event.kind !== 'answered' || corrected.has(event.n)) continue;
+      // What was asked of another unit is evidence there.
+      if (event.kind !== 'answered' || event.cited || corrected.has(event.n)) continue;
       const stage = stageOf.get(event.step);
       if (stage === undefined) continue;
       const first = !seen.has(event.check);

@@ -63,7 +63,7 @@ export function beginWalk(
         `Its stages are: ${stages}.`,
       ),
     );
-  const walked = { ...route, steps };
+  const walked = { ...route, steps: steps.map(asPractised) };
   const questions = new Map(
     steps.flatMap((step) => {
       const question = step.hold ? questionOf(step, options.deck) : undefined;
@@ -94,6 +94,14 @@ export function beginWalk(
     says: [],
   });
 }
+
+/** Whoever learns reads what the program works out, and says so. */
+const asPractised = (step: RouteStep): RouteStep => ({
+  ...step,
+  checks: step.checks.map((check) =>
+    check.kind === 'computed' ? { ...check, kind: 'tick' as const } : check,
+  ),
+});
 
 function questionOf(step: RouteStep, deck: readonly MemoryCard[]): WalkQuestion | undefined {
   if (step.question) return { ...step.question, because: step.why };
@@ -293,6 +301,7 @@ export function askText(walk: Walk): string[] {
     count: 'a whole number',
     choice: (check.choices ?? []).map(({ id, text }) => `${id} (${text})`).join(', '),
     text: 'text or a code',
+    computed: 'nothing: the program works it out',
   };
   return [check.ask, ...(check.how ? [`  ${check.how}`] : []), `  ${kinds[check.kind]}`];
 }

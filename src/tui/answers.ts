@@ -1,11 +1,14 @@
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
+import { isShared } from '../procedure/rhythm.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { OpenUnit, World } from '../session/ports.js';
 import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions.js';
+import { citing } from '../unit/handlers/cite.js';
 import { lookAt } from '../unit/looks.js';
 import { nextPlace, placesOf } from '../unit/sets.js';
 import type { CheckState, LotUsed, StepState } from '../unit/types.js';
+import { citesAt } from './cited.js';
 import { asked, offersOf, setIsIn, toolOffered } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
@@ -24,6 +27,17 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
       say(state, 'ask', task.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
     );
   }
+  if (citesAt(task.step, state, world).length > 0)
+    return yes
+      ? send(state, citing(task.step)!, world)
+      : stay(
+          say(
+            { ...state, anew: task.step.step.id },
+            'ask',
+            'Asked anew.',
+            'What is answered here stands from now on.',
+          ),
+        );
   const together = lookAt(task.step);
   if (together.length > 0) return answerLook(state, task.step, yes, world);
   switch (check.kind) {
@@ -173,6 +187,8 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     );
   const { check } = at;
   const numeric = looksNumeric(text);
+  const lot = isSpoken(text) ? undefined : lotAskedLater(at.task.step, check);
+  if (lot && !numeric) return send(state, { do: 'answer', check: lot.id, value: text }, world);
   switch (check.kind) {
     case 'number':
       if (numeric) return send(state, { do: 'answer', check: check.id, value: text }, world);
@@ -206,6 +222,16 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
   }
   const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
   return stay(say(state, 'bad', `"${sanitize(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+}
+
+const isSpoken = (text: string): boolean => [...YES_WORDS, ...NO_WORDS].includes(text.toLowerCase());
+
+/** A lot that the step shares with others and asks for last: one that is scanned earlier is meant for it. */
+function lotAskedLater({ step, checks }: StepState, now: RouteCheck): RouteCheck | undefined {
+  if (now.kind === 'text' || now.kind === 'choice') return undefined;
+  return step.checks.find(
+    ({ lot, rhythm }, i) => lot !== undefined && isShared(rhythm) && !checks[i]!.answered,
+  );
 }
 
 /** Requests an action in the name of the person at the bench. */
@@ -273,6 +299,7 @@ const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
   count: 'Type the count, then Enter.',
   choice: 'Up and Down choose, Enter takes it; or type its number.',
   text: 'Type or scan it, then Enter.',
+  computed: 'The program works it out.',
 };
 
 /** An answer that waited for what is there now comes back to the entry line. */

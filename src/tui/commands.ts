@@ -1,20 +1,22 @@
 /** Commands: keys that no scanner sends. Keys specific to one screen are handled by that screen. */
 import type { World } from '../session/ports.js';
+import { walkOf } from '../unit/next.js';
 import { isSet } from '../unit/sets.js';
 import { backOnLine, send } from './answers.js';
 import { asked, currentTask } from './currenttask.js';
 import type { CommandId } from './keys/table.js';
 import { switchLanguage } from './language.js';
-import { goBack, say, show, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.js';
+import { goBack, say, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.js';
 import type { Update } from './protocol.js';
 import { currentField, formAction, wantsPin } from './screens/fields.js';
 import { releasesHold } from './screens/form.js';
 import { fromMeasured, lastMeasured } from './screens/measured.js';
+import { toRelease } from './screens/release.js';
 import { listOf, screenOn } from './screens/screens.js';
 import { showSetups } from './screens/setups.js';
 import { snagHere } from './screens/snags.js';
 import { markedStep } from './screens/unit.js';
-import { type BenchState, type FormRequest, TOP } from './state.js';
+import type { BenchState, FormRequest } from './state.js';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
   const { command, ...update } = commanded(state, id, world);
@@ -215,13 +217,22 @@ function release(state: BenchState, world: World): Update {
   if (state.screen.name === 'release') {
     const pin = state.entry.trim();
     if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', 'Your PIN first, then F8.'));
-    return send(state, { do: 'release', step: state.screen.step, ...(pin === '' ? {} : { pin }) }, world);
+    const { step } = state.screen;
+    const also = walkOf(open.state, step).map((each) => each.step.id);
+    return send(
+      state,
+      {
+        do: 'release',
+        step,
+        ...(also.length === 0 ? {} : { also }),
+        ...(pin === '' ? {} : { pin }),
+      },
+      world,
+    );
   }
   const marked = markedStep(state, world) ?? currentTask(open.state, state.at)?.step.step.id;
   const held = [...open.state.steps.values()].filter(({ status }) => status === 'held');
   const step = held.find((each) => each.step.id === marked) ?? held[0];
   if (!step) return stay(say(state, 'plain', 'No hold waits to be released here.'));
-  return stay(
-    show(withoutNote({ ...state, entry: '' }), { name: 'release', step: step.step.id, cursor: TOP }),
-  );
+  return stay(toRelease(state, step.step.id));
 }

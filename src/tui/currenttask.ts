@@ -6,7 +6,7 @@ import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { World } from '../session/ports.js';
 import { lotsOffered } from '../unit/lots.js';
-import { heldSteps, lastStep, nextCheck } from '../unit/next.js';
+import { heldSteps, isToBeReleased, lastStep, nextCheck } from '../unit/next.js';
 import { isSet, nextPlace } from '../unit/sets.js';
 import type { CheckState, LotUsed, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
@@ -19,8 +19,8 @@ export interface CurrentTask {
 }
 
 /**
- * The step jumped to, if open or held; else the step last worked on, if held; else the unit room's next check, which
- * continues that step; else the first held step. A failed check is never skipped: the first one of a step that does not
+ * The step jumped to, if open or held; else the step last worked on, if it is held and nothing joins it in its walk;
+ * else the unit room's next check, which continues that step; else the first held step. A failed check is never skipped: the first one of a step that does not
  * hold is asked.
  */
 export function currentTask(unit: UnitState, at?: string): CurrentTask | undefined {
@@ -28,7 +28,7 @@ export function currentTask(unit: UnitState, at?: string): CurrentTask | undefin
   const jumped = unit.steps.get(at ?? '');
   if (jumped && (jumped.open || jumped.status === 'held')) return task(jumped);
   const last = unit.steps.get(lastStep(unit) ?? '');
-  if (last?.status === 'held') return { step: last };
+  if (last && isToBeReleased(unit, last)) return { step: last };
   const next = unit.steps.get(nextCheck(unit)?.step ?? '') ?? heldSteps(unit)[0];
   return next && task(next);
 }

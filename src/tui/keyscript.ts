@@ -14,21 +14,30 @@ const OVERVIEW = '\u000f';
 const PARK = '\u0002';
 const PUT_RIGHT = '\u007f\u001a';
 
-/** The chunks to send; `kind` is the check's. Undefined for forms with lists, which are filled in by hand. */
-export function keysFor(action: Action, kind?: CheckKind): readonly string[] | undefined {
+/** The chunks to send; `kind` is the check's, `hold`: its readings are on the screen already. Undefined for forms with lists, which are filled in by hand. */
+export function keysFor(
+  action: Action,
+  kind?: CheckKind,
+  at: { readonly hold?: boolean } = {},
+): readonly string[] | undefined {
   switch (action.do) {
     case 'person':
       return [action.person + ENTER];
     case 'instrument':
       return [action.instrument + ENTER];
     case 'answer':
-      return [...answerKeys(action.value, kind), ...fileKeys(action.evidence, RIGHT)];
+      return [...answerKeys(action.value, kind), ...pictureKeys(action.evidence)];
     case 'look':
+    case 'cite':
       return [RIGHT];
     case 'read':
       return [action.value + ENTER];
     case 'release':
-      return [RELEASE, `\u007f${action.pin ?? ''}${F8}`, ...fileKeys(action.evidence, RELEASE)];
+      return [
+        ...(at.hold ? [] : [RELEASE]),
+        `\u007f${action.pin ?? ''}${F8}`,
+        ...(action.evidence?.[0] === undefined ? [] : [action.evidence[0] + ENTER, RELEASE]),
+      ];
     case 'override':
       // The order check's problems come first in the overview's list.
       return [
@@ -61,6 +70,9 @@ function answerKeys(
   return [value + ENTER];
 }
 
-/** For an evidence file asked for after the answer: its path, then the key that submits. */
-const fileKeys = (files: readonly string[] | undefined, then: string): readonly string[] =>
-  files?.[0] === undefined ? [] : [files[0] + ENTER, then];
+/** The newest picture of the inbox is offered, and one key takes it; another is named by its path. */
+const pictureKeys = (files: readonly string[] | undefined): readonly string[] => {
+  const file = files?.[0];
+  if (file === undefined) return [];
+  return /(^|\/)inbox\/[^/]+$/.test(file) ? [RIGHT] : [file + ENTER];
+};

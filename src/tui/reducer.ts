@@ -2,10 +2,11 @@
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import type { World } from '../session/ports.js';
+import { levelOf, RELEASES } from '../unit/people.js';
 import type { Person } from '../unit/types.js';
 import { takeInstrument } from './answers.js';
 import { onCommand } from './commands.js';
-import { asked } from './currenttask.js';
+import { asked, currentTask } from './currenttask.js';
 import { readEntry } from './entry.js';
 import type { Key } from './keys/split.js';
 import { commandOf } from './keys/table.js';
@@ -15,6 +16,7 @@ import { onResult } from './result.js';
 import { currentField, WITH } from './screens/fields.js';
 import { fieldGiven } from './screens/form.js';
 import { signIn } from './screens/people.js';
+import { toRelease } from './screens/release.js';
 import { screenOn } from './screens/screens.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 
@@ -170,7 +172,15 @@ function personScanned(state: BenchState, person: Person, world: World): Update 
     return fieldGiven(state, screen, person.id, world);
   // A half-filled form belongs to the person who began it: a PIN typed by one person is never sent in another's name.
   const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
-  return stay(screen.name === 'people' ? goBack(signed) : signed);
+  return stay(atHold(screen.name === 'people' ? goBack(signed) : signed, person, world));
+}
+
+/** Somebody who may release the hold at which the step waits has its readings before them at once. */
+function atHold(state: BenchState, person: Person, { open }: World): BenchState {
+  const task = open && state.screen.name === 'step' ? currentTask(open.state, state.at) : undefined;
+  if (!task || task.check || task.step.status !== 'held') return state;
+  const { id, stage } = task.step.step;
+  return levelOf(person, stage) >= RELEASES ? toRelease(state, id) : state;
 }
 
 /** On a form that asks with which instrument, the scan answers that. */

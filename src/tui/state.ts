@@ -108,6 +108,8 @@ export interface BenchState {
   readonly at?: string;
   /** One step done on many units in turn: the units left, the current one first. */
   readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
+  /** The shared step that is asked anew, though what was asked of another unit stands. */
+  readonly anew?: string;
   readonly note?: Note;
   /** The previous key and its time in ms, and when a key last answered, to tell a key held down. */
   readonly lastKey?: { readonly name: KeyName; readonly at: number; readonly acted?: number };

@@ -212,3 +212,5 @@ export const TITLES = {
   snags: 'Snags of this unit',
   setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
 } as const;
+
+export const withoutStop = (text: string): string => text.replace(/\.$/, '');

@@ -68,6 +68,8 @@ export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({
     do: z.literal('release'),
     step,
+    /** Further steps held by the same hold, released in the same walk. */
+    also: z.array(step).max(50).optional(),
     pin: z.string().optional(),
     evidence: files.optional(),
   }),
@@ -95,6 +97,11 @@ export const actionSchema = z.discriminatedUnion('do', [
     replacement: z.string().optional(),
   }),
   z.strictObject({ do: z.literal('close'), snag: z.number().int(), note: z.string().default('') }),
+  /**
+   * Takes over what stands of the facts that units share: at every step of the order, the lots, the shift and the set-ups
+   * that can be done now; or at the step named, of a batch.
+   */
+  z.strictObject({ do: z.literal('cite'), step: step.optional() }),
   z.strictObject({ do: z.literal('park'), reason }),
   z.strictObject({ do: z.literal('resume') }),
   z.strictObject({ do: z.literal('note'), text: z.string().min(1), step: step.optional() }),

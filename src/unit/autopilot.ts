@@ -4,12 +4,14 @@ import { bandFor, type LimitBand, type LimitsFile } from '../measure/limits.js';
 import { nominalOf } from '../measure/square.js';
 import { type Instrument, SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
-import { wantedBy } from '../procedure/wanted.js';
+import { limitsOf, wantedBy } from '../procedure/wanted.js';
 import type { Action } from './actions.js';
+import { decide } from './decide.js';
 import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
+import { citing } from './handlers/cite.js';
 import { lookAt } from './looks.js';
-import { heldSteps, missingEnd, nextCheck } from './next.js';
+import { heldSteps, isToBeReleased, missingEnd, nextCheck, walkOf } from './next.js';
 import { ALONE, isValid, levelOf, RELEASES } from './people.js';
 import type { DecisionContext, Level, Person, StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
@@ -39,14 +41,22 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (state.parked || missingEnd(state)) return act({ do: 'resume' });
   const problem = state.orderProblems[0];
   if (problem) return overriding(state, problem.id, context, options);
-  // Holds first: an unreleased hold blocks everything after it.
+  const at = nextCheck(state);
+  // A hold is released once all that one walk can release waits for it, or nothing else can be done.
   for (const held of heldSteps(state)) {
-    const move = releasing(held, context, options);
+    if (!isToBeReleased(state, held)) continue;
+    const move = releasing(held, walkOf(state, held.step.id), context, options);
     if (move) return move;
   }
-  const at = nextCheck(state);
   if (at) {
     const step = state.steps.get(at.step)!;
+    const cite = citing(step);
+    if (
+      cite &&
+      decide(state, cite, { ...context, person: context.person ?? context.workshop.people[0]?.id }).kind ===
+        'events'
+    )
+      return context.person === undefined ? coming(step, context) : act(cite);
     const check = step.step.checks.find(({ id }) => id === at.check)!;
     return answering(step, check, context, { ...options, unit: `${state.job}-${state.unit}-` });
   }
@@ -87,13 +97,24 @@ function answering(
   });
 }
 
+/** Somebody who may do the step comes to the bench. */
+function coming({ step }: StepState, context: DecisionContext): DriverMove {
+  const person = somebody(context, step.stage, ALONE);
+  return person
+    ? act({ do: 'person', person: person.id })
+    : { kind: 'stuck', why: `nobody may do stage ${step.stage} alone` };
+}
+
 function releasing(
   held: StepState,
+  others: readonly StepState[],
   context: DecisionContext,
   options: DriverOptions,
 ): DriverMove | undefined {
   const hold = held.step.hold!;
-  const doers = hold.notSamePerson ? held.checks.map(({ answered }) => answered?.by) : [];
+  const doers = hold.notSamePerson
+    ? [held, ...others].flatMap(({ checks }) => checks.map(({ answered }) => answered?.by))
+    : [];
   const person = somebody(context, held.step.stage, RELEASES, doers);
   if (!person) return undefined;
   if (person.id !== context.person) return act({ do: 'person', person: person.id });
@@ -101,6 +122,7 @@ function releasing(
   return act({
     do: 'release',
     step: held.step.id,
+    ...(others.length === 0 ? {} : { also: others.map(({ step }) => step.id) }),
     ...(pin === undefined ? {} : { pin }),
     ...(hold.evidence && options.evidence !== undefined ? { evidence: [options.evidence] } : {}),
   });
@@ -141,7 +163,7 @@ function somebody(
   return present && easiest && levelOf(present, stage) === levelOf(easiest, stage) ? present : easiest;
 }
 
-/** The instrument to take: the one in hand if it is good enough, else the first that is, else the best there is. */
+/** The instrument to take: one that sends its readings, else the one in hand if it is good enough, else the best. */
 export function bestTool(
   check: RouteCheck,
   context: Pick<DecisionContext, 'instruments' | 'inHand' | 'now' | 'workshop'>,
@@ -149,7 +171,7 @@ export function bestTool(
   const wanted = wantedBy(check);
   if (wanted === undefined) return undefined;
   const { byId } = context.workshop.limits;
-  const bands = check.limits.flatMap((id) => {
+  const bands = limitsOf(check).flatMap((id) => {
     const limit = byId.get(id);
     const band = limit && bandFor(limit, check.size ?? sizeOf(check));
     return limit && band ? [{ limit, band }] : [];
@@ -163,15 +185,32 @@ export function bestTool(
           foreseenU(instrument, at, limit.of !== 'value' && limit.of !== 'deviation') / zoneOf(band),
       ),
     );
-  const able = wouldDo(context.instruments, wanted, context.now, at);
-  const inHand = able.find(({ id }) => id === context.inHand);
-  if (inHand && coarseness(inHand) < 1) return inHand;
+  const able = wouldDo(
+    context.instruments,
+    wanted,
+    context.now,
+    at || typicalOf(check, context.workshop.limits),
+  );
+  const good = able.filter((each) => coarseness(each) < 1);
+  // A frame is measured from corner to corner with a tape; anything else with what sends its readings.
+  const sending = check.kind === 'square' ? [] : good.filter(({ sends }) => sends);
+  const among = sending.length > 0 ? sending : good;
   return (
-    able.find((each) => coarseness(each) < 1) ??
+    among.find(({ id }) => id === context.inHand) ??
+    among[0] ??
     able.toSorted((a, b) => coarseness(a) - coarseness(b))[0] ??
     'none'
   );
 }
+
+/** The greatest figure that would pass, where none is expected. */
+const typicalOf = (check: RouteCheck, limits: LimitsFile): number =>
+  Math.max(
+    0,
+    ...(check.points ?? [{}]).map((point: { limits?: readonly string[] }) =>
+      passingNumber({ ...check, limits: point.limits ?? check.limits }, limits),
+    ),
+  );
 
 const sizeOf = (check: RouteCheck): number =>
   check.nominal
@@ -187,6 +226,8 @@ export function passingValue(
   switch (check.kind) {
     case 'tick':
     case 'go-no-go':
+    // The program answers it; nobody is asked.
+    case 'computed':
       return 'yes';
     case 'count':
       return String(check.expect ?? 0);
@@ -198,9 +239,13 @@ export function passingValue(
       return shown(passingNumber(check, context.workshop.limits), check, context);
     case 'points':
       return Object.fromEntries(
-        (check.points ?? []).map(({ id, expect }) => [
+        (check.points ?? []).map(({ id, expect, limits }) => [
           id,
-          shown(expect ?? passingNumber(check, context.workshop.limits), check, context),
+          shown(
+            expect ?? passingNumber({ ...check, limits: limits ?? check.limits }, context.workshop.limits),
+            check,
+            context,
+          ),
         ]),
       );
     case 'square': {

@@ -5,6 +5,7 @@ import { asIfWritten } from './aswritten.js';
 import type { EventBody } from './events.js';
 import { apply, asOf } from './fold.js';
 import { answer, beginSet, read } from './handlers/answer.js';
+import { cite, citedAt } from './handlers/cite.js';
 import { type ActionContext, jump, refuse } from './handlers/context.js';
 import { look } from './handlers/look.js';
 import { release } from './handlers/release.js';
@@ -25,7 +26,7 @@ export function decide(state: UnitState, action: Action, context: DecisionContex
   const jumps = jump(state, context).events;
   const decision = byKind(contextAt(state, jumps, context), parsed.value);
   if (decision.kind !== 'events' || decision.events.length === 0) return decision;
-  const events = [...jumps, ...decision.events];
+  const events = [...jumps, ...decision.events, ...citedWith(state, jumps, decision, context)];
   return { ...decision, events: completed(state, events, decision.by, context) };
 }
 
@@ -77,6 +78,8 @@ function byKind(scope: ActionContext, action: Asked): Decision {
       return decideSnag(scope, action);
     case 'close':
       return closeSnag(scope, action);
+    case 'cite':
+      return cite(scope, action);
     case 'park':
       return park(scope, action);
     case 'resume':
@@ -86,6 +89,20 @@ function byKind(scope: ActionContext, action: Asked): Decision {
     case 'override':
       return override(scope, action);
   }
+}
+
+/** What units share and a step asks after its own questions is cited with the last of them. */
+function citedWith(
+  state: UnitState,
+  jumps: readonly EventBody[],
+  { events, by }: Extract<Decision, { kind: 'events' }>,
+  context: DecisionContext,
+): EventBody[] {
+  const last = events.at(-1);
+  if (last?.kind !== 'answered' || last.cited) return [];
+  const after = apply(state, ...asIfWritten(state, [...jumps, ...events], by, context));
+  const step = after.steps.get(last.step)!;
+  return step.checks.some(({ holds }) => !holds) ? citedAt(after, step, context) : [];
 }
 
 const COMPLETES: readonly EventBody['kind'][] = [

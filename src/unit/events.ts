@@ -4,6 +4,7 @@
  * readings of a set that did not pass stay, so that one of them can be taken again; a lot says how it was accepted.
  */
 import * as z from 'zod';
+import { RHYTHMS } from '../procedure/rhythm.js';
 
 export const FORMAT_VERSION = 2;
 const VERSIONS = [1, 2] as const;
@@ -70,6 +71,20 @@ export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'
 export const severities = ['critical', 'major', 'minor'] as const;
 export const setupEnds = ['shift-end', 'blade-changed', 'tool-changed', 'knock', 'moved', 'other'] as const;
 
+/** Asked or released elsewhere, and cited here for as long as it stands there. */
+const citedSchema = z.strictObject({
+  rhythm: z.enum(RHYTHMS).exclude(['part', 'unit']),
+  job: z.string(),
+  unit: z.string(),
+  /** Number of its event in that unit's journal. */
+  n: z.number().int().positive(),
+  bench: z.string(),
+  at: z.iso.datetime({ precision: 3 }),
+  by: z.string(),
+  second: z.string().optional(),
+});
+export type Cited = z.infer<typeof citedSchema>;
+
 const body = {
   opened: {
     unit: z.string(),
@@ -91,6 +106,7 @@ const body = {
     verdict: verdictSchema,
     /** Given with others in one answer, to one look: how many. */
     look: z.number().int().min(2).optional(),
+    cited: citedSchema.optional(),
     /** The second person, where the person at the bench may not do this stage alone. */
     second: z.string().optional(),
     lot: z
@@ -150,6 +166,9 @@ const body = {
     evidence: z.array(evidenceSchema).optional(),
     /** One-person workshop: the rule that allowed the same person to release. */
     rule: z.string().optional(),
+    /** Given with others in one walk: how many. */
+    walk: z.number().int().min(2).optional(),
+    cited: citedSchema.optional(),
   },
   'snag-raised': {
     step: z.string().optional(),

@@ -147,6 +147,7 @@ function stepState(standing: StepStanding, view: OrderView): StepState {
             by: release.by,
             at: release.at,
             ...(release.rule === undefined ? {} : { rule: release.rule }),
+            ...(release.cited ? { cited: release.cited } : {}),
           },
         }
       : {}),
@@ -155,7 +156,9 @@ function stepState(standing: StepStanding, view: OrderView): StepState {
 
 function statusOf(standing: StepStanding, blocked: boolean): StepStatus {
   if (standing.done) return 'done';
-  if (!standing.made) return blocked ? 'waiting' : 'ready';
+  if (!standing.made)
+    // All that it asks, the program works out: only its hold is left.
+    return blocked ? 'waiting' : standing.all && standing.moved.length === 0 ? 'held' : 'ready';
   if (standing.moved.length > 0 && (standing.some || standing.staleChecks.length > 0)) return 'stale';
   if (standing.failed) return 'failed';
   if (standing.all && standing.moved.length === 0) return 'held';

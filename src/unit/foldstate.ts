@@ -169,8 +169,14 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
       return;
     }
     case 'released': {
-      const step = own(marks, event.step);
+      const step = own(marks, event.step, event);
       if (step) step.release = event;
+      // A step that asks nothing is made by its release, so that what rests on it follows.
+      const asked = marks.graph.nodes.get(event.step)?.step.checks.some(({ kind }) => kind !== 'computed');
+      if (step && asked === false) {
+        step.madeAt = event.n;
+        step.madeTime = Date.parse(event.at) - marks.shift;
+      }
       marks.lastStep = event.step;
       return;
     }

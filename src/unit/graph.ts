@@ -11,7 +11,7 @@ export interface StepNode {
   readonly carries: readonly FeatureLink[];
   /** Single checks of other steps that depend on what this one makes. */
   readonly carriesChecks: readonly (FeatureLink & { readonly check: string })[];
-  /** Earlier steps of the same stage, except those for another light or divider. */
+  /** Earlier steps of the same stage, except those for another light or divider, and of the same hold. */
   readonly earlier: readonly RouteStep[];
   readonly stagesBefore: readonly RouteStage[];
 }
@@ -83,7 +83,7 @@ function makeGraph(route: Route): Graph {
       carriesChecks: carriesChecks.get(step.id)!,
       earlier: route.steps
         .slice(0, index)
-        .filter((other) => other.stage === step.stage && sameItem(other, step)),
+        .filter((other) => other.stage === step.stage && sameItem(other, step) && !sameWalk(other, step)),
       stagesBefore: stagesBefore(step.stage, stages),
     };
     nodes.set(step.id, node);
@@ -97,6 +97,10 @@ function makeGraph(route: Route): Graph {
 /** Steps for one light do not wait for those of another; a step for the whole unit waits for all. */
 const sameItem = (earlier: RouteStep, step: RouteStep): boolean =>
   earlier.item === undefined || step.item === undefined || earlier.item === step.item;
+
+/** Steps of one hold do not wait for one another: one person releases them in one walk. */
+const sameWalk = (earlier: RouteStep, step: RouteStep): boolean =>
+  step.hold !== undefined && step.hold.release === undefined && earlier.hold?.id === step.hold.id;
 
 function stagesBefore(id: string, stages: ReadonlyMap<string, RouteStage>): RouteStage[] {
   const found = new Map<string, RouteStage>();

@@ -107,6 +107,10 @@ export const BUILD_MESSAGES = {
     what: 'the step needs a set-up with a valid first-off',
     todo: 'Make a first-off for the set-up named and log it.',
   },
+  'build.nothing-to-cite': {
+    what: 'nothing that units share stands now, so nothing can be cited',
+    todo: 'Answer the checks of the step.',
+  },
   'build.setup-blocked': {
     what: 'an open snag touches the set-up',
     todo: 'Decide and close the snag, or make a new first-off.',

@@ -12,26 +12,67 @@ export interface AtHand {
 }
 
 /**
- * The check to answer now, or undefined if none is open. Prefers the step last worked on, then its stage, then the
- * first open step in walking order. `among` limits it to one step (a jump).
+ * The check to answer now, or undefined if none is open: at the step last worked on; else what a running open time waits
+ * for; else of its stage, else the first in walking order, leaving a hold that others can soon join for one release until
+ * they can. `among` limits it to one step (a jump).
  */
 export function nextCheck(state: UnitState, among?: string): AtHand | undefined {
   if (state.scrapped || state.finished || state.parked) return undefined;
   if (among !== undefined) return firstCheck(state.steps.get(among));
   const last = state.steps.get(lastStep(state) ?? '');
-  if (last) {
-    const same = firstCheck(last);
-    if (same) return same;
-    for (const step of state.steps.values()) {
-      const found = step.step.stage === last.step.stage ? firstCheck(step) : undefined;
-      if (found) return found;
-    }
+  const same = firstCheck(last);
+  if (same) return same;
+  const open = [...state.steps.values()].filter((step) => firstCheck(step));
+  const urgent = open.length > 1 ? pressing(state) : undefined;
+  const sooner = [
+    (step: StepState) => urgent?.has(step.step.id) === true,
+    (step: StepState) => step.step.stage === last?.step.stage && !isJoinedLater(state, step),
+    (step: StepState) => !isJoinedLater(state, step),
+  ];
+  const found = sooner.reduce<StepState | undefined>((at, is) => at ?? open.find(is), undefined) ?? open[0];
+  return firstCheck(found);
+}
+
+/** Steps that a running open time waits for, and all that comes before them. */
+function pressing({ timers, derived }: UnitState): ReadonlySet<string> {
+  const found = new Set(timers.filter(({ kind }) => kind === 'not-after').map(({ step }) => step));
+  for (const id of found) {
+    const node = derived.marks.graph.nodes.get(id)!;
+    for (const link of node.restsOn) found.add(link.step);
+    for (const step of node.earlier) found.add(step.id);
   }
-  for (const step of state.steps.values()) {
-    const found = firstCheck(step);
-    if (found) return found;
-  }
-  return undefined;
+  return found;
+}
+
+/** Whether another step of the same hold, which does not come after this one, cannot be done yet. */
+function isJoinedLater(state: UnitState, at: StepState): boolean {
+  return at.status === 'ready' && alike(state, at).some(({ status }) => status === 'waiting');
+}
+
+/** Whether a held step is released now: nothing that one walk could release with it is still to be done. */
+export function isToBeReleased(state: UnitState, at: StepState): boolean {
+  if (at.status !== 'held') return false;
+  const isOut = ({ status }: StepState) => status !== 'done' && status !== 'held';
+  return !alike(state, at).some(isOut) || nextCheck(state) === undefined;
+}
+
+/** The other held steps that are released with this one, in one walk. */
+export function walkOf(state: UnitState, step: string): StepState[] {
+  const at = state.steps.get(step);
+  return at ? alike(state, at).filter(({ status }) => status === 'held') : [];
+}
+
+/** Steps that the same hold holds, which one person goes through in one walk; none that must come after this one. */
+function alike({ steps, route, derived }: UnitState, { step }: StepState): StepState[] {
+  const { hold } = step;
+  if (!hold || hold.release === 'checks') return [];
+  const after = new Set(restingOn(route, step.id).map((each) => each.step));
+  const isLater = (other: StepState) =>
+    after.has(other.step.id) ||
+    derived.marks.graph.nodes.get(other.step.id)!.stagesBefore.some(({ id }) => id === step.stage);
+  return [...steps.values()].filter(
+    (other) => other.step.id !== step.id && other.step.hold?.id === hold.id && !isLater(other),
+  );
 }
 
 /** In walking order. */

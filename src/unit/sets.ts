@@ -24,6 +24,9 @@ export interface SetPlace {
   readonly time: number;
   readonly text: string;
   readonly expect?: number;
+  /** Its own limits, instead of those of the set. */
+  readonly limits?: readonly string[];
+  readonly explains?: string;
 }
 
 export const isSet = ({ kind }: Pick<RouteCheck, 'kind'>): boolean => kind === 'square' || kind === 'points';
@@ -34,11 +37,13 @@ export const setKeys = (check: RouteCheck): readonly string[] =>
 /** Every reading of a set, in the order in which it is taken. */
 export function placesOf(check: Pick<RouteCheck, 'kind' | 'points' | 'nominal'>): readonly SetPlace[] {
   if (check.kind !== 'square')
-    return (check.points ?? []).map(({ id, text, expect }) => ({
+    return (check.points ?? []).map(({ id, text, expect, limits, explains }) => ({
       key: id,
       time: 1,
       text,
       ...(expect === undefined ? {} : { expect }),
+      ...(limits === undefined ? {} : { limits }),
+      ...(explains === undefined ? {} : { explains }),
     }));
   return SQUARE_ORDER.map((key, i) => {
     const time = SQUARE_ORDER.slice(0, i).filter((each) => each === key).length + 1;

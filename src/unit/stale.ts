@@ -4,6 +4,8 @@
  * checks count and pass, its hold was released after the last of them, and every step it depends on is itself done and
  * was made before it. So rework re-opens exactly what it must, with no list to maintain.
  */
+
+import type { RouteStep } from '../procedure/types.js';
 import {
   type AnswerMark,
   type CheckMarks,
@@ -47,6 +49,9 @@ export function standings(marks: FoldState): Map<string, StepStanding> {
   return out;
 }
 
+/** Nothing is asked at the step: it is made by its release, each time anew. */
+const isWorkedOut = ({ checks }: RouteStep): boolean => checks.every(({ kind }) => kind === 'computed');
+
 function standingOf(
   node: StepNode,
   marks: FoldState,
@@ -61,7 +66,7 @@ function standingOf(
   for (const link of node.restsOn) {
     const maker = out.get(link.step);
     const at = maker?.marks?.madeAt ?? 0;
-    if (step && at > madeAt) moved.push({ ...link, again: true });
+    if (step && at > madeAt && !isWorkedOut(node.step)) moved.push({ ...link, again: true });
     else if (!maker?.done) moved.push({ ...link, again: false });
     if (at > newest) newest = at;
   }
@@ -72,6 +77,7 @@ function standingOf(
   let last: AnswerMark | undefined;
   const staleChecks: string[] = [];
   const checks = node.step.checks.map((check, i): CheckState => {
+    if (check.kind === 'computed') return { id: check.id, holds: true, earlier: [] };
     const own = step?.checks.get(check.id);
     const now = currentAnswer(own);
     let since = newest;
@@ -103,7 +109,12 @@ function standingOf(
     if (own) own.shown = { fresh, holds, concession, state };
     return state;
   });
-  const released = !node.step.hold || (step?.release?.n ?? 0) > Math.max(lastAnswer, newest);
+  const { hold } = node.step;
+  // A step of which nothing is asked is made by its release.
+  const released =
+    !hold ||
+    hold.release === 'checks' ||
+    (step?.release !== undefined && step.release.n >= Math.max(lastAnswer, newest));
   return {
     node,
     marks: step,
@@ -114,8 +125,11 @@ function standingOf(
     some,
     moved,
     staleChecks,
-    lastAnswer,
-    lastTime: last ? timeOf(last) : 0,
+    // Where nothing is asked, the last of what it rests on counts.
+    lastAnswer: isWorkedOut(node.step) ? newest : lastAnswer,
+    lastTime: last
+      ? timeOf(last)
+      : Math.max(0, ...node.restsOn.map((link) => out.get(link.step)?.lastTime ?? 0)),
     released,
     done: all && released && moved.length === 0,
   };
@@ -145,6 +159,7 @@ function checkState(
             verdict: event.verdict as NonNullable<CheckState['answered']>['verdict'],
             ...(event.lot ? { lot: event.lot as Lot } : {}),
             ...(event.setup === undefined ? {} : { setup: event.setup }),
+            ...(event.cited ? { cited: event.cited } : {}),
             evidence: event.evidence ?? [],
             burst: event.burst ?? false,
             ...(event.overdueAllowedBy === undefined ? {} : { overdueAllowedBy: event.overdueAllowedBy }),

@@ -16,8 +16,9 @@ import {
 import type { JournalEvent } from './events.js';
 import { asOf } from './fold.js';
 import { lotsOf } from './lots.js';
+import { citesOf, factsOf } from './shared.js';
 import { usesOf } from './trace.js';
-import type { LotUsed, UnitStanding } from './types.js';
+import type { LotUsed, SharedFact, SharedFacts, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
 
 /** One unit in a row of the stage view. `place` is the step's index in the unit's walking order. */
@@ -53,6 +54,8 @@ export interface UnitDigest {
   readonly uses: Readonly<Record<string, number>>;
   /** SHA-256 of pictures that belong to its answers. */
   readonly pictures: readonly string[];
+  /** What other units may cite of it, and what it cites of others. */
+  readonly shared: { readonly facts: readonly SharedFact[]; readonly cites: readonly string[] };
   readonly replacement?: string;
   readonly notes: readonly {
     readonly at: string;
@@ -76,12 +79,17 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   readonly uses: ReadonlyMap<string, number>;
   readonly pictures: ReadonlySet<string>;
+  readonly shared: SharedFacts;
 } {
   const lots = new Map<string, LotUsed>();
   const pictures = new Set<string>();
   const snagged = { lots: new Set<string>(), setups: new Set<string>() };
   const uses = new Map<string, number>();
+  const facts: SharedFact[] = [];
+  const cites = new Map<string, number>();
   for (const digest of digests) {
+    facts.push(...digest.shared.facts);
+    for (const key of digest.shared.cites) cites.set(key, (cites.get(key) ?? 0) + 1);
     for (const lot of digest.lots) {
       const key = [lot.material, lot.code, lot.expires, lot.job, lot.unit, lot.item].join('/');
       const other = lots.get(key);
@@ -98,6 +106,7 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
     snagged: { lots: [...snagged.lots], setups: [...snagged.setups] },
     uses,
     pictures,
+    shared: { facts, cites },
   };
 }
 
@@ -213,6 +222,7 @@ export function digestOf(unit: UnitState, now: string): UnitDigest {
       setups: openTouches(unit, 'setup'),
     },
     pictures: picturesOf(unit),
+    shared: { facts: factsOf(unit), cites: citesOf(unit) },
     uses: Object.fromEntries(usesOf([{ unit: unit.unit, job: unit.job, events }])),
     ...(unit.replacement === undefined ? {} : { replacement: unit.replacement }),
     notes: events.flatMap((event) =>

@@ -93,6 +93,9 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
   instrument: (event) => readingsOf(event).map((each) => [each.instrument, `instrument ${each.instrument}`]),
   person: (event) => [
     [event.by, `by ${event.by}`],
+    ...('cited' in event && event.cited
+      ? [[event.cited.by, `asked of ${event.cited.unit}, by ${event.cited.by}`] as const]
+      : []),
     ...('second' in event ? [[event.second, `second name ${event.second}`] as const] : []),
     ...(event.kind === 'answered' || event.kind === 'read'
       ? [[event.overdueAllowedBy, `overdue instrument allowed by ${event.overdueAllowedBy}`] as const]
@@ -117,7 +120,7 @@ function readingsOf(event: JournalEvent): { readonly instrument?: string | undef
   if (event.kind === 'read') return [event.reading];
   if (event.kind !== 'answered') return [];
   if (event.answer.kind === 'number') return event.answer.readings;
-  return event.answer.kind === 'square' ? Object.values(event.answer.readings).flat() : [];
+  return 'readings' in event.answer ? Object.values(event.answer.readings).flat() : [];
 }
 
 /** Events that were corrected, or whose step was redone later. */

@@ -4,7 +4,7 @@ import type { Problem } from '../base/problem.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
 import type { RouteStep } from '../procedure/types.js';
-import type { Answer, EventBody, Evidence, JournalEvent } from './events.js';
+import type { Answer, Cited, EventBody, Evidence, JournalEvent } from './events.js';
 
 /**
  * ready: can be done now. waiting: an earlier step is not done, or a timer is running (`because`). begun: some checks
@@ -52,6 +52,8 @@ export interface CheckState {
     readonly verdict: Verdict;
     readonly lot?: Lot;
     readonly setup?: string;
+    /** Asked of another unit, and cited here. */
+    readonly cited?: Cited;
     readonly evidence: readonly Evidence[];
     readonly burst: boolean;
     readonly overdueAllowedBy?: string;
@@ -84,6 +86,7 @@ export interface StepState {
     readonly by: string;
     readonly at: string;
     readonly rule?: string;
+    readonly cited?: Cited;
   };
 }
 
@@ -106,6 +109,42 @@ export type UnitStanding =
   | 'parked'
   | 'finished'
   | 'scrapped';
+
+/** A fact that a unit cites or may cite, as a person is shown it. */
+export interface SharedShown {
+  readonly step: string;
+  readonly ask: string;
+  /** Whose fact it is, and who gave it when. */
+  readonly unit: string;
+  readonly at: string;
+  readonly by: string;
+  readonly answered?: { readonly answer: Answer; readonly lot?: Pick<Lot, 'code'> };
+  readonly released?: true;
+}
+
+/** An answer or a release that other units may cite. */
+export interface SharedFact {
+  /** What was asked or released, in full. */
+  readonly terms: string;
+  /** Limits that it met. */
+  readonly limits: readonly string[];
+  readonly from: Omit<Cited, 'rhythm'>;
+  /** Set-up that it was given under. */
+  readonly setup?: string;
+  /** Lot that its step names. */
+  readonly lot?: string;
+  readonly answered?: Pick<
+    EventBody & { kind: 'answered' },
+    'answer' | 'verdict' | 'lot' | 'evidence' | 'setup'
+  >;
+  readonly released?: Pick<EventBody & { kind: 'released' }, 'pin' | 'rule' | 'evidence'>;
+}
+
+/** What other units offer: facts, and how often each is cited, by `keyOf`. */
+export interface SharedFacts {
+  readonly facts: readonly SharedFact[];
+  readonly cites: ReadonlyMap<string, number>;
+}
 
 /** Asked before judging a likely misread. Answer again with `confirmed` to insist. */
 export interface Question {
@@ -139,6 +178,8 @@ export interface DecisionContext {
   readonly pictures?: ReadonlySet<string>;
   /** Lots and set-ups touched by an open snag of any unit. */
   readonly snagged?: { readonly lots: readonly string[]; readonly setups: readonly string[] };
+  /** What other units were asked and this one may cite. */
+  readonly shared?: SharedFacts;
   /** Valid set-ups by kind (see setups.ts). Absent: the caller keeps none, and none is required. */
   readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>> | undefined;
   /** People locked out after too many wrong PINs. */
@@ -181,5 +222,7 @@ export interface WorkshopRules {
   readonly soloRelease?: { readonly minutes: number; readonly evidence: boolean };
   /** Minutes without a key press until the person at the bench is signed out. */
   readonly idleMinutes: number;
+  /** How long what is asked once a shift stands, minutes. */
+  readonly shiftMinutes: number;
   readonly openingTriangle: 'apex-at-hinge' | 'apex-at-handle';
 }

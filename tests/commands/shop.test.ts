@@ -93,7 +93,9 @@ const FIRST_OFF = [
   'A1',
 ];
 const values = (gap: string) =>
-  ['guards=yes', `mitre=${gap}`, 'angle=45', 'length=500'].flatMap((v) => ['--value', v]);
+  ['guards=yes', 'supports=yes', 'blade=yes', `mitre=${gap}`, 'plane=0.05', 'angle=45', 'length=500'].flatMap(
+    (v) => ['--value', v],
+  );
 
 describe('set-ups', () => {
   it('stop a cutting step until a first-off holds, and again once it ended', async () => {
@@ -111,7 +113,7 @@ describe('set-ups', () => {
   it('list what is in doubt when a later first-off fails, and raise a snag on it', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/labels'));
     one.close();
     const failed = await said(setup, ...FIRST_OFF, ...values('0.3'), '--json', '--snag');
     expect(failed.code).toBe(1);
@@ -140,7 +142,7 @@ describe('set-ups', () => {
     rmSync(join(root, 'shared/setups.yaml'));
     const one = ports();
     expect(one.setups()).toBeUndefined();
-    expect(work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane')).problem).toBeUndefined();
+    expect(work(one, 'P01-1', (check) => check.startsWith('cut.frame/labels')).problem).toBeUndefined();
     one.close();
   });
 });
@@ -150,7 +152,7 @@ describe('lots and snags of other units', () => {
     const one = ports();
     proveSetups(one);
     const lots = { profile: 'PR-77' };
-    const { hand } = work(one, 'P01-1', (check) => check.startsWith('saw.setup/'), lots);
+    const { hand } = work(one, 'P01-1', (check) => check.startsWith('saw.first-off/'), lots);
     const snag: Action = { do: 'snag', cause: 'material', text: 'bowed bars', lot: 'PR-77' };
     expect(one.act(snag, hand).kind).toBe('done');
     one.close();
@@ -175,7 +177,7 @@ describe('a revision under way', () => {
   it('is told on the board, taken over with a reason, and re-opens what it changes', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/labels'));
     one.close();
     const file = join(root, 'shared/jobs/pier-house.yaml');
     writeFileSync(file, readFileSync(file, 'utf8').replace('width: 900', 'width: 910'));
@@ -195,7 +197,7 @@ describe('the board', () => {
   it('says the same with its index, without it, and with a spoilt one', async () => {
     const one = ports();
     proveSetups(one);
-    work(one, 'P01-1', (check) => check.startsWith('cut.frame/plane'));
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/labels'));
     one.close();
     const index = join(root, 'logs/index/board.json');
     const first = (await said(board)).out;
@@ -217,7 +219,7 @@ describe('the board', () => {
 
   it('reads a journal that went on since', async () => {
     const one = ports();
-    work(one, 'P01-1', (check) => check.startsWith('saw.setup/'));
+    work(one, 'P01-1', (check) => check.startsWith('stock.kit/'));
     const before = (await said(board)).out;
     work(one, 'P01-1', (check) => check.startsWith('saw.first-off/'));
     expect((await said(board)).out).not.toBe(before);
@@ -228,7 +230,7 @@ describe('the board', () => {
 it('two terminals on one unit: the second sees the steps and who has it, and writes nothing', () => {
   const first = ports();
   const second = ports();
-  const { hand } = work(first, 'P01-1', (check) => check.startsWith('saw.setup/'));
+  const { hand } = work(first, 'P01-1', (check) => check.startsWith('saw.first-off/'));
   expect(second.open('P01-1')).toEqual({ kind: 'open' });
   expect(second.world().open?.readOnly).toContain('bench-t');
   const refused = second.act({ do: 'note', text: 'from the other side' }, hand);

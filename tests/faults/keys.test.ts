@@ -179,6 +179,7 @@ function intended(bench: Rig, random: () => number): string {
   }
   switch (check.kind) {
     case 'tick':
+    case 'computed':
       return RIGHT;
     case 'go-no-go':
       return random() < 0.9 ? RIGHT : '\x1b[D';

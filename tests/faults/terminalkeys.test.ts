@@ -120,7 +120,7 @@ it('scans into every screen go where they belong, and write nothing', async () =
       terminal.send(`${scan}\r`);
     await terminal.until((text) => text.includes('signs: MV') && !text.includes('Leave the bench?'));
     await terminal.say('\x1b', (text) => !text.includes('> P02-1'));
-    await terminal.say('P02-1\r', 'Read the papers of P02-1');
+    await terminal.say('P02-1\r', 'Read the papers of the order');
     await terminal.say('JB\r', 'signs: JB');
     expect(everything(), JSON.stringify(screen)).toEqual([]);
   }

@@ -83,40 +83,43 @@ export const LINES: readonly Line[] = [
     covered: [
       ['stock.tools/count stock.tools/dates stock.kit/corners stock.kit/rest', 'all'],
       ['stock.profile/batch stock.profile/straight stock.seals/sample stock.sealant/in-date', 'all'],
-      ['order.papers/revision order.papers/setout order.hand/sentence order.needs/range order.freeze', 'all'],
-      ['pack.list/agrees pack.list/pieces pack.labels/count glass.size/width glass.look/make-up', 'all'],
-      ['stock.hardware/stays stock.hardware/gearboxes order.stay/chart order.hand/hardware-list', 'sash'],
+      ['order.papers/revision order.papers/setout order.hand/sentence order.hand/range order.freeze', 'all'],
+      ['pack.list/agrees pack.list/labels glass.size/sizes glass.look/make-up', 'all'],
+      [
+        'stock.hardware/match stock.kit/stays stock.kit/gearboxes order.stay/chart order.hand/hardware-list',
+        'sash',
+      ],
       ['order.needs/safety-glass', 'all'],
     ],
   },
   {
     line: 'saw set-up and first-off; cutting; labels at the datum end',
     covered: [
-      ['saw.setup/blade saw.first-off/mitre saw.first-off/length', 'all'],
-      ['cut.frame/lengths cut.frame/labels cut.beads/level cut.beads/upright', 'all'],
-      ['cut.addon/level cut.addon/labels cut.sash/rails cut.sash/labels cut.sash/sticker', 'sash'],
+      ['saw.first-off/finish', 'all'],
+      ['cut.frame/lengths cut.frame/labels cut.frame/faces cut.beads/lengths', 'all'],
+      ['cut.addon/lengths cut.addon/labels cut.sash/lengths cut.sash/labels cut.sash/sticker', 'sash'],
       ['cut.divider/length cut.divider/label', 'divider'],
     ],
   },
   {
     line: 'routing: sash bottom rails, both kinds of divider, the handle slot at its depth',
     covered: [
-      ['machine.sash-slots/count machine.handle-slot/centre machine.handle-slot/depth', 'sash'],
+      ['machine.sash-slots/inner machine.handle-slot/centre machine.handle-slot/depth', 'sash'],
       ['machine.divider-rout/gap machine.divider-rout/depth machine.divider-rout/face', 'divider'],
     ],
   },
   {
     line: 'punching and drilling: cleat holes, drains, divider holes, jig holes, level cleats',
     covered: [
-      ['machine.layout/datum machine.frame-cleats/hand machine.frame-lines/inner', 'all'],
-      ['machine.frame-slots/slots machine.frame-slots/wall machine.frame-clean/list', 'all'],
+      ['machine.frame-lines/datum machine.frame-cleats/hand machine.frame-lines/inner', 'all'],
+      ['machine.frame-slots/burr machine.frame-slots/wall machine.frame-clean/list', 'all'],
       ['machine.addon-cleats/hand machine.addon-slots/line machine.addon-clean', 'sash'],
       ['machine.sash-cleats/hand machine.sash-clean/list', 'sash'],
-      ['machine.divider-lines/first machine.divider-lines/second', 'divider'],
+      ['machine.divider-lines/lines', 'divider'],
       ['machine.divider-clean/list', 'divider'],
       ['machine.divider-punch/list', 'slotted'],
       ['machine.divider-punch/ways', 'cleated'],
-      ['machine.port-holes/line machine.port-holes/holes', 'ported'],
+      ['machine.port-holes/line machine.port-holes/clear', 'ported'],
       ['machine.cleat-holes/ways levels.cleats/count levels.cleats/line levels.cleats/screws', 'cleated'],
     ],
   },
@@ -132,8 +135,8 @@ export const LINES: readonly Line[] = [
     covered: [
       ['frame.dry-fit/chevrons frame.dry-fit/cleats frame.seal/faces', 'all'],
       ['frame.seal/adhesive', 'not injected'],
-      ['frame.close/corners frame.close/straight frame.close/wiped frame.mitres/step', 'all'],
-      ['square.frame/square square.frame/flat square.frame-cure', 'all'],
+      ['frame.close/corners frame.close/straight frame.close/wiped', 'all'],
+      ['square.frame/square square.frame/feel', 'all'],
       ['dividers.port/ports', 'ported'],
       ['dividers.position/line dividers.recheck/square', 'divider'],
     ],
@@ -141,7 +144,7 @@ export const LINES: readonly Line[] = [
   {
     line: 'add-on frame: holes, cleats, relief, sealant, heads flush, gaskets, drains, screws sealed, beads',
     covered: [
-      ['machine.addon-holes/count machine.addon-holes/pitch machine.addon-holes/sunk', 'sash'],
+      ['machine.addon-holes/ends machine.addon-holes/pitch machine.addon-holes/sunk', 'sash'],
       [
         'addon.close/cleats addon.close/sealed addon.mitres addon.square/square addon.gasket/unstretched addon.gasket/joints',
         'sash',
@@ -154,8 +157,8 @@ export const LINES: readonly Line[] = [
   {
     line: 'sash: slot first, cleats, sealant, heads flush, squareness, gaskets',
     covered: [
-      ['sash.dry-fit/slot sash.dry-fit/chevrons sash.seal/faces sash.close/heads sash.mitres', 'sash'],
-      ['square.sash/square square.sash-cure seals.outer/joint seals.outer/over seals.inner/corners', 'sash'],
+      ['sash.dry-fit/slot sash.dry-fit/chevrons sash.seal/faces sash.close/heads', 'sash'],
+      ['square.sash/square square.sash/feel seals.outer/joint seals.outer/over seals.inner/corners', 'sash'],
     ],
   },
   {
@@ -165,7 +168,7 @@ export const LINES: readonly Line[] = [
         'glaze.gasket glaze.size glaze.identity/label glaze.set/even glaze.pack/pattern glaze.pack/slots',
         'all',
       ],
-      ['glaze.beads/seated glaze.wedge glaze.look', 'all'],
+      ['glaze.beads/gap glaze.wedge/beads glaze.wedge/view', 'all'],
       ['glaze.drains-fixed/slots', 'fixed'],
       ['glaze.drains-sash/slots glaze.set/first glaze.set/clear glaze.size/sash', 'sash'],
       ['glaze.pack/brace glaze.brace/high', 'side-hung'],
@@ -177,7 +180,7 @@ export const LINES: readonly Line[] = [
       ['hardware.holes/place hardware.gearbox/open hardware.gearbox/cap hardware.rods/screws', 'sash'],
       ['hardware.stays/line hardware.stays/end hang.sash/spacers hardware.stays/screws', 'sash'],
       ['hang.sash/swing hang.gasket/slots hang.keeps/pushed hang.keeps/screws hang.gaps/laps', 'sash'],
-      ['adjust.gaps/laps adjust.stays/screws adjust.force/locks seals.central/corners', 'sash'],
+      ['adjust.gaps/laps adjust.stays/screws adjust.stays/locks seals.central/corners', 'sash'],
       ['hang.opening', 'opening proven'],
       ['hang.restrictor', 'restrictor'],
     ],
@@ -185,19 +188,22 @@ export const LINES: readonly Line[] = [
   {
     line: 'what an order may ask for besides: coating, ventilator, wall fixings, injected corners, sub-sill, coupler, run-up',
     covered: [
-      ['stock.coating/mean stock.fittings/complete machine.ventilator/clear frame.ventilate/works', 'fitted'],
+      ['stock.coating/mean stock.kit/further machine.ventilator/clear frame.ventilate/works', 'fitted'],
       ['machine.injection/holes frame.inject/full frame.sub-sill/caps cut.sub-sill', 'fitted'],
-      ['frame.lugs/pitch', 'lugs'],
-      ['machine.fixing-holes/pitch', 'fixing holes'],
+      ['frame.lugs/ends', 'lugs'],
+      ['machine.fixing-holes/ends', 'fixing holes'],
       ['frame.coupler/side hardware.run-up/fitted adjust.run-up/works', 'fitted'],
     ],
   },
   {
     line: 'final inspection, label, protection, stillage, dispatch',
     covered: [
-      ['final.clean final.size/square final.hand/layout final.look/faces final.release/read', 'all'],
       [
-        'label.match/mark label.parts/bag label.protect/corners dispatch.stillage/stands dispatch.note/note',
+        'final.size/square final.look/layout final.look/faces final.look/touched final.release/complete',
+        'all',
+      ],
+      [
+        'label.match/mark label.protect/bag label.protect/corners dispatch.stillage/stands dispatch.stillage/note',
         'all',
       ],
     ],

@@ -27,7 +27,9 @@ describe('the demonstration job', () => {
   });
 
   it.each(units)('%s can explain every number that a check says it explains', (_, unit, { numbers }) => {
-    const checks = must(makeRoute(casement, unit)).steps.flatMap((step) => step.checks);
+    const checks = must(makeRoute(casement, unit)).steps.flatMap((step) =>
+      step.checks.flatMap((check) => [check, ...(check.points ?? [])]),
+    );
     const explained = checks.filter((check) => check.explains !== undefined);
     expect(explained.length).toBeGreaterThan(5);
     for (const { id, explains, expect: expected } of explained) {

@@ -25,7 +25,7 @@ const REWORKS: readonly Rework[] = [
     unit: 'upright',
     step: 'cut.frame',
     opens:
-      'machine.layout machine.frame-cleats machine.frame-lines machine.frame-slots machine.frame-clean frame frame-square dividers addon.fit@L2 addon.opening@L2 addon.seal@L2 addon.outer-gasket@L2 hang.sash@L2 hang.keeps@L2 hang.gaps@L2 glaze.drains-fixed@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 adjust final',
+      'machine.frame-cleats machine.frame-lines machine.frame-slots machine.frame-clean frame frame-square dividers addon.fit@L2 addon.opening@L2 addon.seal@L2 addon.outer-gasket@L2 hang.sash@L2 hang.keeps@L2 hang.gaps@L2 glaze.drains-fixed@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 adjust final',
     leaves: `${SASH_BRANCH} glass cut.sash@L2 machine-sash machine.divider-rout@D1 machine.addon-holes@L2 label.match`,
   },
   {
@@ -39,16 +39,14 @@ const REWORKS: readonly Rework[] = [
     what: 'square the frame again before it cures',
     unit: 'mixed',
     step: 'square.frame',
-    opens:
-      'square.frame-cure dividers.position@D1 dividers.position@D2 dividers.recheck addon.fit@L2 addon.fit@L3',
+    opens: 'dividers.position@D1 dividers.position@D2 dividers.recheck addon.fit@L2 addon.fit@L3',
     leaves: 'frame machine-frame levels sash sash-square glass',
   },
   {
     what: 'open a cured corner',
     unit: 'upright',
     step: 'frame.seal',
-    opens:
-      'frame.close frame.mitres frame-square dividers addon.fit@L2 hang.sash@L2 glaze.pack@L1 adjust final',
+    opens: 'frame.close frame-square dividers addon.fit@L2 hang.sash@L2 glaze.pack@L1 adjust final',
     leaves: 'machine-frame sash sash-square sash-seals glass',
   },
   {
@@ -102,7 +100,7 @@ const REWORKS: readonly Rework[] = [
     unit: 'upright',
     step: 'glass.look@L1',
     opens:
-      'glaze.drains-fixed@L1 glaze.identity@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 glaze.look@L1 label.match final',
+      'glaze.drains-fixed@L1 glaze.identity@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 label.match final',
     leaves: 'frame dividers addon sash hardware hang glaze.pack@L2',
   },
   {
@@ -110,28 +108,28 @@ const REWORKS: readonly Rework[] = [
     unit: 'side-left',
     step: 'glaze.pack@L1',
     opens: 'glaze.beads@L1 glaze.brace@L1 adjust final',
-    leaves: 'frame addon sash hardware hang glaze.drains-sash@L1 glaze.identity@L1 label.match label.parts',
+    leaves: 'frame addon sash hardware hang glaze.drains-sash@L1 glaze.identity@L1 label.match',
   },
   {
     what: 'change an outer gasket of the sash',
     unit: 'top-hung',
     step: 'seals.outer@L1',
-    opens: 'hang.gasket@L1 adjust.force@L1 final',
+    opens: 'hang.gasket@L1 adjust.stays@L1 final',
     leaves: 'frame addon sash hardware hang.sash@L1 hang.keeps@L1 glaze.pack@L1 label.match',
   },
   {
     what: 'change the inner glazing gasket',
     unit: 'fixed',
     step: 'glaze.wedge@L1',
-    opens: 'glaze.look@L1 final',
+    opens: 'final',
     leaves: 'frame glaze.pack@L1 glaze.beads@L1 label.match',
   },
   {
     what: 'touch up',
     unit: 'mixed',
-    step: 'final.clean',
-    opens: 'final.look final.release',
-    leaves: 'order cut-frame frame sash addon hang glaze adjust final.size final.hand label.match',
+    step: 'final.look',
+    opens: 'final.release',
+    leaves: 'order cut-frame frame sash addon hang glaze adjust final.size label.match',
   },
   {
     what: 'size or hand changed by the customer',

@@ -48,11 +48,9 @@ describe('a route', () => {
       'sash.dry-fit@L2',
       'sash.seal@L2',
       'sash.close@L2',
-      'sash.mitres@L2',
       'sash.dry-fit@L3',
       'sash.seal@L3',
       'sash.close@L3',
-      'sash.mitres@L3',
     ]);
   });
 
@@ -70,7 +68,7 @@ describe('a route', () => {
 
   it('qualifies features by item and rests on all of them where the step is for the unit', () => {
     expect(stepOf('mixed', 'square.sash@L2').makes).toEqual(['sash.geometry@L2']);
-    expect(stepOf('mixed', 'square.sash@L3').rests).toEqual(['sash.corners@L3', 'sash.mitres@L3']);
+    expect(stepOf('mixed', 'square.sash@L3').rests).toEqual(['sash.corners@L3']);
     expect(stepOf('mixed', 'final.size').rests).toEqual(
       expect.arrayContaining([
         'divider.position@D1',

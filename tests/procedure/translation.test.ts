@@ -70,7 +70,7 @@ describe('a translation', () => {
     expect(warnings('      revision: ', '      revisions: ').join()).toContain(
       'check "order.papers/revision"',
     );
-    expect(warnings('          opening: Maß der Maueröffnung\n', '').join()).toContain('choice "opening"');
+    expect(warnings('          opening: Maße der Maueröffnungen\n', '').join()).toContain('choice "opening"');
     expect(warnings('  H5: Rechtwinklig und eben vor dem Aushärten\n', '').join()).toContain('hold "H5"');
     expect(warnings('  saw: Säge einrichten, Erststücke\n', '').join()).toContain('stage "saw"');
     expect(

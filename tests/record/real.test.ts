@@ -35,7 +35,11 @@ describe('the record of a demonstration unit', () => {
     expect(view.verdict).toMatchObject({ finished: true, tone: 'good' });
     expect(view.missing).toEqual([]);
     expect(checks.length).toBeGreaterThan(70);
-    expect(checks.every(({ answer }) => answer !== undefined)).toBe(true);
+    // What the program works out has no answer, and says so.
+    const unanswered = checks.filter(({ answer }) => answer === undefined);
+    expect(unanswered.length).toBeGreaterThan(0);
+    for (const check of unanswered)
+      expect(check).toMatchObject({ kind: 'computed', verdict: 'pass', remark: 'worked out by the program' });
     expect(recordSchema.safeParse(view).error).toBeUndefined();
     expect(view.seal).toMatchObject({
       closed: true,
@@ -89,7 +93,7 @@ describe('the record of a demonstration unit', () => {
       .replaceAll('&lt;', '<')
       .replaceAll('&gt;', '>');
     for (const { answer } of checks)
-      for (const said of answer!.says.split('; ')) {
+      for (const said of answer?.says.split('; ') ?? []) {
         expect(printed).toContain(tight(said));
         expect(tight(html)).toContain(tight(said));
       }

@@ -22,20 +22,20 @@ it('is that of whoever signs, and ^A switches it', async (context) => {
   leave.push(remove, () => terminal.close());
   await terminal.until('P03-1');
   await terminal.say('p03-1\r', 'nobody signs');
-  await terminal.say('jb\r', 'Read the papers of P03-1');
-  await terminal.say('lb\r', 'Unterlagen von P03-1 lesen');
+  await terminal.say('jb\r', 'Read the papers of the order');
+  await terminal.say('lb\r', 'Unterlagen des Auftrags lesen');
   await terminal.until('Stimmen Kennzeichen und Stand');
   expect(terminal.text()).toContain('AUFTRAGSPRÜFUNG');
   expect(terminal.text()).not.toContain('Read the papers');
   terminal.resize(80, 24);
   await terminal.until(
-    (text) => text.split('\n')[2] === '─'.repeat(80) && text.includes('Unterlagen von P03-1'),
+    (text) => text.split('\n')[2] === '─'.repeat(80) && text.includes('Unterlagen des Auftrags'),
   );
   await terminal.say('\x01', 'The steps are in English.');
-  expect(terminal.text()).toContain('Read the papers of P03-1');
+  expect(terminal.text()).toContain('Read the papers of the order');
   await terminal.say('\x01', 'The steps are in German.');
   await terminal.say('\x1b[15~', 'Ein alter Stand liegt noch in der Mappe.');
   terminal.send('\x1b');
   await terminal.until((text) => !text.includes('Ein alter Stand'));
-  await terminal.say('mv\r', 'Read the papers of P03-1');
+  await terminal.say('mv\r', 'Read the papers of the order');
 });

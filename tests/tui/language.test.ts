@@ -62,12 +62,12 @@ describe('a person who reads German', () => {
   it('is told title, stage, sentences, reason and check in German; the next person in English', () => {
     const { core, text } = benchOn('P03-1');
     core.feed('JB\r');
-    expect(text()).toContain('Read the papers of P03-1');
+    expect(text()).toContain('Read the papers of the order');
     core.feed('LB\r');
     const german = text();
     for (const part of [
       'AUFTRAGSPRÜFUNG',
-      'Unterlagen von P03-1 lesen',
+      'Unterlagen des Auftrags lesen',
       'Auftrag, Zeichnung und Arbeitsmappe nebeneinander legen.',
       'Stimmen Kennzeichen und Stand',
       'Alles Weitere wird nach diesen Unterlagen gemacht.',
@@ -76,7 +76,7 @@ describe('a person who reads German', () => {
       expect(german).toContain(part);
     expect(german).not.toContain('Read the papers');
     core.feed('JB\r');
-    expect(text()).toContain('Read the papers of P03-1');
+    expect(text()).toContain('Read the papers of the order');
     expect(text()).not.toContain('Unterlagen');
   });
 
@@ -84,7 +84,7 @@ describe('a person who reads German', () => {
     const { core, text } = benchOn('P03-1');
     core.feed(CTRL_A);
     expect(core.state().note?.text).toBe('The steps are in German.');
-    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    expect(text()).toContain('Unterlagen des Auftrags lesen');
     core.feed('JB\r');
     expect(text()).toContain('Read the papers');
     core.feed('LB\r');
@@ -151,7 +151,7 @@ describe('what is not translated', () => {
       writeFileSync(file, was.replace('      revision: Stimmen', '      # revision: Stimmen'));
     });
     core.feed('LB\r');
-    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    expect(text()).toContain('Unterlagen des Auftrags lesen');
     expect(text()).toContain('Do mark and revision agree on order');
   });
 
@@ -160,14 +160,14 @@ describe('what is not translated', () => {
       writeFileSync(join(folder, 'procedures/casement.de.yaml'), 'format: [\n'),
     );
     core.feed('LB\r');
-    expect(text()).toContain('Read the papers of P03-1');
+    expect(text()).toContain('Read the papers of the order');
   });
 
   it('is every step that reads otherwise than when the unit was begun', () => {
     const { core, text, folder } = benchOn('P03-1');
     core.feed('LB\r');
     core.feed('\x7f\x1b[C');
-    expect(text()).toContain('Unterlagen von P03-1 lesen');
+    expect(text()).toContain('Unterlagen des Auftrags lesen');
     const file = join(folder, 'procedures/casement.yaml');
     const now = readFileSync(file, 'utf8')
       .replace('Read mark and revision on each.', 'Read mark, revision and date on each.')
@@ -188,7 +188,9 @@ describe('what is not translated', () => {
     core.feed('p03-1\r');
     expect(text()).toContain('Read mark and revision on each.');
     expect(text()).not.toContain('Datum');
-    expect(core.world().open!.state.route.steps[1]!.title).toBe('Aufteilung und Anschlagseite laut lesen');
+    expect(core.world().open!.state.route.steps[1]!.title).toBe(
+      'Aufteilung, Anschlagseite und Glas laut lesen',
+    );
   });
 });
 
@@ -196,7 +198,7 @@ it('lists and holds are told in the language too', () => {
   const { core } = benchOn('P03-1');
   core.feed('LB\r');
   core.feed('\x14');
-  expect(listOf(core.state(), core.world())[0]!.text).toContain('Unterlagen von P03-1 lesen');
+  expect(listOf(core.state(), core.world())[0]!.text).toContain('Unterlagen des Auftrags lesen');
   const lines = releaseLines(
     core.state(),
     { name: 'release', step: 'order.freeze', cursor: { at: 0, moved: false } },

@@ -11,7 +11,7 @@ import type { z } from 'zod';
 import { proveSetups } from '../../src/session/setups.js';
 import { thisHost } from '../../src/store/lock.js';
 import { COMMANDS, type CommandId } from '../../src/tui/keys/table.js';
-import { type BenchAction, benchActionSchema } from '../../src/unit/actions.js';
+import { type Action, type BenchAction, benchActionSchema } from '../../src/unit/actions.js';
 import { newPicture } from '../picture.js';
 import {
   type Bench,
@@ -79,7 +79,7 @@ const COMMAND_ACTIONS: Readonly<Record<CommandId, readonly BenchAction['do'][] |
   park: ['park', 'resume'],
   note: ['note'],
   'put-right': ['undo'],
-  yes: ['answer', 'look', 'override', 'take-over'],
+  yes: ['answer', 'look', 'cite', 'override', 'take-over'],
   no: ['answer', 'look'],
   act: ['answer', 'read'],
 };
@@ -228,6 +228,27 @@ it('what one look answers: all of it, all up to one, and by somebody who needs a
   expect(last).toMatchObject({ kind: 'answered', answer: { go: false }, look: 2 });
 });
 
+it('what the units share: taken over at a step of the order, and of a batch; a walk of like holds released', () => {
+  const { press, ports } = bench;
+  proveSetups(ports);
+  const photo = 'inbox/p.jpg';
+  const cleats = (action: Action) => action.do === 'look' && action.step === 'machine.frame-cleats';
+  press('P01-1\r');
+  work(ports, clock, (action) => action.do === 'look' && action.step === 'machine.frame-slots', photo);
+  press('P02-1\r', 'jb\r', RIGHT);
+  expect(kinds('answered')).toBeGreaterThan(0);
+  expect(bench.core.world().open!.state.steps.get('order.papers')!.status).toBe('done');
+  work(ports, clock, cleats, photo);
+  press('jb\r', RIGHT);
+  expect(bench.core.world().open!.state.steps.get('machine.frame-cleats')!.status).toBe('done');
+  work(ports, clock, (action) => action.do === 'release' && action.also !== undefined, photo);
+  press('mv\r', `4168${F8}`);
+  const walked = bench.core
+    .world()
+    .open!.state.events.filter((event) => event.kind === 'released' && event.walk);
+  expect(walked.length).toBe(3);
+});
+
 it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over', () => {
   const { press, choose, ports } = bench;
   press('ot\r', 'S02-1\r', OVERVIEW);
@@ -236,14 +257,28 @@ it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over
   expect(kinds('overridden')).toBe(1);
   proveSetups(ports);
   press('P01-1\r');
-  work(ports, clock, (action) => action.do === 'answer' && action.check.startsWith('cut.frame/plane'));
+  work(ports, clock, (action) => action.do === 'look' && action.step === 'cut.frame');
   press('jb\r', SETUPS);
   choose('Punch');
   choose('it was knocked');
   press(RIGHT);
   choose('Mitre saw');
   choose('prove it');
-  press(RIGHT, 'F1\r', '0.6\r', 'A1\r', '45\r', 'R1\r', '560\r', RIGHT, RIGHT);
+  press(
+    RIGHT,
+    RIGHT,
+    RIGHT,
+    'F1\r',
+    '0.6\r',
+    'F1\r',
+    '0.05\r',
+    'A1\r',
+    '45\r',
+    'R1\r',
+    '560\r',
+    RIGHT,
+    RIGHT,
+  );
   choose('Mitre saw');
   choose('raise a snag on each');
   press(RIGHT, ESC, SNAGS);

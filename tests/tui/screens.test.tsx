@@ -148,7 +148,7 @@ describe('the screens', () => {
     bench.scan('to');
     bench.press('f8', '"4711');
     const { page, entry } = shown(bench);
-    expect(await page()).toContain('in the name of Tom Okafor');
+    expect(await page()).toContain('Tom Okafor: type your PIN');
     expect(await entry()).toContain('> ****');
     expect((await page()) + (await entry())).not.toContain('4711');
   });

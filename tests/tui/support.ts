@@ -183,6 +183,7 @@ export function rig(
     decisionRule: shop.decisionRule ?? { kind: 'simple' as const },
     units: shop.units ?? ('mm' as const),
     idleMinutes: 10,
+    shiftMinutes: 600,
     dates: 'YYYY-MM-DD' as const,
     leastPicture: [640, 480] as const,
     openingTriangle: 'apex-at-hinge' as const,

@@ -67,7 +67,7 @@ it('one key goes between units and stages, and a stage is walked over its units'
   const rows = listOf(core.state(), core.world());
   // Those that are not started stand in the stage in which they begin, and the walk takes them too.
   expect(rows[0]!.text).toContain('3 open, 6 not started');
-  expect(rows[0]!.text).toMatch(/^Read the papers of … /);
+  expect(rows[0]!.text).toMatch(/^Read the papers of the order /);
   // Down and up: a list that was moved may be chosen from.
   press(DOWN, '\u001b[A', '\r');
   const seen: string[] = [];

@@ -1,6 +1,7 @@
 /** What 80 columns by 24 rows crop on the work screen is whole on the page behind F5, for every check of every demonstration unit. */
 import { afterAll, expect, it } from 'vitest';
 import { sanitize } from '../../src/base/text.js';
+import { limitsOf } from '../../src/procedure/wanted.js';
 import { builtFromNow, planOf } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openWorkshop } from '../../src/store/workshop.js';
@@ -43,7 +44,7 @@ it('holds every caution, question, limit and instruction, and no line is wider t
         if (step.caution !== undefined) expect(told).toContain(flat(step.caution));
         expect(told).toContain(flat(check.ask));
         const texts = limitTexts(check, world);
-        expect(texts).toHaveLength(check.limits.length);
+        expect(texts).toHaveLength(limitsOf(check).length);
         for (const text of texts) expect(told).toContain(flat(text));
         for (const sentence of step.do) expect(told).toContain(flat(sentence));
         for (const spans of page)

@@ -240,6 +240,7 @@ const ROWS: Row[] = [
       ).refusal({ do: 'answer', check: 'g/a', value: 'yes' }) as Problem,
     /new first-off/,
   ],
+  ['build.nothing-to-cite', refused(one({}), { do: 'cite' }), /Answer the checks/],
   ['build.answer-kind', refused(one({}), { do: 'answer', check: 'g/a', value: 'no' }), /snag/],
   ['build.no-instrument', () => having({ inHand: undefined }).refusal(LENGTH) as Problem, /Scan T1/],
   ['build.unknown-instrument', refused(new Bench(), { do: 'instrument', instrument: 'zz' }), /instruments/],

@@ -208,6 +208,7 @@ export const RULES: WorkshopRules = {
   decisionRule: { kind: 'simple' },
   units: 'mm',
   idleMinutes: 10,
+  shiftMinutes: 600,
   openingTriangle: 'apex-at-hinge',
   dates: 'YYYY-MM-DD',
   leastPicture: [640, 480],

@@ -149,7 +149,11 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   const given = { ...screen.given, [field.id]: value };
   const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
   const held = tool ? takeInstrument(state, tool) : state;
-  return stay(withoutNote({ ...held, entry: '', screen: { ...screen, given, cursor: TOP } }));
+  const filled = { ...screen, given, cursor: TOP };
+  // A picture is all that its form asks: taking it gives the answer. A hold is released by its own key alone.
+  if (screen.form.id === 'evidence' && !releasesHold(screen))
+    return send(withoutNote({ ...held, entry: '', screen: filled }), formAction(filled), world);
+  return stay(withoutNote({ ...held, entry: '', screen: filled }));
 }
 
 /** Right arrow: takes the marked choice; on the summary, submits. */

@@ -1,17 +1,19 @@
-/** A hold: what it depends on, whether the person at the bench may release it, and the key that does. */
-import widthOf from 'string-width';
+/** A hold: the readings it rests on with their limits, who releases it, and the key that does. */
 import type { Problem } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
 import type { Answer } from '../../unit/events.js';
-import { emptied, say, stay } from '../navigate.js';
-import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
+import { walkOf } from '../../unit/next.js';
+import type { CheckState, StepState } from '../../unit/types.js';
+import { emptied, say, show, stay, withoutNote } from '../navigate.js';
+import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
-import type { BenchState, Screen } from '../state.js';
-import { answerText } from '../theme.js';
+import { type BenchState, type Screen, TOP } from '../state.js';
+import { answerText, withoutStop } from '../theme.js';
 import { wantsPin } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
+import { limitTexts } from './why.js';
 
 export function releaseLines(
   state: BenchState,
@@ -19,44 +21,73 @@ export function releaseLines(
   world: World,
   width: number,
 ): readonly Line[] {
-  const at = world.open?.state.steps.get(screen.step);
+  const unit = world.open?.state;
+  const at = unit?.steps.get(screen.step);
   const hold = at?.step.hold;
-  if (!at || !hold) return wrapLine(' This step has no hold.', width);
+  if (!unit || !at || !hold) return wrapLine(' This step has no hold.', width);
   const person = world.rules.people.find(({ id }) => id === state.person);
   const who = person ? person.name : 'nobody';
   const refusal = whyNotReleased(state, world, screen.step);
+  const steps = [at, ...walkOf(unit, screen.step)];
   return [
     line(` HOLD  ${sanitize(hold.title)}`, 'strong'),
-    ...wrapLine(` at "${at.step.title}"`, width),
-    BLANK,
-    ...at.checks.flatMap((check) => {
-      const asked = at.step.checks.find(({ id }) => id === check.id);
-      const { answered } = check;
-      const said = answered
-        ? `${answered.verdict.outcome}  ${sanitize(answerText(answered, 'mm', asked?.points))}`
-        : 'not answered';
-      const by = answered ? `, by ${answered.by}${withTools(answered.answer)}` : '';
-      const ask = `   ${sanitize(asked?.ask ?? check.id).replace(/\.$/, '')}: `;
-      const told = `${said}${by}`;
-      // A question that fills the row has its answer on the next.
-      return widthOf(ask + told) <= width
-        ? [line(ask + told)]
-        : [crop(line(ask), width), crop(line(`      ${told}`), width)];
-    }),
-    BLANK,
-    ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
     ...(refusal
       ? [
           ...wrapLine(` ${refusal.text}`, width, 'ask', ' '),
           ...wrapLine(` ${refusal.todo}`, width, 'plain', ' '),
         ]
-      : [
-          ...wrapLine(` It will be released in the name of ${who}.`, width, 'strong'),
-          ...(wantsPin(state, world)
-            ? wrapLine(' Type your PIN, then press F8.', width, 'ask')
-            : wrapLine(' Press F8 once more to release it. Enter never does.', width, 'ask')),
-        ]),
+      : wantsPin(state, world)
+        ? wrapLine(` ${who}: type your PIN, then press F8.`, width, 'ask', ' ')
+        : wrapLine(` ${who}: press F8 to release it. Enter never does.`, width, 'ask', ' ')),
+    ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
+    ...steps.flatMap((step) => [BLANK, ...stepLines(step, world, width)]),
   ];
+}
+
+/** What a step's hold rests on: readings one by one with their limits, what was looked at in one line. */
+function stepLines({ step, checks }: StepState, world: World, width: number): readonly Line[] {
+  const looked: string[] = [];
+  const lines = checks.flatMap((check): readonly Line[] => {
+    const asked = step.checks.find(({ id }) => id === check.id)!;
+    const { answered } = check;
+    if (answered && answered.verdict.outcome === 'pass' && isPlain(answered.answer) && !answered.cited) {
+      looked.push(`${withoutStop(asked.ask)}${answered.evidence.length > 0 ? ' (with a picture)' : ''}`);
+      return [];
+    }
+    const limits = limitTexts(asked, world);
+    return [
+      ...wrapLine(`   ${withoutStop(asked.ask)}: ${told(check, asked.points)}`, width, 'plain', '     '),
+      ...limits.flatMap((text) => wrapLine(`     ${text}`, width, 'quiet', '       ')),
+    ];
+  });
+  const by = new Set(checks.flatMap(({ answered }) => answered?.by ?? []));
+  const people = [...by].map((id) => world.rules.people.find((each) => each.id === id)?.name ?? id);
+  return [
+    ...wrapLine(
+      ` ${step.title}${people.length > 0 ? `, by ${people.join(' and ')}` : ''}`,
+      width,
+      'strong',
+      '   ',
+    ),
+    ...lines,
+    ...(looked.length > 0
+      ? wrapLine(
+          `   Looked at and right: ${looked.map((each) => each.replace(/\?$/, '')).join('; ')}`,
+          width,
+          'plain',
+          '     ',
+        )
+      : []),
+  ];
+}
+
+const isPlain = ({ kind }: Answer): boolean => kind === 'go-no-go' || kind === 'tick';
+
+function told({ answered }: CheckState, points: Parameters<typeof answerText>[2]): string {
+  if (!answered) return 'worked out by the program';
+  const said = `${answered.verdict.outcome}  ${answerText(answered, 'mm', points)}`;
+  const cited = answered.cited ? `, of ${answered.cited.unit} by ${answered.cited.by}` : '';
+  return sanitize(`${said}${withTools(answered.answer)}${cited}`);
 }
 
 /** ` with R2`: every instrument of a reading or a set. */
@@ -72,14 +103,20 @@ function whyNotReleased(state: BenchState, world: World, step: string): Problem 
   if (!world.open) return undefined;
   const { now, bench, rules, instruments } = world;
   const context = { now, bench, person: state.person, workshop: rules, instruments };
-  const decision = decide(world.open.state, { do: 'release', step }, context);
+  const also = walkOf(world.open.state, step).map((each) => each.step.id);
+  const decision = decide(world.open.state, { do: 'release', step, also }, context);
   if (decision.kind !== 'refused' || GIVEN_WITH_IT.has(decision.problem.id)) return undefined;
   return decision.problem;
 }
 
 const GIVEN_WITH_IT: ReadonlySet<string> = new Set(['build.pin-needed', 'build.evidence-needed']);
 
+/** The hold as shown to somebody who may release it. */
+export const toRelease = (state: BenchState, step: string): BenchState =>
+  show(withoutNote({ ...state, entry: '' }), { name: 'release', step, cursor: TOP });
+
 export const releaseScreen: ScreenDefinition<'release'> = {
+  scrolls: true,
   lines: (state, screen, world, width) => releaseLines(state, screen, world, width),
   hides: (state, _screen, world) => wantsPin(state, world),
   right: neverByArrow,

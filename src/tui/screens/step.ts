@@ -11,6 +11,7 @@ import { isSet, nextPlace, placesOf, type SetPlace } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
 import { answerByArrow, answerByEntry, send, takeLot } from '../answers.js';
+import { citeLines, citesAt, citesWith, withItLines } from '../cited.js';
 import {
   asked,
   type CurrentTask,
@@ -36,6 +37,7 @@ import {
   shape,
   type Theme,
   timeLeft,
+  withoutStop,
 } from '../theme.js';
 import type { Item, ScreenDefinition, View } from './screen.js';
 import { snagHere } from './snags.js';
@@ -111,8 +113,12 @@ function askedLines(
   theme: Theme,
   spareRows: Spare,
 ): View {
+  const cites = citesAt(task.step, state, world);
+  if (cites.length > 0) return { menu: 0, lines: citeLines(cites, world, width) };
   const together = lookAt(task.step);
-  if (together.length > 0) return { menu: 0, lines: lookLines(together, state, width, theme) };
+  const withIt = withItLines(citesWith(task.step, world), world, width);
+  if (together.length > 0)
+    return { menu: 0, lines: [...lookLines(together, state, width, theme), ...withIt] };
   const checkState = task.check;
   const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;
@@ -135,7 +141,7 @@ function askedLines(
     menu,
     lines: failed
       ? [...ask, ...verdict, ...wanted, ...big]
-      : [...ask, ...how, ...wanted, ...big, ...allowedLines(check, world, width, spareRows)],
+      : [...ask, ...how, ...wanted, ...big, ...allowedLines(check, world, width, spareRows), ...withIt],
   };
 }
 
@@ -354,7 +360,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
 /** What the arrows offer at a check: the readings of a set, its choices, lots in use, and the ways out of a failure. */
 function checkItems(check: CheckState, step: StepState, state: BenchState, world: World): readonly Item[] {
   const asked = step.step.checks.find(({ id }) => id === check.id);
-  if (!asked) return [];
+  if (!asked || citesAt(step, state, world).length > 0) return [];
   const together = lookAt(step);
   if (together.length > 0) return together.map(({ id, ask }) => ({ id, text: ask }));
   const failed = check.answered !== undefined && !check.holds;
@@ -368,8 +374,6 @@ function checkItems(check: CheckState, step: StepState, state: BenchState, world
 
 const branchOf = (stage: string, open: World['open']): string | undefined =>
   open?.state.route.stages.find(({ id }) => id === stage)?.branch;
-
-const withoutStop = (text: string): string => text.replace(/\.$/, '');
 
 /** Measure again, make again the part that was made wrong, or this step, or raise a snag. */
 function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): readonly Item[] {
@@ -471,12 +475,15 @@ const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
   text: TYPED,
   square: TYPED,
   points: TYPED,
+  computed: [],
 };
 
 function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   const at = asked(state, world);
   if (!at) return [];
   const { task, check } = at;
+  if (citesAt(task.step, state, world).length > 0)
+    return [worded('yes', 'takes all over'), worded('no', 'asks anew')];
   const failed = task.check?.answered !== undefined && !task.check.holds;
   if (failed && check && !isSet(check))
     return [...(ANSWERS[check.kind] ?? []), ...MARKING, worded('act', 'takes what is marked')];

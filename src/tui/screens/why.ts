@@ -2,7 +2,10 @@
 import { sanitize } from '../../base/text.js';
 import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
+import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
+import { isSet, nextPlace } from '../../unit/sets.js';
+import type { CheckState } from '../../unit/types.js';
 import type { Trace } from '../../window/types.js';
 import { currentTask } from '../currenttask.js';
 import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
@@ -21,12 +24,18 @@ export function whyScreenLines(state: BenchState, world: World, width: number): 
   if (step && step.watch !== '')
     told.push(...wrapLine(` What usually goes wrong: ${step.watch}`, width, 'plain', ' '), BLANK);
   if (step) told.push(...cautionsAndLimits(step, check, world, width));
-  const name = check?.explains;
+  const name = check && explainedNow(check, task?.check);
   const trace = name === undefined ? undefined : world.open?.setOut.numbers.get(name);
   const sum = trace
     ? traceLines(trace, width, 0)
     : wrapLine(' No worked-out number stands behind this check.', width);
   return [...told, ...sum, ...(step ? instructions(step, width) : [])];
+}
+
+/** Of a set, the reading that is taken next has a sum of its own, where it names one. */
+function explainedNow(check: RouteCheck, now: CheckState | undefined): string | undefined {
+  const place = isSet(check) ? nextPlace(check, now ?? {}) : undefined;
+  return place?.explains ?? check.explains;
 }
 
 function traceLines(trace: Trace, width: number, depth: number): readonly Line[] {
@@ -79,7 +88,7 @@ export const instructions = (step: RouteStep, width: number): readonly Line[] =>
 /** Each limit that applies to a check: its title, its value for this size, and its source. */
 export function limitTexts(check: RouteCheck, { rules }: World): readonly string[] {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
-  return check.limits.flatMap((id) => {
+  return limitsOf(check).flatMap((id) => {
     const limit = rules.limits.byId.get(id);
     return limit ? [limitText(limit, size)] : [];
   });

@@ -2,6 +2,7 @@
 import { readDate } from '../../base/dates.js';
 import { isOverdue } from '../../measure/instruments.js';
 import type { Instrument } from '../../measure/types.js';
+import { isShared } from '../../procedure/rhythm.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { Action } from '../actions.js';
@@ -23,6 +24,7 @@ import {
 import { isSet, nextPlace, readingsIn, setKeys } from '../sets.js';
 import { hasSet } from '../timers.js';
 import type { CheckState, Decision, DecisionContext, Lot, Person, Question, StepState } from '../types.js';
+import type { UnitState } from '../unitstate.js';
 import { type ActionContext, evidenceOf, refuse, refused, steadyNow, worker, write } from './context.js';
 
 const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
@@ -59,7 +61,7 @@ export function answer(scope: ActionContext, action: AnswerAction): Decision {
   if (kept.evidence.length > 0) event.evidence = kept.evidence;
   if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
   if (isBurst(scope, step, check, person)) event.burst = true;
-  return write(person, ...at.confirmed, ...begin(scope, step, at.second), event);
+  return write(person, ...at.confirmed, ...beginning(scope.state, step, at.second), event);
 }
 
 function answered(
@@ -109,7 +111,7 @@ export function read(scope: ActionContext, action: ReadAction): Decision {
   const overdue = allowedBy === undefined ? {} : { overdueAllowedBy: allowedBy };
   const events: EventBody[] = [
     ...at.confirmed,
-    ...begin(scope, step, at.second),
+    ...beginning(scope.state, step, at.second),
     {
       kind: 'read',
       step: step.step.id,
@@ -203,6 +205,13 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
 function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
   const next = step.checks.find(({ holds }) => !holds);
   if (next?.id === check.id) return undefined;
+  // Another cartridge is named before the work it seals, though the step asks for it last.
+  if (
+    check.lot !== undefined &&
+    isShared(check.rhythm) &&
+    step.checks.some(({ id, answered }) => id === check.id && !answered)
+  )
+    return undefined;
   if (!next || step.checks.some(({ id, holds }) => holds && id === check.id))
     return refused('build.already-answered', `${check.id} is answered and counts.`);
   const failed = next.answered !== undefined && next.answered.verdict.outcome !== 'pass';
@@ -290,8 +299,8 @@ function allowedBefore(
 }
 
 /** Begins the step if it is not made yet, or if something it depends on was made later. */
-function begin(scope: ActionContext, step: StepState, second: AtCheck['second']): EventBody[] {
-  const standing = scope.state.derived.view.at.get(step.step.id)!;
+export function beginning(state: UnitState, step: StepState, second: AtCheck['second']): EventBody[] {
+  const standing = state.derived.view.at.get(step.step.id)!;
   if (standing.made && !standing.moved.some(({ again }) => again)) return [];
   return [{ kind: 'began', step: step.step.id, ...second }];
 }

@@ -3,7 +3,7 @@ import type { Action } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
 import type { StepStanding } from '../stale.js';
-import type { Decision } from '../types.js';
+import type { CheckState, Decision, Person } from '../types.js';
 import {
   type ActionContext,
   evidenceOf,
@@ -15,52 +15,82 @@ import {
   write,
 } from './context.js';
 
-export function release(scope: ActionContext, action: Extract<Action, { do: 'release' }>): Decision {
-  const { state, context } = scope;
+type ReleaseAction = Extract<Action, { do: 'release' }>;
+
+/** Releases a step, and the others of the same hold that were gone through with it; all of them or none. */
+export function release(scope: ActionContext, action: ReleaseAction): Decision {
   const who = worker(scope);
   if ('refusal' in who) return who.refusal;
-  const { person } = who;
+  const steps = [...new Set([action.step, ...(action.also ?? [])])];
+  const events: EventBody[] = [];
+  for (const id of steps) {
+    const one = releaseOne(scope, { ...action, step: id }, who.person);
+    if ('refusal' in one) return one.refusal;
+    if (one.event.hold !== scope.state.steps.get(action.step)!.step.hold!.id)
+      return refused(
+        'build.no-hold',
+        `${id} is held by another hold than ${action.step}.`,
+        'Release it by itself.',
+      );
+    events.push(steps.length > 1 ? { ...one.event, walk: steps.length } : one.event);
+  }
+  return write(who.person, ...events);
+}
+
+function releaseOne(
+  scope: ActionContext,
+  action: ReleaseAction,
+  person: Person,
+): { readonly event: EventBody & { kind: 'released' } } | { readonly refusal: Decision } {
+  const { state, context } = scope;
+  const refusing = (decision: Decision) => ({ refusal: decision });
   const found = stepOf(scope, action.step);
-  if ('refusal' in found) return found.refusal;
+  if ('refusal' in found) return found;
   const { step } = found.step;
   const { hold } = step;
-  if (!hold) return refused('build.no-hold', `${step.id} has no hold.`);
+  if (!hold) return refusing(refused('build.no-hold', `${step.id} has no hold.`));
   const standing = state.derived.view.at.get(step.id)!;
-  if (found.step.status !== 'held') return notHeld(scope, standing);
+  if (found.step.status !== 'held') return refusing(notHeld(scope, standing));
   const skipped = workedPast(scope, standing);
   if (
     skipped !== undefined &&
     !state.snags.some(({ raised }) => raised.step === step.id && raised.n > standing.lastAnswer)
   )
-    return refused(
-      'build.hold-skipped',
-      `${skipped} went on before the hold at ${step.id} was released.`,
-      `Raise a snag on ${step.id}: open it up, test it or scrap it; a hold is not released late.`,
+    return refusing(
+      refused(
+        'build.hold-skipped',
+        `${skipped} went on before the hold at ${step.id} was released.`,
+        `Raise a snag on ${step.id}: open it up, test it or scrap it; a hold is not released late.`,
+      ),
     );
   const snag = state.derived.blocks.release.get(step.id)?.[0];
   if (snag !== undefined)
-    return refused(
-      'build.waits-for-snag',
-      `Snag ${snag} is open and touches ${step.title} or what it rests on.`,
-      `Decide and close snag ${snag}.`,
+    return refusing(
+      refused(
+        'build.waits-for-snag',
+        `Snag ${snag} is open and touches ${step.title} or what it rests on.`,
+        `Decide and close snag ${snag}.`,
+      ),
     );
   const level = levelProblem(person, step.stage, RELEASES, `releasing "${hold.title}"`, context);
-  if (level) return refuse(level);
+  if (level) return refusing(refuse(level));
   let rule: string | undefined;
   let wantsEvidence = hold.evidence;
-  if (hold.notSamePerson && found.step.checks.some(({ answered }) => answered?.by === person.id)) {
+  if (hold.notSamePerson && found.step.checks.some(({ answered }) => didIt(answered) === person.id)) {
     const solo = soloRule(person, step.stage, (steadyNow(scope) - standing.lastTime) / 60_000, context);
-    if ('problem' in solo) return refuse(solo.problem);
+    if ('problem' in solo) return refusing(refuse(solo.problem));
     rule = solo.rule;
     wantsEvidence ||= solo.evidence;
   }
   const kept = evidenceOf(action.evidence, context);
-  if ('refusal' in kept) return kept.refusal;
+  if ('refusal' in kept) return kept;
   if (wantsEvidence && kept.evidence.length === 0)
-    return refused('build.evidence-needed', `Releasing "${hold.title}" asks for a picture or a file.`);
+    return refusing(
+      refused('build.evidence-needed', `Releasing "${hold.title}" asks for a picture or a file.`),
+    );
   const pin = pinProblem(person, action.pin, context);
-  if (pin) return refuse(pin);
-  const event: EventBody = {
+  if (pin) return refusing(refuse(pin));
+  const event: EventBody & { kind: 'released' } = {
     kind: 'released',
     step: step.id,
     hold: hold.id,
@@ -68,8 +98,11 @@ export function release(scope: ActionContext, action: Extract<Action, { do: 'rel
     ...(kept.evidence.length > 0 ? { evidence: kept.evidence } : {}),
     ...(rule === undefined ? {} : { rule }),
   };
-  return write(person, event);
+  return { event };
 }
+
+/** Who did what an answer says: of a cited one, whoever was asked. */
+const didIt = (answered: CheckState['answered']): string | undefined => answered?.cited?.by ?? answered?.by;
 
 function notHeld({ state }: ActionContext, standing: StepStanding): Decision {
   const { step } = standing.node;
