@@ -49,8 +49,9 @@ export function buildByKeys(building: Building, tally: Tally): string | undefine
     const { state } = world.open!;
     const { person, inHand } = core.state();
     const { now, bench, rules: workshop, instruments } = world;
-    const context = { now, bench, person, inHand, workshop, instruments, ...world.more?.shared?.known() };
-    const move = nextMove(state, context, { pins, evidence });
+    const context = { now, bench, person, inHand, workshop, instruments };
+    const cites = (id: string): boolean => (world.more?.shared?.takes(id).length ?? 0) > 0;
+    const move = nextMove(state, context, { pins, evidence, cites });
     if (move.kind === 'finished') return undefined;
     if (move.kind === 'stuck') return move.why;
     if (move.kind === 'wait') {

@@ -43,11 +43,7 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
   const noted = timeNoted(shop, held, claim, hand, evidence.value);
   if (!noted.ok) return { kind: 'refused', problem: noted.problems[0]! };
   const context = noted.value;
-  const first = begun ? undefined : openedBody(held.plan, {});
-  const before = first
-    ? apply(held.state, ...asIfWritten(held.state, [first], hand.person ?? 'nobody', context))
-    : held.state;
-  const decision = decide(before, action, context);
+  const decision = decide(asBegun(held.state, held, context), action, context);
   if (decision.kind === 'refused') {
     shop.tries.note(decision.problem, action, hand.person, shop.clock());
     return { kind: 'refused', problem: decision.problem };
@@ -58,6 +54,13 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
   const events = write(shop, held, claim, decision, context.now);
   shop.tries.right(action, hand.person);
   return { kind: 'done', events: begun ? events : events.slice(1) };
+}
+
+/** The unit as its first event will make it, where nothing is logged yet. */
+export function asBegun(state: UnitState, held: OpenedUnit, context: DecisionContext): UnitState {
+  if (state.events.length > 0) return state;
+  const first = openedBody(held.plan, {});
+  return apply(state, ...asIfWritten(state, [first], context.person ?? 'nobody', context));
 }
 
 function write(

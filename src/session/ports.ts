@@ -6,14 +6,7 @@ import type { BenchAction } from '../unit/actions.js';
 import type { Handover, StageRow } from '../unit/board.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
-import type {
-  DecisionContext,
-  LotUsed,
-  Question,
-  SharedShown,
-  UnitStanding,
-  WorkshopRules,
-} from '../unit/types.js';
+import type { LotUsed, Question, SharedShown, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
 
@@ -93,8 +86,6 @@ interface More {
   lots(): { readonly known: readonly LotUsed[]; readonly snagged: readonly string[] };
   /** What the open unit may cite of others. */
   readonly shared?: {
-    /** As a decision sees them. */
-    known(): Pick<DecisionContext, 'shared' | 'setups' | 'snagged'>;
     /** All that one key takes over at a step; empty where something is asked of the unit alone. */
     takes(step: string): readonly SharedShown[];
     /** What is cited with the answers of a step. */

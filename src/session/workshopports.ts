@@ -14,7 +14,7 @@ import { asOf } from '../unit/fold.js';
 import { citable, citedWithStep, citing } from '../unit/handlers/cite.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { actOnShop, actOnUnit, newestInInbox, reviseUnit } from './actions.js';
+import { actOnShop, actOnUnit, asBegun, newestInInbox, reviseUnit } from './actions.js';
 import { materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
@@ -98,10 +98,10 @@ export class RealPorts implements Ports {
 
   #shared(unit: UnitState, ms: number) {
     const state = asOf(unit, new Date(ms).toISOString());
-    const scope = () => ({
-      state,
-      context: this.#shop.context({ person: undefined }, this.#held?.plan.from, ms),
-    });
+    const scope = () => {
+      const context = this.#shop.context({ person: undefined }, this.#held?.plan.from, ms);
+      return { state: this.#held ? asBegun(state, this.#held, context) : state, context };
+    };
     // The screen is drawn all the same where the disk cannot be read: the answer itself says so.
     const orNone = <T>(look: () => T, none: T): T => {
       try {
@@ -112,10 +112,6 @@ export class RealPorts implements Ports {
       }
     };
     return {
-      known: () => {
-        const { shared, setups, snagged } = scope().context;
-        return { ...(shared ? { shared } : {}), setups, ...(snagged ? { snagged } : {}) };
-      },
       takes: (id: string) => {
         const step = state.steps.get(id);
         const action = step && citing(step);

@@ -12,7 +12,7 @@ import { looksNumeric } from './entry.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { BenchMessage, Update } from './protocol.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
-import { atWalk, walkOn } from './screens/stages.js';
+import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
 import { answerText, decidedText, OUTCOME, readText } from './theme.js';
 
@@ -74,7 +74,7 @@ function opened(
       : showPlain(toStep(on), 'unit');
   if (open.readOnly !== undefined)
     return stay(say(shown, 'ask', `You may look, not write: ${open.readOnly}`, wayIn(open)));
-  return stay(shown);
+  return { state: shown, effects: citesInWalk(shown, world) };
 }
 
 function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {

@@ -22,6 +22,8 @@ export interface DriverOptions {
   readonly evidence?: string;
   /** The unit being built, as job and unit, so that pieces of two units get different numbers. */
   readonly unit?: string;
+  /** Whether what other units were asked may be taken over at a step, where the caller knows better than the context. */
+  readonly cites?: (step: string) => boolean;
   /** By material; derived from its name where absent. */
   readonly lots?: Readonly<Record<string, string>>;
 }
@@ -51,11 +53,7 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (at) {
     const step = state.steps.get(at.step)!;
     const cite = citing(step);
-    if (
-      cite &&
-      decide(state, cite, { ...context, person: context.person ?? context.workshop.people[0]?.id }).kind ===
-        'events'
-    )
+    if (cite && (options.cites?.(at.step) ?? isTaken(state, cite, context)))
       return context.person === undefined ? coming(step, context) : act(cite);
     const check = step.step.checks.find(({ id }) => id === at.check)!;
     return answering(step, check, context, { ...options, unit: `${state.job}-${state.unit}-` });
@@ -96,6 +94,12 @@ function answering(
     ...(check.evidence && options.evidence !== undefined ? { evidence: [options.evidence] } : {}),
   });
 }
+
+/** Citing asks for nobody in particular: whoever comes to the bench may. */
+const isTaken = (state: UnitState, cite: Action, context: DecisionContext): boolean => {
+  const person = context.person ?? context.workshop.people[0]?.id;
+  return decide(state, cite, { ...context, person }).kind === 'events';
+};
 
 /** Somebody who may do the step comes to the bench. */
 function coming({ step }: StepState, context: DecisionContext): DriverMove {

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { unitCode } from '../../src/record/codes.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
+import { readEvents } from '../../src/store/journal.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { type Core, makeCore } from '../../src/tui/loop.js';
 import { listOf } from '../../src/tui/screens/screens.js';
@@ -84,6 +85,16 @@ it('one key goes between units and stages, and a stage is walked over its units'
       .choices?.find(({ pass }) => pass);
     press(choice ? `${choice.id}\r` : RIGHT);
   }
-  expect(seen).toEqual(['P01-1', 'P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1', 'P06-1', 'P07-1', 'P08-1']);
+  // The papers of the order are read once, for the first unit; the others cite them, each in its own journal.
+  expect(seen).toEqual(['P01-1']);
   expect(core.state().note?.text).toContain('over all its units');
+  for (const unit of ['P02-1', 'P05-1', 'P08-1']) {
+    const events = readEvents(realDisk, join(parent, 'shop'), 'pier-house', unit);
+    const cited = events.ok ? events.value.flatMap((event) => ('cited' in event && event.cited) || []) : [];
+    expect(cited.length, unit).toBeGreaterThan(0);
+    expect(
+      cited.every((each) => each.unit === 'P01-1'),
+      unit,
+    ).toBe(true);
+  }
 });

@@ -34,9 +34,9 @@ export function drawingLines(setOut: SetOut, options: DrawingOptions): readonly 
 
 export const BIG_HEIGHT = 5;
 
-/** The number in large digits; undefined if it does not fit the width. */
+/** A number, or a unit's name, in large signs; undefined if it does not fit the width or has other signs. */
 export function bigNumber(text: string, width: number, theme: Theme): readonly Line[] | undefined {
-  const glyphs = [...text].map((character) => GLYPHS[character]);
+  const glyphs = [...text.toUpperCase()].map((character) => GLYPHS[character]);
   if (glyphs.some((glyph) => glyph === undefined)) return undefined;
   const ink = theme.ascii ? '#' : '█';
   const rows = Array.from({ length: BIG_HEIGHT }, (_, row) =>
@@ -60,5 +60,31 @@ const GLYPHS: Readonly<Record<string, readonly string[]>> = {
   '-': ['    ', '    ', '####', '    ', '    '],
   ' ': ['  ', '  ', '  ', '  ', '  '],
   '/': ['    #', '   # ', '  #  ', ' #   ', '#    '],
+  A: ['#####', '#   #', '#####', '#   #', '#   #'],
+  B: ['#### ', '#   #', '#### ', '#   #', '#### '],
+  C: ['#####', '#    ', '#    ', '#    ', '#####'],
+  D: ['#### ', '#   #', '#   #', '#   #', '#### '],
+  E: ['#####', '#    ', '#### ', '#    ', '#####'],
+  F: ['#####', '#    ', '#### ', '#    ', '#    '],
+  G: ['#####', '#    ', '#  ##', '#   #', '#####'],
+  H: ['#   #', '#   #', '#####', '#   #', '#   #'],
+  I: ['###', ' # ', ' # ', ' # ', '###'],
+  J: ['    #', '    #', '    #', '#   #', '#####'],
+  K: ['#   #', '#  # ', '###  ', '#  # ', '#   #'],
+  L: ['#    ', '#    ', '#    ', '#    ', '#####'],
+  M: ['#   #', '## ##', '# # #', '#   #', '#   #'],
+  N: ['#   #', '##  #', '# # #', '#  ##', '#   #'],
+  O: ['#####', '#   #', '#   #', '#   #', '#####'],
+  P: ['#####', '#   #', '#####', '#    ', '#    '],
+  Q: ['#####', '#   #', '# # #', '#  ##', '#####'],
+  R: ['#####', '#   #', '#### ', '#  # ', '#   #'],
+  S: ['#####', '#    ', '#####', '    #', '#####'],
+  T: ['#####', '  #  ', '  #  ', '  #  ', '  #  '],
+  U: ['#   #', '#   #', '#   #', '#   #', '#####'],
+  V: ['#   #', '#   #', '#   #', ' # # ', '  #  '],
+  W: ['#   #', '#   #', '# # #', '## ##', '#   #'],
+  X: ['#   #', ' # # ', '  #  ', ' # # ', '#   #'],
+  Y: ['#   #', ' # # ', '  #  ', '  #  ', '  #  '],
+  Z: ['#####', '   # ', '  #  ', ' #   ', '#####'],
   '"': ['# #', '# #', '   ', '   ', '   '],
 };

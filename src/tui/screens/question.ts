@@ -11,7 +11,7 @@ import { BLANK, type Line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState, Screen } from '../state.js';
 import type { ScreenDefinition } from './screen.js';
-import { setItems } from './step.js';
+import { setItems } from './stepitems.js';
 
 export function questionLines(screen: Extract<Screen, { name: 'question' }>, width: number): readonly Line[] {
   return [

@@ -3,12 +3,15 @@ import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
 import type { StageRow } from '../../unit/board.js';
+import { citing } from '../../unit/handlers/cite.js';
 import { HANDOVER_TITLES } from '../../unit/summary.js';
+import { citesAt } from '../cited.js';
 import { stay } from '../navigate.js';
-import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
-import type { Update } from '../protocol.js';
+import { bigNumber } from '../parts/drawing.js';
+import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
+import type { Effect, Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../theme.js';
+import { type Theme, TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units with the step open come first, then units that start with it, then units where it only waits for a release. */
@@ -19,13 +22,42 @@ function startWalk(state: BenchState, { title, open, held, notStarted = [] }: St
   return { state: { ...state, entry: '', walk: { title, units } }, effects: [openOf(first)] };
 }
 
-/** If the walk's unit was opened, goes to its step; opening any other unit ends the walk. */
+/** If a unit of the walk was opened, goes to its step there, whichever comes first; any other unit ends the walk. */
 export function atWalk(state: BenchState, { open }: World): BenchState {
-  const at = state.walk?.units[0];
-  if (!at || !open) return state;
-  if (at.unit === open.id && at.job === open.job) return { ...state, at: at.step };
+  const { walk } = state;
+  if (!walk || !open) return state;
+  const at = walk.units.find(({ job, unit }) => unit === open.id && job === open.job);
   const { walk: _over, ...rest } = state;
-  return rest;
+  if (!at) return rest;
+  const units = [at, ...walk.units.filter((each) => each !== at)];
+  return { ...state, at: at.step, walk: { ...walk, units } };
+}
+
+/** What was just asked of the first unit of a walk stands for the next ones: it is cited without a key. */
+export function citesInWalk(state: BenchState, world: World): readonly Effect[] {
+  const at = state.walk?.units[0];
+  const step = at && world.open?.state.steps.get(at.step);
+  const cite = step && citing(step);
+  if (!cite || !step.open || state.person === undefined || world.open?.readOnly !== undefined) return [];
+  return citesAt(step, state, world).length > 0 ? [{ kind: 'act', action: cite }] : [];
+}
+
+/** The unit at hand, large where there is room, how far the walk has come, and which units are left. */
+export function walkLines(
+  { walk }: BenchState,
+  { open }: World,
+  width: number,
+  large: boolean,
+  theme: Theme,
+): readonly Line[] {
+  if (!walk || !open) return [];
+  const left = walk.units.slice(1).map(({ unit }) => unit);
+  const told = left.length === 0 ? 'the last one' : `${left.length} more: ${left.join(' ')}`;
+  const big = large ? bigNumber(open.id, width - 2, theme) : undefined;
+  return [
+    ...(big ?? []).map((row) => [{ text: ' ' }, ...row]),
+    crop([{ text: ` ${sanitize(open.id)}  `, tone: 'strong' }, { text: sanitize(told) }], width),
+  ];
 }
 
 /** Moves on to the next unit when this unit's step is done or waits for a release; undefined if the walk stays here. */
@@ -37,7 +69,7 @@ export function walkOn(state: BenchState, did: BenchAction['do'], { open }: Worl
   const parked = did === 'snag' && open.state.parked;
   if (status !== 'done' && status !== 'held' && !parked) return undefined;
   // A hold is released in place; only a step that was answered in this walk moves it on.
-  if (status === 'held' && did !== 'answer') return undefined;
+  if (status === 'held' && !WORKED.has(did)) return undefined;
   const units = walk.units.slice(1);
   const next = units[0];
   if (next) return { state: { ...state, walk: { ...walk, units } }, effects: [openOf(next)] };
@@ -45,6 +77,8 @@ export function walkOn(state: BenchState, did: BenchAction['do'], { open }: Worl
   const note = { tone: 'good' as const, text: `"${walk.title}" has been taken over all its units.` };
   return { state: { ...rest, note }, effects: [] };
 }
+
+const WORKED: ReadonlySet<BenchAction['do']> = new Set(['answer', 'read', 'look', 'cite']);
 
 const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) => ({
   kind: 'open' as const,

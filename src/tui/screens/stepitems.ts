@@ -1,0 +1,126 @@
+import type { RouteCheck } from '../../procedure/types.js';
+import type { World } from '../../session/ports.js';
+import { lookAt } from '../../unit/looks.js';
+import { isSet, placesOf } from '../../unit/sets.js';
+import type { CheckState, LotUsed, StepState } from '../../unit/types.js';
+import { send, takeLot } from '../answers.js';
+import { citesAt } from '../cited.js';
+import { asked, offersOf, unitAt } from '../currenttask.js';
+import { say, showForm, stay } from '../navigate.js';
+import type { Update } from '../protocol.js';
+import { type BenchState, TOP } from '../state.js';
+import { readText } from '../theme.js';
+import type { Item } from './screen.js';
+import { snagHere } from './snags.js';
+
+/** What the arrows offer at a check: the readings of a set, its choices, lots in use, and the ways out of a failure. */
+export function checkItems(
+  check: CheckState,
+  step: StepState,
+  state: BenchState,
+  world: World,
+): readonly Item[] {
+  const asked = step.step.checks.find(({ id }) => id === check.id);
+  if (!asked || citesAt(step, state, world).length > 0) return [];
+  const together = lookAt(step);
+  if (together.length > 0) return together.map(({ id, ask }) => ({ id, text: ask }));
+  const failed = check.answered !== undefined && !check.holds;
+  return [
+    ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
+    ...(failed ? waysOut(asked, step, world) : []),
+    ...(failed ? [] : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: `${i + 1}  ${text}` }))),
+    ...(failed ? [] : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i) }))),
+  ];
+}
+
+const branchOf = (stage: string, open: World['open']): string | undefined =>
+  open?.state.route.stages.find(({ id }) => id === stage)?.branch;
+
+/** Measure again, make again the part that was made wrong, or this step, or raise a snag. */
+function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): readonly Item[] {
+  const makers = (open?.state.derived.marks.graph.nodes.get(step.id)?.restsOn ?? [])
+    .map((link) => open!.state.steps.get(link.step))
+    .filter((maker) => maker?.madeAt !== undefined)
+    // An order that was agreed, or goods that were taken in, are not what failed here.
+    .filter((maker) => maker!.step.stage === step.stage || branchOf(maker!.step.stage, open) !== 'all')
+    .slice(-3)
+    .reverse();
+  const again = AGAIN[kind] ?? 'check it again';
+  return [
+    ...(kind === 'square' || kind === 'points' ? [] : [{ id: 'again', text: again }]),
+    ...[...new Map(makers.map((maker) => [maker!.step.id, maker!.step.title]))].map(([id, title]) => ({
+      id: `${MAKE}${id}`,
+      text: `make again: ${title}`,
+    })),
+    { id: `${MAKE}${step.id}`, text: `do this step again: ${step.title}` },
+    { id: 'snag', text: 'raise a snag and park the unit' },
+  ];
+}
+
+const AGAIN: Partial<Record<RouteCheck['kind'], string>> = {
+  number: 'measure again',
+  count: 'count again',
+  choice: 'answer again',
+  text: 'type it again',
+};
+
+/** Before the id of a step to be made again. */
+const MAKE = 'make:';
+
+/** The readings of the set at hand. */
+export function setItems(state: BenchState, world: World): readonly Item[] {
+  const at = asked(state, world);
+  return at?.check && at.task.check && isSet(at.check)
+    ? readingItems(at.check, at.task.check, state, world)
+    : [];
+}
+
+function readingItems(
+  check: RouteCheck,
+  { partial }: CheckState,
+  state: BenchState,
+  world: World,
+): readonly Item[] {
+  const unit = unitAt(check, state, world);
+  return placesOf(check).map(({ key, time, text }) => {
+    const reading = partial?.[key]?.[time - 1];
+    const by = reading?.instrument === undefined ? '' : `  with ${reading.instrument}`;
+    return {
+      id: `${key} ${time}`,
+      text: `${text}  ${reading ? `${readText(reading.value, unit)}${by}` : '...'}`,
+    };
+  });
+}
+
+function lotText({ code, expires, at }: LotUsed, i: number): string {
+  const until = expires === undefined ? '' : `, until ${expires}`;
+  return `${code}${until}, last named ${at.slice(0, 10)}${i === 0 ? ' (Right takes it)' : ''}`;
+}
+
+export function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
+  const at = asked(state, world);
+  if (!at?.task.check || !at.check) return stay(state);
+  const { check } = at;
+  if (lookAt(at.task.step).length > 0)
+    return stay(say(state, 'ask', 'Left says that this one is not right; Right takes all as good.'));
+  const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
+  if (item.id.startsWith(MAKE))
+    return stay(showForm(staying, { id: 'rework', step: item.id.slice(MAKE.length) }));
+  if (item.id === 'snag') return stay(showForm(staying, snagHere(state, world)));
+  if (isSet(check))
+    return stay(
+      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
+    );
+  const lot = check.kind === 'text' ? offersOf(check, world)[Number(item.id)] : undefined;
+  if (lot) return takeLot(state, check, lot, world);
+  const failed = at.task.check.answered !== undefined && !at.task.check.holds;
+  if (!failed) return send(state, { do: 'answer', check: check.id, value: item.id }, world);
+  return stay(
+    say(
+      staying,
+      'ask',
+      'Check it again.',
+      check.kind === 'number' ? 'Type or send the new reading, then Enter.' : 'Then answer again.',
+    ),
+  );
+}

@@ -1,0 +1,248 @@
+/** What the work screen shows of the check that is asked: the question, its number, what judges it, and what failed. */
+import { notesInParts } from '../../measure/decision.js';
+import { foreseenU } from '../../measure/fitness.js';
+import type { Instrument, ReadingUnit } from '../../measure/types.js';
+import { figureUnit } from '../../measure/units.js';
+import type { RouteCheck } from '../../procedure/types.js';
+import { wantedBy } from '../../procedure/wanted.js';
+import type { World } from '../../session/ports.js';
+import { lookAt } from '../../unit/looks.js';
+import { isSet, nextPlace, placesOf, type SetPlace } from '../../unit/sets.js';
+import type { CheckState } from '../../unit/types.js';
+import { citeLines, citesAt, citesWith, withItLines } from '../cited.js';
+import { type CurrentTask, toolFor, toolOffered, unitAt } from '../currenttask.js';
+import { command, keyText } from '../keys/table.js';
+import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
+import { atMost, crop, type Line, line, wrapLine } from '../parts/line.js';
+import type { BenchState } from '../state.js';
+import {
+  answerText,
+  decidedText,
+  figureText,
+  OUTCOME,
+  readText,
+  shape,
+  type Theme,
+  withoutStop,
+} from '../theme.js';
+import type { View } from './screen.js';
+import { checkItems } from './stepitems.js';
+import { limitTexts } from './why.js';
+
+function numberNow(
+  check: RouteCheck,
+  checkState: CheckState,
+  state: BenchState,
+  world: World,
+): number | undefined {
+  if (isSet(check)) return (markedPlace(check, checkState, state) ?? nextPlace(check, checkState))?.expect;
+  if (check.expect !== undefined) return check.expect;
+  return check.explains === undefined ? undefined : world.open?.setOut.numbers.get(check.explains)?.value;
+}
+
+export function askedLines(
+  task: CurrentTask & { readonly check: CheckState },
+  check: RouteCheck,
+  state: BenchState,
+  world: World,
+  width: number,
+  height: number,
+  theme: Theme,
+  spareRows: Spare,
+): View {
+  const cites = citesAt(task.step, state, world);
+  if (cites.length > 0) return { menu: 0, lines: citeLines(cites, world, width) };
+  const together = lookAt(task.step);
+  const withIt = withItLines(citesWith(task.step, world), world, width);
+  if (together.length > 0)
+    return { menu: 0, lines: [...lookLines(together, state, width, theme), ...withIt] };
+  const checkState = task.check;
+  const read = unitAt(check, state, world);
+  const failed = checkState.answered !== undefined && !checkState.holds;
+  const items = checkItems(checkState, task.step, state, world).length;
+  const menu = Math.min(items, Math.max(3, height - 8));
+  const tool = toolFor(check, state, world);
+  const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state)}${withWords(check, tool)}`;
+  const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
+  const told = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
+  const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
+  const number = numberNow(check, checkState, state, world);
+  const verdict = failed ? verdictLines(checkState, check.points, read, width, theme) : [];
+  const wanted = [
+    ...(tool ? [] : wantedLines(check, state, world, width)),
+    ...evidenceLines(check, world, width),
+  ];
+  const spare = height - menu - ask.length - how.length - wanted.length - (failed ? verdict.length + 1 : 3);
+  const big = number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme);
+  return {
+    menu,
+    lines: failed
+      ? [...ask, ...verdict, ...wanted, ...big]
+      : [...ask, ...how, ...wanted, ...big, ...allowedLines(check, world, width, spareRows), ...withIt],
+  };
+}
+
+/** `, with R2 (± 0.3 mm)`: the instrument that the reading is booked to, and its U at the figure expected. */
+function withWords(check: RouteCheck, tool: Instrument | undefined): string {
+  if (!tool) return '';
+  const at = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : (check.expect ?? 0);
+  const figure = figureText(foreseenU(tool, at, false));
+  return `, with ${tool.id} (${tool.steps ? 'steps of' : '±'} ${figure} ${figureUnit(tool.unit)})`;
+}
+
+/** What measures it, shown while the instrument in hand does not. */
+function wantedLines(check: RouteCheck, state: BenchState, world: World, width: number): readonly Line[] {
+  const wanted = wantedBy(check);
+  if (!wanted) return [];
+  const key = keyText(command('instrument').keys[0]!);
+  const inHand = world.instruments.find(({ id }) => id === state.inHand);
+  const offered = toolOffered(check, state, world);
+  const first = inHand
+    ? `${inHand.id} in hand does not measure ${wanted.quantity}`
+    : `Asks for an instrument: ${wanted.quantity}`;
+  const way = offered
+    ? `Right takes up ${offered.id}, ${offered.title}; or scan another.`
+    : `Scan one that does, or ${key}.`;
+  return atMost(wrapLine(`   ${first}. ${way}`, width, 'ask', '   '), 3);
+}
+
+/** A picture is announced before the answer that needs it. */
+function evidenceLines(check: RouteCheck, world: World, width: number): readonly Line[] {
+  if (!check.evidence) return [];
+  const newest = world.more?.newestFile();
+  const what =
+    newest === undefined ? 'put it into the folder "inbox", or type its path' : `the newest is ${newest}`;
+  return [crop(line(`   Takes a picture: ${what}.`, 'ask'), width)];
+}
+
+const LOOK = 'Are all of these right?';
+
+/** Each question in full: a list would crop it. */
+function lookLines(
+  together: readonly RouteCheck[],
+  { screen }: BenchState,
+  width: number,
+  theme: Theme,
+): readonly Line[] {
+  const { at, moved } = screen.cursor;
+  return [
+    ...wrapLine(` ${LOOK}`, width, 'strong', ' '),
+    ...together.flatMap(({ ask, how }, i) => {
+      const isMarked = moved && i === at;
+      const sign = isMarked ? shape('>', theme) : shape('.', theme);
+      const text = how === undefined ? ask : `${ask} (${how})`;
+      return wrapLine(` ${sign} ${text}`, width, isMarked ? 'strong' : 'plain', '   ');
+    }),
+  ];
+}
+
+function lotWords(check: RouteCheck): string {
+  if (check.serial) return 'Scan or type the number of this piece.';
+  return check.dated ? 'Scan it, or type it and its date: AB12 2027-03-31' : 'Scan or type it.';
+}
+
+/** Large digits, the unit at the foot of the last; one line with its label if there is no room. */
+function bigLines(
+  number: number,
+  check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
+  width: number,
+  spare: number,
+  theme: Theme,
+): readonly Line[] {
+  const counts = check.kind === 'count';
+  const text = counts ? String(number) : readText(number, read);
+  const unit = counts || read === 'inch' ? '' : ` ${check.unit ?? 'mm'}`;
+  const label = expectedLabel(number, check, read, tool);
+  const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
+  if (!rows) return [crop([{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }], width)];
+  return [
+    crop(line(`   ${label}`), width),
+    ...rows.map((row, index) => [{ text: '   ' }, ...row, { text: index === BIG_HEIGHT - 1 ? unit : '' }]),
+  ];
+}
+
+/** Describes the number: also what the instrument shows for it if it does not start at zero, and mm for inches. */
+function expectedLabel(
+  number: number,
+  check: RouteCheck,
+  read: ReadingUnit,
+  tool: Instrument | undefined,
+): string {
+  if (check.kind === 'tick' || check.kind === 'go-no-go') return 'the number';
+  if (check.kind === 'count') return 'expected';
+  const shows = tool && tool.offset !== 0 ? [`${tool.id} shows ${readText(number - tool.offset, read)}`] : [];
+  return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
+}
+
+function keyWords(check: RouteCheck, now: CheckState, state: BenchState): string {
+  if (!isSet(check)) return '';
+  const marked = markedPlace(check, now, state);
+  if (marked) return `: ${marked.text}, taken again`;
+  const next = nextPlace(check, now);
+  if (next) return `: ${next.text}`;
+  return now.answered ? '' : ': all readings are in; Right arrow judges them';
+}
+
+/** The first two limits that apply, with their sources. */
+function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
+  return limitTexts(check, world)
+    .slice(0, 2)
+    .flatMap((text) => quiet(`   ${text}`, width, spare));
+}
+
+/** Unused rows, available to quiet lines longer than one row. */
+export interface Spare {
+  rows: number;
+}
+
+/** A quiet line: in full if there are spare rows, else cropped to one row. */
+function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
+  const whole = wrapLine(text, width, 'plain', indent);
+  if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
+  spare.rows -= whole.length - 1;
+  return whole;
+}
+
+/** A verdict that keeps the step open: every rule that decided, in full, and what the figures show. */
+function verdictLines(
+  { answered }: CheckState,
+  points: RouteCheck['points'],
+  read: ReadingUnit,
+  width: number,
+  theme: Theme,
+): readonly Line[] {
+  if (!answered) return [];
+  const { answer, verdict } = answered;
+  const { sign, word, tone } = OUTCOME[verdict.outcome];
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, points)}`;
+  const { says, next } = notesInParts(verdict.notes);
+  const notes =
+    answer.kind === 'square'
+      ? [`${PICTURE_KEY}: the frame as measured, and what to do.`]
+      : [...next, ...says];
+  return [
+    ...atMost(wrapLine(head, width, tone, '   '), 1),
+    ...atMost(
+      decidedText(verdict).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '   ')),
+      5,
+    ),
+    ...atMost(
+      notes.flatMap((note) => wrapLine(`   ${note}`, width, 'plain', '   ')),
+      3,
+    ),
+  ];
+}
+
+const PICTURE_KEY = keyText(command('measured').keys[0]!);
+
+/** The place that the mark stands on, in a set of which it is taken already. */
+export function markedPlace(
+  check: RouteCheck,
+  now: CheckState,
+  { screen }: BenchState,
+): SetPlace | undefined {
+  const place = screen.cursor.moved && isSet(check) ? placesOf(check)[screen.cursor.at] : undefined;
+  return place && (now.partial?.[place.key]?.length ?? 0) >= place.time ? place : undefined;
+}
