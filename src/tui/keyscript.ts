@@ -28,6 +28,7 @@ export function keysFor(
     case 'answer':
       return [...answerKeys(action.value, kind), ...pictureKeys(action.evidence)];
     case 'look':
+      return [RIGHT, ...pictureKeys(action.evidence)];
     case 'cite':
       return [RIGHT];
     case 'read':

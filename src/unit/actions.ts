@@ -39,6 +39,10 @@ export const actionSchema = z.discriminatedUnion('do', [
     do: z.literal('look'),
     step,
     not: z.string().optional(),
+    /** For the one of them that asks for a picture. */
+    evidence: files.optional(),
+    /** The person was asked about the picture and confirms it. */
+    confirmed: z.boolean().optional(),
     second: z.string().optional(),
     confirm: confirm.optional(),
   }),

@@ -82,7 +82,11 @@ function answering(
   const person = somebody(context, stage, ALONE);
   if (!person) return { kind: 'stuck', why: `nobody may do stage ${stage} alone` };
   if (person.id !== context.person) return act({ do: 'person', person: person.id });
-  if (lookAt(at).length > 0) return act({ do: 'look', step: id });
+  const together = lookAt(at);
+  if (together.length > 0) {
+    const picture = together.some(({ evidence }) => evidence) ? options.evidence : undefined;
+    return act({ do: 'look', step: id, ...(picture === undefined ? {} : { evidence: [picture] }) });
+  }
   const tool = bestTool(check, context);
   if (tool === 'none') return { kind: 'stuck', why: `nothing in date measures ${check.quantity}` };
   if (tool !== undefined && tool.id !== context.inHand) return act({ do: 'instrument', instrument: tool.id });

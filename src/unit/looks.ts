@@ -3,8 +3,9 @@ import type { RouteCheck } from '../procedure/types.js';
 import type { StepState } from './types.js';
 
 /**
- * The questions from the one asked now on that one look answers; none where it is asked alone. Each is a yes or a tick with
- * no picture, rests on nothing of its own and is not about somebody's safety, and the procedure does not set it apart.
+ * The questions from the one asked now on that one look answers; none where it is asked alone. Each is a yes or a tick, rests
+ * on nothing of its own and is not about somebody's safety, and the procedure does not set it apart. One picture may show
+ * what is looked at: it belongs to the question that asks for it.
  */
 export function lookAt({ step, checks }: StepState): readonly RouteCheck[] {
   const from = checks.findIndex(({ holds }) => !holds);
@@ -12,12 +13,14 @@ export function lookAt({ step, checks }: StepState): readonly RouteCheck[] {
   const ends = open.findIndex(
     ({ holds, answered }, i) => holds || answered !== undefined || !isPlain(step.checks[from + i]!),
   );
-  const found = step.checks.slice(from, from + Math.min(ends < 0 ? open.length : ends, MOST));
+  const plain = step.checks.slice(from, from + Math.min(ends < 0 ? open.length : ends, MOST));
+  const second = plain.filter(({ evidence }) => evidence)[1];
+  const found = second ? plain.slice(0, plain.indexOf(second)) : plain;
   return from < 0 || found.length < 2 ? [] : found;
 }
 
 /** As many as one look takes in, and a small screen shows in full. */
 const MOST = 5;
 
-const isPlain = ({ kind, evidence, safety, rests, alone }: RouteCheck): boolean =>
-  (kind === 'tick' || kind === 'go-no-go') && !evidence && !safety && !alone && rests.length === 0;
+const isPlain = ({ kind, safety, rests, alone }: RouteCheck): boolean =>
+  (kind === 'tick' || kind === 'go-no-go') && !safety && !alone && rests.length === 0;

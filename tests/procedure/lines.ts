@@ -89,7 +89,7 @@ export const LINES: readonly Line[] = [
         'stock.hardware/match stock.kit/stays stock.kit/gearboxes order.stay/chart order.hand/hardware-list',
         'sash',
       ],
-      ['order.needs/safety-glass', 'all'],
+      ['order.papers/safety-glass', 'all'],
     ],
   },
   {
@@ -105,7 +105,7 @@ export const LINES: readonly Line[] = [
     line: 'routing: sash bottom rails, both kinds of divider, the handle slot at its depth',
     covered: [
       ['machine.sash-slots/inner machine.handle-slot/centre machine.handle-slot/depth', 'sash'],
-      ['machine.divider-rout/gap machine.divider-rout/depth machine.divider-rout/face', 'divider'],
+      ['machine.divider-rout/gap machine.divider-rout/depth machine.divider-clean/face', 'divider'],
     ],
   },
   {
@@ -164,10 +164,7 @@ export const LINES: readonly Line[] = [
   {
     line: 'glazing: drains proven, packers, identity, handle-side bead first, the rest',
     covered: [
-      [
-        'glaze.gasket glaze.size glaze.identity/label glaze.set/even glaze.pack/pattern glaze.pack/slots',
-        'all',
-      ],
+      ['glaze.gasket glaze.size glaze.set/label glaze.set/even glaze.pack/pattern glaze.pack/slots', 'all'],
       ['glaze.beads/gap glaze.wedge/beads glaze.wedge/view', 'all'],
       ['glaze.drains-fixed/slots', 'fixed'],
       ['glaze.drains-sash/slots glaze.set/first glaze.set/clear glaze.size/sash', 'sash'],
@@ -181,7 +178,7 @@ export const LINES: readonly Line[] = [
       ['hardware.stays/line hardware.stays/end hang.sash/spacers hardware.stays/screws', 'sash'],
       ['hang.sash/swing hang.gasket/slots hang.keeps/pushed hang.keeps/screws hang.gaps/laps', 'sash'],
       ['adjust.gaps/laps adjust.stays/screws adjust.stays/locks seals.central/corners', 'sash'],
-      ['hang.opening', 'opening proven'],
+      ['order.needs hang.opening', 'opening proven'],
       ['hang.restrictor', 'restrictor'],
     ],
   },

@@ -54,7 +54,7 @@ const REWORKS: readonly Rework[] = [
     unit: 'upright',
     step: 'dividers.port@D1',
     opens:
-      'dividers.position@D1 dividers.recheck addon.fit@L2 addon.opening@L2 glaze.size@L1 glaze.size@L2 glaze.identity@L1 glaze.identity@L2 glaze.pack@L1 glaze.pack@L2 hang.sash@L2 adjust final',
+      'dividers.position@D1 dividers.recheck addon.fit@L2 addon.opening@L2 glaze.size@L1 glaze.size@L2 glaze.set@L1 glaze.set@L2 glaze.pack@L1 glaze.pack@L2 hang.sash@L2 adjust final',
     leaves: 'frame sash sash-square sash-seals glass',
   },
   {
@@ -99,8 +99,7 @@ const REWORKS: readonly Rework[] = [
     what: 'change the glass',
     unit: 'upright',
     step: 'glass.look@L1',
-    opens:
-      'glaze.drains-fixed@L1 glaze.identity@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 label.match final',
+    opens: 'glaze.drains-fixed@L1 glaze.set@L1 glaze.pack@L1 glaze.beads@L1 glaze.wedge@L1 label.match final',
     leaves: 'frame dividers addon sash hardware hang glaze.pack@L2',
   },
   {
@@ -108,7 +107,7 @@ const REWORKS: readonly Rework[] = [
     unit: 'side-left',
     step: 'glaze.pack@L1',
     opens: 'glaze.beads@L1 glaze.brace@L1 adjust final',
-    leaves: 'frame addon sash hardware hang glaze.drains-sash@L1 glaze.identity@L1 label.match',
+    leaves: 'frame addon sash hardware hang glaze.drains-sash@L1 glaze.set@L1 label.match',
   },
   {
     what: 'change an outer gasket of the sash',

@@ -23,9 +23,7 @@ describe('a route', () => {
     expect(bases('level')).not.toContain('dividers.port');
     expect(bases('side-left')).toContain('hang.opening');
     expect(bases('top-hung')).not.toContain('hang.opening');
-    expect(stepOf('fixed-safety', 'glaze.identity@L1').checks.map(({ id }) => id)).toContain(
-      'glaze.identity@L1/mark',
-    );
+    expect(stepOf('fixed-safety', 'glaze.set@L1').checks.map(({ id }) => id)).toContain('glaze.set@L1/mark');
   });
 
   it('thins stages, and looks through those that fall away', () => {

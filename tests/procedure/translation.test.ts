@@ -79,7 +79,7 @@ describe('a translation', () => {
         '',
       ).join(),
     ).toContain('caution of step "machine.frame-slots"');
-    expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.identity"');
+    expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.set"');
     expect(warnings('version: "1.2"', 'version: "0.9"').join()).toContain('version 0.9');
     expect(warnings('deferral: ', '# ').join()).toContain('deferral');
     expect(warnings('  opens in: öffnet nach innen\n', '').join()).toContain('phrase "opens in"');

@@ -76,7 +76,7 @@ const ROWS: readonly Row[] = [
     rework: 'change the glass',
     has: ['cut.sash'],
     step: 'glass.look',
-    opens: 'glaze.identity glaze.pack glaze.beads label.match final',
+    opens: 'glaze.set glaze.pack glaze.beads label.match final',
     leaves: 'frame addon sash hardware hang',
   },
   {
@@ -84,7 +84,7 @@ const ROWS: readonly Row[] = [
     has: ['cut.sash'],
     step: 'glaze.pack',
     opens: 'glaze.beads adjust final',
-    leaves: 'frame addon sash hardware hang glaze.identity',
+    leaves: 'frame addon sash hardware hang glaze.set',
   },
   {
     rework: 'change a gasket',

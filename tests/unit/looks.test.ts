@@ -14,6 +14,7 @@ const LOOKED = route({ s: [] }, [
       { id: 'd', kind: 'go-no-go', alone: true },
       { id: 'e', kind: 'go-no-go', evidence: true },
       { id: 'f', kind: 'go-no-go' },
+      { id: 'p', kind: 'go-no-go', evidence: true },
       { id: 'g', kind: 'go-no-go', safety: true },
     ],
   }),
@@ -21,16 +22,26 @@ const LOOKED = route({ s: [] }, [
 const asked = (bench: Bench): string[] => lookAt(bench.state.steps.get('s')!).map(({ id }) => id);
 
 describe('questions that one look answers', () => {
-  it('are those that stand together, up to one that is counted, pictured, about safety or set apart', () => {
+  it('are those that stand together, up to one that is counted, about safety or set apart, with one picture at most', () => {
     const bench = new Bench(LOOKED);
     expect(asked(bench)).toEqual(['s/a', 's/b', 's/c']);
     bench.do({ do: 'look', step: 's' });
     expect(asked(bench)).toEqual([]);
     bench.do({ do: 'answer', check: 's/n', value: '4' });
-    // Set apart, and then a picture.
+    // Set apart; then what one picture shows, and no more than one.
     expect(asked(bench)).toEqual([]);
     bench.yes('s/d');
-    expect(asked(bench)).toEqual([]);
+    expect(asked(bench)).toEqual(['s/e', 's/f']);
+    expect(bench.refusal({ do: 'look', step: 's' }).id).toBe('build.evidence-needed');
+    bench.more = { evidence: { shot: { sha256: 'a'.repeat(64), name: 'shot.jpg', bytes: 9 } } };
+    const events = bench.do({ do: 'look', step: 's', evidence: ['shot'] });
+    const kept = events.flatMap((event) =>
+      event.kind === 'answered' ? [[event.check, event.evidence?.length ?? 0]] : [],
+    );
+    expect(kept).toEqual([
+      ['s/e', 1],
+      ['s/f', 0],
+    ]);
   });
 
   it('have each an answer of its own, of one instant, which says how it was given', () => {

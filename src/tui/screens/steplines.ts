@@ -55,7 +55,14 @@ export function askedLines(
   const together = lookAt(task.step);
   const withIt = withItLines(citesWith(task.step, world), world, width);
   if (together.length > 0)
-    return { menu: 0, lines: [...lookLines(together, state, width, theme), ...withIt] };
+    return {
+      menu: 0,
+      lines: [
+        ...lookLines(together, state, width, theme),
+        ...together.flatMap((each) => evidenceLines(each, world, width)),
+        ...withIt,
+      ],
+    };
   const checkState = task.check;
   const read = unitAt(check, state, world);
   const failed = checkState.answered !== undefined && !checkState.holds;

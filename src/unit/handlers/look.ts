@@ -10,7 +10,8 @@ import { type ActionContext, refused, stepOf } from './context.js';
 
 type LookAction = Extract<Asked, { do: 'look' }>;
 
-export function look(scope: ActionContext, { step: id, not, second, confirm }: LookAction): Decision {
+export function look(scope: ActionContext, action: LookAction): Decision {
+  const { step: id, not, second, confirm, evidence, confirmed } = action;
   const found = stepOf(scope, id);
   if ('refusal' in found) return found.refusal;
   const together = lookAt(found.step);
@@ -35,6 +36,8 @@ export function look(scope: ActionContext, { step: id, not, second, confirm }: L
         value,
         ...(second === undefined ? {} : { second }),
         ...(confirm === undefined || events.length > 0 ? {} : { confirm }),
+        ...(check.evidence && evidence !== undefined ? { evidence } : {}),
+        ...(confirmed === undefined ? {} : { confirmed }),
       },
     );
     if (decision.kind !== 'events') return decision;
