@@ -1,4 +1,4 @@
-/** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, builds one unit by itself. */
+/** `demo`: the bench on a fresh copy of the demonstration workshop; with `--unattended`, builds a unit or a job by itself. */
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -12,7 +12,8 @@ import { openBench } from '../tui/open.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
-import { buildByKeys, picture, type Tally, tallyText } from './unattended.js';
+import { buildByKeys, noTally, picture, tallyText, unitsText } from './unattended.js';
+import { buildBatch } from './unattendedbatch.js';
 import { run as verify } from './verify.js';
 
 /** PINs of the demonstration's fictional people, as in shared/people.yaml. */
@@ -43,31 +44,37 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
-/** Builds a unit by keystrokes. Uses a simulated clock that advances between answers and past every cure. */
-async function unattended(folder: string, unit: string, io: Io): Promise<number> {
+/** Builds a unit, or all units of a job as a batch, by keystrokes. Its clock goes on between answers and past every cure. */
+async function unattended(folder: string, what: string, io: Io): Promise<number> {
   let clock = Math.floor(Date.now() / 60_000) * 60_000;
   const ports = realPorts({ workshop: folder, clock: () => clock, bench: 'unattended' });
   if (!ports.ok) return fail(io, ports.problems, EXIT.badInput);
   const evidence = picture(folder);
   const setups = proveSetups(ports.value);
   for (const { text } of setups) io.out(sanitize(text));
-  const proven = setups.length;
   const core = makeCore(ports.value);
-  core.open(unit);
-  if (!core.world().open) {
+  const batch = core.world().board.filter(({ job }) => job === what);
+  if (batch.length === 0) core.open(what);
+  if (batch.length === 0 && !core.world().open) {
     io.err(
-      `${sanitize(core.state().note?.text ?? `There is no unit "${unit}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
+      `${sanitize(core.state().note?.text ?? `There is no unit "${what}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
     );
     return EXIT.badInput;
   }
-  const tally: Tally = { confirmations: 0, holds: 0, keys: 0, readings: 0, shared: proven };
+  const tally = noTally();
+  tally.shared = setups.length;
+  let looked = clock;
   const wait = (ms: number): void => {
     clock += ms;
-    // After an overnight cure a new shift begins, and the machines are proven again.
-    if (ms > NIGHT_MS) tally.shared += proveSetups(ports.value).length;
+    // Machines whose first-off has run out are proven again.
+    if (clock - looked < LOOK_MS) return;
+    looked = clock;
+    tally.shared += proveSetups(ports.value).length;
   };
-  const stuck = buildByKeys({ core, pins: PINS, evidence, io, wait }, tally);
-  const job = core.world().open!.job;
+  const building = { core, pins: PINS, evidence, io, wait };
+  const stuck = batch.length === 0 ? buildByKeys(building, tally) : buildBatch(building, what, tally);
+  const job = core.world().open?.job ?? what;
+  const units = batch.length === 0 ? [what] : batch.map(({ unit }) => unit);
   core.feed('\u001b');
   ports.value.close();
   if (stuck !== undefined) {
@@ -76,13 +83,21 @@ async function unattended(folder: string, unit: string, io: Io): Promise<number>
     );
     return EXIT.doesNotHold;
   }
-  const page = join(folder, `${unit}.html`);
-  const wrote = await record([unit, '--format', 'html', '--out', page], io);
-  io.out('');
-  const held = await verify([job, unit], io);
-  io.out(`\nRecord:   ${page}\nJournal:  ${join(folder, 'logs', job, `${unit}.jsonl`)}\nWorkshop: ${folder}`);
+  let worst = 0;
+  for (const unit of units) {
+    worst = Math.max(
+      worst,
+      await record([unit, '--format', 'html', '--out', join(folder, `${unit}.html`)], io),
+    );
+    io.out('');
+    worst = Math.max(worst, await verify([job, unit], io));
+  }
+  io.out(
+    `\nRecords:  ${units.map((unit) => join(folder, `${unit}.html`)).join('\n          ')}\nJournals: ${join(folder, 'logs', job)}\nWorkshop: ${folder}`,
+  );
+  if (units.length > 1) io.out(`\nConfirmations of each: ${unitsText(tally)}`);
   io.out(`\n${tallyText(tally)}`);
-  return Math.max(wrote, held);
+  return worst;
 }
 
-const NIGHT_MS = 3_600_000;
+const LOOK_MS = 60_000;

@@ -3,12 +3,15 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { sanitize } from '../base/text.js';
 import { isOfTheShop } from '../procedure/rhythm.js';
+import type { RouteStep } from '../procedure/types.js';
 import { keysFor } from '../tui/keyscript.js';
 import type { makeCore } from '../tui/loop.js';
 import type { Action } from '../unit/actions.js';
 import { nextMove } from '../unit/autopilot.js';
 import type { JournalEvent } from '../unit/events.js';
 import { findCheck } from '../unit/graph.js';
+import { lookAt } from '../unit/looks.js';
+import { isSet, placesOf } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { demoPicture } from './demopicture.js';
 import type { Io } from './io.js';
@@ -20,7 +23,22 @@ export interface Tally {
   keys: number;
   readings: number;
   shared: number;
+  /** Confirmations of each unit. */
+  readonly units: Map<string, number>;
 }
+
+export const noTally = (): Tally => ({
+  confirmations: 0,
+  holds: 0,
+  keys: 0,
+  readings: 0,
+  shared: 0,
+  units: new Map(),
+});
+
+/** Of a batch, also what each unit took of it. */
+export const unitsText = ({ units }: Tally): string =>
+  [...units].map(([unit, count]) => `${unit} ${count}`).join('   ');
 
 export const tallyText = ({ confirmations, holds, keys, readings, shared }: Tally): string =>
   `Confirmations: ${confirmations}   holds: ${holds}   keys: ${keys}   readings: ${readings}   shared: ${shared}`;
@@ -37,13 +55,36 @@ export interface Building {
   readonly wait: (ms: number) => void;
 }
 
-/** Builds the open unit; a sentence if it got stuck. */
-export function buildByKeys(building: Building, tally: Tally): string | undefined {
-  const { core, pins, evidence, io, wait } = building;
-  let stage = '';
-  let step = '';
-  let idle = 0;
-  for (;;) {
+/** Where the building of a unit stands after a move. */
+export type Moved = 'acted' | 'finished' | { readonly until: string } | { readonly stuck: string };
+
+/** Builds by keys, move by move. */
+export class KeyBuilder {
+  readonly #building: Building;
+  readonly tally: Tally;
+  #stage = '';
+  #step = '';
+  #idle = 0;
+
+  constructor(building: Building, tally: Tally) {
+    this.#building = building;
+    this.tally = tally;
+  }
+
+  /** Presses keys that belong to no unit: a list, a scan. */
+  press(...chunks: readonly string[]): void {
+    const { core, wait } = this.#building;
+    for (const chunk of chunks) {
+      wait(PACE_MS);
+      core.feed(chunk);
+      core.quiet();
+      this.tally.keys += keysIn(chunk, true);
+    }
+  }
+
+  /** The next right thing on the open unit; at one step of it, if that is named. */
+  move(at?: string): Moved {
+    const { core, pins, evidence, io } = this.#building;
     core.tick();
     const world = core.world();
     const { state } = world.open!;
@@ -51,46 +92,96 @@ export function buildByKeys(building: Building, tally: Tally): string | undefine
     const { now, bench, rules: workshop, instruments } = world;
     const context = { now, bench, person, inHand, workshop, instruments };
     const cites = (id: string): boolean => (world.more?.shared?.takes(id).length ?? 0) > 0;
-    const move = nextMove(state, context, { pins, evidence, cites });
-    if (move.kind === 'finished') return undefined;
-    if (move.kind === 'stuck') return move.why;
-    if (move.kind === 'wait') {
-      io.out(`    (the demonstration's clock goes on to ${move.until.slice(11, 16)} UTC: something cures)`);
-      wait(Math.max(0, Date.parse(move.until) - Date.parse(now)) + 1000);
-      continue;
-    }
+    const move = nextMove(state, context, { pins, evidence, cites, ...(at === undefined ? {} : { at }) });
+    if (move.kind === 'finished') return 'finished';
+    if (move.kind === 'stuck') return { stuck: move.why };
+    if (move.kind === 'wait') return { until: move.until };
     const { action } = move;
-    const at = stepAt(action, state);
-    if (at && at.stage !== stage) {
-      stage = at.stage;
-      io.out(`\n${sanitize(state.route.stages.find((each) => each.id === stage)?.title ?? stage)}`);
-    }
-    if (at && at.id !== step) {
-      step = at.id;
-      io.out(`  ${sanitize(at.title)}`);
-      wait(Math.max(PACE_MS, (at.leastSeconds ?? 0) * 1000));
-    }
-    const check = action.do === 'answer' ? at?.checks.find((each) => each.id === action.check) : undefined;
+    const step = stepAt(action, state);
+    if (step) this.#tellStep(step, state);
+    const check = action.do === 'answer' ? step?.checks.find((each) => each.id === action.check) : undefined;
     if ('evidence' in action && action.evidence) writeFileSync(evidence, demoPicture());
-    const hold = core.state().screen.name === 'release';
-    const keys = keysFor(action, check?.kind, { hold });
-    if (!keys) return `the bench has no keys for "${action.do}"`;
+    const keys = keysFor(action, check?.kind, { hold: core.state().screen.name === 'release' });
+    if (!keys) return { stuck: `the bench has no keys for "${action.do}"` };
+    const sends = instruments.find(({ id }) => id === inHand)?.sends === true;
     const before = state.events.length;
+    const { job, unit } = state;
     for (const chunk of keys) {
-      wait(PACE_MS);
+      this.#building.wait(PACE_MS);
       core.feed(chunk);
       core.quiet();
-      tally.keys += keysIn(chunk, { action, sends: instruments.find(({ id }) => id === inHand)?.sends });
+      this.tally.keys += keysIn(chunk, isScan(action) || (sends && isReading(action, chunk)));
     }
-    const after = core.world().open!.state;
-    const note = core.state().note;
-    const events = after.events.slice(before);
-    if (events.length > 0 && note) io.out(`    ${sanitize(note.text)}`);
-    count(events, after, tally);
-    idle =
-      events.length > 0 || core.state().person !== person || core.state().inHand !== inHand ? 0 : idle + 1;
-    if (idle > 2) return `nothing came of ${action.do}${note ? `: ${note.text} ${note.todo ?? ''}` : ''}`;
+    const { note } = core.state();
+    const open = core.world().open!;
+    // A walk may have gone on to its next unit.
+    const events =
+      open.state.unit === unit && open.state.job === job ? open.state.events.slice(before) : undefined;
+    if ((events?.length ?? 1) > 0 && note) io.out(`    ${sanitize(note.text)}`);
+    this.#count(action, events, state);
+    const isNew =
+      (events?.length ?? 1) > 0 || core.state().person !== person || core.state().inHand !== inHand;
+    this.#idle = isNew ? 0 : this.#idle + 1;
+    if (this.#idle <= 2) return 'acted';
+    return { stuck: `nothing came of ${action.do}${note ? `: ${note.text} ${note.todo ?? ''}` : ''}` };
   }
+
+  #tellStep(step: RouteStep, { route, unit }: UnitState): void {
+    const { io, wait } = this.#building;
+    if (step.stage !== this.#stage) {
+      this.#stage = step.stage;
+      io.out(`\n${sanitize(route.stages.find((each) => each.id === step.stage)?.title ?? step.stage)}`);
+    }
+    const name = `${unit} ${step.id}`;
+    if (name === this.#step) return;
+    this.#step = name;
+    io.out(`  ${sanitize(step.title)}`);
+    wait(Math.max(PACE_MS, (step.leastSeconds ?? 0) * 1000));
+  }
+
+  /** One act of a person, by what was asked. */
+  #count(action: Action, events: readonly JournalEvent[] | undefined, state: UnitState): void {
+    const { route, steps, unit } = state;
+    const { tally } = this;
+    const one = (shared: boolean): void => {
+      if (shared) tally.shared += 1;
+      else {
+        tally.confirmations += 1;
+        tally.units.set(unit, (tally.units.get(unit) ?? 0) + 1);
+      }
+    };
+    if (action.do === 'release') {
+      const shared = isOfTheShop(steps.get(action.step)?.step.hold?.rhythm);
+      if (!shared) tally.holds += 1;
+      return one(shared);
+    }
+    if (events?.length === 0) return;
+    if (action.do === 'cite') return one(false);
+    if (action.do !== 'answer' && action.do !== 'look') return;
+    const asked =
+      action.do === 'answer' ? [findCheck(route, action.check)!.check] : lookAt(steps.get(action.step)!);
+    const [first] = asked;
+    if (first && isSet(first)) tally.readings += placesOf(first).length;
+    else if (first?.kind === 'number') tally.readings += 1;
+    one(asked.every(({ rhythm }) => isOfTheShop(rhythm)));
+  }
+}
+
+/** Builds the open unit; a sentence if it got stuck. */
+export function buildByKeys(building: Building, tally: Tally): string | undefined {
+  const builder = new KeyBuilder(building, tally);
+  for (;;) {
+    const moved = builder.move();
+    if (moved === 'finished') return undefined;
+    if (moved === 'acted') continue;
+    if ('stuck' in moved) return moved.stuck;
+    waitUntil(building, moved.until);
+  }
+}
+
+export function waitUntil({ core, io, wait }: Building, until: string): void {
+  io.out(`    (the demonstration's clock goes on to ${until.slice(11, 16)} UTC: something cures)`);
+  wait(Math.max(0, Date.parse(until) - Date.parse(core.world().now)) + 1000);
 }
 
 function stepAt(action: Action, { route, steps }: UnitState) {
@@ -98,40 +189,19 @@ function stepAt(action: Action, { route, steps }: UnitState) {
   return action.do === 'look' || action.do === 'release' ? steps.get(action.step)?.step : undefined;
 }
 
+const isScan = (action: Action): boolean =>
+  action.do === 'person' ||
+  action.do === 'instrument' ||
+  (action.do === 'answer' && typeof action.value === 'string' && /\p{L}/u.test(action.value));
+
+const isReading = (action: Action, chunk: string): boolean =>
+  action.do === 'answer' && /^[\d.]+\r$/.test(chunk);
+
 /** Keys as a person presses them: a scan is one, and so is a reading that an instrument sends by itself. */
-function keysIn(chunk: string, { action, sends }: { action: Action; sends: boolean | undefined }): number {
-  const scanned =
-    action.do === 'person' ||
-    action.do === 'instrument' ||
-    (action.do === 'answer' && typeof action.value === 'string' && /\p{L}/u.test(action.value));
-  const sent = action.do === 'answer' && sends && /^[\d.]+\r$/.test(chunk);
-  if (chunk.endsWith('\r') && (scanned || sent)) return 1;
+function keysIn(chunk: string, isOne: boolean): number {
+  if (isOne && chunk.endsWith('\r')) return 1;
   // The Backspace before an arrow or a function key only keeps two of them apart.
   return chunk.replaceAll('\u007f', '').replace(/\u001b\[[\d;]*[A-Z~]/g, '*').length;
-}
-
-/** One act of a person, from what it wrote. */
-function count(events: readonly JournalEvent[], { route, steps }: UnitState, tally: Tally): void {
-  const answers = events.filter((event) => event.kind === 'answered');
-  const released = events.find((event) => event.kind === 'released' && !event.cited);
-  for (const { answer } of answers.filter(({ cited }) => !cited))
-    if ('readings' in answer)
-      tally.readings += Array.isArray(answer.readings)
-        ? answer.readings.length
-        : Object.values(answer.readings).flat().length;
-  if (released?.kind === 'released') {
-    if (isOfTheShop(steps.get(released.step)?.step.hold?.rhythm)) tally.shared += 1;
-    else {
-      tally.confirmations += 1;
-      tally.holds += 1;
-    }
-  } else if (answers.length > 0) {
-    const own = answers.filter(({ cited }) => !cited);
-    const ofShop =
-      own.length > 0 && own.every(({ check }) => isOfTheShop(findCheck(route, check)?.check.rhythm));
-    if (ofShop) tally.shared += 1;
-    else tally.confirmations += 1;
-  }
 }
 
 /** Where a picture lies that a check or a hold asks for. */

@@ -22,6 +22,8 @@ export interface DriverOptions {
   readonly evidence?: string;
   /** The unit being built, as job and unit, so that pieces of two units get different numbers. */
   readonly unit?: string;
+  /** The one step that is walked, on this unit and others. */
+  readonly at?: string;
   /** Whether what other units were asked may be taken over at a step, where the caller knows better than the context. */
   readonly cites?: (step: string) => boolean;
   /** By material; derived from its name where absent. */
@@ -43,10 +45,10 @@ export function nextMove(unit: UnitState, context: DecisionContext, options: Dri
   if (state.parked || missingEnd(state)) return act({ do: 'resume' });
   const problem = state.orderProblems[0];
   if (problem) return overriding(state, problem.id, context, options);
-  const at = nextCheck(state);
+  const at = nextCheck(state, options.at);
   // A hold is released once all that one walk can release waits for it, or nothing else can be done.
   for (const held of heldSteps(state)) {
-    if (!isToBeReleased(state, held)) continue;
+    if (options.at === undefined ? !isToBeReleased(state, held) : held.step.id !== options.at) continue;
     const move = releasing(held, walkOf(state, held.step.id), context, options);
     if (move) return move;
   }
