@@ -3,6 +3,7 @@ import { sanitize } from '../base/text.js';
 import { supportedBy } from '../measure/fitness.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
+import { hasteOf } from '../unit/haste.js';
 import type { CheckState, StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
@@ -347,6 +348,8 @@ function evidenceWanted(state: UnitState): string[] {
   );
 }
 
+const seconds = (time: number): string => `${time < 10 ? time.toFixed(1) : Math.round(time)} s`;
+
 /** What a reader must know before reading on, even when nothing is missing. */
 export function remarksOf(
   state: UnitState,
@@ -354,6 +357,7 @@ export function remarksOf(
   { stages }: Counted,
   overrides: number,
   initials: boolean,
+  named: Namer,
 ): string[] {
   const checks = checksOf(stages);
   const bursts = checks.filter(({ answer }) => answer?.burst);
@@ -383,6 +387,15 @@ export function remarksOf(
     ...(bursts.length > 0
       ? [`${plural(bursts.length, 'check')} answered faster than the work can be done (marked "fast").`]
       : []),
+    ...hasteOf(state).flatMap(({ by, looks, sooner, measured }) => {
+      if (sooner === 0) return [];
+      const share = Math.round((100 * sooner) / looks);
+      const beside =
+        measured === undefined ? '' : `; measured answers took ${seconds(measured)} in the median`;
+      return [
+        `${named(by)}: ${sooner} of ${plural(looks, 'look')} (${share} %) answered sooner than the questions can be read${beside}.`,
+      ];
+    }),
     ...(solo.length > 0
       ? [`${plural(solo.length, 'hold')} released by the person who did the work, under the one-person rule.`]
       : []),

@@ -56,7 +56,7 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
         : ['The set-out that this unit was built from cannot be read: sizes and drawing are not shown.']),
     ],
     remarks: [
-      ...remarksOf(state, setOut, counted, overrides.length, context.initials),
+      ...remarksOf(state, setOut, counted, overrides.length, context.initials, named),
       ...(context.remarks ?? []).map(sanitize),
     ],
     builtFrom: builtFrom(state.events, state.route.procedure),

@@ -13,6 +13,7 @@ import { asked, offersOf, setIsIn, toolOffered } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
+import { withStood } from './stands.js';
 import { type BenchState, TOP } from './state.js';
 
 /** Handles Right (yes) and Left (no) on the work screen. */
@@ -247,7 +248,7 @@ export function send(state: BenchState, action: BenchAction, world: World): Upda
         'Scan or choose a person (F4), then answer again.',
       ),
     );
-  const whole = isWorkshopAction(action) ? action : withSecond(state, action);
+  const whole = isWorkshopAction(action) ? action : withStood(state, withSecond(state, action), world);
   return { state, effects: [{ kind: 'act', action: whole }] };
 }
 

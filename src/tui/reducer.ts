@@ -18,9 +18,15 @@ import { fieldGiven } from './screens/form.js';
 import { signIn } from './screens/people.js';
 import { toRelease } from './screens/release.js';
 import { screenOn } from './screens/screens.js';
+import { standing } from './stands.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 
 export function update(state: BenchState, message: BenchMessage, world: World): Update {
+  const done = updated(state, message, world);
+  return { ...done, state: standing(done.state, world) };
+}
+
+function updated(state: BenchState, message: BenchMessage, world: World): Update {
   switch (message.kind) {
     case 'key':
       return onKey(handBack(state, world, message.at), message.key, message.at, world);

@@ -108,6 +108,8 @@ export interface BenchState {
   readonly at?: string;
   /** One step done on many units in turn: the units left, the current one first. */
   readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
+  /** The question on the screen, and since when it stands there, ms. */
+  readonly stands?: { readonly of: string; readonly at: number };
   /** The shared step that is asked anew, though what was asked of another unit stands. */
   readonly anew?: string;
   readonly note?: Note;

@@ -6,6 +6,8 @@ const step = z.string();
 const reason = z.string().min(1);
 /** Evidence paths, relative to the workshop folder; "newest" is the newest file in its inbox folder. */
 const files = z.array(z.string());
+/** Seconds since the question stood on the screen. */
+const stood = z.number().nonnegative().max(1e6);
 /** Who lets something pass that is otherwise refused. */
 const word = z.strictObject({ person: z.string(), pin: z.string().optional() });
 /** The second person's own confirmation, asked once a stage: their PIN, or their code where they have none. */
@@ -31,6 +33,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     overdueAllowedBy: word.optional(),
     /** Who accepts a lot here that was not accepted at goods-in. */
     acceptedBy: word.optional(),
+    stood: stood.optional(),
   }),
   /**
    * One answer for all that one look answers at a step: all are right, or those before `not` are and that one is not.
@@ -43,6 +46,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     evidence: files.optional(),
     /** The person was asked about the picture and confirms it. */
     confirmed: z.boolean().optional(),
+    stood: stood.optional(),
     second: z.string().optional(),
     confirm: confirm.optional(),
   }),
@@ -53,6 +57,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     key: z.string(),
     value: z.string(),
     replaces: z.number().int().positive().optional(),
+    stood: stood.optional(),
     confirmed: z.boolean().optional(),
     second: z.string().optional(),
     confirm: confirm.optional(),

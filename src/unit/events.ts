@@ -106,6 +106,8 @@ const body = {
     verdict: verdictSchema,
     /** Given with others in one answer, to one look: how many. */
     look: z.number().int().min(2).optional(),
+    /** Seconds for which the question stood on the screen, to a tenth. */
+    stood: z.number().nonnegative().optional(),
     cited: citedSchema.optional(),
     /** The second person, where the person at the bench may not do this stage alone. */
     second: z.string().optional(),

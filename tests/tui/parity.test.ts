@@ -247,6 +247,19 @@ it('what the units share: taken over at a step of the order, and of a batch; a w
     .world()
     .open!.state.events.filter((event) => event.kind === 'released' && event.walk);
   expect(walked.length).toBe(3);
+  // One picture shows what a look answers; the same one a second time is asked about.
+  const pictured = (action: Action) => action.do === 'look' && action.evidence !== undefined;
+  work(ports, clock, pictured, photo);
+  newPicture(join(root, photo));
+  press('jb\r', RIGHT);
+  bench.choose(photo);
+  const kept = kinds('answered');
+  work(ports, clock, pictured, photo);
+  press('jb\r', RIGHT);
+  bench.choose(photo);
+  expect(bench.core.state().screen.name).toBe('question');
+  press(RIGHT);
+  expect(kinds('answered')).toBeGreaterThan(kept);
 });
 
 it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over', () => {

@@ -61,6 +61,7 @@ export function answer(scope: ActionContext, action: AnswerAction): Decision {
   if (kept.evidence.length > 0) event.evidence = kept.evidence;
   if (instrument.allowedBy !== undefined) event.overdueAllowedBy = instrument.allowedBy;
   if (isBurst(scope, step, check, person)) event.burst = true;
+  if (action.stood !== undefined) event.stood = tenth(action.stood);
   return write(person, ...at.confirmed, ...beginning(scope.state, step, at.second), event);
 }
 
@@ -141,8 +142,11 @@ export function read(scope: ActionContext, action: ReadAction): Decision {
   if (at.second.second !== undefined) event.second = at.second.second;
   if (allowedBy !== undefined) event.overdueAllowedBy = allowedBy;
   if (isBurst(scope, step, check, person)) event.burst = true;
+  if (action.stood !== undefined) event.stood = tenth(action.stood);
   return write(person, ...events, event);
 }
+
+const tenth = (seconds: number): number => Math.round(seconds * 10) / 10;
 
 /** Drops the readings of a set that has not passed; the first is asked again. */
 export function beginSet(

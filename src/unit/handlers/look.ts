@@ -11,7 +11,7 @@ import { type ActionContext, refused, stepOf } from './context.js';
 type LookAction = Extract<Asked, { do: 'look' }>;
 
 export function look(scope: ActionContext, action: LookAction): Decision {
-  const { step: id, not, second, confirm, evidence, confirmed } = action;
+  const { step: id, not, second, confirm, evidence, confirmed, stood } = action;
   const found = stepOf(scope, id);
   if ('refusal' in found) return found.refusal;
   const together = lookAt(found.step);
@@ -38,6 +38,7 @@ export function look(scope: ActionContext, action: LookAction): Decision {
         ...(confirm === undefined || events.length > 0 ? {} : { confirm }),
         ...(check.evidence && evidence !== undefined ? { evidence } : {}),
         ...(confirmed === undefined ? {} : { confirmed }),
+        ...(stood === undefined ? {} : { stood }),
       },
     );
     if (decision.kind !== 'events') return decision;
