@@ -153,10 +153,14 @@ export class KeyBuilder {
     if (action.do === 'release') {
       const shared = isOfTheShop(steps.get(action.step)?.step.hold?.rhythm);
       if (!shared) tally.holds += 1;
-      return one(shared);
+      one(shared);
+      return;
     }
     if (events?.length === 0) return;
-    if (action.do === 'cite') return one(false);
+    if (action.do === 'cite') {
+      one(false);
+      return;
+    }
     if (action.do !== 'answer' && action.do !== 'look') return;
     const asked =
       action.do === 'answer' ? [findCheck(route, action.check)!.check] : lookAt(steps.get(action.step)!);

@@ -85,6 +85,7 @@ export interface Step {
   readonly spot: Spot;
   readonly makes: readonly string[];
   readonly marks: readonly string[];
+  readonly list: readonly string[];
   readonly rests: readonly string[];
   readonly hold?: string;
   readonly checks: readonly Check[];

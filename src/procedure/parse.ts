@@ -115,6 +115,7 @@ class Reader {
       // A step that names no feature is itself something later steps can rest on.
       makes: step.makes.length > 0 ? step.makes : [step.id],
       marks: step.marks,
+      list: step.list,
       rests: step.rests,
       ...(step.hold === undefined ? {} : { hold: step.hold }),
       checks: step.checks.map((check, i) => this.#check(check, step.rhythm, [...path, 'checks', i], space)),

@@ -143,6 +143,7 @@ function routeStep(
     spot: step.spot,
     makes: step.makes.map((feature) => qualified(feature, item)),
     ...(step.marks.length > 0 ? { marks: step.marks } : {}),
+    ...(step.list.length > 0 ? { list: step.list } : {}),
     rests: book.resolveAll(step.rests, instance),
     checks: instance.checks.map((check) => {
       const made = routeCheck(check, id, instance, book, text, number);

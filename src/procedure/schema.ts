@@ -6,6 +6,7 @@ import { QUANTITIES } from '../measure/types.js';
 import { FIGURE_UNITS } from '../measure/units.js';
 import { CLAIM } from '../window/claims.js';
 import { SPOTS } from '../window/types.js';
+import { LIST_CLAIM } from '../window/worklists.js';
 import { RHYTHMS } from './rhythm.js';
 
 /** A sentence or two for the person doing the work; may contain {formulas}. */
@@ -100,6 +101,10 @@ const stepSchema = z.strictObject({
   /** Marks of the set-out that this step makes: `frame/drain-inner`, `addon.top/fixing`, `ends/divider-hole`. */
   marks: z
     .array(z.string().max(60).regex(CLAIM, 'a place and a kind of mark, such as frame/drain-inner'))
+    .default([]),
+  /** What it makes of the unit's lists: `cutting/frame`, `kit/piece`, `glass`, `packers`, `hardware/stay`. */
+  list: z
+    .array(z.string().max(60).regex(LIST_CLAIM, 'a list and what it makes of it, such as cutting/frame'))
     .default([]),
   /** `everything`: all features made before this step. */
   rests: z.array(name).default([]),

@@ -96,6 +96,8 @@ export interface RouteStep {
   readonly makes: readonly string[];
   /** Marks of the set-out that it makes: `frame/drain-inner`. */
   readonly marks?: readonly string[];
+  /** What it makes of the unit's lists: `cutting/frame`, `glass`. */
+  readonly list?: readonly string[];
   readonly rests: readonly string[];
   readonly checks: readonly RouteCheck[];
   /** Once its checks pass, the step waits here until an authorised person releases it, where a person does. */

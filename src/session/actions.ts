@@ -22,7 +22,7 @@ import { BENCH_MESSAGES } from './messages.js';
 import { keeperOf, type OpenedUnit } from './openunit.js';
 import { pictureIn } from './pictures.js';
 import { builtFromNow, frozenTexts, openedBody, planOf } from './plan.js';
-import type { Acted, Hand } from './ports.js';
+import type { Acted, Hand, InboxFile } from './ports.js';
 import { actedOf, setupSnag } from './setups.js';
 import type { FoundFiles, Shop } from './shop.js';
 
@@ -231,23 +231,25 @@ const INBOX = 'inbox';
 /** Stands for the newest file in the inbox folder instead of a path. */
 const NEWEST = 'newest';
 
-/** Newest regular file in the inbox folder, e.g. `inbox/IMG_0107.jpg`; undefined if there is none. */
-export function newestInInbox(disk: Disk, root: string): string | undefined {
+/** Files of the inbox folder as evidence names them, the newest first. */
+export function filesInInbox(disk: Disk, root: string): readonly InboxFile[] {
   const folder = join(root, INBOX);
   let names: readonly string[];
   try {
     names = disk.list(folder);
   } catch {
-    return undefined;
+    return [];
   }
-  let newest: { readonly name: string; readonly at: number } | undefined;
-  for (const name of [...names].sort()) {
-    // Dot files are partial copies or system files.
-    const stat = name.startsWith('.') ? undefined : disk.stat(join(folder, name));
-    if (stat?.kind !== 'file' || stat.size === 0) continue;
-    if (!newest || stat.modifiedMs >= newest.at) newest = { name, at: stat.modifiedMs };
-  }
-  return newest && `${INBOX}/${newest.name}`;
+  return names
+    .flatMap((name): readonly (InboxFile & { readonly ms: number })[] => {
+      // Dot files are partial copies or system files.
+      const stat = name.startsWith('.') ? undefined : disk.stat(join(folder, name));
+      if (stat?.kind !== 'file' || stat.size === 0) return [];
+      const at = new Date(stat.modifiedMs).toISOString();
+      return [{ name: `${INBOX}/${name}`, size: stat.size, at, ms: stat.modifiedMs }];
+    })
+    .sort((a, b) => b.ms - a.ms || (a.name < b.name ? 1 : -1))
+    .map(({ name, size, at }) => ({ name, size, at }));
 }
 
 const NOTHING = ok<Record<string, FoundEvidence>>({});
@@ -264,7 +266,7 @@ function findNamed(
   if (names.length === 0) return NOTHING;
   const found: Record<string, FoundEvidence> = {};
   for (const name of names) {
-    const path = name === NEWEST ? newestInInbox(disk, root) : name;
+    const path = name === NEWEST ? filesInInbox(disk, root)[0]?.name : name;
     if (path === undefined) return err(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
     const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
     if (!result.ok) return result;

@@ -24,7 +24,7 @@ import type { SetOut, Unit } from '../window/types.js';
 import { printOf, type ReadUnit } from './board.js';
 import type { KeptUnit } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
-import type { Words } from './ports.js';
+import type { BoardEntry, JobUnit, Words } from './ports.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -198,21 +198,42 @@ function told({ from, setOut, route }: Plan, workshop: Workshop, language: strin
   return worded.ok ? worded.value : undefined;
 }
 
+/** A begun unit as its journal tells it. */
+function begunUnit(disk: Disk, root: string, job: string, unit: string, now: string) {
+  const events = readEvents(disk, root, job, unit);
+  if (!events.ok) return events;
+  const frozen = pinnedSources(events.value);
+  if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
+  const from = builtFromFrozen(disk, root, frozen);
+  const plan = from.ok ? planOf(from.value, unit) : from;
+  if (!plan.ok) return plan;
+  const { route, setOut } = plan.value;
+  const state = fold(route, events.value, { problems: setOut.problems, now });
+  return ok({ frozen, plan: plan.value, state });
+}
+
 export const unitReader =
   (disk: Disk, root: string): ReadUnit =>
   (job, unit, now): Result<Omit<KeptUnit, 'mark'>> => {
-    const events = readEvents(disk, root, job, unit);
-    if (!events.ok) return events;
-    const frozen = pinnedSources(events.value);
-    if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
-    const from = builtFromFrozen(disk, root, frozen);
-    const plan = from.ok ? planOf(from.value, unit) : from;
-    if (!plan.ok) return plan;
-    const { route, setOut } = plan.value;
-    const state = fold(route, events.value, { problems: setOut.problems, now });
-    return ok({
-      print: printOf(plan.value.unit),
-      sources: frozen.sources,
-      digest: digestOf(state, now),
-    });
+    const begun = begunUnit(disk, root, job, unit, now);
+    if (!begun.ok) return begun;
+    const { frozen, plan, state } = begun.value;
+    return ok({ print: printOf(plan.unit), sources: frozen.sources, digest: digestOf(state, now) });
   };
+
+/** A unit of the job: as begun, or as today's files would have it made. Undefined where neither can be read. */
+export function unitOfJob(
+  disk: Disk,
+  root: string,
+  workshop: Workshop,
+  { job, unit, standing }: Pick<BoardEntry, 'job' | 'unit' | 'standing'>,
+  now: string,
+): JobUnit | undefined {
+  if (standing === 'not-started') {
+    const from = builtFromNow(workshop, job);
+    const plan = from.ok ? planOf(from.value, unit) : from;
+    return plan.ok ? { unit, setOut: plan.value.setOut } : undefined;
+  }
+  const begun = begunUnit(disk, root, job, unit, now);
+  return begun.ok ? { unit, setOut: begun.value.plan.setOut, state: begun.value.state } : undefined;
+}

@@ -46,6 +46,23 @@ export interface OpenUnit {
   readonly words?: Words;
 }
 
+export interface InboxFile {
+  /** As evidence names it: `inbox/0012.jpg`. */
+  readonly name: string;
+  /** Bytes. */
+  readonly size: number;
+  /** When it was last written, UTC. */
+  readonly at: string;
+}
+
+/** A unit of the open one's job. */
+export interface JobUnit {
+  readonly unit: string;
+  readonly setOut: SetOut;
+  /** Absent: not begun. */
+  readonly state?: UnitState;
+}
+
 /** Who holds a unit, for a person considering a takeover. */
 export interface KeptBy {
   /** "jb at bench-1 (process 4711 on shopfloor)". */
@@ -91,8 +108,10 @@ interface More {
     /** What is cited with the answers of a step. */
     goesWith(step: string): readonly SharedShown[];
   };
-  /** Newest file in the inbox folder, as evidence names it. */
-  newestFile(): string | undefined;
+  /** All units of the open one's job, for lists; read when first asked after something was written. */
+  jobUnits?(): readonly JobUnit[];
+  /** Files in the inbox folder, the newest first. */
+  inbox(): readonly InboxFile[];
 }
 
 /** Who performs an action, and with which instrument. */

@@ -14,12 +14,12 @@ import { asOf } from '../unit/fold.js';
 import { citable, citedWithStep, citing } from '../unit/handlers/cite.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { actOnShop, actOnUnit, asBegun, newestInInbox, reviseUnit } from './actions.js';
+import { actOnShop, actOnUnit, asBegun, filesInInbox, reviseUnit } from './actions.js';
 import { materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
-import { wordsOf } from './plan.js';
-import type { Acted, Hand, OpenUnit, Ports, World } from './ports.js';
+import { unitOfJob, wordsOf } from './plan.js';
+import type { Acted, Hand, JobUnit, OpenUnit, Ports, World } from './ports.js';
 import { Shop } from './shop.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
@@ -52,6 +52,8 @@ export class RealPorts implements Ports {
   #held: OpenedUnit | undefined;
   readonly #view: OpenView;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
+  /** The units of the open one's job, as they stood at `of`, an event of that one. */
+  #siblings: { readonly of: string; readonly units: readonly JobUnit[] } | undefined;
 
   constructor(root: string, disk: Disk, workshop: Workshop, options: RealOptions) {
     const clock = options.clock ?? Date.now;
@@ -89,8 +91,9 @@ export class RealPorts implements Ports {
           const { lots, snagged } = materialsOf(shop.look(now));
           return { known: lots, snagged: snagged.lots };
         },
+        ...(open ? { jobUnits: () => this.#jobUnits(open, now) } : {}),
         ...(open ? { shared: this.#shared(open.state, ms) } : {}),
-        newestFile: () => newestInInbox(shop.disk, shop.root),
+        inbox: () => filesInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),
     };
@@ -122,6 +125,21 @@ export class RealPorts implements Ports {
         return step ? orNone(() => citedWithStep(scope(), step), []) : [];
       },
     };
+  }
+
+  #jobUnits({ id, job, state, setOut }: OpenUnit, now: string): readonly JobUnit[] {
+    const { disk, root, workshop } = this.#shop;
+    const of = `${job}/${id}/${state.events.length}`;
+    if (this.#siblings?.of !== of) {
+      const rows = this.#board(now).filter((row) => row.job === job);
+      const units = rows.flatMap((row): readonly JobUnit[] => {
+        if (row.unit === id) return [{ unit: id, setOut, state }];
+        const found = unitOfJob(disk, root, workshop, row, now);
+        return found ? [found] : [];
+      });
+      this.#siblings = { of, units };
+    }
+    return this.#siblings.units;
   }
 
   #board(now: string): World['board'] {
@@ -228,6 +246,7 @@ export class RealPorts implements Ports {
 
   refresh(): void {
     try {
+      this.#siblings = undefined;
       if (this.#shop.refresh()) this.#view.forget();
     } catch (error) {
       if (!isFileError(error)) throw error;

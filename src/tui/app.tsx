@@ -111,10 +111,19 @@ function Body({ state, world, layout, theme }: RegionProps) {
   // The drawing goes beside the work area if there is room.
   const beside = on.view && world.open ? drawing : 0;
   const left = on.view ? width - drawing - (drawing > 0 ? 1 : 0) : width;
-  const { lines, menu } =
+  const { lines, menu, below } =
     on.view?.(state, world, left, body, theme) ?? pageView(state, world, width, body, theme);
   const pane = (
-    <Pane lines={lines} menu={menu} state={state} world={world} width={left} height={body} theme={theme} />
+    <Pane
+      lines={lines}
+      menu={menu}
+      below={below ?? []}
+      state={state}
+      world={world}
+      width={left}
+      height={body}
+      theme={theme}
+    />
   );
   if (!on.view) return pane;
   const where = screen.name === 'step' ? spotOf(state, world) : undefined;
@@ -150,6 +159,7 @@ interface PaneProps {
   readonly lines: readonly Line[];
   /** Rows for the list below the lines. */
   readonly menu: number;
+  readonly below: readonly Line[];
   readonly state: BenchState;
   readonly world: World;
   readonly width: number;
@@ -157,7 +167,7 @@ interface PaneProps {
   readonly theme: Theme;
 }
 
-function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
+function Pane({ lines, menu, below, state, world, width, height, theme }: PaneProps) {
   const rows = Math.min(menu, height);
   const items = rows > 0 ? listOf(state, world) : [];
   const shown = items.length === 0 ? 0 : rows;
@@ -165,9 +175,11 @@ function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
   // In a form the Right arrow takes the first choice as it stands.
   const marked = moved || state.screen.name === 'form';
   const isLong = screenOn(state).long === true || !marked;
+  const above = Math.min(lines.length, height - shown);
+  const free = below.length === 0 ? 0 : height - above - shown;
   return (
     <Box flexDirection="column" width={width} height={height} flexShrink={0}>
-      <Rows lines={lines} theme={theme} width={width} height={Math.min(lines.length, height - shown)} />
+      <Rows lines={lines} theme={theme} width={width} height={above} />
       {shown > 0 && isLong ? (
         <Rows
           lines={listLines({ items, at, marked, width, height: shown, theme })}
@@ -178,6 +190,14 @@ function Pane({ lines, menu, state, world, width, height, theme }: PaneProps) {
       ) : null}
       {shown > 0 && !isLong ? (
         <Menu items={items} at={at} marked width={width} height={shown} theme={theme} />
+      ) : null}
+      {free > 0 ? (
+        <Rows
+          lines={[...Array.from({ length: Math.max(0, free - below.length) }, () => []), ...below]}
+          theme={theme}
+          width={width}
+          height={free}
+        />
       ) : null}
     </Box>
   );

@@ -6,10 +6,21 @@ import { backOnLine, send } from './answers.js';
 import { asked, currentTask } from './currenttask.js';
 import type { CommandId } from './keys/table.js';
 import { switchLanguage } from './language.js';
-import { goBack, say, showForm, showPlain, stay, toStep, withCursor, withoutNote } from './navigate.js';
+import {
+  emptied,
+  goBack,
+  say,
+  showForm,
+  showPlain,
+  stay,
+  toStep,
+  withCursor,
+  withoutNote,
+} from './navigate.js';
 import type { Update } from './protocol.js';
 import { currentField, formAction, wantsPin } from './screens/fields.js';
 import { releasesHold } from './screens/form.js';
+import { showLists } from './screens/lists.js';
 import { fromMeasured, lastMeasured } from './screens/measured.js';
 import { toRelease } from './screens/release.js';
 import { listOf, screenOn } from './screens/screens.js';
@@ -85,8 +96,10 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       return stay(showPlain(clear, 'unit'));
     case 'steps': {
       const at = [...open.state.steps.keys()].indexOf(task?.step.step.id ?? '');
-      return stay(showPlain(clear, 'steps', Math.max(0, at)));
+      return stay(showPlain(emptied(clear), 'steps', Math.max(0, at)));
     }
+    case 'lists':
+      return stay(showLists(clear, world));
     case 'why':
       return stay(showPlain(clear, 'why'));
     case 'measured':

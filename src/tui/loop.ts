@@ -209,11 +209,14 @@ interface Shown {
   readonly world: World;
 }
 
-/** Whether two states look the same apart from the entry line. Never on the board, which the entry line filters. */
+/** Screens whose list the entry line filters. */
+const FILTERED: ReadonlySet<string> = new Set(['units', 'steps']);
+
+/** Whether two states look the same apart from the entry line, where that filters nothing. */
 function samePage(a: Shown, b: Shown): boolean {
   return (
     a.state.screen === b.state.screen &&
-    (a.state.screen.name !== 'units' || a.state.entry === b.state.entry) &&
+    (!FILTERED.has(a.state.screen.name) || a.state.entry === b.state.entry) &&
     a.state.back === b.state.back &&
     a.state.note === b.state.note &&
     a.state.person === b.state.person &&

@@ -20,7 +20,7 @@ export function show(state: BenchState, screen: Screen): BenchState {
   return { ...state, screen, back };
 }
 
-export type PlainScreen = Exclude<ScreenName, 'form' | 'question' | 'release'>;
+export type PlainScreen = Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists'>;
 
 export const showPlain = (state: BenchState, name: PlainScreen, at = 0): BenchState =>
   show(state, { name, cursor: { at, moved: false } });

@@ -60,7 +60,7 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   }
   const found = commandOf(key.name);
   if (!found) return { state: next, effects: NONE };
-  if (ONCE.has(found.id)) {
+  if (ONCE.has(found.id) && next.screen.name !== 'lists') {
     const again = before?.name === key.name;
     const since = again ? Math.abs(at - (before.acted ?? before.at)) : HELD_MS;
     if (again && (since < HELD_MS || Math.abs(at - before.at) < REPEAT_MS)) return stay(tooSoon(next));
@@ -92,11 +92,10 @@ function typed(state: BenchState, text: string): Update {
   // Keeps one character over the limit, so that Enter can tell the entry was too long.
   if (state.entry.length > LONGEST_ENTRY) return { state, effects: NONE };
   const next = { ...state, entry: (state.suggested ? '' : state.entry) + text, suggested: false };
-  // The entry line filters the board, so the mark no longer applies.
-  return {
-    state: state.screen.name === 'units' ? { ...next, screen: { name: 'units', cursor: TOP } } : next,
-    effects: NONE,
-  };
+  // The entry line filters the list, so the mark no longer applies.
+  const { name } = state.screen;
+  const filters = name === 'units' || name === 'steps';
+  return { state: filters ? { ...next, screen: { name, cursor: TOP } } : next, effects: NONE };
 }
 
 /** Signs the person out after idle time. Measured from the last key, so time asleep counts as idle. */

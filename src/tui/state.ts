@@ -1,6 +1,7 @@
 /** The UI state: the screens and the entry line. Facts about a unit are never kept here. */
 import type { Action, BenchAction } from '../unit/actions.js';
 import type { Question } from '../unit/types.js';
+import type { WorkList } from '../window/worklists.js';
 import type { KeyName } from './keys/split.js';
 
 export type ScreenName =
@@ -18,6 +19,7 @@ export type ScreenName =
   | 'menu'
   | 'snags'
   | 'setups'
+  | 'lists'
   | 'form'
   | 'release'
   | 'question'
@@ -30,7 +32,7 @@ export interface Cursor {
 }
 
 export type Screen =
-  | { readonly name: Exclude<ScreenName, 'form' | 'question' | 'release'>; readonly cursor: Cursor }
+  | { readonly name: Exclude<ScreenName, 'form' | 'question' | 'release' | 'lists'>; readonly cursor: Cursor }
   | {
       readonly name: 'form';
       readonly form: FormRequest;
@@ -39,6 +41,7 @@ export type Screen =
       readonly given: Readonly<Record<string, string>>;
     }
   | { readonly name: 'release'; readonly step: string; readonly cursor: Cursor }
+  | { readonly name: 'lists'; readonly list: WorkList; readonly scope: ListScope; readonly cursor: Cursor }
   | {
       readonly name: 'question';
       readonly question: Question;
@@ -47,6 +50,9 @@ export type Screen =
       readonly retry?: boolean;
       readonly cursor: Cursor;
     };
+
+/** Whose lists are shown: the unit's, those of the units that a step is taken over, the job's. */
+export type ListScope = 'unit' | 'batch' | 'job';
 
 export type FormRequest =
   | { readonly id: 'put-right' }
@@ -106,8 +112,12 @@ export interface BenchState {
   readonly waiting?: { readonly check: string; readonly text: string };
   /** The step jumped to; it stays current until it is done. */
   readonly at?: string;
-  /** One step done on many units in turn: the units left, the current one first. */
-  readonly walk?: { readonly title: string; readonly units: readonly WalkUnit[] };
+  /** One step done on many units in turn: the units left, the current one first, and the ids of all. */
+  readonly walk?: {
+    readonly title: string;
+    readonly units: readonly WalkUnit[];
+    readonly batch: readonly string[];
+  };
   /** The question on the screen, and since when it stands there, ms. */
   readonly stands?: { readonly of: string; readonly at: number };
   /** The shared step that is asked anew, though what was asked of another unit stands. */

@@ -5,6 +5,7 @@ import { sourceText } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import type { CheckState, StepStatus } from '../unit/types.js';
+import type { WorkList } from '../window/worklists.js';
 import type { Tone } from './state.js';
 
 export interface Theme {
@@ -205,12 +206,28 @@ export const UNDRAWABLE =
 export const TITLES = {
   units: 'Units: scan one, type a part of its name, or choose',
   stages: 'Steps open across units: choosing one takes it over its units in turn',
-  steps: 'Steps of this unit',
+  steps: 'Steps of this unit: type a part of a name, or choose',
   people: 'Who is at the bench?',
   instruments: 'Which instrument is in hand?',
   menu: 'What the keys do: choose one, or press its key',
   snags: 'Snags of this unit',
   setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
+} as const;
+
+export const LIST_TITLES: Readonly<Record<WorkList, string>> = {
+  cutting: 'Cutting list',
+  machining: 'Machining list',
+  kit: 'Kit list',
+  glass: 'Glass',
+  packers: 'Packer plan',
+  hardware: 'Hardware list',
+};
+
+export const LIST_WORDS = {
+  done: 'done',
+  none: 'Nothing stands on this list.',
+  stage: 'This stage',
+  readings: 'Last readings',
 } as const;
 
 export const withoutStop = (text: string): string => text.replace(/\.$/, '');

@@ -99,7 +99,7 @@ function intended(shop: KeyedWorkshop, random: () => number): string {
     if (random() < 0.3) return DOWN.repeat(1 + Math.floor(random() * 20));
     return pick(['\r', '\r', ESC, F7, `${open.id}\r`], random);
   }
-  if (random() < 0.06) return aside(random);
+  if (random() < 0.1) return aside(random);
   const keys = shop.next();
   if (keys === 'wait') return LANGUAGE;
   return keys === 'none' ? `${pick(UNITS, random)}\r` : keys.join('');

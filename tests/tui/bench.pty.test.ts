@@ -120,7 +120,12 @@ describe('the bench in a terminal', () => {
       terminal.resize(columns, rows);
       await terminal.until((text) => {
         const lines = text.split('\n');
-        return lines[2] === '─'.repeat(columns) && lines[rows - 2]!.includes('yes') && lines[rows - 1] === '';
+        return (
+          lines[2]!.startsWith('─ [○]') &&
+          lines[2]!.length === columns &&
+          lines[rows - 2]!.includes('yes') &&
+          lines[rows - 1] === ''
+        );
       });
       return terminal.text();
     };
@@ -154,7 +159,7 @@ describe('the bench in a terminal', () => {
     await drive(terminal, folder, 'P02-1', (state) => {
       const at = nextCheck(state);
       const check = at && state.steps.get(at.step)?.step.checks.find(({ id }) => id === at.check);
-      asked = check?.ask.slice(0, 30) ?? '';
+      asked = check?.ask.slice(0, 30).replace(/\.$/, '') ?? '';
       return state.events.length >= 6;
     });
     expect(asked).not.toBe('');

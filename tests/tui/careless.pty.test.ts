@@ -176,7 +176,8 @@ it('books what was done and nothing else', { timeout: 280_000 }, async (context)
     }
     // One answer for what one look answers.
     const looked = action.do === 'look' ? lookAt(begun.steps.get(action.step)!) : [];
-    const one: Action = looked[0] ? { do: 'answer', check: looked[0].id, value: 'yes' } : action;
+    const shown = action.do === 'look' && action.evidence ? { evidence: action.evidence } : {};
+    const one: Action = looked[0] ? { do: 'answer', check: looked[0].id, value: 'yes', ...shown } : action;
     if (one.do !== 'answer') throw new Error(action.do);
     const { check, stage } = checkOf(begun, one.check);
     const alone = person!;

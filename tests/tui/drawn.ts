@@ -59,7 +59,7 @@ function page(core: Core, width: number, body: number): readonly Line[] {
         ...pictureLines(world, Math.max(20, pictureColumns(width)), body, THEME),
       ];
     case 'help':
-      return helpLines(width);
+      return helpLines(width, THEME);
     case 'handover':
       return handoverLines(world, width);
     case 'why':

@@ -35,7 +35,10 @@ it('is offered, shown before it is written, kept under its hash, and named in th
       .world()
       .open!.state.events.flatMap((event) => ('evidence' in event ? (event.evidence ?? []) : []));
   expect(bench.core.state().screen).toMatchObject({ name: 'form', form: { id: 'evidence' } });
-  expect(bench.texts()).toEqual(['inbox/IMG_2.jpg']);
+  expect(bench.texts().map((text) => text.split(/ {2,}/).at(-1))).toEqual([
+    'inbox/IMG_2.jpg',
+    'inbox/IMG_1.jpg',
+  ]);
   expect(kept()).toEqual([]);
   bench.press(RIGHT);
   expect(kept()).toMatchObject([{ name: 'IMG_2.jpg' }]);

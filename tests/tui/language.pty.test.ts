@@ -29,7 +29,7 @@ it('is that of whoever signs, and ^A switches it', async (context) => {
   expect(terminal.text()).not.toContain('Read the papers');
   terminal.resize(80, 24);
   await terminal.until(
-    (text) => text.split('\n')[2] === '─'.repeat(80) && text.includes('Unterlagen des Auftrags'),
+    (text) => text.split('\n')[2]!.startsWith('─ [○]') && text.includes('Unterlagen des Auftrags'),
   );
   await terminal.say('\x01', 'The steps are in English.');
   expect(terminal.text()).toContain('Read the papers of the order');

@@ -55,6 +55,7 @@ const NOT_BY_KEYS: Readonly<Record<string, string>> = {
 /** What each command comes to. A command that is added must say. */
 const COMMAND_ACTIONS: Readonly<Record<CommandId, readonly BenchAction['do'][] | 'shows'>> = {
   help: 'shows',
+  lists: 'shows',
   units: 'shows',
   stages: 'shows',
   steps: 'shows',

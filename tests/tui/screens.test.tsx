@@ -183,7 +183,7 @@ describe('the screens', () => {
   });
 
   it('explain each key on the help page', async () => {
-    const text = helpLines(100)
+    const text = helpLines(100, { colours: 'none', ascii: false })
       .map((line) => line.map((span) => span.text).join(''))
       .join('\n');
     expect(text).toContain('F8 ^L');

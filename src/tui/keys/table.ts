@@ -7,6 +7,7 @@ export type CommandId =
   | 'units'
   | 'stages'
   | 'steps'
+  | 'lists'
   | 'person'
   | 'why'
   | 'measured'
@@ -61,6 +62,7 @@ const LISTS: readonly ScreenName[] = [
   'why',
   'measured',
   'handover',
+  'lists',
   'help',
 ];
 
@@ -86,8 +88,12 @@ const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: 
     'by stage',
     'Steps open across all units, where choosing one takes that step over its units in turn; again for the hand-over page, and back to the units.',
   ],
-  steps: ['steps', 'The steps of this unit; jump to any that is open.'],
+  steps: ['steps', 'The steps of this unit, found as one types; jump to any that is open.'],
   person: ['person', 'Who is at the bench. A scan of a person does the same.'],
+  lists: [
+    'lists',
+    'What this unit is made from: cutting, machining, kit, glass, packers and hardware, with what is done; Right and Left turn to the next list, this key again to the lists of the batch and of the job.',
+  ],
   why: [
     'why',
     'The sum behind the number on the screen, and where its constants are from; with the caution, the limits and the instructions whole, where the screen had to crop them.',
@@ -128,8 +134,8 @@ const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: 
 
 type Row = Pick<Command, 'id' | 'keys' | 'on'> & Partial<Pick<Command, 'needsUnit' | 'inMenu'>>;
 const ROWS: readonly Row[] = [
-  { id: 'yes', keys: ['right'], on: ['step', 'form', 'question', 'measured', 'leave'] },
-  { id: 'no', keys: ['left'], on: ['step', 'form', 'question', 'leave'] },
+  { id: 'yes', keys: ['right'], on: ['step', 'form', 'question', 'measured', 'lists', 'leave'] },
+  { id: 'no', keys: ['left'], on: ['step', 'form', 'question', 'lists', 'leave'] },
   { id: 'act', keys: ['enter', 'tab'], on: 'any' },
   { id: 'up', keys: ['up'], on: LISTS },
   { id: 'down', keys: ['down'], on: LISTS },
@@ -140,6 +146,7 @@ const ROWS: readonly Row[] = [
   { id: 'units', keys: ['f2', 'ctrl+u'], on: 'any', inMenu: true },
   { id: 'stages', keys: ['ctrl+f'], on: 'any', inMenu: true },
   { id: 'steps', keys: ['f3', 'ctrl+t'], on: WORK, needsUnit: true, inMenu: true },
+  { id: 'lists', keys: ['insert'], on: [...WORK, 'lists'], needsUnit: true, inMenu: true },
   { id: 'person', keys: ['f4', 'ctrl+p'], on: 'any', inMenu: true },
   { id: 'why', keys: ['f5', 'ctrl+w'], on: WORK, needsUnit: true, inMenu: true },
   { id: 'measured', keys: ['end'], on: WORK, needsUnit: true, inMenu: true },
@@ -210,6 +217,7 @@ const FOOTERS: Partial<Record<ScreenName, readonly CommandId[]>> = {
   measured: ['yes', 'anew', 'snags', 'rework', 'put-right', 'why', 'help'],
   step: ['why', 'put-right', 'snags', 'units', 'help', 'rework', 'menu'],
   steps: ['act', 'back', 'unit', 'units', 'help'],
+  lists: ['lists', 'back', 'units', 'help'],
   setups: ['act', 'back', 'person', 'instrument', 'help'],
   people: ['act', 'back', 'help', 'menu'],
   instruments: ['act', 'back', 'help', 'menu'],

@@ -6,12 +6,14 @@ import { secondOf } from '../answers.js';
 import { currentTask } from '../currenttask.js';
 import { type Command, footerOf, keyText, MARKING, type WordedKey } from '../keys/table.js';
 import { answerKeys, hidesEntry } from '../screens/screens.js';
+import { stageStrip } from '../screens/unit.js';
 import type { BenchState, Tone } from '../state.js';
 import { STANDING, shape, type Theme } from '../theme.js';
 import { crop, justify, type Line, line, lineWidth, type Span } from './line.js';
 
 export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
-  const rule = line((theme.ascii ? '-' : '─').repeat(width));
+  const dash = theme.ascii ? '-' : '─';
+  const rule = line(dash.repeat(width));
   const who = personText(state, world);
   const { open } = world;
   if (!open) {
@@ -21,6 +23,9 @@ export function headerLines(state: BenchState, world: World, width: number, them
       rule,
     ];
   }
+  const at = currentTask(open.state, state.at)?.step.step.stage;
+  const stages = stageStrip(open.state, at, width - 4, theme);
+  const strip = line(`${dash} ${stages} ${dash.repeat(width)}`.slice(0, width));
   const { unit } = open.setOut;
   const { lights } = open.setOut;
   const sentence = lights.length === 1 ? lights[0]!.sentence : `${lights.length} lights`;
@@ -32,7 +37,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const whole = left(sentence);
   const fits = lineWidth(whole) + lineWidth(who) < width;
   const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
-  return [justify(first, who, width), justify(whereText(state, world), standingText(world), width), rule];
+  return [justify(first, who, width), justify(whereText(state, world), standingText(world), width), strip];
 }
 
 function personText(state: BenchState, world: World): Line {

@@ -263,19 +263,31 @@ export function givenFields(
     });
 }
 
-/** Offers the newest file in the inbox folder as a choice. */
+/** Offers the files of the inbox folder, the newest first, with what tells them apart: when they came, and their size. */
 function fileField({ more }: World): Field {
-  const newest = more?.newestFile();
+  const files = more?.inbox().slice(0, MOST_FILES) ?? [];
   return {
     id: 'file',
     ask:
-      newest === undefined
-        ? 'Type the path of the picture or file; the newest in the folder "inbox" is offered here.'
-        : 'The newest in the inbox, or type the path of the picture or file.',
-    choices: newest === undefined ? [] : [{ id: newest, text: newest }],
+      files.length === 0
+        ? 'Type the path of the picture or file; what lies in the folder "inbox" is offered here.'
+        : 'Choose from the inbox, the newest first, or type the path of the picture or file.',
+    choices: files.map(({ name, size, at }) => ({
+      id: name,
+      text: `${clockText(at)}  ${sizeText(size).padStart(7)}  ${name}`,
+    })),
     words: true,
   };
 }
+
+const MOST_FILES = 8;
+
+/** `2026-11-30 14:32 UTC`, which the screen shows as the clock on the wall does. */
+const clockText = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`;
+
+/** `640 kB`, `2.1 MB` */
+const sizeText = (bytes: number): string =>
+  bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 
 const reason = (form: string): Field => ({
   id: 'reason',

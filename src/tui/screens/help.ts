@@ -2,10 +2,16 @@
 import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
 import { goBack, stay } from '../navigate.js';
 import { BLANK, type Line, wrapLine } from '../parts/line.js';
-import { TITLES } from '../theme.js';
+import { STATUS, shape, type Theme, TITLES } from '../theme.js';
 import type { ScreenDefinition } from './screen.js';
 
-export function helpLines(width: number): readonly Line[] {
+/** What the signs of steps and stages mean. */
+const signsText = (theme: Theme): string =>
+  Object.values(STATUS)
+    .map(({ sign, word }) => `${shape(sign, theme)} ${word}`)
+    .join(', ');
+
+export function helpLines(width: number, theme: Theme): readonly Line[] {
   const keyWidth = 14;
   return [
     ...wrapLine(
@@ -14,6 +20,7 @@ export function helpLines(width: number): readonly Line[] {
       'plain',
       ' ',
     ),
+    ...wrapLine(` ${signsText(theme)}`, width, 'plain', ' '),
     BLANK,
     ...COMMANDS.flatMap(({ keys, words }) =>
       wrapLine(words, width - keyWidth - 2).map(
@@ -28,7 +35,7 @@ export function helpLines(width: number): readonly Line[] {
 
 export const helpScreen: ScreenDefinition<'help'> = {
   scrolls: true,
-  lines: (_state, _screen, _world, width) => helpLines(width),
+  lines: (_state, _screen, _world, width, theme) => helpLines(width, theme),
 };
 
 export const menuScreen: ScreenDefinition<'menu'> = {

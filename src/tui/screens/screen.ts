@@ -15,13 +15,15 @@ export interface Item {
   readonly shut?: boolean;
 }
 
-type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release'
+type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release' | 'lists'
   ? Extract<Screen, { readonly name: N }>
   : Screen;
 
 export interface View {
   readonly lines: readonly Line[];
   readonly menu: number;
+  /** At the foot, in the rows that lines and list leave free. */
+  readonly below?: readonly Line[];
 }
 
 export interface ScreenDefinition<N extends ScreenName> {

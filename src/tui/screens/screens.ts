@@ -4,6 +4,7 @@ import type { WordedKey } from '../keys/table.js';
 import type { BenchState, ScreenName } from '../state.js';
 import { formScreen } from './form.js';
 import { helpScreen, menuScreen } from './help.js';
+import { listsScreen } from './lists.js';
 import { measuredScreen } from './measured.js';
 import { instrumentsScreen, peopleScreen } from './people.js';
 import { leaveScreen, questionScreen } from './question.js';
@@ -32,6 +33,7 @@ const SCREENS: { readonly [N in ScreenName]: ScreenDefinition<N> } = {
   menu: menuScreen,
   snags: snagsScreen,
   setups: setupsScreen,
+  lists: listsScreen,
   form: formScreen,
   release: releaseScreen,
   question: questionScreen,

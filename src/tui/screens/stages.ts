@@ -19,7 +19,10 @@ function startWalk(state: BenchState, { title, open, held, notStarted = [] }: St
   const units = [...open, ...notStarted, ...held];
   const first = units[0];
   if (!first) return { state, effects: [] };
-  return { state: { ...state, entry: '', walk: { title, units } }, effects: [openOf(first)] };
+  return {
+    state: { ...state, entry: '', walk: { title, units, batch: units.map(({ unit }) => unit) } },
+    effects: [openOf(first)],
+  };
 }
 
 /** If a unit of the walk was opened, goes to its step there, whichever comes first; any other unit ends the walk. */

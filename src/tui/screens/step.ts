@@ -11,6 +11,7 @@ import { emptied, keptOnLine } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
 import { shape, type Theme, timeLeft } from '../theme.js';
+import { aroundLines } from './around.js';
 import type { ScreenDefinition, View } from './screen.js';
 import { walkLines } from './stages.js';
 import { checkItems, chooseAtCheck } from './stepitems.js';
@@ -50,7 +51,13 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   const told = [...deadlineLines(task.step.step.id, world, width), ...instructions, ...caution];
   const kept = atMost(told, Math.max(0, room));
   const lines = [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu);
-  return { lines: [...walked, ...lines], menu: whole.menu };
+  // The list keeps rows of its own only while it is drawn.
+  const free = height - lines.length - whole.menu;
+  return {
+    lines: [...walked, ...lines],
+    menu: whole.menu,
+    below: aroundLines(task.step, world, width, free, theme),
+  };
 }
 
 /** Rows of the work area from which the unit of a walk is drawn large. */

@@ -27,7 +27,7 @@ import {
 } from '../theme.js';
 import type { View } from './screen.js';
 import { checkItems } from './stepitems.js';
-import { limitTexts } from './why.js';
+import { limitTextsShort } from './why.js';
 
 function numberNow(
   check: RouteCheck,
@@ -116,7 +116,7 @@ function wantedLines(check: RouteCheck, state: BenchState, world: World, width: 
 /** A picture is announced before the answer that needs it. */
 function evidenceLines(check: RouteCheck, world: World, width: number): readonly Line[] {
   if (!check.evidence) return [];
-  const newest = world.more?.newestFile();
+  const newest = world.more?.inbox()[0]?.name;
   const what =
     newest === undefined ? 'put it into the folder "inbox", or type its path' : `the newest is ${newest}`;
   return [crop(line(`   Takes a picture: ${what}.`, 'ask'), width)];
@@ -194,7 +194,7 @@ function keyWords(check: RouteCheck, now: CheckState, state: BenchState): string
 
 /** The first two limits that apply, with their sources. */
 function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
-  return limitTexts(check, world)
+  return limitTextsShort(check, world)
     .slice(0, 2)
     .flatMap((text) => quiet(`   ${text}`, width, spare));
 }
@@ -245,11 +245,7 @@ function verdictLines(
 const PICTURE_KEY = keyText(command('measured').keys[0]!);
 
 /** The place that the mark stands on, in a set of which it is taken already. */
-export function markedPlace(
-  check: RouteCheck,
-  now: CheckState,
-  { screen }: BenchState,
-): SetPlace | undefined {
+function markedPlace(check: RouteCheck, now: CheckState, { screen }: BenchState): SetPlace | undefined {
   const place = screen.cursor.moved && isSet(check) ? placesOf(check)[screen.cursor.at] : undefined;
   return place && (now.partial?.[place.key]?.length ?? 0) >= place.time ? place : undefined;
 }

@@ -3,7 +3,7 @@ import { sanitize } from '../../base/text.js';
 import type { OpenUnit, World } from '../../session/ports.js';
 import type { StepState } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { say, showForm, stay, toStep, withoutNote } from '../navigate.js';
+import { emptied, say, showForm, stay, toStep, withoutNote } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
@@ -62,7 +62,7 @@ function problemItems(unit: UnitState): readonly Item[] {
 function stageItems(unit: UnitState): readonly Item[] {
   const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return unit.route.stages.map((stage) => {
-    const steps = stage.steps.map((id) => unit.steps.get(id)).filter((step) => step !== undefined);
+    const steps = stepsOf(unit, stage.steps);
     const done = steps.filter(({ status }) => status === 'done').length;
     const word = stageWord(steps);
     return {
@@ -71,6 +71,21 @@ function stageItems(unit: UnitState): readonly Item[] {
       text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${word.word}`,
     };
   });
+}
+
+const stepsOf = (unit: UnitState, ids: readonly string[]): readonly StepState[] =>
+  ids.flatMap((id) => unit.steps.get(id) ?? []);
+
+/** A sign for each stage in the order of the route, the one at hand in brackets. */
+export function stageStrip(unit: UnitState, at: string | undefined, width: number, theme: Theme): string {
+  const { stages } = unit.route;
+  const gap = 2 * stages.length + 2 <= width ? ' ' : '';
+  return stages
+    .map(({ id, steps }) => {
+      const sign = shape(stageWord(stepsOf(unit, steps)).sign, theme);
+      return id === at ? `[${sign}]` : sign;
+    })
+    .join(gap);
 }
 
 /** The status of a stage: the worst among its steps. */
@@ -129,14 +144,40 @@ function jump(state: BenchState, id: string, world: World): Update {
   return stay(withoutNote({ ...toStep(state), at: id }));
 }
 
+/** The steps whose stage, words or status contain what is typed. */
+function stepItems({ entry }: Pick<BenchState, 'entry'>, { open }: World): readonly Item[] {
+  const wanted = entry.trim().toLowerCase();
+  const stages = new Map(open?.state.route.stages.map(({ id, title }) => [id, title]));
+  return [...(open?.state.steps.values() ?? [])].flatMap((state) => {
+    const item = stepItem(state);
+    const found = `${item.text} ${stages.get(state.step.stage) ?? ''}`.toLowerCase();
+    return found.includes(wanted) ? [item] : [];
+  });
+}
+
 /** The step marked in the list of steps, if that is the current screen. */
-export function markedStep({ screen }: BenchState, world: World): string | undefined {
-  return screen.name === 'steps' ? [...(world.open?.state.steps.keys() ?? [])][screen.cursor.at] : undefined;
+export function markedStep(state: BenchState, world: World): string | undefined {
+  const { screen } = state;
+  return screen.name === 'steps' ? stepItems(state, world)[screen.cursor.at]?.id : undefined;
 }
 
 export const stepsScreen: ScreenDefinition<'steps'> = {
   title: TITLES.steps,
   long: true,
-  list: (_state, world) => [...(world.open?.state.steps.values() ?? [])].map(stepItem),
-  choose: (state, item, world) => jump(state, item.id, world),
+  list: stepItems,
+  choose: (state, item, world) => jump(emptied(state), item.id, world),
+  typed(state, { cursor }, text, world) {
+    const found = stepItems({ entry: text }, world);
+    const one = cursor.moved ? found[cursor.at] : found.length === 1 ? found[0] : undefined;
+    if (one) return jump(emptied(state), one.id, world);
+    const much = found.length === 0 ? 'No step' : `${found.length} steps`;
+    return stay(
+      say(
+        emptied(state),
+        'ask',
+        `${much} for "${sanitize(text)}".`,
+        'Type more of it, or choose with Up, Down and Enter.',
+      ),
+    );
+  },
 };

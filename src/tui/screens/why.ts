@@ -86,20 +86,33 @@ export const instructions = (step: RouteStep, width: number): readonly Line[] =>
     : [BLANK, ...step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', '   '))];
 
 /** Each limit that applies to a check: its title, its value for this size, and its source. */
-export function limitTexts(check: RouteCheck, { rules }: World): readonly string[] {
+export const limitTexts = (check: RouteCheck, world: World): readonly string[] =>
+  limitsFor(check, world).map(([limit, size]) => limitText(limit, size));
+
+/** The limits that apply, each with the size that chooses its band. */
+function limitsFor(check: RouteCheck, { rules }: World) {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
   return limitsOf(check).flatMap((id) => {
     const limit = rules.limits.byId.get(id);
-    return limit ? [limitText(limit, size)] : [];
+    return limit ? [[limit, size] as const] : [];
   });
 }
 
-function limitText(limit: Limit, size: number | undefined): string {
+const limitText = (limit: Limit, size: number | undefined): string =>
+  `${sanitize(limit.title)}: ${allowed(limit, size)} (${sourceOf(limit)})`;
+
+function allowed(limit: Limit, size: number | undefined): string {
   const band = bandFor(limit, size) ?? limit.bands[0];
-  const says = band ? boundsText(band, limit.unit) : '';
-  const source = `${limit.source.kind.replace('-', ' ')}: ${sanitize(limit.source.text)}`;
-  return `${sanitize(limit.title)}: ${says} (${source})`;
+  return band ? boundsText(band, limit.unit) : '';
 }
+
+const sourceOf = ({ source }: Limit): string => `${source.kind.replace('-', ' ')}: ${sanitize(source.text)}`;
+
+/** The same with the figure first, for where the end may be cropped. */
+export const limitTextsShort = (check: RouteCheck, world: World): readonly string[] =>
+  limitsFor(check, world).map(
+    ([limit, size]) => `${allowed(limit, size)}: ${sanitize(limit.title)} (${sourceOf(limit)})`,
+  );
 
 export const whyScreen: ScreenDefinition<'why'> = {
   scrolls: true,

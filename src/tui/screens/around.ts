@@ -1,0 +1,125 @@
+/** What the work screen shows where its step leaves room: the rows that the step makes, its stage, the last readings. */
+import widthOf from 'string-width';
+import { sanitize } from '../../base/text.js';
+import type { World } from '../../session/ports.js';
+import { isSet } from '../../unit/sets.js';
+import type { StepState } from '../../unit/types.js';
+import type { UnitState } from '../../unit/unitstate.js';
+import { rowsOfStep } from '../../unit/worklists.js';
+import { command, keyText } from '../keys/table.js';
+import { atMost, BLANK, crop, type Line, line } from '../parts/line.js';
+import { windowStart } from '../parts/rows.js';
+import { answerText, LIST_TITLES, LIST_WORDS, OUTCOME, STATUS, shape, type Theme } from '../theme.js';
+import { rowLine } from './lists.js';
+
+/** @param room rows that are free; a blank one is kept above */
+export function aroundLines(
+  step: StepState,
+  { open }: World,
+  width: number,
+  room: number,
+  theme: Theme,
+): readonly Line[] {
+  if (!open || room < LEAST + 1) return [];
+  const lists = rowsOfStep(step, open.setOut).map(({ list, rows }): readonly Line[] => [
+    line(` ${LIST_TITLES[list]}  ${KEY}`, 'strong'),
+    ...grouped(rows, width, theme),
+  ]);
+  const spare = room - 1;
+  const forOthers = spare >= 3 * LEAST ? Math.max(LEAST, Math.floor(spare / 3)) + 1 : 0;
+  const list = atMost(lists[0] ?? [], lists[0] ? spare - forOthers : 0);
+  const rest = spare - list.length - (list.length > 0 ? 1 : 0);
+  const others = rest < LEAST ? [] : besides(step, open.state, width, rest, theme);
+  return [...list, ...(list.length > 0 && others.length > 0 ? [BLANK] : []), ...others];
+}
+
+/** Fewer rows say nothing. */
+const LEAST = 3;
+/** Two columns from this width. */
+const COLUMNS_FROM = 70;
+const KEY = keyText(command('lists').keys[0]!);
+
+function grouped(
+  rows: ReturnType<typeof rowsOfStep>[number]['rows'],
+  width: number,
+  theme: Theme,
+): readonly Line[] {
+  const groups = [...new Set(rows.map(({ group }) => group))];
+  return groups.flatMap((group) => [
+    crop(line(`   ${sanitize(group)}`), width),
+    ...rows.filter((row) => row.group === group).flatMap((row) => rowLine(row, width, theme)),
+  ]);
+}
+
+/** The steps of the stage, and the last readings of the unit beside or beneath them. */
+function besides(
+  step: StepState,
+  unit: UnitState,
+  width: number,
+  rows: number,
+  theme: Theme,
+): readonly Line[] {
+  if (width < COLUMNS_FROM) {
+    const stage = stageLines(step, unit, width, rows, theme);
+    const left = rows - stage.length - 1;
+    return left < LEAST ? stage : [...stage, BLANK, ...readingLines(unit, width, left, theme)];
+  }
+  const half = Math.floor((width - 1) / 2);
+  const stage = stageLines(step, unit, half, rows, theme);
+  const readings = readingLines(unit, width - half - 1, rows, theme);
+  return Array.from({ length: Math.max(stage.length, readings.length) }, (_, i): Line => {
+    const left = stage[i] ?? [];
+    const right = readings[i];
+    if (!right) return left;
+    const used = left.reduce((sum, { text }) => sum + widthOf(text), 0);
+    return [...left, { text: ' '.repeat(half + 1 - used) }, ...right];
+  });
+}
+
+function stageLines(
+  step: StepState,
+  unit: UnitState,
+  width: number,
+  rows: number,
+  theme: Theme,
+): readonly Line[] {
+  const steps = unit.route.stages
+    .find(({ id }) => id === step.step.stage)!
+    .steps.flatMap((id) => unit.steps.get(id) ?? []);
+  const at = steps.indexOf(step);
+  const room = Math.max(1, rows - 1);
+  const first = windowStart(steps.length, at, room);
+  return [
+    line(` ${LIST_WORDS.stage}`, 'strong'),
+    ...steps.slice(first, first + room).map((each) => {
+      const sign = shape(STATUS[each.status].sign, theme);
+      const here = each === step;
+      return crop(
+        line(`${here ? '>' : ' '}${sign} ${sanitize(each.step.title)}`, here ? 'strong' : 'plain'),
+        width,
+      );
+    }),
+  ];
+}
+
+function readingLines(unit: UnitState, width: number, rows: number, theme: Theme): readonly Line[] {
+  const taken = [...unit.steps.values()]
+    .flatMap(({ step, checks }) =>
+      step.checks.flatMap((check, i) => {
+        const { answered } = checks[i]!;
+        const measured = isSet(check) || check.kind === 'number';
+        return measured && answered && !answered.cited ? [{ check, answered }] : [];
+      }),
+    )
+    .sort((a, b) => b.answered.n - a.answered.n)
+    .slice(0, Math.max(1, rows - 1));
+  if (taken.length === 0) return [];
+  return [
+    line(` ${LIST_WORDS.readings}`, 'strong'),
+    ...taken.map(({ check, answered }) => {
+      const { sign } = OUTCOME[answered.verdict.outcome];
+      const figures = answerText(answered, 'mm', check.points);
+      return crop(line(` ${shape(sign, theme)} ${sanitize(check.ask)}: ${sanitize(figures)}`), width);
+    }),
+  ];
+}

@@ -1,0 +1,114 @@
+/** The lists at the bench: opened at the step's rows, turned, widened to batch and job; steps found as one types. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
+import { realDisk } from '../../src/store/disk.js';
+import { makeWorkshop } from '../../src/store/makeworkshop.js';
+import { type Core, makeCore } from '../../src/tui/loop.js';
+import type { View } from '../../src/tui/screens/screen.js';
+import { listOf, screenOn } from '../../src/tui/screens/screens.js';
+import { stepView } from '../../src/tui/screens/step.js';
+
+let parent: string;
+let ports: RealPorts;
+let core: Core;
+let clock = Date.UTC(2026, 2, 2, 8);
+
+beforeAll(() => {
+  parent = mkdtempSync(join(tmpdir(), 'pinchrod-'));
+  const root = join(parent, 'shop');
+  const workshop = makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root);
+  const made = realPorts({ workshop: root, clock: () => clock, bench: 'bench-t' });
+  if (!workshop.ok || !made.ok) throw new Error('no workshop');
+  ports = made.value;
+  core = makeCore(ports);
+});
+afterAll(() => {
+  ports.close();
+  rmSync(parent, { recursive: true, force: true });
+});
+
+function press(...chunks: string[]): void {
+  for (const chunk of chunks) {
+    clock += 20_000;
+    core.feed(chunk);
+    core.quiet();
+  }
+}
+const RIGHT = '\u001b[C';
+const LEFT = '\u001b[D';
+const LISTS = '\u001b[2~';
+const ESC = '\u001b';
+const F3 = '\u001bOR';
+const BY_STAGE = '\u0006';
+const THEME = { colours: 'none', ascii: false } as const;
+
+const textOf = (lines: View['lines']): string =>
+  lines.map((row) => row.map(({ text }) => text).join('')).join('\n');
+const shown = (width = 80): string => {
+  const state = core.state();
+  return textOf(screenOn(state).lines!(state, state.screen, core.world(), width, THEME));
+};
+
+it('one key shows what the unit is cut from, and the arrows turn to the other lists', () => {
+  press('jb\r', 'P05-1\r', LISTS);
+  expect(shown()).toContain('Cutting list  P05-1');
+  expect(shown()).toMatch(/○ 1 × 1600\.0 {2}45° {2}frame head/);
+  press(RIGHT);
+  expect(shown()).toContain('Machining list  P05-1');
+  press(RIGHT, RIGHT, RIGHT, RIGHT);
+  expect(shown()).toMatch(/Hardware list {2}P05-1[\s\S]*stay 300: width 546 of 550, height 1112 of 1200/);
+  press(RIGHT);
+  expect(shown()).toContain('Cutting list  P05-1');
+  press(LEFT, RIGHT);
+  expect(shown()).toContain('Cutting list  P05-1');
+});
+
+it('the same key widens it to the job, with all its units, and back', () => {
+  press(LISTS);
+  expect(shown()).toContain('Cutting list  pier-house');
+  for (const unit of ['P01-1', 'P02-1', 'P07-1', 'P08-1']) expect(shown()).toContain(`  ${unit}`);
+  // Longest first within a profile, whatever unit it is for.
+  const frames = [...shown().matchAll(/1 × +(\d+\.\d) {2}45° {2}frame/g)].map(([, length]) => Number(length));
+  expect(frames.length).toBeGreaterThan(30);
+  expect(frames).toEqual(frames.toSorted((a, b) => b - a));
+  press(LISTS);
+  expect(shown()).toContain('Cutting list  P05-1');
+  press(ESC);
+  expect(core.state().screen.name).toBe('step');
+});
+
+it('in a walk over several units it shows the batch first', () => {
+  press('P02-1\r', RIGHT, 'P02-2\r', RIGHT);
+  press(BY_STAGE);
+  press('\u001b[B', '\r');
+  const batch = core.state().walk?.batch ?? [];
+  expect(batch.length).toBeGreaterThan(1);
+  press(LISTS);
+  expect(shown(200)).toContain(batch.join(' '));
+  for (const unit of batch) expect(shown(200)).toContain(unit);
+});
+
+it('steps are found as one types, and a single one is taken', () => {
+  press('P05-1\r', F3);
+  const all = listOf(core.state(), core.world()).length;
+  press('stays');
+  const found = listOf(core.state(), core.world());
+  expect(found.length).toBeGreaterThan(0);
+  expect(found.length).toBeLessThan(all);
+  expect(found.every(({ text }) => /stays/i.test(text))).toBe(true);
+  press('\r');
+  expect(core.state().note?.text).toMatch(/waits|steps for "stays"/);
+  press('no such step\r');
+  expect(core.state().note?.text).toContain('No step for "no such step"');
+});
+
+it('a larger screen carries the rows at hand and the stage; a small one keeps the question', () => {
+  press(ESC, 'P05-1\r');
+  const view = (width: number, height: number) => stepView(core.state(), core.world(), width, height, THEME);
+  expect(textOf(view(79, 31).below ?? [])).toContain('This stage');
+  const small = view(52, 15);
+  expect(small.lines.length + small.menu + (small.below?.length ?? 0)).toBeLessThanOrEqual(15);
+});
