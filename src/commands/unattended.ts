@@ -162,6 +162,8 @@ export class KeyBuilder {
       return;
     }
     if (action.do !== 'answer' && action.do !== 'look') return;
+    // A picture is an act of its own, though the answer takes it along.
+    if (action.evidence) one(false);
     const asked =
       action.do === 'answer' ? [findCheck(route, action.check)!.check] : lookAt(steps.get(action.step)!);
     const [first] = asked;

@@ -193,7 +193,11 @@ const leaveOver = (state: BenchState): BenchState =>
   state.screen.name === 'question' || state.screen.name === 'form' ? goBack(state) : state;
 
 function noteOf(action: Action, events: readonly JournalEvent[], state: BenchState, world: World): Note {
-  const last = events.findLast(({ kind }) => kind === 'answered' || kind === 'read') ?? events.at(-1);
+  // What is cited goes along with an answer, and is not what was just given.
+  const last =
+    events.findLast(
+      (event) => event.kind === 'read' || (event.kind === 'answered' && event.cited === undefined),
+    ) ?? events.at(-1);
   if (!last) return { tone: 'plain', text: 'Nothing had to be written.' };
   if (events.some(({ kind }) => kind === 'finished'))
     return { tone: 'good', text: 'Every step is done: this unit is finished and its record is closed.' };

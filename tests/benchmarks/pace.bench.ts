@@ -59,7 +59,7 @@ export async function measure({ root }: Setting): Promise<Row[]> {
     [
       '# What a person has to do',
       '',
-      'Made by `npm run benchmarks pace`. A confirmation is one act: an answer to one look, a set of readings, a scan or a release.',
+      'Made by `npm run benchmarks pace`. A confirmation is one act: an answer to one look, a set of readings, a scan, a picture or a release.',
       'Shared acts are due once for the order, a lot, a shift or a set-up. A scan, or a reading that its instrument sends, is one key.',
       '',
       '| unit | confirmations | holds | keys | readings | shared |',

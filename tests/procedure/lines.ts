@@ -97,7 +97,10 @@ export const LINES: readonly Line[] = [
     covered: [
       ['saw.first-off/finish', 'all'],
       ['cut.frame/lengths cut.frame/labels cut.frame/faces cut.beads/lengths', 'all'],
-      ['cut.addon/lengths cut.addon/labels cut.sash/lengths cut.sash/labels cut.sash/sticker', 'sash'],
+      [
+        'cut.addon/lengths machine.addon-clean/labels cut.sash/lengths cut.sash/labels cut.sash/sticker',
+        'sash',
+      ],
       ['cut.divider/length cut.divider/label', 'divider'],
     ],
   },
@@ -144,13 +147,13 @@ export const LINES: readonly Line[] = [
   {
     line: 'add-on frame: holes, cleats, relief, sealant, heads flush, gaskets, drains, screws sealed, beads',
     covered: [
-      ['machine.addon-holes/ends machine.addon-holes/pitch machine.addon-holes/sunk', 'sash'],
+      ['machine.addon-holes/ends machine.addon-holes/sunk machine.addon-clean/pitch', 'sash'],
       [
         'addon.close/cleats addon.close/sealed addon.mitres addon.square/square addon.gasket/unstretched addon.gasket/joints',
         'sash',
       ],
       ['addon.fit/bottom addon.fit/screws addon.fit/flush addon.opening/square', 'sash'],
-      ['addon.seal/heads addon.beads/count addon.outer-gasket/corners', 'sash'],
+      ['addon.seal/heads addon.outer-gasket/beads addon.outer-gasket/corners', 'sash'],
       ['machine.addon-relief/seat', 'divided sash'],
     ],
   },
