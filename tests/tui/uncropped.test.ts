@@ -76,7 +76,7 @@ it('for every question of every demonstration unit', () => {
           if (!told.includes(flat(each.ask))) cropped.push(`${each.id}: ${each.ask}`);
         // Whose rule it is may be cropped; what it allows may not.
         if (together.length === 0)
-          for (const limit of limitTextsShort(check, world).slice(0, 2)) {
+          for (const limit of limitTextsShort(check, world, check.points?.[0]?.id).slice(0, 2)) {
             const allowed = flat(limit.slice(0, limit.indexOf(':') + 15));
             if (!told.includes(allowed)) cropped.push(`${check.id}: ${allowed}`);
           }

@@ -1,7 +1,7 @@
 import { sanitize } from '../../base/text.js';
 import { wouldDo } from '../../measure/fitness.js';
 import type { RouteCheck } from '../../procedure/types.js';
-import { wantedBy } from '../../procedure/wanted.js';
+import { limitsOf, wantedBy } from '../../procedure/wanted.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
@@ -310,7 +310,7 @@ function limitField(n: number, world: World): Field {
   return {
     id: 'limit',
     ask: 'Which limit is waived?',
-    choices: (check?.limits ?? []).map((id) => ({ id, text: id })),
+    choices: (check ? limitsOf(check) : []).map((id) => ({ id, text: id })),
     words: true,
   };
 }

@@ -3,6 +3,7 @@ import type { World } from '../../session/ports.js';
 import { lookAt } from '../../unit/looks.js';
 import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
+import { listsOf } from '../../unit/worklists.js';
 import { answerByArrow, answerByEntry } from '../answers.js';
 import { citesAt } from '../cited.js';
 import { asked, type CurrentTask, currentTask, offersOf, setIsIn, toolOffered } from '../currenttask.js';
@@ -10,7 +11,7 @@ import { MARKING, type WordedKey, worded } from '../keys/table.js';
 import { emptied, keptOnLine } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
-import { shape, type Theme, timeLeft } from '../theme.js';
+import { LIST_TITLES, shape, type Theme, timeLeft } from '../theme.js';
 import { aroundLines } from './around.js';
 import type { ScreenDefinition, View } from './screen.js';
 import { walkLines } from './stages.js';
@@ -151,9 +152,22 @@ const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
   computed: [],
 };
 
+/** The list that the step works on: the screen may have no room for its rows. */
+function listKeys({ step }: CurrentTask): readonly WordedKey[] {
+  const [list] = listsOf(step.step);
+  return list === undefined ? [] : [worded('lists', LIST_TITLES[list].toLowerCase())];
+}
+
 function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   const at = asked(state, world);
-  if (!at) return [];
+  return at ? [...answersAt(at, state, world), ...listKeys(at.task)] : [];
+}
+
+function answersAt(
+  at: NonNullable<ReturnType<typeof asked>>,
+  state: BenchState,
+  world: World,
+): readonly WordedKey[] {
   const { task, check } = at;
   if (citesAt(task.step, state, world).length > 0)
     return [worded('yes', 'takes all over'), worded('no', 'asks anew')];

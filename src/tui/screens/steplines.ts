@@ -85,7 +85,14 @@ export function askedLines(
     menu,
     lines: failed
       ? [...ask, ...verdict, ...wanted, ...big]
-      : [...ask, ...how, ...wanted, ...big, ...allowedLines(check, world, width, spareRows), ...withIt],
+      : [
+          ...ask,
+          ...how,
+          ...wanted,
+          ...big,
+          ...allowedLines(check, checkState, state, world, width, spareRows),
+          ...withIt,
+        ],
   };
 }
 
@@ -192,9 +199,17 @@ function keyWords(check: RouteCheck, now: CheckState, state: BenchState): string
   return now.answered ? '' : ': all readings are in; Right arrow judges them';
 }
 
-/** The first two limits that apply, with their sources. */
-function allowedLines(check: RouteCheck, world: World, width: number, spare: Spare): readonly Line[] {
-  return limitTextsShort(check, world)
+/** The first two limits that apply to what is asked now, with their sources. */
+function allowedLines(
+  check: RouteCheck,
+  now: CheckState,
+  state: BenchState,
+  world: World,
+  width: number,
+  spare: Spare,
+): readonly Line[] {
+  const place = isSet(check) ? (markedPlace(check, now, state) ?? nextPlace(check, now)) : undefined;
+  return limitTextsShort(check, world, place?.key)
     .slice(0, 2)
     .flatMap((text) => quiet(`   ${text}`, width, spare));
 }

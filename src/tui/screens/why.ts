@@ -90,9 +90,9 @@ export const limitTexts = (check: RouteCheck, world: World): readonly string[] =
   limitsFor(check, world).map(([limit, size]) => limitText(limit, size));
 
 /** The limits that apply, each with the size that chooses its band. */
-function limitsFor(check: RouteCheck, { rules }: World) {
+function limitsFor(check: RouteCheck, { rules }: World, ids = limitsOf(check)) {
   const size = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : check.expect;
-  return limitsOf(check).flatMap((id) => {
+  return ids.flatMap((id) => {
     const limit = rules.limits.byId.get(id);
     return limit ? [[limit, size] as const] : [];
   });
@@ -108,9 +108,12 @@ function allowed(limit: Limit, size: number | undefined): string {
 
 const sourceOf = ({ source }: Limit): string => `${source.kind.replace('-', ' ')}: ${sanitize(source.text)}`;
 
-/** The same with the figure first, for where the end may be cropped. */
-export const limitTextsShort = (check: RouteCheck, world: World): readonly string[] =>
-  limitsFor(check, world).map(
+/**
+ * The same with the figure first, for where the end may be cropped.
+ * @param point the reading that is asked now; one with limits of its own is held to no others
+ */
+export const limitTextsShort = (check: RouteCheck, world: World, point?: string): readonly string[] =>
+  limitsFor(check, world, check.points?.find(({ id }) => id === point)?.limits ?? check.limits).map(
     ([limit, size]) => `${allowed(limit, size)}: ${sanitize(limit.title)} (${sourceOf(limit)})`,
   );
 
