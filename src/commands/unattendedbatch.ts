@@ -8,7 +8,6 @@ import { type Building, KeyBuilder, type Tally, waitUntil } from './unattended.j
 
 const BY_STAGE = '\u0006';
 const DOWN = '\u001b[B';
-const UP = '\u001b[A';
 const ENTER = '\r';
 const ESC = '\u001b';
 
@@ -43,7 +42,7 @@ class Batch {
     const rows = this.#rows();
     const at = rows.findIndex((row) => unitsOf(row).length > 0 && !this.#isTimed(row));
     if (at < 0) return undefined;
-    this.#builder.press(...(at === 0 ? [DOWN, UP] : Array<string>(at).fill(DOWN)), ENTER);
+    this.#builder.press(...Array<string>(at + 1).fill(DOWN), ENTER);
     const { core } = this.#building;
     // What stood for all of its units has been taken over already.
     const { base } = rows[at]!;

@@ -212,6 +212,10 @@ function whyNotCounted(n: number, why: Why, state: UnitState): string {
 
 // What the record says first: the one-line verdict, the counts behind it, and everything missing.
 
+/** Checks of which an answer was replaced, taken back or re-opened. */
+export const answeredAgain = (stages: readonly StageView[]) =>
+  checksOf(stages).filter(({ earlier }) => earlier.length > 0);
+
 /** Checks that passed although the instrument cannot support the limit: its uncertainty is as wide as the zone. */
 export const coarseOf = (stages: readonly StageView[]): CheckView[] =>
   checksOf(stages).filter(

@@ -21,7 +21,7 @@ export function historyBlocks(view: RecordView): Block[] {
     ),
     ...tableOr(
       'Corrections and why',
-      'Nothing was corrected.',
+      view.counts.again === undefined ? 'Nothing was corrected.' : 'No answer was taken back.',
       ['What', 'Was', 'Is now', 'Why', 'Person, time'],
       [2.4, 2.3, 2.3, 2.3, 2.3],
       view.corrections.map((c) => [c.what, c.was, c.now, c.reason, stamped(c)]),

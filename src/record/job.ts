@@ -4,7 +4,7 @@ import { type Block, type BlockLine, type Document, tableOr } from './blocks.js'
 import { sealOver, shortCode } from './codes.js';
 import { collectionProofOf, proofText } from './proof.js';
 import type { CollectionView, JobFilter, RecordView } from './schema.js';
-import { countsLine, unitBlocks } from './unitblocks.js';
+import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
 import type { RecordContext } from './view.js';
 import { kilograms, listed, plural, size, when } from './words.js';
 
@@ -180,6 +180,8 @@ const footOf = ({ verdict, seal, records }: CollectionView): string =>
     : `${verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${seal.closed ? 'Seal' : 'State'} ${seal.code}`;
 
 function totals(records: readonly RecordView[]): string {
+  const known = records.flatMap(({ counts }) => counts.again ?? []);
+  const again = known.length === 0 ? undefined : known.reduce((total, n) => total + n, 0);
   const sum = (key: 'checks' | 'passed' | 'failed' | 'conceded' | 'snags' | 'snagsOpen' | 'corrections') =>
     records.reduce((total, { counts }) => total + counts[key], 0);
   return [
@@ -188,6 +190,6 @@ function totals(records: readonly RecordView[]): string {
     ...(sum('failed') > 0 ? [`${sum('failed')} failed`] : []),
     ...(sum('conceded') > 0 ? [`${sum('conceded')} conceded`] : []),
     sum('snags') === 0 ? 'no snags' : `${plural(sum('snags'), 'snag')}, ${sum('snagsOpen')} open`,
-    sum('corrections') === 0 ? 'nothing corrected' : plural(sum('corrections'), 'correction'),
+    ...takenBackTexts(sum('corrections'), again),
   ].join('; ');
 }

@@ -234,6 +234,7 @@ export const recordSchema = z
       stepsDone: z.number().int(),
       checks: z.number().int(),
       coarse: z.number().int().optional().describe('passed, with an instrument too coarse for the limit'),
+      again: z.number().int().optional().describe('answered more than once'),
       passed: z.number().int(),
       conceded: z.number().int(),
       failed: z.number().int(),

@@ -1,4 +1,5 @@
 /** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
+
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
@@ -98,9 +99,19 @@ export function countsLine({ counts: c }: RecordView): string {
     c.snags === 0
       ? 'no snags'
       : `${plural(c.snags, 'snag')}${c.snagsOpen > 0 ? `, ${c.snagsOpen} open` : ', all closed'}`,
-    c.corrections === 0 ? 'nothing corrected' : plural(c.corrections, 'correction'),
+    ...takenBackTexts(c.corrections, c.again),
     ...(c.reworks > 0 ? [plural(c.reworks, 'rework')] : []),
   ].join('; ');
+}
+
+/** @param again checks answered more than once; undefined in a record of lines that an earlier version wrote */
+export function takenBackTexts(corrections: number, again: number | undefined): string[] {
+  if (again === undefined)
+    return [corrections === 0 ? 'nothing corrected' : plural(corrections, 'correction')];
+  return [
+    ...(again > 0 ? [`${plural(again, 'check')} answered more than once`] : []),
+    corrections === 0 ? 'no answer taken back' : `${plural(corrections, 'answer')} taken back`,
+  ];
 }
 
 function missingBlocks(view: RecordView): Block[] {

@@ -7,7 +7,15 @@ import type { UnitState } from '../unit/unitstate.js';
 import { drawSvg, drawText } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
 import type { SetOut } from '../window/types.js';
-import { coarseOf, countsOf, missingOf, remarksOf, stageViews, verdictOf } from './checkview.js';
+import {
+  answeredAgain,
+  coarseOf,
+  countsOf,
+  missingOf,
+  remarksOf,
+  stageViews,
+  verdictOf,
+} from './checkview.js';
 import { shortCode } from './codes.js';
 import {
   correctionViews,
@@ -48,7 +56,9 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     workshop: sanitize(context.workshop),
     unit: unitView(state, setOut, context.customer, since2 ? context.order : undefined),
     verdict: verdictOf(state, counts),
-    counts: since2 ? { ...counts, coarse: coarseOf(stages).length } : counts,
+    counts: since2
+      ? { ...counts, coarse: coarseOf(stages).length, again: answeredAgain(stages).length }
+      : counts,
     missing: [
       ...missingOf(state, counted),
       ...(setOut

@@ -231,7 +231,10 @@ const INBOX = 'inbox';
 /** Stands for the newest file in the inbox folder instead of a path. */
 const NEWEST = 'newest';
 
-/** Files of the inbox folder as evidence names them, the newest first. */
+/** Kinds of picture that cameras and phones write. */
+const PICTURE = /\.(jpe?g|png|webp|hei[cf])$/i;
+
+/** Pictures in the inbox folder, by their names' endings, as evidence names them; the newest first. */
 export function filesInInbox(disk: Disk, root: string): readonly InboxFile[] {
   const folder = join(root, INBOX);
   let names: readonly string[];
@@ -243,7 +246,7 @@ export function filesInInbox(disk: Disk, root: string): readonly InboxFile[] {
   return names
     .flatMap((name): readonly (InboxFile & { readonly ms: number })[] => {
       // Dot files are partial copies or system files.
-      const stat = name.startsWith('.') ? undefined : disk.stat(join(folder, name));
+      const stat = name.startsWith('.') || !PICTURE.test(name) ? undefined : disk.stat(join(folder, name));
       if (stat?.kind !== 'file' || stat.size === 0) return [];
       const at = new Date(stat.modifiedMs).toISOString();
       return [{ name: `${INBOX}/${name}`, size: stat.size, at, ms: stat.modifiedMs }];

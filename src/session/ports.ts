@@ -110,7 +110,7 @@ interface More {
   };
   /** All units of the open one's job, for lists; read when first asked after something was written. */
   jobUnits?(): readonly JobUnit[];
-  /** Files in the inbox folder, the newest first. */
+  /** Pictures in the inbox folder, the newest first. */
   inbox(): readonly InboxFile[];
 }
 

@@ -151,8 +151,8 @@ function pageView(state: BenchState, world: World, width: number, height: number
   const lines = on.lines?.(state, state.screen, world, width, theme) ?? [
     line(` ${on.title ?? ''}`, 'strong'),
   ];
-  const from = on.scrolls ? Math.min(state.screen.cursor.at, Math.max(0, lines.length - height)) : 0;
-  return { lines: lines.slice(from), menu: on.list ? Math.max(0, height - lines.length) : 0 };
+  const shown = on.scrolls ? scrolled(lines, state.screen.cursor.at, height) : lines;
+  return { lines: shown, menu: on.list ? Math.max(0, height - lines.length) : 0 };
 }
 
 interface PaneProps {

@@ -5,7 +5,7 @@ import type { World } from '../session/ports.js';
 import { isSharedStep } from '../unit/handlers/cite.js';
 import { timeText } from '../unit/timers.js';
 import type { SharedShown, StepState } from '../unit/types.js';
-import { type Line, line, wrapLine } from './parts/line.js';
+import { crop, type Line, line, wrapLine } from './parts/line.js';
 import type { BenchState } from './state.js';
 import { answerText, withoutStop } from './theme.js';
 
@@ -27,15 +27,53 @@ export function citesWith({ step }: StepState, { more }: World): readonly Shared
     : [];
 }
 
-const STANDS = 'This stands already for the order, the lots and the shift:';
+const CITE_WORDS = {
+  stands: 'Right takes over what stands already:',
+  ways: 'Or scan another lot, or Left asks this step anew.',
+  right: 'right',
+  released: 'released',
+} as const;
 
+/** A row for each step under whoever gave it, so that all of it stands on a small screen: what one key takes is in sight. */
 export function citeLines(shown: readonly SharedShown[], world: World, width: number): readonly Line[] {
+  const groups = new Map<string, SharedShown[]>();
+  for (const each of shown) {
+    const key = `${each.unit}/${each.by}`;
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
   return [
-    ...wrapLine(` ${STANDS}`, width, 'strong', ' '),
-    ...shown.flatMap((each) => wrapLine(` · ${toldAs(each, world)}`, width, 'plain', '   ')),
-    ...wrapLine(' Another lot is scanned or typed. Left asks this step anew.', width, 'quiet', ' '),
+    ...wrapLine(` ${CITE_WORDS.stands}`, width, 'strong', ' '),
+    ...[...groups.values()].flatMap((group) => {
+      const { unit, by, at } = group.at(-1)!;
+      const head = ` ${sanitize(unit)}, ${nameOf(by, world)}, ${timeText(at, world.now)}`;
+      const steps = [...new Set(group.map(({ step }) => step))];
+      return [
+        crop(line(head), width),
+        ...steps.flatMap((step) => wrapLine(` · ${stepText(step, group, world)}`, width, 'plain', '   ')),
+      ];
+    }),
+    ...wrapLine(` ${CITE_WORDS.ways}`, width, 'quiet'),
   ];
 }
+
+/** `Accept the profile: PR-77`: lots and figures by name, what was only looked at in one word. */
+function stepText(step: string, shown: readonly SharedShown[], { open }: World): string {
+  const title = open?.state.steps.get(step)?.step.title ?? step;
+  const said = shown
+    .filter((each) => each.step === step)
+    .map(({ answered, released }) => {
+      if (released) return CITE_WORDS.released;
+      if (!answered || isPlain(answered.answer.kind)) return CITE_WORDS.right;
+      return answered.lot?.code ?? answerText(answered);
+    });
+  const named = said.filter((each) => each !== CITE_WORDS.right);
+  return sanitize(`${title}: ${(named.length > 0 ? named : [CITE_WORDS.right]).join(', ')}`);
+}
+
+const isPlain = (kind: string): boolean => kind === 'tick' || kind === 'go-no-go';
+
+const nameOf = (id: string, { rules }: World): string =>
+  sanitize(rules.people.find((each) => each.id === id)?.name ?? id);
 
 export function withItLines(shown: readonly SharedShown[], world: World, width: number): readonly Line[] {
   if (shown.length === 0) return [];
@@ -46,8 +84,8 @@ export function withItLines(shown: readonly SharedShown[], world: World, width: 
 }
 
 /** `Batch of the profile: PR-2601  (P01-1, 07:12, A. Weaver)`. */
-function toldAs({ ask, answered, released, by, at, unit }: SharedShown, { rules, now }: World): string {
-  const who = rules.people.find(({ id }) => id === by)?.name ?? by;
+function toldAs({ ask, answered, released, by, at, unit }: SharedShown, world: World): string {
+  const who = nameOf(by, world);
   const said = answered ? `: ${answered.lot?.code ?? answerText(answered)}` : released ? ': released' : '';
-  return sanitize(`${withoutStop(ask)}${said}  (${unit}, ${timeText(at, now)}, ${who})`);
+  return sanitize(`${withoutStop(ask)}${said}  (${unit}, ${timeText(at, world.now)}, ${who})`);
 }

@@ -159,7 +159,9 @@ function moveBy(state: BenchState, by: number, world: World): BenchState {
   const byOne = Math.abs(by) === 1 && !state.screen.cursor.moved;
   const start = byOne ? screenOn(state).startsAt?.(state, world) : undefined;
   if (start !== undefined) return withCursor(state, start);
-  return last < 0 ? state : withCursor(state, Math.min(last, Math.max(0, Math.min(at, last) + by)));
+  // Nothing is marked before the first arrow, but for a form: it marks the row where the list stands, and passes none by.
+  const from = byOne && state.screen.name !== 'form' ? 0 : by;
+  return last < 0 ? state : withCursor(state, Math.min(last, Math.max(0, Math.min(at, last) + from)));
 }
 
 function back(state: BenchState, world: World): Update {

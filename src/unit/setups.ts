@@ -37,6 +37,8 @@ export interface SetupStanding {
   readonly because: string;
   readonly uses: number;
   readonly until?: string;
+  /** Its current first-off, passed or not. */
+  readonly firstOff?: FirstOff;
 }
 
 const setupId = (setup: string, n: number): string => `${setup}-${n}`;
@@ -77,6 +79,7 @@ export function setupStandings(
         : `${rule.title}: ${ended} since the first-off ${id}; prove it again.`,
       uses: used,
       ...(until === undefined ? {} : { until }),
+      firstOff: last,
     };
   });
 }

@@ -82,7 +82,10 @@ export const LINES: readonly Line[] = [
     line: 'tools, materials and kit; drawing and cutting list; order; incoming profile, glass, hardware',
     covered: [
       ['stock.tools/count stock.tools/dates stock.kit/corners stock.kit/rest', 'all'],
-      ['stock.profile/batch stock.profile/straight stock.seals/sample stock.sealant/in-date', 'all'],
+      [
+        'stock.profile/batch stock.profile/straight stock.seals/sample stock.sealant/in-date stock.adhesive/lot',
+        'all',
+      ],
       ['order.papers/revision order.papers/setout order.hand/sentence order.hand/range order.freeze', 'all'],
       ['pack.list/agrees pack.list/labels glass.size/sizes glass.look/make-up', 'all'],
       [

@@ -139,7 +139,7 @@ describe('a set', () => {
     });
     bench.scan('1220.5');
     expect(bench.core.state()).toMatchObject({ entry: '1220.5', note: { text: 'Which reading is it?' } });
-    bench.press('down', 'down', 'down', 'down', 'down', 'enter');
+    bench.press('down', 'down', 'down', 'down', 'down', 'down', 'enter');
     expect(bench.events('P01-1').at(-1)).toMatchObject({ kind: 'answered', verdict: { outcome: 'pass' } });
   });
 

@@ -40,9 +40,23 @@ function standing(state: UnitState, step: StepState, from: number): { state: Uni
   return { state: { ...state, steps: new Map([...state.steps, [step.step.id, now]]) }, step: now };
 }
 
-function shownAt(plan: Plan, state: UnitState, step: RouteStep, world: World): string {
-  const open = { id: plan.unit.id, job: 'pier-house', state, setOut: plan.setOut };
-  const at: BenchState = { ...START, person: 'jb', at: step.id, screen: { name: 'step', cursor: TOP } };
+function shownAt(
+  plan: Plan,
+  state: UnitState,
+  step: RouteStep,
+  world: World,
+  batch: readonly string[],
+): string {
+  const { id } = plan.unit;
+  const open = { id, job: 'pier-house', state, setOut: plan.setOut };
+  const units = batch.map((unit) => ({ job: 'pier-house', unit, step: step.id }));
+  const at: BenchState = {
+    ...START,
+    person: 'jb',
+    at: step.id,
+    screen: { name: 'step', cursor: TOP },
+    ...(batch.length > 0 ? { walk: { title: step.title, units, batch } } : {}),
+  };
   const view = stepView(at, { ...world, open }, width - drawing - 1, body, THEME);
   return words(view.lines.slice(0, body));
 }
@@ -50,7 +64,10 @@ function shownAt(plan: Plan, state: UnitState, step: RouteStep, world: World): s
 const stepsOf = (route: Route) =>
   route.steps.filter(({ checks }) => checks.some(({ kind }) => kind !== 'computed'));
 
-it('for every question of every demonstration unit', () => {
+it.each([
+  ['alone', []],
+  ['in a walk over seven units', ['P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1', 'P06-1', 'P07-1']],
+] as const)('for every question of every demonstration unit, %s', (_how, batch) => {
   const opened = openWorkshop(root, realDisk);
   const from = opened.ok ? builtFromNow(opened.value, 'pier-house') : opened;
   if (!from.ok) throw new Error('no job');
@@ -70,7 +87,7 @@ it('for every question of every demonstration unit', () => {
         }
         const now = standing(folded, folded.steps.get(step.id)!, i);
         const together = lookAt(now.step);
-        const told = shownAt(plan.value, now.state, step, world);
+        const told = shownAt(plan.value, now.state, step, world, batch);
         const questions = together.length > 0 ? together : [check];
         for (const each of questions)
           if (!told.includes(flat(each.ask))) cropped.push(`${each.id}: ${each.ask}`);

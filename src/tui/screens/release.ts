@@ -5,6 +5,7 @@ import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
 import type { Answer } from '../../unit/events.js';
 import { walkOf } from '../../unit/next.js';
+import { timeText } from '../../unit/timers.js';
 import type { CheckState, StepState } from '../../unit/types.js';
 import { emptied, say, show, stay, withoutNote } from '../navigate.js';
 import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
@@ -70,6 +71,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
       '   ',
     ),
     ...lines,
+    ...setupLines(step.setup, world, width),
     ...(looked.length > 0
       ? wrapLine(
           `   Looked at and right: ${looked.map((each) => each.replace(/\?$/, '')).join('; ')}`,
@@ -78,6 +80,26 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
           '     ',
         )
       : []),
+  ];
+}
+
+/** The readings of the first-off that a step was done under. */
+function setupLines(setup: string | undefined, world: World, width: number): readonly Line[] {
+  const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
+  const { rule, firstOff } = row?.standing ?? {};
+  if (!rule || !firstOff) return [];
+  return [
+    ...wrapLine(`   ${rule.title}, ${timeText(firstOff.at, world.now)}`, width, 'plain', '     '),
+    ...firstOff.checks.flatMap(({ check, answer, verdict }) => {
+      const asked = rule.checks.find(({ id }) => id === check);
+      const said = `${verdict.outcome}  ${answerText({ answer }, 'mm', asked?.points)}${withTools(answer)}`;
+      return [
+        ...wrapLine(`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`, width, 'plain', '       '),
+        ...(asked ? limitTexts(asked, world) : []).flatMap((text) =>
+          wrapLine(`       ${text}`, width, 'quiet', '         '),
+        ),
+      ];
+    }),
   ];
 }
 

@@ -36,7 +36,7 @@ export interface ScreenDefinition<N extends ScreenName> {
   /** Must be finished or left with Esc before keys can open other screens. */
   readonly modal?: true;
   list?(state: BenchState, world: World): readonly Item[];
-  /** The item that the first arrow marks; without it, the one beside the first. */
+  /** The item that the first arrow marks; without it, the one where the list stands. */
   startsAt?(state: BenchState, world: World): number | undefined;
   lines?(
     state: BenchState,

@@ -23,14 +23,21 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   if (!at) return { lines: nothingLeft(world, width), menu: 0 };
   const { task, check } = at;
   const { step } = task.step;
-  const walked = walkLines(state, world, width, tall >= LARGE_FROM, theme);
-  const height = tall - walked.length;
-  const wanted = (spareRows: number): View =>
+  const wantedIn = (height: number, spareRows: number): View =>
     check && task.check
       ? askedLines({ ...task, check: task.check }, check, state, world, width, height, theme, {
           rows: Math.max(0, spareRows),
         })
       : waits(task, width, theme);
+  // The unit of a walk is drawn large only where that crops neither the question nor all of the instructions.
+  const large = walkLines(state, world, width, true, theme);
+  const fits = (): boolean => {
+    const { lines, menu } = wantedIn(tall - large.length, 0);
+    return lines.length + menu + LEAST_TOLD <= tall - large.length;
+  };
+  const walked = large.length === 0 || fits() ? large : walkLines(state, world, width, false, theme);
+  const height = tall - walked.length;
+  const wanted = (spareRows: number): View => wantedIn(height, spareRows);
   // Lines too long for one row are shown in full if the instructions and the caution leave room.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
     wrapLine(` ${text}`, width, 'plain', '   '),
@@ -61,8 +68,8 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   };
 }
 
-/** Rows of the work area from which the unit of a walk is drawn large. */
-const LARGE_FROM = 15;
+/** Rows for instructions, with the blank one below them. */
+const LEAST_TOLD = 3;
 
 /** What is left of the open time of what this step works on. */
 function deadlineLines(step: string, { open, now }: World, width: number): readonly Line[] {

@@ -46,6 +46,12 @@ export const unitsScreen: ScreenDefinition<'units'> = {
   title: TITLES.units,
   long: true,
   list: (state, world) => unitItems(world, state.entry),
+  // Whoever looks for a unit looks for another one.
+  startsAt(state, world) {
+    const here = world.open && `${world.open.job}/${world.open.id}`;
+    const first = unitItems(world, state.entry).findIndex(({ id }) => id !== here);
+    return first < 0 ? undefined : first;
+  },
   choose: (state, item) => openUnit(state, item.id),
   typed(state, { cursor }, text, world) {
     const found = unitItems(world, text);

@@ -52,7 +52,7 @@ export function answer(scope: ActionContext, action: AnswerAction): Decision {
   const kept = evidenceOf(action.evidence, scope.context);
   if ('refusal' in kept) return kept.refusal;
   if (check.evidence && kept.evidence.length === 0)
-    return refused('build.evidence-needed', `${check.id} asks for a picture.`);
+    return refused('build.evidence-needed', `A picture is asked for: ${check.ask}`);
   const again = action.confirmed ? undefined : samePicture(scope, kept.evidence);
   if (again) return { kind: 'ask', question: again };
   const event = answered(scope, at, judged);
