@@ -91,7 +91,7 @@ export class RealPorts implements Ports {
           const { lots, snagged } = materialsOf(shop.look(now));
           return { known: lots, snagged: snagged.lots };
         },
-        ...(open ? { jobUnits: () => this.#jobUnits(open, now) } : {}),
+        ...(open ? { jobUnits: () => orNone(() => this.#jobUnits(open, now), []) } : {}),
         ...(open ? { shared: this.#shared(open.state, ms) } : {}),
         inbox: () => filesInInbox(shop.disk, shop.root),
       },
@@ -104,15 +104,6 @@ export class RealPorts implements Ports {
     const scope = () => {
       const context = this.#shop.context({ person: undefined }, this.#held?.plan.from, ms);
       return { state: this.#held ? asBegun(state, this.#held, context) : state, context };
-    };
-    // The screen is drawn all the same where the disk cannot be read: the answer itself says so.
-    const orNone = <T>(look: () => T, none: T): T => {
-      try {
-        return look();
-      } catch (error) {
-        if (!isFileError(error) && !(error instanceof StoreError)) throw error;
-        return none;
-      }
     };
     return {
       takes: (id: string) => {
@@ -266,6 +257,16 @@ export class RealPorts implements Ports {
     this.#held?.claim?.release();
     this.#held = undefined;
     this.#view.forget();
+  }
+}
+
+/** The screen is drawn all the same where the disk cannot be read: an answer says so itself. */
+function orNone<T>(look: () => T, none: T): T {
+  try {
+    return look();
+  } catch (error) {
+    if (!isFileError(error) && !(error instanceof StoreError)) throw error;
+    return none;
   }
 }
 
