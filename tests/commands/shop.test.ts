@@ -93,9 +93,19 @@ const FIRST_OFF = [
   'A1',
 ];
 const values = (gap: string) =>
-  ['guards=yes', 'supports=yes', 'blade=yes', `mitre=${gap}`, 'plane=0.05', 'angle=45', 'length=500'].flatMap(
-    (v) => ['--value', v],
-  );
+  [
+    'guards=yes',
+    'clamps=yes',
+    'stop=yes',
+    'extraction=yes',
+    'supports=yes',
+    'blade=yes',
+    'tight=yes',
+    `mitre=${gap}`,
+    'plane=0.05',
+    'angle=45',
+    'length=500',
+  ].flatMap((v) => ['--value', v]);
 
 describe('set-ups', () => {
   it('stop a cutting step until a first-off holds, and again once it ended', async () => {

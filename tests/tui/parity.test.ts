@@ -279,9 +279,7 @@ it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over
   choose('Mitre saw');
   choose('prove it');
   press(
-    RIGHT,
-    RIGHT,
-    RIGHT,
+    ...Array<string>(7).fill(RIGHT),
     'F1\r',
     '0.6\r',
     'F1\r',

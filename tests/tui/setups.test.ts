@@ -42,7 +42,17 @@ const title = () => {
 };
 /** The checks of the saw, each by its shortest way. */
 const firstOff = (gap: string) =>
-  bench.press(RIGHT, RIGHT, RIGHT, 'F1\r', `${gap}\r`, 'F1\r', '0.05\r', 'A1\r', '45\r', 'R1\r', '500\r');
+  bench.press(
+    ...Array<string>(7).fill(RIGHT),
+    'F1\r',
+    `${gap}\r`,
+    'F1\r',
+    '0.05\r',
+    'A1\r',
+    '45\r',
+    'R1\r',
+    '500\r',
+  );
 
 it('a cutting step that waits for its set-up leads straight to the first-off, and back', () => {
   bench.press('jb\r', 'P01-1\r');
@@ -54,7 +64,7 @@ it('a cutting step that waits for its set-up leads straight to the first-off, an
   const value = action?.do === 'answer' ? action.value : '';
   bench.press(`${typeof value === 'string' ? value : [Object.values(value)[0]].flat()[0]}\r`);
   expect(title()).toContain('A set-up');
-  expect(title()).toContain('guards, clamps');
+  expect(title()).toContain('Are all guards in place?');
   firstOff('0.05');
   expect(title()).toContain('This will be written in the name of Joan Bexley');
   expect(log()).toEqual([]);
@@ -92,9 +102,7 @@ it('a reading that looks misread is asked about, and the other answers are kept'
   bench.choose('Mitre saw');
   bench.choose('prove it');
   bench.press(
-    RIGHT,
-    RIGHT,
-    RIGHT,
+    ...Array<string>(7).fill(RIGHT),
     'F1\r',
     '0.05\r',
     'F1\r',
