@@ -244,15 +244,13 @@ export function filesInInbox(disk: Disk, root: string): readonly InboxFile[] {
     return [];
   }
   return names
-    .flatMap((name): readonly (InboxFile & { readonly ms: number })[] => {
+    .flatMap((name): readonly InboxFile[] => {
       // Dot files are partial copies or system files.
       const stat = name.startsWith('.') || !PICTURE.test(name) ? undefined : disk.stat(join(folder, name));
       if (stat?.kind !== 'file' || stat.size === 0) return [];
-      const at = new Date(stat.modifiedMs).toISOString();
-      return [{ name: `${INBOX}/${name}`, size: stat.size, at, ms: stat.modifiedMs }];
+      return [{ name: `${INBOX}/${name}`, size: stat.size, at: new Date(stat.modifiedMs).toISOString() }];
     })
-    .sort((a, b) => b.ms - a.ms || (a.name < b.name ? 1 : -1))
-    .map(({ name, size, at }) => ({ name, size, at }));
+    .sort((a, b) => (b.at === a.at ? (a.name < b.name ? 1 : -1) : a.at < b.at ? 1 : -1));
 }
 
 const NOTHING = ok<Record<string, FoundEvidence>>({});

@@ -3,6 +3,7 @@ import { sanitize } from '../base/text.js';
 import { isShared } from '../procedure/rhythm.js';
 import type { World } from '../session/ports.js';
 import { isSharedStep } from '../unit/handlers/cite.js';
+import { isLookedAt } from '../unit/looks.js';
 import { timeText } from '../unit/timers.js';
 import type { SharedShown, StepState } from '../unit/types.js';
 import { crop, type Line, line, wrapLine } from './parts/line.js';
@@ -63,14 +64,12 @@ function stepText(step: string, shown: readonly SharedShown[], { open }: World):
     .filter((each) => each.step === step)
     .map(({ answered, released }) => {
       if (released) return CITE_WORDS.released;
-      if (!answered || isPlain(answered.answer.kind)) return CITE_WORDS.right;
+      if (!answered || isLookedAt(answered.answer)) return CITE_WORDS.right;
       return answered.lot?.code ?? answerText(answered);
     });
   const named = said.filter((each) => each !== CITE_WORDS.right);
   return sanitize(`${title}: ${(named.length > 0 ? named : [CITE_WORDS.right]).join(', ')}`);
 }
-
-const isPlain = (kind: string): boolean => kind === 'tick' || kind === 'go-no-go';
 
 const nameOf = (id: string, { rules }: World): string =>
   sanitize(rules.people.find((each) => each.id === id)?.name ?? id);

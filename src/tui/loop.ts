@@ -11,6 +11,7 @@ import { commandOf } from './keys/table.js';
 import { localizedWorld } from './language.js';
 import type { BenchMessage, Effect } from './protocol.js';
 import { update } from './reducer.js';
+import { screenOn } from './screens/screens.js';
 import { type BenchState, START } from './state.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
@@ -209,14 +210,11 @@ interface Shown {
   readonly world: World;
 }
 
-/** Screens whose list the entry line filters. */
-const FILTERED: ReadonlySet<string> = new Set(['units', 'steps']);
-
 /** Whether two states look the same apart from the entry line, where that filters nothing. */
 function samePage(a: Shown, b: Shown): boolean {
   return (
     a.state.screen === b.state.screen &&
-    (!FILTERED.has(a.state.screen.name) || a.state.entry === b.state.entry) &&
+    (!screenOn(a.state).filtered || a.state.entry === b.state.entry) &&
     a.state.back === b.state.back &&
     a.state.note === b.state.note &&
     a.state.person === b.state.person &&

@@ -13,11 +13,12 @@ import { commandOf } from './keys/table.js';
 import { emptied, goBack, say, showForm, stay } from './navigate.js';
 import type { BenchMessage, Effect, Update } from './protocol.js';
 import { onResult } from './result.js';
-import { currentField, WITH } from './screens/fields.js';
+import { currentField } from './screens/fields.js';
 import { fieldGiven } from './screens/form.js';
 import { signIn } from './screens/people.js';
 import { toRelease } from './screens/release.js';
 import { screenOn } from './screens/screens.js';
+import { WITH } from './screens/setupfields.js';
 import { standing } from './stands.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
 
@@ -60,7 +61,7 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   }
   const found = commandOf(key.name);
   if (!found) return { state: next, effects: NONE };
-  if (ONCE.has(found.id) && next.screen.name !== 'lists') {
+  if (ONCE.has(found.id) && !screenOn(next).turns) {
     const again = before?.name === key.name;
     const since = again ? Math.abs(at - (before.acted ?? before.at)) : HELD_MS;
     if (again && (since < HELD_MS || Math.abs(at - before.at) < REPEAT_MS)) return stay(tooSoon(next));
@@ -93,9 +94,8 @@ function typed(state: BenchState, text: string): Update {
   if (state.entry.length > LONGEST_ENTRY) return { state, effects: NONE };
   const next = { ...state, entry: (state.suggested ? '' : state.entry) + text, suggested: false };
   // The entry line filters the list, so the mark no longer applies.
-  const { name } = state.screen;
-  const filters = name === 'units' || name === 'steps';
-  return { state: filters ? { ...next, screen: { name, cursor: TOP } } : next, effects: NONE };
+  const screen = screenOn(state).filtered ? { ...next.screen, cursor: TOP } : next.screen;
+  return { state: { ...next, screen }, effects: NONE };
 }
 
 /** Signs the person out after idle time. Measured from the last key, so time asleep counts as idle. */

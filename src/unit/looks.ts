@@ -1,5 +1,6 @@
 /** Questions that one look answers: they stand together on the screen and take one answer. */
 import type { RouteCheck } from '../procedure/types.js';
+import type { Answer } from './events.js';
 import type { StepState } from './types.js';
 
 /**
@@ -19,8 +20,12 @@ export function lookAt({ step, checks }: StepState): readonly RouteCheck[] {
   return from < 0 || found.length < 2 ? [] : found;
 }
 
+/** Whether an answer says no more than that something was looked at. */
+export const isLookedAt = ({ kind }: Pick<RouteCheck, 'kind'> | Pick<Answer, 'kind'>): boolean =>
+  kind === 'tick' || kind === 'go-no-go';
+
 /** As many as one look takes in, and a small screen shows in full. */
 const MOST = 5;
 
-const isPlain = ({ kind, safety, rests, alone }: RouteCheck): boolean =>
-  (kind === 'tick' || kind === 'go-no-go') && !safety && !alone && rests.length === 0;
+const isPlain = (check: RouteCheck): boolean =>
+  isLookedAt(check) && !check.safety && !check.alone && check.rests.length === 0;

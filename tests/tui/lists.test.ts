@@ -1,46 +1,15 @@
 /** The lists at the bench: opened at the step's rows, turned, widened to batch and job; steps found as one types. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
-import { realDisk } from '../../src/store/disk.js';
-import { makeWorkshop } from '../../src/store/makeworkshop.js';
-import { type Core, makeCore } from '../../src/tui/loop.js';
+import { afterAll, expect, it } from 'vitest';
 import type { View } from '../../src/tui/screens/screen.js';
 import { listOf, screenOn } from '../../src/tui/screens/screens.js';
 import { stepView } from '../../src/tui/screens/step.js';
+import { DOWN, ESC, freshBench, LEFT, leaveBench, RIGHT } from './realbench.js';
 
-let parent: string;
-let ports: RealPorts;
-let core: Core;
-let clock = Date.UTC(2026, 2, 2, 8);
+const { root, bench } = freshBench();
+const { core, press } = bench;
+afterAll(() => leaveBench(bench, root));
 
-beforeAll(() => {
-  parent = mkdtempSync(join(tmpdir(), 'pinchrod-'));
-  const root = join(parent, 'shop');
-  const workshop = makeWorkshop(realDisk, resolve(import.meta.dirname, '../..'), root);
-  const made = realPorts({ workshop: root, clock: () => clock, bench: 'bench-t' });
-  if (!workshop.ok || !made.ok) throw new Error('no workshop');
-  ports = made.value;
-  core = makeCore(ports);
-});
-afterAll(() => {
-  ports.close();
-  rmSync(parent, { recursive: true, force: true });
-});
-
-function press(...chunks: string[]): void {
-  for (const chunk of chunks) {
-    clock += 20_000;
-    core.feed(chunk);
-    core.quiet();
-  }
-}
-const RIGHT = '\u001b[C';
-const LEFT = '\u001b[D';
 const LISTS = '\u001b[2~';
-const ESC = '\u001b';
 const F3 = '\u001bOR';
 const BY_STAGE = '\u0006';
 const THEME = { colours: 'none', ascii: false } as const;
@@ -83,7 +52,7 @@ it('the same key widens it to the job, with all its units, and back', () => {
 it('in a walk over several units it shows the batch first', () => {
   press('P02-1\r', RIGHT, 'P02-2\r', RIGHT);
   press(BY_STAGE);
-  press('\u001b[B', '\r');
+  press(DOWN, '\r');
   const batch = core.state().walk?.batch ?? [];
   expect(batch.length).toBeGreaterThan(1);
   press(LISTS);

@@ -24,6 +24,7 @@ import {
   RIGHT,
   remove,
   SETUPS,
+  sawReadings,
   smallWorkshop,
   startClock,
   work,
@@ -278,19 +279,7 @@ it('a refused unit let pass; set-ups proven, ended and failed; a unit taken over
   press(RIGHT);
   choose('Mitre saw');
   choose('prove it');
-  press(
-    ...Array<string>(7).fill(RIGHT),
-    'F1\r',
-    '0.6\r',
-    'F1\r',
-    '0.05\r',
-    'A1\r',
-    '45\r',
-    'R1\r',
-    '560\r',
-    RIGHT,
-    RIGHT,
-  );
+  press(...sawReadings('0.6', '560'), RIGHT, RIGHT);
   choose('Mitre saw');
   choose('raise a snag on each');
   press(RIGHT, ESC, SNAGS);

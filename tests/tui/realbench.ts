@@ -17,6 +17,11 @@ import { newPicture } from '../picture.js';
 export const PINS = { ot: '2705', mv: '4168' };
 export const RIGHT = '\u001b[C';
 export const LEFT = '\u001b[D';
+/** Keys of the saw's form: its looks, then each reading with its instrument. */
+export const sawReadings = (gap: string, length = '500'): readonly string[] => [
+  ...Array<string>(7).fill(RIGHT),
+  ...['F1', gap, 'F1', '0.05', 'A1', '45', 'R1', length].map((text) => `${text}\r`),
+];
 const UP = '\u001b[A';
 export const DOWN = '\u001b[B';
 export const ESC = '\u001b';

@@ -14,6 +14,7 @@ import {
   leaveBench,
   RIGHT,
   SETUPS,
+  sawReadings,
   work,
 } from './realbench.js';
 
@@ -41,18 +42,7 @@ const title = () => {
     .join('\n');
 };
 /** The checks of the saw, each by its shortest way. */
-const firstOff = (gap: string) =>
-  bench.press(
-    ...Array<string>(7).fill(RIGHT),
-    'F1\r',
-    `${gap}\r`,
-    'F1\r',
-    '0.05\r',
-    'A1\r',
-    '45\r',
-    'R1\r',
-    '500\r',
-  );
+const firstOff = (gap: string) => bench.press(...sawReadings(gap));
 
 it('a cutting step that waits for its set-up leads straight to the first-off, and back', () => {
   bench.press('jb\r', 'P01-1\r');
@@ -101,18 +91,7 @@ it('a reading that looks misread is asked about, and the other answers are kept'
   bench.press('jb\r', SETUPS);
   bench.choose('Mitre saw');
   bench.choose('prove it');
-  bench.press(
-    ...Array<string>(7).fill(RIGHT),
-    'F1\r',
-    '0.05\r',
-    'F1\r',
-    '0.05\r',
-    'A1\r',
-    '45\r',
-    'R1\r',
-    '560\r',
-    RIGHT,
-  );
+  bench.press(...sawReadings('0.05', '560'), RIGHT);
   expect(title()).toBe('question');
   bench.press(LEFT);
   expect(title()).toContain('560');

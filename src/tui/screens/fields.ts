@@ -1,89 +1,18 @@
+/** The questions of each form, and the action that its answers make. */
 import { sanitize } from '../../base/text.js';
-import { wouldDo } from '../../measure/fitness.js';
-import type { RouteCheck } from '../../procedure/types.js';
-import { limitsOf, wantedBy } from '../../procedure/wanted.js';
-import type { SetupRow, World } from '../../session/ports.js';
-import type { Action, BenchAction, WorkshopAction } from '../../unit/actions.js';
-import { setupEnds } from '../../unit/events.js';
+import { limitsOf } from '../../procedure/wanted.js';
+import type { World } from '../../session/ports.js';
+import type { Action, BenchAction } from '../../unit/actions.js';
 import { findCheck } from '../../unit/graph.js';
 import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
 import { replacementOf } from '../../unit/revision.js';
-import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
 import type { Level, Person } from '../../unit/types.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
-import type { Item } from './screen.js';
-
-/** Cause codes that cover most snags (common practice). Free text is accepted too. */
-const CAUSES = [
-  'order-handing',
-  'survey-size',
-  'list-deduction',
-  'wrong-revision',
-  'wrong-material',
-  'saw-set-up',
-  'machining-position',
-  'missed-operation',
-  'orientation-mirror',
-  'cleat-crimp',
-  'sealant',
-  'squaring',
-  'twist-bow',
-  'divider-seal',
-  'gasket',
-  'hardware-position',
-  'packer',
-  'glass',
-  'handling-transport',
-  'paperwork-label',
-  'measuring-error',
-  'design-limit',
-] as const;
-
-const causeItems: readonly Item[] = CAUSES.map((id) => ({ id, text: id.replaceAll('-', ' ') }));
-
-/** Common reasons, so that nobody has to type one with sealant on their gloves. Free text is always accepted. */
-const REASONS: Readonly<Record<string, readonly string[]>> = {
-  'put-right': [
-    'typed wrongly',
-    'misread the instrument',
-    'answered for the wrong place',
-    'not done after all',
-  ],
-  rework: ['out of limits', 'damaged', 'sealant gone off', 'wrong part fitted'],
-  park: ['waiting for material', 'waiting for a decision', 'the bench is needed', 'end of the shift'],
-  snag: ['as measured', 'seen by eye', 'found on handling'],
-  decide: [
-    'can be made again here',
-    'agreed with the customer',
-    'not worth making good',
-    'fault of the supply',
-  ],
-  containment: ['set aside with a red tag', 'the machine is stopped', 'nothing more is needed'],
-  close: ['measured again and passes', 'inspected and in order'],
-  'take-over': [
-    'that bench is switched off',
-    'the program ended there without letting go',
-    'agreed with the person there',
-  ],
-  override: ['agreed with the customer', 'confirmed by the profile maker'],
-};
-
-const reasonItems = (form: string): readonly Item[] =>
-  (REASONS[form] ?? []).map((text) => ({ id: text, text }));
+import { causeItems, reasonItems } from './reasons.js';
+import type { Field, Item } from './screen.js';
+import { setupAction, setupFields } from './setupfields.js';
 
 export type FormScreen = Extract<Screen, { readonly name: 'form' }>;
-
-export interface Field {
-  readonly id: string;
-  readonly ask: string;
-  readonly choices: readonly Item[];
-  readonly words: boolean;
-  /** Pattern that typed text must match. */
-  readonly takes?: RegExp;
-  /** Shown when it does not match. */
-  readonly hint?: string;
-  readonly hidden?: boolean;
-}
 
 /** The current question; undefined when all are answered and the summary is shown. */
 export function currentField(screen: FormScreen, state: BenchState, world: World): Field | undefined {
@@ -383,107 +312,6 @@ const DISPOSITIONS: readonly Item[] = [
   { id: 'scrap', text: 'scrap: the unit ends here' },
   { id: 'return', text: 'return it to the supplier' },
 ];
-
-/** Prefix, before the check id, for the id of a field that asks for the instrument. */
-export const WITH = 'with:';
-
-const END = 'end:';
-
-function setupFields(
-  setup: string,
-  given: Readonly<Record<string, string>>,
-  state: BenchState,
-  world: World,
-): readonly Field[] {
-  const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
-  if (!row) return [];
-  const what: Field = { id: 'what', ask: 'What is to be done?', choices: whatItems(row), words: false };
-  if (given.what !== 'first-off') return [what];
-  return [
-    what,
-    ...row.standing.rule.checks.flatMap((check) => [
-      ...instrumentField(check, state, world),
-      checkField(check),
-    ]),
-  ];
-}
-
-function setupAction(setup: string, given: Readonly<Record<string, string>>): WorkshopAction {
-  const { what = '' } = given;
-  if (what.startsWith(END))
-    return { do: 'end-setup', setup, why: what.slice(END.length) as (typeof setupEnds)[number] };
-  if (what === 'snag') return { do: 'snag-setup', setup };
-  const values = Object.entries(given).filter(([id]) => id !== 'what' && !id.startsWith(WITH));
-  const tools = Object.entries(given).flatMap(([id, tool]) =>
-    id.startsWith(WITH) ? [[id.slice(WITH.length), tool] as const] : [],
-  );
-  return { do: 'first-off', setup, values: Object.fromEntries(values), with: Object.fromEntries(tools) };
-}
-
-function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
-  const doubt = inDoubt ? toBeSnagged(inDoubt) : [];
-  return [
-    ...(doubt.length > 0
-      ? [
-          {
-            id: 'snag',
-            text: `raise a snag on each unit made since ${inDoubt?.lastGood}: ${doubt.join(', ')}`,
-          },
-        ]
-      : []),
-    { id: 'first-off', text: 'prove it on first-off pieces' },
-    // A set-up that is not proven need not be ended.
-    ...(standing.valid
-      ? setupEnds.map((why) => ({ id: END + why, text: `${SETUP_ENDS[why]}: prove it again` }))
-      : []),
-  ];
-}
-
-/** Each reading of a first-off says with what it was taken; the one in hand, or used last for it, comes first. */
-function instrumentField(
-  check: RouteCheck,
-  state: BenchState,
-  { instruments, now }: World,
-): readonly Field[] {
-  const wanted = wantedBy(check);
-  if (wanted === undefined) return [];
-  const able = wouldDo(instruments, wanted, now, check.expect);
-  const first = (id: string) => (id === state.inHand ? 0 : id === state.lastFor[wanted.quantity] ? 1 : 2);
-  return [
-    {
-      id: WITH + check.id,
-      ask: `${check.ask}: with which instrument?`,
-      choices: able
-        .toSorted((a, b) => first(a.id) - first(b.id))
-        .map((each) => ({ id: each.id, text: `${each.id.padEnd(6)} ${each.title}` })),
-      words: false,
-    },
-  ];
-}
-
-function checkField(check: RouteCheck): Field {
-  const ask = check.how === undefined ? check.ask : `${check.ask} ${check.how}`;
-  if (check.kind === 'go-no-go')
-    return {
-      id: check.id,
-      ask,
-      choices: [
-        { id: 'yes', text: 'yes' },
-        { id: 'no', text: 'no' },
-      ],
-      words: false,
-    };
-  if (check.kind === 'tick')
-    return { id: check.id, ask, choices: [{ id: 'yes', text: 'done' }], words: false };
-  return {
-    id: check.id,
-    ask: check.kind === 'count' ? ask : `${ask} (${check.unit ?? 'mm'})`,
-    choices: [],
-    words: true,
-    takes: check.kind === 'count' ? /^\d{1,6}$/ : /^[-+]?[\d.,/ ]*\d[\d.,/ ]*("|[a-z]{1,3})?$/i,
-    hint: 'Type or send the figure, then Enter.',
-  };
-}
 
 export function formAction({ form, given }: FormScreen): BenchAction {
   const pin = given.pin === undefined ? {} : { pin: given.pin };

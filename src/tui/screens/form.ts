@@ -14,8 +14,9 @@ import { BLANK, crop, type Line, line, lineWidth, wrapLine } from '../parts/line
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { answerText } from '../theme.js';
-import { currentField, type FormScreen, formAction, formTitle, givenFields, WITH } from './fields.js';
+import { currentField, type FormScreen, formAction, formTitle, givenFields } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
+import { WITH } from './setupfields.js';
 
 /** The top of a form: its title, the answers so far, and the current question or the summary prompt. */
 export function formLines(

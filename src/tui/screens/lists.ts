@@ -138,6 +138,7 @@ const turned = (state: BenchState, screen: ListsScreen, by: number, world: World
 
 export const listsScreen: ScreenDefinition<'lists'> = {
   scrolls: true,
+  turns: true,
   lines: (state, screen, world, width, theme) => listLines(state, screen, world, width, theme),
   keys(_state, { list }) {
     const at = WORK_LISTS.indexOf(list);

@@ -4,6 +4,7 @@ import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
 import type { Answer } from '../../unit/events.js';
+import { isLookedAt } from '../../unit/looks.js';
 import { walkOf } from '../../unit/next.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, StepState } from '../../unit/types.js';
@@ -51,7 +52,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
   const lines = checks.flatMap((check): readonly Line[] => {
     const asked = step.checks.find(({ id }) => id === check.id)!;
     const { answered } = check;
-    if (answered && answered.verdict.outcome === 'pass' && isPlain(answered.answer) && !answered.cited) {
+    if (answered && answered.verdict.outcome === 'pass' && isLookedAt(answered.answer) && !answered.cited) {
       looked.push(`${withoutStop(asked.ask)}${answered.evidence.length > 0 ? ' (with a picture)' : ''}`);
       return [];
     }
@@ -102,8 +103,6 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
     }),
   ];
 }
-
-const isPlain = ({ kind }: Answer): boolean => kind === 'go-no-go' || kind === 'tick';
 
 function told({ answered }: CheckState, points: Parameters<typeof answerText>[2]): string {
   if (!answered) return 'worked out by the program';

@@ -15,6 +15,19 @@ export interface Item {
   readonly shut?: boolean;
 }
 
+/** A question of a form. */
+export interface Field {
+  readonly id: string;
+  readonly ask: string;
+  readonly choices: readonly Item[];
+  readonly words: boolean;
+  /** Pattern that typed text must match. */
+  readonly takes?: RegExp;
+  /** Shown when it does not match. */
+  readonly hint?: string;
+  readonly hidden?: boolean;
+}
+
 type ScreenState<N extends ScreenName> = N extends 'form' | 'question' | 'release' | 'lists'
   ? Extract<Screen, { readonly name: N }>
   : Screen;
@@ -29,6 +42,10 @@ export interface View {
 export interface ScreenDefinition<N extends ScreenName> {
   /** Title of a list that has no lines of its own. */
   readonly title?: string;
+  /** The entry line filters its list as one types. */
+  readonly filtered?: true;
+  /** Its arrows only turn pages: they write nothing, and may come as fast as they like. */
+  readonly turns?: true;
   /** A list that grows with the workshop. */
   readonly long?: true;
   /** The arrows scroll the text. */

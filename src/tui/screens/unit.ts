@@ -8,6 +8,7 @@ import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { STANDING, STATUS, shape, type Theme, TITLES, timeLeft } from '../theme.js';
+import { takeFound } from './filtered.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
@@ -161,23 +162,16 @@ export function markedStep(state: BenchState, world: World): string | undefined 
   return screen.name === 'steps' ? stepItems(state, world)[screen.cursor.at]?.id : undefined;
 }
 
+const STEPS_NAMED = { none: 'No step', several: 'steps' } as const;
+
 export const stepsScreen: ScreenDefinition<'steps'> = {
   title: TITLES.steps,
   long: true,
+  filtered: true,
   list: stepItems,
   choose: (state, item, world) => jump(emptied(state), item.id, world),
-  typed(state, { cursor }, text, world) {
-    const found = stepItems({ entry: text }, world);
-    const one = cursor.moved ? found[cursor.at] : found.length === 1 ? found[0] : undefined;
-    if (one) return jump(emptied(state), one.id, world);
-    const much = found.length === 0 ? 'No step' : `${found.length} steps`;
-    return stay(
-      say(
-        emptied(state),
-        'ask',
-        `${much} for "${sanitize(text)}".`,
-        'Type more of it, or choose with Up, Down and Enter.',
-      ),
-    );
-  },
+  typed: (state, _screen, text, world) =>
+    takeFound(state, text, stepItems({ entry: text }, world), STEPS_NAMED, (on, { id }) =>
+      jump(on, id, world),
+    ),
 };

@@ -1,10 +1,10 @@
 /** All units and their status, filtered by the entry line. */
-import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
-import { emptied, say, stay } from '../navigate.js';
+import { emptied, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { STANDING, TITLES } from '../theme.js';
+import { takeFound } from './filtered.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units whose job, id or status contains the entry. Cached between keys: a board may have thousands of units. */
@@ -42,9 +42,12 @@ function boardText(board: World['board']) {
   return made;
 }
 
+const UNITS_NAMED = { none: 'No unit', several: 'units' } as const;
+
 export const unitsScreen: ScreenDefinition<'units'> = {
   title: TITLES.units,
   long: true,
+  filtered: true,
   list: (state, world) => unitItems(world, state.entry),
   // Whoever looks for a unit looks for another one.
   startsAt(state, world) {
@@ -53,21 +56,8 @@ export const unitsScreen: ScreenDefinition<'units'> = {
     return first < 0 ? undefined : first;
   },
   choose: (state, item) => openUnit(state, item.id),
-  typed(state, { cursor }, text, world) {
-    const found = unitItems(world, text);
-    const marked = cursor.moved ? found[cursor.at] : undefined;
-    const one = marked ?? (found.length === 1 ? found[0] : undefined);
-    if (one) return openUnit(state, one.id);
-    const much = found.length === 0 ? 'No unit' : `${found.length} units`;
-    return stay(
-      say(
-        emptied(state),
-        'ask',
-        `${much} for "${sanitize(text)}".`,
-        'Type more of it, or choose with Up, Down and Enter.',
-      ),
-    );
-  },
+  typed: (state, _screen, text, world) =>
+    takeFound(state, text, unitItems(world, text), UNITS_NAMED, (on, { id }) => openUnit(on, id)),
 };
 
 const openUnit = (state: BenchState, unit: string): Update => stay(emptied(state), { kind: 'open', unit });
