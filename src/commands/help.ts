@@ -152,14 +152,15 @@ Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument A
            --value guards=yes --value mitre=0.05 --value angle=45 --value length=500
 Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`,
 
-  revise: `pinchrod revise UNIT --person ID --reason TEXT [--json]
+  revise: `pinchrod revise UNIT [--person ID --reason TEXT --yes] [--json]
 
-Freezes the workshop's files anew for a unit that was begun. Steps that the revision changes and that were done are to be done
-again, with all that rests on them; the rest stays done. It takes the right to release. "pinchrod board" says which units
-are built from other files than those of now.
+Shows what the workshop's files of now would re-open of a unit that was begun, and why. With --yes these files are frozen for it:
+steps that were done and are judged otherwise now (a figure, a limit, an instrument, the rule of judging, the order of work) are
+to be done again, with all that rests on them; the rest stays done. Other words re-open nothing. It takes the right to release.
+"pinchrod board" says which units are built from other files than those of now.
 
-Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704"
-Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
+Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704" --yes
+Exit codes: 0 shown or done, 1 refused, 2 used wrongly, 3 the disk failed.`,
 
   trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
 

@@ -14,7 +14,7 @@ import {
 } from './model.js';
 import type { Each } from './schema.js';
 import { thinned } from './stageorder.js';
-import { familyOf, fill, fillSentences, type Template } from './template.js';
+import { familyOf, figuresOf, fill, fillSentences, type Template } from './template.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
 
 /** Values for the names in window/context.ts: the unit's own, plus those of each light and divider. */
@@ -136,6 +136,9 @@ function routeStep(
     do: step.do.flatMap(
       (template) => attempt(step, template.text, problems, () => fillSentences(template, values)) ?? [],
     ),
+    figures: [...step.do, ...instance.checks.flatMap(asked)].flatMap(
+      (template) => attempt(step, template.text, problems, () => figuresOf(template, values)) ?? [],
+    ),
     why: text(step.why),
     watch: text(step.watch),
     ...(step.caution ? { caution: `${text(step.caution)} ${text(procedure.deferral)}`.trim() } : {}),
@@ -180,6 +183,13 @@ function routeStep(
   };
   return problems.length > before ? undefined : made;
 }
+
+/** Everything that a check puts to the person. */
+const asked = (check: Check): Template[] => [
+  check.ask,
+  ...(check.points ?? []).map(({ text }) => text),
+  ...(check.choices ?? []).map(({ text }) => text),
+];
 
 function routeCheck(
   check: Check,

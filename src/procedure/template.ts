@@ -92,6 +92,13 @@ export function fillSentences(template: Template, values: Record<string, unknown
   });
 }
 
+/** What its formulas give for one unit, as shown. Throws what a formula throws. */
+export const figuresOf = (template: Template, values: Record<string, unknown>): string[] =>
+  formulasIn(template).flatMap((formula) => {
+    const value = formula.run(values);
+    return Array.isArray(value) ? value.map(shown) : [shown(value)];
+  });
+
 const shown = (value: unknown): string => (typeof value === 'number' ? mmText(value) : String(value));
 
 export const formulasIn = (template: Template): Formula[] =>

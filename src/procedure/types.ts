@@ -87,6 +87,8 @@ export interface RouteStep {
   readonly stage: string;
   readonly title: string;
   readonly do: readonly string[];
+  /** What the formulas gave in its sentences and questions. */
+  readonly figures: readonly string[];
   readonly why: string;
   readonly watch: string;
   readonly caution?: string;

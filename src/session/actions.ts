@@ -1,5 +1,6 @@
 /** Acting on a unit: decided by the unit room and written to disk before the result is returned. */
 import { isAbsolute, join, resolve } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import { err, ok, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { type FoundEvidence, findEvidence, keepFound, pinSources } from '../store/hashed.js';
@@ -8,20 +9,22 @@ import type { UnitLock } from '../store/unitlock.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action, BenchAction, WorkshopAction } from '../unit/actions.js';
 import { asIfWritten } from '../unit/aswritten.js';
+import { sha256 } from '../unit/chain.js';
 import { decide } from '../unit/decide.js';
 import { type EventBody, type JournalEvent, pinnedSources } from '../unit/events.js';
 import { apply } from '../unit/fold.js';
 import { jump } from '../unit/handlers/context.js';
 import { atBench } from '../unit/people.js';
-import { decideRevision } from '../unit/revision.js';
+import { decideRevision, type Judged, type RevisionEffect, revisionEffect } from '../unit/revision.js';
 import { signatureEvent } from '../unit/sealing.js';
 import { toBeSnagged } from '../unit/setups.js';
 import type { DecisionContext } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { Used } from './basis.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { keeperOf, type OpenedUnit } from './openunit.js';
 import { pictureIn } from './pictures.js';
-import { builtFromNow, frozenTexts, openedBody, planOf } from './plan.js';
+import { builtFromNow, frozenTexts, openedBody, type Plan, planOf } from './plan.js';
 import type { Acted, Hand, InboxFile } from './ports.js';
 import { actedOf, setupSnag } from './setups.js';
 import type { FoundFiles, Shop } from './shop.js';
@@ -51,7 +54,7 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
   if (decision.kind === 'ask') return decision;
   if (decision.events.length === 0) return { kind: 'done', events: [] };
   for (const found of Object.values(evidence.value)) keepFound(shop.disk, shop.root, held.job, found);
-  const events = write(shop, held, claim, decision, context.now);
+  const events = write(shop, held, claim, decision, context);
   shop.tries.right(action, hand.person);
   return { kind: 'done', events: begun ? events : events.slice(1) };
 }
@@ -68,20 +71,30 @@ function write(
   held: OpenedUnit,
   claim: UnitLock,
   decision: { readonly events: readonly EventBody[]; readonly by: string },
-  at: string,
+  context: DecisionContext,
 ): readonly JournalEvent[] {
-  // Freeze the sources before the first event refers to them.
+  // Freeze what the events refer to before they do.
   const first = () => openedBody(held.plan, pinSources(shop.disk, shop.root, frozenTexts(held.plan)));
-  const bodies = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
-  const events = claim.journal.append(bodies, { by: decision.by, at, bench: shop.bench }, (last) =>
-    sealAfter(shop, last),
-  );
+  const decided = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
+  const bodies = shop.basis.onto(held.state.derived.marks.basis, decided, usedBy(shop, context, decided));
+  const stamp = { by: decision.by, at: context.now, bench: shop.bench };
+  const events = claim.journal.append(bodies, stamp, (last) => sealAfter(shop, last));
   held.state = apply(held.state, ...events);
   held.seen = 0;
   shop.steady.noted(shop.clock());
   shop.written(held);
   return events;
 }
+
+/** Set-ups and other units are looked at only where an event names one. */
+const usedBy = (shop: Shop, context: DecisionContext, bodies: readonly EventBody[]): Used => ({
+  workshop: shop.workshop,
+  people: context.workshop.people,
+  setups: bodies.some((body) => body.kind === 'answered' && body.setup !== undefined)
+    ? context.setups
+    : undefined,
+  ...(bodies.some((body) => 'cited' in body && body.cited) ? { shared: context.shared } : {}),
+});
 
 /** Logs a clock jump before any decision that depends on time, even if that decision is then refused. */
 function timeNoted(
@@ -96,7 +109,7 @@ function timeNoted(
   if (!context.ok || state.events.length === 0 || state.finished || state.scrapped) return context;
   const { events } = jump(state, context.value);
   if (events.length === 0) return context;
-  write(shop, held, claim, { events, by: 'nobody' }, context.value.now);
+  write(shop, held, claim, { events, by: 'nobody' }, context.value);
   return shop.contextWith(hand, held.plan.from, found);
 }
 
@@ -188,34 +201,62 @@ function takeOver(shop: Shop, held: OpenedUnit | undefined, reason: string, hand
 
 // Revising a unit under way to the current workshop files: its sources are frozen again.
 
+interface Revising {
+  readonly id: string;
+  readonly job: string;
+  readonly plan: Plan;
+  readonly state: UnitState;
+}
+
+/** The unit as today's files would have it made, and what the change would do. */
+export function revisionOf(
+  workshop: Workshop,
+  unit: Revising,
+): Result<{ readonly plan: Plan; readonly old: Judged; readonly next: Judged; readonly effect: RevisionEffect }> {
+  if (unit.state.events.length === 0)
+    return err(raise('bench.not-begun', `Nothing of ${unit.id} is logged yet.`));
+  const from = builtFromNow(workshop, unit.job);
+  const plan = from.ok ? planOf(from.value, unit.id) : from;
+  if (!plan.ok) return plan;
+  const judged = ({ route, from }: Plan): Judged => ({
+    route,
+    limits: from.limits,
+    decisionRule: from.decisionRule ?? workshop.rules.decisionRule,
+  });
+  const [old, next] = [judged(unit.plan), judged(plan.value)];
+  return ok({ plan: plan.value, old, next, effect: revisionEffect(unit.state, old, next) });
+}
+
 /** Writes `revised`, or says why not. The caller must reopen the unit afterwards, because its route has changed. */
 export function reviseUnit(
-  { disk, root }: { readonly disk: Disk; readonly root: string },
-  workshop: Workshop,
-  unit: { readonly id: string; readonly job: string; readonly state: UnitState },
+  shop: Shop,
+  unit: Revising,
   reason: string,
   context: DecisionContext,
   claim: UnitLock,
 ): Acted {
-  const frozen = pinnedSources(claim.journal.events);
-  if (!frozen)
-    return { kind: 'refused', problem: raise('bench.not-begun', `Nothing of ${unit.id} is logged yet.`) };
-  const from = builtFromNow(workshop, unit.job);
-  const plan = from.ok ? planOf(from.value, unit.id) : from;
-  if (!plan.ok) return { kind: 'refused', problem: plan.problems[0]! };
+  const { disk, root, workshop } = shop;
+  const revision = revisionOf(workshop, unit);
+  if (!revision.ok) return { kind: 'refused', problem: revision.problems[0]! };
+  const { plan, old, next } = revision.value;
   // Decide before freezing anything, so that a refusal leaves no file behind.
-  const trial = decideRevision(unit.state, plan.value.route, {}, reason, context);
+  const trial = decideRevision(unit.state, { old, next }, {}, reason, context);
   if (trial.kind !== 'events') return trial;
   try {
-    const sources = pinSources(disk, root, frozenTexts(plan.value));
-    if (Object.entries(sources).every(([kind, hash]) => frozen.sources[kind] === hash))
+    const frozen = pinnedSources(claim.journal.events)!;
+    const texts = frozenTexts(plan);
+    const unchanged = Object.entries(texts).every(([kind, text]) => frozen.sources[kind] === sha256(text));
+    if (unchanged && isDeepStrictEqual(old.decisionRule, next.decisionRule))
       return {
         kind: 'refused',
         problem: raise('bench.same-sources', `${unit.id} is built from the files as they are now.`),
       };
-    const bodies = trial.events.map(
+    const sources = pinSources(disk, root, texts);
+    const decided = trial.events.map(
       (body): EventBody => (body.kind === 'revised' ? { ...body, sources } : body),
     );
+    const used = usedBy(shop, context, decided);
+    const bodies = shop.basis.onto(unit.state.derived.marks.basis, decided, used, { revising: true });
     const events = claim.journal.append(bodies, { by: trial.by, at: context.now, bench: context.bench });
     return { kind: 'done', events };
   } catch (error) {

@@ -237,7 +237,7 @@ const wayOut = (problems: readonly Problem[]): string =>
 
 const hashOf = (text: string): string => hashBytes(Buffer.from(text));
 
-export const materialsOf = (board: Board) => acrossUnits(board.units.map(({ digest }) => digest));
+export const materialsOf = (board: Board) => acrossUnits(board.units);
 
 // Reads a started unit's journal for the board. Only this part needs the set-out, the procedure and the rules.
 

@@ -9,7 +9,7 @@ import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import { logsFolder } from '../store/paths.js';
 import type { UnitDigest } from '../unit/summary.js';
 
-const FORMAT = 'pinchrod-board-index 5';
+const FORMAT = 'pinchrod-board-index 6';
 /** Anything larger is not a workshop's index and is discarded. */
 const LARGEST = 60_000_000;
 
@@ -142,6 +142,7 @@ function isUnit(unit: KeptUnit): boolean {
     Array.isArray(digest.lots) &&
     Array.isArray(digest.notes) &&
     Array.isArray(digest.pictures) &&
+    Array.isArray(digest.bases) &&
     Array.isArray(digest.snagged?.lots) &&
     Array.isArray(digest.snagged.setups) &&
     typeof digest.uses === 'object'

@@ -9,11 +9,13 @@ import type { Route } from '../procedure/types.js';
 import type { Disk } from '../store/disk.js';
 import { readSource } from '../store/hashed.js';
 import { readEvents } from '../store/journal.js';
+import { parseHouse } from '../store/company.js';
 import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import { type EventBody, type Frozen, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/revision.js';
+import type { WorkshopRules } from '../unit/types.js';
 import { digestOf } from '../unit/summary.js';
 import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
@@ -28,11 +30,15 @@ import type { BoardEntry, JobUnit, Words } from './ports.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
+type DecisionRule = WorkshopRules['decisionRule'];
+
 export interface BuiltFrom {
   readonly job: Job;
   readonly set: ProfileSet;
   readonly procedure: Procedure;
   readonly limits: LimitsFile;
+  /** How readings are judged; absent: as the workshop judges now. */
+  readonly decisionRule?: DecisionRule;
   /** Texts by kind, as frozen. */
   readonly texts: Readonly<Record<string, string>>;
 }
@@ -63,6 +69,7 @@ export function builtFromNow(workshop: Workshop, jobName: string): Result<BuiltF
     set: set.value.value,
     procedure: procedure.value.value,
     limits: workshop.limits,
+    decisionRule: workshop.rules.decisionRule,
   };
   // Spares reparsing for units started with exactly these texts.
   keepOpened(workshop, jobName);
@@ -97,9 +104,13 @@ export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Resul
   const set = frozen('profileSet', parseProfileSet);
   const procedure = frozen('procedure', parseProcedure);
   const limits = frozen('limits', parseLimits);
-  if (!job.ok || !set.ok || !procedure.ok || !limits.ok)
-    return err(...[job, set, procedure, limits].flatMap((each) => (each.ok ? [] : each.problems)));
+  const house = opened.sources.rules === undefined ? ok(undefined) : frozen('rules', parseHouse);
+  if (!job.ok || !set.ok || !procedure.ok || !limits.ok || !house.ok)
+    return err(
+      ...[job, set, procedure, limits, house].flatMap((each) => (each.ok ? [] : each.problems)),
+    );
   return ok({
+    ...(house.value ? { decisionRule: house.value.value.rules.decisionRule } : {}),
     job: job.value.value,
     set: set.value.value,
     procedure: procedure.value.value,

@@ -1,7 +1,8 @@
 /**
  * Effective rules for the open unit: skill levels from current sign-offs (for its profile set and its procedure's
- * stages as they read now, not lapsed through absence), and the limits the unit was started with.
+ * stages as they read now, not lapsed through absence), and the limits and the rule of judging the unit was started with.
  */
+import { isDeepStrictEqual } from 'node:util';
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { Workshop } from '../store/workshop.js';
@@ -20,7 +21,9 @@ export class EffectiveRules {
         readonly rules: Map<string, Result<WorkshopRules>>;
       }
     | undefined;
-  #withLimits: { readonly base: WorkshopRules; readonly rules: WorkshopRules } | undefined;
+  #asBegun:
+    | { readonly base: WorkshopRules; readonly from: BuiltFrom; readonly rules: WorkshopRules }
+    | undefined;
 
   constructor(
     private readonly disk: Disk,
@@ -71,11 +74,12 @@ export class EffectiveRules {
   }
 
   #limited(base: WorkshopRules, from: BuiltFrom | undefined): WorkshopRules {
-    const limits = from?.limits;
-    if (limits === undefined || limits === base.limits) return base;
-    if (this.#withLimits?.base !== base || this.#withLimits.rules.limits !== limits)
-      this.#withLimits = { base, rules: { ...base, limits } };
-    return this.#withLimits.rules;
+    if (from === undefined) return base;
+    const { limits, decisionRule = base.decisionRule } = from;
+    if (limits === base.limits && isDeepStrictEqual(decisionRule, base.decisionRule)) return base;
+    if (this.#asBegun?.base !== base || this.#asBegun.from !== from)
+      this.#asBegun = { base, from, rules: { ...base, limits, decisionRule } };
+    return this.#asBegun.rules;
   }
 }
 

@@ -6,7 +6,7 @@ import { appendSetupLog, readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { WorkshopAction } from '../unit/actions.js';
 import { bestTool, passingValue } from '../unit/autopilot.js';
-import type { EventBody, JournalEvent, setupEnds } from '../unit/events.js';
+import { type Basis, type EventBody, type JournalEvent, onBasis, type setupEnds } from '../unit/events.js';
 import type { Value } from '../unit/judge.js';
 import { ALONE, isValid, levelOf } from '../unit/people.js';
 import {
@@ -20,6 +20,7 @@ import {
   validSetups,
 } from '../unit/setups.js';
 import type { DecisionContext, Question } from '../unit/types.js';
+import type { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Ports, SetupRow } from './ports.js';
@@ -34,6 +35,7 @@ export class SetupDesk {
   constructor(
     private readonly disk: Disk,
     private readonly root: string,
+    private readonly basis: BasisKeeper,
   ) {
     this.#book = new SetupBook(disk, root);
   }
@@ -91,6 +93,7 @@ export class SetupDesk {
       with: whole(tools ?? {}),
       ...(confirmed === undefined ? {} : { confirmed }),
       ...(note === undefined ? {} : { note }),
+      restsOn: () => this.basis.ofFirstOff(workshop, context.workshop.people),
     });
   }
 
@@ -169,10 +172,14 @@ export class SetupBook {
     rule: SetupRule,
     values: Readonly<Record<string, Value>>,
     context: DecisionContext,
-    options: Parameters<typeof decideFirstOff>[3] = {},
+    { restsOn, ...options }: Parameters<typeof decideFirstOff>[3] & { readonly restsOn?: () => Basis } = {},
   ): SetupActed {
     const decision = decideFirstOff(rule, values, context, options);
-    return decision.kind === 'events' ? this.#write(decision.events, decision.by, context) : decision;
+    if (decision.kind !== 'events') return decision;
+    const bodies = restsOn
+      ? decision.events.map((body) => onBasis(body, restsOn()))
+      : decision.events;
+    return this.#write(bodies, decision.by, context);
   }
 
   end(

@@ -5,6 +5,7 @@ import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { DecisionContext, WorkshopRules } from '../unit/types.js';
+import { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
 import { BoardCache } from './boardcache.js';
 import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
@@ -28,6 +29,7 @@ export class Shop {
   readonly steady: ClockJumpDetector;
   /** Files that broke while the bench is running, and a key that cannot be used. */
   warnings: readonly Problem[] = [];
+  readonly basis: BasisKeeper;
   readonly #setups: SetupDesk;
   readonly #board: BoardCache;
   /** Unit written since the board and set-ups were last read. */
@@ -46,7 +48,8 @@ export class Shop {
     this.bench = bench;
     this.clock = clock;
     this.steady = new ClockJumpDetector(clock, steady);
-    this.#setups = new SetupDesk(disk, root);
+    this.basis = new BasisKeeper(disk, root);
+    this.#setups = new SetupDesk(disk, root, this.basis);
     this.#board = new BoardCache(disk, root);
     this.#house = new EffectiveRules(disk, root);
     this.#workshop = workshop;
@@ -227,7 +230,7 @@ function evidenceIn(found: FoundFiles): Evidence {
 
 // Detects changes to the workshop's files without reading them.
 
-const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures'];
+const FOLDERS = ['shared', 'shared/jobs', 'shared/profile-sets', 'procedures', 'keys'];
 
 /** Changes whenever a workshop file is added, removed or written. */
 function filesFingerprint(disk: Disk, root: string): string {

@@ -12,9 +12,10 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import { asOf } from '../unit/fold.js';
 import { citable, citedWithStep, citing } from '../unit/handlers/cite.js';
+import type { RevisionEffect } from '../unit/revision.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { actOnShop, actOnUnit, asBegun, filesInInbox, reviseUnit } from './actions.js';
+import { actOnShop, actOnUnit, asBegun, filesInInbox, reviseUnit, revisionOf } from './actions.js';
 import { materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
@@ -218,14 +219,22 @@ export class RealPorts implements Ports {
     return this.#shop.setups.inDoubt(setup, this.#shop.look());
   }
 
+  /** What revising the open unit would do; nothing is written. */
+  revision(): Result<RevisionEffect> {
+    const held = this.#held;
+    if (!held) return err(raise('bench.no-unit', 'No unit is open.'));
+    const made = revisionOf(this.#shop.workshop, held);
+    return made.ok ? ok(made.value.effect) : made;
+  }
+
   /** Revises the open unit to the current workshop files. */
   revise(reason: string, hand: Hand): Acted {
     const held = this.#held;
-    const { disk, root, workshop, board } = this.#shop;
+    const { board } = this.#shop;
     if (!held?.claim)
       return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
     const context = this.#shop.context(hand, held.plan.from);
-    const made = reviseUnit({ disk, root }, workshop, held, reason, context, held.claim);
+    const made = reviseUnit(this.#shop, held, reason, context, held.claim);
     if (made.kind === 'done') {
       const { job, id } = held;
       this.close();

@@ -7,13 +7,16 @@ import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { err, ok, type Result } from '../base/problem.js';
 import { sha256 } from '../unit/chain.js';
-import type { JournalEvent } from '../unit/events.js';
+import { type JournalEvent, textsNamed } from '../unit/events.js';
 import { type Disk, diskProblem, StoreError, storeProblem } from './disk.js';
+import { namedInText } from './hashed.js';
 import { isJobSeal } from './jobseal.js';
 import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
 import { publicKeyFile, publicKeys } from './key.js';
+import { namesFolder } from './names.js';
 import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
+import { readSetupLog } from './setups.js';
 import { lockUnit, type UnitLock } from './unitlock.js';
 
 /** A plain ZIP file tops out at 4 GB; memory runs out before that. */
@@ -58,7 +61,15 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
         take(`logs/${job}/${name}`, join(logsFolder(root), job, name));
     }
     for (const hash of evidence) take(`logs/${job}/evidence/${hash}`, join(evidenceFolder(root, job), hash));
-    for (const hash of sources) take(`logs/sources/${hash}`, join(sourcesFolder(root), hash));
+    const names = new Set<string>();
+    // A Set's iteration takes in what is added on the way.
+    for (const hash of sources) {
+      take(`logs/sources/${hash}`, join(sourcesFolder(root), hash));
+      const inText = namedInText(files.get(`logs/sources/${hash}`)!);
+      for (const each of inText.texts) sources.add(each);
+      for (const each of inText.names) names.add(each);
+    }
+    for (const hash of names) take(`logs/names/${hash}`, join(namesFolder(root), hash));
     // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
@@ -77,7 +88,7 @@ function named(
   keys: Set<string>,
 ): void {
   for (const event of events) {
-    if ('sources' in event) for (const hash of Object.values(event.sources)) sources.add(hash);
+    for (const hash of textsNamed(event)) sources.add(hash);
     const kept = 'evidence' in event ? event.evidence : undefined;
     for (const each of kept ?? []) evidence.add(each.sha256);
     if (event.kind === 'sealed') keys.add(event.key);
@@ -216,18 +227,27 @@ function holds(archived: Files, name: string, bytes: Uint8Array): boolean {
 }
 
 const rank = (name: string): number =>
-  /job\.seal/.test(name) ? 0 : name.endsWith('.jsonl') ? 1 : name.startsWith('logs/sources/') ? 3 : 2;
+  /job\.seal/.test(name) ? 0 : name.endsWith('.jsonl') ? 1 : /^logs\/(sources|names)\//.test(name) ? 3 : 2;
 
-/** Frozen sources that other jobs depend on. Fails if a journal cannot be read, so nothing is removed. */
+/** What other jobs and set-ups depend on. Fails if a journal cannot be read, so nothing is removed. */
 function namedElsewhere(disk: Disk, root: string, job: string): Result<ReadonlySet<string>> {
-  const names = new Set<string>();
+  const texts = new Set<string>();
+  const setups = readSetupLog(disk, root);
+  if (!setups.ok) return setups;
+  for (const event of setups.value) for (const hash of textsNamed(event)) texts.add(hash);
   for (const each of listJournals(disk, root)) {
     if (each.job === job) continue;
     const events = readEvents(disk, root, each.job, each.unit);
     if (!events.ok) return events;
-    for (const event of events.value)
-      if ('sources' in event)
-        for (const hash of Object.values(event.sources)) names.add(`logs/sources/${hash}`);
+    for (const event of events.value) for (const hash of textsNamed(event)) texts.add(hash);
   }
-  return ok(names);
+  const kept = new Set<string>();
+  for (const hash of texts) {
+    kept.add(`logs/sources/${hash}`);
+    const path = join(sourcesFolder(root), hash);
+    const inText = disk.stat(path)?.kind === 'file' ? namedInText(disk.read(path)) : undefined;
+    for (const each of inText?.texts ?? []) texts.add(each);
+    for (const each of inText?.names ?? []) kept.add(`logs/names/${each}`);
+  }
+  return ok(kept);
 }

@@ -6,6 +6,7 @@ import { language, name, text } from '../base/schemas.js';
 import { readYaml } from '../base/yaml.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import { storeProblem } from './disk.js';
+import { PIN_HASH } from './pins.js';
 
 /** Fields for the label and the declaration. Empty fields print empty; nothing is made up for them. */
 const particularsSchema = z.strictObject({
@@ -105,6 +106,7 @@ export const peopleSchema = z.strictObject({
           .record(name, level)
           .refine((levels) => 'all' in levels, 'needs "all": the level for stages not named'),
         validUntil: z.iso.date().optional(),
+        /** Of an older workshop; now in keys/pins.json. */
         pin: z
           .string()
           .refine(isPinHash, 'a PIN stands here as salt:hash in hex, never in the clear')
@@ -147,9 +149,6 @@ export function parsePeople(source: SourceText): Result<Person[]> {
     ),
   );
 }
-
-/** A PIN as it is kept: scrypt with a salt per person, as `salt:hash` in hex; see workshop.ts. */
-export const PIN_HASH = /^([0-9a-f]{32}):([0-9a-f]{64})$/;
 
 /** A hoisted function, because the schema above refers to it. */
 function isPinHash(text: string): boolean {

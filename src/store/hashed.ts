@@ -2,7 +2,9 @@
 import { basename, join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import type { Evidence } from '../unit/events.js';
+import { type Evidence, textsNamed } from '../unit/events.js';
+import { readFirstOff } from '../unit/setups.js';
+import { readTeam } from '../unit/team.js';
 import { type Disk, diskProblem, errorCode, StoreError, storeProblem } from './disk.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';
 import { evidenceFolder, isFileName, sourcesFolder } from './paths.js';
@@ -59,6 +61,31 @@ const changed = (bytes: Buffer, hash: string, file: string): Problem | undefined
     : storeProblem('source.changed', 'The file is not what its name says: its content was changed.', {
         file,
       });
+
+/** What a kept text names in turn: names of people, and of a first-off what it rests on. */
+export interface NamedInText {
+  readonly texts: readonly string[];
+  readonly names: readonly string[];
+  /** The first-off of a set-up, as it stands in the set-ups' journal. */
+  readonly firstOff?: { readonly n: number; readonly hash: string };
+}
+
+const NAMES_NOTHING: NamedInText = { texts: [], names: [] };
+/** Larger texts are procedures, profile sets and set-outs. */
+const LARGEST_LINE = 100_000;
+
+export function namedInText(bytes: Uint8Array): NamedInText {
+  if (bytes[0] !== OPENING_BRACE || bytes.length > LARGEST_LINE) return NAMES_NOTHING;
+  const text = Buffer.from(bytes).toString('utf8');
+  const team = readTeam(text);
+  if (team) return { texts: [], names: team.people.map(({ name }) => name) };
+  const firstOff = readFirstOff(text);
+  return firstOff
+    ? { texts: textsNamed(firstOff), names: [], firstOff: { n: firstOff.n, hash: firstOff.hash } }
+    : NAMES_NOTHING;
+}
+
+const OPENING_BRACE = 0x7b;
 
 // Photos and other files attached to an answer, stored by content as logs/<job>/evidence/<sha256>.
 

@@ -5,10 +5,17 @@ import { fileURLToPath } from 'node:url';
 import { err, ok, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
+import { writePins } from './pins.js';
 
 /** Contents of a new workshop; `shared/pictures` is for the README only. */
 const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
 const LEFT_OUT = new Set(['shared/pictures']);
+
+/** PINs of the invented people: 2705 and 4168, as shared/people.yaml says. */
+const INVENTED_PINS = {
+  ot: '5f4981cce74599132e0adcbe8c43a947:50ba1add41fc53401b5cab778ac9453741513359890780a16533f74f9ce85929',
+  mv: '0e3b9a1e3f760e2b1b7f7baf44ccd6a6:9d4b945509604c34f828264c5051c81daa9c6ed544d808083c224bf386314c2f',
+};
 
 /**
  * Copies procedures, reference data and the record format manual from `from` to `to`, creating `to` if needed (its
@@ -22,7 +29,7 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
       return err(storeProblem('init.there', 'The name is there and is not a folder.', { file: to }));
-    const taken = ['procedures', 'shared', 'logs'].find((name) => disk.stat(join(to, name)) !== undefined);
+    const taken = ['procedures', 'shared', 'logs', 'keys'].find((name) => disk.stat(join(to, name)) !== undefined);
     if (taken !== undefined)
       return err(
         storeProblem('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }),
@@ -41,6 +48,8 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
       writeWhole(disk, join(to, file), disk.read(join(from, file)));
     }
     if (!made.has('logs')) disk.mkdir(join(to, 'logs'));
+    const pins = writePins(disk, to, INVENTED_PINS);
+    if (!pins.ok) return pins;
     for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));
     return ok(files);
   } catch (error) {

@@ -126,6 +126,18 @@ export const STORE_MESSAGES = {
     what: 'the name of the bench cannot be the name of a file',
     todo: 'Give the bench a name of letters, digits, ".", "-" and "_" in shared/workshop.yaml or PINCHROD_BENCH.',
   },
+  'pins.unusable': {
+    what: 'keys/pins.json holds no PINs',
+    todo: 'Restore it from a copy, or remove it and set each PIN again: pinchrod person pin.',
+  },
+  'pins.open': {
+    what: 'the PINs may be read by others than their owner',
+    todo: 'Take that right away (chmod 600 and the file named), then choose new PINs if others may have read it.',
+  },
+  'pins.in-people': {
+    what: 'PINs stand in shared/people.yaml, which everybody reads',
+    todo: 'Move them: pinchrod person move-pins.',
+  },
   'seal.open-units': {
     what: 'a job is not sealed while units of it are open',
     todo: 'Finish or scrap the units named, then seal the job.',
@@ -254,6 +266,18 @@ export const VERIFY_MESSAGES = {
     what: 'a frozen source is not what its name says',
     todo: 'Restore the file from a copy.',
   },
+  'verify.setup-gone': {
+    what: 'a first-off that units rest on is not in the journal of set-ups as it was: lines were taken away or written anew',
+    todo: 'Restore logs/setups.jsonl from a copy, and ask who changed it. What the units rest on is kept under logs/sources.',
+  },
+  'verify.name-missing': {
+    what: 'the name of a person is not under logs/names',
+    todo: 'Restore the file from a copy. A name is erased with "pinchrod person erase", never by removing its file.',
+  },
+  'verify.name-changed': {
+    what: 'a file under logs/names is not what its name says',
+    todo: 'Restore the file from a copy.',
+  },
   'verify.evidence-missing': {
     what: 'an evidence file that a journal names is not there',
     todo: 'Restore the file from a copy.',
@@ -318,6 +342,14 @@ export const VERIFY_MESSAGES = {
     what: 'the key that vouches for an archive came with the archive, and this workshop does not know it',
     todo: 'Compare the key id with one that the workshop gave you on paper.',
   },
+  'verify.name-erased': {
+    what: 'the name of a person was erased on request; records show the id instead',
+    todo: 'Nothing is wrong: the journals are as they were.',
+  },
+  'verify.name-unknown': {
+    what: 'a file under logs/names that nothing names, or whose name is no hash',
+    todo: 'Nothing needs it; remove it if you put it there.',
+  },
   'verify.source-unknown': {
     what: 'a file under logs/sources that no journal names, or whose name is no hash',
     todo: 'Nothing needs it; remove it if you put it there.',
@@ -342,6 +374,8 @@ export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.grown',
   'verify.key-brought',
   'verify.source-unknown',
+  'verify.name-erased',
+  'verify.name-unknown',
   'verify.evidence-unknown',
   'verify.set-aside',
   'verify.stray-file',

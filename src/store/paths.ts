@@ -12,7 +12,7 @@ export const evidenceFolder = (root: string, job: string): string => join(root, 
 /** Device names on Windows, whatever their extension. */
 const DEVICE = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|$)/i;
 /** Folders under logs/ and logs/<job>/ that are not jobs or units. */
-const RESERVED = new Set(['sources', 'evidence', 'index']);
+const RESERVED = new Set(['sources', 'evidence', 'index', 'names']);
 
 /** Whether a text can be a job or unit name, and so a file or folder name on every system. */
 export const isFileName = (text: string): boolean =>

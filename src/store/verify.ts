@@ -18,6 +18,7 @@ import {
   type NamedByJournals,
   readOrdinary,
   verifyEvidence,
+  verifyNames,
   verifySetups,
   verifySources,
 } from './verifykept.js';
@@ -54,7 +55,7 @@ export function verifyTree(
   examine: Examine = (journal, keys) => examineJournal(disk, root, journal, keys),
 ): VerifyReport {
   const found: Problem[] = [];
-  const named: NamedByJournals = { sources: new Map(), evidence: new Map() };
+  const named: NamedByJournals = { sources: new Map(), names: new Map(), evidence: new Map() };
   const count = { journals: 0, events: 0, seals: 0 };
   const { keys, problems } = publicKeys(disk, root);
   for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
@@ -78,12 +79,13 @@ export function verifyTree(
     }
   }
   const whole = request.job === undefined && request.unit === undefined;
-  const setups = whole ? verifySetups(disk, root, found) : undefined;
+  const setups = whole ? verifySetups(disk, root, named, found) : undefined;
   if (setups !== undefined) {
     count.journals++;
     count.events += setups;
   }
   const sources = verifySources(disk, root, named, found, whole);
+  verifyNames(disk, root, named, found, whole);
   let evidence = 0;
   const jobs = request.unit === undefined ? jobFolders(disk, root, request.job) : [...named.evidence.keys()];
   for (const job of jobs)
@@ -109,11 +111,13 @@ interface ListedSeal {
   readonly problems: readonly Problem[];
 }
 
+const NO_JOBS: ReadonlySet<string> = new Set(['sources', 'names', 'index', 'README.md']);
+
 /** The requested contents of logs/; reports stray files along the way. */
 function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem[]): ListedJob[] {
   const jobs: ListedJob[] = [];
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
-    if (job === 'sources' || job === 'README.md' || job === 'index' || isOfSetups(job)) continue;
+    if (NO_JOBS.has(job) || isOfSetups(job)) continue;
     if (request.job !== undefined && job !== request.job) continue;
     const shown = `logs/${job}`;
     if (!isFileName(job) || disk.stat(join(logsFolder(root), job))?.kind !== 'folder') {

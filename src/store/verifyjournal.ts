@@ -1,7 +1,7 @@
 /** Checks one journal and collects its references. Plain data, so that another thread can do it and post it back. */
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
-import type { Evidence, JournalEvent } from '../unit/events.js';
+import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
@@ -101,10 +101,8 @@ function namedBy(events: readonly JournalEvent[]) {
   const sources = new Map<string, number>();
   const evidence = new Map<string, readonly [Evidence, number]>();
   for (const [i, event] of events.entries()) {
-    const of = event as { sources?: unknown; evidence?: unknown };
-    if (of.sources !== null && typeof of.sources === 'object')
-      for (const hash of Object.values(of.sources))
-        if (typeof hash === 'string' && !sources.has(hash)) sources.set(hash, i + 1);
+    const of = event as { evidence?: unknown };
+    for (const hash of textsNamed(event)) if (!sources.has(hash)) sources.set(hash, i + 1);
     if (Array.isArray(of.evidence))
       for (const each of of.evidence as Evidence[])
         if (typeof each?.sha256 === 'string' && !evidence.has(each.sha256))

@@ -3,13 +3,15 @@ import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import { checkLine, verifyChain } from '../unit/chain.js';
-import type { Evidence, JournalEvent } from '../unit/events.js';
+import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
 import { type Disk, diskProblem } from './disk.js';
-import { hashBytes } from './files.js';
+import { attempt, hashBytes } from './files.js';
+import { namedInText } from './hashed.js';
 import type { JobSeal } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
+import { namesFolder, readName } from './names.js';
 import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
 
@@ -18,6 +20,8 @@ const raise = problemFactory(VERIFY_MESSAGES);
 /** What journals reference and where, for later checks. */
 export interface NamedByJournals {
   readonly sources: Map<string, Place>;
+  /** Files under logs/names. */
+  readonly names: Map<string, Place>;
   /** By job, then by hash. */
   readonly evidence: Map<string, Map<string, { readonly evidence: Evidence; readonly place: Place }>>;
 }
@@ -32,6 +36,8 @@ export function verifySources(
 ): number {
   const folder = sourcesFolder(root);
   const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, 'logs/sources', found));
+  const setups = setupHashes(disk, root);
+  // A Map's iteration takes in what is added on the way.
   for (const [hash, place] of named.sources) {
     const file = `logs/sources/${hash}`;
     if (!there.has(hash)) {
@@ -39,8 +45,22 @@ export function verifySources(
       continue;
     }
     const bytes = readOrdinary(disk, join(folder, hash), file, found);
-    if (bytes !== undefined && hashBytes(bytes) !== hash)
+    if (bytes === undefined) continue;
+    if (hashBytes(bytes) !== hash) {
       found.push(raise('verify.source-changed', 'The content is not what the name says.', { file }));
+      continue;
+    }
+    const { texts, names, firstOff } = namedInText(bytes);
+    for (const each of texts) if (!named.sources.has(each)) named.sources.set(each, { file });
+    for (const each of names) if (!named.names.has(each)) named.names.set(each, { file });
+    if (firstOff && setups.get(firstOff.n) !== firstOff.hash)
+      found.push(
+        raise(
+          'verify.setup-gone',
+          `It rests on the first-off of line ${firstOff.n} of ${FILE}, which is not there as it was.`,
+          place,
+        ),
+      );
   }
   if (whole)
     for (const name of there)
@@ -49,6 +69,41 @@ export function verifySources(
           raise('verify.source-unknown', 'No journal names this file.', { file: `logs/sources/${name}` }),
         );
   return named.sources.size;
+}
+
+/** Likewise for the names of people. An erased one is a note. */
+export function verifyNames(
+  disk: Disk,
+  root: string,
+  named: NamedByJournals,
+  found: Problem[],
+  whole: boolean,
+): void {
+  const folder = namesFolder(root);
+  const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, 'logs/names', found));
+  for (const [hash, place] of named.names) {
+    const file = `logs/names/${hash}`;
+    if (!there.has(hash)) {
+      found.push(raise('verify.name-missing', `${file} is not there.`, place));
+      continue;
+    }
+    const bytes = readOrdinary(disk, join(folder, hash), file, found);
+    const name = bytes && readName(bytes, hash);
+    if (bytes && !name)
+      found.push(raise('verify.name-changed', 'The content is not what the name says.', { file }));
+    if (name && 'erased' in name)
+      found.push(
+        raise('verify.name-erased', `The name of ${name.id} was erased on ${name.erased.slice(0, 10)}.`, {
+          file,
+        }),
+      );
+  }
+  if (whole)
+    for (const name of there)
+      if (!named.names.has(name) && !name.endsWith('.tmp'))
+        found.push(
+          raise('verify.name-unknown', 'Nothing names this file.', { file: `logs/names/${name}` }),
+        );
 }
 
 /** Likewise for one job's evidence. */
@@ -255,8 +310,28 @@ const IDS = {
 /** Its names under logs/: the journal, its lock, and torn ends set aside. */
 export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
 
-/** Returns the number of events; undefined if there is no such journal. */
-export function verifySetups(disk: Disk, root: string, found: Problem[]): number | undefined {
+/** Hash of each line by its number; what is wrong with the journal is said elsewhere. */
+function setupHashes(disk: Disk, root: string): ReadonlyMap<number, string> {
+  const path = join(logsFolder(root), 'setups.jsonl');
+  const hashes = new Map<number, string>();
+  attempt(() => {
+    const stat = disk.stat(path);
+    if (stat?.kind !== 'file' || stat.size > LARGEST_JOURNAL) return;
+    for (const text of disk.read(path).toString('utf8').split('\n')) {
+      const line = checkLine(text);
+      if (line.whole) hashes.set(line.event.n, line.event.hash);
+    }
+  });
+  return hashes;
+}
+
+/** Returns the number of events; undefined if there is no such journal. Adds what they name. */
+export function verifySetups(
+  disk: Disk,
+  root: string,
+  named: NamedByJournals,
+  found: Problem[],
+): number | undefined {
   const path = join(logsFolder(root), 'setups.jsonl');
   if (disk.stat(path) === undefined) return undefined;
   const bytes = readOrdinary(disk, path, FILE, found, LARGEST_JOURNAL);
@@ -270,6 +345,8 @@ export function verifySetups(disk: Disk, root: string, found: Problem[]): number
     found.push(raise(IDS[kind], text, { file: FILE, line }));
   for (const [i, line] of lines.entries()) {
     const wrong = line.whole ? setupEventWrong(line.event) : undefined;
+    for (const hash of line.whole ? textsNamed(line.event) : [])
+      if (!named.sources.has(hash)) named.sources.set(hash, { file: FILE, line: i + 1 });
     if (wrong !== undefined)
       found.push(
         raise('verify.unknown-event', `The line is whole, but this version does not know it: ${wrong}`, {

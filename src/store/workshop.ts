@@ -1,5 +1,4 @@
 /** An open workshop. Profile sets, procedures and jobs load on demand, once each; a broken job blocks no other. */
-import { randomBytes, scryptSync, timingSafeEqual } from 'node:crypto';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { parseInstruments } from '../measure/instruments.js';
 import { type LimitsFile, parseLimits } from '../measure/limits.js';
@@ -10,10 +9,11 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
-import { type CompanyParticulars, type House, PIN_HASH, parseHouse, parsePeople } from './company.js';
+import { type CompanyParticulars, type House, parseHouse, parsePeople } from './company.js';
 import type { Disk } from './disk.js';
 import { type FileCollection, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './jobs.js';
+import { pinMatches, readPins, withPins } from './pins.js';
 import { parseSetups } from './setups.js';
 import { isTranslation, type Translations, translations } from './translations.js';
 
@@ -28,7 +28,11 @@ export interface Workshop {
   /** Set-ups proven on first-offs; absent if the workshop has no such file and so requires none. */
   readonly setups?: readonly SetupRule[];
   /** Texts as of opening the workshop. */
-  readonly sources: { readonly limits: SourceText; readonly instruments: SourceText };
+  readonly sources: {
+    readonly limits: SourceText;
+    readonly instruments: SourceText;
+    readonly house: SourceText;
+  };
   readonly profileSets: FileCollection<ProfileSet>;
   readonly procedures: FileCollection<Procedure>;
   readonly translations: Translations;
@@ -59,7 +63,13 @@ export function openWorkshop(
     ? optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value))
     : ok(undefined);
   if (!setups.ok) return setups;
-  const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
+  const pins = readPins(disk, root);
+  if (!pins.ok) return pins;
+  const team = withPins(people.value.value, pins.value, PEOPLE_FILE);
+  const warnings = [
+    ...[house, people, limits, instruments, pins].flatMap(({ warnings }) => warnings),
+    ...team.warnings,
+  ];
 
   const yaml = ['.yaml', '.yml'];
   const profileSets = shelf(disk, root, 'shared/profile-sets', yaml, parseProfileSet);
@@ -68,13 +78,17 @@ export function openWorkshop(
   return ok(
     {
       root,
-      rules: rulesOf(house.value.value, people.value.value, limits.value.value),
+      rules: rulesOf(house.value.value, team.people, limits.value.value),
       particulars: house.value.value.particulars,
       bench: house.value.value.bench,
       instruments: instruments.value.value,
       limits: limits.value.value,
       ...(setups.value ? { setups: setups.value } : {}),
-      sources: { limits: limits.value.source, instruments: instruments.value.source },
+      sources: {
+        limits: limits.value.source,
+        instruments: instruments.value.source,
+        house: house.value.source,
+      },
       profileSets,
       procedures,
       translations: translations(disk, root, yaml),
@@ -99,19 +113,4 @@ function optional<T>(
 
 function rulesOf(house: House, people: readonly Person[], limits: LimitsFile): WorkshopRules {
   return { ...house.rules, people, limits, pinMatches };
-}
-
-const PIN_COST = { N: 16384, r: 8, p: 1 } as const;
-
-/** The `pin` value for shared/people.yaml. */
-export function hashPin(pin: string, salt: Uint8Array = randomBytes(16)): string {
-  return `${Buffer.from(salt).toString('hex')}:${scryptSync(pin, salt, 32, PIN_COST).toString('hex')}`;
-}
-
-/** Always false for a person without a PIN. */
-export function pinMatches(person: { readonly pin?: string }, pin: string): boolean {
-  const parts = PIN_HASH.exec(person.pin ?? '');
-  if (!parts) return false;
-  const want = Buffer.from(parts[2]!, 'hex');
-  return timingSafeEqual(scryptSync(pin, Buffer.from(parts[1]!, 'hex'), 32, PIN_COST), want);
 }

@@ -1,7 +1,8 @@
 /**
  * Journal events: one JSON object per line. These schemas are the record format; logs/README.md describes them for
  * people without this program. Fields are only ever added; `v` goes up when the meaning of one changes. Version 2: the
- * readings of a set that did not pass stay, so that one of them can be taken again; a lot says how it was accepted.
+ * readings of a set that did not pass stay, so that one of them can be taken again; a lot says how it was accepted; lines
+ * name the `basis` that their verdicts rest on.
  */
 import * as z from 'zod';
 import { RHYTHMS } from '../procedure/rhythm.js';
@@ -11,6 +12,24 @@ const VERSIONS = [1, 2] as const;
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const outcome = z.enum(['pass', 'fail', 'not-proven']);
+
+/**
+ * What verdicts rest on besides the sources: SHA-256 of the texts kept under logs/sources. Each holds from the line that
+ * names it until a later line names another.
+ */
+const basisSchema = z.strictObject({
+  /** shared/instruments.yaml. */
+  instruments: hash.optional(),
+  /** People by id, with the levels that counted; see people.ts. */
+  team: hash.optional(),
+  /** shared/workshop.yaml: how a reading is judged. Only the first line to name it and revisions change it. */
+  rules: hash.optional(),
+  /** shared/workshop.yaml: who makes it, as documents print it. */
+  maker: hash.optional(),
+  /** First-offs by id of the set-up. */
+  setups: z.record(z.string(), hash).optional(),
+});
+export type Basis = z.infer<typeof basisSchema>;
 
 const readingSchema = z.strictObject({
   raw: z.string(),
@@ -82,6 +101,8 @@ const citedSchema = z.strictObject({
   at: z.iso.datetime({ precision: 3 }),
   by: z.string(),
   second: z.string().optional(),
+  /** What it rests on, where that is not what this unit rests on. */
+  basis: basisSchema.optional(),
 });
 export type Cited = z.infer<typeof citedSchema>;
 
@@ -202,7 +223,9 @@ const body = {
     sources: z.record(z.string(), hash),
     /** The procedure whose steps the unit follows from here on. */
     procedure: z.strictObject({ name: z.string(), version: z.string() }).optional(),
+    /** Steps that were done and are to be done again, and why. */
     changed: z.array(z.string()),
+    because: z.record(z.string(), z.array(z.string())).optional(),
     reason: z.string(),
   },
   /**
@@ -233,13 +256,17 @@ export const envelope = {
   /** Person id, or "nobody" where no name is needed (clock). */
   by: z.string(),
   bench: z.string(),
+  basis: basisSchema.optional(),
   prev: hash,
   hash,
 } as const;
 
 type Bodies = typeof body;
 export type EventKind = keyof Bodies;
-type BodyOf<K extends EventKind> = z.infer<z.ZodObject<Bodies[K]>> & { readonly kind: K };
+type BodyOf<K extends EventKind> = z.infer<z.ZodObject<Bodies[K]>> & {
+  readonly kind: K;
+  readonly basis?: Basis;
+};
 /** An event as decided, before the store numbers, dates and chains it. */
 export type EventBody = { [K in EventKind]: BodyOf<K> }[EventKind];
 export interface Envelope {
@@ -275,15 +302,40 @@ export interface Frozen {
   readonly sources: Readonly<Record<string, string>>;
 }
 
-/** Undefined if the unit is not begun. */
+/** Undefined if the unit is not begun. Includes the rules of judging, as kind `rules`, where the unit keeps them. */
 export function pinnedSources(events: readonly JournalEvent[]): Frozen | undefined {
   let found: Frozen | undefined;
   for (const event of events) {
     if (event.kind === 'opened') found = { unit: event.unit, sources: event.sources };
     else if (event.kind === 'revised' && found)
       found = { unit: found.unit, sources: { ...found.sources, ...event.sources } };
+    const rules = event.basis?.rules;
+    if (rules !== undefined && found) found = { unit: found.unit, sources: { ...found.sources, rules } };
   }
   return found;
+}
+
+/** What the lines up to here rest on. */
+export function basisAfter(basis: Basis, { basis: named }: { readonly basis?: Basis }): Basis {
+  if (!named) return basis;
+  return {
+    ...basis,
+    ...named,
+    ...(basis.setups || named.setups ? { setups: { ...basis.setups, ...named.setups } } : {}),
+  };
+}
+
+/** The body with what it rests on. */
+export const onBasis = (body: EventBody, basis: Basis): EventBody => ({ ...body, basis }) as EventBody;
+
+/** SHA-256 of each text that a line names. Works on a line of any shape. */
+export function textsNamed(event: object): string[] {
+  const { sources, basis, cited } = event as { sources?: unknown; basis?: unknown; cited?: unknown };
+  const own = (of: unknown) => (of !== null && typeof of === 'object' ? Object.values(of) : []);
+  const resting = (of: unknown) => [...own(of), ...own((of as Basis | undefined)?.setups)];
+  return [...own(sources), ...resting(basis), ...resting((cited as Cited | undefined)?.basis)].filter(
+    (each): each is string => typeof each === 'string',
+  );
 }
 
 /** How far the wall clock may lag the last event before that counts as a jump, ms. */

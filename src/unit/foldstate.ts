@@ -6,7 +6,7 @@
 import type { Problem } from '../base/problem.js';
 import type { Reading } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
-import type { JournalEvent } from './events.js';
+import { type Basis, basisAfter, type JournalEvent } from './events.js';
 import { type Graph, graphOf, type StepNode } from './graph.js';
 import type { CheckState } from './types.js';
 
@@ -70,6 +70,7 @@ export interface FoldState {
   unit: string;
   job: string;
   opened: boolean;
+  basis: Basis;
   steps: Map<string, StepMarks>;
   snags: Map<number, SnagMarks>;
   overridden: readonly { readonly problem: string; readonly text: string }[];
@@ -94,6 +95,7 @@ export function emptyMarks(route: Route, problems: readonly Problem[]): FoldStat
     unit: route.unit,
     job: '',
     opened: false,
+    basis: {},
     steps: new Map(),
     snags: new Map(),
     overridden: [],
@@ -128,6 +130,7 @@ export const timeOf = ({ event, shift }: AnswerMark): number => Date.parse(event
 /** Applies one event. Events for steps not in the route only extend the event list. */
 export function applyEvent(marks: FoldState, event: JournalEvent): void {
   marks.events.push(event);
+  if (event.basis) marks.basis = basisAfter(marks.basis, event);
   switch (event.kind) {
     case 'opened':
       marks.unit = event.unit;

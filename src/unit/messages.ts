@@ -244,3 +244,22 @@ export const BUILD_MESSAGES = {
 
 export type BuildMessage = keyof typeof BUILD_MESSAGES;
 export const unitProblem = problemFactory(BUILD_MESSAGES);
+
+/** Why a revision re-opens a step. */
+export const REVISION_WORDS = {
+  figureGone: (figure: string) => `${figure} does not stand in it any more`,
+  figureNew: (figure: string) => `${figure} stands in it now`,
+  checkNew: (check: string) => `${check} is asked now`,
+  checkGone: (check: string) => `${check} is not asked any more`,
+  asked: (check: string) => `${check} asks for something else`,
+  instrument: (check: string) => `${check} takes another instrument`,
+  limit: (check: string, limit: string, was: string | undefined, now: string | undefined) =>
+    `${check}: ${limit} is ${now ?? 'not a limit of it any more'}${was === undefined ? '' : `, was ${was}`}`,
+  rule: (check: string) => `${check} is judged by another rule`,
+  hold: 'its hold is another',
+  makes: 'it makes something else',
+  rests: 'it rests on something else',
+  times: 'its times are others',
+  setup: 'it needs another set-up',
+  order: (step: string) => `${step} comes before it now`,
+} as const;

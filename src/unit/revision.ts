@@ -1,39 +1,199 @@
-/** Job revision mid-build: what it changes is redone just like rework; everything else stays done. */
-import type { Route, RouteStep } from '../procedure/types.js';
+/** Job revision mid-build: what is judged otherwise is redone just like rework; everything else stays done. */
+import { bandFor, boundsText, type Limit, type LimitsFile } from '../measure/limits.js';
+import { restsOf } from '../procedure/route.js';
+import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
+import { REVISION_WORDS } from './messages.js';
 import { atBench, levelProblem, RELEASES } from './people.js';
-import type { Decision, DecisionContext } from './types.js';
+import type { Decision, DecisionContext, WorkshopRules } from './types.js';
 import type { UnitState } from './unitstate.js';
 
-/** Steps in both routes whose work, checks (numbers, limits, wording), hold, timers, set-up or dependencies differ. */
-export function changedSteps(old: Route, next: Route): string[] {
-  const before = new Map(old.steps.map((step) => [step.id, essence(step)]));
-  return next.steps
-    .filter((step) => (before.get(step.id) ?? essence(step)) !== essence(step))
-    .map(({ id }) => id);
+/** What decides whether work still holds: a route, and what its checks are judged by. */
+export interface Judged {
+  readonly route: Route;
+  readonly limits: LimitsFile;
+  readonly decisionRule: WorkshopRules['decisionRule'];
 }
 
-/** What a step requires of the work. Explanations, hints and practice questions may change without redoing anything. */
-function essence({
-  id,
-  do: sentences,
-  makes,
-  rests,
-  checks,
-  hold,
-  notBefore,
-  notAfter,
-  setup,
-}: RouteStep): string {
-  const asked = checks.map(({ how: _how, spot: _spot, explains: _explains, ...rest }) => rest);
-  return JSON.stringify([id, sentences, makes, rests, asked, hold, notBefore, notAfter, setup]);
+/** A step of which a revision changes what is judged, and what that is; see `REVISION_WORDS`. */
+export interface StepChange {
+  readonly step: string;
+  readonly reasons: readonly string[];
 }
 
-/** Replaces the frozen sources; steps in `changed` must be redone. Fold with the new route afterwards. */
+/**
+ * Steps in both routes of which something is judged otherwise: a figure, a limit, the instrument, the rule of judging, what
+ * the step rests on, or its place in the order of work. Words may change without redoing anything.
+ */
+export function changedSteps(old: Judged, next: Judged): StepChange[] {
+  const before = new Map(old.route.steps.map((step) => [step.id, step]));
+  return next.route.steps.flatMap((step): StepChange[] => {
+    const was = before.get(step.id);
+    const reasons = was ? reasonsFor(was, step, old, next) : [];
+    return reasons.length > 0 ? [{ step: step.id, reasons }] : [];
+  });
+}
+
+function reasonsFor(was: RouteStep, now: RouteStep, old: Judged, next: Judged): string[] {
+  const words = REVISION_WORDS;
+  const moved = [
+    ...gone(was.figures, now.figures).map(words.figureGone),
+    ...gone(now.figures, was.figures).map(words.figureNew),
+  ];
+  const checks = new Map(was.checks.map((check) => [check.id, check]));
+  const kept = new Set(now.checks.map(({ id }) => id));
+  return [
+    ...moved,
+    ...now.checks.flatMap((check) => {
+      const before = checks.get(check.id);
+      return before ? checkReasons(before, check, old, next) : [words.checkNew(check.id)];
+    }),
+    ...was.checks.filter(({ id }) => !kept.has(id)).map(({ id }) => words.checkGone(id)),
+    ...(same(holdOf(was), holdOf(now)) ? [] : [words.hold]),
+    ...(same([was.makes, was.marks], [now.makes, now.marks]) ? [] : [words.makes]),
+    ...(same(was.rests, now.rests) ? [] : [words.rests]),
+    ...(same([was.notBefore, was.notAfter], [now.notBefore, now.notAfter]) ? [] : [words.times]),
+    ...(was.setup === now.setup ? [] : [words.setup]),
+  ];
+}
+
+const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+const gone = (these: readonly string[], those: readonly string[]): string[] => [
+  ...new Set(these.filter((each) => !those.includes(each))),
+];
+
+const holdOf = ({ hold }: RouteStep) => hold && { ...hold, title: undefined };
+
+function checkReasons(was: RouteCheck, now: RouteCheck, old: Judged, next: Judged): string[] {
+  const words = REVISION_WORDS;
+  const measured = MEASURED.has(now.kind) && limitsOf(now).length > 0;
+  return [
+    ...(same(asked(was), asked(now)) ? [] : [words.asked(now.id)]),
+    ...(same([was.instruments, was.quantity], [now.instruments, now.quantity])
+      ? []
+      : [words.instrument(now.id)]),
+    ...limitReasons(was, now, old.limits, next.limits),
+    ...(measured && !same(old.decisionRule, next.decisionRule) ? [words.rule(now.id)] : []),
+  ];
+}
+
+const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
+
+/** What is asked and what passes, without any words. */
+const asked = (check: RouteCheck) => [
+  check.kind,
+  check.expect,
+  check.nominal,
+  check.size,
+  check.unit,
+  check.points?.map(({ id, expect }) => [id, expect]),
+  check.pairs,
+  check.against,
+  check.choices?.map(({ id, pass }) => [id, pass]),
+  check.rests,
+  check.lot,
+  check.accepts,
+  check.serial,
+  check.dated,
+  check.evidence,
+  check.safety,
+  check.rhythm,
+  check.nth,
+];
+
+const limitsOf = (check: RouteCheck): string[] => [
+  ...new Set([...check.limits, ...(check.points ?? []).flatMap(({ limits = [] }) => limits)]),
+];
+
+function limitReasons(was: RouteCheck, now: RouteCheck, old: LimitsFile, next: LimitsFile): string[] {
+  const words = REVISION_WORDS;
+  const ids = [...new Set([...limitsOf(was), ...limitsOf(now)])];
+  return ids.flatMap((id) => {
+    const [before, after] = [
+      limitsOf(was).includes(id) ? boundsOf(old.byId.get(id), was) : undefined,
+      limitsOf(now).includes(id) ? boundsOf(next.byId.get(id), now) : undefined,
+    ];
+    return before === after ? [] : [words.limit(now.id, id, before, after)];
+  });
+}
+
+/** The bounds that the sizes of a check fall under; all of them where its sizes are only known when it is measured. */
+function boundsOf(limit: Limit | undefined, check: RouteCheck): string {
+  if (!limit) return '';
+  const { w, h } = check.nominal ?? {};
+  const sizes =
+    check.size !== undefined
+      ? [check.size]
+      : check.kind === 'number' && check.expect !== undefined
+        ? [check.expect]
+        : w !== undefined && h !== undefined
+          ? [w, h, Math.hypot(w, h)]
+          : [];
+  const found = sizes.flatMap((size) => bandFor(limit, size) ?? []);
+  const bands = found.length === 0 ? limit.bands : found;
+  return [...new Set(bands.map((band) => boundsText(band, limit.unit)))].join(', ');
+}
+
+/**
+ * Steps that were done too early for the new order of work: one that now comes before was done later, or not yet.
+ */
+function doneTooEarly(state: UnitState, next: Route): StepChange[] {
+  const [before, after] = [firstSteps(state.route), firstSteps(next)];
+  return next.steps.flatMap(({ id }): StepChange[] => {
+    const made = state.steps.get(id)?.madeAt;
+    if (made === undefined) return [];
+    const late = [...(after.get(id) ?? [])].filter((other) => {
+      const known = state.steps.get(other);
+      return known && !before.get(id)?.has(other) && (known.madeAt ?? Number.POSITIVE_INFINITY) > made;
+    });
+    return late.length > 0 ? [{ step: id, reasons: late.map(REVISION_WORDS.order) }] : [];
+  });
+}
+
+/** The steps that must be done before each step: earlier ones of its stage, and all of the stages that it comes after. */
+function firstSteps({ stages }: Route): ReadonlyMap<string, ReadonlySet<string>> {
+  const ofStage = new Map<string, Set<string>>();
+  const out = new Map<string, ReadonlySet<string>>();
+  for (const { id, after, steps } of stages) {
+    const first = new Set(after.flatMap((other) => [...(ofStage.get(other) ?? [])]));
+    for (const step of steps) {
+      out.set(step, new Set(first));
+      first.add(step);
+    }
+    ofStage.set(id, first);
+  }
+  return out;
+}
+
+/** What a revision would do to a unit. */
+export interface RevisionEffect {
+  /** Steps that were done and are judged otherwise now. */
+  readonly changed: readonly StepChange[];
+  /** All steps to be done again: those, and what rests on them. */
+  readonly reopens: readonly string[];
+}
+
+export function revisionEffect(state: UnitState, old: Judged, next: Judged): RevisionEffect {
+  const reasons = new Map<string, string[]>();
+  for (const { step, reasons: more } of [...changedSteps(old, next), ...doneTooEarly(state, next.route)])
+    if (state.steps.get(step)?.madeAt !== undefined)
+      reasons.set(step, [...(reasons.get(step) ?? []), ...more]);
+  const changed = [...reasons].map(([step, each]) => ({ step, reasons: each }));
+  const moved = new Set(changed.map(({ step }) => step));
+  const features = new Set<string>();
+  const reopens = next.route.steps.flatMap((step) => {
+    const again = moved.has(step.id) || restsOf(step).some((feature) => features.has(feature));
+    if (again) for (const feature of step.makes) features.add(feature);
+    return again && state.steps.get(step.id)?.madeAt !== undefined ? [step.id] : [];
+  });
+  return { changed, reopens };
+}
+
+/** Replaces the frozen sources; what is judged otherwise must be redone. Fold with the new route afterwards. */
 export function decideRevision(
   state: UnitState,
-  next: Route,
+  { old, next }: { readonly old: Judged; readonly next: Judged },
   sources: Readonly<Record<string, string>>,
   reason: string,
   context: DecisionContext,
@@ -42,11 +202,16 @@ export function decideRevision(
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
   const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', context);
   if (level) return { kind: 'refused', problem: level };
+  const { changed } = revisionEffect(state, old, next);
+  const { procedure } = next.route;
   const event: EventBody = {
     kind: 'revised',
     sources: { ...sources },
-    procedure: { name: next.procedure.name, version: next.procedure.version },
-    changed: changedSteps(state.route, next).filter((id) => state.steps.get(id)?.madeAt !== undefined),
+    procedure: { name: procedure.name, version: procedure.version },
+    changed: changed.map(({ step }) => step),
+    ...(changed.length > 0
+      ? { because: Object.fromEntries(changed.map(({ step, reasons }) => [step, [...reasons]])) }
+      : {}),
     reason,
   };
   return { kind: 'events', events: [event], by: found.person.id };

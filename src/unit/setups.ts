@@ -6,14 +6,15 @@
 import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
-import type { EventBody, JournalEvent, setupEnds } from './events.js';
+import { checkLine } from './chain.js';
+import { type EventBody, eventSchema, type JournalEvent, type setupEnds } from './events.js';
 import { instrumentFor } from './inhand.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
 import { ALONE, atBench, levelProblem } from './people.js';
 import { iso } from './timers.js';
 import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
-import type { Decision, DecisionContext, Question } from './types.js';
+import type { Decision, DecisionContext, Question, ValidSetup } from './types.js';
 
 export interface SetupRule {
   /** The name steps refer to: `saw`, `punch`. */
@@ -43,7 +44,14 @@ export interface SetupStanding {
 
 const setupId = (setup: string, n: number): string => `${setup}-${n}`;
 
-type FirstOff = JournalEvent & { readonly kind: 'first-off' };
+export type FirstOff = JournalEvent & { readonly kind: 'first-off' };
+
+/** A first-off as a unit keeps it: the line of the set-ups' journal. Undefined if the text is none. */
+export function readFirstOff(text: string): FirstOff | undefined {
+  const line = text.includes('"kind":"first-off"') ? checkLine(text) : undefined;
+  const read = line?.whole ? eventSchema.safeParse(line.event) : undefined;
+  return read?.success && read.data.kind === 'first-off' ? read.data : undefined;
+}
 
 /** The standing of each set-up. `uses` counts steps done under each set-up id (see `usesOf`). */
 export function setupStandings(
@@ -95,9 +103,12 @@ export const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = 
 
 export const validSetups = (
   standings: readonly SetupStanding[],
-): Readonly<Record<string, { readonly id: string } | undefined>> =>
+): Readonly<Record<string, ValidSetup | undefined>> =>
   Object.fromEntries(
-    standings.map(({ rule, id, valid }) => [rule.id, valid && id !== undefined ? { id } : undefined]),
+    standings.map(({ rule, id, valid, firstOff }) => [
+      rule.id,
+      valid && id !== undefined ? { id, ...(firstOff ? { firstOff } : {}) } : undefined,
+    ]),
   );
 
 /** A first-off: all its checks at once, judged like step checks; it passes if all of them pass. */

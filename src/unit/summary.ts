@@ -13,7 +13,7 @@ import {
   type UnitLine,
   type UnitLines,
 } from './board.js';
-import type { JournalEvent } from './events.js';
+import { type Basis, basisAfter, type JournalEvent } from './events.js';
 import { asOf } from './fold.js';
 import { lotsOf } from './lots.js';
 import { citesOf, factsOf } from './shared.js';
@@ -56,6 +56,8 @@ export interface UnitDigest {
   readonly pictures: readonly string[];
   /** What other units may cite of it, and what it cites of others. */
   readonly shared: { readonly facts: readonly SharedFact[]; readonly cites: readonly string[] };
+  /** What its lines rest on, each from a line on. */
+  readonly bases: readonly { readonly n: number; readonly basis: Basis }[];
   readonly replacement?: string;
   readonly notes: readonly {
     readonly at: string;
@@ -74,7 +76,7 @@ export function phaseAt({ phases, until }: UnitDigest, now: string): Phase | und
 }
 
 /** Lots, snags, pictures and set-up uses across all units, for decisions. */
-export function acrossUnits(digests: Iterable<UnitDigest>): {
+export function acrossUnits(units: readonly Digested[]): {
   readonly lots: readonly LotUsed[];
   readonly snagged: { readonly lots: readonly string[]; readonly setups: readonly string[] };
   readonly uses: ReadonlyMap<string, number>;
@@ -87,7 +89,7 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
   const uses = new Map<string, number>();
   const facts: SharedFact[] = [];
   const cites = new Map<string, number>();
-  for (const digest of digests) {
+  for (const { digest } of units) {
     facts.push(...digest.shared.facts);
     for (const key of digest.shared.cites) cites.set(key, (cites.get(key) ?? 0) + 1);
     for (const lot of digest.lots) {
@@ -106,7 +108,16 @@ export function acrossUnits(digests: Iterable<UnitDigest>): {
     snagged: { lots: [...snagged.lots], setups: [...snagged.setups] },
     uses,
     pictures,
-    shared: { facts, cites },
+    shared: {
+      facts,
+      cites,
+      basisAt({ job, unit, n }) {
+        const found = units.find((each) => each.job === job && each.unit === unit);
+        return found?.digest.bases
+          .filter((each) => each.n <= n)
+          .reduce<Basis | undefined>((basis, each) => basisAfter(basis ?? {}, each), undefined);
+      },
+    },
   };
 }
 
@@ -223,6 +234,7 @@ export function digestOf(unit: UnitState, now: string): UnitDigest {
     },
     pictures: picturesOf(unit),
     shared: { facts: factsOf(unit), cites: citesOf(unit) },
+    bases: events.flatMap(({ n, basis }) => (basis ? [{ n, basis }] : [])),
     uses: Object.fromEntries(usesOf([{ unit: unit.unit, job: unit.job, events }])),
     ...(unit.replacement === undefined ? {} : { replacement: unit.replacement }),
     notes: events.flatMap((event) =>

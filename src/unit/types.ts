@@ -4,7 +4,7 @@ import type { Problem } from '../base/problem.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
 import type { RouteStep } from '../procedure/types.js';
-import type { Answer, Cited, EventBody, Evidence, JournalEvent } from './events.js';
+import type { Answer, Basis, Cited, EventBody, Evidence, JournalEvent } from './events.js';
 
 /**
  * ready: can be done now. waiting: an earlier step is not done, or a timer is running (`because`). begun: some checks
@@ -140,10 +140,19 @@ export interface SharedFact {
   readonly released?: Pick<EventBody & { kind: 'released' }, 'pin' | 'rule' | 'evidence'>;
 }
 
+/** A set-up that work may rely on. */
+export interface ValidSetup {
+  readonly id: string;
+  /** The first-off that proved it. */
+  readonly firstOff?: JournalEvent;
+}
+
 /** What other units offer: facts, and how often each is cited, by `keyOf`. */
 export interface SharedFacts {
   readonly facts: readonly SharedFact[];
   readonly cites: ReadonlyMap<string, number>;
+  /** What a unit's line rests on; undefined where the unit did not keep it. */
+  basisAt(line: Pick<Cited, 'job' | 'unit' | 'n'>): Basis | undefined;
 }
 
 /** Asked before judging a likely misread. Answer again with `confirmed` to insist. */
@@ -181,7 +190,7 @@ export interface DecisionContext {
   /** What other units were asked and this one may cite. */
   readonly shared?: SharedFacts;
   /** Valid set-ups by kind (see setups.ts). Absent: the caller keeps none, and none is required. */
-  readonly setups?: Readonly<Record<string, { readonly id: string } | undefined>> | undefined;
+  readonly setups?: Readonly<Record<string, ValidSetup | undefined>> | undefined;
   /** People locked out after too many wrong PINs. */
   readonly pinLocked?: readonly string[];
   /** The wall clock jumped relative to a steady clock while the program was running. */

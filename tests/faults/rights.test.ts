@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hashPin } from '../../src/store/workshop.js';
+import { hashPin } from '../../src/store/pins.js';
 import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { Build, JOB } from './feed.js';
 

@@ -69,6 +69,7 @@ const step = (
   stage,
   title,
   do: ['Do it.'],
+  figures: [],
   why: 'Because.',
   watch: 'Mind.',
   tools: [],

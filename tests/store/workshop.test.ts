@@ -23,7 +23,8 @@ import { testLogsFolder } from '../../src/store/files.js';
 import { LARGEST_EVIDENCE, pinSources, readEvidence, readSource } from '../../src/store/hashed.js';
 import { makeWorkshop, shippedFolder } from '../../src/store/makeworkshop.js';
 import { isFileName, journalPlace } from '../../src/store/paths.js';
-import { hashPin, openWorkshop, pinMatches } from '../../src/store/workshop.js';
+import { hashPin, pinMatches } from '../../src/store/pins.js';
+import { openWorkshop } from '../../src/store/workshop.js';
 import { keepEvidence } from './keepevidence.js';
 
 const REPOSITORY = resolve(import.meta.dirname, '../..');

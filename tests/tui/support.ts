@@ -59,6 +59,7 @@ const step = (id: string, checks: readonly RouteCheck[], more: Partial<RouteStep
   stage: 'frame',
   title: `Step ${id}`,
   do: [`Do ${id}.`],
+  figures: [],
   why: `Because of ${id}.`,
   watch: '',
   tools: [],

@@ -157,23 +157,27 @@ it('an open time is kept to its very end, and is over a moment later', () => {
   expect(running(over)).toEqual(['Do set had to be done by 07:11 UTC']);
 });
 
+const asUnit = (digest: UnitDigest, i: number) => ({ job: 'j', unit: `u${i}`, digest });
+
 describe('over several units', () => {
   it('lots of one code and different dates stay apart', () => {
     const used = (when: number, expires?: string): UnitDigest => ({
       ...digest(new Bench(ROUTE)),
       lots: [{ material: 'sealant', code: 'S-1', at: at(when), ...(expires ? { expires } : {}) } as LotUsed],
     });
-    const expiry = (...digests: UnitDigest[]) => acrossUnits(digests).lots.map(({ expires }) => expires);
+    const expiry = (...digests: UnitDigest[]) => acrossUnits(digests.map(asUnit)).lots.map(({ expires }) => expires);
     expect(expiry(used(1, '2026-06-30'), used(2, '2026-06-30'))).toEqual(['2026-06-30']);
     expect(expiry(used(1, '2026-06-30'), used(2, '2026-07-31'))).toEqual(['2026-06-30', '2026-07-31']);
     expect(expiry(used(1), used(2))).toEqual([undefined]);
     const other = { ...used(1), lots: [{ material: 'glass', code: 'S-1', at: at(1) }] };
-    expect(acrossUnits([used(1), other]).lots).toHaveLength(2);
+    expect(acrossUnits([used(1), other].map(asUnit)).lots).toHaveLength(2);
   });
 
   it('uses of a set-up are those of all', () => {
     const used = (uses: Record<string, number>) => ({ ...digest(new Bench(ROUTE)), uses });
-    const { uses } = acrossUnits([used({ 'saw-1': 2 }), used({ 'saw-1': 3, 'saw-2': 1 })]);
+    const { uses } = acrossUnits(
+      [used({ 'saw-1': 2 }), used({ 'saw-1': 3, 'saw-2': 1 })].map(asUnit),
+    );
     expect([...uses]).toEqual([
       ['saw-1', 5],
       ['saw-2', 1],
@@ -206,11 +210,9 @@ describe('over several units', () => {
       for (const each of touches) bench.do({ do: 'snag', cause: 'other', text: 'seen', ...each });
       return digest(bench);
     };
-    const { snagged } = acrossUnits([
-      touched({ lot: 'S-1', setup: 'saw-1' }),
-      touched({}),
-      touched({ setup: 'saw-1' }),
-    ]);
+    const { snagged } = acrossUnits(
+      [touched({ lot: 'S-1', setup: 'saw-1' }), touched({}), touched({ setup: 'saw-1' })].map(asUnit),
+    );
     expect(snagged).toEqual({ lots: ['S-1'], setups: ['saw-1'] });
   });
 

@@ -283,7 +283,7 @@ describe('set-ups', () => {
       ({ ...proven(3, true), kind: 'setup-ended', setup, why: 'knock' }) as JournalEvent;
     const punch = { ...proven(2, false), setup: 'punch' } as JournalEvent;
     const others = standing([proven(1, true), punch, ended('punch')]);
-    expect(validSetups([others])).toEqual({ saw: { id: 'saw-1' } });
+    expect(validSetups([others])).toMatchObject({ saw: { id: 'saw-1' } });
     expect(validSetups([standing([proven(1, true), ended('saw')])])).toEqual({ saw: undefined });
   });
   it('nothing is in doubt where the last passed, and only what has no good one before it where none did', () => {

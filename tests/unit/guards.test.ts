@@ -1,10 +1,11 @@
 /** Each action held to its guards: nobody there, a step or check that is not there, what somebody else must do, an own word on own work. */
+import type { Route } from '../../src/procedure/types.js';
 import { describe, expect, it } from 'vitest';
 import type { Action } from '../../src/unit/actions.js';
 import { boardRow, byStep } from '../../src/unit/board.js';
 import { fold } from '../../src/unit/fold.js';
 import { decideRevision } from '../../src/unit/revision.js';
-import { Bench, context, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
+import { Bench, context, judged, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
 
 const gap = (kind: 'number' | 'go-no-go' = 'number') =>
   route({ s: [] }, [
@@ -140,15 +141,16 @@ describe('the board', () => {
 
 it('a revision is taken by somebody who may release, and not by nobody', () => {
   const state = opened();
-  expect(decideRevision(state, SMALL, {}, 'rev B', { ...context(1), person: undefined })).toMatchObject({
+  const between = (next: Route) => ({ old: judged(state.route), next: judged(next) });
+  expect(decideRevision(state, between(SMALL), {}, 'rev B', { ...context(1), person: undefined })).toMatchObject({
     problem: { id: 'build.nobody' },
   });
-  expect(decideRevision(state, SMALL, {}, 'rev B', context(1))).toMatchObject({
+  expect(decideRevision(state, between(SMALL), {}, 'rev B', context(1))).toMatchObject({
     problem: { id: 'build.no-right' },
   });
   const changed = {
     ...SMALL,
-    steps: SMALL.steps.map((each, i) => (i === 0 ? { ...each, do: ['Other.'] } : each)),
+    steps: SMALL.steps.map((each, i) => (i === 0 ? { ...each, figures: ['704'] } : each)),
   };
-  expect(decideRevision(state, changed, {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe('events');
+  expect(decideRevision(state, between(changed), {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe('events');
 });

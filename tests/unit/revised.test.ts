@@ -10,7 +10,7 @@ import { fold } from '../../src/unit/fold.js';
 import { nextCheck, wouldReopen } from '../../src/unit/next.js';
 import { changedSteps } from '../../src/unit/revision.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
-import { Bench, context, OPENED, route, SQUARE, step } from './routes.js';
+import { Bench, context, judged, OPENED, route, SQUARE, step } from './routes.js';
 
 const hold = { id: 'H', title: 'Look', notSamePerson: false, evidence: false };
 const set = { id: 'set', kind: 'square', nominal: { w: 1000, h: 700 }, limits: ['t.diagonals'] } as const;
@@ -36,14 +36,16 @@ const refusal = (state: UnitState, action: Parameters<typeof decide>[1]) =>
 
 describe('a step that a revision took away', () => {
   it('counts as changed no more than one that it added', () => {
-    expect(changedSteps(BEFORE, AFTER)).toEqual([]);
-    expect(changedSteps(AFTER, BEFORE)).toEqual([]);
+    expect(changedSteps(judged(BEFORE), judged(AFTER))).toEqual([]);
+    expect(changedSteps(judged(AFTER), judged(BEFORE))).toEqual([]);
     const other = route({ s: [] }, [
       gone,
-      step('stay', 's', { do: ['Otherwise.'], checks: ['a', 'b'] }),
+      step('stay', 's', { figures: ['12'], checks: ['a', 'b'] }),
       last,
     ]);
-    expect(changedSteps(BEFORE, other)).toEqual(['stay']);
+    expect(changedSteps(judged(BEFORE), judged(other))).toEqual([
+      { step: 'stay', reasons: ['12 stands in it now'] },
+    ]);
   });
 
   it('leaves its entries in the journal, and they move nothing: not even when they are taken back', () => {

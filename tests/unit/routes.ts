@@ -1,5 +1,6 @@
 /** Small hand-made routes, people and limits (all invented) for the build room's tests. */
 import { type LimitsFile, parseLimits } from '../../src/measure/limits.js';
+import type { Judged } from '../../src/unit/revision.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../../src/procedure/types.js';
 import type { Action } from '../../src/unit/actions.js';
@@ -41,6 +42,7 @@ export const step = (
     stage,
     title: `Do ${id}`,
     do: [],
+    figures: [],
     why: '',
     watch: '',
     tools: [],
@@ -183,7 +185,7 @@ limits:
 `,
 });
 if (!limits.ok) throw new Error(JSON.stringify(limits.problems));
-const LIMITS: LimitsFile = limits.value;
+export const LIMITS: LimitsFile = limits.value;
 
 const person = (id: string, level: Level, more: Partial<Person> = {}): Person => ({
   id,
@@ -199,6 +201,14 @@ export const PEOPLE = [
   person('tr', 2),
   person('old', 4, { validUntil: '2025-12-31' }),
 ];
+
+/** A route with the limits and the rule of judging of these tests, or others. */
+export const judged = (of: Route, more: Partial<Judged> = {}): Judged => ({
+  route: of,
+  limits: LIMITS,
+  decisionRule: { kind: 'simple' },
+  ...more,
+});
 
 export const RULES: WorkshopRules = {
   name: 'test',

@@ -15,7 +15,7 @@ import {
   validSetups,
 } from '../../src/unit/setups.js';
 import { traceUnits, usesOf } from '../../src/unit/trace.js';
-import { at, Bench, check, context, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
+import { at, Bench, check, context, judged, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const two = (more: Parameters<typeof step>[2] = {}, first: Parameters<typeof step>[2] = {}) =>
   new Bench(
@@ -161,12 +161,13 @@ describe('rework', () => {
     bench.yes('a/x', 'a/y', 'b/x');
     const next = route({ s: [], t: ['s'] }, [
       step('a', 's', { checks: ['x', 'y'] }),
-      step('b', 't', { rests: ['a'], checks: [{ id: 'x', ask: 'Wider?' }] }),
+      step('b', 't', { rests: ['a'], checks: [{ id: 'x', ask: 'Wider?' }], figures: ['704'] }),
     ]);
-    expect(changedSteps(bench.state.route, next)).toEqual(['b']);
+    const old = judged(bench.state.route);
+    expect(changedSteps(old, judged(next)).map(({ step }) => step)).toEqual(['b']);
     const decision = decideRevision(
       bench.state,
-      next,
+      { old, next: judged(next) },
       { job: 'ab'.repeat(32) },
       'customer',
       context(20, { person: 'ql' }),
@@ -299,7 +300,7 @@ describe('the workshop over many units', () => {
       setupStandings([rule], journal, uses, at(minutes))[0]!;
     expect(standing().valid).toBe(false);
     write(decideFirstOff(rule, { 'setup.saw/cut': 'yes' }, context(1)), 1);
-    expect(validSetups([standing()])).toEqual({ saw: { id: 'saw-1' } });
+    expect(validSetups([standing()])).toMatchObject({ saw: { id: 'saw-1' } });
     expect(standing(new Map(), 482).because).toMatch(/480 minutes/);
     const bench = two({ setup: 'saw' });
     bench.more = { setups: validSetups([standing()]) };

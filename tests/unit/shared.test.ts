@@ -33,7 +33,8 @@ const ordered = (unit: string, rhythm: Rhythm, ask = 'Is the order complete?'): 
 function bench(over: Route, offers: readonly UnitState[] = [], more: Partial<DecisionContext> = {}): Bench {
   const made = new Bench(over);
   made.minutes = 60;
-  made.more = { shared: acrossUnits(offers.map((each) => digestOf(each, at(59)))).shared, ...more };
+  const units = offers.map((each) => ({ job: each.job, unit: each.unit, digest: digestOf(each, at(59)) }));
+  made.more = { shared: acrossUnits(units).shared, ...more };
   return made;
 }
 
