@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { type Maker, NOTHING_KEPT, RecordBasis, type Told } from '../record/basis.js';
 import type { Document } from '../record/blocks.js';
 import { recordCsv } from '../record/csv.js';
 import { declarationDocument } from '../record/declaration.js';
@@ -19,16 +20,23 @@ import { writeWhole } from '../store/files.js';
 import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Job } from '../window/job.js';
+import { keptTexts, makerOf } from './basisload.js';
 import type { LoadedUnit } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
 export type Format = (typeof FORMATS)[number];
 
-/** When it is made (UTC ISO 8601), whether names appear as initials, and by which program, if not this one. */
 export interface Made {
+  /** UTC, ISO 8601. */
   readonly at: string;
+  /** Names appear as initials. */
   readonly initials: boolean;
+  /** By which program, if not this one. */
   readonly program?: string;
+  /** Of each unit: what an earlier document states of facts that are not kept. */
+  readonly told?: readonly Told[];
+  /** 1: as version 0.1.0 wrote it. */
+  readonly form?: 1 | 2;
 }
 
 export interface Drawable {
@@ -37,8 +45,14 @@ export interface Drawable {
   readonly records: readonly RecordView[];
 }
 
-const viewOf = (workshop: Workshop, unit: LoadedUnit, made: Made): RecordView =>
-  recordView(unit.state, unit.plan.setOut, recordContextOf(workshop, unit, made));
+function viewOf(workshop: Workshop, unit: LoadedUnit, made: Made, told: Told | undefined): RecordView {
+  const context = recordContextOf(workshop, unit, made, told);
+  // Version 0.1.0 knew no chapter after release.
+  const { closed } = made.form === 1 ? { closed: undefined } : unit;
+  return closed
+    ? recordView(closed.state, closed.plan.setOut, context, unit.state)
+    : recordView(unit.state, unit.plan.setOut, context);
+}
 
 export function ofUnit(
   workshop: Workshop,
@@ -46,8 +60,9 @@ export function ofUnit(
   made: Made,
   sheet: 'unit' | 'particulars',
 ): Drawable {
-  const view = viewOf(workshop, unit, made);
-  const document = sheet === 'unit' ? unitDocument(view) : declarationDocument(workshop.particulars, view);
+  const view = viewOf(workshop, unit, made, made.told?.[0]);
+  const document =
+    sheet === 'unit' ? unitDocument(view) : declarationDocument(makerOfUnit(workshop, unit, made), view);
   return { document, view, records: [view] };
 }
 
@@ -59,7 +74,7 @@ export function ofUnits(
 ): Drawable {
   // Units chosen by period may belong to several customers.
   const ofJob = chosen.asked.job === undefined ? undefined : units[0];
-  const records = units.map((unit) => viewOf(workshop, unit, made));
+  const records = units.map((unit, i) => viewOf(workshop, unit, made, made.told?.[i]));
   const view = collectionView(records, chosen, recordContextOf(workshop, ofJob, made));
   return { document: collectionDocument(view), view, records };
 }
@@ -85,19 +100,23 @@ export async function drawn(
 function recordContextOf(
   workshop: Workshop,
   unit: LoadedUnit | undefined,
-  made: { readonly at: string; readonly initials: boolean; readonly program?: string },
+  made: Made,
+  told?: Told,
 ): RecordContext {
+  const { job } = (unit?.closed ?? unit)?.plan.from ?? {};
   return {
-    workshop: workshop.particulars.maker || workshop.rules.name,
-    customer: unit?.plan.from.job.customer ?? '',
-    ...(unit ? { order: orderOf(unit.plan.from.job) } : {}),
+    maker: makerOf(workshop),
+    customer: job?.customer ?? '',
+    ...(job ? { order: orderOf(job) } : {}),
+    ...(unit && made.form !== 1 ? { kept: keptTexts(realDisk, workshop, unit.state.events) } : {}),
+    ...(told ? { told } : {}),
+    ...(made.form === undefined ? {} : { form: made.form }),
     setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,
     at: made.at,
     program: made.program ?? programName(),
     initials: made.initials,
-    triangle: workshop.rules.openingTriangle,
     ...(unit && !unit.sameSetOut
       ? {
           remarks: [
@@ -106,6 +125,13 @@ function recordContextOf(
         }
       : {}),
   };
+}
+
+/** The particulars that a unit's declaration prints. */
+function makerOfUnit(workshop: Workshop, unit: LoadedUnit, made: Made): Maker['particulars'] {
+  const context = recordContextOf(workshop, unit, made, made.told?.[0]);
+  const { events } = (made.form === 1 ? unit : (unit.closed ?? unit)).state;
+  return new RecordBasis(events, context.kept ?? NOTHING_KEPT, context, context.told).maker.maker.particulars;
 }
 
 /** `Pier house, revision B`. */

@@ -76,12 +76,7 @@ function revised(
   return EXIT.done;
 }
 
-function refused(
-  io: Io,
-  problem: Parameters<typeof problemText>[0],
-  json: boolean,
-  code: number,
-): number {
+function refused(io: Io, problem: Parameters<typeof problemText>[0], json: boolean, code: number): number {
   const { id, text, todo } = problem;
   if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
   else io.err(problemText(problem));

@@ -1,14 +1,16 @@
 /** Loads units for documents and labels: resolves names, and rebuilds each unit's state from what it was built from. */
 import { createHash } from 'node:crypto';
+import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
+import { closingOf } from '../record/release.js';
 import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../session/plan.js';
 import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import type { Workshop } from '../store/workshop.js';
-import { pinnedSources } from '../unit/events.js';
+import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { setOutJson } from '../window/setouttext.js';
@@ -22,7 +24,10 @@ export interface UnitName {
 
 export interface LoadedUnit extends UnitName {
   readonly plan: Plan;
+  /** With all its lines. */
   readonly state: UnitState;
+  /** As it was when its record was closed, where lines came after that. */
+  readonly closed?: { readonly plan: Plan; readonly state: UnitState };
   /** The set-out computed now matches the frozen one, or nothing was frozen. */
   readonly sameSetOut: boolean;
 }
@@ -95,14 +100,28 @@ export function loadUnit(
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;
-  const { route, setOut } = plan.value;
-  const frozen = opened?.sources.setout;
+  const stateOf = ({ route, setOut }: Plan, lines_: readonly JournalEvent[]) =>
+    fold(route, lines_, { problems: setOut.problems, now });
+  const end = closingOf(events) ?? events.length;
+  let closed: LoadedUnit['closed'];
+  if (end < events.length) {
+    const then = pinnedSources(events.slice(0, end));
+    const revised = then && !isDeepStrictEqual(then.sources, opened?.sources);
+    const built = revised ? builtFromFrozen(disk, workshop.root, then) : undefined;
+    const before = built?.ok ? planOf(built.value, unit) : built;
+    if (before && !before.ok) return before;
+    const planThen = before?.value ?? plan.value;
+    closed = { plan: planThen, state: stateOf(planThen, events.slice(0, end)) };
+  }
+  const shown = (closed?.plan ?? plan.value).setOut;
+  const frozen = (closed ? pinnedSources(closed.state.events) : opened)?.sources.setout;
   return ok({
     job,
     unit,
     plan: plan.value,
-    state: fold(route, events, { problems: setOut.problems, now }),
-    sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([setOut]))}\n`),
+    state: stateOf(plan.value, events),
+    ...(closed ? { closed } : {}),
+    sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([shown]))}\n`),
   });
 }
 

@@ -1,10 +1,12 @@
 /** Verifies a document against the journals by regenerating it from them and comparing. */
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { peopleIn, type Told } from '../record/basis.js';
 import { CSV_COLUMNS } from '../record/csv.js';
 import { pdfDifference } from '../record/pdfdiffer.js';
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
 import { collectionSchema, type JobFilter, recordSchema } from '../record/schema.js';
+import { particularsBy, toldBy } from '../record/stated.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -13,7 +15,7 @@ import { VERIFY_MESSAGES } from '../store/messages.js';
 import type { Workshop } from '../store/workshop.js';
 import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
-import { type Drawable, drawn, type Format, ofUnit, ofUnits, programName } from './documents.js';
+import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
@@ -46,17 +48,83 @@ export async function verifyDocument(
   const { of, problems, units } = held.value;
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
   if (units.length === proof.of.length) {
-    const made = { at: proof.at, initials: proof.initials, program: proof.program };
-    const anew =
-      proof.sheet === 'units'
-        ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })
-        : ofUnit(workshop, units[0]!, made, proof.sheet);
-    const differs = differenceOf(given, bytes, await drawn(given.format, anew));
-    if (differs !== undefined)
-      problems.push(raise('verify.document-differs', `${differs}${drawnOtherwise(proof, anew)}`, { file }));
+    const compared = await compare(workshop, units, given, proof, bytes);
+    if (compared.differs !== undefined)
+      problems.push(raise('verify.document-differs', compared.differs, { file }));
+    else if (compared.told) problems.push(raise('verify.document-told', TOLD, { file }));
   }
   return ok({ of, problems });
 }
+
+/** Version 0.1.0 printed another form, and its journals keep less. */
+const formOf = (program: string): 1 | 2 => (program === 'pinchrod 0.1.0' ? 1 : 2);
+
+const TOLD =
+  'What it states of names, instruments or the maker is kept nowhere else any more; all the rest is what the journal gives.';
+
+interface Compared {
+  readonly differs?: string | undefined;
+  /** It was made anew with facts that only it states. */
+  readonly told?: boolean;
+}
+
+async function compare(
+  workshop: Workshop,
+  units: readonly LoadedUnit[],
+  given: HandedIn,
+  proof: Proof,
+  bytes: Buffer,
+): Promise<Compared> {
+  const { at, initials, program, sheet } = proof;
+  const form = formOf(program);
+  const again = (told: readonly Told[] | undefined): Drawable => {
+    const made: Made = { at, initials, program, form, ...(told ? { told } : {}) };
+    return sheet === 'units'
+      ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })
+      : ofUnit(workshop, units[0]!, made, sheet);
+  };
+  const difference = async (anew: Drawable) => {
+    const differs = differenceOf(given, bytes, await drawn(given.format, anew));
+    return differs === undefined ? undefined : `${differs}${drawnOtherwise(proof, anew)}`;
+  };
+  const asNow = again(undefined);
+  const plain = await difference(asNow);
+  if (plain === undefined) return {};
+  // The schema allows members that are there and undefined.
+  const told =
+    form === 2
+      ? (proof.told as readonly Told[] | undefined)
+      : statedIn(proof, given, bytes, again, units, workshop);
+  // A proof is over facts that the document does not show, too, and nobody reads it.
+  const proofOfIt = given.proofText === undefined ? {} : { proof: given.proofText };
+  const readably = (anew: Drawable) => difference({ ...anew, document: { ...anew.document, ...proofOfIt } });
+  if (!told || told.every((each) => Object.keys(each).length === 0))
+    return { differs: (await readably(asNow)) ?? plain };
+  const differs = await readably(again(told));
+  return differs === undefined ? { told: true } : { differs };
+}
+
+/** What a document of version 0.1.0 states, read from its tables. */
+function statedIn(
+  { sheet }: Proof,
+  { format, data }: HandedIn,
+  bytes: Buffer,
+  again: (told: readonly Told[]) => Drawable,
+  units: readonly LoadedUnit[],
+  workshop: Workshop,
+): readonly Told[] | undefined {
+  if (format === 'csv') return undefined;
+  if (sheet === 'particulars') {
+    const told = particularsBy({ format, bytes });
+    return told && [told];
+  }
+  const { records } = again(units.map(({ state }) => ({ people: idsIn(state.events) })));
+  return toldBy({ format, bytes, data }, records, workshop.instruments);
+}
+
+/** Each id standing for itself. */
+const idsIn = (events: readonly JournalEvent[]): Record<string, string> =>
+  Object.fromEntries(peopleIn(events).map((id) => [id, id]));
 
 /** Another version may word the same facts differently; a changed page cannot be told from that. */
 const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
@@ -167,15 +235,45 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   const held = unitsOf(workshop, [...claims.values()], at, file);
   if (!held.ok) return held;
   const { of, problems, units } = held.value;
+  const told = units.map((unit) => ({ people: namesInRows(unit, rows, column) }));
   const differences: string[] = [];
-  for (const initials of [false, true]) {
-    const anew = String(await drawn('csv', ofUnits(workshop, units, { at, initials }, { asked: {} })));
-    const differs = differenceOf(given, Buffer.alloc(0), anew);
-    if (differs === undefined) return ok({ of, problems });
-    differences.push(differs);
-  }
+  for (const stated of [undefined, told])
+    for (const form of [2, 1] as const)
+      for (const initials of [false, true]) {
+        const made: Made = { at, initials, form, ...(stated ? { told: stated } : {}) };
+        const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
+        const differs = differenceOf(given, Buffer.alloc(0), anew);
+        if (differs === undefined) {
+          if (stated) problems.push(raise('verify.document-told', TOLD, { file }));
+          return ok({ of, problems });
+        }
+        differences.push(differs);
+      }
   problems.push(raise('verify.document-differs', differences[0]!, { file }));
   return ok({ of, problems });
+}
+
+/** How a spreadsheet shows people, by id. */
+function namesInRows(
+  { job, unit, state }: LoadedUnit,
+  rows: readonly (readonly string[])[],
+  column: (name: string) => number,
+): Record<string, string> {
+  const names: Record<string, string> = {};
+  const cell = (row: readonly string[], name: string) => row[column(name)] ?? '';
+  for (const row of rows) {
+    if (cell(row, 'job') !== job || cell(row, 'unit') !== unit) continue;
+    const event = state.events[Number(cell(row, 'journal_line')) - 1];
+    if (event?.kind !== 'answered') continue;
+    const { by, second } = event.cited ?? event;
+    for (const [id, shown] of [
+      [by, cell(row, 'person')],
+      [second, cell(row, 'second')],
+      [event.overdueAllowedBy, cell(row, 'overdue_allowed_by')],
+    ] as const)
+      if (id !== undefined && shown !== '') names[id] ??= shown;
+  }
+  return names;
 }
 
 // Describes the first difference between the document and the regenerated one; undefined if they agree.
@@ -255,6 +353,8 @@ interface HandedIn {
   readonly format: Format;
   /** Spreadsheets have none beyond their cells. */
   readonly proof: Proof | undefined;
+  /** As it stands in the document. */
+  readonly proofText?: string | undefined;
   /** The parsed JSON, or a spreadsheet's rows. */
   readonly data?: unknown;
 }
@@ -279,7 +379,7 @@ function readHandedIn(bytes: Buffer): HandedIn | undefined {
 
 function withProof(format: Format, text: string | undefined): HandedIn | undefined {
   const proof = readProof(text);
-  return proof && { format, proof };
+  return proof && { format, proof, proofText: text };
 }
 
 function json(text: string): HandedIn | undefined {

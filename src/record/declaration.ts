@@ -22,7 +22,7 @@ export interface Particulars {
   readonly classes: Readonly<Record<string, string>>;
 }
 
-const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, string])[] = [
+export const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, string])[] = [
   ['declarationNumber', 'Number of the declaration'],
   ['productType', 'Product type'],
   ['intendedUse', 'Intended use'],
@@ -36,7 +36,7 @@ const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, string]
 ];
 
 /** Essential characteristics of windows, from memory of EN 14351-1 annex ZA: check the list against the standard. */
-const CHARACTERISTICS = [
+export const CHARACTERISTICS = [
   'Resistance to wind load',
   'Resistance to snow and permanent load',
   'Watertightness',

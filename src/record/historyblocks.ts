@@ -47,7 +47,13 @@ export function historyBlocks(view: RecordView): Block[] {
       'Revisions',
       ['What changed', 'Why', 'Person, time'],
       [4, 3, 2.4],
-      view.revisions.map((r) => [listed(r.changed), r.reason, stamped(r)]),
+      view.revisions.map((r) => [
+        r.because
+          ? r.changed.map((step) => ({ text: `${step}: ${(r.because?.[step] ?? []).join('; ')}` }))
+          : listed(r.changed),
+        r.reason,
+        stamped(r),
+      ]),
     ),
     ...optional(
       'Timers that run',

@@ -158,6 +158,13 @@ export const revisionViews = (state: UnitState, named: Namer): RecordView['revis
   only(state.events, 'revised').map((event) => ({
     ...stamp(event, named),
     changed: event.changed.map(sanitize),
+    ...(event.because
+      ? {
+          because: Object.fromEntries(
+            Object.entries(event.because).map(([step, why]) => [sanitize(step), why.map(sanitize)]),
+          ),
+        }
+      : {}),
     reason: sanitize(event.reason),
   }));
 

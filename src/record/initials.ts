@@ -1,23 +1,40 @@
 /** Names people in full, or by initials in documents that go outside. The journal always keeps the id. */
 import { sanitize } from '../base/text.js';
-import type { Person } from '../unit/types.js';
 
-/** Person id -> name shown in the document. A person no longer listed is shown by their id. */
+/** Somebody named in a journal. */
+export type Known =
+  | { readonly id: string; readonly initials: string; readonly name: string; readonly today?: true }
+  | { readonly id: string; readonly erased: true };
+type Named = Extract<Known, { readonly name: string }>;
+
+const isNamed = (person: Known): person is Named => 'name' in person;
+
+/** Person id -> name shown in the document. A person of whom nothing is known is shown by their id. */
 export type Namer = (id: string) => string;
 
-export function namer(people: readonly Person[], initialsOnly: boolean): Namer {
-  const initials = distinctInitials(people);
+/** @param told how the document shows people of whom no name is kept */
+export function namer(
+  people: readonly Known[],
+  initialsOnly: boolean,
+  told: (id: string) => string | undefined = () => undefined,
+): Namer {
+  const initials = distinctInitials(people.filter(isNamed));
   const byId = new Map(people.map((person) => [person.id, person]));
   return (id) => {
     if (id === 'nobody') return 'nobody';
     const person = byId.get(id);
+    const kept = person && isNamed(person) && !person.today ? person : undefined;
+    const asTold = kept ? undefined : told(id);
+    if (asTold !== undefined) return sanitize(asTold);
+    if (person && !isNamed(person)) return `${sanitize(id)} (name erased)`;
     if (initialsOnly) return initials.get(id) ?? `${initialsOf(id)} (no longer listed)`;
     return person ? `${sanitize(person.name)} (${initials.get(id)})` : `${sanitize(id)} (no longer listed)`;
   };
 }
 
 /** Replaces names and ids in free text: "Jana Brook squared it" -> "JB squared it". */
-export function nameRemover(people: readonly Person[]): (text: string) => string {
+export function nameRemover(all: readonly Known[]): (text: string) => string {
+  const people = all.filter(isNamed);
   const initials = distinctInitials(people);
   const replacements = people
     .flatMap((person) => {
@@ -57,7 +74,7 @@ export function mapTexts<T>(data: T, change: (text: string) => string, except: R
 }
 
 /** People with the same initials must stay distinct: the later one becomes "JB 2". */
-function distinctInitials(people: readonly Person[]): Map<string, string> {
+function distinctInitials(people: readonly Named[]): Map<string, string> {
   const given = new Map<string, string>();
   const seen = new Map<string, number>();
   for (const person of people) {

@@ -28,7 +28,7 @@ export function collectionView(
     kind,
     title: sanitize(title),
     made: { at: context.at, program: sanitize(context.program), initials: context.initials },
-    workshop: sanitize(context.workshop),
+    workshop: records.at(-1)?.workshop ?? sanitize(context.maker.name),
     customer: sanitize(context.customer),
     asked: chosen.asked,
     chosen: sanitize(words),
@@ -73,15 +73,23 @@ function collectionVerdict(records: readonly RecordView[], notBegun: number): Co
   const all = records.length + notBegun;
   const finished = records.filter(({ verdict }) => verdict.finished).length;
   const scrapped = records.filter(({ verdict }) => verdict.standing === 'scrapped').length;
+  const unsettled = records.filter(({ after }) => after !== undefined && after.tone !== 'good');
   const conceded = records.reduce((sum, { counts }) => sum + counts.conceded, 0);
   if (all === 0) return { line: 'No unit answers to what was asked for', finished: false, tone: 'open' };
   if (finished + scrapped === all && finished > 0) {
     const also = [
       ...(scrapped > 0 ? [`${plural(scrapped, 'unit')} scrapped`] : []),
       ...(conceded > 0 ? [plural(conceded, 'concession')] : []),
+      ...(unsettled.length > 0
+        ? [`after release, NOT SETTLED: ${listed(unsettled.map(({ unit }) => unit.id))}`]
+        : []),
     ];
     const line = `${finished === 1 ? 'The unit is' : `All ${finished} units are`} finished and released`;
-    return { line: also.length > 0 ? `${line}; ${also.join('; ')}` : line, finished: true, tone: 'good' };
+    return {
+      line: also.length > 0 ? `${line}; ${also.join('; ')}` : line,
+      finished: true,
+      tone: unsettled.length > 0 ? 'open' : 'good',
+    };
   }
   const bad = records.some(({ verdict }) => verdict.tone === 'bad');
   return {
@@ -143,7 +151,10 @@ function frontBlocks(view: CollectionView): Block[] {
             ? []
             : [{ text: kilograms(record.unit.mass), look: 'quiet' as const }]),
         ] satisfies BlockLine[],
-        [{ text: record.verdict.line, look: record.verdict.tone }],
+        [
+          { text: record.verdict.line, look: record.verdict.tone },
+          ...(record.after ? [{ text: `After release: ${record.after.says}`, look: record.after.tone }] : []),
+        ],
         countsLine(record),
         [{ text: record.seal.code || 'none', look: 'code' as const }],
       ]),

@@ -1,8 +1,11 @@
 /** What a unit was made from: frozen files, lots, instruments, people, evidence. */
 import { sanitize } from '../base/text.js';
-import type { Instrument } from '../measure/types.js';
 import { figureUnit } from '../measure/units.js';
 import type { JournalEvent } from '../unit/events.js';
+import { LEVEL_WORDS } from '../unit/people.js';
+import type { Level } from '../unit/types.js';
+import type { UnitState } from '../unit/unitstate.js';
+import type { RecordBasis, UsedInstrument } from './basis.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
 import { day, figureText3, listed, plural, when } from './words.js';
@@ -34,6 +37,7 @@ interface Text {
 export function builtFrom(
   events: readonly JournalEvent[],
   current: { readonly name: string; readonly version: string },
+  form: 1 | 2,
 ): RecordView['builtFrom'] {
   const opened = events.find((event) => event.kind === 'opened');
   if (opened?.kind !== 'opened') return [];
@@ -59,7 +63,8 @@ export function builtFrom(
     unit: opened.unit,
     setout: opened.unit,
   };
-  return [...texts].flatMap(([what, kept]) =>
+  const rests = form === 1 ? [] : restsOn(events);
+  const built = [...texts].flatMap(([what, kept]) =>
     kept.map(({ sha256, from, procedure: by }, i) => {
       const next = kept[i - 1];
       const told = next ? `, until ${when(next.from)}` : kept.length > 1 ? `, since ${when(from)}` : '';
@@ -70,6 +75,26 @@ export function builtFrom(
         name: sanitize(what === 'procedure' ? procedure : (names[what] ?? '')),
         sha256,
       };
+    }),
+  );
+  return [...built, ...rests];
+}
+
+const BASIS_TITLES = {
+  instruments: 'Instruments',
+  team: 'People and levels',
+  rules: 'Rules of judging',
+  maker: 'The maker',
+} as const;
+
+/** The texts that verdicts rest on, each with the line from which it counts. */
+function restsOn(events: readonly JournalEvent[]): RecordView['builtFrom'] {
+  return (Object.keys(BASIS_TITLES) as (keyof typeof BASIS_TITLES)[]).flatMap((kind) =>
+    events.flatMap(({ n, basis }) => {
+      const sha256 = basis?.[kind];
+      return sha256 === undefined
+        ? []
+        : [{ what: `${BASIS_TITLES[kind]}, from line ${n}`, name: '', sha256 }];
     }),
   );
 }
@@ -86,44 +111,70 @@ export const lotsUsed = (stages: readonly StageView[]): RecordView['lots'] =>
     answer.lot ? [{ ...answer.lot, at: answer.at, by: answer.by, check: check.asks }] : [],
   );
 
-/** Instruments in order of first use, as the workshop lists them now. */
+/**
+ * Instruments in order of first use, as they were when they were used; one that was calibrated anew meanwhile has a row for
+ * each calibration.
+ * @param form of the record: 1 as version 0.1.0 wrote it
+ */
 export function instrumentsUsed(
   stages: readonly StageView[],
-  listedInstruments: readonly Instrument[],
-  since2: boolean,
+  events: readonly JournalEvent[],
+  basis: RecordBasis,
+  { form, units }: { readonly form: 1 | 2; readonly units: boolean },
 ): RecordView['instruments'] {
-  const used = new Map<string, string[]>();
+  const used = new Map<string, UsedInstrument & { readonly id: string; readonly overdue: string[] }>();
   for (const { check, answer } of answersOf(stages))
     for (const id of new Set(answer.readings.flatMap(({ instrument }) => instrument ?? []))) {
-      const overdue = used.get(id) ?? [];
+      const found = basis.instrument(id, events[answer.line - 1]!);
+      const key = `${id} ${found.version}`;
+      const row = used.get(key) ?? { id, ...found, overdue: [] };
       if (answer.overdueAllowedBy !== undefined)
-        overdue.push(`${day(answer.at)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`);
-      used.set(id, overdue);
+        row.overdue.push(`${day(answer.at)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`);
+      used.set(key, row);
     }
-  return [...used].map(([id, overdue]) => {
-    const known = listedInstruments.find((instrument) => instrument.id === id);
-    return {
-      id,
-      title: sanitize(known?.title ?? 'no longer listed'),
-      kind: known?.kind ?? '',
-      class: known?.class ?? '',
-      resolution: known
-        ? `${figureText3(known.resolution)} ${since2 ? figureUnit(known.unit) : known.kind === 'spring-balance' ? 'N' : 'mm'}`
-        : '',
-      calibrated: sanitize(known?.calibrated ?? ''),
-      due: sanitize(known?.due ?? ''),
-      certificate: sanitize(known?.certificate ?? ''),
-      overdue,
-    };
-  });
+  return [...used.values()].map(({ id, instrument: known, today, overdue }) => ({
+    id,
+    title: sanitize(known?.title ?? 'no longer listed'),
+    kind: known?.kind ?? '',
+    class: known?.class ?? '',
+    resolution: known
+      ? `${figureText3(known.resolution)} ${units ? figureUnit(known.unit) : known.kind === 'spring-balance' ? 'N' : 'mm'}`
+      : '',
+    calibrated: sanitize(known?.calibrated ?? ''),
+    due: sanitize(known?.due ?? ''),
+    certificate: sanitize(known?.certificate ?? ''),
+    overdue,
+    ...(form === 2 && known
+      ? {
+          measures: [...known.measures],
+          ...(known.maxError === undefined
+            ? {}
+            : { error: `${figureText3(known.maxError)} ${figureUnit(known.unit)}` }),
+          ...(known.serial === undefined ? {} : { serial: sanitize(known.serial) }),
+        }
+      : {}),
+    ...(form === 2 && today ? { today: true as const } : {}),
+  }));
 }
 
 /** Everybody named on a line of the journal, and what they did. */
 export function peopleInvolved(
-  events: readonly JournalEvent[],
+  { events, route }: Pick<UnitState, 'events' | 'route'>,
   named: Namer,
-  since2: boolean,
+  { since2, basis }: { readonly since2: boolean; readonly basis: RecordBasis | undefined },
 ): RecordView['people'] {
+  const levels = new Map<string, Map<number, Set<string>>>();
+  const stages = new Map(
+    route.stages.flatMap(({ title, id, steps }) => steps.map((step) => [step, { id, title }])),
+  );
+  const worked = (id: string, event: JournalEvent) => {
+    const stage = 'step' in event && event.step !== undefined ? stages.get(event.step) : undefined;
+    const level = stage && basis?.levelAt(id, stage.id, event);
+    if (!stage || level === undefined) return;
+    const mine = levels.get(id) ?? new Map<number, Set<string>>();
+    mine.set(level, (mine.get(level) ?? new Set()).add(sanitize(stage.title)));
+    levels.set(id, mine);
+  };
   const tally = new Map<string, Map<string, number>>();
   const add = (id: string, what: string) => {
     const mine = tally.get(id) ?? new Map<string, number>();
@@ -146,10 +197,14 @@ export function peopleInvolved(
     const cited = 'cited' in event ? event.cited : undefined;
     if (cited) {
       add(cited.by, `cited ${done}`);
+      worked(cited.by, event);
       if (cited.second) add(cited.second, 'cited second name');
       continue;
     }
-    if (event.by !== 'nobody' && done) add(event.by, done);
+    if (event.by !== 'nobody' && done) {
+      add(event.by, done);
+      worked(event.by, event);
+    }
     if ('second' in event && event.second && (event.kind === 'answered' || !since2))
       add(event.second, 'second name');
     if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted');
@@ -159,7 +214,21 @@ export function peopleInvolved(
   return [...tally].map(([id, deeds]) => ({
     name: named(id),
     did: listed([...deeds].map(([what, count]) => deedWords(what, count))),
+    ...(basis ? { id: sanitize(id), ...levelOf(levels.get(id)) } : {}),
   }));
+}
+
+/** "3 (alone)", or where it was not one level everywhere: "3 (alone); 4 (may release) in Order and Saw". */
+function levelOf(levels: ReadonlyMap<number, ReadonlySet<string>> | undefined): { level?: string } {
+  if (!levels) return {};
+  const [most, ...rest] = [...levels].sort(([, a], [, b]) => b.size - a.size);
+  const words = (level: number) => `${level} (${LEVEL_WORDS[level as Level]})`;
+  return {
+    level: [
+      words(most![0]),
+      ...rest.sort(([a], [b]) => a - b).map(([level, stages]) => `${words(level)} in ${listed([...stages])}`),
+    ].join('; '),
+  };
 }
 
 function deedWords(what: string, count: number): string {

@@ -73,6 +73,15 @@ function partsOf(bytes: Uint8Array): Part[] | undefined {
   return parts;
 }
 
+/** All texts of a PDF in drawing order, without the lines at the foot of its pages. */
+export function pdfTexts(bytes: Uint8Array): string[] {
+  return pagesOf(partsOf(bytes) ?? []).flatMap((texts) =>
+    texts.filter((text, i) => !isPageNumber(text) && !isPageNumber(texts[i + 1])),
+  );
+}
+
+const isPageNumber = (text: string | undefined): boolean => /^page \d+ of \d+$/.test(text ?? '');
+
 /** The texts of each page in drawing order. */
 function pagesOf(parts: readonly Part[]): string[][] {
   const fonts = parts

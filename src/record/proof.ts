@@ -1,7 +1,7 @@
 /** What a document carries so that anyone with the journals can tell whether it still says the same. */
 import * as z from 'zod';
 import { canonicalText, sha256 } from '../unit/chain.js';
-import { askedSchema, type CollectionView, type RecordView } from './schema.js';
+import { askedSchema, type CollectionView, type RecordView, toldSchema } from './schema.js';
 
 /** SHA-256, hex, over the RFC 8785 form of the record, excluding when and by which version it was made. */
 export function factsHash({ made: _, ...facts }: RecordView): string {
@@ -9,7 +9,7 @@ export function factsHash({ made: _, ...facts }: RecordView): string {
 }
 
 export function proofOf(view: RecordView, sheet: 'unit' | 'particulars' = 'unit'): Proof {
-  return { sheet, of: [standOf(view)], facts: factsHash(view), ...view.made };
+  return { sheet, of: [standOf(view)], facts: factsHash(view), ...view.made, ...toldIn([view]) };
 }
 
 export const collectionProofOf = (view: CollectionView): Proof => ({
@@ -17,16 +17,21 @@ export const collectionProofOf = (view: CollectionView): Proof => ({
   of: view.records.map(standOf),
   facts: sha256(canonicalText(view.records.map(factsHash))),
   ...view.made,
+  ...toldIn(view.records),
   asked: view.asked,
   notBegun: view.notBegun,
 });
 
-const standOf = ({ unit, seal }: RecordView): Proof['of'][number] => ({
+/** How far the journal had come, with what came after the record was closed. */
+const standOf = ({ unit, seal, after }: RecordView): Proof['of'][number] => ({
   job: unit.job,
   unit: unit.id,
-  lines: seal.lines,
-  hash: seal.hash,
+  lines: (after ?? seal).lines,
+  hash: (after ?? seal).hash,
 });
+
+const toldIn = (records: readonly RecordView[]): Pick<Proof, 'told'> =>
+  records.some(({ told }) => told) ? { told: records.map(({ told = {} }) => told) } : {};
 
 /** A proof as base64 (letters, digits, `+/=`), safe in every format; `readProof` reads it back. */
 export const proofText = (proof: Proof): string => Buffer.from(JSON.stringify(proof)).toString('base64');
@@ -52,6 +57,8 @@ const proofSchema = z.strictObject({
   /** For several units: which were asked for, and which of those had no journal yet. */
   asked: askedSchema.optional(),
   notBegun: z.array(z.string()).optional(),
+  /** Of each unit: facts that the document states and no journal keeps. */
+  told: z.array(toldSchema).optional(),
 });
 export type Proof = z.infer<typeof proofSchema>;
 

@@ -3,6 +3,9 @@
  * document. All text is already readable by outsiders; lengths in mm, times in UTC, ISO 8601.
  */
 import * as z from 'zod';
+import { instrumentKinds } from '../measure/instruments.js';
+import { QUANTITIES } from '../measure/types.js';
+import { FIGURE_UNITS } from '../measure/units.js';
 
 const when = z.string().describe('UTC, ISO 8601');
 const line = z.number().int().positive().describe('line number of the event in the journal');
@@ -194,6 +197,55 @@ const light = z.strictObject({
   glassSize: z.string(),
 });
 
+const particularsSchema = z.strictObject({
+  maker: z.string(),
+  address: z.string(),
+  contact: z.string(),
+  productType: z.string(),
+  intendedUse: z.string(),
+  declarationNumber: z.string(),
+  standard: z.string(),
+  system: z.string(),
+  laboratory: z.string(),
+  yearAffixed: z.string(),
+  classes: z.record(z.string(), z.string()),
+});
+
+const instrumentSchema = z.strictObject({
+  id: z.string(),
+  kind: z.enum(instrumentKinds),
+  title: z.string(),
+  measures: z.array(z.enum(QUANTITIES)),
+  range: z.strictObject({ from: z.number(), to: z.number() }).optional(),
+  steps: z.array(z.number()).optional(),
+  resolution: z.number(),
+  class: z.enum(['I', 'II', 'III']).optional(),
+  maxError: z.number().optional(),
+  offset: z.number(),
+  calibrated: z.string().optional(),
+  due: z.string().optional(),
+  certificate: z.string().optional(),
+  hook: z.boolean(),
+  sends: z.boolean().optional(),
+  serial: z.string().optional(),
+  repeatability: z.number().optional(),
+  unit: z.enum([...FIGURE_UNITS, 'inch']).optional(),
+  note: z.string().optional(),
+});
+
+/** Facts that the document states and no journal keeps. */
+export const toldSchema = z.strictObject({
+  maker: z
+    .strictObject({
+      name: z.string(),
+      triangle: z.enum(['apex-at-hinge', 'apex-at-handle']),
+      particulars: particularsSchema,
+    })
+    .optional(),
+  people: z.record(z.string(), z.string()).optional().describe('names as shown, by id'),
+  instruments: z.array(instrumentSchema).optional().describe('as listed when it was printed; lengths in mm'),
+});
+
 export const recordSchema = z
   .strictObject({
     format: z.literal('pinchrod-record 1'),
@@ -261,7 +313,14 @@ export const recordSchema = z
       z.strictObject({ line, at: when, by: z.string(), text: z.string(), reason: z.string() }),
     ),
     revisions: z.array(
-      z.strictObject({ line, at: when, by: z.string(), changed: z.array(z.string()), reason: z.string() }),
+      z.strictObject({
+        line,
+        at: when,
+        by: z.string(),
+        changed: z.array(z.string()).describe('steps to be done again'),
+        because: z.record(z.string(), z.array(z.string())).optional().describe('why, by step'),
+        reason: z.string(),
+      }),
     ),
     lots: z.array(
       z.strictObject({
@@ -285,9 +344,23 @@ export const recordSchema = z
         due: z.string(),
         certificate: z.string(),
         overdue: z.array(z.string()),
+        error: z.string().optional().describe('largest error, where it has no class'),
+        measures: z.array(z.string()).optional(),
+        serial: z.string().optional(),
+        today: z
+          .literal(true)
+          .optional()
+          .describe('as listed when this was printed; not kept when it was used'),
       }),
     ),
-    people: z.array(z.strictObject({ name: z.string(), did: z.string() })),
+    people: z.array(
+      z.strictObject({
+        name: z.string(),
+        did: z.string(),
+        id: z.string().optional(),
+        level: z.string().optional().describe('that counted when they did it'),
+      }),
+    ),
     evidence: z.array(evidence.extend({ at: when, by: z.string(), of: z.string() })),
     setups: z
       .array(
@@ -296,6 +369,7 @@ export const recordSchema = z
           at: when,
           by: z.string(),
           checks: z.array(z.strictObject({ asks: z.string(), says: z.string(), outcome: z.string() })),
+          hash: z.string().optional().describe("hash of its line in the set-ups' journal"),
         }),
       )
       .optional()
@@ -330,6 +404,22 @@ export const recordSchema = z
         })
         .optional(),
     }),
+    after: z
+      .strictObject({
+        says: z.string().describe('how it stands now'),
+        tone: z.enum(['good', 'bad', 'open']),
+        missing: z.array(z.string()),
+        entries: z.array(
+          z.strictObject({ line, at: when, by: z.string(), what: z.string(), says: z.string() }),
+        ),
+        lines: z.number().int().describe('lines of the journal, with what came after'),
+        hash: z.string().describe('SHA-256 of the last of them'),
+        code: z.string(),
+        at: z.string(),
+      })
+      .optional()
+      .describe('what came after the record was closed; all else is as it was then'),
+    told: toldSchema.optional(),
   })
   .describe('Quality record of one unit');
 

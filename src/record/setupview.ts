@@ -1,7 +1,9 @@
 /** First-offs of the set-ups under which a unit was made, and who confirmed standing by. */
 import { sanitize } from '../base/text.js';
+import type { Instrument } from '../measure/types.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { RecordBasis } from './basis.js';
 import type { Namer } from './initials.js';
 import { checksOf } from './materialview.js';
 import type { RecordView, StageView } from './schema.js';
@@ -13,30 +15,54 @@ export interface SetupTold {
   readonly event: JournalEvent & { readonly kind: 'first-off' };
 }
 
+/** As the unit keeps them. */
+export function keptSetupViews(
+  events: readonly JournalEvent[],
+  basis: RecordBasis,
+  named: Namer,
+): NonNullable<RecordView['setups']> {
+  const seen = new Set<string>();
+  return events.flatMap((event) => {
+    if (event.kind !== 'answered' || event.setup === undefined) return [];
+    const { setup } = event;
+    const firstOff = basis.firstOff(setup, event);
+    if (seen.has(`${setup} ${firstOff?.hash}`)) return [];
+    seen.add(`${setup} ${firstOff?.hash}`);
+    if (!firstOff) return [];
+    const tool = (id: string) => basis.instrumentOf(firstOff, id);
+    return [{ ...setupView({ id: setup, event: firstOff }, named, tool), hash: firstOff.hash }];
+  });
+}
+
+/** As the journal of set-ups tells them now. */
 export function setupViews(
   stages: readonly StageView[],
   setups: readonly SetupTold[],
   named: Namer,
-): RecordView['setups'] {
+): NonNullable<RecordView['setups']> {
   const used = new Set(checksOf(stages).flatMap(({ answer }) => answer?.setup ?? []));
-  return setups
-    .filter(({ id }) => used.has(sanitize(id)))
-    .map(({ id, event }) => ({
-      id: sanitize(id),
-      at: event.at,
-      by: named(event.by),
-      // By id: how the workshop words the question may change, what was answered may not.
-      checks: event.checks.map(({ check, answer, verdict }) => ({
-        asks: sanitize(check.slice(check.indexOf('/') + 1)),
-        says: answerSays(answer, undefined) + withTool(answer),
-        outcome: OUTCOME_WORDS[verdict.outcome] ?? verdict.outcome,
-      })),
-    }));
+  return setups.filter(({ id }) => used.has(sanitize(id))).map((each) => setupView(each, named));
 }
 
-function withTool(answer: SetupTold['event']['checks'][number]['answer']): string {
-  const tool = answer.kind === 'number' ? answer.readings[0]?.instrument : undefined;
-  return tool === undefined ? '' : ` with ${sanitize(tool)}`;
+type FindTool = (id: string) => Instrument | undefined;
+
+const setupView = ({ id, event }: SetupTold, named: Namer, tool: FindTool = () => undefined) => ({
+  id: sanitize(id),
+  at: event.at,
+  by: named(event.by),
+  // By id: how the workshop words the question may change, what was answered may not.
+  checks: event.checks.map(({ check, answer, verdict }) => ({
+    asks: sanitize(check.slice(check.indexOf('/') + 1)),
+    says: answerSays(answer, undefined) + withTool(answer, tool),
+    outcome: OUTCOME_WORDS[verdict.outcome] ?? verdict.outcome,
+  })),
+});
+
+function withTool(answer: SetupTold['event']['checks'][number]['answer'], find: FindTool): string {
+  const id = answer.kind === 'number' ? answer.readings[0]?.instrument : undefined;
+  if (id === undefined) return '';
+  const due = find(id)?.due;
+  return ` with ${sanitize(id)}${due === undefined ? '' : `, due ${sanitize(due)}`}`;
 }
 
 export const supervisedViews = ({ events, route }: UnitState, named: Namer): RecordView['supervised'] =>

@@ -1,5 +1,6 @@
 /** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
 
+import { afterBlocks, afterLink } from './afterblocks.js';
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
@@ -31,6 +32,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
       newPage,
     },
     { kind: 'verdict', text: view.verdict.line, under: countsLine(view), tone: view.verdict.tone },
+    ...afterLink(view),
     ...missingBlocks(view),
     ...(view.remarks.length > 0
       ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
@@ -49,6 +51,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     ...checkTables(view),
     ...materialBlocks(view),
     ...sealBlocks(view),
+    ...afterBlocks(view),
   ];
 }
 
@@ -206,8 +209,15 @@ function materialBlocks(view: RecordView): Block[] {
       ['Instrument', 'What', 'Reads to', 'Calibrated', 'Due', 'Certificate', 'Used overdue'],
       [1.5, 3, 1.4, 1.7, 1.7, 2, 2.7],
       instruments.map((i) => [
-        i.id,
-        [i.title, i.class === '' ? '' : `class ${i.class}`].filter((part) => part !== '').join(', '),
+        i.today ? [{ text: i.id }, { text: 'as listed today', look: 'open' }] : i.id,
+        [
+          i.title,
+          i.class === '' ? '' : `class ${i.class}`,
+          i.class === '' && i.error !== undefined ? `error at most ${i.error}` : '',
+          i.serial === undefined ? '' : `serial ${i.serial}`,
+        ]
+          .filter((part) => part !== '')
+          .join(', '),
         i.resolution,
         i.calibrated,
         i.due,
@@ -247,13 +257,21 @@ function materialBlocks(view: RecordView): Block[] {
           ]),
         )
       : []),
-    ...tableOr(
-      'People',
-      'Nobody has worked on this unit.',
-      ['Name', 'Did'],
-      [1, 2],
-      people.map(({ name, did }) => [name, did]),
-    ),
+    ...(view.told
+      ? tableOr(
+          'People',
+          'Nobody has worked on this unit.',
+          ['Name', 'Level then', 'Did'],
+          [2, 2.2, 3.4],
+          people.map(({ name, level = 'not kept', did }) => [name, level, did]),
+        )
+      : tableOr(
+          'People',
+          'Nobody has worked on this unit.',
+          ['Name', 'Did'],
+          [1, 2],
+          people.map(({ name, did }) => [name, did]),
+        )),
     ...(evidence.length === 0
       ? []
       : tableOr(

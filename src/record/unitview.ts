@@ -3,10 +3,10 @@ import { sanitize } from '../base/text.js';
 import { asMeasured, asMeasuredSvg, asMeasuredText } from '../measure/asmeasured.js';
 import { solveSquare, toolsOf, valuesOf } from '../measure/square.js';
 import { mean } from '../measure/stats.js';
-import type { Instrument } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
+import type { RecordBasis } from './basis.js';
 import type { AsMeasuredView, ReadingView, RecordView } from './schema.js';
 import { figureText3, kilograms, readingsOf, size, stepTitle } from './words.js';
 
@@ -74,14 +74,18 @@ const lightView = (light: LightSetOut): RecordView['unit']['lights'][number] => 
 
 // Each frame and sash as measured: sides and diagonals against nominal, drawn with the error magnified.
 
-export function measuredViews(state: UnitState, instruments: readonly Instrument[]): AsMeasuredView[] {
+export function measuredViews(state: UnitState, basis: RecordBasis): AsMeasuredView[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
-      const answer = checks.find(({ id }) => id === check.id)?.answered?.answer;
-      if (check.kind !== 'square' || answer?.kind !== 'square') return [];
+      const answered = checks.find(({ id }) => id === check.id)?.answered;
+      const answer = answered?.answer;
+      const event = answered && state.events[answered.n - 1];
+      if (check.kind !== 'square' || answer?.kind !== 'square' || !event) return [];
       const title = stepTitle(step);
       const readings = readingsOf(answer, check);
-      const solution = solveSquare(valuesOf(answer.readings), toolsOf(answer.readings, instruments));
+      const used = new Set(Object.values(answer.readings).flatMap((all) => all[0]?.instrument ?? []));
+      const tools = [...used].flatMap((id) => basis.instrument(id, event).instrument ?? []);
+      const solution = solveSquare(valuesOf(answer.readings), toolsOf(answer.readings, tools));
       const frame = asMeasured(solution, check.nominal);
       return [
         {

@@ -7,6 +7,8 @@ import type { UnitState } from '../unit/unitstate.js';
 import { drawSvg, drawText } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
 import type { SetOut } from '../window/types.js';
+import { afterView } from './afterview.js';
+import { type KeptTexts, type Maker, NOTHING_KEPT, peopleIn, RecordBasis, type Told } from './basis.js';
 import {
   answeredAgain,
   coarseOf,
@@ -26,16 +28,56 @@ import {
   reworkViews,
   snagViews,
 } from './historyview.js';
-import { mapTexts, nameRemover, namer } from './initials.js';
+import { mapTexts, type Namer, nameRemover, namer } from './initials.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import type { DrawingView, RecordView } from './schema.js';
-import { type SetupTold, setupViews, supervisedViews } from './setupview.js';
+import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
-import { size } from './words.js';
+import { listed, plural, size } from './words.js';
 
-/** @param setOut as frozen; `undefined` if unreadable: the record says so and shows what the journal holds */
-export function recordView(state: UnitState, setOut: SetOut | undefined, context: RecordContext): RecordView {
-  const named = namer(context.people, context.initials);
+/** What a record needs besides the unit's state: the facts it rests on, and when and by what the document is made. */
+export interface RecordContext {
+  readonly customer: string;
+  /** Title and revision of the order; empty if it has neither. */
+  readonly order?: string;
+  /** What the journal's lines name. */
+  readonly kept?: KeptTexts;
+  /** What an earlier document states of facts that are not kept. */
+  readonly told?: Told;
+  /** The workshop's files as they are now, for what is not kept. */
+  readonly maker: Maker;
+  readonly people: readonly Person[];
+  readonly instruments: readonly Instrument[];
+  /** The workshop's journal of set-ups, for units that do not keep the first-offs they rest on. */
+  readonly setups?: readonly SetupTold[];
+  readonly at: string;
+  /** "pinchrod 0.2.0" */
+  readonly program: string;
+  /** Show people by initials only, in every text. */
+  readonly initials: boolean;
+  /** Observations from reading the files that the reader must know; added to the remarks. */
+  readonly remarks?: readonly string[];
+  /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
+  readonly form?: 1 | 2;
+}
+
+/**
+ * @param state with the lines that closed the record, or with all of them where it is open
+ * @param setOut as frozen; undefined if unreadable: the record says so and shows what the journal holds
+ * @param now with all its lines, where more came after those that closed it
+ */
+export function recordView(
+  state: UnitState,
+  setOut: SetOut | undefined,
+  context: RecordContext,
+  now?: UnitState,
+): RecordView {
+  const { form = 2 } = context;
+  const basisOf = ({ events }: UnitState) =>
+    new RecordBasis(events, context.kept ?? NOTHING_KEPT, context, context.told);
+  const basis = basisOf(state);
+  const people = basis.people();
+  const named = namer(people, context.initials, (id) => basis.toldName(id));
   const stages = stageViews(state, named);
   const holds = holdViews(state, named);
   const snags = snagViews(state, named);
@@ -47,13 +89,16 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
   const last = state.events.at(-1);
   const hash = last?.hash ?? '';
   const signed = sealOf(state.events);
-  // A record of lines that an earlier version wrote says what it said then.
-  const since2 = (last?.v ?? 2) >= 2;
-  const drawing = setOut ? drawingOf(setOut, context.triangle) : undefined;
+  // A record that version 0.1.0 printed of its own lines says what it said then.
+  const since2 = form === 2 || (last?.v ?? 2) >= 2;
+  const { maker, today } = basis.maker;
+  const drawing = setOut ? drawingOf(setOut, maker.triangle) : undefined;
+  const instruments = instrumentsUsed(stages, state.events, basis, { form, units: since2 });
+  const after = now && afterNamed(now, state.events.length, context, basisOf(now));
   const view: RecordView = {
     format: 'pinchrod-record 1',
     made: { at: context.at, program: sanitize(context.program), initials: context.initials },
-    workshop: sanitize(context.workshop),
+    workshop: sanitize(maker.name),
     unit: unitView(state, setOut, context.customer, since2 ? context.order : undefined),
     verdict: verdictOf(state, counts),
     counts: since2
@@ -67,11 +112,12 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     ],
     remarks: [
       ...remarksOf(state, setOut, counted, overrides.length, context.initials, named),
+      ...(form === 2 ? [...todayRemarks(basis, context.at), ...levelRemarks(state, basis, named)] : []),
       ...(context.remarks ?? []).map(sanitize),
     ],
-    builtFrom: builtFrom(state.events, state.route.procedure),
+    builtFrom: builtFrom(state.events, state.route.procedure, form),
     ...(drawing ? { drawing } : {}),
-    asMeasured: measuredViews(state, context.instruments),
+    asMeasured: measuredViews(state, basis),
     stages,
     holds,
     snags,
@@ -80,11 +126,17 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
     overrides,
     revisions: revisionViews(state, named),
     lots: lotsUsed(stages),
-    instruments: instrumentsUsed(stages, context.instruments, since2),
-    people: peopleInvolved(state.events, named, since2),
+    instruments,
+    people: peopleInvolved(state, named, { since2, basis: form === 2 ? basis : undefined }),
     evidence: evidenceKept(stages, holds),
     ...(since2
-      ? { setups: setupViews(stages, context.setups ?? [], named), supervised: supervisedViews(state, named) }
+      ? {
+          setups: [
+            ...keptSetupViews(state.events, basis, named),
+            ...(basis.partly ? setupViews(stages, context.setups ?? [], named) : []),
+          ],
+          supervised: supervisedViews(state, named),
+        }
       : {}),
     timers: state.timers.map(({ text, until }) => ({ text: sanitize(text), until })),
     notes: noteViews(state, named),
@@ -105,14 +157,68 @@ export function recordView(state: UnitState, setOut: SetOut | undefined, context
           }
         : {}),
     },
+    ...(after ? { after } : {}),
   };
-  return context.initials ? withoutNames(view, context) : view;
+  const shown = context.initials ? withoutNames(view, people) : view;
+  return form === 2 ? { ...shown, told: toldOf(basis, now ?? state, named, today) } : shown;
 }
 
+/** In the chapter, people who came after the release are known too. */
+function afterNamed(now: UnitState, closed: number, context: RecordContext, basis: RecordBasis) {
+  const named = namer(basis.people(), context.initials, (id) => basis.toldName(id));
+  return afterView(now, closed, named);
+}
+
+const todayRemarks = (basis: RecordBasis, at: string): string[] =>
+  basis.partly
+    ? [
+        `This unit was begun by a version that did not keep all its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${at.slice(0, 10)}, the day of printing, not as on the day of the work.`,
+      ]
+    : [];
+
+const levelRemarks = ({ events }: UnitState, basis: RecordBasis, named: Namer): string[] =>
+  [...new Set(events.map(({ by }) => by))].flatMap((id) => {
+    const lines = basis.levelChanges(id);
+    return lines.length === 0
+      ? []
+      : [
+          `The levels of ${named(id)} were changed while this unit was built, ${plural(lines.length, 'time')}: from ${lines.length === 1 ? 'line' : 'lines'} ${listed(lines.map(String))} (see People).`,
+        ];
+  });
+
+/** What the document states that the journal does not keep, or that may be erased. */
+function toldOf(
+  basis: RecordBasis,
+  { events }: UnitState,
+  named: Namer,
+  makerToday: boolean,
+): NonNullable<RecordView['told']> {
+  const instruments = basis.shownAsToday();
+  return {
+    ...(makerToday ? { maker: basis.maker.maker as Mutable<Maker> } : {}),
+    people: Object.fromEntries(peopleIn(events).map((id) => [id, named(id)])),
+    ...(instruments.length > 0 ? { instruments: instruments as Mutable<Instrument>[] } : {}),
+  };
+}
+
+/** The schema's types are not read-only. */
+type Mutable<T> = T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> } : T;
+
 /** Also replaces names in free text (reasons, notes, snags), but never the customer's or the workshop's name. */
-function withoutNames(view: RecordView, context: RecordContext): RecordView {
-  const keep = new Set(['customer', 'workshop', 'format', 'sha256', 'hash', 'code', 'value', 'svg', 'made']);
-  return mapTexts(view, nameRemover(context.people), keep);
+function withoutNames(view: RecordView, people: ReturnType<RecordBasis['people']>): RecordView {
+  const keep = new Set([
+    'customer',
+    'workshop',
+    'format',
+    'sha256',
+    'hash',
+    'code',
+    'value',
+    'svg',
+    'made',
+    'id',
+  ]);
+  return mapTexts(view, nameRemover(people), keep);
 }
 
 // The unit seen from outside, for documents: drawn by the window room; title and alternative text are added here.
@@ -131,25 +237,4 @@ function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'
     svg: drawSvg(view, { triangles, width: 420 }),
     text: drawText(view, { columns: 60, rows: 18, ascii: true, triangles }),
   };
-}
-
-// What a record needs besides the unit's state: names, instruments, and when and by what the document is made.
-
-export interface RecordContext {
-  readonly workshop: string;
-  readonly customer: string;
-  /** Title and revision of the order; empty if it has neither. */
-  readonly order?: string;
-  /** The workshop's journal of set-ups. */
-  readonly setups?: readonly SetupTold[];
-  readonly people: readonly Person[];
-  readonly instruments: readonly Instrument[];
-  readonly at: string;
-  /** "pinchrod 0.1.0" */
-  readonly program: string;
-  /** Show people by initials only, in every text. */
-  readonly initials: boolean;
-  readonly triangle: 'apex-at-hinge' | 'apex-at-handle';
-  /** Observations from reading the files that the reader must know; added to the remarks. */
-  readonly remarks?: readonly string[];
 }

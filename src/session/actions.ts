@@ -212,7 +212,12 @@ interface Revising {
 export function revisionOf(
   workshop: Workshop,
   unit: Revising,
-): Result<{ readonly plan: Plan; readonly old: Judged; readonly next: Judged; readonly effect: RevisionEffect }> {
+): Result<{
+  readonly plan: Plan;
+  readonly old: Judged;
+  readonly next: Judged;
+  readonly effect: RevisionEffect;
+}> {
   if (unit.state.events.length === 0)
     return err(raise('bench.not-begun', `Nothing of ${unit.id} is logged yet.`));
   const from = builtFromNow(workshop, unit.job);

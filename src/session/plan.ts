@@ -6,17 +6,17 @@ import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { makeRoute } from '../procedure/route.js';
 import type { Route } from '../procedure/types.js';
+import { parseHouse } from '../store/company.js';
 import type { Disk } from '../store/disk.js';
 import { readSource } from '../store/hashed.js';
 import { readEvents } from '../store/journal.js';
-import { parseHouse } from '../store/company.js';
 import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import { type EventBody, type Frozen, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import { replacedBy } from '../unit/revision.js';
-import type { WorkshopRules } from '../unit/types.js';
 import { digestOf } from '../unit/summary.js';
+import type { WorkshopRules } from '../unit/types.js';
 import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
@@ -106,9 +106,7 @@ export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Resul
   const limits = frozen('limits', parseLimits);
   const house = opened.sources.rules === undefined ? ok(undefined) : frozen('rules', parseHouse);
   if (!job.ok || !set.ok || !procedure.ok || !limits.ok || !house.ok)
-    return err(
-      ...[job, set, procedure, limits, house].flatMap((each) => (each.ok ? [] : each.problems)),
-    );
+    return err(...[job, set, procedure, limits, house].flatMap((each) => (each.ok ? [] : each.problems)));
   return ok({
     ...(house.value ? { decisionRule: house.value.value.rules.decisionRule } : {}),
     job: job.value.value,

@@ -176,9 +176,7 @@ export class SetupBook {
   ): SetupActed {
     const decision = decideFirstOff(rule, values, context, options);
     if (decision.kind !== 'events') return decision;
-    const bodies = restsOn
-      ? decision.events.map((body) => onBasis(body, restsOn()))
-      : decision.events;
+    const bodies = restsOn ? decision.events.map((body) => onBasis(body, restsOn())) : decision.events;
     return this.#write(bodies, decision.by, context);
   }
 

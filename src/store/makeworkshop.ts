@@ -29,7 +29,9 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
       return err(storeProblem('init.there', 'The name is there and is not a folder.', { file: to }));
-    const taken = ['procedures', 'shared', 'logs', 'keys'].find((name) => disk.stat(join(to, name)) !== undefined);
+    const taken = ['procedures', 'shared', 'logs', 'keys'].find(
+      (name) => disk.stat(join(to, name)) !== undefined,
+    );
     if (taken !== undefined)
       return err(
         storeProblem('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }),

@@ -342,6 +342,10 @@ export const VERIFY_MESSAGES = {
     what: 'the key that vouches for an archive came with the archive, and this workshop does not know it',
     todo: 'Compare the key id with one that the workshop gave you on paper.',
   },
+  'verify.document-told': {
+    what: 'a document states facts that are kept nowhere else any more: names that were erased, or what an earlier version did not keep',
+    todo: 'Nothing is wrong with the rest. Whether these facts are so, other papers must tell: a certificate, a list of people.',
+  },
   'verify.name-erased': {
     what: 'the name of a person was erased on request; records show the id instead',
     todo: 'Nothing is wrong: the journals are as they were.',
@@ -374,6 +378,7 @@ export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.grown',
   'verify.key-brought',
   'verify.source-unknown',
+  'verify.document-told',
   'verify.name-erased',
   'verify.name-unknown',
   'verify.evidence-unknown',

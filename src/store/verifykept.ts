@@ -101,9 +101,7 @@ export function verifyNames(
   if (whole)
     for (const name of there)
       if (!named.names.has(name) && !name.endsWith('.tmp'))
-        found.push(
-          raise('verify.name-unknown', 'Nothing names this file.', { file: `logs/names/${name}` }),
-        );
+        found.push(raise('verify.name-unknown', 'Nothing names this file.', { file: `logs/names/${name}` }));
 }
 
 /** Likewise for one job's evidence. */

@@ -20,7 +20,7 @@ export const RELEASES: Level = 4;
 
 export type FoundPerson = { readonly person: Person } | { readonly problem: Problem };
 
-export const levelOf = (person: Person, stage: string): Level =>
+export const levelOf = (person: Pick<Person, 'levels'>, stage: string): Level =>
   person.levels[stage] ?? person.levels.all ?? 0;
 
 /** Finds a person by id or initials, typed or scanned; case-insensitive. */

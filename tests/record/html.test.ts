@@ -119,7 +119,11 @@ describe('hostile text', () => {
       const drafts = [...DRAFTS, ...LAST_DRAFTS].map((draft) =>
         draft.kind === 'noted' || draft.kind === 'snag-raised' ? { ...draft, text } : draft,
       );
-      const view = recordView(stateOf(drafts), SETOUT, { ...CONTEXT, customer: text, workshop: text });
+      const view = recordView(stateOf(drafts), SETOUT, {
+        ...CONTEXT,
+        customer: text,
+        maker: { ...CONTEXT.maker, name: text },
+      });
       return htmlOf(unitDocument(view));
     };
     const plainShape = shape(made('words'));

@@ -77,7 +77,7 @@ describe('the PDF record', () => {
     expect(top!.items.map(({ title }) => title)).toContain('Every check, stage by stage');
     const info = read.metadata.info as Record<string, string>;
     expect(info.Title).toBe('Quality record P02-1, job pier-house');
-    expect(info.Author).toBe(CONTEXT.workshop);
+    expect(info.Author).toBe(CONTEXT.maker.name);
     expect(info.Subject).toBe(finished.verdict.line);
     expect(info.CreationDate).toContain('20260309160000');
   });

@@ -2,6 +2,7 @@
 import type * as z from 'zod';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
+import type { Maker } from '../../src/record/basis.js';
 import type { RecordContext } from '../../src/record/view.js';
 import type { EventBody, JournalEvent, verdictSchema } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';
@@ -28,15 +29,32 @@ const TAPE: Instrument = {
   certificate: 'C-118',
 };
 
+export const MAKER: Maker = {
+  name: 'Quay Lane Windows',
+  triangle: 'apex-at-hinge',
+  particulars: {
+    maker: 'Quay Lane Windows',
+    address: '',
+    contact: '',
+    productType: '',
+    intendedUse: '',
+    declarationNumber: '',
+    standard: '',
+    system: '',
+    laboratory: '',
+    yearAffixed: '',
+    classes: {},
+  },
+};
+
 export const CONTEXT: RecordContext = {
-  workshop: 'Quay Lane Windows',
+  maker: MAKER,
   customer: 'Mr & Mrs Żółty <quay>',
   people: PEOPLE,
   instruments: [TAPE],
   at: '2026-03-09T16:00:00.000Z',
   program: 'pinchrod 0.1.0',
   initials: false,
-  triangle: 'apex-at-hinge',
 };
 
 const check = (

@@ -165,7 +165,8 @@ describe('over several units', () => {
       ...digest(new Bench(ROUTE)),
       lots: [{ material: 'sealant', code: 'S-1', at: at(when), ...(expires ? { expires } : {}) } as LotUsed],
     });
-    const expiry = (...digests: UnitDigest[]) => acrossUnits(digests.map(asUnit)).lots.map(({ expires }) => expires);
+    const expiry = (...digests: UnitDigest[]) =>
+      acrossUnits(digests.map(asUnit)).lots.map(({ expires }) => expires);
     expect(expiry(used(1, '2026-06-30'), used(2, '2026-06-30'))).toEqual(['2026-06-30']);
     expect(expiry(used(1, '2026-06-30'), used(2, '2026-07-31'))).toEqual(['2026-06-30', '2026-07-31']);
     expect(expiry(used(1), used(2))).toEqual([undefined]);
@@ -175,9 +176,7 @@ describe('over several units', () => {
 
   it('uses of a set-up are those of all', () => {
     const used = (uses: Record<string, number>) => ({ ...digest(new Bench(ROUTE)), uses });
-    const { uses } = acrossUnits(
-      [used({ 'saw-1': 2 }), used({ 'saw-1': 3, 'saw-2': 1 })].map(asUnit),
-    );
+    const { uses } = acrossUnits([used({ 'saw-1': 2 }), used({ 'saw-1': 3, 'saw-2': 1 })].map(asUnit));
     expect([...uses]).toEqual([
       ['saw-1', 5],
       ['saw-2', 1],

@@ -1,6 +1,7 @@
 /** Each action held to its guards: nobody there, a step or check that is not there, what somebody else must do, an own word on own work. */
-import type { Route } from '../../src/procedure/types.js';
+
 import { describe, expect, it } from 'vitest';
+import type { Route } from '../../src/procedure/types.js';
 import type { Action } from '../../src/unit/actions.js';
 import { boardRow, byStep } from '../../src/unit/board.js';
 import { fold } from '../../src/unit/fold.js';
@@ -142,7 +143,9 @@ describe('the board', () => {
 it('a revision is taken by somebody who may release, and not by nobody', () => {
   const state = opened();
   const between = (next: Route) => ({ old: judged(state.route), next: judged(next) });
-  expect(decideRevision(state, between(SMALL), {}, 'rev B', { ...context(1), person: undefined })).toMatchObject({
+  expect(
+    decideRevision(state, between(SMALL), {}, 'rev B', { ...context(1), person: undefined }),
+  ).toMatchObject({
     problem: { id: 'build.nobody' },
   });
   expect(decideRevision(state, between(SMALL), {}, 'rev B', context(1))).toMatchObject({
@@ -152,5 +155,7 @@ it('a revision is taken by somebody who may release, and not by nobody', () => {
     ...SMALL,
     steps: SMALL.steps.map((each, i) => (i === 0 ? { ...each, figures: ['704'] } : each)),
   };
-  expect(decideRevision(state, between(changed), {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe('events');
+  expect(decideRevision(state, between(changed), {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe(
+    'events',
+  );
 });

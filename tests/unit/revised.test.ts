@@ -38,11 +38,7 @@ describe('a step that a revision took away', () => {
   it('counts as changed no more than one that it added', () => {
     expect(changedSteps(judged(BEFORE), judged(AFTER))).toEqual([]);
     expect(changedSteps(judged(AFTER), judged(BEFORE))).toEqual([]);
-    const other = route({ s: [] }, [
-      gone,
-      step('stay', 's', { figures: ['12'], checks: ['a', 'b'] }),
-      last,
-    ]);
+    const other = route({ s: [] }, [gone, step('stay', 's', { figures: ['12'], checks: ['a', 'b'] }), last]);
     expect(changedSteps(judged(BEFORE), judged(other))).toEqual([
       { step: 'stay', reasons: ['12 stands in it now'] },
     ]);

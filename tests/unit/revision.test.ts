@@ -104,11 +104,19 @@ describe('a revision re-opens nothing', () => {
         limits: limits('t.length', { title: 'Length', source: { kind: 'house-rule', text: 'told' } }),
       }),
     ],
-    ['for a limit that it does not use', judged(ROUTE, { limits: limits('t.gap', { bands: [{ high: 1 }] }) })],
+    [
+      'for a limit that it does not use',
+      judged(ROUTE, { limits: limits('t.gap', { bands: [{ high: 1 }] }) }),
+    ],
     [
       'for a band of another size',
       judged(ROUTE, {
-        limits: limits('t.length', { bands: [{ upto: 600, low: -1, high: 1 }, { low: -9, high: 9 }] }),
+        limits: limits('t.length', {
+          bands: [
+            { upto: 600, low: -1, high: 1 },
+            { low: -9, high: 9 },
+          ],
+        }),
       }),
     ],
   ])('%s', (_, next) => expect(reasons(next)).toEqual([]));

@@ -1,6 +1,5 @@
 /** Small hand-made routes, people and limits (all invented) for the build room's tests. */
 import { type LimitsFile, parseLimits } from '../../src/measure/limits.js';
-import type { Judged } from '../../src/unit/revision.js';
 import type { Instrument } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../../src/procedure/types.js';
 import type { Action } from '../../src/unit/actions.js';
@@ -8,6 +7,7 @@ import { asIfWritten } from '../../src/unit/aswritten.js';
 import { decide } from '../../src/unit/decide.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply, fold } from '../../src/unit/fold.js';
+import type { Judged } from '../../src/unit/revision.js';
 import type { Decision, DecisionContext, Level, Person, WorkshopRules } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
 

@@ -1,0 +1,65 @@
+/** The chapter "after release" as blocks, and the line of the first page that leads to it. */
+import { type Block, tableOr } from './blocks.js';
+import type { RecordView } from './schema.js';
+import { plural, when } from './words.js';
+
+const AFTER = 'After release';
+const NOTHING = 'nothing was recorded';
+
+/** Version 0.1.0 had neither. */
+const has = ({ seal, told }: RecordView): boolean => seal.closed && told !== undefined;
+
+export function afterLink(view: RecordView): Block[] {
+  if (!has(view)) return [];
+  return [
+    {
+      kind: 'link',
+      text: `Closed ${when(view.seal.at)}. ${AFTER}: ${view.after?.says ?? NOTHING}.`,
+      to: AFTER,
+    },
+  ];
+}
+
+export function afterBlocks(view: RecordView): Block[] {
+  if (!has(view)) return [];
+  const { after } = view;
+  const heading: Block = { kind: 'heading', level: 2, text: AFTER };
+  if (!after)
+    return [
+      heading,
+      { kind: 'text', text: `Up to when this was printed, ${NOTHING}: all that was done stands above.` },
+    ];
+  const [head, ...table] = tableOr(
+    AFTER,
+    '',
+    ['What', 'Particulars', 'Person', 'Time'],
+    [2.6, 5, 2.4, 2],
+    after.entries.map(({ what, says, by, at, line }) => [
+      what,
+      says,
+      by,
+      [{ text: when(at) }, { text: `line ${line}`, look: 'quiet' as const }],
+    ]),
+  );
+  return [
+    head!,
+    {
+      kind: 'text',
+      look: 'strong',
+      text: `${after.says}. What stands above is the record as it was closed; nothing of it was changed.`,
+    },
+    ...(after.missing.length > 0
+      ? [{ kind: 'list' as const, items: after.missing, tone: 'bad' as const }]
+      : []),
+    ...(after.entries.length > 0 ? table : []),
+    {
+      kind: 'facts',
+      caption: 'State of the journal with what came after',
+      rows: [
+        ['Short code', [{ text: after.code, look: 'strong' }]],
+        ['Hash of the last line', [{ text: after.hash, look: 'code' }]],
+        ['Journal', `${plural(after.lines, 'line')}, last ${when(after.at)}`],
+      ],
+    },
+  ];
+}
