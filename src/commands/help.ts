@@ -162,6 +162,18 @@ to be done again, with all that rests on them; the rest stays done. Other words 
 Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704" --yes
 Exit codes: 0 shown or done, 1 refused, 2 used wrongly, 3 the disk failed.`,
 
+  person: `pinchrod person pin ID [--by WHO] | pinchrod person erase ID --by WHO | pinchrod person move-pins
+
+pin        sets a PIN, typed twice; who has one types it first, or WHO theirs. PINs are kept, hashed, in keys/pins.json
+erase      erases the name and initials of somebody who has left from all that units keep: records show the id and "name
+           erased" from then on. No journal is changed. First take the person out of shared/people.yaml
+move-pins  moves PINs of an older workshop out of shared/people.yaml
+
+WHO must be at level 5 (may assess), and types their PIN where they have one. Without a terminal, PINs are lines of input.
+
+Example: pinchrod person erase tf --by ot
+Exit codes: 0 done, 1 refused, 2 used wrongly, 3 the disk failed.`,
+
   trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
 
 Lists every unit that it reached, with the steps. Where several are given, all must fit.

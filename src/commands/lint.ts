@@ -33,6 +33,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (read.values.coverage !== undefined) return coverage(opened.value, read.values.coverage, io);
   const wanted = new Set(read.positionals.map((file) => file.replace(/^\.\//, '').replaceAll('\\', '/')));
   const { broken, unwise } = problemsOf(opened.value);
+  unwise.push(...opened.warnings.filter(({ id }) => id.startsWith('pins.')));
   const known = knownFiles(opened.value);
   const strange = [...wanted].find(
     (file) => !known.some((each) => each === file) && !realDisk.stat(join(io.workshop, file)),

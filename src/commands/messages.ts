@@ -90,6 +90,23 @@ export const COMMAND_MESSAGES = {
     todo: 'Add a translation (procedures/README.md says how), or mend "language" in shared/people.yaml.',
   },
   'messages.unknown': { what: 'there is no message of that id', todo: 'pinchrod messages lists them all.' },
+  'person.unknown': {
+    what: 'a person is not in the workshop, or no name of theirs is kept',
+    todo: 'Name one of shared/people.yaml by id or initials; to erase a name, the id as journals show it.',
+  },
+  'person.listed': {
+    what: 'the name of somebody who works here is not erased: it would be kept again with their next answer',
+    todo: 'Take the person out of shared/people.yaml first.',
+  },
+  'person.right': {
+    what: 'somebody may not set PINs or erase names of others',
+    todo: 'Let somebody at level 5 do it.',
+  },
+  'person.pin-wrong': { what: 'the PIN typed is not right', todo: 'Type it again.' },
+  'person.pin-form': {
+    what: 'a new PIN is too short, or was not typed twice alike',
+    todo: 'Type four digits or more, twice.',
+  },
   'verify.usage': { what: 'verify was used wrongly', todo: 'Example: pinchrod verify pier-house' },
   'main.usage': { what: 'the program was used wrongly', todo: 'Run pinchrod --help for usage.' },
   'main.resource': {

@@ -172,7 +172,7 @@ function afterNamed(now: UnitState, closed: number, context: RecordContext, basi
 const todayRemarks = (basis: RecordBasis, at: string): string[] =>
   basis.partly
     ? [
-        `This unit was begun by a version that did not keep all its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${at.slice(0, 10)}, the day of printing, not as on the day of the work.`,
+        `This unit was begun by a version that did not keep all that its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${at.slice(0, 10)}, the day of printing, not as on the day of the work.`,
       ]
     : [];
 

@@ -229,6 +229,13 @@ export function revisionOf(
     decisionRule: from.decisionRule ?? workshop.rules.decisionRule,
   });
   const [old, next] = [judged(unit.plan), judged(plan.value)];
+  const sources = pinnedSources(unit.state.events)!.sources;
+  const texts = Object.entries(frozenTexts(plan.value));
+  if (
+    texts.every(([kind, text]) => sources[kind] === sha256(text)) &&
+    isDeepStrictEqual(old.decisionRule, next.decisionRule)
+  )
+    return err(raise('bench.same-sources', `${unit.id} is built from the files as they are now.`));
   return ok({ plan: plan.value, old, next, effect: revisionEffect(unit.state, old, next) });
 }
 
@@ -248,15 +255,7 @@ export function reviseUnit(
   const trial = decideRevision(unit.state, { old, next }, {}, reason, context);
   if (trial.kind !== 'events') return trial;
   try {
-    const frozen = pinnedSources(claim.journal.events)!;
-    const texts = frozenTexts(plan);
-    const unchanged = Object.entries(texts).every(([kind, text]) => frozen.sources[kind] === sha256(text));
-    if (unchanged && isDeepStrictEqual(old.decisionRule, next.decisionRule))
-      return {
-        kind: 'refused',
-        problem: raise('bench.same-sources', `${unit.id} is built from the files as they are now.`),
-      };
-    const sources = pinSources(disk, root, texts);
+    const sources = pinSources(disk, root, frozenTexts(plan));
     const decided = trial.events.map(
       (body): EventBody => (body.kind === 'revised' ? { ...body, sources } : body),
     );

@@ -49,11 +49,11 @@ function jsonOf(bytes: Buffer): unknown {
   }
 }
 
-/** Adds or replaces PINs; durable once it returns ok. @param pins hashes by id */
+/** Adds, replaces or removes PINs; durable once it returns ok. @param pins hashes by id; undefined removes one */
 export function writePins(
   disk: Disk,
   root: string,
-  pins: Readonly<Record<string, string>>,
+  pins: Readonly<Record<string, string | undefined>>,
 ): Result<undefined> {
   const before = readPins(disk, root);
   if (!before.ok) return before;

@@ -66,10 +66,8 @@ export function openWorkshop(
   const pins = readPins(disk, root);
   if (!pins.ok) return pins;
   const team = withPins(people.value.value, pins.value, PEOPLE_FILE);
-  const warnings = [
-    ...[house, people, limits, instruments, pins].flatMap(({ warnings }) => warnings),
-    ...team.warnings,
-  ];
+  const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
+  const unsafe = [...pins.warnings, ...team.warnings];
 
   const yaml = ['.yaml', '.yml'];
   const profileSets = shelf(disk, root, 'shared/profile-sets', yaml, parseProfileSet);
@@ -95,7 +93,7 @@ export function openWorkshop(
       jobs,
       problems: () => [...warnings, ...profileSets.problems(), ...procedures.problems(), ...jobs.problems()],
     },
-    warnings,
+    [...warnings, ...unsafe],
   );
 }
 

@@ -38,7 +38,8 @@ beforeAll(() => {
     [publicKeyFile(last.key), pem],
     [`logs/${JOB}/job.seal.json`, Buffer.from(JSON.stringify(seal))],
   ]);
-  for (const folder of ['logs/sources', `logs/${JOB}/evidence`]) {
+  rest.set('logs/setups.jsonl', readFileSync(join(root, 'logs/setups.jsonl')));
+  for (const folder of ['logs/sources', 'logs/names', `logs/${JOB}/evidence`]) {
     mkdirSync(join(root, folder), { recursive: true });
     for (const name of realDisk.list(join(root, folder)))
       rest.set(`${folder}/${name}`, readFileSync(join(root, folder, name)));

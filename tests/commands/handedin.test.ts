@@ -273,7 +273,9 @@ describe('an archive', () => {
       out: expect.stringContaining('removed from logs/'),
     });
     expect(existsSync(P())).toBe(false);
-    expect(readdirSync(join(root, 'logs/sources'))).toEqual([]);
+    // What the workshop's own first-offs rest on is nothing of the job.
+    expect(readdirSync(join(root, 'logs/sources'))).toHaveLength(2);
+    expect(readdirSync(join(root, 'logs/names')).length).toBeGreaterThan(0);
     expect((await ran(verify, root)).code).toBe(0);
     expect((await ran(verify, root, zip())).code).toBe(0);
     expect(await ran(archive, root, JOB, '--out', file('again.zip'))).toMatchObject({

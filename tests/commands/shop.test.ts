@@ -10,6 +10,7 @@ import { run as setup } from '../../src/commands/setup.js';
 import { proveSetups } from '../../src/session/setups.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
+import { readEvents } from '../../src/store/journal.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { verifyTree } from '../../src/store/verify.js';
 import type { Action } from '../../src/unit/actions.js';
@@ -193,13 +194,74 @@ describe('a revision under way', () => {
     writeFileSync(file, readFileSync(file, 'utf8').replace('width: 900', 'width: 910'));
     const rows = async () => JSON.parse((await said(board, '--json')).out).units;
     expect((await rows())[0].differs).toEqual(['job']);
-    expect((await said(revise, 'P01-1', '--person', 'tf', '--reason', 'C')).err).toContain('build.no-right');
-    const done = await said(revise, 'P01-1', '--person', 'ot', '--reason', 'revision C', '--json');
-    expect(JSON.parse(done.out)).toMatchObject({ ok: true });
-    expect(JSON.parse(done.out).changed).toContain('cut.frame');
+    const shown = JSON.parse((await said(revise, 'P01-1', '--json')).out);
+    expect(shown).toMatchObject({ ok: true, written: false });
+    expect((await rows())[0].differs).toEqual(['job']);
+    expect((await said(revise, 'P01-1', '--person', 'tf', '--reason', 'C', '--yes')).err).toContain(
+      'build.no-right',
+    );
+    const done = await said(revise, 'P01-1', '--person', 'ot', '--reason', 'revision C', '--json', '--yes');
+    expect(JSON.parse(done.out)).toEqual({ ...shown, written: true });
+    const changed = shown.changed as { step: string; reasons: string[] }[];
+    expect(changed.map(({ step }) => step)).toContain('cut.frame');
+    for (const { step, reasons } of changed) expect(reasons.length, step).toBeGreaterThan(0);
+    expect(shown.reopens).toEqual(expect.arrayContaining(changed.map(({ step }) => step)));
     expect((await rows())[0].differs).toBeUndefined();
-    expect((await said(revise, 'P01-1', '--person', 'ot', '--reason', 'x')).err).toContain('same-sources');
+    expect((await said(revise, 'P01-1')).err).toContain('same-sources');
     expect(verifyTree(realDisk, root).holds).toBe(true);
+  });
+});
+
+describe('a revision of what is judged', () => {
+  const edit = (name: string, was: RegExp, is: string): void => {
+    const file = join(root, name);
+    const text = readFileSync(file, 'utf8');
+    expect(text).toMatch(was);
+    writeFileSync(file, text.replace(was, is));
+  };
+  const effect = async () => JSON.parse((await said(revise, 'P01-1', '--json')).out);
+  beforeEach(() => {
+    const one = ports();
+    proveSetups(one);
+    work(one, 'P01-1', (check) => check.startsWith('cut.frame/labels'));
+    one.close();
+  });
+
+  it('re-opens nothing for a word', async () => {
+    edit('procedures/casement.yaml', /Cut two short pieces/, 'Saw 2 short pieces');
+    expect(await effect()).toMatchObject({ changed: [], reopens: [] });
+  });
+
+  it('re-opens what a tightened limit judges, says so before, and the journal says why', async () => {
+    edit('shared/limits.yaml', /(cut\.length:[^#]*?within: )0\.5/, '$10.4');
+    const { changed, reopens } = await effect();
+    expect(changed.map(({ step }: { step: string }) => step)).toEqual(['cut.frame']);
+    for (const reason of changed[0].reasons)
+      expect(reason).toMatch(/cut\.length is within ±0\.4 mm, was within ±0\.5 mm$/);
+    expect(reopens).toContain('cut.frame');
+    const { out } = await said(revise, 'P01-1', '--person', 'ot', '--reason', 'tighter', '--yes');
+    expect(out).toContain('was within ±0.5 mm');
+    const events = readEvents(realDisk, root, 'pier-house', 'P01-1');
+    expect(events.ok && events.value.at(-1)).toMatchObject({
+      kind: 'revised',
+      changed: ['cut.frame'],
+      because: { 'cut.frame': changed[0].reasons },
+    });
+  });
+
+  it('re-opens what is measured where the rule of judging is another, which counts from then on', async () => {
+    edit('shared/workshop.yaml', /decisionRule: simple/, 'decisionRule: {guarded: 1}');
+    const one = ports();
+    one.open('pier-house/P01-1');
+    expect(one.world().rules.decisionRule).toEqual({ kind: 'simple' });
+    one.close();
+    const { changed } = await effect();
+    expect(changed.map(({ step }: { step: string }) => step)).toContain('cut.frame');
+    await said(revise, 'P01-1', '--person', 'ot', '--reason', 'guarded', '--yes');
+    const again = ports();
+    again.open('pier-house/P01-1');
+    expect(again.world().rules.decisionRule).toEqual({ kind: 'guarded', factor: 1 });
+    again.close();
   });
 });
 

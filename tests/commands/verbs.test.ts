@@ -124,6 +124,6 @@ describe('the built program without a terminal', () => {
   });
 
   it('left no file behind in the workshop', () => {
-    expect(readdirSync(shop).sort()).toEqual(['inbox', 'logs', 'procedures', 'shared']);
+    expect(readdirSync(shop).sort()).toEqual(['inbox', 'keys', 'logs', 'procedures', 'shared']);
   });
 });

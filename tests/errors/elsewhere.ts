@@ -201,6 +201,26 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',
   },
+  'verify.document-told': {
+    why: 'a document of an earlier version is needed, and facts that were changed since',
+    test: 'tests/commands/earlier.test.ts',
+  },
+  'verify.setup-gone': {
+    why: 'lines must be hashed or signed anew',
+    test: 'tests/store/verify.test.ts',
+  },
+  'verify.name-missing': {
+    why: 'the file name is a hash of the content',
+    test: 'tests/store/verify.test.ts',
+  },
+  'verify.name-changed': {
+    why: 'the file name is a hash of the content',
+    test: 'tests/store/verify.test.ts',
+  },
+  'verify.name-erased': {
+    why: 'the file name is a hash of the content',
+    test: 'tests/store/verify.test.ts',
+  },
   'verify.forged-chain': {
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',

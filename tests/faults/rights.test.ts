@@ -3,12 +3,13 @@
  * empty network namespace), and with neither the signing key nor a PIN in anything that was printed, written or passed.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hashPin } from '../../src/store/pins.js';
+import { givePins } from '../pins.js';
 import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { Build, JOB } from './feed.js';
 
@@ -42,11 +43,7 @@ function pinchrod(...args: string[]): void {
 beforeAll(async () => {
   if (alone.length === 0)
     console.warn('the build has a network: no namespace without one can be made here (unshare -rn)');
-  const people = join(folder, 'shared/people.yaml');
-  let text = readFileSync(people, 'utf8');
-  for (const [id, pin] of Object.entries(PINS))
-    text = text.replace(new RegExp(`(id: ${id}\\b[^]*?pin: )['"]?[0-9a-f:]+['"]?`), `$1${hashPin(pin)}`);
-  writeFileSync(people, text);
+  givePins(folder, Object.fromEntries(Object.entries(PINS).map(([id, pin]) => [id, hashPin(pin)])));
   pinchrod('key', 'new');
   const build = new Build(folder, UNIT, aside, PINS);
   const talk = build.start([...alone, '/bin/sh', '-c', 'umask 0; exec "$@"', 'sh', process.execPath]);

@@ -86,7 +86,7 @@ it('a new workshop has a logs folder, also in an empty folder and from a program
   mkdirSync(join(root, 'to'));
   const made = makeWorkshop(realDisk, join(root, 'from'), join(root, 'to'));
   expect(made).toMatchObject({ ok: true, value: expect.not.arrayContaining(['logs/README.md']) });
-  expect(realDisk.list(join(root, 'to'))).toEqual(['inbox', 'logs', 'procedures', 'shared']);
+  expect(realDisk.list(join(root, 'to'))).toEqual(['inbox', 'keys', 'logs', 'procedures', 'shared']);
   expect(testLogsFolder(realDisk, join(root, 'to'))).toBeUndefined();
 });
 

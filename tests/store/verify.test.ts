@@ -13,10 +13,13 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
+import { pinSources } from '../../src/store/hashed.js';
 import { type VERIFY_MESSAGES, VERIFY_NOTES } from '../../src/store/messages.js';
+import { eraseNames, NameKeeper } from '../../src/store/names.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
 import { makeKeyPair } from '../../src/unit/sealing.js';
+import { teamText } from '../../src/unit/team.js';
 import { faulty } from './faultdisk.js';
 import {
   beginWithGoodLogs,
@@ -42,7 +45,30 @@ type Elsewhere =
   | 'verify.document-seal'
   | 'verify.document-unknown'
   | 'verify.archive'
+  | 'verify.document-told'
   | 'verify.key-brought';
+/** Has P01-1 rest on a text of its own. */
+function rest(text: string, kind: 'team' | 'setups' = 'setups'): void {
+  const [hash] = Object.values(pinSources(realDisk, root, { text }));
+  const basis = kind === 'team' ? { team: hash } : { setups: { 'saw-1': hash } };
+  putLines([...lines(), whole({ ...noted('it rests'), basis }, 7, JSON.parse(lines()[5]!).hash)]);
+}
+
+/** A first-off that stands in no journal of set-ups. */
+const firstOffKept = (): string =>
+  whole({ kind: 'first-off', setup: 'saw', checks: [], passed: true }, 1, FIRST_PREV);
+
+/** Has P01-1 rest on a team of one; returns the name of the file with the name. */
+function teamKept(): string {
+  const names = new NameKeeper(realDisk, root);
+  const person = { id: 'jb', initials: 'JB', name: 'Joan', levels: { all: 3 } } as const;
+  rest(
+    teamText([person], (each) => names.hashOf(each)),
+    'team',
+  );
+  return names.hashOf(person);
+}
+
 /** What is done to a good workshop, and the line that must be named. */
 const BAD: Record<Exclude<Id, Elsewhere>, { do: () => void; line?: number }> = {
   'verify.torn-end': { do: () => writeFileSync(P01(), readFileSync(P01()).subarray(0, -20)), line: 6 },
@@ -79,6 +105,30 @@ const BAD: Record<Exclude<Id, Elsewhere>, { do: () => void; line?: number }> = {
   'verify.evidence-missing': { do: () => rmSync(join(root, 'logs/pier-house/evidence', evidence)), line: 2 },
   'verify.evidence-changed': {
     do: () => writeFileSync(join(root, 'logs/pier-house/evidence', evidence), 'x'),
+  },
+  'verify.setup-gone': {
+    do: () => {
+      const proof = firstOffKept();
+      rest(proof);
+    },
+    line: 7,
+  },
+  'verify.name-missing': { do: () => rmSync(join(root, 'logs/names', teamKept())) },
+  'verify.name-changed': { do: () => writeFileSync(join(root, 'logs/names', teamKept()), '{}') },
+  'verify.name-erased': {
+    do: () => {
+      teamKept();
+      expect(eraseNames(realDisk, root, 'jb', { at: '2026-03-05T08:00:00.000Z', by: 'ot' })).toEqual({
+        ok: true,
+        value: 1,
+        warnings: [],
+      });
+    },
+  },
+  'verify.name-unknown': {
+    do: () => {
+      new NameKeeper(realDisk, root).hashOf({ id: 'jb', initials: 'JB', name: 'Joan', levels: { all: 3 } });
+    },
   },
   'verify.unknown-key': { do: () => rmSync(join(root, 'shared/keys', `${signed()}.pem`)), line: 8 },
   'verify.bad-signature': {

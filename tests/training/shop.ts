@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type Session, TrainingShop } from '../../src/commands/train/shop.js';
 import { run } from '../../src/commands/train.js';
+import { givePins } from '../pins.js';
 
 export const REPOSITORY = resolve(import.meta.dirname, '../..');
 
@@ -12,6 +13,7 @@ export function tempWorkshop(): string {
   for (const folder of ['shared', 'procedures'])
     cpSync(join(REPOSITORY, folder), join(root, folder), { recursive: true });
   mkdirSync(join(root, 'logs'));
+  givePins(root);
   return root;
 }
 export const removeWorkshop = (root: string): void => rmSync(root, { recursive: true, force: true });

@@ -12,6 +12,7 @@ import { asIfWritten } from '../../src/unit/aswritten.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
 import { apply } from '../../src/unit/fold.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
+import { givePins } from '../pins.js';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 export const MAIN = join(ROOT, 'dist', 'main.js');
@@ -41,6 +42,7 @@ export function freshWorkshop(): { readonly folder: string; readonly remove: () 
       // Set-ups have tests of their own; here no first-off is asked for.
       filter: (path) => !/\.(jsonl|lock)$|setups\.yaml$/.test(path),
     });
+  givePins(folder);
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
 

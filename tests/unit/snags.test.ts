@@ -88,6 +88,18 @@ describe('a snag', () => {
     bench.do({ do: 'close', snag: again });
   });
 
+  it('closes where the program worked out a check itself', () => {
+    const sum = { id: 'sum', kind: 'computed', ask: 'The sum agrees.' } as const;
+    const bench = new Bench(route({ s: [] }, [step('a', 's', { checks: [sum, 'x'] })]));
+    bench.yes('a/x');
+    const whole = raise(bench);
+    decideAs(bench, whole, 'repair');
+    expect(bench.refusal({ do: 'close', snag: whole }).todo).toContain('a check of what was put right');
+    const atStep = raise(bench, { step: 'a' });
+    decideAs(bench, atStep, 'repair');
+    expect(bench.refusal({ do: 'close', snag: atStep }).todo).toBe('Answer a/x so that it passes.');
+  });
+
   it('whose concession no longer has its reading wants another, or another decision', () => {
     const gap = { id: 'gap', kind: 'number', against: 'value', limits: ['t.gap'] } as const;
     const bench = new Bench(route({ s: [] }, [step('g', 's', { checks: [gap] })]));

@@ -1,6 +1,5 @@
 /** Disk access for the training commands: the workshop, unit plans, and the practice and sign-off journals. */
 import { createInterface } from 'node:readline';
-import { Writable } from 'node:stream';
 import { err, ok, type Problem, problemText, type Result } from '../../base/problem.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { Route } from '../../procedure/types.js';
@@ -24,6 +23,7 @@ import { findPerson } from '../../unit/people.js';
 import type { Person } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { EXIT, fail, type Io } from '../io.js';
+import { hiddenLines } from '../secret.js';
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -295,12 +295,7 @@ export function realSession(options: {
 
 /** The first line of input; without echo at a terminal. */
 function secretLine(from: NodeJS.ReadableStream, person: boolean): Promise<string | undefined> {
-  const input = createInterface({
-    input: from,
-    ...(person
-      ? { output: new Writable({ write: (_chunk, _encoding, done) => done() }), terminal: true }
-      : {}),
-  });
+  const input = hiddenLines(from, person);
   return new Promise((resolve) => {
     input.once('line', (line) => {
       resolve(line);

@@ -123,7 +123,9 @@ function checksToTakeAgain({ state }: ActionContext, snag: Snag): string[] {
         ? (state.steps.get(raised.step)?.checks ?? [])
         : all.filter(({ answered }) => touched(answered, raised.touches));
   if (named.length > 0 || raised.step !== undefined || raised.check !== undefined)
-    return named.filter(({ holds, answered }) => !holds || answered!.n <= after).map(({ id }) => id);
+    return named
+      .filter(({ holds, answered }) => !holds || (answered !== undefined && answered.n <= after))
+      .map(({ id }) => id);
   // Not tied to anything specific: the steps reworked since, or failing that any one check answered again.
   const remade = new Set(
     state.events.flatMap((event) => (event.kind === 'reworked' && event.n > after ? [event.step] : [])),
@@ -132,7 +134,8 @@ function checksToTakeAgain({ state }: ActionContext, snag: Snag): string[] {
     return [...remade]
       .flatMap((id) => state.steps.get(id)?.checks.filter(({ holds }) => !holds) ?? [])
       .map(({ id }) => id);
-  return all.some(({ holds, answered }) => holds && answered!.n > after)
+  // What the program works out holds without an answer.
+  return all.some(({ holds, answered }) => holds && answered !== undefined && answered.n > after)
     ? []
     : ['a check of what was put right'];
 }
