@@ -118,13 +118,11 @@ function statedIn(
     const told = particularsBy({ format, bytes });
     return told && [told];
   }
-  const { records } = again(units.map(({ state }) => ({ people: idsIn(state.events) })));
-  return toldBy({ format, bytes, data }, records, workshop.instruments);
+  const orders = units.map(({ state }) => peopleIn(state.events));
+  // Each id stands for itself.
+  const { records } = again(orders.map((people) => ({ people })));
+  return toldBy({ format, bytes, data }, records, orders, workshop.instruments);
 }
-
-/** Each id standing for itself. */
-const idsIn = (events: readonly JournalEvent[]): Record<string, string> =>
-  Object.fromEntries(peopleIn(events).map((id) => [id, id]));
 
 /** Another version may word the same facts differently; a changed page cannot be told from that. */
 const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
@@ -253,13 +251,13 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   return ok({ of, problems });
 }
 
-/** How a spreadsheet shows people, by id. */
+/** How a spreadsheet shows people, in the order of `peopleIn`. */
 function namesInRows(
   { job, unit, state }: LoadedUnit,
   rows: readonly (readonly string[])[],
   column: (name: string) => number,
-): Record<string, string> {
-  const names: Record<string, string> = {};
+): string[] {
+  const names = new Map<string, string>();
   const cell = (row: readonly string[], name: string) => row[column(name)] ?? '';
   for (const row of rows) {
     if (cell(row, 'job') !== job || cell(row, 'unit') !== unit) continue;
@@ -271,9 +269,9 @@ function namesInRows(
       [second, cell(row, 'second')],
       [event.overdueAllowedBy, cell(row, 'overdue_allowed_by')],
     ] as const)
-      if (id !== undefined && shown !== '') names[id] ??= shown;
+      if (id !== undefined && shown !== '' && !names.has(id)) names.set(id, shown);
   }
-  return names;
+  return peopleIn(state.events).map((id) => names.get(id) ?? '');
 }
 
 // Describes the first difference between the document and the regenerated one; undefined if they agree.

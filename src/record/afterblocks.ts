@@ -16,6 +16,7 @@ export function afterLink(view: RecordView): Block[] {
       kind: 'link',
       text: `Closed ${when(view.seal.at)}. ${AFTER}: ${view.after?.says ?? NOTHING}.`,
       to: AFTER,
+      calm: (view.after?.tone ?? 'good') === 'good',
     },
   ];
 }

@@ -67,7 +67,8 @@ function standing(
   return {
     says: `NOT SETTLED: ${listed(open) || 'it was opened again and not released since'}`,
     tone: 'open',
-    missing: missingOf(state, counted),
+    // That it is not finished is said already.
+    missing: missingOf({ ...state, finished: true }, counted),
   };
 }
 

@@ -37,8 +37,8 @@ export interface KeptTexts {
 /** Facts that a document states and no journal keeps, so that it can be made again when they have changed. */
 export interface Told {
   readonly maker?: Maker;
-  /** As shown, by id. */
-  readonly people?: Readonly<Record<string, string>>;
+  /** As shown, in the order of `peopleIn`; "" where nothing is stated. */
+  readonly people?: readonly string[];
   readonly instruments?: readonly Instrument[];
 }
 
@@ -59,6 +59,7 @@ export interface UsedInstrument {
 export class RecordBasis {
   readonly #at: readonly { readonly n: number; readonly basis: Basis }[];
   readonly #events: readonly JournalEvent[];
+  #order: readonly string[] | undefined;
   /** Instruments of which only today's facts are known, as they were asked for. */
   readonly #asToday = new Map<string, Instrument>();
 
@@ -139,7 +140,8 @@ export class RecordBasis {
 
   /** How a document shows a person whose name is erased or not kept. */
   toldName(id: string): string | undefined {
-    return Object.hasOwn(this.told.people ?? {}, id) ? this.told.people?.[id] : undefined;
+    this.#order ??= peopleIn(this.#events);
+    return this.told.people?.[this.#order.indexOf(id)] || undefined;
   }
 
   /** The level that counted for a person at a line; undefined where it was not kept. */

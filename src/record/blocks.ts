@@ -40,8 +40,8 @@ export type Block =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'text'; readonly text: string; readonly look?: Look }
   | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'bad' | 'open' }
-  /** A remark that leads to the next heading of that text. */
-  | { readonly kind: 'link'; readonly text: string; readonly to: string }
+  /** A remark that leads to the next heading of that text; with `calm`, one that calls for nothing. */
+  | { readonly kind: 'link'; readonly text: string; readonly to: string; readonly calm?: boolean }
   | { readonly kind: 'facts'; readonly caption: string; readonly rows: readonly (readonly [string, Cell])[] }
   /** First page: facts beside a drawing. */
   | {
@@ -74,6 +74,9 @@ export interface Document {
 
 export const lines = (cell: Cell): readonly BlockLine[] =>
   typeof cell === 'string' ? [{ text: cell }] : cell;
+
+/** The sign before a remark. */
+export const linkSign = ({ calm }: Block & { kind: 'link' }): string => (calm ? '-' : '!');
 
 /** The number of the level 2 heading that a link leads to, counting from the link; 0 if there is none. */
 export function headingsTo(blocks: readonly Block[], from: number, to: string): number {

@@ -8,6 +8,7 @@ import {
   type Figure,
   headingsTo,
   lines,
+  linkSign,
 } from './blocks.js';
 
 export function htmlOf(document: Document): string {
@@ -79,7 +80,7 @@ function sectioned(blocks: readonly Block[]): string {
       open.push('section');
     } else if (block.kind === 'link')
       out.push(
-        `<p class="open">! <a href="#h${count + headingsTo(blocks, i, block.to)}">${escapeHtml(block.text)}</a></p>`,
+        `<p class="${block.calm ? 'calm' : 'open'}">${linkSign(block)} <a href="#h${count + headingsTo(blocks, i, block.to)}">${escapeHtml(block.text)}</a></p>`,
       );
     else out.push(drawn(block, deeper));
   }

@@ -38,9 +38,11 @@ export function collectionView(
       ...(notBegun.length > 0
         ? [`${notBegun.length === 1 ? 'Unit' : 'Units'} not begun: ${listed(notBegun)}.`]
         : []),
-      ...records.flatMap(({ unit, missing }) =>
+      ...records.flatMap(({ unit, missing, after }) =>
         missing.length === 0
-          ? []
+          ? after && after.tone !== 'good'
+            ? [`${unit.id}, after release: ${after.says}.`]
+            : []
           : [
               `${unit.id}: ${missing[0]}${missing.length > 1 ? ` And ${plural(missing.length - 1, 'more thing')}; see its record.` : ''}`,
             ],

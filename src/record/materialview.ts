@@ -161,7 +161,11 @@ export function instrumentsUsed(
 export function peopleInvolved(
   { events, route }: Pick<UnitState, 'events' | 'route'>,
   named: Namer,
-  { since2, basis }: { readonly since2: boolean; readonly basis: RecordBasis | undefined },
+  {
+    since2,
+    ids,
+    basis,
+  }: { readonly since2: boolean; readonly ids: boolean; readonly basis: RecordBasis | undefined },
 ): RecordView['people'] {
   const levels = new Map<string, Map<number, Set<string>>>();
   const stages = new Map(
@@ -214,7 +218,8 @@ export function peopleInvolved(
   return [...tally].map(([id, deeds]) => ({
     name: named(id),
     did: listed([...deeds].map(([what, count]) => deedWords(what, count))),
-    ...(basis ? { id: sanitize(id), ...levelOf(levels.get(id)) } : {}),
+    ...(basis && ids ? { id: sanitize(id) } : {}),
+    ...(basis ? levelOf(levels.get(id)) : {}),
   }));
 }
 

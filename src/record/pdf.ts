@@ -4,7 +4,7 @@
  */
 import { buffer } from 'node:stream/consumers';
 import { sanitize } from '../base/text.js';
-import type { Block, Document, Figure } from './blocks.js';
+import { type Block, type Document, type Figure, linkSign } from './blocks.js';
 import { INK, INNER, MARGIN, PAGE, type PdfAssets, Pen, QUIET, styleOf, TONES } from './pdfpen.js';
 import { placeSvg } from './pdfsvg.js';
 import { drawFacts, drawTable } from './pdftable.js';
@@ -77,8 +77,7 @@ function drawBlocks(pen: Pen, blocks: readonly Block[]): void {
       if (targets.has(i)) pen.doc.addNamedDestination(`part-${i}`);
       const item = (block.level === 2 ? under : section).addItem(pen.shown(block.text));
       if (block.level === 2) section = item;
-    } else if (block.kind === 'link')
-      drawLink(pen, block.text, blocks.indexOf(headingOf(blocks, i, block.to)!));
+    } else if (block.kind === 'link') drawLink(pen, block, blocks.indexOf(headingOf(blocks, i, block.to)!));
     else drawBlock(pen, block);
   }
 }
@@ -87,9 +86,9 @@ const headingOf = (blocks: readonly Block[], from: number, to: string): Block | 
   blocks.slice(from).find((block) => block.kind === 'heading' && block.level === 2 && block.text === to);
 
 /** A remark, all of whose text leads to a heading. */
-function drawLink(pen: Pen, text: string, target: number): void {
+function drawLink(pen: Pen, block: Block & { kind: 'link' }, target: number): void {
   const top = pen.y;
-  drawItem(pen, text, '!');
+  drawItem(pen, block.text, linkSign(block));
   if (target >= 0 && pen.y > top) pen.doc.goTo(MARGIN, top, INNER, pen.y - top, `part-${target}`);
   pen.skip(5);
 }

@@ -242,7 +242,10 @@ export const toldSchema = z.strictObject({
       particulars: particularsSchema,
     })
     .optional(),
-  people: z.record(z.string(), z.string()).optional().describe('names as shown, by id'),
+  people: z
+    .array(z.string())
+    .optional()
+    .describe('names as shown, in the order in which the journal names them'),
   instruments: z.array(instrumentSchema).optional().describe('as listed when it was printed; lengths in mm'),
 });
 

@@ -12,6 +12,7 @@ type Row = Omit<RecordView['instruments'][number], 'overdue'>;
 
 /**
  * @param records made anew with ids in the place of names; they tell which rows there must be
+ * @param orders ids of each record's people, as `peopleIn` gives them
  * @param today instruments as listed now, for what a table does not show
  * @returns undefined where the tables cannot be read
  */
@@ -22,6 +23,7 @@ export function toldBy(
     readonly data?: unknown;
   },
   records: readonly RecordView[],
+  orders: readonly (readonly string[])[],
   today: readonly Instrument[],
 ): Told[] | undefined {
   const { format, bytes } = document;
@@ -30,18 +32,21 @@ export function toldBy(
       'records' in (document.data as object)
         ? (document.data as { records: RecordView[] }).records
         : [document.data as RecordView];
-    return views.map((view, i) => told(records[i], view, view.workshop, today, view.drawing?.title));
+    return views.map((view, i) =>
+      told(records[i], orders[i] ?? [], view, view.workshop, today, view.drawing?.title),
+    );
   }
   const { text, tokens } = read(format, bytes);
   let from = 0;
   const out: Told[] = [];
-  for (const record of records) {
+  for (const [i, record] of records.entries()) {
     const rows = readRows(tokens, from, record);
     const people = rows && readNames(tokens, rows.end, record);
     if (!rows || !people) return undefined;
     out.push(
       told(
         record,
+        orders[i] ?? [],
         { people: people.found, instruments: rows.found },
         makerIn(format, text, tokens),
         today,
@@ -105,6 +110,7 @@ export function particularsBy({
 
 function told(
   anew: RecordView | undefined,
+  order: readonly string[],
   {
     people,
     instruments,
@@ -117,7 +123,7 @@ function told(
   const triangle = /at the handle/.test(drawing ?? '') ? 'apex-at-handle' : 'apex-at-hinge';
   return {
     maker: { name: maker, triangle, particulars: NO_PARTICULARS },
-    people: Object.fromEntries(ids.flatMap((id, i) => (people[i] ? [[id, people[i].name]] : []))),
+    people: order.map((id) => people[ids.indexOf(id)]?.name ?? ''),
     instruments: instruments.flatMap(
       (row) =>
         instrumentOf(

@@ -1,6 +1,6 @@
 /** Renders a document as plain text for a terminal, printer or email: 96 columns, visible characters only. */
 import { sanitize } from '../base/text.js';
-import { type Block, type Cell, type Document, type Figure, lines } from './blocks.js';
+import { type Block, type Cell, type Document, type Figure, lines, linkSign } from './blocks.js';
 
 const WIDTH = 96;
 /** Enclose the proof by which `pinchrod verify` finds the journals. */
@@ -42,7 +42,7 @@ function blockLines(block: Block): string[] {
     case 'list':
       return ['', ...block.items.flatMap((item) => hanging('- ', item, WIDTH))];
     case 'link':
-      return ['', ...hanging('! ', block.text, WIDTH)];
+      return ['', ...hanging(`${linkSign(block)} `, block.text, WIDTH)];
     case 'facts':
       return ['', ...factLines(block.rows)];
     case 'front':

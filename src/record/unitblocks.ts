@@ -123,7 +123,9 @@ function missingBlocks(view: RecordView): Block[] {
       { kind: 'heading', level: 2, text: 'What is missing' },
       { kind: 'list', items: view.missing, tone: 'bad' },
     ];
-  return view.verdict.finished ? [{ kind: 'text', text: 'Nothing is missing.', look: 'strong' }] : [];
+  if (!view.verdict.finished) return [];
+  const text = view.told ? 'Nothing was missing when it was closed.' : 'Nothing is missing.';
+  return [{ kind: 'text', text, look: 'strong' }];
 }
 
 function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[] {

@@ -127,7 +127,11 @@ export function recordView(
     revisions: revisionViews(state, named),
     lots: lotsUsed(stages),
     instruments,
-    people: peopleInvolved(state, named, { since2, basis: form === 2 ? basis : undefined }),
+    people: peopleInvolved(state, named, {
+      since2,
+      ids: !context.initials,
+      basis: form === 2 ? basis : undefined,
+    }),
     evidence: evidenceKept(stages, holds),
     ...(since2
       ? {
@@ -196,7 +200,7 @@ function toldOf(
   const instruments = basis.shownAsToday();
   return {
     ...(makerToday ? { maker: basis.maker.maker as Mutable<Maker> } : {}),
-    people: Object.fromEntries(peopleIn(events).map((id) => [id, named(id)])),
+    people: peopleIn(events).map(named),
     ...(instruments.length > 0 ? { instruments: instruments as Mutable<Instrument>[] } : {}),
   };
 }
@@ -206,18 +210,7 @@ type Mutable<T> = T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> }
 
 /** Also replaces names in free text (reasons, notes, snags), but never the customer's or the workshop's name. */
 function withoutNames(view: RecordView, people: ReturnType<RecordBasis['people']>): RecordView {
-  const keep = new Set([
-    'customer',
-    'workshop',
-    'format',
-    'sha256',
-    'hash',
-    'code',
-    'value',
-    'svg',
-    'made',
-    'id',
-  ]);
+  const keep = new Set(['customer', 'workshop', 'format', 'sha256', 'hash', 'code', 'value', 'svg', 'made']);
   return mapTexts(view, nameRemover(people), keep);
 }
 

@@ -174,7 +174,7 @@ function complain(root: string, unit: string, after: 'nothing' | 'repair' = 'not
 }
 
 const CHAPTER = /\nAFTER RELEASE\n-+\n[\s\S]*$/;
-const FIRST_PAGE = /\n! Closed [^\n]*\n(?: {2}[^\n]*\n)*/;
+const FIRST_PAGE = /\n[!-] Closed [^\n]*\n(?: {2}[^\n]*\n)*/;
 const recordOf = (root: string, unit: string): RecordView =>
   ofUnit(opened(root), loaded(opened(root), unit), { at: AT, initials: false }, 'unit').records[0]!;
 
@@ -203,7 +203,7 @@ describe('after a complaint', () => {
     const less = (html: string) =>
       html
         .replace(/<meta name="pinchrod-record"[^>]*>/, '')
-        .replace(/After release: [^<]*/, '')
+        .replace(/<p class="[a-z]*">[!-] (<a [^>]*>Closed [^.]*\. After release: )[^<]*/, '$1')
         .replace(/<section[^>]*>\n<h2[^>]*>After release<\/h2>[\s\S]*$/, '');
     for (const unit of UNITS) {
       const [was, is] = [before, after].map((of) => less(of.get(`html ${unit}`)!));
@@ -215,7 +215,9 @@ describe('after a complaint', () => {
   it('a PDF is the same, page by page, up to the page of the chapter', () => {
     const chapterless = (pdf: string) => {
       const texts = pdfTexts(Buffer.from(pdf, 'latin1'));
-      return texts.slice(0, texts.lastIndexOf('After release')).filter((each) => !/^Closed 2026-/.test(each));
+      return texts
+        .slice(0, texts.lastIndexOf('After release'))
+        .filter((each) => !/^(Closed 2026-.*|[!-])$/.test(each));
     };
     for (const unit of UNITS) {
       const [was, is] = [before, after].map((of) => chapterless(of.get(`pdf ${unit}`)!));
@@ -302,6 +304,15 @@ describe('what is kept is looked after', () => {
     expect([...files.values()].some((bytes) => Buffer.from(bytes).includes('pinchrod-pins'))).toBe(false);
     for (const hash of readdirSync(join(root, 'logs/sources')))
       expect(readFileSync(join(root, 'logs/sources', hash)).includes('Joan'), hash).toBe(false);
+  });
+
+  it('what lines rest on makes a journal longer by less than a tenth', () => {
+    for (const unit of UNITS) {
+      const text = readFileSync(join(model, `logs/${JOB}/${unit}.jsonl`), 'utf8');
+      const without = text.replace(/"basis":\{(?:[^{}]|\{[^{}]*\})*\},/g, '');
+      expect(without.length, unit).toBeLessThan(text.length);
+      expect(text.length / without.length, unit).toBeLessThan(1.1);
+    }
   });
 
   it.each<[string, (root: string) => void]>([
