@@ -7,7 +7,7 @@ import { readSource } from '../store/hashed.js';
 import { keptNames } from '../store/names.js';
 import type { Workshop } from '../store/workshop.js';
 import type { JournalEvent } from '../unit/events.js';
-import { readFirstOff } from '../unit/setups.js';
+import { readFirstOff } from '../unit/firstoff.js';
 import { readTeam } from '../unit/team.js';
 
 type Open<T> = {

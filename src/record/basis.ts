@@ -5,8 +5,8 @@
  */
 import type { Instrument } from '../measure/types.js';
 import { type Basis, basisAfter, type JournalEvent } from '../unit/events.js';
+import type { FirstOff } from '../unit/firstoff.js';
 import { levelOf } from '../unit/people.js';
-import type { FirstOff } from '../unit/setups.js';
 import type { Team } from '../unit/team.js';
 import type { Person } from '../unit/types.js';
 import type { Particulars } from './declaration.js';

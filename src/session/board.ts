@@ -6,7 +6,7 @@ import { hashBytes } from '../store/files.js';
 import type { JobsOnly } from '../store/jobs.js';
 import { journalMarks } from '../store/journals.js';
 import { STANDING_WORDS } from '../unit/board.js';
-import { replacedBy } from '../unit/revision.js';
+import { replacedBy } from '../unit/replacement.js';
 import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../unit/summary.js';
 import { sentenceOf } from '../window/handing.js';
 import type { Job } from '../window/job.js';

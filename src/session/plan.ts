@@ -14,7 +14,7 @@ import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import { type EventBody, type Frozen, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
-import { replacedBy } from '../unit/revision.js';
+import { replacedBy } from '../unit/replacement.js';
 import { digestOf } from '../unit/summary.js';
 import type { WorkshopRules } from '../unit/types.js';
 import { contextsOf } from '../window/context.js';

@@ -3,7 +3,7 @@ import { basename, join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { type Evidence, textsNamed } from '../unit/events.js';
-import { readFirstOff } from '../unit/setups.js';
+import { readFirstOff } from '../unit/firstoff.js';
 import { readTeam } from '../unit/team.js';
 import { type Disk, diskProblem, errorCode, StoreError, storeProblem } from './disk.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';

@@ -2,7 +2,7 @@
 import type { EventBody, JournalEvent } from './events.js';
 import type { FoldState } from './foldstate.js';
 import { type Reopened, restingOn } from './graph.js';
-import { replacementOf } from './revision.js';
+import { replacementOf } from './replacement.js';
 import type { StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 

@@ -6,8 +6,8 @@
 import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
-import { checkLine } from './chain.js';
-import { type EventBody, eventSchema, type JournalEvent, type setupEnds } from './events.js';
+import type { EventBody, JournalEvent, setupEnds } from './events.js';
+import type { FirstOff } from './firstoff.js';
 import { instrumentFor } from './inhand.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
@@ -43,15 +43,6 @@ export interface SetupStanding {
 }
 
 const setupId = (setup: string, n: number): string => `${setup}-${n}`;
-
-export type FirstOff = JournalEvent & { readonly kind: 'first-off' };
-
-/** A first-off as a unit keeps it: the line of the set-ups' journal. Undefined if the text is none. */
-export function readFirstOff(text: string): FirstOff | undefined {
-  const line = text.includes('"kind":"first-off"') ? checkLine(text) : undefined;
-  const read = line?.whole ? eventSchema.safeParse(line.event) : undefined;
-  return read?.success && read.data.kind === 'first-off' ? read.data : undefined;
-}
 
 /** The standing of each set-up. `uses` counts steps done under each set-up id (see `usesOf`). */
 export function setupStandings(

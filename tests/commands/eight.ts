@@ -12,7 +12,7 @@ import { nextMove } from '../../src/unit/autopilot.js';
 import { newPicture } from '../picture.js';
 
 export const JOB = 'mill-row';
-export const BENCH = 'bench-f';
+const BENCH = 'bench-f';
 const PINS = { ot: '2705', mv: '4168' };
 
 const LAYOUTS = [

@@ -29,7 +29,7 @@ const TAPE: Instrument = {
   certificate: 'C-118',
 };
 
-export const MAKER: Maker = {
+const MAKER: Maker = {
   name: 'Quay Lane Windows',
   triangle: 'apex-at-hinge',
   particulars: {

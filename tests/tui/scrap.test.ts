@@ -4,7 +4,7 @@ import { BoardReader } from '../../src/session/board.js';
 import { unitReader } from '../../src/session/plan.js';
 import { realDisk } from '../../src/store/disk.js';
 import { openJobs } from '../../src/store/jobs.js';
-import { replacedBy, replacementOf } from '../../src/unit/revision.js';
+import { replacedBy, replacementOf } from '../../src/unit/replacement.js';
 import { type Bench, type Clock, freshBench, leaveBench } from './realbench.js';
 
 let root: string;

@@ -1,6 +1,6 @@
 /** Names of units that stand in for scrapped ones. */
 import { expect, it } from 'vitest';
-import { replacedBy, replacementOf } from '../../src/unit/revision.js';
+import { replacedBy, replacementOf } from '../../src/unit/replacement.js';
 
 it.each([
   ['P02-1', 'P02-1R1', 'P02-1'],

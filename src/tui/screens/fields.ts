@@ -5,7 +5,7 @@ import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
 import { findCheck } from '../../unit/graph.js';
 import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
-import { replacementOf } from '../../unit/revision.js';
+import { replacementOf } from '../../unit/replacement.js';
 import type { Level, Person } from '../../unit/types.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
 import { causeItems, reasonItems } from './reasons.js';

@@ -4,7 +4,7 @@ import type { Action, Asked } from '../actions.js';
 import type { EventBody } from '../events.js';
 import { findCheck, lastStage } from '../graph.js';
 import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
-import { replacementOf } from '../revision.js';
+import { replacementOf } from '../replacement.js';
 import type { CheckState, Decision, Level, Person, Snag } from '../types.js';
 import type { UnitState } from '../unitstate.js';
 import { type ActionContext, refuse, refused, steadyNow, stepOf, worker, write } from './context.js';
