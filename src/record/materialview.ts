@@ -180,10 +180,11 @@ export function peopleInvolved(
     levels.set(id, mine);
   };
   const tally = new Map<string, Map<string, number>>();
-  const add = (id: string, what: string) => {
+  const add = (id: string, what: string, event: JournalEvent) => {
     const mine = tally.get(id) ?? new Map<string, number>();
     mine.set(what, (mine.get(what) ?? 0) + 1);
     tally.set(id, mine);
+    worked(id, event);
   };
   const WORK_DONE: Partial<Record<JournalEvent['kind'], string>> = {
     answered: 'answer',
@@ -200,20 +201,16 @@ export function peopleInvolved(
     const done = WORK_DONE[event.kind];
     const cited = 'cited' in event ? event.cited : undefined;
     if (cited) {
-      add(cited.by, `cited ${done}`);
-      worked(cited.by, event);
-      if (cited.second) add(cited.second, 'cited second name');
+      add(cited.by, `cited ${done}`, event);
+      if (cited.second) add(cited.second, 'cited second name', event);
       continue;
     }
-    if (event.by !== 'nobody' && done) {
-      add(event.by, done);
-      worked(event.by, event);
-    }
+    if (event.by !== 'nobody' && done) add(event.by, done, event);
     if ('second' in event && event.second && (event.kind === 'answered' || !since2))
-      add(event.second, 'second name');
-    if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted');
+      add(event.second, 'second name', event);
+    if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted', event);
     if (event.kind === 'answered' && event.overdueAllowedBy)
-      add(event.overdueAllowedBy, 'overdue instrument allowed');
+      add(event.overdueAllowedBy, 'overdue instrument allowed', event);
   }
   return [...tally].map(([id, deeds]) => ({
     name: named(id),
