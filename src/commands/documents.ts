@@ -20,7 +20,7 @@ import { writeWhole } from '../store/files.js';
 import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Job } from '../window/job.js';
-import { keptTexts, makerOf } from './basisload.js';
+import { makerOf } from './basisload.js';
 import type { LoadedUnit } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
@@ -108,7 +108,7 @@ function recordContextOf(
     maker: makerOf(workshop),
     customer: job?.customer ?? '',
     ...(job ? { order: orderOf(job) } : {}),
-    ...(unit && made.form !== 1 ? { kept: keptTexts(realDisk, workshop, unit.state.events) } : {}),
+    ...(unit && made.form !== 1 ? { kept: unit.kept } : {}),
     ...(told ? { told } : {}),
     ...(made.form === undefined ? {} : { form: made.form }),
     setups: setupsTold(workshop),

@@ -155,8 +155,10 @@ Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 
   revise: `pinchrod revise UNIT [--person ID --reason TEXT --yes] [--json]
 
 Shows what the workshop's files of now would re-open of a unit that was begun, and why. With --yes these files are frozen for it:
-steps that were done and are judged otherwise now (a figure, a limit, an instrument, the rule of judging, the order of work) are
-to be done again, with all that rests on them; the rest stays done. Other words re-open nothing. It takes the right to release.
+steps that were done and are judged otherwise now (a figure, a limit, the kind of instrument asked for, the rule of judging, the
+order of work) are to be done again, with all that rests on them; the rest stays done. Where the order is another, its check and
+what is asked once for it are to be answered and released again. Other words re-open nothing. It takes the right to release, and
+the PIN of who has one, as a line of input without a terminal.
 "pinchrod board" says which units are built from other files than those of now.
 
 Example: pinchrod revise P02-1 --person ot --reason "revision C: height 704" --yes

@@ -11,7 +11,7 @@ import type { Person } from '../unit/types.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 import { COMMAND_MESSAGES } from './messages.js';
-import { Secrets } from './secret.js';
+import { type Secrets, secretsOf } from './secret.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 /** May say who may do what. */
@@ -28,11 +28,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.err(`Something is missing or not known. [command.usage]\n  ${HELP.person.split('\n')[0]}`);
     return EXIT.badInput;
   }
-  const input = io.input ?? process.stdin;
-  const atTerminal = input === process.stdin && process.stdin.isTTY === true;
-  const secrets = new Secrets(input, atTerminal, (text) => {
-    if (atTerminal) io.err(text);
-  });
+  const secrets = secretsOf(io);
   try {
     const { by } = read.values;
     return await (word === 'pin'

@@ -1,11 +1,12 @@
 /** `revise`: moves a unit in progress to the current files, once it has shown what that re-opens and why. */
-import { problemText, type Result } from '../base/problem.js';
+import { type Problem, problemText, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { findPerson } from '../unit/people.js';
 import type { RevisionEffect } from '../unit/revision.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
+import { secretsOf } from './secret.js';
 
 const OPTIONS = {
   person: { type: 'string' },
@@ -29,54 +30,66 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (opened.kind === 'failed') return fail(io, [opened.problem], EXIT.badInput);
   try {
     const effect = ports.revision();
-    if (!yes || !effect.ok) return shown(io, effect, json);
-    if (!json) for (const line of effectLines(effect.value)) io.out(line);
-    return revised(io, ports, effect.value, { person: person!, reason: reason!, json });
+    if (!yes || !effect.ok) return shown(io, ports, effect, json);
+    if (!json) for (const line of effectLines(ports, effect.value)) io.out(line);
+    const known = findPerson(ports.world().rules, person!);
+    const pin = known?.pin === undefined ? undefined : await pinOf(io, known.name);
+    const hand = { person: known?.id ?? person! };
+    const acted = ports.revise({ reason: reason!, ...(pin === undefined ? {} : { pin }) }, hand);
+    if (acted.kind === 'ask') return EXIT.doesNotHold;
+    if (acted.kind !== 'done')
+      return refused(io, acted.problem, json, acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold);
+    if (json) io.out(JSON.stringify({ ok: true, written: true, ...effect.value }));
+    else io.out('Revised.');
+    return EXIT.done;
   } finally {
     ports.close();
   }
 }
 
-function shown(io: Io, effect: Result<RevisionEffect>, json: boolean): number {
+async function pinOf(io: Io, name: string): Promise<string | undefined> {
+  const secrets = secretsOf(io);
+  try {
+    return await secrets.ask(`PIN of ${sanitize(name)}:`);
+  } finally {
+    secrets.close();
+  }
+}
+
+function shown(io: Io, ports: RealPorts, effect: Result<RevisionEffect>, json: boolean): number {
   if (!effect.ok) return refused(io, effect.problems[0]!, json, EXIT.doesNotHold);
   if (json) io.out(JSON.stringify({ ok: true, written: false, ...effect.value }));
   else {
-    for (const line of effectLines(effect.value)) io.out(line);
+    for (const line of effectLines(ports, effect.value)) io.out(line);
     io.out('Nothing is written yet. With --person, --reason and --yes it is done.');
   }
   return EXIT.done;
 }
 
-/** What is to be done again, and why. */
-function effectLines({ changed, reopens }: RevisionEffect): string[] {
-  if (reopens.length === 0) return ['Nothing that was done is to be done again.'];
-  const why = new Map(changed.map(({ step, reasons }) => [step, reasons]));
-  return [
-    'To be done again:',
-    ...reopens.flatMap((step) => [
-      `  ${sanitize(step)}`,
+/** What is to be done or checked again, and why. */
+function effectLines(ports: RealPorts, { changed, reopens, again }: RevisionEffect): string[] {
+  const { id, state } = ports.world().open!;
+  const why = new Map([...changed, ...again].map(({ step, reasons }) => [step, reasons]));
+  const titles = new Map(state.route.steps.map((step) => [step.id, step.title]));
+  const listed = (steps: readonly string[]) =>
+    steps.flatMap((step) => [
+      `  ${sanitize(titles.get(step) ?? step)} (${sanitize(step)})`,
       ...(why.get(step) ?? ['rests on one of these']).map((reason) => `      ${sanitize(reason)}`),
-    ]),
+    ]);
+  return [
+    ...(state.finished ? [`${id} is finished and released. To revise it opens it again.`] : []),
+    ...(reopens.length > 0 ? ['To be done again:', ...listed(reopens)] : []),
+    ...(again.length > 0
+      ? [
+          'To be checked and released again, the work itself stands:',
+          ...listed(again.map(({ step }) => step)),
+        ]
+      : []),
+    ...(reopens.length + again.length === 0 ? ['Nothing that was done is to be done again.'] : []),
   ];
 }
 
-function revised(
-  io: Io,
-  ports: RealPorts,
-  effect: RevisionEffect,
-  { person, reason, json }: { readonly person: string; readonly reason: string; readonly json: boolean },
-): number {
-  const known = findPerson(ports.world().rules, person);
-  const acted = ports.revise(reason, { person: known?.id ?? person });
-  if (acted.kind === 'ask') return EXIT.doesNotHold;
-  if (acted.kind !== 'done')
-    return refused(io, acted.problem, json, acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold);
-  if (json) io.out(JSON.stringify({ ok: true, written: true, ...effect }));
-  else io.out('Revised.');
-  return EXIT.done;
-}
-
-function refused(io: Io, problem: Parameters<typeof problemText>[0], json: boolean, code: number): number {
+function refused(io: Io, problem: Problem, json: boolean, code: number): number {
   const { id, text, todo } = problem;
   if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
   else io.err(problemText(problem));

@@ -1,6 +1,7 @@
 /** Lines that nobody else shall read: without echo at a terminal, never as an argument. */
 import { createInterface, type Interface } from 'node:readline';
 import { Writable } from 'node:stream';
+import type { Io } from './io.js';
 
 /** @param person somebody types at a terminal */
 export const hiddenLines = (from: NodeJS.ReadableStream, person: boolean): Interface =>
@@ -10,6 +11,15 @@ export const hiddenLines = (from: NodeJS.ReadableStream, person: boolean): Inter
       ? { output: new Writable({ write: (_chunk, _encoding, done) => done() }), terminal: true }
       : {}),
   });
+
+/** From the command's input; at a terminal what is asked for is told there. */
+export function secretsOf(io: Io): Secrets {
+  const input = io.input ?? process.stdin;
+  const atTerminal = input === process.stdin && process.stdin.isTTY === true;
+  return new Secrets(input, atTerminal, (text) => {
+    if (atTerminal) io.err(text);
+  });
+}
 
 export class Secrets {
   readonly #lines: Interface;

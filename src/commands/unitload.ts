@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import type { KeptTexts } from '../record/basis.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import { closingOf } from '../record/release.js';
@@ -14,6 +15,7 @@ import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { setOutJson } from '../window/setouttext.js';
+import { keptTexts } from './basisload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
 
@@ -28,6 +30,8 @@ export interface LoadedUnit extends UnitName {
   readonly state: UnitState;
   /** As it was when its record was closed, where lines came after that. */
   readonly closed?: { readonly plan: Plan; readonly state: UnitState };
+  /** What its lines rest on. */
+  readonly kept: KeptTexts;
   /** The set-out computed now matches the frozen one, or nothing was frozen. */
   readonly sameSetOut: boolean;
 }
@@ -113,6 +117,8 @@ export function loadUnit(
     const planThen = before?.value ?? plan.value;
     closed = { plan: planThen, state: stateOf(planThen, events.slice(0, end)) };
   }
+  const kept = keptTexts(disk, workshop, events);
+  if (!kept.ok) return kept;
   const shown = (closed?.plan ?? plan.value).setOut;
   const frozen = (closed ? pinnedSources(closed.state.events) : opened)?.sources.setout;
   return ok({
@@ -121,6 +127,7 @@ export function loadUnit(
     plan: plan.value,
     state: stateOf(plan.value, events),
     ...(closed ? { closed } : {}),
+    kept: kept.value,
     sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([shown]))}\n`),
   });
 }

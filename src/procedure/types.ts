@@ -138,6 +138,8 @@ export interface RouteStage {
 export interface Route {
   readonly procedure: { readonly name: string; readonly version: string; readonly title: string };
   readonly unit: string;
+  /** Revision of the order: what is asked once for the order is asked again for another. */
+  readonly order?: string;
   readonly stages: readonly RouteStage[];
   readonly steps: readonly RouteStep[];
 }

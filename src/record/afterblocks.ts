@@ -9,14 +9,23 @@ const NOTHING = 'nothing was recorded';
 /** Version 0.1.0 had neither. */
 const has = ({ seal, told }: RecordView): boolean => seal.closed && told !== undefined;
 
+/** Whether what came after the release, if anything did, is settled. */
+export const isSettled = ({ after }: RecordView): boolean => (after?.tone ?? 'good') === 'good';
+
+/** The verdict of the release, and how the unit stands now where that is something else. */
+export const standsNow = (view: RecordView): string =>
+  isSettled(view)
+    ? view.verdict.line
+    : `${view.verdict.line}; since then ${view.after!.tone === 'bad' ? 'SCRAPPED' : 'NOT SETTLED'}`;
+
 export function afterLink(view: RecordView): Block[] {
   if (!has(view)) return [];
   return [
     {
       kind: 'link',
-      text: `Closed ${when(view.seal.at)}. ${AFTER}: ${view.after?.says ?? NOTHING}.`,
+      text: `Closed ${when(view.seal.at)}${view.seal.by === undefined ? '' : ` by ${view.seal.by}`}. ${AFTER}: ${view.after?.says ?? NOTHING}.`,
       to: AFTER,
-      calm: (view.after?.tone ?? 'good') === 'good',
+      calm: isSettled(view),
     },
   ];
 }
@@ -49,6 +58,9 @@ export function afterBlocks(view: RecordView): Block[] {
       look: 'strong',
       text: `${after.says}. What stands above is the record as it was closed; nothing of it was changed.`,
     },
+    ...(after.remarks.length > 0
+      ? [{ kind: 'list' as const, items: after.remarks, tone: 'open' as const }]
+      : []),
     ...(after.missing.length > 0
       ? [{ kind: 'list' as const, items: after.missing, tone: 'bad' as const }]
       : []),

@@ -1,29 +1,49 @@
 /** The chapter "after release": complaints, inspections, repairs and further releases of a unit whose record was closed. */
 import { sanitize } from '../base/text.js';
-import type { JournalEvent } from '../unit/events.js';
+import { type JournalEvent, severities } from '../unit/events.js';
+import { LEVEL_WORDS } from '../unit/people.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { RecordBasis } from './basis.js';
 import { countsOf, missingOf, stageViews } from './checkview.js';
 import { shortCode } from './codes.js';
 import { holdViews, snagViews } from './historyview.js';
 import type { Namer } from './initials.js';
+import { levelRemarks } from './levels.js';
 import type { RecordView } from './schema.js';
-import { answerSays, listed, OUTCOME_WORDS, plural, stepTitle, when } from './words.js';
+import {
+  answerSays,
+  listed,
+  OUTCOME_WORDS,
+  plural,
+  readingsOf,
+  sourceWords,
+  stepTitle,
+  when,
+  withUnit,
+} from './words.js';
 
 export type AfterView = NonNullable<RecordView['after']>;
 
 /** @param state the unit with all its lines @param closed how many of them belong to the closed record */
-export function afterView(state: UnitState, closed: number, named: Namer): AfterView | undefined {
+export function afterView(
+  state: UnitState,
+  closed: number,
+  named: Namer,
+  basis: RecordBasis,
+): AfterView | undefined {
   const later = state.events.slice(closed);
   const last = later.at(-1);
   if (!last) return undefined;
   return {
     ...standing(state, later, named),
+    snags: later.filter(({ kind }) => kind === 'snag-raised').length,
+    remarks: levelRemarks(later, basis, named, closed + 1),
     lines: state.events.length,
     hash: last.hash,
     code: shortCode(last.hash),
     at: last.at,
     entries: later.flatMap((event) => {
-      const told = says(event, state, named);
+      const told = says(event, state, named, basis);
       return told === undefined ? [] : [{ line: event.n, at: event.at, by: named(event.by), ...told }];
     }),
   };
@@ -59,7 +79,7 @@ function standing(
       : { says: 'notes only', tone: 'good', missing: [] };
   const counts = countsOf(counted);
   const open = [
-    ...(counts.snagsOpen > 0 ? [`${plural(counts.snagsOpen, 'snag')} open`] : []),
+    ...snagsOpen(state),
     ...(counts.stepsDone < counts.steps
       ? [`${plural(counts.steps - counts.stepsDone, 'step')} to be done again`]
       : []),
@@ -72,11 +92,21 @@ function standing(
   };
 }
 
+/** "1 critical snag open". */
+function snagsOpen({ snags }: UnitState): string[] {
+  const open = snags.filter((snag) => snag.open).map(({ raised }) => raised.severity);
+  return severities.flatMap((severity) => {
+    const count = open.filter((each) => each === severity).length;
+    return count === 0 ? [] : [`${count} ${severity} ${count === 1 ? 'snag' : 'snags'} open`];
+  });
+}
+
 /** What an event is, in the words of the chapter; undefined for what only prepares another. */
 function says(
   event: JournalEvent,
   state: UnitState,
   named: Namer,
+  basis: RecordBasis,
 ): { readonly what: string; readonly says: string } | undefined {
   const stepOf = (id: string) => state.steps.get(id)?.step;
   const title = (id: string | undefined) => {
@@ -102,26 +132,56 @@ function says(
       return { what: 'Done again', says: `${title(event.step)}: ${sanitize(event.reason)}` };
     case 'answered': {
       const check = stepOf(event.step)?.checks.find(({ id }) => id === event.check);
-      const limits = event.verdict.rules.map((rule) => sanitize(rule.says));
+      const { rules, uncertainty, unit } = event.verdict;
+      const limits = rules.map(
+        (rule) =>
+          `${sanitize(rule.says)} (${sanitize(rule.title)}; ${sourceWords(rule.sourceKind)}: ${sanitize(rule.source)})`,
+      );
+      const tools = new Set(readingsOf(event.answer, check).flatMap(({ instrument }) => instrument ?? []));
+      const withTools = [...tools].map((id) => {
+        const { calibrated, due } = basis.instrument(id, event).instrument ?? {};
+        return `with ${id}${calibrated === undefined ? '' : `, calibrated ${calibrated}`}${due === undefined ? '' : `, due ${due}`}`;
+      });
       const by = event.second === undefined ? [] : [`second: ${named(event.second)}`];
       return {
         what: sanitize(check?.ask ?? event.check),
         says: [
           `${answerSays(event.answer, check)}: ${OUTCOME_WORDS[event.verdict.outcome]}`,
+          ...(uncertainty === undefined
+            ? []
+            : [
+                `uncertainty ${withUnit(uncertainty, unit === undefined ? undefined : sanitize(unit))} (k = 2)`,
+              ]),
           ...limits,
+          ...withTools,
           ...by,
         ].join('; '),
       };
     }
-    case 'released':
+    case 'released': {
+      const step = stepOf(event.step);
+      const level = step && basis.levelAt(event.by, step.stage, event);
       return {
         what: 'Hold released',
-        says: sanitize(stepOf(event.step)?.hold?.title ?? event.hold) + (event.pin ? ', with PIN' : ''),
+        says: [
+          sanitize(step?.hold?.title ?? event.hold),
+          ...(level === undefined ? [] : [`at level ${level} (${LEVEL_WORDS[level]})`]),
+          event.pin ? 'with PIN' : 'WITHOUT PIN',
+        ].join(', '),
       };
+    }
     case 'corrected':
       return { what: `Line ${event.of} taken back`, says: sanitize(event.reason) };
     case 'revised':
-      return { what: 'Revised', says: sanitize(event.reason) };
+      return {
+        what: 'Revised',
+        says: [
+          sanitize(event.reason),
+          ...Object.entries(event.because ?? {}).map(
+            ([step, why]) => `${title(step)}: ${why.map(sanitize).join('; ')}`,
+          ),
+        ].join('. '),
+      };
     case 'finished':
       return { what: 'Finished and released again', says: plural(event.steps, 'step') };
     case 'sealed':

@@ -7,8 +7,8 @@ import type { Instrument } from '../measure/types.js';
 import { type Basis, basisAfter, type JournalEvent } from '../unit/events.js';
 import type { FirstOff } from '../unit/firstoff.js';
 import { levelOf } from '../unit/people.js';
-import type { Team } from '../unit/team.js';
-import type { Person } from '../unit/types.js';
+import type { Team, TeamMember } from '../unit/team.js';
+import type { Level, Person } from '../unit/types.js';
 import type { Particulars } from './declaration.js';
 import type { Known } from './initials.js';
 
@@ -145,27 +145,33 @@ export class RecordBasis {
   }
 
   /** The level that counted for a person at a line; undefined where it was not kept. */
-  levelAt(id: string, stage: string, event: JournalEvent): number | undefined {
+  levelAt(id: string, stage: string, event: JournalEvent): Level | undefined {
     const hash = this.#of(event).team;
     const member =
       hash === undefined ? undefined : this.kept.teams.get(hash)?.people.find((p) => p.id === id);
     return member && levelOf(member, stage);
   }
 
-  /** Lines at which a person's levels became others while the unit was built. */
-  levelChanges(id: string): number[] {
-    const lines: number[] = [];
-    let before: string | undefined;
+  /** Lines at which a person's levels became others while the unit was built: the stages that differ, with their levels. */
+  levelChanges(id: string): { readonly n: number; readonly was: string[]; readonly is: string[] }[] {
+    const out: { readonly n: number; readonly was: string[]; readonly is: string[] }[] = [];
+    let before: TeamMember['levels'] | undefined;
     for (const { n, basis } of this.#at) {
-      const member =
+      const levels =
         basis.team === undefined
           ? undefined
-          : this.kept.teams.get(basis.team)?.people.find((each) => each.id === id);
-      const levels = member && JSON.stringify(member.levels);
-      if (before !== undefined && levels !== undefined && levels !== before) lines.push(n);
-      before = levels ?? before;
+          : this.kept.teams.get(basis.team)?.people.find((each) => each.id === id)?.levels;
+      if (!levels) continue;
+      const stages = before
+        ? [...new Set([...Object.keys(before), ...Object.keys(levels)])].filter(
+            (stage) => before![stage] !== levels[stage],
+          )
+        : [];
+      const say = (of: TeamMember['levels']) => stages.map((stage) => `${stage} ${of[stage] ?? 'not given'}`);
+      if (before && stages.length > 0) out.push({ n, was: say(before), is: say(levels) });
+      before = levels;
     }
-    return lines;
+    return out;
   }
 
   /** Whether every line rests on something kept. */

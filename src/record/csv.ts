@@ -36,8 +36,18 @@ export const CSV_COLUMNS = [
   'seal',
 ] as const;
 
+/** Version 0.1.0 had no chapter after release. */
+const AFTER_COLUMNS = ['after_release', 'after_release_hash'] as const;
+
 export function recordCsv(views: readonly RecordView[]): string {
-  const rows = [CSV_COLUMNS as readonly string[], ...views.flatMap(unitRows)];
+  const after = views.some(({ told }) => told !== undefined);
+  const rows = [
+    [...CSV_COLUMNS, ...(after ? AFTER_COLUMNS : [])],
+    ...views.flatMap((view) => {
+      const more = after ? [view.after?.says ?? '', view.after?.hash ?? ''] : [];
+      return unitRows(view).map((row) => [...row, ...more]);
+    }),
+  ];
   return rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
 }
 

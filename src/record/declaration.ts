@@ -3,6 +3,7 @@
  * Empty fields print empty; nothing is computed, and nothing here decides whether a window conforms.
  */
 import { sanitize } from '../base/text.js';
+import { isSettled, standsNow } from './afterblocks.js';
 import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
 import type { RecordView } from './schema.js';
@@ -84,9 +85,9 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
       },
       {
         kind: 'verdict',
-        tone: empty.length === 0 && view.verdict.finished ? 'good' : 'open',
+        tone: empty.length === 0 && view.verdict.finished && isSettled(view) ? 'good' : 'open',
         text: empty.length === 0 ? 'All particulars are filled in' : `${empty.length} particulars are empty`,
-        under: `${view.verdict.line}. This sheet prints what the workshop filled in; it does not decide conformity.`,
+        under: `${standsNow(view)}. This sheet prints what the workshop filled in; it does not decide conformity.`,
       },
       ...(empty.length > 0
         ? ([

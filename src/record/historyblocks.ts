@@ -10,7 +10,7 @@ export function historyBlocks(view: RecordView): Block[] {
       'This route has no holds.',
       ['Hold', 'Released', 'By', 'Time', 'How'],
       [3, 1.4, 2.4, 2, 3],
-      view.holds.map(holdRow),
+      view.holds.map((hold) => holdRow(hold, view.told !== undefined)),
     ),
     ...tableOr(
       'Snags and what became of them',
@@ -82,7 +82,8 @@ const stamped = ({ by, at, line }: { by: string; at: string; line: number }): Bl
   { text: `${when(at)}, line ${line}`, look: 'quiet' },
 ];
 
-function holdRow(hold: HoldView): Cell[] {
+/** @param pins where a release without a PIN is told */
+function holdRow(hold: HoldView, pins: boolean): Cell[] {
   return [
     [
       { text: hold.title, look: 'strong' },
@@ -94,6 +95,7 @@ function holdRow(hold: HoldView): Cell[] {
     [
       ...(hold.byChecks ? [{ text: 'by its own checks' }] : []),
       ...(hold.pin ? [{ text: 'with PIN' }] : []),
+      ...(pins && hold.pin === false && !hold.cited ? [{ text: 'WITHOUT PIN', look: 'open' as const }] : []),
       ...(hold.walk === undefined ? [] : [{ text: `with ${hold.walk - 1} like it, in one walk` }]),
       ...(hold.cited === undefined ? [] : [{ text: hold.cited, look: 'quiet' as const }]),
       ...(hold.rule === undefined ? [] : [{ text: hold.rule, look: 'open' as const }]),

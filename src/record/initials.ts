@@ -20,15 +20,20 @@ export function namer(
 ): Namer {
   const initials = distinctInitials(people.filter(isNamed));
   const byId = new Map(people.map((person) => [person.id, person]));
+  const shownName = ({ id, name }: Named) =>
+    initialsOnly ? initials.get(id)! : `${sanitize(name)} (${initials.get(id)})`;
+  /** A document cannot give somebody the name of another. */
+  const others = (id: string, text: string) =>
+    people.some((person) => person.id !== id && isNamed(person) && shownName(person) === text);
   return (id) => {
     if (id === 'nobody') return 'nobody';
     const person = byId.get(id);
     const kept = person && isNamed(person) && !person.today ? person : undefined;
     const asTold = kept ? undefined : told(id);
-    if (asTold !== undefined) return sanitize(asTold);
+    if (asTold !== undefined && !others(id, asTold)) return sanitize(asTold);
     if (person && !isNamed(person)) return `${sanitize(id)} (name erased)`;
-    if (initialsOnly) return initials.get(id) ?? `${initialsOf(id)} (no longer listed)`;
-    return person ? `${sanitize(person.name)} (${initials.get(id)})` : `${sanitize(id)} (no longer listed)`;
+    if (person) return shownName(person);
+    return `${initialsOnly ? initialsOf(id) : sanitize(id)} (no longer listed)`;
   };
 }
 

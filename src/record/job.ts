@@ -1,5 +1,6 @@
 /** The record of a whole job, or of all units in a period: the units' records in order under one seal. */
 import { sanitize } from '../base/text.js';
+import { isSettled } from './afterblocks.js';
 import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
 import { collectionProofOf, proofText } from './proof.js';
@@ -75,7 +76,7 @@ function collectionVerdict(records: readonly RecordView[], notBegun: number): Co
   const all = records.length + notBegun;
   const finished = records.filter(({ verdict }) => verdict.finished).length;
   const scrapped = records.filter(({ verdict }) => verdict.standing === 'scrapped').length;
-  const unsettled = records.filter(({ after }) => after !== undefined && after.tone !== 'good');
+  const unsettled = records.filter((record) => !isSettled(record));
   const conceded = records.reduce((sum, { counts }) => sum + counts.conceded, 0);
   if (all === 0) return { line: 'No unit answers to what was asked for', finished: false, tone: 'open' };
   if (finished + scrapped === all && finished > 0) {
@@ -197,12 +198,14 @@ function totals(records: readonly RecordView[]): string {
   const again = known.length === 0 ? undefined : known.reduce((total, n) => total + n, 0);
   const sum = (key: 'checks' | 'passed' | 'failed' | 'conceded' | 'snags' | 'snagsOpen' | 'corrections') =>
     records.reduce((total, { counts }) => total + counts[key], 0);
+  const later = records.reduce((total, { after }) => total + (after?.snags ?? 0), 0);
   return [
     plural(records.length, 'unit'),
     `${sum('passed')} of ${plural(sum('checks'), 'check')} passed`,
     ...(sum('failed') > 0 ? [`${sum('failed')} failed`] : []),
     ...(sum('conceded') > 0 ? [`${sum('conceded')} conceded`] : []),
     sum('snags') === 0 ? 'no snags' : `${plural(sum('snags'), 'snag')}, ${sum('snagsOpen')} open`,
+    ...(later > 0 ? [`${plural(later, 'snag')} after release`] : []),
     ...takenBackTexts(sum('corrections'), again),
   ].join('; ');
 }

@@ -398,6 +398,7 @@ export const recordSchema = z
       code: z.string().describe('short code of the hash with an ISO 7064 MOD 37-36 check character'),
       lines: z.number().int(),
       at: z.string(),
+      by: z.string().optional().describe('who closed the record'),
       signature: z
         .strictObject({
           key: z.string().describe('id of the key: its public part is shared/keys/<id>.pem'),
@@ -412,6 +413,8 @@ export const recordSchema = z
         says: z.string().describe('how it stands now'),
         tone: z.enum(['good', 'bad', 'open']),
         missing: z.array(z.string()),
+        remarks: z.array(z.string()),
+        snags: z.number().int().describe('raised after release'),
         entries: z.array(
           z.strictObject({ line, at: when, by: z.string(), what: z.string(), says: z.string() }),
         ),

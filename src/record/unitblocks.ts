@@ -1,6 +1,6 @@
 /** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
 
-import { afterBlocks, afterLink } from './afterblocks.js';
+import { afterBlocks, afterLink, isSettled, standsNow } from './afterblocks.js';
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
@@ -11,7 +11,7 @@ import { kilograms, listed, OUTCOME_WORDS, plural, size, sourceWords, when, with
 export function unitDocument(view: RecordView): Document {
   return {
     title: `Quality record ${view.unit.id}, job ${view.unit.job}`,
-    subject: view.verdict.line,
+    subject: standsNow(view),
     foot: footOf(view),
     author: view.workshop,
     at: view.made.at,
@@ -31,7 +31,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
         .join(', '),
       newPage,
     },
-    { kind: 'verdict', text: view.verdict.line, under: countsLine(view), tone: view.verdict.tone },
+    verdictBlock(view),
     ...afterLink(view),
     ...missingBlocks(view),
     ...(view.remarks.length > 0
@@ -53,6 +53,13 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     ...sealBlocks(view),
     ...afterBlocks(view),
   ];
+}
+
+/** What was said at the release stays; where it does not hold any more, that is said as loudly. */
+function verdictBlock(view: RecordView): Block {
+  const { verdict, after } = view;
+  const tone = isSettled(view) ? verdict.tone : after!.tone;
+  return { kind: 'verdict', text: standsNow(view), under: countsLine(view), tone };
 }
 
 const COARSE = 'Passes that say little';

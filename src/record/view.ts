@@ -29,11 +29,12 @@ import {
   snagViews,
 } from './historyview.js';
 import { mapTexts, type Namer, nameRemover, namer } from './initials.js';
+import { levelRemarks } from './levels.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import type { DrawingView, RecordView } from './schema.js';
 import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
-import { listed, plural, size } from './words.js';
+import { size } from './words.js';
 
 /** What a record needs besides the unit's state: the facts it rests on, and when and by what the document is made. */
 export interface RecordContext {
@@ -89,6 +90,7 @@ export function recordView(
   const last = state.events.at(-1);
   const hash = last?.hash ?? '';
   const signed = sealOf(state.events);
+  const closing = state.events.findLast(({ kind }) => kind === 'finished' || kind === 'scrapped');
   // A record that version 0.1.0 printed of its own lines says what it said then.
   const since2 = form === 2 || (last?.v ?? 2) >= 2;
   const { maker, today } = basis.maker;
@@ -112,7 +114,9 @@ export function recordView(
     ],
     remarks: [
       ...remarksOf(state, setOut, counted, overrides.length, context.initials, named),
-      ...(form === 2 ? [...todayRemarks(basis, context.at), ...levelRemarks(state, basis, named)] : []),
+      ...(form === 2
+        ? [...todayRemarks(basis, context.at), ...levelRemarks(state.events, basis, named)]
+        : []),
       ...(context.remarks ?? []).map(sanitize),
     ],
     builtFrom: builtFrom(state.events, state.route.procedure, form),
@@ -150,6 +154,7 @@ export function recordView(
       code: shortCode(hash),
       lines: state.events.length,
       at: last?.at ?? '',
+      ...(form === 2 && closing ? { by: named(closing.by) } : {}),
       ...(signed
         ? {
             signature: {
@@ -170,7 +175,7 @@ export function recordView(
 /** In the chapter, people who came after the release are known too. */
 function afterNamed(now: UnitState, closed: number, context: RecordContext, basis: RecordBasis) {
   const named = namer(basis.people(), context.initials, (id) => basis.toldName(id));
-  return afterView(now, closed, named);
+  return afterView(now, closed, named, basis);
 }
 
 const todayRemarks = (basis: RecordBasis, at: string): string[] =>
@@ -179,16 +184,6 @@ const todayRemarks = (basis: RecordBasis, at: string): string[] =>
         `This unit was begun by a version that did not keep all that its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${at.slice(0, 10)}, the day of printing, not as on the day of the work.`,
       ]
     : [];
-
-const levelRemarks = ({ events }: UnitState, basis: RecordBasis, named: Namer): string[] =>
-  [...new Set(events.map(({ by }) => by))].flatMap((id) => {
-    const lines = basis.levelChanges(id);
-    return lines.length === 0
-      ? []
-      : [
-          `The levels of ${named(id)} were changed while this unit was built, ${plural(lines.length, 'time')}: from ${lines.length === 1 ? 'line' : 'lines'} ${listed(lines.map(String))} (see People).`,
-        ];
-  });
 
 /** What the document states that the journal does not keep, or that may be erased. */
 function toldOf(

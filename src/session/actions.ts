@@ -20,6 +20,7 @@ import { signatureEvent } from '../unit/sealing.js';
 import { toBeSnagged } from '../unit/setups.js';
 import type { DecisionContext } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { Unit } from '../window/types.js';
 import type { Used } from './basis.js';
 import { BENCH_MESSAGES } from './messages.js';
 import { keeperOf, type OpenedUnit } from './openunit.js';
@@ -223,7 +224,8 @@ export function revisionOf(
   const from = builtFromNow(workshop, unit.job);
   const plan = from.ok ? planOf(from.value, unit.id) : from;
   if (!plan.ok) return plan;
-  const judged = ({ route, from }: Plan): Judged => ({
+  const judged = ({ route, from, unit: line }: Plan): Judged => ({
+    order: { revision: from.job.revision, ...orderLine(line) },
     route,
     limits: from.limits,
     decisionRule: from.decisionRule ?? workshop.rules.decisionRule,
@@ -239,11 +241,14 @@ export function revisionOf(
   return ok({ plan: plan.value, old, next, effect: revisionEffect(unit.state, old, next) });
 }
 
+/** What the order says of the unit, less what names it. */
+const orderLine = ({ id: _i, mark: _m, number: _n, job: _j, ...line }: Unit): Record<string, unknown> => line;
+
 /** Writes `revised`, or says why not. The caller must reopen the unit afterwards, because its route has changed. */
 export function reviseUnit(
   shop: Shop,
   unit: Revising,
-  reason: string,
+  given: { readonly reason: string; readonly pin?: string | undefined },
   context: DecisionContext,
   claim: UnitLock,
 ): Acted {
@@ -252,7 +257,7 @@ export function reviseUnit(
   if (!revision.ok) return { kind: 'refused', problem: revision.problems[0]! };
   const { plan, old, next } = revision.value;
   // Decide before freezing anything, so that a refusal leaves no file behind.
-  const trial = decideRevision(unit.state, { old, next }, {}, reason, context);
+  const trial = decideRevision(unit.state, { old, next }, {}, given, context);
   if (trial.kind !== 'events') return trial;
   try {
     const sources = pinSources(disk, root, frozenTexts(plan));

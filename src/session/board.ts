@@ -77,7 +77,10 @@ export class BoardReader {
         if (trouble) return { ...blank(name, line), standing: 'refused' as const, where: wayOut(trouble) };
         const digest = begun.get(key);
         if (!digest) return blank(name, line);
-        return rowOf(name, line, digest, now, differences(this.#index!.units.get(key)!, line, now_));
+        // A begun unit is what it was begun as, whatever the job file says now.
+        const kept = this.#index!.units.get(key)!;
+        const { size, sentence } = kept;
+        return rowOf(name, { ...line, size, sentence }, digest, now, differences(kept, line, now_));
       };
       const listed = new Set(job.units.map(({ id }) => id));
       return job.units.flatMap((line) => replacementsOf(name, line, begun, listed).map(row));
@@ -246,7 +249,7 @@ const _raise = problemFactory(BENCH_MESSAGES);
 
 const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
 
-function lineOf(unit: Unit): JobLine {
+export function lineOf(unit: Unit): JobLine {
   return {
     id: unit.id,
     size: `${unit.width} x ${unit.height}`,
@@ -259,7 +262,7 @@ function lineOf(unit: Unit): JobLine {
  * Changes whenever the job says something different about this unit, but not for another unit's line or the job's
  * title. A replacement for a scrapped unit has the same print as the unit it replaces.
  */
-export const printOf = (unit: Unit): string =>
+const printOf = (unit: Unit): string =>
   hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));
 
 function lightsOf(layout: Layout): readonly string[] {

@@ -33,8 +33,10 @@ export interface KeptJob {
 export interface KeptUnit {
   /** Mark of the journal this was read from. */
   readonly mark: string;
-  /** `JobLine.print` from the frozen job. */
+  /** `JobLine.print` from the frozen job, and what the board shows of it. */
   readonly print: string;
+  readonly size: string;
+  readonly sentence: string;
   /** SHA-256 of each source, by kind. */
   readonly sources: Readonly<Record<string, string>>;
   readonly digest: UnitDigest;
@@ -128,6 +130,8 @@ function isUnit(unit: KeptUnit): boolean {
   return (
     isText(unit?.mark) &&
     isText(unit.print) &&
+    isText(unit.size) &&
+    isText(unit.sentence) &&
     typeof unit.sources === 'object' &&
     Array.isArray(digest?.phases) &&
     digest.phases.length > 0 &&

@@ -23,7 +23,7 @@ import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
 import { setOutJson } from '../window/setouttext.js';
 import type { SetOut, Unit } from '../window/types.js';
-import { printOf, type ReadUnit } from './board.js';
+import { lineOf, type ReadUnit } from './board.js';
 import type { KeptUnit } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { BoardEntry, JobUnit, Words } from './ports.js';
@@ -142,7 +142,10 @@ export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   if (!unit) return err(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
   const made = setOut(unit, from.set);
   const route = makeRoute(from.procedure, contextsOf(made));
-  return route.ok ? ok({ unit, from, setOut: made, route: route.value }, route.warnings) : route;
+  if (!route.ok) return route;
+  const { revision } = from.job;
+  const ofOrder = revision === '' ? route.value : { ...route.value, order: revision };
+  return ok({ unit, from, setOut: made, route: ofOrder }, route.warnings);
 }
 
 /** The unit with this id, or the listed unit that it replaces, under its own id. */
@@ -227,7 +230,8 @@ export const unitReader =
     const begun = begunUnit(disk, root, job, unit, now);
     if (!begun.ok) return begun;
     const { frozen, plan, state } = begun.value;
-    return ok({ print: printOf(plan.unit), sources: frozen.sources, digest: digestOf(state, now) });
+    const { print, size, sentence } = lineOf(plan.unit);
+    return ok({ print, size, sentence, sources: frozen.sources, digest: digestOf(state, now) });
   };
 
 /** A unit of the job: as begun, or as today's files would have it made. Undefined where neither can be read. */

@@ -228,13 +228,13 @@ export class RealPorts implements Ports {
   }
 
   /** Revises the open unit to the current workshop files. */
-  revise(reason: string, hand: Hand): Acted {
+  revise(given: { readonly reason: string; readonly pin?: string | undefined }, hand: Hand): Acted {
     const held = this.#held;
     const { board } = this.#shop;
     if (!held?.claim)
       return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
     const context = this.#shop.context(hand, held.plan.from);
-    const made = reviseUnit(this.#shop, held, reason, context, held.claim);
+    const made = reviseUnit(this.#shop, held, given, context, held.claim);
     if (made.kind === 'done') {
       const { job, id } = held;
       this.close();

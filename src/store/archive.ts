@@ -67,7 +67,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
       take(`logs/sources/${hash}`, join(sourcesFolder(root), hash));
       const inText = namedInText(files.get(`logs/sources/${hash}`)!);
       for (const each of inText.texts) sources.add(each);
-      for (const each of inText.names) names.add(each);
+      for (const each of inText.names) names.add(each.hash);
     }
     for (const hash of names) take(`logs/names/${hash}`, join(namesFolder(root), hash));
     // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
@@ -247,7 +247,7 @@ function namedElsewhere(disk: Disk, root: string, job: string): Result<ReadonlyS
     const path = join(sourcesFolder(root), hash);
     const inText = disk.stat(path)?.kind === 'file' ? namedInText(disk.read(path)) : undefined;
     for (const each of inText?.texts ?? []) texts.add(each);
-    for (const each of inText?.names ?? []) kept.add(`logs/names/${each}`);
+    for (const each of inText?.names ?? []) kept.add(`logs/names/${each.hash}`);
   }
   return ok(kept);
 }

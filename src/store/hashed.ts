@@ -65,7 +65,8 @@ const changed = (bytes: Buffer, hash: string, file: string): Problem | undefined
 /** What a kept text names in turn: names of people, and of a first-off what it rests on. */
 export interface NamedInText {
   readonly texts: readonly string[];
-  readonly names: readonly string[];
+  /** Files of names, and whose. */
+  readonly names: readonly { readonly id: string; readonly hash: string }[];
   /** The first-off of a set-up, as it stands in the set-ups' journal. */
   readonly firstOff?: { readonly n: number; readonly hash: string };
 }
@@ -78,7 +79,7 @@ export function namedInText(bytes: Uint8Array): NamedInText {
   if (bytes[0] !== OPENING_BRACE || bytes.length > LARGEST_LINE) return NAMES_NOTHING;
   const text = Buffer.from(bytes).toString('utf8');
   const team = readTeam(text);
-  if (team) return { texts: [], names: team.people.map(({ name }) => name) };
+  if (team) return { texts: [], names: team.people.map(({ id, name }) => ({ id, hash: name })) };
   const firstOff = readFirstOff(text);
   return firstOff
     ? { texts: textsNamed(firstOff), names: [], firstOff: { n: firstOff.n, hash: firstOff.hash } }

@@ -20,8 +20,8 @@ const raise = problemFactory(VERIFY_MESSAGES);
 /** What journals reference and where, for later checks. */
 export interface NamedByJournals {
   readonly sources: Map<string, Place>;
-  /** Files under logs/names. */
-  readonly names: Map<string, Place>;
+  /** Files under logs/names, and whose names they hold. */
+  readonly names: Map<string, { readonly id: string; readonly place: Place }>;
   /** By job, then by hash. */
   readonly evidence: Map<string, Map<string, { readonly evidence: Evidence; readonly place: Place }>>;
 }
@@ -52,7 +52,8 @@ export function verifySources(
     }
     const { texts, names, firstOff } = namedInText(bytes);
     for (const each of texts) if (!named.sources.has(each)) named.sources.set(each, { file });
-    for (const each of names) if (!named.names.has(each)) named.names.set(each, { file });
+    for (const { id, hash: name } of names)
+      if (!named.names.has(name)) named.names.set(name, { id, place: { file } });
     if (firstOff && setups.get(firstOff.n) !== firstOff.hash)
       found.push(
         raise(
@@ -81,14 +82,15 @@ export function verifyNames(
 ): void {
   const folder = namesFolder(root);
   const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, 'logs/names', found));
-  for (const [hash, place] of named.names) {
+  for (const [hash, { id, place }] of named.names) {
     const file = `logs/names/${hash}`;
     if (!there.has(hash)) {
       found.push(raise('verify.name-missing', `${file} is not there.`, place));
       continue;
     }
     const bytes = readOrdinary(disk, join(folder, hash), file, found);
-    const name = bytes && readName(bytes, hash);
+    const read = bytes && readName(bytes, hash);
+    const name = read?.id === id ? read : undefined;
     if (bytes && !name)
       found.push(raise('verify.name-changed', 'The content is not what the name says.', { file }));
     if (name && 'erased' in name)

@@ -225,6 +225,8 @@ const body = {
     procedure: z.strictObject({ name: z.string(), version: z.string() }).optional(),
     /** Steps that were done and are to be done again, and why. */
     changed: z.array(z.string()),
+    /** Steps that are to be checked and released again, though their work stands: the order is another. */
+    again: z.array(z.string()).optional(),
     because: z.record(z.string(), z.array(z.string())).optional(),
     reason: z.string(),
   },

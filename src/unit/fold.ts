@@ -3,6 +3,7 @@ import type { Problem } from '../base/problem.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
 import { applyEvent, copyMarks, emptyMarks, type FoldState } from './foldstate.js';
+import { REVISION_WORDS } from './messages.js';
 import { type OrderView, obstacles, snagBlocks } from './order.js';
 import { type StepStanding, standings } from './stale.js';
 import { iso, timersOf, timeText } from './timers.js';
@@ -131,6 +132,10 @@ function stepState(standing: StepStanding, view: OrderView): StepState {
     for (const check of standing.staleChecks)
       because.push(`${check} rests on something that was made again; answer it again.`);
   }
+  const { revised } = view.marks;
+  const reasons = revised?.because[node.step.id];
+  if (reasons && !standing.done && standing.lastAnswer < revised!.n)
+    because.push(REVISION_WORDS.because(reasons));
   for (const { text } of blocked) if (!because.includes(text)) because.push(text);
   const release = standing.released && node.step.hold ? marks?.release : undefined;
   return {

@@ -71,6 +71,8 @@ export interface FoldState {
   job: string;
   opened: boolean;
   basis: Basis;
+  /** Steps that the last revision re-opened, and why. */
+  revised: { readonly n: number; readonly because: Readonly<Record<string, readonly string[]>> } | undefined;
   steps: Map<string, StepMarks>;
   snags: Map<number, SnagMarks>;
   overridden: readonly { readonly problem: string; readonly text: string }[];
@@ -96,6 +98,7 @@ export function emptyMarks(route: Route, problems: readonly Problem[]): FoldStat
     job: '',
     opened: false,
     basis: {},
+    revised: undefined,
     steps: new Map(),
     snags: new Map(),
     overridden: [],
@@ -150,6 +153,8 @@ export function applyEvent(marks: FoldState, event: JournalEvent): void {
       return;
     case 'revised':
       for (const step of event.changed) if (marks.steps.has(step)) make(marks, step, event, 'stale');
+      for (const step of event.again ?? []) askAgain(marks, step, event);
+      marks.revised = { n: event.n, because: event.because ?? {} };
       marks.lastRework = event.n;
       marks.finishedAt = undefined;
       return;
@@ -237,6 +242,18 @@ function make(marks: FoldState, id: string, event: JournalEvent, why: EarlierWhy
     if (check.reads.length > 0) check.reads = [];
   }
   marks.lastStep = id;
+}
+
+/** The step stays made, so that nothing that rests on it is to be made again; its answers and release no longer count. */
+function askAgain(marks: FoldState, id: string, event: JournalEvent): void {
+  const step = own(marks, id);
+  if (!step) return;
+  for (const check of step.checks.keys()) {
+    const found = checkMarks(marks, id, check, event)!;
+    retire(found, 'stale');
+    if (found.reads.length > 0) found.reads = [];
+  }
+  step.release = undefined;
 }
 
 function answer(marks: FoldState, event: AnsweredEvent): void {

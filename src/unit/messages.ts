@@ -247,19 +247,34 @@ export const unitProblem = problemFactory(BUILD_MESSAGES);
 
 /** Why a revision re-opens a step. */
 export const REVISION_WORDS = {
-  figureGone: (figure: string) => `${figure} does not stand in it any more`,
-  figureNew: (figure: string) => `${figure} stands in it now`,
-  checkNew: (check: string) => `${check} is asked now`,
-  checkGone: (check: string) => `${check} is not asked any more`,
-  asked: (check: string) => `${check} asks for something else`,
-  instrument: (check: string) => `${check} takes another instrument`,
-  limit: (check: string, limit: string, was: string | undefined, now: string | undefined) =>
-    `${check}: ${limit} is ${now ?? 'not a limit of it any more'}${was === undefined ? '' : `, was ${was}`}`,
-  rule: (check: string) => `${check} is judged by another rule`,
+  figures: (gone: readonly string[], now: readonly string[]) =>
+    gone.length === 0
+      ? `it says ${now.join(', ')} too`
+      : now.length === 0
+        ? `it does not say ${gone.join(', ')} any more`
+        : `it says ${now.join(', ')}, and said ${gone.join(', ')}`,
+  checkNew: (ask: string) => `it asks now: ${ask}`,
+  checkGone: (ask: string) => `it does not ask any more: ${ask}`,
+  asked: (ask: string, was: string | undefined, now: string | undefined) =>
+    was === now
+      ? `${ask}: something else is asked`
+      : `${ask}: ${now ?? 'no figure'}, was ${was ?? 'no figure'}`,
+  instrument: (ask: string) => `${ask}: measured with another kind of instrument`,
+  limit: (ask: string, limit: string, was: string | undefined, now: string | undefined) =>
+    `${ask}: ${now === undefined ? 'no limit any more' : now === '' ? 'a limit that is not there' : now}, ${was === undefined ? 'without a limit before' : `was ${was}`} (${limit})`,
+  rule: (ask: string) => `${ask}: judged by another rule`,
   hold: 'its hold is another',
   makes: 'it makes something else',
-  rests: 'it rests on something else',
+  rests: 'it rests on other work',
   times: 'its times are others',
   setup: 'it needs another set-up',
-  order: (step: string) => `${step} comes before it now`,
+  before: (step: string) => `comes after "${step}" now`,
+  because: (reasons: readonly string[]) => `Revised: ${reasons.join('; ')}.`,
+  /** A member of the job file, and what it said and says. */
+  order: (key: string, was: string | undefined, now: string | undefined) => {
+    const name = key.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`);
+    return was === undefined || now === undefined
+      ? `the order: another ${name}`
+      : `the order: ${name} ${now || '(empty)'}, was ${was || '(empty)'}`;
+  },
 } as const;

@@ -1,11 +1,12 @@
 /** Job revision mid-build: what is judged otherwise is redone just like rework; everything else stays done. */
+import { mmText } from '../base/formula.js';
 import { bandFor, boundsText, type Limit, type LimitsFile } from '../measure/limits.js';
 import { restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
 import { REVISION_WORDS } from './messages.js';
-import { atBench, levelProblem, RELEASES } from './people.js';
+import { atBench, levelProblem, pinProblem, RELEASES } from './people.js';
 import type { Decision, DecisionContext, WorkshopRules } from './types.js';
 import type { UnitState } from './unitstate.js';
 
@@ -14,6 +15,8 @@ export interface Judged {
   readonly route: Route;
   readonly limits: LimitsFile;
   readonly decisionRule: WorkshopRules['decisionRule'];
+  /** What the order says of the unit, in the words of the job file. */
+  readonly order: Readonly<Record<string, unknown>>;
 }
 
 /** A step of which a revision changes what is judged, and what that is; see `REVISION_WORDS`. */
@@ -37,19 +40,17 @@ export function changedSteps(old: Judged, next: Judged): StepChange[] {
 
 function reasonsFor(was: RouteStep, now: RouteStep, old: Judged, next: Judged): string[] {
   const words = REVISION_WORDS;
-  const moved = [
-    ...gone(was.figures, now.figures).map(words.figureGone),
-    ...gone(now.figures, was.figures).map(words.figureNew),
-  ];
+  const [dropped, added] = [gone(was.figures, now.figures), gone(now.figures, was.figures)];
+  const moved = dropped.length + added.length > 0 ? [words.figures(dropped, added)] : [];
   const checks = new Map(was.checks.map((check) => [check.id, check]));
   const kept = new Set(now.checks.map(({ id }) => id));
   return [
     ...moved,
     ...now.checks.flatMap((check) => {
       const before = checks.get(check.id);
-      return before ? checkReasons(before, check, old, next) : [words.checkNew(check.id)];
+      return before ? checkReasons(before, check, old, next) : [words.checkNew(check.ask)];
     }),
-    ...was.checks.filter(({ id }) => !kept.has(id)).map(({ id }) => words.checkGone(id)),
+    ...was.checks.filter(({ id }) => !kept.has(id)).map(({ ask }) => words.checkGone(ask)),
     ...(same(holdOf(was), holdOf(now)) ? [] : [words.hold]),
     ...(same([was.makes, was.marks], [now.makes, now.marks]) ? [] : [words.makes]),
     ...(same(was.rests, now.rests) ? [] : [words.rests]),
@@ -69,14 +70,26 @@ function checkReasons(was: RouteCheck, now: RouteCheck, old: Judged, next: Judge
   const words = REVISION_WORDS;
   const measured = MEASURED.has(now.kind) && limitsOf(now).length > 0;
   return [
-    ...(same(asked(was), asked(now)) ? [] : [words.asked(now.id)]),
+    ...(same(asked(was), asked(now)) ? [] : [words.asked(now.ask, expects(was), expects(now))]),
     ...(same([was.instruments, was.quantity], [now.instruments, now.quantity])
       ? []
-      : [words.instrument(now.id)]),
+      : [words.instrument(now.ask)]),
     ...limitReasons(was, now, old.limits, next.limits),
-    ...(measured && !same(old.decisionRule, next.decisionRule) ? [words.rule(now.id)] : []),
+    ...(measured && !same(old.decisionRule, next.decisionRule) ? [words.rule(now.ask)] : []),
   ];
 }
+
+/** The figures that a check expects; undefined where it expects none. */
+const expects = ({ expect, nominal, points }: RouteCheck): string | undefined => {
+  const figures = [
+    ...(expect === undefined ? [] : [mmText(expect)]),
+    ...(nominal ? [`${mmText(nominal.w)} x ${mmText(nominal.h)}`] : []),
+    ...(points ?? []).flatMap((point) => (point.expect === undefined ? [] : [mmText(point.expect)])),
+  ];
+  return figures.length > 0 ? figures.join(', ') : undefined;
+};
+
+const titleIn = ({ steps }: Route, id: string): string => steps.find((step) => step.id === id)?.title ?? id;
 
 const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
 
@@ -114,7 +127,9 @@ function limitReasons(was: RouteCheck, now: RouteCheck, old: LimitsFile, next: L
       limitsOf(was).includes(id) ? boundsOf(old.byId.get(id), was) : undefined,
       limitsOf(now).includes(id) ? boundsOf(next.byId.get(id), now) : undefined,
     ];
-    return before === after ? [] : [words.limit(now.id, id, before, after)];
+    return before === after
+      ? []
+      : [words.limit(now.ask, next.byId.get(id)?.title ?? old.byId.get(id)?.title ?? id, before, after)];
   });
 }
 
@@ -147,7 +162,9 @@ function doneTooEarly(state: UnitState, next: Route): StepChange[] {
       const known = state.steps.get(other);
       return known && !before.get(id)?.has(other) && (known.madeAt ?? Number.POSITIVE_INFINITY) > made;
     });
-    return late.length > 0 ? [{ step: id, reasons: late.map(REVISION_WORDS.order) }] : [];
+    return late.length > 0
+      ? [{ step: id, reasons: late.map((other) => REVISION_WORDS.before(titleIn(next, other))) }]
+      : [];
   });
 }
 
@@ -172,6 +189,8 @@ export interface RevisionEffect {
   readonly changed: readonly StepChange[];
   /** All steps to be done again: those, and what rests on them. */
   readonly reopens: readonly string[];
+  /** Steps that were done and are to be checked and released again: the order is another. */
+  readonly again: readonly StepChange[];
 }
 
 export function revisionEffect(state: UnitState, old: Judged, next: Judged): RevisionEffect {
@@ -187,30 +206,59 @@ export function revisionEffect(state: UnitState, old: Judged, next: Judged): Rev
     if (again) for (const feature of step.makes) features.add(feature);
     return again && state.steps.get(step.id)?.madeAt !== undefined ? [step.id] : [];
   });
-  return { changed, reopens };
+  const order = orderReasons(old.order, next.order);
+  const again = next.route.steps.flatMap((step): StepChange[] => {
+    const done = state.steps.get(step.id)?.madeAt !== undefined && !reopens.includes(step.id);
+    return done && order.length > 0 && isOfTheOrder(step, next.route)
+      ? [{ step: step.id, reasons: order }]
+      : [];
+  });
+  return { changed, reopens, again };
 }
+
+/** The first stage checks the order; elsewhere, what is asked once for it. */
+const isOfTheOrder = ({ stage, checks, hold }: RouteStep, { stages }: Route): boolean =>
+  stage === stages[0]?.id || hold?.rhythm === 'job' || checks.some(({ rhythm }) => rhythm === 'job');
+
+function orderReasons(was: Judged['order'], now: Judged['order']): string[] {
+  const keys = [...new Set([...Object.keys(was), ...Object.keys(now)])];
+  return keys.flatMap((key) =>
+    same(was[key], now[key]) ? [] : [REVISION_WORDS.order(key, shown(was[key]), shown(now[key]))],
+  );
+}
+
+/** Undefined where it takes more than a word to say. */
+const shown = (value: unknown): string | undefined =>
+  typeof value === 'string' || typeof value === 'number' ? String(value) : undefined;
 
 /** Replaces the frozen sources; what is judged otherwise must be redone. Fold with the new route afterwards. */
 export function decideRevision(
   state: UnitState,
   { old, next }: { readonly old: Judged; readonly next: Judged },
   sources: Readonly<Record<string, string>>,
-  reason: string,
+  { reason, pin }: { readonly reason: string; readonly pin?: string | undefined },
   context: DecisionContext,
 ): Decision {
   const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
   const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', context);
   if (level) return { kind: 'refused', problem: level };
-  const { changed } = revisionEffect(state, old, next);
+  const wrong = pinProblem(found.person, pin, context);
+  if (wrong) return { kind: 'refused', problem: wrong };
+  const { changed, again } = revisionEffect(state, old, next);
   const { procedure } = next.route;
   const event: EventBody = {
     kind: 'revised',
     sources: { ...sources },
     procedure: { name: procedure.name, version: procedure.version },
     changed: changed.map(({ step }) => step),
-    ...(changed.length > 0
-      ? { because: Object.fromEntries(changed.map(({ step, reasons }) => [step, [...reasons]])) }
+    ...(again.length > 0 ? { again: again.map(({ step }) => step) } : {}),
+    ...(changed.length + again.length > 0
+      ? {
+          because: Object.fromEntries(
+            [...changed, ...again].map(({ step, reasons }) => [step, [...reasons]]),
+          ),
+        }
       : {}),
     reason,
   };

@@ -4,7 +4,7 @@
  * bench in a shift, stand in the same step.
  */
 import { isShared, type SharedRhythm } from '../procedure/rhythm.js';
-import type { RouteCheck, RouteStep } from '../procedure/types.js';
+import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import type { Cited, EventBody } from './events.js';
 import type { DecisionContext, SharedFact, StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
@@ -17,7 +17,7 @@ const keyOf = ({ job, unit, n }: Pick<Cited, 'job' | 'unit' | 'n'>): string => `
  * What is asked, in full. Only what is asked of the bench in a shift is the same wherever it is asked; the rest is asked of
  * what its step works on.
  */
-function termsOf(check: RouteCheck, { base }: RouteStep): string {
+function termsOf(check: RouteCheck, { base }: RouteStep, { order }: Route): string {
   const about = check.rhythm === 'shift' ? undefined : `${base}/${check.id.split('/').at(-1)}`;
   // Limits are compared apart: what met more of them meets fewer.
   const {
@@ -31,13 +31,20 @@ function termsOf(check: RouteCheck, { base }: RouteStep): string {
     points,
     ...asked
   } = check;
-  return JSON.stringify([about, asked, points?.map(({ spot: _p, explains: _x, ...point }) => point)]);
+  const ofOrder = check.rhythm === 'job' && order ? [order] : [];
+  return JSON.stringify([
+    about,
+    asked,
+    points?.map(({ spot: _p, explains: _x, ...point }) => point),
+    ...ofOrder,
+  ]);
 }
 
-const holdTerms = ({ base, hold }: RouteStep): string => JSON.stringify([base, hold?.id, hold?.rhythm]);
+const holdTerms = ({ base, hold }: RouteStep, { order }: Route): string =>
+  JSON.stringify([base, hold?.id, hold?.rhythm, ...(hold?.rhythm === 'job' && order ? [order] : [])]);
 
 /** What this unit offers to others: answers of its own that count and pass, and releases of its own. */
-export function factsOf({ unit, job, events, steps }: UnitState): readonly SharedFact[] {
+export function factsOf({ unit, job, events, steps, route }: UnitState): readonly SharedFact[] {
   const out: SharedFact[] = [];
   for (const { step, checks, released } of steps.values()) {
     const lot = checks.find(({ answered }) => answered?.lot)?.answered?.lot?.code;
@@ -48,7 +55,7 @@ export function factsOf({ unit, job, events, steps }: UnitState): readonly Share
       if (answered.concession !== undefined) continue;
       const { n, at, by, second, answer, verdict, lot: named, evidence, setup } = answered;
       out.push({
-        terms: termsOf(check, step),
+        terms: termsOf(check, step, route),
         limits: check.limits,
         from: { ...of(n), at, by, ...(second === undefined ? {} : { second }) },
         ...(setup === undefined ? {} : { setup }),
@@ -66,7 +73,7 @@ export function factsOf({ unit, job, events, steps }: UnitState): readonly Share
     if (!isShared(step.hold?.rhythm) || event?.kind !== 'released' || event.cited) continue;
     const setup = checks.find(({ answered }) => answered?.setup)?.answered?.setup;
     out.push({
-      terms: holdTerms(step),
+      terms: holdTerms(step, route),
       limits: [],
       from: { ...of(event.n), at: event.at, by: event.by },
       ...(setup === undefined ? {} : { setup }),
@@ -99,20 +106,22 @@ export function factFor(
   if (!isShared(check.rhythm)) return undefined;
   const at: Asking = { ...asking, step: step.step };
   const lot = check.rhythm === 'lot' ? lotInUse(step, at) : undefined;
-  const fact = newest(termsOf(check, step.step), check.rhythm, check.nth, at, lot);
+  const fact = newest(termsOf(check, step.step, asking.state.route), check.rhythm, check.nth, at, lot);
   return fact && check.limits.every((id) => fact.limits.includes(id)) ? fact : undefined;
 }
 
 export function releaseFor(step: RouteStep, asking: Omit<Asking, 'step'>): SharedFact | undefined {
   const rhythm = step.hold?.rhythm;
-  return isShared(rhythm) ? newest(holdTerms(step), rhythm, undefined, { ...asking, step }) : undefined;
+  return isShared(rhythm)
+    ? newest(holdTerms(step, asking.state.route), rhythm, undefined, { ...asking, step })
+    : undefined;
 }
 
 /** The lot that a step's facts must belong to: the one named in it already, else the one last named elsewhere. */
 function lotInUse({ step, checks }: StepState, asking: Asking): string | undefined {
   const named = checks.find(({ answered }) => answered?.lot)?.answered?.lot?.code;
   const check = step.checks.find(({ lot }) => lot !== undefined);
-  return named ?? (check && newest(termsOf(check, step), 'lot', undefined, asking)?.lot);
+  return named ?? (check && newest(termsOf(check, step, asking.state.route), 'lot', undefined, asking)?.lot);
 }
 
 /** @param lot that the fact must belong to, where it is of a lot */

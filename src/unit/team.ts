@@ -30,6 +30,7 @@ const teamSchema = z.strictObject({
   ),
 });
 export type Team = z.infer<typeof teamSchema>;
+export type TeamMember = Team['people'][number];
 
 /** @param nameOf SHA-256 of the file that holds a person's name */
 export const teamText = (people: readonly Person[], nameOf: (person: Person) => string): string =>

@@ -95,4 +95,16 @@ it('erases the name of somebody who left: the records show the id, verify notes 
   expect((await command(root, ['person', 'erase', 'jb', '--by', 'ot'], ['2705'])).text).toContain(
     '[person.unknown]',
   );
+  // A name cannot be given to somebody else's id, and nobody else's erasure stands for it.
+  writeFileSync(file, printed.replaceAll('Joan Bexley (JB)', 'Mira Volkov (MV)'));
+  expect(await command(root, ['verify', file])).toMatchObject({ code: 1 });
+  const names = join(root, 'logs/names');
+  const kept = readdirSync(names).map((name) => join(names, name));
+  const [mira] = kept.filter((name) => readFileSync(name, 'utf8').includes('Mira'));
+  const [erased] = kept.filter((name) => readFileSync(name, 'utf8').includes('"erased"'));
+  writeFileSync(mira!, readFileSync(erased!));
+  expect(await command(root, ['verify'])).toMatchObject({
+    code: 1,
+    text: expect.stringContaining('[verify.name-changed]'),
+  });
 });

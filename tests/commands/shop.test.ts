@@ -3,6 +3,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { Readable } from 'node:stream';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { run as board } from '../../src/commands/board.js';
 import { run as revise } from '../../src/commands/revise.js';
@@ -76,7 +77,7 @@ async function said(run: typeof board, ...args: string[]) {
   const out: string[] = [];
   const err: string[] = [];
   const io = { out: (text: string) => void out.push(text), err: (text: string) => void err.push(text) };
-  const code = await run(args, { ...io, workshop: root });
+  const code = await run(args, { ...io, workshop: root, input: Readable.from(['2705\n']) } as never);
   return { code, out: out.join('\n'), err: err.join('\n') };
 }
 
@@ -237,7 +238,7 @@ describe('a revision of what is judged', () => {
     const { changed, reopens } = await effect();
     expect(changed.map(({ step }: { step: string }) => step)).toEqual(['cut.frame']);
     for (const reason of changed[0].reasons)
-      expect(reason).toMatch(/cut\.length is within ±0\.4 mm, was within ±0\.5 mm$/);
+      expect(reason).toMatch(/: within ±0\.4 mm, was within ±0\.5 mm \(Cut piece, length\)$/);
     expect(reopens).toContain('cut.frame');
     const { out } = await said(revise, 'P01-1', '--person', 'ot', '--reason', 'tighter', '--yes');
     expect(out).toContain('was within ±0.5 mm');

@@ -129,9 +129,9 @@ describe('CSV', () => {
 
   it('has one check a line under named columns', () => {
     const [head, ...rows] = parse(recordCsv([finished]));
-    expect(head).toEqual([...CSV_COLUMNS]);
+    expect(head).toEqual([...CSV_COLUMNS, 'after_release', 'after_release_hash']);
     expect(rows).toHaveLength(6);
-    expect(rows.every((row) => row.length === CSV_COLUMNS.length)).toBe(true);
+    expect(rows.every((row) => row.length === CSV_COLUMNS.length + 2)).toBe(true);
     expect(rows[0]![CSV_COLUMNS.indexOf('verdict')]).toBe('pass');
     expect(rows[1]![CSV_COLUMNS.indexOf('reading')]).toMatch(/^0.35 mm/);
   });

@@ -13,7 +13,7 @@ describe('initials in place of names', () => {
     expect(view.stages[0]!.steps[0]!.checks[0]!.answer!.by).toBe('SW');
     expect(view.remarks.join()).toMatch(/initials/);
     expect(view.unit.customer).toBe(CONTEXT.customer);
-    expect(view.seal).toEqual(recordView(FINISHED, SETOUT, CONTEXT).seal);
+    expect(view.seal).toEqual({ ...recordView(FINISHED, SETOUT, CONTEXT).seal, by: 'OT' });
   });
 
   it('keep two people with the same initials apart', () => {

@@ -144,18 +144,18 @@ it('a revision is taken by somebody who may release, and not by nobody', () => {
   const state = opened();
   const between = (next: Route) => ({ old: judged(state.route), next: judged(next) });
   expect(
-    decideRevision(state, between(SMALL), {}, 'rev B', { ...context(1), person: undefined }),
+    decideRevision(state, between(SMALL), {}, { reason: 'rev B' }, { ...context(1), person: undefined }),
   ).toMatchObject({
     problem: { id: 'build.nobody' },
   });
-  expect(decideRevision(state, between(SMALL), {}, 'rev B', context(1))).toMatchObject({
+  expect(decideRevision(state, between(SMALL), {}, { reason: 'rev B' }, context(1))).toMatchObject({
     problem: { id: 'build.no-right' },
   });
   const changed = {
     ...SMALL,
     steps: SMALL.steps.map((each, i) => (i === 0 ? { ...each, figures: ['704'] } : each)),
   };
-  expect(decideRevision(state, between(changed), {}, 'rev B', { ...context(1), person: 'ql' }).kind).toBe(
-    'events',
-  );
+  expect(
+    decideRevision(state, between(changed), {}, { reason: 'rev B' }, { ...context(1), person: 'ql' }).kind,
+  ).toBe('events');
 });

@@ -40,7 +40,7 @@ describe('a step that a revision took away', () => {
     expect(changedSteps(judged(AFTER), judged(BEFORE))).toEqual([]);
     const other = route({ s: [] }, [gone, step('stay', 's', { figures: ['12'], checks: ['a', 'b'] }), last]);
     expect(changedSteps(judged(BEFORE), judged(other))).toEqual([
-      { step: 'stay', reasons: ['12 stands in it now'] },
+      { step: 'stay', reasons: ['it says 12 too'] },
     ]);
   });
 

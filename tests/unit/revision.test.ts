@@ -2,8 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Limit, LimitsFile } from '../../src/measure/limits.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
-import { changedSteps, type Judged, revisionEffect } from '../../src/unit/revision.js';
-import { Bench, judged, LIMITS, route, step } from './routes.js';
+import { asIfWritten } from '../../src/unit/aswritten.js';
+import { fold } from '../../src/unit/fold.js';
+import { changedSteps, decideRevision, type Judged, revisionEffect } from '../../src/unit/revision.js';
+import { factsOf } from '../../src/unit/shared.js';
+import { Bench, context, judged, LIMITS, route, step } from './routes.js';
 
 const number = (more: Partial<RouteCheck> = {}): Partial<RouteCheck> => ({
   id: 'len',
@@ -35,36 +38,36 @@ describe('a revision re-opens', () => {
   it('a step whose limit was tightened', () => {
     const next = judged(ROUTE, { limits: limits('t.length', { bands: [{ low: -0.3, high: 0.3 }] }) });
     expect(reasons(next)).toEqual([
-      { step: 'cut', reasons: ['cut/len: t.length is within ±0.3 mm, was within ±1 mm'] },
+      { step: 'cut', reasons: ['cut/len?: within ±0.3 mm, was within ±1 mm (length)'] },
     ]);
   });
 
   it('a step of which another instrument is asked', () => {
     expect(reasons(judged(asked({ instruments: ['calliper'] })))).toEqual([
-      { step: 'cut', reasons: ['cut/len takes another instrument'] },
+      { step: 'cut', reasons: ['cut/len?: measured with another kind of instrument'] },
     ]);
     expect(reasons(judged(asked({ quantity: 'gap' })))).toHaveLength(1);
   });
 
   it('what is measured, where the rule of judging is another; and nothing that is looked at', () => {
     const next = judged(ROUTE, { decisionRule: { kind: 'guarded', factor: 1 } });
-    expect(reasons(next)).toEqual([{ step: 'cut', reasons: ['cut/len is judged by another rule'] }]);
+    expect(reasons(next)).toEqual([{ step: 'cut', reasons: ['cut/len?: judged by another rule'] }]);
   });
 
   it('a step with another figure in a sentence or a question', () => {
     expect(reasons(judged(changed({ figures: ['504'] })))).toEqual([
-      { step: 'cut', reasons: ['500 does not stand in it any more', '504 stands in it now'] },
+      { step: 'cut', reasons: ['it says 504, and said 500'] },
     ]);
     expect(reasons(judged(asked({ expect: 504 })))).toEqual([
-      { step: 'cut', reasons: ['cut/len asks for something else'] },
+      { step: 'cut', reasons: ['cut/len?: 504, was 500'] },
     ]);
   });
 
   it('a step that asks more, or less, or waits for another release', () => {
     const more = changed({ checks: [...ROUTE.steps[0]!.checks, ...ROUTE.steps[1]!.checks] });
-    expect(reasons(judged(more))).toEqual([{ step: 'cut', reasons: ['fit/a is asked now'] }]);
+    expect(reasons(judged(more))).toEqual([{ step: 'cut', reasons: ['it asks now: fit/a?'] }]);
     expect(changedSteps(judged(more), judged(ROUTE))).toEqual([
-      { step: 'cut', reasons: ['fit/a is not asked any more'] },
+      { step: 'cut', reasons: ['it does not ask any more: fit/a?'] },
     ]);
     const hold = { id: 'H', title: 'Look', notSamePerson: true, evidence: false };
     expect(reasons(judged(changed({ hold })))).toEqual([{ step: 'cut', reasons: ['its hold is another'] }]);
@@ -76,7 +79,7 @@ describe('a revision re-opens', () => {
     const bench = new Bench(three);
     bench.yes('b/a', 'a/a', 'c/a');
     const { changed, reopens } = revisionEffect(bench.state, judged(three), judged(turned));
-    expect(changed).toEqual([{ step: 'a', reasons: ['c comes before it now'] }]);
+    expect(changed).toEqual([{ step: 'a', reasons: ['comes after "Do c" now'] }]);
     expect(reopens).toEqual(['a']);
   });
 
@@ -87,7 +90,95 @@ describe('a revision re-opens', () => {
     bench.yes('fit/a');
     const next = judged(ROUTE, { limits: limits('t.length', { bands: [{ low: -0.3, high: 0.3 }] }) });
     expect(revisionEffect(bench.state, judged(ROUTE), next).reopens).toEqual(['cut', 'fit']);
-    expect(revisionEffect(new Bench(ROUTE).state, judged(ROUTE), next)).toEqual({ changed: [], reopens: [] });
+    expect(revisionEffect(new Bench(ROUTE).state, judged(ROUTE), next)).toEqual({
+      changed: [],
+      reopens: [],
+      again: [],
+    });
+  });
+});
+
+describe('another order', () => {
+  const ORDER = route({ order: [], s: ['order'] }, [
+    step('order', 'order', {
+      hold: { id: 'H', title: 'Order frozen', notSamePerson: true, evidence: false, rhythm: 'job' },
+    }),
+    step('list', 's', { rests: ['order'], checks: [{ id: 'a', rhythm: 'job' }] }),
+    step('cut', 's', { rests: ['order'] }),
+  ]);
+  const of = (revision: string, height: number) =>
+    judged(ORDER, { order: { revision, height, layout: [height] } });
+
+  it('is checked and released again, and the work that rests on it stands', () => {
+    const bench = new Bench(ORDER);
+    bench.yes('order/a');
+    bench.do({ do: 'release', step: 'order', pin: '1111' }, 'rl');
+    bench.yes('list/a', 'cut/a');
+    const old = of('B', 1200);
+    const next = of('C', 1210);
+    const effect = revisionEffect(bench.state, old, next);
+    const reasons = [
+      'the order: revision C, was B',
+      'the order: height 1210, was 1200',
+      'the order: another layout',
+    ];
+    expect(effect).toEqual({
+      changed: [],
+      reopens: [],
+      again: [
+        { step: 'order', reasons },
+        { step: 'list', reasons },
+      ],
+    });
+    const made = decideRevision(
+      bench.state,
+      { old, next },
+      {},
+      { reason: 'C' },
+      context(30, { person: 'ql' }),
+    );
+    if (made.kind !== 'events') throw new Error(made.kind);
+    const revised = asIfWritten(bench.state, made.events, 'ql', context(30));
+    const after = fold(ORDER, [...bench.state.events, ...revised]);
+    const status = (id: string) => after.steps.get(id)!.status;
+    expect([status('order'), after.steps.get('order')!.released]).toEqual(['ready', undefined]);
+    expect(after.finished).toBe(false);
+    expect(after.steps.get('cut')!.madeAt).toBe(bench.state.steps.get('cut')!.madeAt);
+    const again = new Bench(ORDER);
+    again.state = after;
+    again.minutes = 31;
+    again.yes('order/a');
+    expect(again.state.steps.get('order')!.status).toBe('held');
+    again.do({ do: 'release', step: 'order', pin: '1111' }, 'rl');
+    expect(again.state.steps.get('cut')!.status).toBe('done');
+    again.yes('list/a');
+    expect(again.state.finished).toBe(true);
+  });
+
+  it('wants the PIN of whoever takes it over, where they have one', () => {
+    const state = new Bench(ORDER).state;
+    const take = (pin?: string) =>
+      decideRevision(
+        state,
+        { old: of('B', 1), next: of('C', 1) },
+        {},
+        { reason: 'C', ...(pin === undefined ? {} : { pin }) },
+        context(30, { person: 'rl' }),
+      );
+    expect(take()).toMatchObject({ problem: { id: 'build.pin-needed' } });
+    expect(take('9')).toMatchObject({ problem: { id: 'build.pin-wrong' } });
+    expect(take('1111').kind).toBe('events');
+  });
+
+  it('of another revision is no fact to be taken over', () => {
+    const first = new Bench({ ...ORDER, order: 'B' });
+    first.yes('order/a');
+    first.do({ do: 'release', step: 'order', pin: '1111' }, 'rl');
+    const [fact] = factsOf(first.state);
+    const other = new Bench({ ...ORDER, order: 'C' });
+    other.yes('order/a');
+    other.do({ do: 'release', step: 'order', pin: '1111' }, 'rl');
+    expect(fact!.terms).not.toBe(factsOf(other.state)[0]!.terms);
   });
 });
 

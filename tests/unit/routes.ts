@@ -207,6 +207,7 @@ export const judged = (of: Route, more: Partial<Judged> = {}): Judged => ({
   route: of,
   limits: LIMITS,
   decisionRule: { kind: 'simple' },
+  order: {},
   ...more,
 });
 

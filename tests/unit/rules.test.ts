@@ -169,7 +169,7 @@ describe('rework', () => {
       bench.state,
       { old, next: judged(next) },
       { job: 'ab'.repeat(32) },
-      'customer',
+      { reason: 'customer' },
       context(20, { person: 'ql' }),
     );
     if (decision.kind !== 'events') throw new Error(decision.kind);
