@@ -5,7 +5,7 @@ import { basisHashes, type KeptTexts, type Maker } from '../record/basis.js';
 import { type House, parseHouse } from '../store/company.js';
 import { type Disk, storeProblem } from '../store/disk.js';
 import { readSource } from '../store/hashed.js';
-import { keptNames } from '../store/names.js';
+import { keptName } from '../store/names.js';
 import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, textsNamed } from '../unit/events.js';
 import { readFirstOff } from '../unit/firstoff.js';
@@ -33,12 +33,8 @@ export function keptTexts(
   events: readonly JournalEvent[],
 ): Result<KeptTexts> {
   const { root } = workshop;
-  const before = seen.get(workshop);
-  const { kept, whole } = before ?? {
-    kept: { ...NONE(), names: new Map(keptNames(disk, root)) },
-    whole: new Set(),
-  };
-  if (!before) seen.set(workshop, { kept, whole });
+  const { kept, whole } = seen.get(workshop) ?? { kept: NONE(), whole: new Set<string>() };
+  seen.set(workshop, { kept, whole });
   const problems: Problem[] = [];
   const fill = <T>(into: Map<string, T>, these: Iterable<string>, parse: (text: string) => T | undefined) => {
     for (const hash of these) {
@@ -70,13 +66,16 @@ export function keptTexts(
         problems.push(...text.problems);
     }
   for (const hash of hashes.teams)
-    for (const { id, name } of kept.teams.get(hash)?.people ?? [])
-      if (kept.names.get(name)?.id !== id)
+    for (const { id, name } of kept.teams.get(hash)?.people ?? []) {
+      const found = kept.names.get(name) ?? keptName(disk, root, name);
+      if (found?.id === id) kept.names.set(name, found);
+      else
         problems.push(
           storeProblem('source.missing', `The name of ${id} is not there as it was kept.`, {
             file: `logs/names/${name}`,
           }),
         );
+    }
   return problems.length > 0 ? err(...problems) : ok(kept);
 }
 

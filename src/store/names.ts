@@ -48,15 +48,20 @@ export function readName(bytes: Uint8Array, hash: string): NameFile | undefined 
   }
 }
 
+/** The file of this hash; undefined if it is not there, or not what it was. */
+export function keptName(disk: Disk, root: string, hash: string): NameFile | undefined {
+  const path = join(namesFolder(root), hash);
+  const stat = HASH.test(hash) ? disk.stat(path) : undefined;
+  return stat?.kind === 'file' && stat.size <= LARGEST_NAME ? readName(disk.read(path), hash) : undefined;
+}
+
 /** All usable name files, by hash; unusable ones are left out, and `verify` names them. */
 export function keptNames(disk: Disk, root: string): ReadonlyMap<string, NameFile> {
   const folder = namesFolder(root);
   const names = new Map<string, NameFile>();
   if (disk.stat(folder)?.kind !== 'folder') return names;
   for (const hash of disk.list(folder)) {
-    const stat = HASH.test(hash) ? disk.stat(join(folder, hash)) : undefined;
-    if (stat?.kind !== 'file' || stat.size > LARGEST_NAME) continue;
-    const name = readName(disk.read(join(folder, hash)), hash);
+    const name = keptName(disk, root, hash);
     if (name) names.set(hash, name);
   }
   return names;
