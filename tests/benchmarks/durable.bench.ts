@@ -12,6 +12,8 @@ import { type Disk, realDisk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { EventBody } from '../../src/unit/events.js';
+import { newPicture } from '../picture.js';
+import { givePins } from '../pins.js';
 import { atMost, median, ms, quantile, type Row, type Setting } from './rows.js';
 
 export const title = 'Answer to durable';
@@ -32,6 +34,7 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     cpSync(join(root, part), join(folder, part), { recursive: true });
   rmSync(join(folder, 'shared/setups.yaml'), { force: true });
   mkdirSync(join(folder, 'apart'));
+  givePins(folder);
   const seen: { flushed: number; bytes: Uint8Array } = { flushed: 0, bytes: new Uint8Array() };
   const disk: Disk = {
     ...realDisk,
@@ -93,10 +96,16 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
     const tick = () => {
       clock += 60_000;
     };
-    build(ports, unit, act, (until) => {
-      if (until === undefined) tick();
-      else clock = Date.parse(until) + 1000;
-    });
+    build(
+      ports,
+      unit,
+      act,
+      (until) => {
+        if (until === undefined) tick();
+        else clock = Date.parse(until) + 1000;
+      },
+      join(folder, 'photo.jpg'),
+    );
     plain.close();
   }
   closeSync(bare);
@@ -141,6 +150,7 @@ function build(
   unit: string,
   timed: (run: () => void, between: () => void) => void,
   pass: (until?: string) => void,
+  photo: string,
 ): void {
   ports.open(unit);
   let person: string | undefined;
@@ -150,7 +160,7 @@ function build(
     const context = { now, bench, person, inHand, workshop: rules, instruments };
     return {
       instruments,
-      move: nextMove(open!.state, context, { pins: PINS, evidence: 'shared/limits.yaml' }),
+      move: nextMove(open!.state, context, { pins: PINS, evidence: 'photo.jpg' }),
     };
   };
   for (;;) {
@@ -165,10 +175,12 @@ function build(
     const { action } = move;
     if (action.do === 'person') person = action.person;
     else if (action.do === 'instrument') inHand = action.instrument;
-    else
+    else {
+      if ('evidence' in action && action.evidence) newPicture(photo);
       timed(() => {
         const acted = ports.act(action, { person, inHand });
         if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
       }, next);
+    }
   }
 }
