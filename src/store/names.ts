@@ -56,7 +56,7 @@ export function keptName(disk: Disk, root: string, hash: string): NameFile | und
 }
 
 /** All usable name files, by hash; unusable ones are left out, and `verify` names them. */
-export function keptNames(disk: Disk, root: string): ReadonlyMap<string, NameFile> {
+function keptNames(disk: Disk, root: string): ReadonlyMap<string, NameFile> {
   const folder = namesFolder(root);
   const names = new Map<string, NameFile>();
   if (disk.stat(folder)?.kind !== 'folder') return names;
