@@ -81,7 +81,7 @@ export function knownUnits(
     else problems.push(...job.problems);
   }
   const listed = new Set(units.map(({ job, unit }) => `${job}/${unit}`));
-  const journals = listJournals(disk, workshop.root, wanted);
+  const journals = listJournals(disk, workshop.root, wanted, problems);
   units.push(...journals.filter(({ job, unit }) => !listed.has(`${job}/${unit}`)));
   return { units, problems };
 }

@@ -39,6 +39,8 @@ export class BoardReader {
   #changed = false;
   /** Journals as seen by `knowsAll`, for the `read` that follows. */
   #marks: readonly Begun[] | undefined;
+  /** Folders that could not be read then. */
+  #unread: Problem[] = [];
   constructor(disk: Disk, root: string) {
     this.#disk = disk;
     this.#root = root;
@@ -46,16 +48,21 @@ export class BoardReader {
 
   /** Whether every journal is cached in its current state; if so, `read` never calls its reader. */
   knowsAll(now: string): boolean {
-    this.#marks = journalMarks(this.#disk, this.#root);
-    return this.#marks.every((each) => this.#known(each, now) !== undefined);
+    return this.#listJournals().every((each) => this.#known(each, now) !== undefined);
+  }
+
+  #listJournals(): readonly Begun[] {
+    this.#unread = [];
+    this.#marks = journalMarks(this.#disk, this.#root, this.#unread);
+    return this.#marks;
   }
 
   /** @param readUnit called for each started unit that is not cached in its current state */
   read(files: JobsOnly, now: string, readUnit: ReadUnit): Board {
-    const problems: Problem[] = [];
+    const marks = this.#marks ?? this.#listJournals();
+    const problems: Problem[] = [...this.#unread];
     const troubles = new Map<string, readonly Problem[]>();
     const begun = new Map<string, UnitDigest>();
-    const marks = this.#marks ?? journalMarks(this.#disk, this.#root);
     this.#marks = undefined;
     for (const each of marks) {
       const key = `${each.job}/${each.unit}`;

@@ -132,7 +132,7 @@ export function workdays(disk: Disk, root: string, procedure: Procedure): Workda
   let days: Map<string, Set<string>> | undefined;
   const read = (): Map<string, Set<string>> => {
     const found = new Map<string, Set<string>>();
-    for (const { job, unit } of listJournals(disk, root)) {
+    for (const { job, unit } of listJournals(disk, root, undefined, [])) {
       let set = '';
       for (const line of disk
         .read(join(logsFolder(root), job, `${unit}.jsonl`))

@@ -9,11 +9,14 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../unit/chain.js';
 import type { Envelope } from '../unit/events.js';
 import { type Disk, diskProblem, type Handle, StoreError, storeProblem, writeAll } from './disk.js';
-import { attempt, makeFolders } from './files.js';
+import { attempt, isUnder, makeFolders } from './files.js';
 import { readJournalBytes } from './journal.js';
 import { cutTail, setAside } from './journalrepair.js';
 import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
+
+/** Bytes of what was written that are read back. */
+const LAST = 200;
 
 export interface ChainLogOptions {
   /** Path under the workshop, file name without extension: ['practice', 'people', 'jb']. */
@@ -124,11 +127,20 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
       disk.flush(handle);
       disk.flushFolder(place.folder);
       disk.flushFolder(this.root);
+      if (!isUnder(disk, place.file, handle, bytes.subarray(-LAST)))
+        throw new StoreError(
+          storeProblem('journal.replaced', 'The file under this name is not the one that was written.', {
+            file: place.shown,
+          }),
+        );
       this.#count = events.length;
       this.#bytes += bytes.length;
     } catch (error) {
+      const ours = attempt(() => {
+        if (!isUnder(disk, place.file, handle)) throw error;
+      });
       this.close();
-      attempt(() => cutTail(disk, place.file, this.#bytes));
+      if (ours) attempt(() => cutTail(disk, place.file, this.#bytes));
       throw error;
     }
   }

@@ -16,6 +16,7 @@ import {
   openSync,
   readdirSync,
   readFileSync,
+  readSync,
   realpathSync,
   renameSync,
   unlinkSync,
@@ -52,6 +53,12 @@ export interface Disk {
   flush(handle: Handle): void;
   truncate(handle: Handle, length: number): void;
   size(handle: Handle): number;
+  /** Device and inode of an open file: its identity, whatever it is called. */
+  identity(handle: Handle): string;
+  /** Of what has this name, links not followed; undefined if nothing has it. */
+  identityAt(path: string): string | undefined;
+  /** The last bytes of the file of this name, at most `length`. */
+  tail(path: string, length: number): Buffer;
   close(handle: Handle): void;
   /** fsync of a folder: its new, renamed and removed names are durable. No-op where unsupported. */
   flushFolder(path: string): void;
@@ -73,6 +80,13 @@ export const realDisk: Disk = {
   flush: (handle) => fdatasyncSync(handle),
   truncate: (handle, length) => ftruncateSync(handle, length),
   size: (handle) => fstatSync(handle).size,
+  // As bigint: an inode may be larger than what a number holds exactly.
+  identity: (handle) => identityOf(fstatSync(handle, { bigint: true })),
+  identityAt: (path) => {
+    const found = lstatSync(path, { bigint: true, throwIfNoEntry: false });
+    return found && identityOf(found);
+  },
+  tail: tailOf,
   close: (handle) => closeSync(handle),
   flushFolder,
   rename: (from, to) => renameSync(from, to),
@@ -109,6 +123,20 @@ const FLAGS: Record<OpenHow, number> = {
   private: constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL,
   mend: constants.O_RDWR,
 };
+
+const identityOf = ({ dev, ino }: { readonly dev: bigint; readonly ino: bigint }): string => `${dev}:${ino}`;
+
+function tailOf(path: string, length: number): Buffer {
+  const handle = openSync(path, constants.O_RDONLY);
+  try {
+    const { size } = fstatSync(handle);
+    const bytes = Buffer.alloc(Math.min(length, size));
+    const count = readSync(handle, bytes, 0, bytes.length, size - bytes.length);
+    return bytes.subarray(0, count);
+  } finally {
+    closeSync(handle);
+  }
+}
 
 /** Windows reports the same mode for every file, whoever may read it. */
 export const rightsOf = (mode: number, platform: NodeJS.Platform): { readonly open?: boolean } =>

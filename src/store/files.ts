@@ -2,7 +2,15 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import type { Problem } from '../base/problem.js';
-import { type Disk, diskProblem, errorCode, type Handle, storeProblem, writeAll } from './disk.js';
+import {
+  type Disk,
+  diskProblem,
+  errorCode,
+  type Handle,
+  StoreError,
+  storeProblem,
+  writeAll,
+} from './disk.js';
 
 /**
  * Writes a file atomically: temporary file in the same folder, fsync, rename, fsync of the folder. Replaces an existing
@@ -51,7 +59,9 @@ export function makeFolders(disk: Disk, root: string, names: readonly string[]):
   for (const name of names) {
     const parent = path;
     path = join(path, name);
-    if (disk.stat(path) === undefined) {
+    const there = disk.stat(path);
+    if (there !== undefined && there.kind !== 'folder') throw notAFolder(names.join('/'));
+    if (there === undefined) {
       try {
         disk.mkdir(path);
       } catch (error) {
@@ -63,6 +73,10 @@ export function makeFolders(disk: Disk, root: string, names: readonly string[]):
   }
   return path;
 }
+
+/** A link may lead anywhere, so none is followed below the workshop's folder. */
+export const notAFolder = (file: string): StoreError =>
+  new StoreError(storeProblem('workshop.outside', 'The folder is a link, or no folder.', { file }));
 
 /** For cleanup after an error that is already being reported: a second error would add nothing. */
 export function attempt(run: () => void): boolean {
@@ -76,6 +90,12 @@ export function attempt(run: () => void): boolean {
 
 /** SHA-256 as hex. */
 export const hashBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** Whether the name is still that of the open file, which ends with these bytes. */
+export function isUnder(disk: Disk, path: string, handle: Handle, end?: Uint8Array): boolean {
+  if (disk.identityAt(path) !== disk.identity(handle)) return false;
+  return end === undefined || disk.tail(path, end.length).equals(end);
+}
 
 // Start-up check that the logs folder really keeps what is appended. Some shares and synchronised folders do not.
 

@@ -1,4 +1,5 @@
 /** A unit's journal: events in lowdb, our adapter on disk. An appended event is durable, a failed one in neither. */
+import { dirname } from 'node:path/posix';
 import { LowSync, type SyncAdapter } from 'lowdb';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { chainEvent, chainLine, type Stamp } from '../unit/chain.js';
@@ -12,10 +13,13 @@ import {
   storeProblem,
   writeAll,
 } from './disk.js';
-import { attempt, makeFolders } from './files.js';
+import { attempt, isUnder, makeFolders, notAFolder } from './files.js';
 import { cutTail, endLine, setAside } from './journalrepair.js';
 import { type JournalPlace, journalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
+
+/** Bytes of what was written that are read back. */
+const LAST = 200;
 
 /** Longer than any real answer. */
 const LONGEST_LINE = 100_000;
@@ -218,18 +222,20 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     let begun = false;
     try {
       const handle = this.#open();
+      if (!isUnder(this.disk, this.place.file, handle)) throw this.#replaced();
       if (this.disk.size(handle) !== this.#bytes) throw this.#changedBeneath();
       begun = true;
       writeAll(this.disk, handle, bytes, this.place.shown);
       this.disk.flush(handle);
       this.#nameDurably();
+      // What was written must be found under the journal's name.
+      if (!isUnder(this.disk, this.place.file, handle, bytes.subarray(-LAST))) throw this.#replaced();
     } catch (error) {
       this.#letGo();
-      if (begun) {
-        this.#attempted = bytes;
-        // Roll back if the disk still allows it; otherwise the next write (or the next bench) does.
-        attempt(() => cutTail(this.disk, this.place.file, this.#bytes));
-      }
+      // Before the next write the file is read again, whatever it is by then.
+      this.#attempted = begun ? bytes : (this.#attempted ?? Buffer.alloc(0));
+      // Roll back if the disk still allows it; otherwise the next write (or the next bench) does.
+      if (begun) attempt(() => this.#readAgain(bytes));
       throw error;
     }
     this.#bytes += bytes.length;
@@ -255,7 +261,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     const { disk, place } = this;
     if (this.#attempted) this.#readAgain(this.#attempted);
     if (disk.stat(place.file) === undefined) {
-      if (this.#count > 0) throw this.#changedBeneath();
+      if (this.#count > 0) throw this.#replaced();
       makeFolders(disk, this.root, ['logs', place.job]);
       this.#handle = disk.open(place.file, 'new');
     } else this.#handle = disk.open(place.file, 'append');
@@ -269,7 +275,9 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
    */
   #readAgain(attempted: Buffer): void {
     const { disk, place } = this;
-    const bytes = readJournalBytes(disk, place) ?? Buffer.alloc(0);
+    const found = readJournalBytes(disk, place);
+    if (found === undefined && this.#count > 0) throw this.#replaced();
+    const bytes = found ?? Buffer.alloc(0);
     const durable = Buffer.from(linesOf(this.#durable));
     const extra = bytes.subarray(durable.length);
     const ours =
@@ -289,6 +297,11 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     this.#named = true;
   }
 
+  #replaced(): StoreError {
+    const text = 'The file under the name of the journal is not the one that this bench has open.';
+    return new StoreError(storeProblem('journal.replaced', text, { file: this.place.shown }));
+  }
+
   #changedBeneath(): StoreError {
     const text = 'The journal is not as this bench left it: something else wrote into it or replaced it.';
     return new StoreError(storeProblem('journal.changed-beneath', text, { file: this.place.shown }));
@@ -303,6 +316,8 @@ function linesOf(events: readonly JournalEvent[]): string {
 
 /** A journal's bytes; undefined if there is none. Only a regular file, size-checked before reading. */
 export function readJournalBytes(disk: Disk, place: JournalPlace): Buffer | undefined {
+  const folder = disk.stat(place.folder);
+  if (folder !== undefined && folder.kind !== 'folder') throw notAFolder(dirname(place.shown));
   const stat = disk.stat(place.file);
   if (stat === undefined) return undefined;
   if (stat.kind !== 'file')

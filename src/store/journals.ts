@@ -1,18 +1,21 @@
 /** Which journals there are. */
 import { join } from 'node:path';
-import type { Disk } from './disk.js';
+import type { Problem } from '../base/problem.js';
+import { type Disk, diskProblem, isFileError } from './disk.js';
 import { isFileName, logsFolder } from './paths.js';
 
-/** Journals under logs/, of all jobs or of the `wanted` ones, sorted by job and unit. */
+/**
+ * Journals under logs/, of all jobs or of the `wanted` ones, sorted by job and unit.
+ * @param troubles takes folders that cannot be read, which then stop only themselves; without it the error is thrown
+ */
 export function listJournals(
   disk: Disk,
   root: string,
   wanted: (job: string) => boolean = () => true,
+  troubles?: Problem[],
 ): { readonly job: string; readonly unit: string }[] {
   return jobFolders(disk, root, wanted).flatMap((job) =>
-    journalNames(disk, join(logsFolder(root), job)).flatMap((unit) =>
-      isFileName(unit) ? [{ job, unit }] : [],
-    ),
+    journalNames(disk, root, job, troubles).flatMap((unit) => (isFileName(unit) ? [{ job, unit }] : [])),
   );
 }
 
@@ -20,10 +23,11 @@ export function listJournals(
 export function journalMarks(
   disk: Disk,
   root: string,
+  troubles?: Problem[],
 ): { readonly job: string; readonly unit: string; readonly mark: string }[] {
   return jobFolders(disk, root, () => true).flatMap((job) => {
     const folder = join(logsFolder(root), job);
-    return journalNames(disk, folder).flatMap((unit) => {
+    return journalNames(disk, root, job, troubles).flatMap((unit) => {
       const stat = disk.stat(`${folder}/${unit}${ENDING}`);
       if (stat?.kind !== 'file' || stat.size === 0) return [];
       return [{ job, unit, mark: `${stat.id}/${stat.size}/${stat.modifiedMs}` }];
@@ -42,9 +46,22 @@ function jobFolders(disk: Disk, root: string, wanted: (job: string) => boolean):
 }
 
 /** Sorted by unit, not by file name: "P1" comes before "P1-1". */
-const journalNames = (disk: Disk, folder: string): string[] =>
-  disk
-    .list(folder)
+function journalNames(
+  disk: Disk,
+  root: string,
+  job: string,
+  troubles: Problem[] | undefined,
+): readonly string[] {
+  let files: readonly string[];
+  try {
+    files = disk.list(join(logsFolder(root), job));
+  } catch (error) {
+    if (!troubles || !isFileError(error)) throw error;
+    troubles.push(diskProblem(error, `logs/${job}`, 'its journals were listed'));
+    return [];
+  }
+  return files
     .filter((file) => file.endsWith(ENDING))
     .map((file) => file.slice(0, -ENDING.length))
     .sort();
+}

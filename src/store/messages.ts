@@ -68,6 +68,10 @@ export const STORE_MESSAGES = {
     what: 'a journal was changed by something else while it was open',
     todo: 'Leave the unit, see who else writes this folder, run "pinchrod verify", then open the unit again.',
   },
+  'journal.replaced': {
+    what: 'the file of a journal was replaced, removed, renamed or relinked while it was open, so an answer would be lost',
+    todo: 'See what else works in this folder (a sync program, a restore, an editor) and put the right file under its name, then give the answer again.',
+  },
   'journal.cannot-hold': {
     what: 'an event cannot be written as a line of the record format',
     todo: 'Type the text again without the character named, or shorter.',

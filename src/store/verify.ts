@@ -120,7 +120,12 @@ function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem
     if (NO_JOBS.has(job) || isOfSetups(job)) continue;
     if (request.job !== undefined && job !== request.job) continue;
     const shown = `logs/${job}`;
-    if (!isFileName(job) || disk.stat(join(logsFolder(root), job))?.kind !== 'folder') {
+    const kind = disk.stat(join(logsFolder(root), job))?.kind;
+    if (kind === 'link') {
+      found.push(raise('verify.not-a-file', 'This is a link, which is not followed.', { file: shown }));
+      continue;
+    }
+    if (!isFileName(job) || kind !== 'folder') {
       if (!job.endsWith('.tmp'))
         found.push(raise('verify.stray-file', `${shown} is no job.`, { file: shown }));
       continue;

@@ -129,6 +129,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'another process must write, or lines must be hashed anew',
     test: 'tests/store/faults.test.ts',
   },
+  'journal.replaced': {
+    why: 'another process must put a file in its place',
+    test: 'tests/store/replaced.test.ts',
+  },
   'journal.changed-beneath': {
     why: 'another process must write',
     test: 'tests/errors/hardtogive.test.ts',

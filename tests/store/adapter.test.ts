@@ -171,7 +171,7 @@ it('a journal that was taken away while it was open is not begun anew', () => {
   writeFileSync(file(), 'mine\n', { flag: 'a' });
   expect(refused(() => journal.append([noted('a')], stamp(1)))).toBe('journal.changed-beneath');
   rmSync(file());
-  expect(refused(() => journal.append([noted('a')], stamp(2)))).toBe('journal.changed-beneath');
+  expect(refused(() => journal.append([noted('a')], stamp(2)))).toBe('journal.replaced');
   expect(existsSync(file())).toBe(false);
   journal.close();
 });

@@ -80,6 +80,22 @@ export class CrashDisk implements Disk {
     return content(this.#file(handle).file).length;
   }
 
+  identity(handle: Handle): string {
+    this.calls++;
+    return String(this.#file(handle).file.id);
+  }
+
+  identityAt(path: string): string | undefined {
+    this.calls++;
+    const node = this.#find(path);
+    return node && String(node.id);
+  }
+
+  tail(path: string, length: number): Buffer {
+    const bytes = this.read(path);
+    return bytes.subarray(Math.max(0, bytes.length - length));
+  }
+
   close(handle: Handle): void {
     this.calls++;
     this.#file(handle);

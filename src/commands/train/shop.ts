@@ -108,7 +108,7 @@ export class TrainingShop {
   states(): { readonly states: readonly UnitState[]; readonly warnings: readonly Problem[] } {
     const states: UnitState[] = [];
     const warnings: Problem[] = [];
-    for (const { job, unit } of listJournals(this.disk, this.workshop.root)) {
+    for (const { job, unit } of listJournals(this.disk, this.workshop.root, undefined, [])) {
       const events = readEvents(this.disk, this.workshop.root, job, unit);
       if (!events.ok) {
         warnings.push(...events.problems);
