@@ -7,6 +7,7 @@ import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
 import { type BenchKey, benchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
 import { lockUnit } from '../store/unitlock.js';
+import { verifyTree } from '../store/verify.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
@@ -30,6 +31,9 @@ export async function run(args: string[], io: Io): Promise<number> {
     return said(io, [raise('seal.no-units', `There is no job "${job}", or it has no units.`)]);
   const open = openUnits(workshop.value, units);
   if (open.length > 0) return said(io, open);
+  // Nothing is signed over what does not hold: a new signature would make it look as if it did.
+  const { faults } = verifyTree(realDisk, io.workshop, { job });
+  if (faults.length > 0) return said(io, faults);
   const at = new Date().toISOString();
   const covered: JobSeal['units'][number][] = [];
   for (const name of units) {

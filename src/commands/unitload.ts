@@ -10,6 +10,9 @@ import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '..
 import type { Disk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
+import { publicKeys } from '../store/key.js';
+import { VERIFY_NOTES } from '../store/messages.js';
+import { type Keys, unitSealProblems } from '../store/verifykept.js';
 import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
@@ -98,6 +101,9 @@ export function loadUnit(
 ): Result<LoadedUnit> {
   const read = readEvents(disk, workshop.root, job, unit);
   if (!read.ok) return read;
+  // A signature that is there must hold, before anything is said or signed on the strength of it.
+  const signed = sealFaults(disk, workshop, { job, unit }, read.value);
+  if (signed.length > 0) return err(...signed);
   const events = read.value.slice(0, lines);
   const opened = pinnedSources(events);
   if (opened) keepOpened(workshop, job);
@@ -130,6 +136,22 @@ export function loadUnit(
     kept: kept.value,
     sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([shown]))}\n`),
   });
+}
+
+const keys = new WeakMap<Workshop, Keys>();
+
+function sealFaults(
+  disk: Disk,
+  workshop: Workshop,
+  { job, unit }: UnitName,
+  events: readonly JournalEvent[],
+): readonly Problem[] {
+  if (!events.some(({ kind }) => kind === 'sealed')) return [];
+  const known = keys.get(workshop) ?? publicKeys(disk, workshop.root).keys;
+  keys.set(workshop, known);
+  return unitSealProblems(events, `logs/${job}/${unit}.jsonl`, known).filter(
+    ({ id }) => !VERIFY_NOTES.has(id),
+  );
 }
 
 const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex');

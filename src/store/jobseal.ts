@@ -5,13 +5,15 @@
 import { join } from 'node:path';
 import * as z from 'zod';
 import { err, ok, type Result } from '../base/problem.js';
+import { canonicalText, sha256 } from '../unit/chain.js';
 import { type Signer, sealOver } from '../unit/sealing.js';
 import { type Disk, diskProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const jobSealSchema = z.strictObject({
-  format: z.literal('pinchrod-job-seal 1'),
+  /** In format 1 the signature is over `seal` alone. */
+  format: z.enum(['pinchrod-job-seal 1', 'pinchrod-job-seal 2']),
   job: z.string(),
   at: z.iso.datetime({ precision: 3 }),
   bench: z.string(),
@@ -34,16 +36,22 @@ export function makeJobSeal(
   units: JobSeal['units'],
   by: { readonly at: string; readonly bench: string; readonly signer?: Signer | undefined },
 ): JobSeal {
-  const seal = sealOver(units.map((unit) => unit.hash));
-  return {
-    format: 'pinchrod-job-seal 1',
+  const { at, bench, signer } = by;
+  const seal: JobSeal = {
+    format: 'pinchrod-job-seal 2',
     job,
-    at: by.at,
-    bench: by.bench,
+    at,
+    bench,
     units,
-    seal,
-    ...(by.signer ? { key: by.signer.id, signature: by.signer.sign(seal) } : {}),
+    seal: sealOver(units.map((unit) => unit.hash)),
+    ...(signer ? { key: signer.id } : {}),
   };
+  return signer ? { ...seal, signature: signer.sign(signedHash(seal)) } : seal;
+}
+
+/** What the signature is over, as SHA-256 in hex: every member but itself, in canonical form. */
+export function signedHash({ signature: _, ...seal }: JobSeal): string {
+  return seal.format === 'pinchrod-job-seal 1' ? seal.seal : sha256(canonicalText(seal));
 }
 
 /**
@@ -60,7 +68,7 @@ export function writeJobSeal(
     const folder = makeFolders(disk, root, ['logs', seal.job]);
     const file = join(folder, 'job.seal.json');
     const before = disk.stat(file) === undefined ? undefined : readJobSeal(disk.read(file));
-    if (before && before.seal === seal.seal && before.key === seal.key)
+    if (before && before.seal === seal.seal && before.key === seal.key && before.format === seal.format)
       return ok({ file: shown, there: true });
     if (disk.stat(file) !== undefined) disk.rename(file, join(folder, freeName(disk.list(folder))));
     writeWhole(disk, file, Buffer.from(`${JSON.stringify(seal, null, 2)}\n`));

@@ -336,7 +336,7 @@ export const VERIFY_MESSAGES = {
   },
   'verify.not-signed': {
     what: 'a closed unit carries no signature, though this workshop has keys',
-    todo: 'It was closed before there was a key, or the end was cut off: pinchrod seal JOB signs it as it is now.',
+    todo: 'It was closed before there was a key, or the end was cut off: hold it against a record that was printed then. Only where it is as it was, sign it: pinchrod seal JOB.',
   },
   'verify.grown': {
     what: 'a unit went on after its job was sealed, or after a document was made',

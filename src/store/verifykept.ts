@@ -8,7 +8,7 @@ import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit
 import { type Disk, diskProblem } from './disk.js';
 import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
-import type { JobSeal } from './jobseal.js';
+import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { namesFolder, readName } from './names.js';
@@ -261,13 +261,14 @@ export function jobSealProblems(
     // Half a signature counts as an invalid one.
     const { key = '', signature = '' } = seal;
     const problem = signatureProblem(
-      { hash: seal.seal, key, signature },
+      { hash: signedHash(seal), key, signature },
       place,
       `Key ${key} did not sign this seal: it, or the journals that it covers, were written anew.`,
       keys,
     );
     if (problem) problems.push(problem);
-  }
+  } else if (keys.size > 0)
+    problems.push(raise('verify.not-signed', 'The seal of the job carries no signature.', place));
   for (const { unit, lines, hash } of seal.units) {
     if (only !== undefined && unit !== only) continue;
     const now = standings.get(unit);

@@ -126,6 +126,30 @@ describe('seals', () => {
     ]);
   });
 
+  it.each(['at', 'bench'] as const)('of a job is over %s, too', (member) => {
+    sealedJob();
+    const seal = JSON.parse(readFileSync(jobSeal(), 'utf8'));
+    const other = { at: '2026-01-01T00:00:00.000Z', bench: 'bench-9' };
+    writeFileSync(jobSeal(), JSON.stringify({ ...seal, [member]: other[member] }));
+    expect(verifyTree(realDisk, root).faults.map(({ id }) => id)).toEqual(['verify.forged-chain']);
+  });
+
+  it('of a job that lost key and signature is told where the workshop has keys', () => {
+    sealedJob();
+    const { key: _k, signature: _s, ...rest } = JSON.parse(readFileSync(jobSeal(), 'utf8'));
+    writeFileSync(jobSeal(), JSON.stringify(rest));
+    expect(verifyTree(realDisk, root).notes.map(({ id }) => id)).toEqual(['verify.not-signed']);
+  });
+
+  it('of a job in format 1 is over the hashes alone, and holds', () => {
+    sealedJob();
+    const key = benchKey(realDisk, root, 'bench-1');
+    const seal = JSON.parse(readFileSync(jobSeal(), 'utf8'));
+    const signature = key.ok && key.value?.sign(seal.seal);
+    writeFileSync(jobSeal(), JSON.stringify({ ...seal, format: 'pinchrod-job-seal 1', signature }));
+    expect(verifyTree(realDisk, root)).toMatchObject({ holds: true, notes: [], seals: 2 });
+  });
+
   it('of a job worked out anew without its unit is found by the signature', () => {
     sealedJob();
     const seal = JSON.parse(readFileSync(jobSeal(), 'utf8')) as ReturnType<typeof makeJobSeal>;
@@ -149,7 +173,10 @@ describe('seals', () => {
     expect(readFileSync(join(root, 'logs/pier-house/job.seal.1.json'), 'utf8')).toBe(first);
     expect(verifyTree(realDisk, root)).toMatchObject({
       holds: true,
-      notes: [{ id: 'verify.grown' }],
+      notes: [
+        { id: 'verify.grown' },
+        { id: 'verify.not-signed', place: { file: 'logs/pier-house/job.seal.json' } },
+      ],
       seals: 3,
     });
   });

@@ -1,0 +1,86 @@
+/** A signature that does not hold is laundered nowhere: not by sealing, not by printing, not by a document that verifies. */
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
+import { command } from '../errors/museum.js';
+import { BENCH, builtWorkshop, JOB } from './built.js';
+
+let root: string;
+let genuine: string;
+const file = () => join(root, `logs/${JOB}/Q1-1.jsonl`);
+const seal = () => join(root, `logs/${JOB}/job.seal.json`);
+
+beforeAll(() => {
+  process.env.PINCHROD_BENCH = BENCH;
+  root = builtWorkshop(true);
+  genuine = readFileSync(file(), 'utf8');
+}, 60_000);
+beforeEach(() => {
+  writeFileSync(file(), genuine);
+  rmSync(seal(), { force: true });
+});
+afterAll(() => {
+  delete process.env.PINCHROD_BENCH;
+  rmSync(dirname(root), { recursive: true, force: true });
+});
+
+/** Every answer moved to another person, and the chain written anew with the old signature. */
+function rewrite(): void {
+  let prev = FIRST_PREV;
+  const lines = genuine
+    .trimEnd()
+    .split('\n')
+    .map((text) => {
+      const event = { ...JSON.parse(text), prev };
+      if (event.kind === 'answered') event.by = 'ek';
+      if (event.kind === 'sealed') event.head = prev;
+      event.hash = chainHash(event);
+      prev = event.hash;
+      return chainLine(event);
+    });
+  writeFileSync(file(), `${lines.join('\n')}\n`);
+}
+
+it('is genuine at first: recorded, sealed, verified', async () => {
+  expect(await command(root, ['record', 'Q1-1'])).toMatchObject({
+    code: 0,
+    text: expect.stringMatching(new RegExp(`Signed by +${BENCH}`)),
+  });
+  expect(await command(root, ['seal', JOB])).toMatchObject({ code: 0 });
+  expect(await command(root, ['verify'])).toMatchObject({ code: 0 });
+});
+
+it.each(['record', 'label'])('%s makes nothing of a journal that its signature is not of', async (verb) => {
+  rewrite();
+  const { code, text } = await command(root, [verb, 'Q1-1']);
+  expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('[verify.forged-chain]') });
+  expect(text).not.toContain('Signed by');
+});
+
+it('a document of such a journal does not verify, nor does a genuine one against it', async () => {
+  const printed = join(root, '..', 'genuine.html');
+  await command(root, ['record', 'Q1-1', '--format', 'html', '--out', printed]);
+  expect(await command(root, ['verify', printed])).toMatchObject({ code: 0 });
+  rewrite();
+  expect(await command(root, ['verify', printed])).toMatchObject({ code: 1 });
+});
+
+it('sealing refuses it, and signs nothing', async () => {
+  rewrite();
+  const forged = readFileSync(file(), 'utf8');
+  const { code, text } = await command(root, ['seal', JOB]);
+  expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('[verify.forged-chain]') });
+  expect(readFileSync(file(), 'utf8')).toBe(forged);
+});
+
+it('sealing refuses a job that an earlier seal does not fit', async () => {
+  await command(root, ['seal', JOB]);
+  const before = readFileSync(seal(), 'utf8');
+  // Taken away with its seal, the end may be signed anew only where nothing knows better.
+  const short = genuine.trimEnd().split('\n').slice(0, -1);
+  writeFileSync(file(), `${short.join('\n')}\n`);
+  const { code, text } = await command(root, ['seal', JOB]);
+  expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('[verify.job-seal]') });
+  expect(readFileSync(seal(), 'utf8')).toBe(before);
+});
