@@ -130,7 +130,12 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
     at,
   );
   if (!chosen.ok) return said(io, chosen.problems);
-  const notBegun = names.filter(({ unit }) => !all.has(unit)).map(({ unit }) => unit);
+  const ordered = [
+    ...names.map(({ unit }) => unit),
+    // One that was scrapped is made again under a name that the job does not list.
+    ...chosen.value.flatMap(({ state }) => state.replacement ?? []),
+  ];
+  const notBegun = [...new Set(ordered)].filter((unit) => !all.has(unit));
   return write(options, io, ofUnits(workshop, chosen.value, made, { asked: { ...asked, job }, notBegun }));
 }
 

@@ -1,4 +1,5 @@
 /** `setout`: every size and mark of a job's units, the cut list, the drawing, and how each number is derived. */
+import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { err, problemFactory, problemText, type Result } from '../base/problem.js';
@@ -25,6 +26,10 @@ const SETOUT_MESSAGES = {
     todo: 'Put the profile set into shared/profile-sets, under its name.',
   },
   'setout.no-unit': { what: 'the unit named is not in the job', todo: 'Name a unit as "board" lists them.' },
+  'setout.begun': {
+    what: 'a unit was begun, and is made by other figures than the files give now',
+    todo: 'Its own figures are at the bench and in its record; pinchrod revise shows what these would change.',
+  },
   'setout.option': { what: 'an option has a value that it does not take', todo: 'See setout --help.' },
 } as const;
 const raise = problemFactory(SETOUT_MESSAGES);
@@ -71,6 +76,11 @@ export async function run(args: string[], io: Io): Promise<number> {
   const setOuts = setOutMany(units, set);
   const refused = setOuts.filter((setOut) => setOut.refused);
 
+  for (const setOut of setOuts)
+    if (isOtherwise(io.workshop, job.name, setOut))
+      io.err(
+        problemText(raise('setout.begun', `${setOut.unit.id} was begun with other figures than these.`)),
+      );
   if (values.why !== undefined) return showWhy(setOuts[0]!, values.why);
   if (values.svg !== undefined) return writeSvg(setOuts, values.svg);
   // On the sheet itself, as it is what gets printed.
@@ -194,3 +204,14 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
 }
 
 const isFile = (path: string): boolean => existsSync(path) && statSync(path).isFile();
+
+/** Whether the unit's journal names another set-out: the last one that stands in it. */
+function isOtherwise(workshop: string, job: string, setOut: SetOut): boolean {
+  const file = join(workshop, 'logs', job, `${setOut.unit.id}.jsonl`);
+  if (!existsSync(file)) return false;
+  const frozen = [...readFileSync(file, 'utf8').matchAll(/"setout":"([0-9a-f]{64})"/g)].at(-1)?.[1];
+  const now = createHash('sha256')
+    .update(`${JSON.stringify(setOutJson([setOut]))}\n`)
+    .digest('hex');
+  return frozen !== undefined && frozen !== now;
+}

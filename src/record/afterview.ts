@@ -61,7 +61,7 @@ function standing(
   if (state.scrapped)
     return {
       says: later.some(({ kind }) => kind === 'scrapped')
-        ? 'SCRAPPED after release: not to be delivered'
+        ? 'SCRAPPED: not to be delivered'
         : 'notes only',
       tone: 'bad',
       missing: [],

@@ -278,6 +278,27 @@ describe('after a complaint', () => {
     );
   });
 
+  it('a unit that is scrapped after its release says so first, and its job wants the one in its place', async () => {
+    const again = copy();
+    const clock = { ms: Date.UTC(2026, 3, 1, 9) };
+    const ports = portsAt(again, clock);
+    ports.open(`${JOB}/M1-1`);
+    const act = (action: Parameters<typeof ports.act>[0]) => {
+      const acted = ports.act(action, { person: 'ot' });
+      expect(acted.kind, JSON.stringify(acted)).toBe('done');
+      return acted.kind === 'done' ? acted.events : [];
+    };
+    const [snag] = act({ do: 'snag', severity: 'critical', cause: 'glass', text: 'The pane fell out.' });
+    expect(recordOf(again, 'M1-1').after!.says).toBe('NOT SETTLED: 1 critical snag open');
+    act({ do: 'decide', snag: snag!.n, disposition: 'scrap', reason: 'not worth it', pin: '2705' });
+    ports.close();
+    const { text } = await command(again, ['record', 'M1-1']);
+    expect(text).toContain('*** Finished and released; since then SCRAPPED ***');
+    expect(text.replaceAll(/\s+/g, ' ')).toContain('After release: SCRAPPED: not to be delivered.');
+    const job = await command(again, ['record', JOB]);
+    expect(job.text).toContain('Unit not begun: M1-1R1.');
+  });
+
   it('a repair and a second release stand in the chapter too', async () => {
     const again = copy();
     complain(again, 'M1-1', 'repair');
