@@ -21,7 +21,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.person, { by: { type: 'string' } }, { least: 1, most: 2 });
   if (typeof read === 'number') return read;
   const [word, code] = read.positionals;
-  const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
+  const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return fail(io, workshop.problems);
   if (word === 'move-pins' && code === undefined) return moved(io);
   if ((word !== 'pin' && word !== 'erase') || code === undefined) {

@@ -55,7 +55,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (read.values.schema) return printSchema(io, read.positionals[0] === undefined);
   const options = wishOf(read.values, read.positionals[0]);
   if ('id' in options) return said(io, [options]);
-  const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
+  const workshop = openWorkshop(io.workshop, realDisk, { back: true });
   if (!workshop.ok) return said(io, workshop.problems);
   return produce(workshop.value, options, io);
 }

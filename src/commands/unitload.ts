@@ -105,6 +105,8 @@ export function loadUnit(
   const signed = sealFaults(disk, workshop, { job, unit }, read.value);
   if (signed.length > 0) return err(...signed);
   const events = read.value.slice(0, lines);
+  // What a unit does not keep is taken from today's files, and so these must be usable.
+  if (events[0]?.basis === undefined && workshop.troubles.length > 0) return err(...workshop.troubles);
   const opened = pinnedSources(events);
   if (opened) keepOpened(workshop, job);
   const from = opened ? builtFromFrozen(disk, workshop.root, opened) : builtFromNow(workshop, job);

@@ -63,7 +63,7 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   }
   const { openWorkshop } = await import('../store/workshop.js');
   const { verifyDocument } = await import('./verifydocument.js');
-  const workshop = openWorkshop(io.workshop, realDisk, { setups: false });
+  const workshop = openWorkshop(io.workshop, realDisk, { back: true });
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
   if (!checked.ok) return fail(io, checked.problems);
   const { of, problems } = checked.value;

@@ -60,9 +60,7 @@ function standing(
   const counted = { stages, holds, snags, corrections: 0, reworks: 0 };
   if (state.scrapped)
     return {
-      says: later.some(({ kind }) => kind === 'scrapped')
-        ? 'SCRAPPED: not to be delivered'
-        : 'notes only',
+      says: later.some(({ kind }) => kind === 'scrapped') ? 'SCRAPPED: not to be delivered' : 'notes only',
       tone: 'bad',
       missing: [],
     };

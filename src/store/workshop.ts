@@ -11,8 +11,9 @@ import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { type CompanyParticulars, type House, parseHouse, parsePeople } from './company.js';
 import type { Disk } from './disk.js';
-import { type FileCollection, load, readWorkshopFile, shelf } from './filecollection.js';
+import { type FileCollection, type Loaded, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './jobs.js';
+import { logsFolder } from './paths.js';
 import { pinMatches, readPins, withPins } from './pins.js';
 import { parseSetups } from './setups.js';
 import { isTranslation, type Translations, translations } from './translations.js';
@@ -21,6 +22,8 @@ export interface Workshop {
   readonly root: string;
   readonly rules: WorkshopRules;
   readonly particulars: CompanyParticulars;
+  /** Files that cannot be used, where that was let pass. */
+  readonly troubles: readonly Problem[];
   /** Bench name from shared/workshop.yaml. */
   readonly bench: string;
   readonly instruments: readonly Instrument[];
@@ -47,23 +50,31 @@ const LIMITS_FILE = 'shared/limits.yaml';
 const INSTRUMENTS_FILE = 'shared/instruments.yaml';
 export const SETUPS_FILE = 'shared/setups.yaml';
 
-/** Fails if a mandatory file is unusable. `setups: false`: for looking back, which needs none of today's set-ups. */
-export function openWorkshop(
-  root: string,
-  disk: Disk,
-  options: { setups: boolean } = { setups: true },
-): Result<Workshop> {
-  const house = load(disk, root, HOUSE_FILE, parseHouse);
-  const people = load(disk, root, PEOPLE_FILE, parsePeople);
-  const limits = load(disk, root, LIMITS_FILE, parseLimits);
-  const instruments = load(disk, root, INSTRUMENTS_FILE, parseInstruments);
+/**
+ * Fails if a mandatory file is unusable. `back`: for looking back, which needs today's files only for what units do not keep;
+ * unusable ones are then `troubles`, with nothing in their place.
+ */
+export function openWorkshop(root: string, disk: Disk, { back = false } = {}): Result<Workshop> {
+  const troubles: Problem[] = [];
+  const opened = <T>(file: string, parse: (source: SourceText) => Result<T>, none: T): Result<Loaded<T>> => {
+    const read = load(disk, root, file, parse);
+    if (read.ok || !back) return read;
+    troubles.push(...read.problems);
+    return ok({ value: none, source: { file, text: '' } });
+  };
+  const house = opened(HOUSE_FILE, parseHouse, NO_HOUSE);
+  const people = opened(PEOPLE_FILE, parsePeople, []);
+  const limits = opened(LIMITS_FILE, parseLimits, { limits: [], byId: new Map() });
+  const instruments = opened(INSTRUMENTS_FILE, parseInstruments, []);
+  // Without journals there is nothing to look back on.
+  if (troubles.length > 0 && disk.stat(logsFolder(root)) === undefined) return err(...troubles);
   if (!house.ok || !people.ok || !limits.ok || !instruments.ok)
     return err(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
-  const setups = options.setups
-    ? optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value))
-    : ok(undefined);
+  const setups = back
+    ? ok(undefined)
+    : optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value));
   if (!setups.ok) return setups;
-  const pins = readPins(disk, root);
+  const pins = back ? ok({}) : readPins(disk, root);
   if (!pins.ok) return pins;
   const team = withPins(people.value.value, pins.value, PEOPLE_FILE);
   const warnings = [house, people, limits, instruments].flatMap(({ warnings }) => warnings);
@@ -79,6 +90,7 @@ export function openWorkshop(
       rules: rulesOf(house.value.value, team.people, limits.value.value),
       particulars: house.value.value.particulars,
       bench: house.value.value.bench,
+      troubles,
       instruments: instruments.value.value,
       limits: limits.value.value,
       ...(setups.value ? { setups: setups.value } : {}),
@@ -108,6 +120,33 @@ function optional<T>(
   if (read.ok) return parse(read.value);
   return read.problems[0]?.id === 'workshop.missing' ? ok(undefined) : read;
 }
+
+const NO_HOUSE: House = {
+  bench: '',
+  particulars: {
+    maker: '',
+    address: '',
+    contact: '',
+    productType: '',
+    intendedUse: '',
+    declarationNumber: '',
+    standard: '',
+    system: '',
+    laboratory: '',
+    yearAffixed: '',
+    classes: {},
+  },
+  rules: {
+    name: '',
+    units: 'mm',
+    decisionRule: { kind: 'simple' },
+    idleMinutes: 10,
+    shiftMinutes: 600,
+    openingTriangle: 'apex-at-hinge',
+    dates: 'YYYY-MM-DD',
+    leastPicture: [1, 1],
+  },
+};
 
 function rulesOf(house: House, people: readonly Person[], limits: LimitsFile): WorkshopRules {
   return { ...house.rules, people, limits, pinMatches };

@@ -2,10 +2,11 @@
  * Frozen means frozen: a record made again at one fixed time is the same, byte for byte, whatever was changed in the
  * workshop since, and a release stays in it whatever came after.
  */
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
+import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawn, FORMATS, type Format, ofUnit, ofUnits } from '../../src/commands/documents.js';
 import { type LoadedUnit, loadUnit } from '../../src/commands/unitload.js';
@@ -40,7 +41,7 @@ function copy(): string {
 }
 
 function opened(root: string): Workshop {
-  const workshop = openWorkshop(root, realDisk, { setups: false });
+  const workshop = openWorkshop(root, realDisk, { back: true });
   if (!workshop.ok) throw new Error(JSON.stringify(workshop.problems));
   return workshop.value;
 }
@@ -328,6 +329,32 @@ describe('after a complaint', () => {
     expect(await command(again, ['verify', join(again, 'after.csv')])).toMatchObject({ code: 1 });
     expect(await command(again, ['verify', JOB])).toMatchObject({ code: 0 });
   });
+});
+
+it("a record needs none of today's files: not where they are spoilt, and not in an unpacked archive", async () => {
+  const root = copy();
+  const printed = join(root, 'before.html');
+  writeFileSync(printed, Buffer.from(before.get('html M2-1')!, 'latin1'));
+  await command(root, ['archive', JOB, '--out', join(root, '..', 'job.zip')]);
+  for (const file of ['workshop', 'people', 'limits', 'instruments'])
+    writeFileSync(join(root, `shared/${file}.yaml`), 'format: [');
+  writeFileSync(join(root, 'keys/pins.json'), '{');
+  rmSync(join(root, `shared/jobs/${JOB}.yaml`));
+  const record = await command(root, ['record', 'M2-1']);
+  expect(record).toMatchObject({ code: 0, text: expect.stringContaining('Joan Bexley (JB)') });
+  expect(await command(root, ['verify', printed])).toMatchObject({ code: 0 });
+  const unpacked = join(root, '..', 'unpacked');
+  for (const [name, bytes] of Object.entries(unzipSync(readFileSync(join(root, '..', 'job.zip'))))) {
+    const path = join(unpacked, name);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, bytes);
+  }
+  const there = join(unpacked, JOB);
+  expect(await command(there, ['record', 'M2-1'])).toMatchObject({ code: 0 });
+  for (const name of readdirSync(join(there, 'documents')).filter((each) => each.includes('.'))) {
+    const { code, text } = await command(there, ['verify', join(there, 'documents', name)]);
+    expect({ code, text }, name).toMatchObject({ code: 0 });
+  }
 });
 
 describe('what is kept is looked after', () => {

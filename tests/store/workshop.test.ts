@@ -42,7 +42,7 @@ describe('the demonstration workshop', () => {
   it('opens to look back without its set-ups, whatever has become of them', () => {
     put('shared/setups.yaml', 'format: x\n');
     expect(openWorkshop(root, realDisk)).toMatchObject({ ok: false, problems: [{ id: 'file.schema' }, {}] });
-    const made = openWorkshop(root, realDisk, { setups: false });
+    const made = openWorkshop(root, realDisk, { back: true });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     expect(made.value.setups).toBeUndefined();
     expect(made.value.instruments.length).toBeGreaterThan(5);
