@@ -150,16 +150,16 @@ export function restingOn(route: Route, stepId: string): Reopened[] {
   for (const at of queue) {
     const node = nodes.get(at);
     if (!node) continue;
-    const sentence = (id: string, feature: string) =>
-      `${nodes.get(id)!.step.title}: rests on ${feature}, made at ${node.step.title}.`;
-    for (const { step, feature } of node.carries) {
+    const sentence = (id: string) =>
+      `${nodes.get(id)!.step.title}: rests on what is made at "${node.step.title}".`;
+    for (const { step } of node.carries) {
       if (seen.has(step)) continue;
       seen.add(step);
-      whole.set(step, sentence(step, feature));
+      whole.set(step, sentence(step));
       queue.push(step);
     }
-    for (const { step, feature, check } of node.carriesChecks) {
-      const entry = single.get(step) ?? { why: sentence(step, feature), checks: [] };
+    for (const { step, check } of node.carriesChecks) {
+      const entry = single.get(step) ?? { why: sentence(step), checks: [] };
       if (!entry.checks.includes(check)) entry.checks.push(check);
       single.set(step, entry);
     }

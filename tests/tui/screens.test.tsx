@@ -134,7 +134,7 @@ describe('the screens', () => {
     bench.press('f3', 'page-up', 'f7');
     const { page } = shown(bench);
     expect(await page()).toContain('It re-opens 1');
-    expect(await page()).toContain('Step cut: rests on made.papers');
+    expect(await page()).toContain('Step cut: rests on what is made at "Step papers"');
   });
 
   it('never show a PIN', async () => {

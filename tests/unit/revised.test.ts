@@ -160,7 +160,7 @@ describe('what this program would not have written', () => {
     ]);
     const state = fold(twice, written(began('a'), said('a/a'), began('b'), said('b/x'), said('b/c')));
     expect(wouldReopen(state, 'a')).toEqual([
-      { step: 'b', checks: ['b/c'], why: 'Do b: rests on f, made at Do a.' },
+      { step: 'b', checks: ['b/c'], why: 'Do b: rests on what is made at "Do a".' },
     ]);
   });
 });

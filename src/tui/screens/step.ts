@@ -3,6 +3,7 @@ import type { World } from '../../session/ports.js';
 import { lookAt } from '../../unit/looks.js';
 import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
+import type { Snag } from '../../unit/types.js';
 import { listsOf } from '../../unit/worklists.js';
 import { answerByArrow, answerByEntry } from '../answers.js';
 import { citesAt } from '../cited.js';
@@ -120,8 +121,12 @@ function nothingLeft(world: World, width: number): readonly Line[] {
   const { steps, timers } = open.state;
   const cures = timers.filter(({ kind }) => kind === 'not-before');
   const curing = new Set(cures.map(({ step }) => step));
+  const snags = open.state.snags.filter((snag) => snag.open);
   return [
-    ...wrapLine(' Nothing can be done on this unit now.', width, 'ask'),
+    ...(snags.some(({ decided }) => decided)
+      ? []
+      : wrapLine(' Nothing can be done on this unit now.', width, 'ask')),
+    ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag)}`, width, 'ask', '   ')),
     ...cures.flatMap(({ step, until, text }) =>
       wrapLine(
         ` ${steps.get(step)!.step.title}: in ${timeLeft(until, world.now)}. ${text}.`,
@@ -141,6 +146,14 @@ function nothingLeft(world: World, width: number): readonly Line[] {
     BLANK,
     ...wrapLine(' F3 shows the steps, F6 the snags, F2 the other units.', width),
   ];
+}
+
+/** What an open snag waits for. */
+function snagText({ n, raised, decided }: Snag): string {
+  const about = `Snag #${n}, "${raised.text}"`;
+  return decided
+    ? `${about}: ${decided.disposition}. Once it is put right and checked again (F3, the step, F7), F6 closes it.`
+    : `${about}: waits for a decision. F6.`;
 }
 
 const YES = worded('yes', 'yes');
