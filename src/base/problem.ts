@@ -77,7 +77,7 @@ export function problemFactory<C extends Record<string, CatalogueMessage>>(catal
 }
 
 /** `shared/jobs/pier.yaml:12:7`, or as much of it as is known. */
-function placeText(place: Place): string {
+export function placeText(place: Place): string {
   return sanitize([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 

@@ -211,6 +211,8 @@ export function peopleInvolved(
     if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted', event);
     if (event.kind === 'answered' && event.overdueAllowedBy)
       add(event.overdueAllowedBy, 'overdue instrument allowed', event);
+    if ('unsigned' in event && event.unsigned)
+      add(event.unsigned.by, 'closure without signature allowed', event);
   }
   return [...tally].map(([id, deeds]) => ({
     name: named(id),

@@ -399,6 +399,10 @@ export const recordSchema = z
       lines: z.number().int(),
       at: z.string(),
       by: z.string().optional().describe('who closed the record'),
+      unsigned: z
+        .strictObject({ by: z.string(), why: z.string() })
+        .optional()
+        .describe('who let it be closed without a signature, and why the bench could not sign'),
       signature: z
         .strictObject({
           key: z.string().describe('id of the key: its public part is shared/keys/<id>.pem'),

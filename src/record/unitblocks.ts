@@ -306,6 +306,11 @@ function materialBlocks(view: RecordView): Block[] {
   ];
 }
 
+const noSignature = ({ unsigned }: RecordView['seal']): string =>
+  unsigned
+    ? `none: ${unsigned.by} closed the unit without, as the bench could not sign (${unsigned.why})`
+    : 'none: the bench had no key when the unit was finished';
+
 function sealBlocks({ seal, unit }: RecordView): Block[] {
   const signature: (readonly [string, Cell])[] = seal.signature
     ? [
@@ -318,9 +323,10 @@ function sealBlocks({ seal, unit }: RecordView): Block[] {
           ],
         ],
         ['Signature', [{ text: seal.signature.value, look: 'code' }]],
+        ...(seal.unsigned ? [['When closed', noSignature(seal)] as const] : []),
       ]
     : seal.closed
-      ? [['Signature', 'none: the bench had no key when the unit was finished']]
+      ? [['Signature', noSignature(seal)]]
       : [];
   return [
     { kind: 'heading', level: 2, text: seal.closed ? 'Seal' : 'State (not sealed)' },

@@ -90,7 +90,7 @@ export function recordView(
   const last = state.events.at(-1);
   const hash = last?.hash ?? '';
   const signed = sealOf(state.events);
-  const closing = state.events.findLast(({ kind }) => kind === 'finished' || kind === 'scrapped');
+  const closing = state.events.findLast((event) => event.kind === 'finished' || event.kind === 'scrapped');
   // A record that version 0.1.0 printed of its own lines says what it said then.
   const since2 = form === 2 || (last?.v ?? 2) >= 2;
   const { maker, today } = basis.maker;
@@ -155,6 +155,9 @@ export function recordView(
       lines: state.events.length,
       at: last?.at ?? '',
       ...(form === 2 && closing ? { by: named(closing.by) } : {}),
+      ...(closing?.unsigned
+        ? { unsigned: { by: named(closing.unsigned.by), why: sanitize(closing.unsigned.why) } }
+        : {}),
       ...(signed
         ? {
             signature: {

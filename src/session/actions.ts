@@ -114,7 +114,7 @@ function timeNoted(
   return shop.contextWith(hand, held.plan.from, found);
 }
 
-/** The seal that follows `finished` or `scrapped`. An unusable key only adds a warning; it does not block finishing. */
+/** The seal that follows `finished` or `scrapped`; none where somebody closed the unit without (see decide). */
 function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
   if (last.kind !== 'finished' && last.kind !== 'scrapped') return undefined;
   const key = benchKey(shop.disk, shop.root, shop.bench);

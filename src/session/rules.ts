@@ -99,23 +99,30 @@ export class PinAttempts {
   }
 
   note(problem: Problem, action: Action, person: string | undefined, now: number): void {
-    const whose = pinOwner(action, person);
-    if (problem.id !== 'build.pin-wrong' || whose === undefined) return;
-    const before = this.#wrong.get(whose);
-    const fresh = before === undefined || Math.abs(now - before.last) >= LOCKED_MS;
-    this.#wrong.set(whose, { count: fresh ? 1 : before.count + 1, last: now });
+    if (problem.id !== 'build.pin-wrong') return;
+    for (const whose of pinOwners(action, person)) {
+      const before = this.#wrong.get(whose);
+      const fresh = before === undefined || Math.abs(now - before.last) >= LOCKED_MS;
+      this.#wrong.set(whose, { count: fresh ? 1 : before.count + 1, last: now });
+    }
   }
 
   right(action: Action, person: string | undefined): void {
-    const whose = pinOwner(action, person);
-    if (whose !== undefined && ('pin' in action || 'overdueAllowedBy' in action)) this.#wrong.delete(whose);
+    for (const whose of pinOwners(action, person)) this.#wrong.delete(whose);
   }
 }
 
-const pinOwner = (action: Action, person: string | undefined): string | undefined =>
-  (action.do === 'answer' || action.do === 'read') && action.overdueAllowedBy
-    ? action.overdueAllowedBy.person
-    : person;
+/** Everybody whose PIN the action carries. A refusal does not say which one was wrong: it counts for each. */
+function pinOwners(action: Action, person: string | undefined): readonly string[] {
+  const owners = WORDS.flatMap((key) => {
+    const word = (action as Partial<Record<(typeof WORDS)[number], { readonly person: string }>>)[key];
+    return word ? [word.person] : [];
+  });
+  const own = person !== undefined && ('pin' in action || owners.length === 0);
+  return own ? [...owners, person] : owners;
+}
+
+const WORDS = ['overdueAllowedBy', 'acceptedBy', 'unsignedBy'] as const;
 
 /** Changes whenever a sign-off is written. Reads no file. */
 function signoffFingerprint(disk: Disk, root: string): string {

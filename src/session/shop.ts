@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
+import { benchKey } from '../store/key.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { DecisionContext, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
@@ -214,6 +215,11 @@ class ShopContext implements DecisionContext {
     if (!shop.workshop.setups) return undefined;
     this.proven ??= shop.setups.valid(shop.workshop, () => this.materials.uses, now);
     return this.proven;
+  }
+
+  get keyProblem() {
+    const key = benchKey(this.shop.disk, this.shop.root, this.bench);
+    return key.ok ? undefined : key.problems[0];
   }
 
   private get materials() {

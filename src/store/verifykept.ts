@@ -188,13 +188,22 @@ export function unitSealProblems(events: readonly JournalEvent[], file: string, 
     else good = i + 1;
   }
   const open = unsealedEnd(events);
-  if (open && keys.size > 0)
+  if (open && keys.size > 0) {
+    const { unsigned } = open;
+    const because = unsigned
+      ? ` ${unsigned.by} let it be closed without, as the bench could not sign (${unsigned.why}).`
+      : '';
     problems.push(
-      raise('verify.not-signed', `The unit is closed by line ${open.n}, and no signature follows.`, {
-        file,
-        line: open.n,
-      }),
+      raise(
+        'verify.not-signed',
+        `The unit is closed by line ${open.n}, and no signature follows.${because}`,
+        {
+          file,
+          line: open.n,
+        },
+      ),
     );
+  }
   return problems;
 }
 

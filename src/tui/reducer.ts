@@ -173,7 +173,7 @@ function personScanned(state: BenchState, person: Person, world: World): Update 
     return person.id === state.person
       ? stay(say(state, 'bad', `${person.name} is at the bench already; a second name is somebody else's.`))
       : fieldGiven(state, screen, person.id, world);
-  if (screen.name === 'form' && (screen.form.id === 'overdue' || screen.form.id === 'accept'))
+  if (screen.name === 'form' && ['overdue', 'accept', 'unsigned'].includes(screen.form.id))
     return fieldGiven(state, screen, person.id, world);
   // A half-filled form belongs to the person who began it: a PIN typed by one person is never sent in another's name.
   const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);

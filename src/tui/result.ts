@@ -138,12 +138,13 @@ function dropFinishedJump(state: BenchState, action: Action, world: World): Benc
 }
 
 /** Refusals that one more question can resolve. */
-const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue' | 'accept'>> = {
+const LIFTED_BY: Readonly<Record<string, 'second' | 'evidence' | 'overdue' | 'accept' | 'unsigned'>> = {
   'build.needs-second': 'second',
   'build.second-unconfirmed': 'second',
   'build.lot-not-accepted': 'accept',
   'build.evidence-needed': 'evidence',
   'build.instrument-overdue': 'overdue',
+  'build.unsigned': 'unsigned',
 };
 
 function refused(

@@ -73,6 +73,8 @@ export type FormRequest =
   | { readonly id: 'evidence'; readonly action: Action }
   /** Approval by an authorised person for an instrument whose calibration is overdue. */
   | { readonly id: 'overdue'; readonly action: Action }
+  /** Word of an authorised person that the unit is closed though the bench cannot sign it. */
+  | { readonly id: 'unsigned'; readonly action: Action }
   /** Acceptance, by an authorised person, of a lot that goods-in has not seen. */
   | { readonly id: 'accept'; readonly action: Action };
 

@@ -8,7 +8,10 @@ const reason = z.string().min(1);
 const files = z.array(z.string());
 /** Seconds since the question stood on the screen. */
 const stood = z.number().nonnegative().max(1e6);
-/** Who lets something pass that is otherwise refused. */
+/**
+ * Who lets something pass that is otherwise refused; as `unsignedBy`, that the action closes the unit though the bench
+ * cannot sign.
+ */
 const word = z.strictObject({ person: z.string(), pin: z.string().optional() });
 /** The second person's own confirmation, asked once a stage: their PIN, or their code where they have none. */
 const confirm = z.strictObject({ pin: z.string().optional(), code: z.string().optional() });
@@ -34,6 +37,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     /** Who accepts a lot here that was not accepted at goods-in. */
     acceptedBy: word.optional(),
     stood: stood.optional(),
+    unsignedBy: word.optional(),
   }),
   /**
    * One answer for all that one look answers at a step: all are right, or those before `not` are and that one is not.
@@ -49,6 +53,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     stood: stood.optional(),
     second: z.string().optional(),
     confirm: confirm.optional(),
+    unsignedBy: word.optional(),
   }),
   /** One reading of a set, by key; the last one settles it. `replaces`: in place of that one, counting from 1. */
   z.strictObject({
@@ -63,6 +68,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     confirm: confirm.optional(),
     with: z.string().optional(),
     overdueAllowedBy: word.optional(),
+    unsignedBy: word.optional(),
   }),
   /** Drops the readings of a set, which is read anew. */
   z.strictObject({ do: z.literal('begin-set'), check: z.string() }),
@@ -81,6 +87,7 @@ export const actionSchema = z.discriminatedUnion('do', [
     also: z.array(step).max(50).optional(),
     pin: z.string().optional(),
     evidence: files.optional(),
+    unsignedBy: word.optional(),
   }),
   z.strictObject({
     do: z.literal('snag'),
@@ -104,15 +111,21 @@ export const actionSchema = z.discriminatedUnion('do', [
     pin: z.string().optional(),
     /** scrap: the replacement unit if the job lists one; otherwise a new one is named, such as `P02-1R1`. */
     replacement: z.string().optional(),
+    unsignedBy: word.optional(),
   }),
-  z.strictObject({ do: z.literal('close'), snag: z.number().int(), note: z.string().default('') }),
+  z.strictObject({
+    do: z.literal('close'),
+    snag: z.number().int(),
+    note: z.string().default(''),
+    unsignedBy: word.optional(),
+  }),
   /**
    * Takes over what stands of the facts that units share: at every step of the order, the lots, the shift and the set-ups
    * that can be done now; or at the step named, of a batch.
    */
   z.strictObject({ do: z.literal('cite'), step: step.optional() }),
   z.strictObject({ do: z.literal('park'), reason }),
-  z.strictObject({ do: z.literal('resume') }),
+  z.strictObject({ do: z.literal('resume'), unsignedBy: word.optional() }),
   z.strictObject({ do: z.literal('note'), text: z.string().min(1), step: step.optional() }),
   z.strictObject({ do: z.literal('override'), problem: z.string(), reason, pin: z.string().optional() }),
 ]);

@@ -1,18 +1,20 @@
 /** The decision function shared by the bench and `feed`. Pure: everything it needs is passed in. */
-import { err, ok, type Result } from '../base/problem.js';
+import { err, ok, placeText, type Result } from '../base/problem.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
 import { asIfWritten } from './aswritten.js';
 import type { EventBody } from './events.js';
 import { apply, asOf } from './fold.js';
+import { lastStage } from './graph.js';
 import { answer, beginSet, read } from './handlers/answer.js';
 import { cite, citedAt } from './handlers/cite.js';
-import { type ActionContext, jump, refuse } from './handlers/context.js';
+import { type ActionContext, jump, refuse, refused } from './handlers/context.js';
 import { look } from './handlers/look.js';
 import { release } from './handlers/release.js';
 import { instrument, note, override, park, person, resume, rework, undo } from './handlers/simple.js';
 import { closeSnag, decideSnag, raiseSnag } from './handlers/snags.js';
 import { unitProblem } from './messages.js';
 import { missingEnd } from './next.js';
+import { allowing } from './people.js';
 import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
 
@@ -27,7 +29,12 @@ export function decide(state: UnitState, action: Action, context: DecisionContex
   const decision = byKind(contextAt(state, jumps, context), parsed.value);
   if (decision.kind !== 'events' || decision.events.length === 0) return decision;
   const events = [...jumps, ...decision.events, ...citedWith(state, jumps, decision, context)];
-  return { ...decision, events: completed(state, events, decision.by, context) };
+  return closing(
+    state,
+    { ...decision, events: completed(state, events, decision.by, context) },
+    parsed.value,
+    context,
+  );
 }
 
 function readAction(action: Action): Result<Asked> {
@@ -104,6 +111,32 @@ function citedWith(
   const step = after.steps.get(last.step)!;
   return step.checks.some(({ holds }) => !holds) ? citedAt(after, step, context) : [];
 }
+
+/** A unit that the bench cannot sign is closed only on the word of a named person, which the closing line keeps. */
+function closing(
+  state: UnitState,
+  decision: Extract<Decision, { kind: 'events' }>,
+  action: Asked,
+  context: DecisionContext,
+): Decision {
+  if (!decision.events.some(isEnd)) return decision;
+  const { keyProblem } = context;
+  if (!keyProblem) return decision;
+  const { place, text } = keyProblem;
+  const why = place ? `${placeText(place)}: ${text}` : text;
+  const word = 'unsignedBy' in action ? action.unsignedBy : undefined;
+  if (!word) return refused('build.unsigned', `${why} ${state.unit} would be closed unsigned.`);
+  const who = allowing(word, lastStage(state.route), 'closing a unit without a signature', context);
+  if ('problem' in who) return refuse(who.problem);
+  const unsigned = { by: who.person.id, why };
+  return {
+    ...decision,
+    events: decision.events.map((event) => (isEnd(event) ? { ...event, unsigned } : event)),
+  };
+}
+
+type End = EventBody & { readonly kind: 'finished' | 'scrapped' };
+const isEnd = (event: EventBody): event is End => event.kind === 'finished' || event.kind === 'scrapped';
 
 const COMPLETES: readonly EventBody['kind'][] = [
   'answered',

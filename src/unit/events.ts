@@ -90,6 +90,9 @@ export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'
 export const severities = ['critical', 'major', 'minor'] as const;
 export const setupEnds = ['shift-end', 'blade-changed', 'tool-changed', 'knock', 'moved', 'other'] as const;
 
+/** Who closed the unit though the bench's key could not sign, and why it could not. */
+const unsigned = z.strictObject({ by: z.string(), why: z.string() });
+
 /** Asked or released elsewhere, and cited here for as long as it stands there. */
 const citedSchema = z.strictObject({
   rhythm: z.enum(RHYTHMS).exclude(['part', 'unit']),
@@ -217,7 +220,7 @@ const body = {
   /** The wall clock went back or jumped; event order never depends on it. */
   'clock-jumped': { from: z.string(), to: z.string() },
   /** The unit is scrapped; only notes may follow. */
-  scrapped: { reason: z.string(), replacement: z.string() },
+  scrapped: { reason: z.string(), replacement: z.string(), unsigned: unsigned.optional() },
   /** Sources replaced mid-build (job revision): the new hashes. Everything that depends on what changed re-opens. */
   revised: {
     sources: z.record(z.string(), hash),
@@ -242,7 +245,7 @@ const body = {
   },
   /** Only in the set-up journal: the set-up must be proven again from here on. */
   'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
-  finished: { steps: z.number().int(), checks: z.number().int() },
+  finished: { steps: z.number().int(), checks: z.number().int(), unsigned: unsigned.optional() },
   /**
    * Signature by the bench's key (shared/keys/<key>.pem) over the 32 bytes of `head`, the hash of the line before:
    * Ed25519, base64.

@@ -131,6 +131,10 @@ export const BUILD_MESSAGES = {
     what: "an instrument's calibration is overdue",
     todo: 'Take another instrument, or let somebody who may release this stage allow it by name.',
   },
+  'build.unsigned': {
+    what: "a unit would be closed, and the bench's key cannot sign it",
+    todo: 'Mend the key and do this again, or let one who may release allow it.',
+  },
   'build.instrument-quantity': {
     what: 'the instrument in hand does not measure what is asked',
     todo: 'Scan one that does.',

@@ -54,6 +54,20 @@ export function known(context: DecisionContext, code: string): FoundPerson {
   return { person };
 }
 
+/** Somebody whose word is needed: known, of the level that releases, and by their PIN. */
+export function allowing(
+  word: { readonly person: string; readonly pin?: string | undefined },
+  stage: string,
+  what: string,
+  context: DecisionContext,
+): FoundPerson {
+  const found = known(context, word.person);
+  if ('problem' in found) return found;
+  const problem =
+    levelProblem(found.person, stage, RELEASES, what, context) ?? pinProblem(found.person, word.pin, context);
+  return problem ? { problem } : found;
+}
+
 /** Id of the person standing by, if any. Refuses if the person may not work alone and no one qualified stands by. */
 export function standsBy(
   person: Person,

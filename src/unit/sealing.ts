@@ -100,7 +100,9 @@ export function sealOf(events: readonly JournalEvent[]): SealedEvent | undefined
 }
 
 /** The event that closed the unit if no seal follows it. */
-export function unsealedEnd(events: readonly JournalEvent[]): JournalEvent | undefined {
+export function unsealedEnd(
+  events: readonly JournalEvent[],
+): Extract<JournalEvent, { readonly kind: 'finished' | 'scrapped' }> | undefined {
   const last = events.findLast(({ kind }) => kind !== 'noted');
   return last?.kind === 'finished' || last?.kind === 'scrapped' ? last : undefined;
 }

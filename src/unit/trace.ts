@@ -100,6 +100,9 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
     ...(event.kind === 'answered' || event.kind === 'read'
       ? [[event.overdueAllowedBy, `overdue instrument allowed by ${event.overdueAllowedBy}`] as const]
       : []),
+    ...('unsigned' in event && event.unsigned
+      ? [[event.unsigned.by, `closing unsigned allowed by ${event.unsigned.by}`] as const]
+      : []),
   ],
   setup: (event) => {
     if (event.kind === 'answered') return [[event.setup, `set-up ${event.setup}`]];

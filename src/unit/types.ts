@@ -195,6 +195,8 @@ export interface DecisionContext {
   readonly pinLocked?: readonly string[];
   /** The wall clock jumped relative to a steady clock while the program was running. */
   readonly clockJump?: { readonly from: string; readonly to: string } | undefined;
+  /** Why the bench's key cannot sign; undefined if it can, or has none. Looked up only where a unit is closed. */
+  readonly keyProblem?: Problem | undefined;
 }
 
 // The workshop's people and house rules, read from shared/people.yaml and shared/workshop.yaml.

@@ -73,6 +73,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'feed checks an action, a person or an instrument before the decision does, or it needs a clock, lots or set-ups of other units',
     test: 'tests/unit/refusals.test.ts',
   },
+  'build.unsigned': {
+    why: 'the key of a bench must be made and spoilt',
+    test: 'tests/tui/unsigned.test.ts',
+  },
   'demo.stuck': {
     why: 'a clock far ahead',
     test: 'tests/errors/hardtogive.test.ts',

@@ -51,6 +51,13 @@ const NOT_BY_KEYS: Readonly<Record<string, string>> = {
   'read.with': 'as above',
   'first-off.note': 'a script names its gauge here',
   'end-setup.note': 'a script says here what it noticed',
+  'answer.unsignedBy': 'asked for where the key of the bench cannot sign: unsigned.test.ts',
+  'look.unsignedBy': 'as above',
+  'read.unsignedBy': 'as above',
+  'release.unsignedBy': 'as above',
+  'decide.unsignedBy': 'as above',
+  'close.unsignedBy': 'as above',
+  'resume.unsignedBy': 'as above',
 };
 
 /** What each command comes to. A command that is added must say. */

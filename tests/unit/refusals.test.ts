@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/base/problem.js';
 import type { Action } from '../../src/unit/actions.js';
 import { fold } from '../../src/unit/fold.js';
-import { BUILD_MESSAGES } from '../../src/unit/messages.js';
+import { BUILD_MESSAGES, unitProblem } from '../../src/unit/messages.js';
 import { at, Bench, INSTRUMENTS, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const LENGTH: Action = { do: 'answer', check: 'cut.frame/length', value: '1000' };
@@ -189,6 +189,15 @@ const ROWS: Row[] = [
       return bench.refusal({ do: 'answer', check: 'g/gap', value: '4' }) as Problem;
     },
     /T01-1R1/,
+  ],
+  [
+    'build.unsigned',
+    () => {
+      const bench = having({ keyProblem: unitProblem('build.no-right', 'x') }, failedGap());
+      const scrap = { do: 'decide', snag: snagOf(bench), disposition: 'scrap', reason: 'bent' } as const;
+      return bench.refusal(scrap, 'ql') as Problem;
+    },
+    /mend the key/i,
   ],
   [
     'build.finished',

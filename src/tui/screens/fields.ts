@@ -3,7 +3,7 @@ import { sanitize } from '../../base/text.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
-import { findCheck } from '../../unit/graph.js';
+import { findCheck, lastStage } from '../../unit/graph.js';
 import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
 import { replacementOf } from '../../unit/replacement.js';
 import type { Level, Person } from '../../unit/types.js';
@@ -38,6 +38,7 @@ const TITLES: Readonly<Record<FormRequest['id'], string>> = {
   evidence: 'A picture or file is needed',
   overdue: 'The calibration of this instrument is overdue',
   accept: 'This lot was not accepted at goods-in',
+  unsigned: 'The key of this bench cannot sign',
 };
 
 /** The form's questions, which may depend on earlier answers. */
@@ -83,11 +84,20 @@ function fieldsOf(
       return secondFields(form.action, given, state, world);
     case 'accept':
     case 'overdue':
+    case 'unsigned':
       return [
         {
           id: 'person',
           ask: 'Who allows it? Scan or choose.',
-          choices: able(form.action, RELEASES, state, world, true),
+          choices: able(
+            form.id === 'unsigned' && world.open
+              ? lastStage(world.open.state.route)
+              : stageOf(form.action, world.open),
+            RELEASES,
+            state,
+            world,
+            true,
+          ),
           words: false,
         },
         ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
@@ -112,7 +122,7 @@ function secondFields(
           {
             id: 'second',
             ask: 'Scan or choose the person who stands by.',
-            choices: able(action, ALONE, state, world, false),
+            choices: able(stageOf(action, world.open), ALONE, state, world, false),
             words: false,
           },
         ]
@@ -139,15 +149,16 @@ function stageOf(action: Action, open: World['open']): string | undefined {
 
 /** Those who may, and whose sign-off has not run out. @param self whether the person at the bench may be named too */
 function able(
-  action: Action,
+  stage: string | undefined,
   least: Level,
   { person }: BenchState,
-  { rules, open, now }: World,
+  { rules, now }: World,
   self: boolean,
 ): readonly Item[] {
-  const stage = stageOf(action, open) ?? 'all';
   return rules.people
-    .filter((each) => (self || each.id !== person) && levelOf(each, stage) >= least && isValid(each, now))
+    .filter(
+      (each) => (self || each.id !== person) && levelOf(each, stage ?? 'all') >= least && isValid(each, now),
+    )
     .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
 }
 
@@ -362,6 +373,8 @@ export function formAction({ form, given }: FormScreen): BenchAction {
     }
     case 'accept':
       return { ...form.action, acceptedBy: { person: given.person ?? '', ...pin } } as Action;
+    case 'unsigned':
+      return { ...form.action, unsignedBy: { person: given.person ?? '', ...pin } } as Action;
     case 'overdue':
       return { ...form.action, overdueAllowedBy: { person: given.person ?? '', ...pin } } as Action;
     case 'evidence':

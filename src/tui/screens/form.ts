@@ -112,6 +112,13 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       return wrapLine(` ${form.problem}`, width);
     case 'take-over':
       return keptLines(world, width);
+    case 'unsigned':
+      return wrapLine(
+        ' The unit would be closed here without a signature; its record says who allowed that, and why the bench could not sign. To have it signed: Esc, mend the key, and do the same again.',
+        width,
+        'ask',
+        ' ',
+      );
     default:
       return [];
   }

@@ -12,15 +12,7 @@ import { instrumentFor } from '../inhand.js';
 import { type Judgement, judge, judgeReading } from '../judge.js';
 import { lotNamed, lotsKnown, readLot } from '../lots.js';
 import { checkObstacles, obstacles } from '../order.js';
-import {
-  confirmation,
-  type FoundPerson,
-  known,
-  levelProblem,
-  pinProblem,
-  RELEASES,
-  standsBy,
-} from '../people.js';
+import { allowing, confirmation, standsBy } from '../people.js';
 import { isSet, nextPlace, readingsIn, setKeys } from '../sets.js';
 import { hasSet } from '../timers.js';
 import type { CheckState, Decision, DecisionContext, Lot, Person, Question, StepState } from '../types.js';
@@ -275,7 +267,7 @@ function inHand(
       ),
     };
   }
-  const allowed = allowing(word, step, 'allowing an overdue instrument', context);
+  const allowed = allowing(word, step.step.stage, 'allowing an overdue instrument', context);
   return 'problem' in allowed
     ? { refusal: refuse(allowed.problem) }
     : { instrument, allowedBy: allowed.person.id };
@@ -349,7 +341,7 @@ function lotOf(
   if (action.expires !== undefined && until === undefined)
     return { refusal: refused('build.lot-expiry-bad', `"${action.expires}" is no date.`) };
   const accepts = action.acceptedBy;
-  const who = accepts && allowing(accepts, step, 'accepting a lot', context);
+  const who = accepts && allowing(accepts, step.step.stage, 'accepting a lot', context);
   if (who && 'problem' in who) return { refusal: refuse(who.problem) };
   const lot = lotNamed(
     state,
@@ -373,21 +365,6 @@ function lotOf(
       ),
     };
   return { lot: text === code ? lot : { ...lot, raw: text } };
-}
-
-/** Somebody whose word is needed: known, of the level that releases, and by their PIN. */
-function allowing(
-  word: { readonly person: string; readonly pin?: string | undefined },
-  step: StepState,
-  what: string,
-  context: DecisionContext,
-): FoundPerson {
-  const found = known(context, word.person);
-  if ('problem' in found) return found;
-  const problem =
-    levelProblem(found.person, step.step.stage, RELEASES, what, context) ??
-    pinProblem(found.person, word.pin, context);
-  return problem ? { problem } : found;
 }
 
 /** Asks when a picture belongs to another answer already: somebody may have taken the newest file twice. */
