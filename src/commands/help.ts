@@ -77,12 +77,15 @@ Examples:
   pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
 Exit codes: 0 done, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`,
 
-  verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--json]
+  verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--trust FINGERPRINT] [--json]
 
 Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
 and line. Nothing is changed. Without a name, everything under logs/. FILE is a document that was handed in, of a unit, a job or
 a period, or a sheet of particulars, in any format (text as .txt): it is made anew from the journals and must say the same. Or
 it is an archive of a job (ZIP). The ids are explained in logs/README.md, with how to check a journal without this program.
+
+--trust  once for each key of the workshop: its fingerprint as pinchrod key show prints it, from paper. Then no other key
+         counts. Without it every key under shared/keys counts, and whoever can write there can add one.
 
 Examples:
   pinchrod verify
@@ -95,9 +98,9 @@ Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that
 new   makes an Ed25519 key for this bench. From then on every unit that is finished here is signed. The private part stands
       in keys/ in the workshop, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy where
       only you reach it. The public part stands in shared/keys/ and may be given to anybody.
-show  the bench's key id and public key, and the other keys that this workshop knows.
+show  the bench's key id, fingerprint and public key, and the other keys that this workshop knows.
 
-A reader who does not trust this folder compares the key id with one that you gave on paper.
+A reader who does not trust this folder has the fingerprint from you on paper: pinchrod verify --trust FINGERPRINT.
 
 Example: pinchrod key new
 Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,

@@ -4,6 +4,7 @@ import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
 import { openWorkshop } from '../store/workshop.js';
+import { fingerprintOf } from '../unit/sealing.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 
@@ -27,6 +28,8 @@ function make(io: Io, bench: string): number {
   const made = newBenchKey(realDisk, io.workshop, bench);
   if (!made.ok) return said(io, made.problems);
   io.out(`${sanitize(bench)} signs with key ${made.value.id} from now on.`);
+  io.out(`  fingerprint: ${fingerprintOf(made.value.publicPem)}`);
+  io.out('               (write it on paper: pinchrod verify --trust asks for it)');
   io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
   io.out(`  public:  ${publicKeyFile(made.value.id)}`);
   return EXIT.done;
@@ -36,7 +39,9 @@ function show(io: Io, bench: string): number {
   const own = benchKey(realDisk, io.workshop, bench);
   const known = publicKeys(realDisk, io.workshop);
   if (own.ok && own.value) {
-    io.out(`${sanitize(bench)} signs with key ${own.value.id}.\n\n${own.value.publicPem.trimEnd()}`);
+    io.out(
+      `${sanitize(bench)} signs with key ${own.value.id}.\nfingerprint: ${fingerprintOf(own.value.publicPem)}\n\n${own.value.publicPem.trimEnd()}`,
+    );
     if (!known.keys.has(own.value.id))
       io.out(`\nIts public part is not at ${publicKeyFile(own.value.id)}: save the text above there.`);
   } else if (own.ok)

@@ -142,6 +142,9 @@ export function loadUnit(
 
 const keys = new WeakMap<Workshop, Keys>();
 
+/** From now on only these keys count for that workshop's signatures. */
+export const countOnly = (workshop: Workshop, counted: Keys): void => void keys.set(workshop, counted);
+
 function sealFaults(
   disk: Disk,
   workshop: Workshop,

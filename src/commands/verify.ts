@@ -3,9 +3,15 @@ import { resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
-import { publicKeys } from '../store/key.js';
+import { countedKeys, publicKeys } from '../store/key.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
+import {
+  helpVerify,
+  keyMissing,
+  type VerifyReport,
+  type VerifyRequest,
+  verifyInThreads,
+} from '../store/verify.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
 
 /** Worker script of the bundled program. When run from source it does not exist, and no worker starts. */
@@ -13,13 +19,20 @@ const MAIN = new URL('./main.js', import.meta.url);
 
 export async function run(args: string[], io: Io): Promise<number> {
   if (helpVerify()) return EXIT.done;
-  const read = parseOptions(args, { json: { type: 'boolean' } });
+  const read = parseOptions(args, { json: { type: 'boolean' }, trust: { type: 'string', multiple: true } });
   if (typeof read === 'string') return used(io, read);
   const { values, positionals } = read;
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
+  const trust = values.trust?.map((each) => each.replace(/[\s:]/g, '').toLowerCase());
+  const wrong = trust?.findIndex((each) => !/^[0-9a-f]{64}$/.test(each)) ?? -1;
+  if (wrong >= 0)
+    return used(
+      io,
+      `"${values.trust![wrong]}" is no fingerprint: 64 hex digits, as pinchrod key show prints.`,
+    );
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
-  if (file !== undefined) return verifyFile(file, values.json === true, io);
-  const result = await firstFound(io.workshop, positionals);
+  if (file !== undefined) return verifyFile(file, { json: values.json === true, trust }, io);
+  const result = await firstFound(io.workshop, positionals, trust);
   if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
   if (values.json) io.out(JSON.stringify(result, null, 2));
   else show(result, io);
@@ -27,10 +40,20 @@ export async function run(args: string[], io: Io): Promise<number> {
   return result.holds ? EXIT.done : EXIT.doesNotHold;
 }
 
+/** Fingerprints of the only keys that count; all where undefined. */
+type Trust = readonly string[] | undefined;
+
 /** The first interpretation of the words that finds anything. */
-async function firstFound(root: string, words: readonly string[]): Promise<VerifyReport | undefined> {
+async function firstFound(
+  root: string,
+  words: readonly string[],
+  trust: Trust,
+): Promise<VerifyReport | undefined> {
   for (const request of requests(words)) {
-    const report = await verifyInThreads(root, request, { script: MAIN, words: ['verify'] });
+    const report = await verifyInThreads(root, trust ? { ...request, trust } : request, {
+      script: MAIN,
+      words: ['verify'],
+    });
     if (words.length === 0 || report.journals > 0 || report.faults.length > 0) return report;
   }
   return undefined;
@@ -48,7 +71,11 @@ function handedIn(word: string): string | undefined {
 }
 
 /** Loads the code for documents and archives only when needed. */
-async function verifyFile(file: string, json: boolean, io: Io): Promise<number> {
+async function verifyFile(
+  file: string,
+  { json, trust }: { readonly json: boolean; readonly trust: Trust },
+  io: Io,
+): Promise<number> {
   const { size } = realDisk.stat(file)!;
   const most = /\.zip$/i.test(file) ? LARGEST_FILE : LARGEST_DOCUMENT;
   if (size > most) return used(io, `${file} has ${size} bytes; ${most} are taken.`);
@@ -56,17 +83,21 @@ async function verifyFile(file: string, json: boolean, io: Io): Promise<number> 
   if (/\.zip$/i.test(file)) {
     const { verifyArchive } = await import('../store/verifyarchive.js');
     const trusted = new Set(publicKeys(realDisk, io.workshop).keys.keys());
-    const { files, ...report } = verifyArchive(bytes, file, trusted);
+    const { files, ...report } = verifyArchive(bytes, file, trusted, trust);
     if (json) io.out(JSON.stringify({ ...report, files: files.size }, null, 2));
     else show(report, io);
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
   const { openWorkshop } = await import('../store/workshop.js');
+  const { countOnly } = await import('./unitload.js');
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk, { back: true });
+  const { keys, missing } = countedKeys(realDisk, io.workshop, trust);
+  if (workshop.ok) countOnly(workshop.value, keys);
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
   if (!checked.ok) return fail(io, checked.problems);
-  const { of, problems } = checked.value;
+  const { of } = checked.value;
+  const problems = [...missing.map(keyMissing), ...checked.value.problems];
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
   else {

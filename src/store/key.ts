@@ -4,7 +4,7 @@
  */
 import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
+import { fingerprintOf, type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
@@ -79,6 +79,28 @@ export interface PublicKeys {
   /** PEM by key id. */
   readonly keys: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
+}
+
+/** Stands for a public key that the reader was not told to trust. */
+export const UNTRUSTED = '';
+
+/**
+ * The public keys that count: all, or where fingerprints are given those that have one of them. The others are known as
+ * UNTRUSTED. `missing`: fingerprints that no key has.
+ */
+export function countedKeys(
+  disk: Disk,
+  root: string,
+  trust?: readonly string[],
+): PublicKeys & { readonly missing: readonly string[] } {
+  const { keys, problems } = publicKeys(disk, root);
+  if (trust === undefined) return { keys, problems, missing: [] };
+  const has = new Set([...keys.values()].map(fingerprintOf));
+  return {
+    keys: new Map([...keys].map(([id, pem]) => [id, trust.includes(fingerprintOf(pem)!) ? pem : UNTRUSTED])),
+    problems,
+    missing: trust.filter((each) => !has.has(each)),
+  };
 }
 
 /** All public keys of the workshop. A key that does not match its file name is left out and reported. */

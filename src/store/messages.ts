@@ -294,6 +294,14 @@ export const VERIFY_MESSAGES = {
     what: 'a seal is signed with a key whose public part is not under shared/keys',
     todo: 'Put the public key of that bench there, from the person who has it; never from whoever handed you the journal.',
   },
+  'verify.untrusted-key': {
+    what: 'a seal is signed with a key whose fingerprint was not given to --trust',
+    todo: 'Ask the workshop, by another way than these files, whether that key is theirs. If not, what it signed is forged.',
+  },
+  'verify.key-missing': {
+    what: 'a key whose fingerprint was given to --trust is not there',
+    todo: 'Compare the fingerprint with the one on paper. If it is right, the key was removed: put it back under shared/keys.',
+  },
   'verify.bad-signature': {
     what: 'a seal holds no signature, or signs another line than the one before it',
     todo: 'Restore the file from a copy, and ask who changed it.',

@@ -5,7 +5,7 @@ import { parentPort, Worker, workerData } from 'node:worker_threads';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type Disk, realDisk } from './disk.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
-import { publicKeys } from './key.js';
+import { countedKeys } from './key.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
 import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
@@ -42,6 +42,8 @@ export interface VerifyRequest {
   readonly job?: string;
   /** In any job, or only in `job`. */
   readonly unit?: string;
+  /** Fingerprints of the only keys that count. */
+  readonly trust?: readonly string[];
 }
 
 /** Examines one journal; replaced when several threads share the work. */
@@ -57,8 +59,9 @@ export function verifyTree(
   const found: Problem[] = [];
   const named: NamedByJournals = { sources: new Map(), names: new Map(), evidence: new Map() };
   const count = { journals: 0, events: 0, seals: 0 };
-  const { keys, problems } = publicKeys(disk, root);
+  const { keys, problems, missing } = countedKeys(disk, root, request.trust);
   for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
+  found.push(...missing.map(keyMissing));
   for (const item of listed(disk, root, request, found)) {
     const standings = new Map<string, JournalStatus>();
     for (const journal of item.journals) {
@@ -94,6 +97,9 @@ export function verifyTree(
   const notes = found.filter(({ id }) => VERIFY_NOTES.has(id));
   return { holds: faults.length === 0, faults, notes, ...count, sources, evidence };
 }
+
+export const keyMissing = (fingerprint: string): Problem =>
+  raise('verify.key-missing', `No key has the fingerprint ${fingerprint}.`, { file: 'shared/keys' });
 
 /** The journals that `verifyTree` will check, in the same order. */
 const journalsToExamine = (disk: Disk, root: string, request: VerifyRequest): JournalToExamine[] =>
@@ -188,7 +194,11 @@ const WORTH_IT = 12_000_000;
 const MOST_THREADS = 8;
 
 interface Task {
-  readonly verify: { readonly root: string; readonly requests: readonly JournalToExamine[] };
+  readonly verify: {
+    readonly root: string;
+    readonly requests: readonly JournalToExamine[];
+    readonly trust?: readonly string[] | undefined;
+  };
   /** Counter of requests taken so far. */
   readonly taken: SharedArrayBuffer;
 }
@@ -203,7 +213,7 @@ export async function verifyInThreads(
   const requests = journalsToExamine(realDisk, root, request);
   if (threads < 2 || requests.length < 2 || sizeOf(root, requests) < worthIt)
     return verifyTree(realDisk, root, request);
-  const task: Task = { verify: { root, requests }, taken: new SharedArrayBuffer(4) };
+  const task: Task = { verify: { root, requests, trust: request.trust }, taken: new SharedArrayBuffer(4) };
   const helpers = Array.from({ length: Math.min(threads, requests.length) - 1 }, () => helper(task, program));
   const found = new Map(examineSome(task));
   for (const reports of await Promise.all(helpers)) for (const [i, report] of reports) found.set(i, report);
@@ -227,8 +237,8 @@ export function helpVerify(): boolean {
   /* v8 ignore stop */
 }
 
-function examineSome({ verify: { root, requests }, taken }: Task): [number, JournalReport][] {
-  const { keys } = publicKeys(realDisk, root);
+function examineSome({ verify: { root, requests, trust }, taken }: Task): [number, JournalReport][] {
+  const { keys } = countedKeys(realDisk, root, trust);
   const next = new Int32Array(taken);
   const found: [number, JournalReport][] = [];
   for (let i = Atomics.add(next, 0, 1); i < requests.length; i = Atomics.add(next, 0, 1))

@@ -13,8 +13,16 @@ export interface ArchiveReport extends VerifyReport {
   readonly files: Files;
 }
 
-/** @param trusted ids of public keys that the verifier already has from elsewhere */
-export function verifyArchive(bytes: Uint8Array, file: string, trusted: ReadonlySet<string>): ArchiveReport {
+/**
+ * @param trusted ids of public keys that the verifier already has from elsewhere
+ * @param trust fingerprints of the only keys that count; all where undefined
+ */
+export function verifyArchive(
+  bytes: Uint8Array,
+  file: string,
+  trusted: ReadonlySet<string>,
+  trust?: readonly string[],
+): ArchiveReport {
   const unpacked = unpackFiles(bytes);
   if (!unpacked.ok)
     return {
@@ -30,7 +38,10 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
       files: new Map(),
     };
   const { job, files } = unpacked.value;
-  const report = verifyTree(memoryDisk('/archive', files), '/archive', { job });
+  const report = verifyTree(memoryDisk('/archive', files), '/archive', {
+    job,
+    ...(trust ? { trust } : {}),
+  });
   // Every `verifyTree` finding names its file.
   const within = (problem: Problem): Problem => ({
     ...problem,
@@ -38,7 +49,7 @@ export function verifyArchive(bytes: Uint8Array, file: string, trusted: Readonly
   });
   const brought = [...files.keys()].flatMap((name) => {
     const id = /^shared\/keys\/([0-9a-f]{16})\.pem$/.exec(name)?.[1];
-    return id !== undefined && !trusted.has(id)
+    return id !== undefined && trust === undefined && !trusted.has(id)
       ? [raise('verify.key-brought', `Key ${id} came with the archive.`, { file })]
       : [];
   });

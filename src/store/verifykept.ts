@@ -10,6 +10,7 @@ import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
+import { UNTRUSTED } from './key.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { namesFolder, readName } from './names.js';
 import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
@@ -234,6 +235,12 @@ function signatureProblem(
   const pem = keys.get(key);
   if (pem === undefined)
     return raise('verify.unknown-key', `Signed with key ${key}, which is not under shared/keys.`, place);
+  if (pem === UNTRUSTED)
+    return raise(
+      'verify.untrusted-key',
+      `Signed with key ${key}, which has no fingerprint given here.`,
+      place,
+    );
   switch (checkSignature(pem, hash, signature)) {
     case 'holds':
       return undefined;

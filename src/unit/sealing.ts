@@ -33,13 +33,16 @@ export function makeKeyPair(): KeyPair {
   return { id: keyId(publicKey)!, privatePem: privateKey, publicPem: publicKey };
 }
 
-/** First 16 hex digits of the SHA-256 of the public key's SPKI DER; undefined if the text is not an Ed25519 key. */
-export function keyId(publicPem: string): string | undefined {
+/** First 16 hex digits of the fingerprint; undefined if the text is not an Ed25519 key. */
+export const keyId = (publicPem: string): string | undefined => fingerprintOf(publicPem)?.slice(0, 16);
+
+/** SHA-256, 64 hex digits, of the public key's SPKI DER; undefined if the text is not an Ed25519 key. */
+export function fingerprintOf(publicPem: string): string | undefined {
   try {
     const key = createPublicKey(publicPem);
     if (key.asymmetricKeyType !== 'ed25519') return undefined;
     const der = key.export({ type: 'spki', format: 'der' });
-    return createHash('sha256').update(der).digest('hex').slice(0, 16);
+    return createHash('sha256').update(der).digest('hex');
   } catch {
     return undefined;
   }

@@ -245,6 +245,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',
   },
+  'verify.key-missing': {
+    why: 'a fingerprint differs with each key made',
+    test: 'tests/commands/trust.test.ts',
+  },
   'verify.newer-format': {
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',
@@ -268,6 +272,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   'verify.unknown-key': {
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',
+  },
+  'verify.untrusted-key': {
+    why: 'lines must be hashed or signed anew',
+    test: 'tests/commands/trust.test.ts',
   },
   'verify.unreadable': {
     why: 'lines must be hashed or signed anew',

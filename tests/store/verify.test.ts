@@ -46,6 +46,8 @@ type Elsewhere =
   | 'verify.document-unknown'
   | 'verify.archive'
   | 'verify.document-told'
+  | 'verify.untrusted-key'
+  | 'verify.key-missing'
   | 'verify.key-brought';
 /** Has P01-1 rest on a text of its own. */
 function rest(text: string, kind: 'team' | 'setups' = 'setups'): void {
