@@ -36,6 +36,12 @@ export const FIELDS: readonly (readonly [Exclude<keyof Particulars, 'classes'>, 
   ['yearAffixed', 'Year in which the mark was first affixed (last two digits)'],
 ];
 
+/** None stated. */
+export const NO_PARTICULARS: Particulars = {
+  ...(Object.fromEntries(FIELDS.map(([key]) => [key, ''])) as Omit<Particulars, 'classes'>),
+  classes: {},
+};
+
 /** Essential characteristics of windows, from memory of EN 14351-1 annex ZA: check the list against the standard. */
 export const CHARACTERISTICS = [
   'Resistance to wind load',

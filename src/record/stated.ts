@@ -4,7 +4,7 @@
  */
 import type { Instrument } from '../measure/types.js';
 import type { Told } from './basis.js';
-import { CHARACTERISTICS, FIELDS } from './declaration.js';
+import { CHARACTERISTICS, FIELDS, NO_PARTICULARS } from './declaration.js';
 import { pdfTexts } from './pdfdiffer.js';
 import type { RecordView } from './schema.js';
 
@@ -133,20 +133,6 @@ function told(
     ),
   };
 }
-
-const NO_PARTICULARS = {
-  maker: '',
-  address: '',
-  contact: '',
-  productType: '',
-  intendedUse: '',
-  declarationNumber: '',
-  standard: '',
-  system: '',
-  laboratory: '',
-  yearAffixed: '',
-  classes: {},
-};
 
 /** The row's facts; what a row does not show is taken from the list of today. */
 function instrumentOf(row: Row, listed: Instrument | undefined): Instrument | undefined {

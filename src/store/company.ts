@@ -24,6 +24,9 @@ const particularsSchema = z.strictObject({
   /** Declared levels and classes by characteristic, worded as on the declaration. */
   classes: z.record(text(80), text(80)).default({}),
 });
+/** None stated. */
+export const NO_PARTICULARS: CompanyParticulars = particularsSchema.parse({});
+
 export type CompanyParticulars = z.infer<typeof particularsSchema>;
 
 export const workshopSchema = z.strictObject({

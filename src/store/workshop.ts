@@ -9,7 +9,7 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
-import { type CompanyParticulars, type House, parseHouse, parsePeople } from './company.js';
+import { type CompanyParticulars, type House, NO_PARTICULARS, parseHouse, parsePeople } from './company.js';
 import type { Disk } from './disk.js';
 import { type FileCollection, type Loaded, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './jobs.js';
@@ -123,19 +123,7 @@ function optional<T>(
 
 const NO_HOUSE: House = {
   bench: '',
-  particulars: {
-    maker: '',
-    address: '',
-    contact: '',
-    productType: '',
-    intendedUse: '',
-    declarationNumber: '',
-    standard: '',
-    system: '',
-    laboratory: '',
-    yearAffixed: '',
-    classes: {},
-  },
+  particulars: NO_PARTICULARS,
   rules: {
     name: '',
     units: 'mm',

@@ -1,29 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { declarationDocument, emptyFields, type Particulars } from '../../src/record/declaration.js';
+import { declarationDocument, emptyFields, NO_PARTICULARS } from '../../src/record/declaration.js';
 import { htmlOf } from '../../src/record/html.js';
 import { textOf } from '../../src/record/text.js';
 import { recordView } from '../../src/record/view.js';
 import { CONTEXT, FINISHED, SETOUT } from './states.js';
 
-const EMPTY: Particulars = {
-  maker: '',
-  address: '',
-  contact: '',
-  productType: '',
-  intendedUse: '',
-  declarationNumber: '',
-  standard: '',
-  system: '',
-  laboratory: '',
-  yearAffixed: '',
-  classes: {},
-};
 const view = recordView(FINISHED, SETOUT, CONTEXT);
 
 describe('declaration sheet', () => {
   it('prints empty fields as empty, says so first, and invents nothing', () => {
-    const document = declarationDocument(EMPTY, view);
-    expect(emptyFields(EMPTY)).toHaveLength(20);
+    const document = declarationDocument(NO_PARTICULARS, view);
+    expect(emptyFields(NO_PARTICULARS)).toHaveLength(20);
     const text = textOf(document);
     expect(text).toContain('20 particulars are empty');
     expect(text).toMatch(/^Maker *$/m);
@@ -33,7 +20,7 @@ describe('declaration sheet', () => {
 
   it('prints what the workshop filled in, also a characteristic of its own', () => {
     const filled = {
-      ...EMPTY,
+      ...NO_PARTICULARS,
       maker: 'Quay Lane Windows',
       classes: {
         'Air permeability': '4',
@@ -48,7 +35,7 @@ describe('declaration sheet', () => {
   });
 
   it('says that it does not decide conformity and that the law should be checked', () => {
-    const text = textOf(declarationDocument(EMPTY, view)).replace(/\s+/g, ' ');
+    const text = textOf(declarationDocument(NO_PARTICULARS, view)).replace(/\s+/g, ' ');
     expect(text).toContain('it does not decide conformity');
     expect(text).toMatch(/check it before you rely on this sheet/);
   });

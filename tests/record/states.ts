@@ -3,6 +3,7 @@ import type * as z from 'zod';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import type { Maker } from '../../src/record/basis.js';
+import { NO_PARTICULARS } from '../../src/record/declaration.js';
 import type { RecordContext } from '../../src/record/view.js';
 import type { EventBody, JournalEvent, verdictSchema } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';
@@ -33,17 +34,8 @@ const MAKER: Maker = {
   name: 'Quay Lane Windows',
   triangle: 'apex-at-hinge',
   particulars: {
+    ...NO_PARTICULARS,
     maker: 'Quay Lane Windows',
-    address: '',
-    contact: '',
-    productType: '',
-    intendedUse: '',
-    declarationNumber: '',
-    standard: '',
-    system: '',
-    laboratory: '',
-    yearAffixed: '',
-    classes: {},
   },
 };
 
