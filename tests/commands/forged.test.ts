@@ -2,9 +2,9 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
-import { chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
 import { command } from '../errors/museum.js';
 import { BENCH, builtWorkshop, JOB } from './built.js';
+import { rewritten } from './rewritten.js';
 
 let root: string;
 let genuine: string;
@@ -25,22 +25,7 @@ afterAll(() => {
   rmSync(dirname(root), { recursive: true, force: true });
 });
 
-/** Every answer moved to another person, and the chain written anew with the old signature. */
-function rewrite(): void {
-  let prev = FIRST_PREV;
-  const lines = genuine
-    .trimEnd()
-    .split('\n')
-    .map((text) => {
-      const event = { ...JSON.parse(text), prev };
-      if (event.kind === 'answered') event.by = 'ek';
-      if (event.kind === 'sealed') event.head = prev;
-      event.hash = chainHash(event);
-      prev = event.hash;
-      return chainLine(event);
-    });
-  writeFileSync(file(), `${lines.join('\n')}\n`);
-}
+const rewrite = () => writeFileSync(file(), rewritten(genuine));
 
 it('is genuine at first: recorded, sealed, verified', async () => {
   expect(await command(root, ['record', 'Q1-1'])).toMatchObject({

@@ -2,10 +2,10 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
-import { chainHash, chainLine, FIRST_PREV } from '../../src/unit/chain.js';
 import { keyId, makeKeyPair, signerOf } from '../../src/unit/sealing.js';
 import { command } from '../errors/museum.js';
 import { BENCH, builtWorkshop, JOB } from './built.js';
+import { rewritten } from './rewritten.js';
 
 let root: string;
 let genuine: string;
@@ -29,24 +29,9 @@ afterAll(() => {
   rmSync(dirname(root), { recursive: true, force: true });
 });
 
-/** Every answer moved to another person, the chain written anew and signed with a key of the forger's own. */
 function forge(): void {
   writeFileSync(theirKey(), publicPem);
-  const signer = signerOf(privatePem)!;
-  let prev = FIRST_PREV;
-  const lines = genuine
-    .trimEnd()
-    .split('\n')
-    .map((text) => {
-      const event = { ...JSON.parse(text), prev };
-      if (event.kind === 'answered') event.by = 'ek';
-      if (event.kind === 'sealed')
-        Object.assign(event, { head: prev, key: signer.id, signature: signer.sign(prev) });
-      event.hash = chainHash(event);
-      prev = event.hash;
-      return chainLine(event);
-    });
-  writeFileSync(file(), `${lines.join('\n')}\n`);
+  writeFileSync(file(), rewritten(genuine, signerOf(privatePem)));
 }
 
 it('what the named key signed holds; the id of a key is the beginning of its fingerprint', async () => {
