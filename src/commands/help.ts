@@ -252,11 +252,11 @@ record format. Nothing that is there is overwritten. The people, figures and job
 Example: pinchrod init my-workshop && cd my-workshop && pinchrod board
 Exit codes: 0 made, 2 used wrongly or the folder is in use, 3 the disk failed.`,
 
-  demo: `pinchrod demo [--unattended [UNIT]]
+  demo: `pinchrod demo [--unattended [UNIT | JOB]]
 
 Copies the demonstration workshop into a temporary folder and opens the bench there. With --unattended one unit (P02-1 if none
-is named) is built from first check to closed record through the same keys, rules and journal as at the bench; what is done is
-printed, the journal verified and the record written. The window and every reading are invented.
+is named), or a job's units as a batch, is built from first check to closed record through the same keys, rules and journal as
+at the bench; what is done is printed, the journal verified and the record written. The window and every reading are invented.
 
 Example: pinchrod demo --unattended P03-1`,
 
