@@ -6,7 +6,7 @@ import { eraseNames } from '../store/names.js';
 import { hashPin, PINS_FILE, pinMatches, writePins } from '../store/pins.js';
 import { movePins } from '../store/pinsmoved.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { findPerson, isValid, levelOf } from '../unit/people.js';
+import { ASSESSES, findPerson, isValid, levelOf } from '../unit/people.js';
 import type { Person } from '../unit/types.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
@@ -14,8 +14,6 @@ import { COMMAND_MESSAGES } from './messages.js';
 import { type Secrets, secretsOf } from './secret.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
-/** May say who may do what. */
-const ASSESSES = 5;
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.person, { by: { type: 'string' } }, { least: 1, most: 2 });

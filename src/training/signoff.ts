@@ -1,7 +1,7 @@
 /** Observing, signing off and withdrawing: who may, on what evidence, and the resulting event. */
 import type { Problem } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { ALONE, findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
+import { ALONE, ASSESSES, findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { SignoffBody } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
@@ -9,8 +9,6 @@ import { declined } from './messages.js';
 import { levelsFrom, stagePrint, standingOf } from './standing.js';
 
 export type SignoffDecision = { readonly body: SignoffBody } | { readonly problem: Problem };
-
-const ASSESSES: Level = 5;
 
 /** An observation by somebody who does the stage alone. */
 export function decideObserved(

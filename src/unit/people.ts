@@ -17,6 +17,8 @@ export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
 export const ALONE: Level = 3;
 /** May release holds of the stage, decide snags and override. */
 export const RELEASES: Level = 4;
+/** May say who may do what. */
+export const ASSESSES: Level = 5;
 
 export type FoundPerson = { readonly person: Person } | { readonly problem: Problem };
 
