@@ -53,6 +53,15 @@ it.each([2, 3, 5])('by %i threads is the same report, word for word', async (thr
   expect(one).toEqual(verifyTree(realDisk, root, request));
 });
 
+it('counts no key but those named, in every thread', async () => {
+  const request = { trust: ['ab'.repeat(32)] };
+  const report = await verifyInThreads(root, request, { script, words: [] }, { threads: 3, worthIt: 0 });
+  expect(report).toEqual(verifyTree(realDisk, root, request));
+  expect(report.faults.filter(({ id }) => id === 'verify.untrusted-key').length).toBeGreaterThan(
+    UNITS.length,
+  );
+});
+
 it('is the same where helpers cannot start, or die', async () => {
   const alone = verifyTree(realDisk, root);
   const dies = join(folder, 'dies.mjs');
