@@ -25,7 +25,7 @@ const particularsSchema = z.strictObject({
   classes: z.record(text(80), text(80)).default({}),
 });
 /** None stated. */
-export const NO_PARTICULARS: CompanyParticulars = particularsSchema.parse({});
+export const UNSTATED_PARTICULARS: CompanyParticulars = particularsSchema.parse({});
 
 export type CompanyParticulars = z.infer<typeof particularsSchema>;
 

@@ -9,7 +9,13 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
-import { type CompanyParticulars, type House, NO_PARTICULARS, parseHouse, parsePeople } from './company.js';
+import {
+  type CompanyParticulars,
+  type House,
+  parseHouse,
+  parsePeople,
+  UNSTATED_PARTICULARS,
+} from './company.js';
 import type { Disk } from './disk.js';
 import { type FileCollection, type Loaded, load, readWorkshopFile, shelf } from './filecollection.js';
 import { jobShelf } from './jobs.js';
@@ -123,7 +129,7 @@ function optional<T>(
 
 const NO_HOUSE: House = {
   bench: '',
-  particulars: NO_PARTICULARS,
+  particulars: UNSTATED_PARTICULARS,
   rules: {
     name: '',
     units: 'mm',
