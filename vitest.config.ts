@@ -1,7 +1,11 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 // The terminal library draws nothing while CI is set; the screens' tests need it unset.
 delete process.env.CI;
+// What this account knows of workshops: of those of the tests elsewhere.
+process.env.PINCHROD_STATE = join(tmpdir(), `pinchrod-state-${process.pid}`);
 
 export default defineConfig({
   test: {

@@ -29,6 +29,10 @@ const VERBS: Record<string, Verb> = {
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
   key: { says: "this bench's signing key", load: () => import('./commands/key.js') },
+  register: {
+    says: 'how far journals had come; accepting a restore',
+    load: () => import('./commands/register.js'),
+  },
   person: { says: "people's PINs, and erasing a name", load: () => import('./commands/person.js') },
   seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
   archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },

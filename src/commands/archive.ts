@@ -6,12 +6,14 @@ import { sanitize } from '../base/text.js';
 import { plural } from '../record/words.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles, removeJob } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
+import { hashBytes } from '../store/files.js';
 import { listJournals } from '../store/journals.js';
 import { publicKeys } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
+import { enter, reachedNow } from '../store/register/enter.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { type Drawable, drawn, ofUnit, ofUnits, writeDocument } from './documents.js';
+import { type Drawable, drawn, madeNow, ofUnit, ofUnits, writeDocument } from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
@@ -46,6 +48,8 @@ export async function run(args: string[], io: Io): Promise<number> {
     `${sanitize(out)}: ${plural(report.journals, 'journal')}, ${plural(report.events, 'event')}, ${plural(report.files.size, 'file')}, verified.`,
   );
   if (!read.values.remove) return EXIT.done;
+  const entered = enterRemoval(io, workshop.value, job, bytes, report.files);
+  if (!entered.ok) return said(io, entered.problems);
   const removed = removeJob(realDisk, io.workshop, job, report.files);
   if (!removed.ok) return said(io, removed.problems);
   io.out(`${removed.value} files of ${sanitize(job)} removed from logs/.`);
@@ -54,13 +58,30 @@ export async function run(args: string[], io: Io): Promise<number> {
   return EXIT.done;
 }
 
+/** That the job's journals and seals are archived stands in the register before they go. */
+function enterRemoval(
+  io: Io,
+  workshop: Workshop,
+  job: string,
+  archive: Uint8Array,
+  files: Files,
+): Result<unknown> {
+  const bench = process.env.PINCHROD_BENCH ?? workshop.bench;
+  const gone = [...files.keys()].filter(
+    (name) => name.startsWith(`logs/${job}/`) && /\.(jsonl|json)$/.test(name),
+  );
+  return enter(realDisk, io.workshop, { by: 'nobody', at: new Date().toISOString(), bench }, [
+    { kind: 'removed', files: gone, archive: hashBytes(archive), seen: reachedNow(realDisk, io.workshop) },
+  ]);
+}
+
 /** Adds the records of the units and of the job to the files in every readable format; returns the units still open. */
 async function documented(
   workshop: Workshop,
   job: string,
   files: Files,
 ): Promise<Result<{ readonly open: string[] }>> {
-  const made = { at: new Date().toISOString(), initials: false };
+  const made = madeNow(workshop, false);
   const units: LoadedUnit[] = [];
   const problems: Problem[] = [];
   for (const name of listJournals(realDisk, workshop.root).filter((each) => each.job === job)) {

@@ -10,7 +10,7 @@ import { htmlOf } from '../record/html.js';
 import { type Chosen, collectionDocument, collectionView } from '../record/job.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
-import type { CollectionView, RecordView } from '../record/schema.js';
+import type { CollectionView, RecordView, RegistersThen } from '../record/schema.js';
 import type { SetupTold } from '../record/setupview.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
@@ -21,7 +21,7 @@ import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Job } from '../window/job.js';
 import { makerOf } from './basisload.js';
-import type { LoadedUnit } from './unitload.js';
+import { type LoadedUnit, registersOf } from './unitload.js';
 
 export const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'] as const;
 export type Format = (typeof FORMATS)[number];
@@ -31,6 +31,8 @@ export interface Made {
   readonly at: string;
   /** Names appear as initials. */
   readonly initials: boolean;
+  /** How far the registers have come; undefined: there are none. */
+  readonly registers?: RegistersThen;
   /** By which program, if not this one. */
   readonly program?: string;
   /** Of each unit: what an earlier document states of facts that are not kept. */
@@ -43,6 +45,13 @@ export interface Drawable {
   readonly document: Document;
   readonly view: RecordView | CollectionView;
   readonly records: readonly RecordView[];
+}
+
+/** A document that is made now. */
+export function madeNow(workshop: Workshop, initials: boolean): Made {
+  const { heads, firstKey } = registersOf(workshop);
+  const registers = heads.length > 0 ? { heads, ...(firstKey === undefined ? {} : { firstKey }) } : undefined;
+  return { at: new Date().toISOString(), initials, ...(registers ? { registers } : {}) };
 }
 
 function viewOf(workshop: Workshop, unit: LoadedUnit, made: Made, told: Told | undefined): RecordView {
@@ -111,6 +120,7 @@ function recordContextOf(
     ...(unit && made.form !== 1 ? { kept: unit.kept } : {}),
     ...(told ? { told } : {}),
     ...(made.form === undefined ? {} : { form: made.form }),
+    ...(made.registers ? { registers: made.registers } : {}),
     setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,

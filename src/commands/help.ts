@@ -93,17 +93,38 @@ Examples:
   pinchrod verify pier-house.zip
 Exit codes: 0 all holds, 1 something does not, 2 used wrongly or nothing of that name, 3 a file could not be read.`,
 
-  key: `pinchrod key new | show
+  key: `pinchrod key new [--anew] | show | replace | accept FINGERPRINT [--bench NAME] | withdraw KEY --why lost|exposed
+       (FINGERPRINT: 64 hex digits; KEY: the 16 that they begin with)
 
-new   makes an Ed25519 key for this bench. From then on every unit that is finished here is signed. The private part stands
-      in keys/ in the workshop, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy where
-      only you reach it. The public part stands in shared/keys/ and may be given to anybody.
-show  the bench's key id, fingerprint and public key, and the other keys that this workshop knows.
+A key counts only if the register introduces it. The workshop's first key introduces itself: write its fingerprint on paper.
+Every other is introduced by one that counts.
+
+new       makes an Ed25519 key for this bench. From the moment it counts every unit that is finished here is signed. The
+          private part stands in keys/, readable by you alone: it is never shown, archived or sent anywhere. Keep a copy
+          where only you reach it. The public part stands in shared/keys/ and may be given to anybody. --anew: no private
+          key that counts is left anywhere; the register of keys begins again with this one, and readers must be told.
+show      this bench's key, the others that count, and those that ask to.
+replace   makes a new key for this bench, which the old one introduces; the old one is withdrawn.
+accept    at a bench whose key counts: lets the key of another bench count. Type the fingerprint that its screen shows; with
+          --bench where the key lies in shared/keys already.
+withdraw  what that key signed so far still counts, and nothing that it signs from now on.
 
 A reader who does not trust this folder has the fingerprint from you on paper: pinchrod verify --trust FINGERPRINT.
 
 Example: pinchrod key new
 Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,
+
+  register: `pinchrod register [--json] | pinchrod register accept --by PERSON --reason TEXT
+
+How far each bench's register has come, and the key by which all others count. A bench enters the last line of every journal
+that it opens, holds, leaves, closes or seals, and each minute of work; pinchrod verify holds the journals against that, and
+names what was cut, emptied, put back, removed or written anew.
+
+accept   after a copy of the workshop was put back: somebody who may release (and types their PIN, where they have one) takes
+         what is there for what counts. It says first what that is. The entry stays, and verify names it from then on.
+
+Example: pinchrod register accept --by ot --reason "disk failed, copy of Monday night"
+Exit codes: 0 done, 1 nothing to accept, or it may not be accepted, 2 used wrongly, 3 the disk failed.`,
 
   seal: `pinchrod seal JOB
 

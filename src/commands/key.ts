@@ -1,56 +1,253 @@
-/** `key`: creates the key this bench signs finished work with, or shows its public part. */
-import type { Problem } from '../base/problem.js';
+/** `key`: the key this bench signs finished work with, and which keys count in the workshop. */
+import { join } from 'node:path';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { realDisk } from '../store/disk.js';
-import { benchKey, newBenchKey, privateKeyFile, publicKeyFile, publicKeys } from '../store/key.js';
+import { realDisk, storeProblem } from '../store/disk.js';
+import { attempt, makeFolders, writeWhole } from '../store/files.js';
+import {
+  askingFile,
+  askingKeys,
+  type BenchKey,
+  benchKey,
+  newBenchKey,
+  privateKeyFile,
+  publicKeyFile,
+  publicKeys,
+} from '../store/key.js';
+import { countedKeys } from '../store/register/keys.js';
+import {
+  areKeysGone,
+  beginKeys,
+  hasKeys,
+  introduceKey,
+  signingKey,
+  withdrawKey,
+} from '../store/register/signing.js';
 import { openWorkshop } from '../store/workshop.js';
+import type { Stamp } from '../unit/chain.js';
 import { fingerprintOf } from '../unit/sealing.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP.key, {}, { least: 1 });
+  const options = { anew: { type: 'boolean' }, why: { type: 'string' }, bench: { type: 'string' } } as const;
+  const read = readOptions(args, io, HELP.key, options, { least: 1, most: 2 });
   if (typeof read === 'number') return read;
-  const word = read.positionals[0]!;
-  if (word !== 'new' && word !== 'show') {
-    io.err(
-      `"${sanitize(word)}" is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n')[0]}`,
-    );
-    return EXIT.badInput;
-  }
+  const [word, which] = read.positionals;
+  const { values } = read;
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return said(io, workshop.problems);
   const bench = process.env.PINCHROD_BENCH ?? workshop.value.bench;
-  return word === 'new' ? make(io, bench) : show(io, bench);
+  const stamp = { by: 'nobody', at: new Date().toISOString(), bench };
+  if (word === 'new' && which === undefined) return make(io, stamp, values.anew === true);
+  if (word === 'show' && which === undefined) return show(io, bench);
+  if (word === 'replace' && which === undefined) return replace(io, stamp);
+  if (word === 'accept' && which !== undefined) return accept(io, stamp, which, values.bench);
+  if (word === 'withdraw' && which !== undefined && (values.why === 'lost' || values.why === 'exposed'))
+    return withdraw(io, stamp, which, values.why);
+  io.err(
+    `That is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n').slice(0, 2).join('\n  ')}`,
+  );
+  return EXIT.badInput;
 }
 
-function make(io: Io, bench: string): number {
-  const made = newBenchKey(realDisk, io.workshop, bench);
+/** The first private key here that counts, by the name of its bench; this bench's own before others. */
+function counting(root: string, own: string, not?: string): BenchKey | undefined {
+  const benches = [own];
+  attempt(() => {
+    const folder = join(root, 'keys');
+    for (const name of realDisk.list(folder))
+      if (name.endsWith('.pem')) benches.push(name.slice(0, -'.pem'.length));
+  });
+  if (!hasKeys(realDisk, root)) return undefined;
+  for (const bench of benches) {
+    const key = signingKey(realDisk, root, bench);
+    if (key.ok && key.value && key.value.id !== not) return key.value;
+  }
+  return undefined;
+}
+
+function make(io: Io, stamp: Stamp, anew: boolean): number {
+  const { workshop: root } = io;
+  const { bench } = stamp;
+  const signer = counting(root, bench);
+  const first = !hasKeys(realDisk, root) && !areKeysGone(realDisk, root);
+  const before = benchKey(realDisk, root, bench);
+  if (!before.ok) return said(io, before.problems);
+  if (anew && signer === undefined && before.value) return begin(io, stamp, before.value, true);
+  const made = newBenchKey(realDisk, root, bench, !(first || anew));
   if (!made.ok) return said(io, made.problems);
-  io.out(`${sanitize(bench)} signs with key ${made.value.id} from now on.`);
-  io.out(`  fingerprint: ${fingerprintOf(made.value.publicPem)}`);
+  const key = benchKey(realDisk, root, bench);
+  if (!key.ok || !key.value) return said(io, key.ok ? [] : key.problems);
+  if (first || (anew && !signer)) return begin(io, stamp, key.value, anew && !first);
+  if (signer) {
+    const introduced = introduce(root, made.value.publicPem, bench, { key: signer, stamp });
+    if (!introduced.ok) return said(io, introduced.problems);
+    told(io, bench, key.value);
+    return EXIT.done;
+  }
+  const fingerprint = fingerprintOf(key.value.publicPem);
+  io.out(`${sanitize(bench)} has a key, which does not count yet: what it finishes is not signed with it.`);
+  io.out(`At a bench whose key counts, with this fingerprint read from here:`);
+  io.out(`  pinchrod key accept ${fingerprint}`);
+  io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
+  io.out(`  public:  ${askingFile(bench)}`);
+  return EXIT.done;
+}
+
+/** It is the first of the workshop, or takes that place where no other can sign any more. */
+function begin(io: Io, stamp: Stamp, key: BenchKey, anew: boolean): number {
+  const begun = beginKeys(realDisk, io.workshop, key, stamp, { anew });
+  if (!begun.ok) return said(io, begun.problems);
+  putPublic(io.workshop, key.publicPem);
+  told(io, stamp.bench, key);
+  return EXIT.done;
+}
+
+function told(io: Io, bench: string, { id, publicPem }: BenchKey): void {
+  io.out(`${sanitize(bench)} signs with key ${id} from now on.`);
+  io.out(`  fingerprint: ${fingerprintOf(publicPem)}`);
   io.out('               (write it on paper: pinchrod verify --trust asks for it)');
   io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
-  io.out(`  public:  ${publicKeyFile(made.value.id)}`);
+  io.out(`  public:  ${publicKeyFile(id)}`);
+}
+
+function putPublic(root: string, pem: string): void {
+  const folder = makeFolders(realDisk, root, ['shared', 'keys']);
+  writeWhole(realDisk, join(folder, `${fingerprintOf(pem)!.slice(0, 16)}.pem`), Buffer.from(pem));
+}
+
+/** The entry first: a key that lies among the public ones and is not introduced is a fault. */
+function introduce(
+  root: string,
+  pem: string,
+  of: string,
+  by: { readonly key: BenchKey; readonly stamp: Stamp },
+): Result<unknown> {
+  const introduced = introduceKey(realDisk, root, pem, of, by);
+  if (!introduced.ok) return introduced;
+  putPublic(root, pem);
+  attempt(() => realDisk.unlink(join(root, askingFile(of))));
+  return introduced;
+}
+
+function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined): number {
+  const fingerprint = given.replace(/[\s:]/g, '').toLowerCase();
+  if (!/^[0-9a-f]{64}$/.test(fingerprint))
+    return said(io, [storeProblem('key.unknown', `"${sanitize(given)}" is no fingerprint: 64 hex digits.`)]);
+  const asking = [...askingKeys(realDisk, io.workshop)].find(([, pem]) => fingerprintOf(pem) === fingerprint);
+  const lying = [...publicKeys(realDisk, io.workshop).keys.values()].find(
+    (pem) => fingerprintOf(pem) === fingerprint,
+  );
+  const of = asking?.[0] ?? bench;
+  const pem = asking?.[1] ?? lying;
+  if (pem === undefined || of === undefined)
+    return said(io, [
+      storeProblem('key.unknown', `No key that waits for it has the fingerprint ${fingerprint}.`),
+    ]);
+  const signer = counting(io.workshop, stamp.bench);
+  if (!signer) return said(io, [storeProblem('key.nobody-signs', 'No private key here counts.')]);
+  const introduced = introduce(io.workshop, pem, of, { key: signer, stamp });
+  if (!introduced.ok) return said(io, introduced.problems);
+  io.out(
+    `The key ${fingerprint.slice(0, 16)} of ${sanitize(of)} counts from now on; key ${signer.id} signed that.`,
+  );
+  return EXIT.done;
+}
+
+/** A new key for this bench, introduced and the old one withdrawn by the old one's signature. */
+function replace(io: Io, stamp: Stamp): number {
+  const { workshop: root } = io;
+  const { bench } = stamp;
+  const old = signingKey(realDisk, root, bench);
+  const next = nextKey(root, bench);
+  if (!next.ok) return said(io, next.problems);
+  // A stop came after the entries: only the file is still to be put in its place.
+  const isIn = countedKeys(realDisk, root).introduced.some(({ key }) => key === next.value.id);
+  if (!isIn) {
+    if (!old.ok) return said(io, old.problems);
+    if (!old.value) return said(io, [storeProblem('key.gone', `${bench} has no key to be replaced.`)]);
+    const by = { key: old.value, stamp };
+    const begun = beginKeys(realDisk, root, old.value, stamp);
+    if (!begun.ok) return said(io, begun.problems);
+    const introduced = introduceKey(realDisk, root, next.value.publicPem, bench, by);
+    if (!introduced.ok) return said(io, introduced.problems);
+    const gone = withdrawKey(realDisk, root, { key: old.value.id, of: bench, why: 'replaced' }, by);
+    if (!gone.ok) return said(io, gone.problems);
+  }
+  putPublic(root, next.value.publicPem);
+  realDisk.rename(join(root, 'keys', `${bench}.next.pem`), join(root, privateKeyFile(bench)));
+  realDisk.flushFolder(join(root, 'keys'));
+  attempt(() => realDisk.unlink(join(root, askingFile(`${bench}.next`))));
+  told(io, bench, next.value);
+  if (old.ok && old.value) io.out(`Key ${old.value.id} is withdrawn: what it signed until now still counts.`);
+  return EXIT.done;
+}
+
+/** The key that takes over, made where it is not there yet. */
+function nextKey(root: string, bench: string): Result<BenchKey> {
+  const name = `${bench}.next`;
+  const there = benchKey(realDisk, root, name);
+  if (!there.ok) return there;
+  if (there.value) return ok(there.value);
+  const made = newBenchKey(realDisk, root, name, true);
+  if (!made.ok) return made;
+  const key = benchKey(realDisk, root, name);
+  if (!key.ok) return key;
+  return key.value ? ok(key.value) : err(storeProblem('key.gone', `${privateKeyFile(name)} is not there.`));
+}
+
+function withdraw(io: Io, stamp: Stamp, id: string, why: 'lost' | 'exposed'): number {
+  const known = countedKeys(realDisk, io.workshop).introduced.find(
+    (each) => each.key === id || each.fingerprint === id.toLowerCase(),
+  );
+  if (!known || known.withdrawn)
+    return said(io, [storeProblem('key.unknown', `No key ${sanitize(id)} counts here.`)]);
+  const signer = counting(io.workshop, stamp.bench, known.key) ?? counting(io.workshop, stamp.bench);
+  if (!signer) return said(io, [storeProblem('key.nobody-signs', 'No private key here counts.')]);
+  const gone = withdrawKey(
+    realDisk,
+    io.workshop,
+    { key: known.key, of: known.of ?? stamp.bench, why },
+    { key: signer, stamp },
+  );
+  if (!gone.ok) return said(io, gone.problems);
+  io.out(
+    `Key ${known.key} is withdrawn: what the registers know that it signed still counts, and nothing else.`,
+  );
   return EXIT.done;
 }
 
 function show(io: Io, bench: string): number {
   const own = benchKey(realDisk, io.workshop, bench);
-  const known = publicKeys(realDisk, io.workshop);
+  const { introduced, keys } = countedKeys(realDisk, io.workshop);
+  const { problems } = publicKeys(realDisk, io.workshop);
+  const entry = own.ok && own.value ? introduced.find(({ key }) => key === own.value!.id) : undefined;
   if (own.ok && own.value) {
     io.out(
-      `${sanitize(bench)} signs with key ${own.value.id}.\nfingerprint: ${fingerprintOf(own.value.publicPem)}\n\n${own.value.publicPem.trimEnd()}`,
+      `${sanitize(bench)} has key ${own.value.id}${entry?.withdrawn ? ', which is withdrawn' : ''}.\nfingerprint: ${fingerprintOf(own.value.publicPem)}\n\n${own.value.publicPem.trimEnd()}`,
     );
-    if (!known.keys.has(own.value.id))
+    const waits = askingKeys(realDisk, io.workshop).has(bench);
+    if (waits) io.out('\nIt does not count yet: pinchrod key accept, at a bench whose key counts.');
+    else if (!keys.has(own.value.id))
       io.out(`\nIts public part is not at ${publicKeyFile(own.value.id)}: save the text above there.`);
   } else if (own.ok)
     io.out(`${sanitize(bench)} has no key: what it finishes is not signed. pinchrod key new makes one.`);
-  const others = [...known.keys.keys()].filter((id) => !own.ok || id !== own.value?.id);
-  if (others.length > 0) io.out(`\nOther keys that this workshop knows: ${others.join(', ')}.`);
-  return own.ok && known.problems.length === 0
+  const others = introduced.filter(({ key }) => !own.ok || key !== own.value?.id);
+  for (const { key, of, fingerprint, withdrawn } of others)
+    io.out(
+      `\n${withdrawn ? 'Withdrawn' : 'Counts'}: key ${key}${of === undefined ? '' : ` of ${sanitize(of)}`}\n  ${fingerprint}`,
+    );
+  const plain = introduced.length > 0 ? [] : [...keys.keys()].filter((id) => !own.ok || id !== own.value?.id);
+  if (plain.length > 0) io.out(`\nOther keys that this workshop knows: ${plain.join(', ')}.`);
+  for (const [of, pem] of askingKeys(realDisk, io.workshop))
+    if (of !== bench && !of.endsWith('.next'))
+      io.out(
+        `\n${sanitize(of)} asks for its key to count. If its own screen shows the same:\n  pinchrod key accept ${fingerprintOf(pem)}`,
+      );
+  return own.ok && problems.length === 0
     ? EXIT.done
-    : said(io, [...(own.ok ? [] : own.problems), ...known.problems]);
+    : said(io, [...(own.ok ? [] : own.problems), ...problems]);
 }
 
 function said(io: Io, problems: readonly Problem[]): number {

@@ -14,6 +14,7 @@ import {
   endingOf,
   FORMATS,
   type Format,
+  madeNow,
   noFormat,
   ofUnit,
   ofUnits,
@@ -99,8 +100,8 @@ function wishOf(
 }
 
 async function produce(workshop: Workshop, options: Wish, io: Io): Promise<number> {
-  const at = new Date().toISOString();
-  const made = { at, initials: options.initials };
+  const made = madeNow(workshop, options.initials);
+  const { at } = made;
   const asked = askedBy(options);
   if (options.word === undefined && options.job === undefined) {
     const chosen = loaded(workshop, found(workshop, asked), at);

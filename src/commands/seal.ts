@@ -1,14 +1,19 @@
 /** `seal`: signs finished units that are not yet signed, and seals a whole job. */
+import { join } from 'node:path';
 import { type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { shortCode } from '../record/codes.js';
 import { realDisk, StoreError } from '../store/disk.js';
+import { hashBytes } from '../store/files.js';
 import { type JobSeal, makeJobSeal, writeJobSeal } from '../store/jobseal.js';
-import { type BenchKey, benchKey } from '../store/key.js';
+import type { BenchKey } from '../store/key.js';
 import { STORE_MESSAGES } from '../store/messages.js';
+import { enter } from '../store/register/enter.js';
+import { signingKey } from '../store/register/signing.js';
 import { lockUnit } from '../store/unitlock.js';
 import { verifyTree } from '../store/verify.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import type { Stamp } from '../unit/chain.js';
 import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
 import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
@@ -23,7 +28,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return said(io, workshop.problems);
   const bench = process.env.PINCHROD_BENCH ?? workshop.value.bench;
-  const key = benchKey(realDisk, io.workshop, bench);
+  const key = signingKey(realDisk, io.workshop, bench);
   if (!key.ok) return said(io, key.problems);
 
   const units = knownUnits(workshop.value, realDisk, job).units.filter((each) => each.job === job);
@@ -44,6 +49,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   const seal = makeJobSeal(job, covered, { at, bench, signer: key.value });
   const wrote = writeJobSeal(realDisk, io.workshop, seal);
   if (!wrote.ok) return said(io, wrote.problems);
+  const entered = register(io, job, covered, { by: 'nobody', at, bench });
+  if (!entered.ok) return said(io, entered.problems);
   io.out(
     `${wrote.value.file}: ${covered.length} unit${covered.length === 1 ? '' : 's'} ${wrote.value.there ? 'sealed already' : 'sealed'}, code ${shortCode(seal.seal)}`,
   );
@@ -53,6 +60,19 @@ export async function run(args: string[], io: Io): Promise<number> {
       : 'Not signed: this bench has no key. pinchrod key new makes one.',
   );
   return EXIT.done;
+}
+
+/** The seal as it is on disk now, and the journals that it covers. */
+function register(io: Io, job: string, covered: JobSeal['units'], stamp: Stamp): Result<unknown> {
+  const file = `logs/${job}/job.seal.json`;
+  const heads = covered.map(({ unit, lines, hash }) => ({
+    file: `logs/${job}/${unit}.jsonl`,
+    events: lines,
+    hash,
+  }));
+  const sha256 = hashBytes(realDisk.read(join(io.workshop, file)));
+  const body = { kind: 'heads', on: 'sealed', heads, files: [{ file, sha256 }] } as const;
+  return enter(realDisk, io.workshop, stamp, [{ ...body, heads: [...heads], files: [...body.files] }]);
 }
 
 function openUnits(workshop: Workshop, units: readonly UnitName[]): Problem[] {

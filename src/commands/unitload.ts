@@ -6,13 +6,16 @@ import type { KeptTexts } from '../record/basis.js';
 import { readUnitCode } from '../record/codes.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import { closingOf } from '../record/release.js';
+import type { RegistersThen } from '../record/schema.js';
 import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '../session/plan.js';
-import type { Disk } from '../store/disk.js';
+import { type Disk, realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
-import { publicKeys } from '../store/key.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import { type Keys, unitSealProblems } from '../store/verifykept.js';
+import { headProblem, lateSignature, type Registers, readRegisters } from '../store/register/heads.js';
+import { type CountedKeys, countedKeys } from '../store/register/keys.js';
+import { registerHeads } from '../store/register/place.js';
+import { unitSealProblems } from '../store/verifykept.js';
 import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
@@ -101,9 +104,9 @@ export function loadUnit(
 ): Result<LoadedUnit> {
   const read = readEvents(disk, workshop.root, job, unit);
   if (!read.ok) return read;
-  // A signature that is there must hold, before anything is said or signed on the strength of it.
-  const signed = sealFaults(disk, workshop, { job, unit }, read.value);
-  if (signed.length > 0) return err(...signed);
+  // Before anything is said or signed on the strength of it.
+  const wrong = notVouched(disk, workshop, { job, unit }, read.value);
+  if (wrong.length > 0) return err(...wrong);
   const events = read.value.slice(0, lines);
   // What a unit does not keep is taken from today's files, and so these must be usable.
   if (events[0]?.basis === undefined && workshop.troubles.length > 0) return err(...workshop.troubles);
@@ -140,23 +143,57 @@ export function loadUnit(
   });
 }
 
-const keys = new WeakMap<Workshop, Keys>();
+/** What vouches for a workshop's journals. */
+export interface Vouching {
+  readonly counted: CountedKeys;
+  readonly registers: Registers;
+}
+const vouching = new WeakMap<Workshop, Vouching>();
 
-/** From now on only these keys count for that workshop's signatures. */
-export const countOnly = (workshop: Workshop, counted: Keys): void => void keys.set(workshop, counted);
+/** Read once. @param trust from now on only keys with these fingerprints count by themselves */
+export function vouchingFor(disk: Disk, workshop: Workshop, trust?: readonly string[]): Vouching {
+  const kept = trust ? undefined : vouching.get(workshop);
+  if (kept) return kept;
+  const counted = countedKeys(disk, workshop.root, trust);
+  const made = { counted, registers: readRegisters(disk, workshop.root, counted) };
+  vouching.set(workshop, made);
+  return made;
+}
 
-function sealFaults(
+/** How far the registers have come, as documents print it. */
+export const registersOf = (workshop: Workshop): RegistersThen => {
+  const { first } = vouchingFor(realDisk, workshop).counted;
+  return {
+    heads: registerHeads(realDisk, workshop.root),
+    ...(first === undefined ? {} : { firstKey: first }),
+  };
+};
+
+/** A signature that is there must hold, and what a register knows of the journal must be there. */
+function notVouched(
   disk: Disk,
   workshop: Workshop,
   { job, unit }: UnitName,
   events: readonly JournalEvent[],
 ): readonly Problem[] {
-  if (!events.some(({ kind }) => kind === 'sealed')) return [];
-  const known = keys.get(workshop) ?? publicKeys(disk, workshop.root).keys;
-  keys.set(workshop, known);
-  return unitSealProblems(events, `logs/${job}/${unit}.jsonl`, known).filter(
-    ({ id }) => !VERIFY_NOTES.has(id),
+  const file = `logs/${job}/${unit}.jsonl`;
+  const { counted, registers } = vouchingFor(disk, workshop);
+  const expected = registers.expected.get(file) ?? [];
+  const hashes = new Map(
+    expected.flatMap(({ events: n }) => (events[n - 1] ? [[n, events[n - 1]!.hash] as const] : [])),
   );
+  const missing = headProblem(
+    file,
+    expected,
+    events.length > 0 ? { lines: events.length, hashes } : undefined,
+  );
+  const signed = unitSealProblems(events, file, counted.keys).filter(({ id }) => !VERIFY_NOTES.has(id));
+  const late = events.flatMap((event, i) =>
+    event.kind === 'sealed'
+      ? lateSignature(counted.keys.get(event.key), event.key, registers, { file, line: i + 1 })
+      : [],
+  );
+  return [...(missing ? [missing] : []), ...signed, ...late];
 }
 
 const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex');

@@ -3,15 +3,9 @@ import { resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
-import { countedKeys, publicKeys } from '../store/key.js';
+import { publicKeys } from '../store/key.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import {
-  helpVerify,
-  keyMissing,
-  type VerifyReport,
-  type VerifyRequest,
-  verifyInThreads,
-} from '../store/verify.js';
+import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
 
 /** Worker script of the bundled program. When run from source it does not exist, and no worker starts. */
@@ -89,15 +83,14 @@ async function verifyFile(
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
   const { openWorkshop } = await import('../store/workshop.js');
-  const { countOnly } = await import('./unitload.js');
+  const { vouchingFor } = await import('./unitload.js');
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk, { back: true });
-  const { keys, missing } = countedKeys(realDisk, io.workshop, trust);
-  if (workshop.ok) countOnly(workshop.value, keys);
+  const vouched = workshop.ok ? vouchingFor(realDisk, workshop.value, trust).registers.problems : [];
   const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
   if (!checked.ok) return fail(io, checked.problems);
   const { of } = checked.value;
-  const problems = [...missing.map(keyMissing), ...checked.value.problems];
+  const problems = [...vouched, ...checked.value.problems];
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
   else {
@@ -118,14 +111,16 @@ function requests([first, second]: readonly string[]): VerifyRequest[] {
 
 /** Prints the same advice only once, below the last of the consecutive problems that share it. */
 function show(report: VerifyReport, io: Io): void {
-  const { faults, notes, journals, events, sources, evidence, seals } = report;
+  const { faults, notes, journals, events, sources, evidence, seals, entries, firstKey } = report;
   for (const problem of notes) io.out(`note: ${problemText(problem)}`);
   for (const [i, problem] of faults.entries())
     io.out(sameWayOut(problem, faults[i + 1]) ? problemText(problem).split('\n')[0]! : problemText(problem));
-  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}${seals === 0 ? '' : `, ${count(seals, 'seal')}`}`;
+  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}${seals === 0 ? '' : `, ${count(seals, 'seal')}`}${entries === 0 ? '' : `, ${entries} register ${entries === 1 ? 'entry' : 'entries'}`}`;
   io.out(
     faults.length === 0 ? `${what}: all whole and unaltered.` : `${what}: ${count(faults.length, 'fault')}.`,
   );
+  if (firstKey !== undefined)
+    io.out(`Signatures count by key ${firstKey}: compare it with the one on paper.`);
 }
 
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;

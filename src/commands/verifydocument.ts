@@ -2,21 +2,22 @@
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { peopleIn, type Told } from '../record/basis.js';
-import { CSV_COLUMNS } from '../record/csv.js';
+import { CSV_COLUMNS, registersInRow } from '../record/csv.js';
 import { pdfDifference } from '../record/pdfdiffer.js';
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
-import { collectionSchema, type JobFilter, recordSchema } from '../record/schema.js';
+import { collectionSchema, type JobFilter, type RegistersThen, recordSchema } from '../record/schema.js';
 import { particularsBy, toldBy } from '../record/stated.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { VERIFY_MESSAGES } from '../store/messages.js';
+import { isUnpacked } from '../store/register/check.js';
 import type { Workshop } from '../store/workshop.js';
 import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
-import { type LoadedUnit, loadUnit } from './unitload.js';
+import { type LoadedUnit, loadUnit, vouchingFor } from './unitload.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -48,12 +49,38 @@ export async function verifyDocument(
   const { of, problems, units } = held.value;
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
   if (units.length === proof.of.length) {
+    problems.push(...registerProblems(workshop, proof.registers as RegistersThen | undefined, file));
     const compared = await compare(workshop, units, given, proof, bytes);
     if (compared.differs !== undefined)
       problems.push(raise('verify.document-differs', compared.differs, { file }));
     else if (compared.told) problems.push(raise('verify.document-told', TOLD, { file }));
   }
   return ok({ of, problems });
+}
+
+/** What the document knows of the registers must still be there. An unpacked archive has none. */
+function registerProblems(
+  workshop: Workshop,
+  then: RegistersThen | undefined,
+  file: string,
+): readonly Problem[] {
+  if (!then || isUnpacked(realDisk, workshop.root)) return [];
+  const { registers, counted } = vouchingFor(realDisk, workshop);
+  const { firstKey } = then;
+  return [
+    ...then.heads.flatMap((head) => registers.against(head, { file }, 'The document')),
+    ...(firstKey === undefined || counted.introduced.some(({ fingerprint }) => fingerprint === firstKey)
+      ? []
+      : [
+          raise(
+            'verify.key-missing',
+            `The document names the key ${firstKey}, by which nothing counts here.`,
+            {
+              file,
+            },
+          ),
+        ]),
+  ];
 }
 
 /** Version 0.1.0 printed another form, and its journals keep less. */
@@ -76,9 +103,17 @@ async function compare(
   bytes: Buffer,
 ): Promise<Compared> {
   const { at, initials, program, sheet } = proof;
+  const registers = proof.registers as RegistersThen | undefined;
   const form = formOf(program);
   const again = (told: readonly Told[] | undefined): Drawable => {
-    const made: Made = { at, initials, program, form, ...(told ? { told } : {}) };
+    const made: Made = {
+      at,
+      initials,
+      program,
+      form,
+      ...(told ? { told } : {}),
+      ...(registers ? { registers } : {}),
+    };
     return sheet === 'units'
       ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })
       : ofUnit(workshop, units[0]!, made, sheet);
@@ -232,11 +267,19 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
   if (!held.ok) return held;
   const { of, problems, units } = held.value;
   const told = units.map((unit) => ({ people: namesInRows(unit, rows, column) }));
+  const registers = registersInRow((name) => rows[0]?.[column(name)] ?? '');
+  problems.push(...registerProblems(workshop, registers, file));
   const differences: string[] = [];
   for (const stated of [undefined, told])
     for (const form of [2, 1] as const)
       for (const initials of [false, true]) {
-        const made: Made = { at, initials, form, ...(stated ? { told: stated } : {}) };
+        const made: Made = {
+          at,
+          initials,
+          form,
+          ...(stated ? { told: stated } : {}),
+          ...(registers ? { registers } : {}),
+        };
         const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
         const differs = differenceOf(given, Buffer.alloc(0), anew);
         if (differs === undefined) {

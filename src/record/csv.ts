@@ -1,6 +1,6 @@
 /** One check per line, for a spreadsheet. RFC 4180 with CR LF; no cell can run as a formula. */
 import { sanitize } from '../base/text.js';
-import type { RecordView } from './schema.js';
+import type { RecordView, RegistersThen } from './schema.js';
 import { OUTCOME_WORDS } from './words.js';
 
 export const CSV_COLUMNS = [
@@ -39,16 +39,34 @@ export const CSV_COLUMNS = [
 /** Version 0.1.0 had no chapter after release. */
 const AFTER_COLUMNS = ['after_release', 'after_release_hash'] as const;
 
+/** Where the workshop has registers: `bench 12 HASH; …`, and the key by which all others count. */
+const REGISTER_COLUMNS = ['registers', 'first_key'] as const;
+
 export function recordCsv(views: readonly RecordView[]): string {
+  const { registers } = views[0]?.made ?? {};
+  const then = registers ? [registersText(registers), registers.firstKey ?? ''] : [];
   const after = views.some(({ told }) => told !== undefined);
   const rows = [
-    [...CSV_COLUMNS, ...(after ? AFTER_COLUMNS : [])],
+    [...CSV_COLUMNS, ...(after ? AFTER_COLUMNS : []), ...(registers ? REGISTER_COLUMNS : [])],
     ...views.flatMap((view) => {
       const more = after ? [view.after?.says ?? '', view.after?.hash ?? ''] : [];
-      return unitRows(view).map((row) => [...row, ...more]);
+      return unitRows(view).map((row) => [...row, ...more, ...then]);
     }),
   ];
   return rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
+}
+
+const registersText = ({ heads }: RegistersThen): string =>
+  heads.map(({ bench, n, hash }) => `${bench} ${n} ${hash}`).join('; ');
+
+/** From the cells of a row; undefined where it has none. */
+export function registersInRow(cell: (column: string) => string): RegistersThen | undefined {
+  const heads = [...cell('registers').matchAll(/(\S+) (\d{1,9}) ([0-9a-f]{64})/g)].map(
+    ([, bench = '', n, hash = '']) => ({ bench, n: Number(n), hash }),
+  );
+  const firstKey = cell('first_key');
+  if (heads.length === 0 && firstKey === '') return undefined;
+  return { heads, ...(firstKey === '' ? {} : { firstKey }) };
 }
 
 function unitRows(view: RecordView): string[][] {

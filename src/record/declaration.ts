@@ -6,6 +6,7 @@ import { sanitize } from '../base/text.js';
 import { isSettled, standsNow } from './afterblocks.js';
 import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
+import { registerBlocks } from './registerblocks.js';
 import type { RecordView } from './schema.js';
 import { kilograms, size, when } from './words.js';
 
@@ -125,6 +126,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
           'and which declaration the law asks for, and what they must say, is for the maker to settle. That law is changing ' +
           '(Regulation (EU) 2024/3110; the rules for Great Britain): check it before you rely on this sheet.',
       },
+      ...registerBlocks(view.made),
     ],
   };
 }

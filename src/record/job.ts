@@ -4,9 +4,10 @@ import { isSettled } from './afterblocks.js';
 import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
 import { collectionProofOf, proofText } from './proof.js';
+import { registerBlocks } from './registerblocks.js';
 import type { CollectionView, JobFilter, RecordView } from './schema.js';
 import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
-import type { RecordContext } from './view.js';
+import { madeBy, type RecordContext } from './view.js';
 import { kilograms, listed, plural, size, when } from './words.js';
 
 export interface Chosen {
@@ -28,7 +29,7 @@ export function collectionView(
     format: 'pinchrod-records 1',
     kind,
     title: sanitize(title),
-    made: { at: context.at, program: sanitize(context.program), initials: context.initials },
+    made: madeBy(context),
     workshop: records.at(-1)?.workshop ?? sanitize(context.maker.name),
     customer: sanitize(context.customer),
     asked: chosen.asked,
@@ -112,7 +113,11 @@ export function collectionDocument(view: CollectionView): Document {
     author: view.workshop,
     at: view.made.at,
     proof: proofText(collectionProofOf(view)),
-    blocks: [...frontBlocks(view), ...view.records.flatMap((record) => unitBlocks(record, true))],
+    blocks: [
+      ...frontBlocks(view),
+      ...registerBlocks(view.made),
+      ...view.records.flatMap((record) => unitBlocks(record, true)),
+    ],
   };
 }
 

@@ -8,6 +8,18 @@ import { QUANTITIES } from '../measure/types.js';
 import { FIGURE_UNITS } from '../measure/units.js';
 
 const when = z.string().describe('UTC, ISO 8601');
+export const registersSchema = z.strictObject({
+  heads: z.array(z.strictObject({ bench: z.string(), n: z.number().int().positive(), hash: z.string() })),
+  firstKey: z.string().optional().describe('SHA-256 of the key by which the others count'),
+});
+/** How far the registers had come when the document was made. */
+export type RegistersThen = z.infer<typeof registersSchema>;
+const madeSchema = z.strictObject({
+  at: when,
+  program: z.string(),
+  initials: z.boolean(),
+  registers: registersSchema.optional(),
+});
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({
   name: z.string(),
@@ -252,7 +264,7 @@ export const toldSchema = z.strictObject({
 export const recordSchema = z
   .strictObject({
     format: z.literal('pinchrod-record 1'),
-    made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
+    made: madeSchema,
     workshop: z.string(),
     unit: z.strictObject({
       id: z.string(),
@@ -460,7 +472,7 @@ export const collectionSchema = z
     format: z.literal('pinchrod-records 1'),
     kind: z.enum(['job', 'period']),
     title: z.string(),
-    made: z.strictObject({ at: when, program: z.string(), initials: z.boolean() }),
+    made: madeSchema,
     workshop: z.string(),
     customer: z.string(),
     asked: askedSchema,

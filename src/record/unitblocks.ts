@@ -5,6 +5,7 @@ import { type Block, type BlockLine, type Cell, type Document, type Look, tableO
 import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
+import { registerBlocks } from './registerblocks.js';
 import type { AnswerView, CheckView, RecordView, StageView } from './schema.js';
 import { kilograms, listed, OUTCOME_WORDS, plural, size, sourceWords, when, withUnit } from './words.js';
 
@@ -16,7 +17,7 @@ export function unitDocument(view: RecordView): Document {
     author: view.workshop,
     at: view.made.at,
     proof: proofText(proofOf(view)),
-    blocks: unitBlocks(view, false),
+    blocks: [...unitBlocks(view, false), ...registerBlocks(view.made)],
   };
 }
 

@@ -31,7 +31,7 @@ import {
 import { mapTexts, type Namer, nameRemover, namer } from './initials.js';
 import { levelRemarks } from './levels.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
-import type { DrawingView, RecordView } from './schema.js';
+import type { DrawingView, RecordView, RegistersThen } from './schema.js';
 import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
 import { size } from './words.js';
@@ -58,9 +58,18 @@ export interface RecordContext {
   readonly initials: boolean;
   /** Observations from reading the files that the reader must know; added to the remarks. */
   readonly remarks?: readonly string[];
+  readonly registers?: RegistersThen;
   /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
   readonly form?: 1 | 2;
 }
+
+/** When, by what and how the document is made. */
+export const madeBy = ({ at, program, initials, registers }: RecordContext): RecordView['made'] => ({
+  at,
+  program: sanitize(program),
+  initials,
+  ...(registers ? { registers } : {}),
+});
 
 /**
  * @param state with the lines that closed the record, or with all of them where it is open
@@ -99,7 +108,7 @@ export function recordView(
   const after = now && afterNamed(now, state.events.length, context, basisOf(now));
   const view: RecordView = {
     format: 'pinchrod-record 1',
-    made: { at: context.at, program: sanitize(context.program), initials: context.initials },
+    made: madeBy(context),
     workshop: sanitize(maker.name),
     unit: unitView(state, setOut, context.customer, since2 ? context.order : undefined),
     verdict: verdictOf(state, counts),

@@ -4,7 +4,7 @@ import { isDeepStrictEqual } from 'node:util';
 import { err, ok, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { type FoundEvidence, findEvidence, keepFound, pinSources } from '../store/hashed.js';
-import { benchKey } from '../store/key.js';
+import { signingKey } from '../store/register/signing.js';
 import type { UnitLock } from '../store/unitlock.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action, BenchAction, WorkshopAction } from '../unit/actions.js';
@@ -77,13 +77,15 @@ function write(
   // Freeze what the events refer to before they do.
   const first = () => openedBody(held.plan, pinSources(shop.disk, shop.root, frozenTexts(held.plan)));
   const decided = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
-  const bodies = shop.basis.onto(held.state.derived.marks.basis, decided, usedBy(shop, context, decided));
+  const resting = shop.basis.onto(held.state.derived.marks.basis, decided, usedBy(shop, context, decided));
+  const bodies = shop.register.onto(resting);
   const stamp = { by: decision.by, at: context.now, bench: shop.bench };
   const events = claim.journal.append(bodies, stamp, (last) => sealAfter(shop, last));
   held.state = apply(held.state, ...events);
   held.seen = 0;
   shop.steady.noted(shop.clock());
   shop.written(held);
+  shop.register.wrote(held, events);
   return events;
 }
 
@@ -105,20 +107,19 @@ function timeNoted(
   hand: Hand,
   found: FoundFiles,
 ): Result<DecisionContext> {
-  const context = shop.contextWith(hand, held.plan.from, found);
+  const context = shop.contextWith(hand, held, found);
   const { state } = held;
   if (!context.ok || state.events.length === 0 || state.finished || state.scrapped) return context;
   const { events } = jump(state, context.value);
   if (events.length === 0) return context;
   write(shop, held, claim, { events, by: 'nobody' }, context.value);
-  return shop.contextWith(hand, held.plan.from, found);
+  return shop.contextWith(hand, held, found);
 }
 
 /** The seal that follows `finished` or `scrapped`; none where somebody closed the unit without (see decide). */
 function sealAfter(shop: Shop, last: JournalEvent): EventBody | undefined {
-  if (last.kind !== 'finished' && last.kind !== 'scrapped') return undefined;
-  const key = benchKey(shop.disk, shop.root, shop.bench);
-  if (!key.ok) shop.warnings = [...shop.warnings, ...key.problems];
+  if ((last.kind !== 'finished' && last.kind !== 'scrapped') || last.unsigned) return undefined;
+  const key = signingKey(shop.disk, shop.root, shop.bench);
   return signatureEvent(last, key.ok ? key.value : undefined);
 }
 
@@ -172,7 +173,7 @@ function snagAll(shop: Shop, held: OpenedUnit | undefined, setup: string, hand: 
       if (acted.kind === 'done') events.push(...acted.events);
       return 'problem' in acted ? { job, unit, problem: acted.problem } : { job, unit };
     } finally {
-      if (!own) taken.value.claim?.release();
+      if (!own) shop.letGo(taken.value);
     }
   });
   shop.board.forget();

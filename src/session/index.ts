@@ -1,15 +1,16 @@
 /**
  * The board's cache, logs/index/board.json: what is known about jobs and started units, with the mark of the file each
  * entry came from. Safe to delete at any time and never trusted over a journal: if a mark, the program version or an
- * entry's shape does not match, the journal is read.
+ * entry's shape does not match, the journal is read. One that this account did not write is not believed at all.
  */
 import { join } from 'node:path';
 import type { Disk } from '../store/disk.js';
 import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import { logsFolder } from '../store/paths.js';
+import { markHere } from '../store/register/account.js';
 import type { UnitDigest } from '../unit/summary.js';
 
-const FORMAT = 'pinchrod-board-index 6';
+const FORMAT = 'pinchrod-board-index 7';
 /** Anything larger is not a workshop's index and is discarded. */
 const LARGEST = 60_000_000;
 
@@ -56,7 +57,11 @@ export function loadIndex(disk: Disk, root: string): Index {
     const stat = disk.stat(file);
     if (stat?.kind !== 'file' || stat.size > LARGEST) return;
     // ASCII only, one byte per character: for a large workshop this parses several times faster than text with accents.
-    const read = JSON.parse(disk.read(file).toString('latin1')) as Partial<Written>;
+    const bytes = disk.read(file);
+    const end = bytes.indexOf(0x0a);
+    const text = bytes.subarray(end + 1).toString('latin1');
+    if (bytes.subarray(0, end).toString('latin1') !== markHere(disk, text)) return;
+    const read = JSON.parse(text) as Partial<Written>;
     if (read.format !== FORMAT || read.program !== program()) return;
     const { jobs, units, sources } = read as Written;
     for (const [name, job] of Object.entries(jobs)) if (isJob(job)) index.jobs.set(name, job);
@@ -73,7 +78,9 @@ export function saveIndex(disk: Disk, root: string, index: Index, by = program()
   attempt(() => {
     if (disk.stat(logsFolder(root))?.kind !== 'folder') return;
     makeFolders(disk, root, ['logs', 'index']);
-    writeWhole(disk, fileOf(root), Buffer.from(ascii(JSON.stringify(written(index, by))), 'latin1'));
+    const text = ascii(JSON.stringify(written(index, by)));
+    const mark = markHere(disk, text);
+    if (mark !== undefined) writeWhole(disk, fileOf(root), Buffer.from(`${mark}\n${text}`, 'latin1'));
   });
 }
 

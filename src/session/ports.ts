@@ -90,6 +90,8 @@ export interface World {
   /** Data that only a few screens need, fetched on demand. */
   readonly more?: More;
   readonly open?: OpenUnit;
+  /** Why the bench's register is not written: work goes on, and its history is not watched over. */
+  readonly trouble?: Problem;
 }
 
 interface More {

@@ -6,6 +6,7 @@ import { appendChainLog, readChainLog } from '../store/chainlog.js';
 import type { Disk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
 import { logsFolder } from '../store/paths.js';
+import { enter } from '../store/register/enter.js';
 import {
   type PracticeBody,
   type PracticeEvent,
@@ -15,6 +16,7 @@ import {
   signoffSchema,
 } from '../training/events.js';
 import { levelsFrom, type StandingOptions } from '../training/standing.js';
+import type { Envelope } from '../unit/events.js';
 import type { WorkshopRules } from '../unit/types.js';
 
 const version = (): string => (typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source');
@@ -52,7 +54,7 @@ export function keepPractice(
   bodies: readonly PracticeBody[],
   at: string,
 ): Result<readonly PracticeEvent[]> {
-  return appendChainLog<PracticeEvent>(
+  const kept = appendChainLog<PracticeEvent>(
     disk,
     root,
     { path: practicePath(person), wrongWith: practiceWrong(person) },
@@ -62,6 +64,22 @@ export function keepPractice(
       ...bodies,
     ],
   );
+  return entered({ disk, root, bench }, kept, practicePath(person), 'practice');
+}
+
+/** With a warning where the register could not be written: what was kept is kept. */
+function entered<E extends Envelope>(
+  { disk, root, bench }: Place,
+  kept: Result<readonly E[]>,
+  path: readonly string[],
+  on: 'practice' | 'signed-off',
+): Result<readonly E[]> {
+  const last = kept.ok ? kept.value.at(-1) : undefined;
+  if (!kept.ok || !last) return kept;
+  const { n: events, hash, by, at } = last;
+  const head = { file: `${path.join('/')}.jsonl`, events, hash };
+  const wrote = enter(disk, root, { by, at, bench }, [{ kind: 'heads', on, heads: [head] }]);
+  return wrote.ok ? kept : ok(kept.value, wrote.problems);
 }
 
 /** Appends one sign-off, note or withdrawal in the assessor's name; durable once it returns ok. */
@@ -72,7 +90,7 @@ export function keepSignoff(
   by: string,
   at: string,
 ): Result<readonly SignoffEvent[]> {
-  return appendChainLog<SignoffEvent>(
+  const kept = appendChainLog<SignoffEvent>(
     disk,
     root,
     { path: SIGNOFF_PATH, wrongWith: signoffWrong },
@@ -82,6 +100,7 @@ export function keepSignoff(
       body,
     ],
   );
+  return entered({ disk, root, bench }, kept, SIGNOFF_PATH, 'signed-off');
 }
 
 /** The rules with current levels: people file overlaid with sign-offs. Fails if their journal is damaged. */

@@ -2,6 +2,7 @@
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
+import { SETUP_JOURNAL } from '../store/paths.js';
 import { appendSetupLog, readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { WorkshopAction } from '../unit/actions.js';
@@ -24,6 +25,7 @@ import type { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Ports, SetupRow } from './ports.js';
+import type { Registering } from './registering.js';
 
 /** How long the list of set-ups is cached while nothing is written, ms. */
 const FRESH_MS = 30_000;
@@ -36,8 +38,9 @@ export class SetupDesk {
     private readonly disk: Disk,
     private readonly root: string,
     private readonly basis: BasisKeeper,
+    register: Registering,
   ) {
-    this.#book = new SetupBook(disk, root);
+    this.#book = new SetupBook(disk, root, register);
   }
 
   /** Undefined if the workshop requires no set-ups. */
@@ -150,6 +153,7 @@ export class SetupBook {
   constructor(
     private readonly disk: Disk,
     private readonly root: string,
+    private readonly register: Registering,
   ) {}
 
   events(): Result<readonly JournalEvent[]> {
@@ -193,6 +197,7 @@ export class SetupBook {
   #write(bodies: readonly EventBody[], by: string, { now, bench }: DecisionContext): SetupActed {
     const written = appendSetupLog(this.disk, this.root, bodies, { by, at: now, bench });
     if (!written.ok) return { kind: 'failed', problem: written.problems[0]! };
+    this.register.journal(SETUP_JOURNAL, written.value.at(-1)!, 'set-up', by);
     return { kind: 'done', event: written.value[0]! };
   }
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
-import { benchKey } from '../store/key.js';
+import { signingKey } from '../store/register/signing.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { DecisionContext, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
@@ -12,6 +12,7 @@ import { BoardCache } from './boardcache.js';
 import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
 import type { BuiltFrom } from './plan.js';
 import type { Hand } from './ports.js';
+import { Registering } from './registering.js';
 import { EffectiveRules, PinAttempts } from './rules.js';
 import { SetupDesk } from './setups.js';
 
@@ -28,9 +29,10 @@ export class Shop {
   readonly clock: () => number;
   readonly tries = new PinAttempts();
   readonly steady: ClockJumpDetector;
-  /** Files that broke while the bench is running, and a key that cannot be used. */
-  warnings: readonly Problem[] = [];
+  /** Files that broke while the bench is running. */
+  broken: readonly Problem[] = [];
   readonly basis: BasisKeeper;
+  readonly register: Registering;
   readonly #setups: SetupDesk;
   readonly #board: BoardCache;
   /** Unit written since the board and set-ups were last read. */
@@ -50,7 +52,8 @@ export class Shop {
     this.clock = clock;
     this.steady = new ClockJumpDetector(clock, steady);
     this.basis = new BasisKeeper(disk, root);
-    this.#setups = new SetupDesk(disk, root, this.basis);
+    this.register = new Registering(disk, root, bench, () => this.now(), steady);
+    this.#setups = new SetupDesk(disk, root, this.basis, this.register);
     this.#board = new BoardCache(disk, root);
     this.#house = new EffectiveRules(disk, root);
     this.#workshop = workshop;
@@ -87,6 +90,12 @@ export class Shop {
     else this.#board.update(held.job, held.id, held.state);
   }
 
+  /** Also a register that cannot be written, and so a key that cannot be used. */
+  get warnings(): readonly Problem[] {
+    const { trouble } = this.register;
+    return trouble ? [...this.broken, trouble] : this.broken;
+  }
+
   now(): string {
     return new Date(this.clock()).toISOString();
   }
@@ -109,11 +118,11 @@ export class Shop {
   }
 
   /** Like `context`, with evidence files; fails if the sign-off journal is damaged. */
-  contextWith(hand: Hand, from: BuiltFrom | undefined, found: FoundFiles): Result<DecisionContext> {
+  contextWith(hand: Hand, held: OpenedUnit, found: FoundFiles): Result<DecisionContext> {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
-    const rules = this.#house.sure(this.#workshop, from, now);
-    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found)) : rules;
+    const rules = this.#house.sure(this.#workshop, held.plan.from, now);
+    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found, held)) : rules;
   }
 
   look(now = this.now()): Board {
@@ -137,7 +146,15 @@ export class Shop {
     how: Pick<OpenOptions, 'takeOver' | 'lookOnly'> = {},
   ): Result<OpenedUnit> {
     const options = { job, unit, bench: this.bench, who, now: this.now(), ...how };
-    return openUnit(this.disk, this.root, this.#workshop, options);
+    const held = openUnit(this.disk, this.root, this.#workshop, options);
+    if (held.ok && held.value.claim) this.register.opened(held.value);
+    return held;
+  }
+
+  letGo(held: OpenedUnit): void {
+    if (!held.claim) return;
+    this.register.left(held);
+    held.claim.release();
   }
 
   /** Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded. */
@@ -150,7 +167,7 @@ export class Shop {
     const again = openWorkshop(this.root, this.disk);
     // If a file breaks while the bench is running, keep the last good version.
     if (again.ok) this.#workshop = again.value;
-    this.warnings = again.ok ? [] : again.problems;
+    this.broken = again.ok ? [] : again.problems;
     return again.ok;
   }
 }
@@ -181,6 +198,7 @@ class ShopContext implements DecisionContext {
     readonly now: string,
     readonly workshop: WorkshopRules,
     found: FoundFiles,
+    private readonly held?: OpenedUnit,
   ) {
     this.bench = shop.bench;
     this.person = hand.person;
@@ -218,8 +236,10 @@ class ShopContext implements DecisionContext {
   }
 
   get keyProblem() {
-    const key = benchKey(this.shop.disk, this.shop.root, this.bench);
-    return key.ok ? undefined : key.problems[0];
+    const key = signingKey(this.shop.disk, this.shop.root, this.bench);
+    if (!key.ok) return key.problems[0];
+    // Nothing is signed over a journal that is another than the registers know.
+    return key.value && this.held && this.shop.register.contradicted(this.held);
   }
 
   private get materials() {

@@ -97,6 +97,7 @@ export class RealPorts implements Ports {
         inbox: () => filesInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),
+      ...(shop.register.trouble ? { trouble: shop.register.trouble } : {}),
     };
   }
 
@@ -263,7 +264,7 @@ export class RealPorts implements Ports {
 
   close(): void {
     this.#shop.board.save();
-    this.#held?.claim?.release();
+    if (this.#held) this.#shop.letGo(this.#held);
     this.#held = undefined;
     this.#view.forget();
   }

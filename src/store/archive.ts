@@ -15,7 +15,7 @@ import { readEvents } from './journal.js';
 import { listJournals } from './journals.js';
 import { publicKeyFile, publicKeys } from './key.js';
 import { namesFolder } from './names.js';
-import { evidenceFolder, isFileName, logsFolder, sourcesFolder } from './paths.js';
+import { evidenceFolder, isFileName, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { readSetupLog } from './setups.js';
 import { lockUnit, type UnitLock } from './unitlock.js';
 
@@ -25,7 +25,7 @@ const MOST_FILES = 60_000;
 export const MANIFEST = 'MANIFEST';
 
 /** In every archive, and never removed with a job. */
-const OF_ALL_JOBS: ReadonlySet<string> = new Set(['logs/README.md', 'logs/setups.jsonl']);
+const OF_ALL_JOBS: ReadonlySet<string> = new Set(['logs/README.md', SETUP_JOURNAL]);
 
 export type Files = Map<string, Uint8Array>;
 

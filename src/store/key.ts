@@ -4,7 +4,7 @@
  */
 import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { fingerprintOf, type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
+import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
@@ -55,8 +55,16 @@ export function anyKey(disk: Disk, root: string): BenchKey | undefined {
   return found;
 }
 
-/** Creates a key for a bench that has none; durable on return. */
-export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omit<KeyPair, 'privatePem'>> {
+/** Public parts of keys that no register introduces yet, by bench: they wait for a bench whose key counts. */
+export const askingFile = (bench: string): string => `shared/keys/asking/${bench}.pem`;
+
+/** Creates a key for a bench that has none; durable on return. @param asking its public part waits to be introduced */
+export function newBenchKey(
+  disk: Disk,
+  root: string,
+  bench: string,
+  asking = false,
+): Result<Omit<KeyPair, 'privatePem'>> {
   const before = benchKey(disk, root, bench);
   if (!before.ok) return before;
   const file = privateKeyFile(bench);
@@ -65,8 +73,8 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
   try {
     const { id, privatePem, publicPem } = makeKeyPair();
     // Public key first: it must exist before anything can be sealed with the private one.
-    const shared = makeFolders(disk, root, ['shared', 'keys']);
-    writeWhole(disk, join(shared, `${id}.pem`), Buffer.from(publicPem));
+    const shared = makeFolders(disk, root, ['shared', 'keys', ...(asking ? ['asking'] : [])]);
+    writeWhole(disk, join(shared, `${asking ? bench : id}.pem`), Buffer.from(publicPem));
     const own = makeFolders(disk, root, ['keys']);
     writeWhole(disk, join(own, `${bench}.pem`), Buffer.from(privatePem), 'private');
     return ok({ id, publicPem });
@@ -75,32 +83,27 @@ export function newBenchKey(disk: Disk, root: string, bench: string): Result<Omi
   }
 }
 
+/** Keys that wait to be introduced: PEM by bench. */
+export function askingKeys(disk: Disk, root: string): ReadonlyMap<string, string> {
+  const keys = new Map<string, string>();
+  attempt(() => {
+    const folder = join(root, 'shared', 'keys', 'asking');
+    if (disk.stat(folder)?.kind !== 'folder') return;
+    for (const name of disk.list(folder)) {
+      const bench = /^(.+)\.pem$/.exec(name)?.[1];
+      const stat = disk.stat(join(folder, name));
+      if (bench === undefined || stat?.kind !== 'file' || stat.size > LARGEST_KEY) continue;
+      const pem = disk.read(join(folder, name)).toString('utf8');
+      if (keyId(pem) !== undefined) keys.set(bench, pem);
+    }
+  });
+  return keys;
+}
+
 export interface PublicKeys {
   /** PEM by key id. */
   readonly keys: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
-}
-
-/** Stands for a public key that the reader was not told to trust. */
-export const UNTRUSTED = '';
-
-/**
- * The public keys that count: all, or where fingerprints are given those that have one of them. The others are known as
- * UNTRUSTED. `missing`: fingerprints that no key has.
- */
-export function countedKeys(
-  disk: Disk,
-  root: string,
-  trust?: readonly string[],
-): PublicKeys & { readonly missing: readonly string[] } {
-  const { keys, problems } = publicKeys(disk, root);
-  if (trust === undefined) return { keys, problems, missing: [] };
-  const has = new Set([...keys.values()].map(fingerprintOf));
-  return {
-    keys: new Map([...keys].map(([id, pem]) => [id, trust.includes(fingerprintOf(pem)!) ? pem : UNTRUSTED])),
-    problems,
-    missing: trust.filter((each) => !has.has(each)),
-  };
 }
 
 /** All public keys of the workshop. A key that does not match its file name is left out and reported. */

@@ -6,6 +6,7 @@ import { err, ok, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
 import { writePins } from './pins.js';
+import { forgetHere } from './register/account.js';
 
 /** Contents of a new workshop; `shared/pictures` is for the README only. */
 const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
@@ -29,7 +30,7 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
       return err(storeProblem('init.there', 'The name is there and is not a folder.', { file: to }));
-    const taken = ['procedures', 'shared', 'logs', 'keys'].find(
+    const taken = ['procedures', 'shared', 'logs', 'keys', 'register'].find(
       (name) => disk.stat(join(to, name)) !== undefined,
     );
     if (taken !== undefined)
@@ -50,6 +51,8 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
       writeWhole(disk, join(to, file), disk.read(join(from, file)));
     }
     if (!made.has('logs')) disk.mkdir(join(to, 'logs'));
+    // Another workshop may have stood here.
+    forgetHere(disk, to);
     const pins = writePins(disk, to, INVENTED_PINS);
     if (!pins.ok) return pins;
     for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));

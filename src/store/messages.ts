@@ -130,6 +130,50 @@ export const STORE_MESSAGES = {
     what: 'the name of the bench cannot be the name of a file',
     todo: 'Give the bench a name of letters, digits, ".", "-" and "_" in shared/workshop.yaml or PINCHROD_BENCH.',
   },
+  'key.gone': {
+    what: 'the private key that a bench signs with is not there',
+    todo: 'Restore the file from a copy, readable by its owner alone. If it is lost: pinchrod key withdraw, then pinchrod key new.',
+  },
+  'key.not-introduced': {
+    what: 'the key of a bench does not count yet: the register of keys does not introduce it',
+    todo: 'At a bench whose key counts: pinchrod key accept FINGERPRINT. If only its public part is missing: pinchrod key show prints it.',
+  },
+  'key.register-gone': {
+    what: 'the register of keys that was there is not there any more',
+    todo: 'Restore register/keys.jsonl from a copy. If there is none: pinchrod key new --anew, and give readers its fingerprint.',
+  },
+  'key.withdrawn': {
+    what: 'the key of a bench was withdrawn',
+    todo: 'Move the private file named away, then make a new one: pinchrod key new.',
+  },
+  'key.nobody-signs': {
+    what: 'no key that counts can sign here',
+    todo: 'Do it at a bench whose key counts. If no private key that counts is left anywhere: pinchrod key new --anew begins the register of keys anew, and readers must be given its fingerprint.',
+  },
+  'key.unknown': {
+    what: 'no key of that id or fingerprint is known here',
+    todo: 'See the keys with pinchrod key show.',
+  },
+  'register.damaged': {
+    what: 'a register is damaged',
+    todo: 'Run "pinchrod verify". Restore the file from a copy, or let somebody who may release accept what is there: pinchrod register accept.',
+  },
+  'register.gone': {
+    what: 'a register that was there is not there any more',
+    todo: 'Restore the register folder from a copy. If there is none, let somebody who may release accept what is there: pinchrod register accept.',
+  },
+  'register.locked': {
+    what: 'the register of the bench is held by another process',
+    todo: 'Let no two machines have the same name of bench. If the machine named is gone, remove the lock file named.',
+  },
+  'register.nothing': {
+    what: 'there is nothing to accept: all agrees with the registers',
+    todo: 'Nothing needs to be done.',
+  },
+  'register.not-restored': {
+    what: 'something is wrong that no restore explains, and that nobody can accept',
+    todo: 'Put right what is named first: restore the files from a copy.',
+  },
   'pins.unusable': {
     what: 'keys/pins.json holds no PINs',
     todo: 'Restore it from a copy, or remove it and set each PIN again: pinchrod person pin.',
@@ -302,6 +346,62 @@ export const VERIFY_MESSAGES = {
     what: 'a key whose fingerprint was given to --trust is not there',
     todo: 'Compare the fingerprint with the one on paper. If it is right, the key was removed: put it back under shared/keys.',
   },
+  'verify.key-not-introduced': {
+    what: 'a key is there that no register introduces, or it signed something',
+    todo: 'If the key is that of a bench of the workshop: pinchrod key accept FINGERPRINT at a bench whose key counts. If not, somebody put it there: what it signed is forged. Remove the key and restore the files from a copy.',
+  },
+  'verify.key-entry': {
+    what: 'an entry of the register of keys is not signed by a key that counts',
+    todo: 'Restore register/keys.jsonl from a copy, and ask who wrote it.',
+  },
+  'verify.key-withdrawn': {
+    what: 'a key signed after it was withdrawn',
+    todo: 'Ask who has that key. What it signed by then is forged, or was signed by a bench that did not know: build a new record on it only after you know.',
+  },
+  'verify.register-gone': {
+    what: 'a register is not there, though a journal, a document or this account knows of it',
+    todo: 'Restore the register folder from a copy, and ask who removed it. After a restore of the whole workshop: pinchrod register accept.',
+  },
+  'verify.register-cut': {
+    what: 'a register ends before an entry that a journal, a document or this account knows: its end was cut off, or an older copy was put back',
+    todo: 'Restore it from a copy, and ask who changed it. After a restore of the whole workshop: pinchrod register accept.',
+  },
+  'verify.register-anew': {
+    what: 'a register has another entry than the one that a journal, a document or this account knows: it was written anew',
+    todo: 'Restore it from a copy, and ask who wrote it. After a restore of the whole workshop: pinchrod register accept.',
+  },
+  'verify.register-unsigned': {
+    what: 'entries of a register carry no signature though its bench signs',
+    todo: 'Restore the register from a copy, and ask who changed it.',
+  },
+  'verify.journal-gone': {
+    what: 'a journal that a register knows is not there: it was removed',
+    todo: 'Restore it from a copy, and ask who removed it. After a restore: pinchrod register accept.',
+  },
+  'verify.journal-emptied': {
+    what: 'a journal that a register knows has no line left',
+    todo: 'Restore it from a copy, and ask who emptied it. After a restore: pinchrod register accept.',
+  },
+  'verify.journal-cut': {
+    what: 'a journal has fewer lines than a register knows: its end was cut off',
+    todo: 'Restore it from a copy, and ask who cut it. After a restore: pinchrod register accept.',
+  },
+  'verify.journal-put-back': {
+    what: 'a journal is as it was at an earlier entry of a register: an older copy was put back, or its end was cut off there',
+    todo: 'Restore it from a newer copy, and ask who put it back. After a restore: pinchrod register accept.',
+  },
+  'verify.journal-anew': {
+    what: 'a journal has other lines than a register knows, from some line on: they were written anew',
+    todo: 'Restore it from a copy, and ask who wrote them.',
+  },
+  'verify.journal-born-again': {
+    what: 'a journal of this name is another than the one that a register knows, from its beginning on',
+    todo: 'Restore it from a copy, and ask who made it. After a restore: pinchrod register accept.',
+  },
+  'verify.seal-gone': {
+    what: 'a seal of a job that a register knows is not there as it was',
+    todo: 'Restore it from a copy, and ask who removed or changed it.',
+  },
   'verify.bad-signature': {
     what: 'a seal holds no signature, or signs another line than the one before it',
     todo: 'Restore the file from a copy, and ask who changed it.',
@@ -346,6 +446,14 @@ export const VERIFY_MESSAGES = {
     what: 'a closed unit carries no signature, though this workshop has keys',
     todo: 'It was closed before there was a key, or the end was cut off: hold it against a record that was printed then. Only where it is as it was, sign it: pinchrod seal JOB.',
   },
+  'verify.restore-accepted': {
+    what: 'a named person accepted what a restore had left; what the registers said of it before does not count any more',
+    todo: 'Ask that person whether it is so. Documents from before the restore may have more than the journals.',
+  },
+  'verify.no-register': {
+    what: 'there is no register, so nothing says which keys count and whether journals are missing',
+    todo: 'The first bench that opens a unit begins one. For keys, compare their fingerprints with those on paper (--trust).',
+  },
   'verify.grown': {
     what: 'a unit went on after its job was sealed, or after a document was made',
     todo: 'See what was added; then seal the job or make the document anew.',
@@ -387,6 +495,8 @@ export const VERIFY_MESSAGES = {
 /** With only these, `verify` still passes. */
 export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.not-signed',
+  'verify.restore-accepted',
+  'verify.no-register',
   'verify.grown',
   'verify.key-brought',
   'verify.source-unknown',

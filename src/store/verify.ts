@@ -3,18 +3,20 @@ import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { parentPort, Worker, workerData } from 'node:worker_threads';
 import { type Problem, problemFactory } from '../base/problem.js';
+import type { RegisterHead } from '../unit/events.js';
 import { type Disk, realDisk } from './disk.js';
+import { hashBytes } from './files.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
-import { countedKeys } from './key.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
+import { checkRegistered, isUnpacked } from './register/check.js';
+import { type JournalNow, lateSignature, type Registers, readRegisters } from './register/heads.js';
+import { countedKeys, type Keys } from './register/keys.js';
 import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
 import {
   entries,
   isOfSetups,
-  type JournalStatus,
   jobSealProblems,
-  type Keys,
   type NamedByJournals,
   readOrdinary,
   verifyEvidence,
@@ -36,6 +38,12 @@ export interface VerifyReport {
   readonly evidence: number;
   /** Unit and job seals checked. */
   readonly seals: number;
+  /** Entries of registers. */
+  readonly entries: number;
+  /** Fingerprint of the key by which the others count. */
+  readonly firstKey?: string;
+  /** Heads of registers that are known from elsewhere and are not there. */
+  readonly lost: readonly RegisterHead[];
 }
 
 export interface VerifyRequest {
@@ -59,29 +67,45 @@ export function verifyTree(
   const found: Problem[] = [];
   const named: NamedByJournals = { sources: new Map(), names: new Map(), evidence: new Map() };
   const count = { journals: 0, events: 0, seals: 0 };
-  const { keys, problems, missing } = countedKeys(disk, root, request.trust);
-  for (const { text, place } of problems) found.push(raise('verify.key-damaged', text, place));
-  found.push(...missing.map(keyMissing));
-  for (const item of listed(disk, root, request, found)) {
-    const standings = new Map<string, JournalStatus>();
+  const counted = countedKeys(disk, root, request.trust);
+  const { keys } = counted;
+  const registers = readRegisters(disk, root, counted);
+  found.push(...registers.problems);
+  const unpacked = isUnpacked(disk, root);
+  if (keys.size > 0 && !registers.any && !unpacked && !request.trust)
+    found.push(raise('verify.no-register', 'There are keys and no register.', { file: 'register' }));
+  const now = new Map<string, JournalNow | 'broken'>();
+  const sealsThere = new Set<string>();
+  for (const item of listed(disk, root, request, found, registers.expected)) {
+    const standings = new Map<string, JournalNow>();
     for (const journal of item.journals) {
       const report = examine(journal, keys);
+      const file = `logs/${journal.job}/${journal.unit}.jsonl`;
       found.push(...report.problems);
       count.journals++;
+      now.set(file, report.whole?.chained ? report.whole.standing : 'broken');
       if (!report.whole) continue;
       count.events += report.whole.standing.lines;
-      count.seals += report.whole.seals;
+      count.seals += report.whole.signed.length;
       standings.set(journal.unit, report.whole.standing);
       addNamed(journal, report.whole, named);
+      for (const [key, line] of report.whole.signed)
+        found.push(...lateSignature(keys.get(key), key, registers, { file, line }));
+      if (unpacked || !report.whole.chained) continue;
+      for (const [head, line] of report.whole.cites)
+        found.push(...registers.against(head, { file, line }, `Line ${line}`));
     }
-    for (const { file, seal, problems } of item.seals) {
+    for (const { file, seal, sha256, problems } of item.seals) {
       found.push(...problems);
+      sealsThere.add(`${item.job} ${sha256}`);
       if (problems.length > 0) continue;
       count.seals++;
       found.push(...jobSealProblems(seal, item.job, file, standings, keys, request.unit));
+      found.push(...lateSignature(keys.get(seal?.key ?? ''), seal?.key ?? '', registers, { file }, sha256));
     }
   }
   const whole = request.job === undefined && request.unit === undefined;
+  found.push(...checkRegistered(disk, root, request, registers, now, sealsThere));
   const setups = whole ? verifySetups(disk, root, named, found) : undefined;
   if (setups !== undefined) {
     count.journals++;
@@ -95,15 +119,29 @@ export function verifyTree(
     evidence += verifyEvidence(disk, root, job, named, found, request.unit === undefined);
   const faults = found.filter(({ id }) => !VERIFY_NOTES.has(id));
   const notes = found.filter(({ id }) => VERIFY_NOTES.has(id));
-  return { holds: faults.length === 0, faults, notes, ...count, sources, evidence };
+  const { entries, lost } = registers;
+  return {
+    holds: faults.length === 0,
+    faults,
+    notes,
+    ...count,
+    sources,
+    evidence,
+    entries,
+    lost,
+    ...(counted.first === undefined ? {} : { firstKey: counted.first }),
+  };
 }
-
-export const keyMissing = (fingerprint: string): Problem =>
-  raise('verify.key-missing', `No key has the fingerprint ${fingerprint}.`, { file: 'shared/keys' });
 
 /** The journals that `verifyTree` will check, in the same order. */
 const journalsToExamine = (disk: Disk, root: string, request: VerifyRequest): JournalToExamine[] =>
-  listed(disk, root, request, []).flatMap(({ journals }) => journals);
+  listed(
+    disk,
+    root,
+    request,
+    [],
+    readRegisters(disk, root, countedKeys(disk, root, request.trust)).expected,
+  ).flatMap(({ journals }) => journals);
 
 interface ListedJob {
   readonly job: string;
@@ -114,13 +152,20 @@ interface ListedSeal {
   readonly file: string;
   /** Undefined if the file holds no seal or cannot be read; `problems` then says why. */
   readonly seal: JobSeal | undefined;
+  readonly sha256: string;
   readonly problems: readonly Problem[];
 }
 
 const NO_JOBS: ReadonlySet<string> = new Set(['sources', 'names', 'index', 'README.md']);
 
 /** The requested contents of logs/; reports stray files along the way. */
-function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem[]): ListedJob[] {
+function listed(
+  disk: Disk,
+  root: string,
+  request: VerifyRequest,
+  found: Problem[],
+  expected: Registers['expected'],
+): ListedJob[] {
   const jobs: ListedJob[] = [];
   for (const job of entries(disk, logsFolder(root), 'logs', found)) {
     if (NO_JOBS.has(job) || isOfSetups(job)) continue;
@@ -148,7 +193,14 @@ function listed(disk: Disk, root: string, request: VerifyRequest, found: Problem
     jobs.push({
       job,
       seals,
-      journals: units.map((unit) => ({ job, unit, sealed: sealedLines(unit, seals) })),
+      journals: units.map((unit) => ({
+        job,
+        unit,
+        known: [
+          ...sealedLines(unit, seals),
+          ...(expected.get(`logs/${job}/${unit}.jsonl`) ?? []).map(({ events }) => events),
+        ],
+      })),
     });
   }
   return jobs;
@@ -158,7 +210,7 @@ function listedSeal(disk: Disk, root: string, job: string, name: string): Listed
   const file = `logs/${job}/${name}`;
   const problems: Problem[] = [];
   const bytes = readOrdinary(disk, join(logsFolder(root), job, name), file, problems, LARGEST_SEAL);
-  return { file, seal: bytes && readJobSeal(bytes), problems };
+  return { file, seal: bytes && readJobSeal(bytes), sha256: bytes ? hashBytes(bytes) : '', problems };
 }
 
 const sealedLines = (unit: string, seals: readonly ListedSeal[]): number[] =>

@@ -34,6 +34,8 @@ export function verifyArchive(
       sources: 0,
       evidence: 0,
       seals: 0,
+      entries: 0,
+      lost: [],
       job: '',
       files: new Map(),
     };

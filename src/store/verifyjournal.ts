@@ -1,35 +1,36 @@
 /** Checks one journal and collects its references. Plain data, so that another thread can do it and post it back. */
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
-import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
+import { type Evidence, type JournalEvent, type RegisterHead, textsNamed } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
-import {
-  type JournalStatus,
-  type Keys,
-  type NamedByJournals,
-  readOrdinary,
-  unitSealProblems,
-} from './verifykept.js';
+import type { JournalNow } from './register/heads.js';
+import type { Keys } from './register/keys.js';
+import { type NamedByJournals, readOrdinary, unitSealProblems } from './verifykept.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
-/** A journal to check, and the line numbers covered by seals of its job. */
+/** A journal to check, and the numbers of the lines that seals and registers know. */
 export interface JournalToExamine {
   readonly job: string;
   readonly unit: string;
-  readonly sealed: readonly number[];
+  readonly known: readonly number[];
 }
 
 export interface JournalReport {
   readonly problems: readonly Problem[];
   /** Absent if the journal cannot be read. */
   readonly whole?: {
-    readonly standing: JournalStatus;
-    readonly seals: number;
+    readonly standing: JournalNow;
+    /** The chain holds: what is behind a break cannot be told. */
+    readonly chained: boolean;
+    /** Key and line of each signature. */
+    readonly signed: readonly (readonly [key: string, line: number])[];
+    /** Heads of registers that its lines name. */
+    readonly cites: readonly (readonly [RegisterHead, line: number])[];
     /** Hash of each source and evidence file with the first line that references it. */
     readonly sources: readonly (readonly [string, number])[];
     readonly evidence: readonly (readonly [Evidence, number])[];
@@ -69,13 +70,17 @@ export function examineJournal(
       standing: {
         lines: events.length,
         hashes: new Map(
-          request.sealed.flatMap((line) => {
+          request.known.flatMap((line) => {
             const event = events[line - 1];
             return event ? [[line, event.hash] as const] : [];
           }),
         ),
       },
-      seals: events.filter(({ kind }) => kind === 'sealed').length,
+      chained: read.faults.length === 0,
+      signed: events.flatMap((event, i) => (event.kind === 'sealed' ? [[event.key, i + 1] as const] : [])),
+      cites: events.flatMap((event, i) =>
+        'register' in event && event.register ? [[event.register, i + 1] as const] : [],
+      ),
       ...namedBy(events),
     },
   };

@@ -10,11 +10,12 @@ import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
-import { UNTRUSTED } from './key.js';
 import { VERIFY_MESSAGES } from './messages.js';
 import { namesFolder, readName } from './names.js';
-import { evidenceFolder, logsFolder, sourcesFolder } from './paths.js';
+import { evidenceFolder, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
+import { type JournalNow, uncounted } from './register/heads.js';
+import type { Keys } from './register/keys.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -176,8 +177,6 @@ const unreadable = (error: unknown, file: string): Problem =>
 
 // Seals checked against the journals: unit signatures and job seals.
 
-export type Keys = ReadonlyMap<string, string>;
-
 /** Checks every seal of a journal whose chain holds, and that a closed unit is signed. */
 export function unitSealProblems(events: readonly JournalEvent[], file: string, keys: Keys): Problem[] {
   const problems: Problem[] = [];
@@ -232,16 +231,11 @@ function signatureProblem(
   forged: string,
   keys: Keys,
 ): Problem | undefined {
-  const pem = keys.get(key);
-  if (pem === undefined)
+  const counted = keys.get(key);
+  if (counted === undefined)
     return raise('verify.unknown-key', `Signed with key ${key}, which is not under shared/keys.`, place);
-  if (pem === UNTRUSTED)
-    return raise(
-      'verify.untrusted-key',
-      `Signed with key ${key}, which has no fingerprint given here.`,
-      place,
-    );
-  switch (checkSignature(pem, hash, signature)) {
+  if ('not' in counted) return uncounted(key, counted.not, place);
+  switch (checkSignature(counted.pem, hash, signature)) {
     case 'holds':
       return undefined;
     case 'malformed':
@@ -251,19 +245,12 @@ function signatureProblem(
   }
 }
 
-/** A unit's journal as needed to check its job's seals: current line count and the hashes of sealed lines. */
-export interface JournalStatus {
-  readonly lines: number;
-  /** Hash by line number (from 1) of each line that a job seal covers, if the journal has that line. */
-  readonly hashes: ReadonlyMap<number, string>;
-}
-
 /** `only`: the one unit requested; otherwise all. */
 export function jobSealProblems(
   seal: JobSeal | undefined,
   job: string,
   file: string,
-  standings: ReadonlyMap<string, JournalStatus>,
+  standings: ReadonlyMap<string, JournalNow>,
   keys: Keys,
   only?: string,
 ): Problem[] {
@@ -315,7 +302,7 @@ export function jobSealProblems(
 
 // The set-up journal, checked against its own chain.
 
-const FILE = 'logs/setups.jsonl';
+const FILE = SETUP_JOURNAL;
 const IDS = {
   changed: 'verify.changed-line',
   missing: 'verify.missing-line',

@@ -20,6 +20,18 @@ type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
 
 /** `world` is the world after the effect. */
 export function onResult(state: BenchState, message: ResultMessage, world: World): Update {
+  const update = resultShown(state, message, world);
+  const { trouble } = world;
+  if (trouble === undefined) {
+    const { troubleTold: _gone, ...rest } = update.state;
+    return { ...update, state: rest };
+  }
+  if (trouble.text === update.state.troubleTold || update.state.note?.tone === 'bad') return update;
+  const told = say(update.state, 'ask', trouble.text, trouble.todo);
+  return { ...update, state: { ...told, troubleTold: trouble.text } };
+}
+
+function resultShown(state: BenchState, message: ResultMessage, world: World): Update {
   if (message.of === 'open') return opened(state, message, world);
   const { action, acted } = message;
   const clear = { ...state, entry: '' };

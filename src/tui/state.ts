@@ -125,6 +125,8 @@ export interface BenchState {
   /** The shared step that is asked anew, though what was asked of another unit stands. */
   readonly anew?: string;
   readonly note?: Note;
+  /** The trouble with the register that was told last: each is told once. */
+  readonly troubleTold?: string;
   /** The previous key and its time in ms, and when a key last answered, to tell a key held down. */
   readonly lastKey?: { readonly name: KeyName; readonly at: number; readonly acted?: number };
   readonly left: boolean;

@@ -90,6 +90,10 @@ export const dispositions = ['rework', 'repair', 'concession', 'scrap', 'return'
 export const severities = ['critical', 'major', 'minor'] as const;
 export const setupEnds = ['shift-end', 'blade-changed', 'tool-changed', 'knock', 'moved', 'other'] as const;
 
+/** How far the register of a bench had come: its last line. */
+export const registerHead = z.strictObject({ bench: z.string(), n: z.number().int().positive(), hash });
+export type RegisterHead = z.infer<typeof registerHead>;
+
 /** Who closed the unit though the bench's key could not sign, and why it could not. */
 const unsigned = z.strictObject({ by: z.string(), why: z.string() });
 
@@ -119,6 +123,7 @@ const body = {
     profileSet: z.string(),
     program: z.string(),
     replaces: z.string().optional(),
+    register: registerHead.optional(),
   },
   /** An order-check problem waived by a named person. */
   overridden: { problem: z.string(), text: z.string(), reason: z.string() },
@@ -220,7 +225,12 @@ const body = {
   /** The wall clock went back or jumped; event order never depends on it. */
   'clock-jumped': { from: z.string(), to: z.string() },
   /** The unit is scrapped; only notes may follow. */
-  scrapped: { reason: z.string(), replacement: z.string(), unsigned: unsigned.optional() },
+  scrapped: {
+    reason: z.string(),
+    replacement: z.string(),
+    unsigned: unsigned.optional(),
+    register: registerHead.optional(),
+  },
   /** Sources replaced mid-build (job revision): the new hashes. Everything that depends on what changed re-opens. */
   revised: {
     sources: z.record(z.string(), hash),
@@ -245,7 +255,12 @@ const body = {
   },
   /** Only in the set-up journal: the set-up must be proven again from here on. */
   'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },
-  finished: { steps: z.number().int(), checks: z.number().int(), unsigned: unsigned.optional() },
+  finished: {
+    steps: z.number().int(),
+    checks: z.number().int(),
+    unsigned: unsigned.optional(),
+    register: registerHead.optional(),
+  },
   /**
    * Signature by the bench's key (shared/keys/<key>.pem) over the 32 bytes of `head`, the hash of the line before:
    * Ed25519, base64.

@@ -1,8 +1,10 @@
 /** A signature that does not hold is laundered nowhere: not by sealing, not by printing, not by a document that verifies. */
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { command } from '../errors/museum.js';
+import { withoutRegister } from '../registerless.js';
 import { BENCH, builtWorkshop, JOB } from './built.js';
 import { rewritten } from './rewritten.js';
 
@@ -13,16 +15,20 @@ const seal = () => join(root, `logs/${JOB}/job.seal.json`);
 
 beforeAll(() => {
   process.env.PINCHROD_BENCH = BENCH;
-  root = builtWorkshop(true);
-  genuine = readFileSync(file(), 'utf8');
+  model = builtWorkshop(true);
+  genuine = readFileSync(join(model, `logs/${JOB}/Q1-1.jsonl`), 'utf8');
 }, 60_000);
+/** The workshop as it was built, in a folder of its own. */
+let model: string;
 beforeEach(() => {
-  writeFileSync(file(), genuine);
-  rmSync(seal(), { force: true });
+  const parent = mkdtempSync(join(tmpdir(), 'pinchrod-'));
+  root = join(parent, 'shop');
+  cpSync(model, root, { recursive: true });
 });
+afterEach(() => rmSync(dirname(root), { recursive: true, force: true }));
 afterAll(() => {
   delete process.env.PINCHROD_BENCH;
-  rmSync(dirname(root), { recursive: true, force: true });
+  rmSync(dirname(model), { recursive: true, force: true });
 });
 
 const rewrite = () => writeFileSync(file(), rewritten(genuine));
@@ -66,6 +72,11 @@ it('sealing refuses a job that an earlier seal does not fit', async () => {
   const short = genuine.trimEnd().split('\n').slice(0, -1);
   writeFileSync(file(), `${short.join('\n')}\n`);
   const { code, text } = await command(root, ['seal', JOB]);
-  expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('[verify.job-seal]') });
+  expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('[verify.journal-cut]') });
+  withoutRegister(root);
+  expect(await command(root, ['seal', JOB])).toMatchObject({
+    code: 1,
+    text: expect.stringContaining('[verify.job-seal]'),
+  });
   expect(readFileSync(seal(), 'utf8')).toBe(before);
 });

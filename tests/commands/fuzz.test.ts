@@ -18,7 +18,7 @@ const NAME = `logs/${JOB}/Q1-1.jsonl`;
 let root: string;
 let whole: Buffer;
 let all: string[];
-let keys: Map<string, string>;
+let keys: Map<string, { readonly pem: string }>;
 let rest: Map<string, Uint8Array>;
 
 beforeAll(() => {
@@ -27,7 +27,7 @@ beforeAll(() => {
   all = whole.toString('utf8').split('\n').slice(0, -1);
   const last = JSON.parse(all.at(-1)!) as JournalEvent & { key: string };
   const pem = readFileSync(join(root, publicKeyFile(last.key)));
-  keys = new Map([[last.key, pem.toString('utf8')]]);
+  keys = new Map([[last.key, { pem: pem.toString('utf8') }]]);
   const key = benchKey(realDisk, root, BENCH);
   const seal = makeJobSeal(JOB, [{ unit: 'Q1-1', lines: all.length, hash: last.hash }], {
     at: last.at,

@@ -6,10 +6,13 @@ import { dirname, join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import * as archive from '../../src/commands/archive.js';
+import * as key from '../../src/commands/key.js';
 import * as record from '../../src/commands/record.js';
 import * as seal from '../../src/commands/seal.js';
 import * as verify from '../../src/commands/verify.js';
+import { realPorts } from '../../src/session/workshopports.js';
 import { sha256 } from '../../src/unit/chain.js';
+import { withoutRegister } from '../registerless.js';
 import { BENCH, builtWorkshop, JOB, ran } from './built.js';
 
 let model: string;
@@ -70,15 +73,19 @@ describe('a bench with a key', () => {
   });
 
   it('signs later what was finished without a key', async () => {
-    const lines = readFileSync(P(), 'utf8').trimEnd().split('\n');
-    writeFileSync(P(), `${lines.slice(0, -1).join('\n')}\n`);
-    expect((await ran(record, root, 'Q1-1')).out).toContain('the bench had no key');
-    expect((await ran(verify, root)).out).toContain('[verify.not-signed]');
-    expect((await ran(seal, root, JOB)).out).toContain('Q1-1: signed as it is now.');
-    expect(await ran(verify, root)).toMatchObject({
+    const keyless = builtWorkshop(false);
+    expect((await ran(record, keyless, 'Q1-1')).out).toContain('the bench had no key');
+    expect((await ran(key, keyless, 'new')).code).toBe(0);
+    expect(await ran(verify, keyless)).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('[verify.not-signed]'),
+    });
+    expect((await ran(seal, keyless, JOB)).out).toContain('Q1-1: signed as it is now.');
+    expect(await ran(verify, keyless)).toMatchObject({
       code: 0,
       out: expect.not.stringContaining('not-signed'),
     });
+    rmSync(dirname(keyless), { recursive: true, force: true });
   });
 });
 
@@ -136,8 +143,12 @@ describe('a document handed in', () => {
     const lines = readFileSync(P(), 'utf8').trimEnd().split('\n');
     writeFileSync(P(), `${lines.slice(0, -1).join('\n')}\n`);
     expect((await ran(verify, root, file('r.json'))).out).toContain('[verify.document-seal]');
-    await made('r.html', 'Q1-1');
     writeFileSync(P(), `${lines.join('\n')}\n`);
+    await made('r.html', 'Q1-1');
+    const ports = realPorts({ workshop: root, bench: BENCH });
+    if (!ports.ok || ports.value.open('Q1-1').kind !== 'open') throw new Error('not opened');
+    expect(ports.value.act({ do: 'note', text: 'more' }, { person: 'jb' }).kind).toBe('done');
+    ports.value.close();
     expect(await checked()).toMatchObject({ code: 0, out: expect.stringContaining('[verify.grown]') });
   });
 
@@ -285,6 +296,7 @@ describe('an archive', () => {
   });
 
   it('of a job with an open unit is made, but nothing is removed', async () => {
+    withoutRegister(root);
     writeFileSync(P(), `${readFileSync(P(), 'utf8').split('\n').slice(0, 20).join('\n')}\n`);
     expect(await archived('--remove')).toMatchObject({
       code: 1,

@@ -16,6 +16,7 @@ import { makeWorkshop } from '../../src/store/makeworkshop.js';
 import { verifyTree } from '../../src/store/verify.js';
 import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
+import { sha256 } from '../../src/unit/chain.js';
 import { nextCheck } from '../../src/unit/next.js';
 import { newPicture } from '../picture.js';
 
@@ -276,7 +277,14 @@ describe('the board', () => {
     const first = (await said(board)).out;
     expect(first).toContain('under way');
     expect((await said(board)).out).toBe(first);
+    const [mark = '', own = ''] = readFileSync(index, 'utf8').split('\n');
+    const forged = own.replaceAll('"standing":"under-way"', '"standing":"finished"');
+    expect(forged).not.toBe(own);
     for (const text of [
+      // Of a state no index is believed that this account did not write.
+      `${mark}\n${forged}`,
+      `${sha256(forged)}\n${forged}`,
+      forged,
       '',
       '{',
       '{"format":"pinchrod-board-index 3","program":"source","units":{"pier-house/P01-1":7}}',

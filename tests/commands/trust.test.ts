@@ -1,9 +1,10 @@
 /** With fingerprints from paper, a key that somebody dropped into shared/keys vouches for nothing. */
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { keyId, makeKeyPair, signerOf } from '../../src/unit/sealing.js';
 import { command } from '../errors/museum.js';
+import { withoutRegister } from '../registerless.js';
 import { BENCH, builtWorkshop, JOB } from './built.js';
 import { rewritten } from './rewritten.js';
 
@@ -51,10 +52,21 @@ it.each([
 });
 
 it('and in a document or an archive made of it', async () => {
+  // Made where nothing is known of the workshop's register, and so nothing of its keys.
+  const theirShop = join(root, '..', 'theirs');
+  cpSync(root, theirShop, { recursive: true });
+  withoutRegister(theirShop);
+  const genuineRoot = root;
+  root = theirShop;
   forge();
+  root = genuineRoot;
   const made = { txt: join(root, 'q.txt'), zip: join(root, 'q.zip') };
-  await command(root, ['record', 'Q1-1', '--format', 'text', '--out', made.txt]);
-  await command(root, ['archive', JOB, '--out', made.zip]);
+  for (const [verb, ...args] of [
+    ['record', 'Q1-1', '--format', 'text', '--out', made.txt],
+    ['archive', JOB, '--out', made.zip],
+  ])
+    expect(await command(theirShop, [verb!, ...args])).toMatchObject({ code: 0 });
+  forge();
   for (const each of Object.values(made)) {
     const { code, text } = await command(root, ['verify', each, '--trust', fingerprint]);
     expect({ code, text }).toMatchObject({ code: 1, text: expect.stringContaining('verify.untrusted-key') });

@@ -75,7 +75,7 @@ export interface Outcome {
   readonly code: number;
   /** Standard output, then standard error, with the workshop's folder, times and hashes by their names. */
   readonly text: string;
-  /** Files outside logs/ (and what the case itself asked to be written) that the run changed. */
+  /** Files outside logs/ and register/ (and what the case itself asked to be written) that the run changed. */
   readonly changed: readonly string[];
 }
 
@@ -227,7 +227,7 @@ export function snapshot(root: string): Map<string, string> {
       const file = folder === '' ? name : `${folder}/${name}`;
       const stat = lstatSync(join(root, file));
       if (stat.isDirectory()) walk(file);
-      else if (/^(logs|practice)\//.test(file) && file !== 'logs/README.md') continue;
+      else if (/^(logs|practice|register)\//.test(file) && file !== 'logs/README.md') continue;
       else if (stat.isSymbolicLink()) found.set(file, `-> ${readlinkSync(join(root, file))}`);
       else
         found.set(

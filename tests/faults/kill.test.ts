@@ -11,6 +11,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import type { Action } from '../../src/unit/actions.js';
+import { withoutRegister } from '../registerless.js';
 import { freshWorkshop } from '../tui/terminal.js';
 import { chance, turn } from './chance.js';
 import { Build, Talk, UNITS } from './feed.js';
@@ -58,6 +59,7 @@ it(`${KILLS} kills of scripted builds lose nothing that was acknowledged`, async
         finished += 1;
         if (finished % UNITS.length === 0) {
           rmSync(join(folder, 'logs'), { recursive: true });
+          withoutRegister(folder);
           ledger.anew();
         }
         build = new Build(folder, UNITS[finished % UNITS.length]!, aside);

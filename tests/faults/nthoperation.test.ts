@@ -15,6 +15,9 @@ import { makeJobSeal, readJobSeal, writeJobSeal } from '../../src/store/jobseal.
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { benchKey, newBenchKey, publicKeys } from '../../src/store/key.js';
 import { makeWorkshop } from '../../src/store/makeworkshop.js';
+import { enter, headNow } from '../../src/store/register/enter.js';
+import { readRegisters } from '../../src/store/register/heads.js';
+import { countedKeys } from '../../src/store/register/keys.js';
 import { appendSetupLog, readSetupLog } from '../../src/store/setups.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { CrashDisk } from '../store/crashdisk.js';
@@ -64,6 +67,18 @@ const firstOff = (setup: string) =>
     typeof appendSetupLog
   >[2][number];
 
+const CLOSED = `logs/${JOB}/P01-1.jsonl`;
+const entered = (disk: Disk): Result<unknown> => {
+  const head = headNow(disk, ROOT, CLOSED);
+  if (!head) return { ok: false, problems: [] };
+  return enter(disk, ROOT, stamp(), [{ kind: 'heads', on: 'left', heads: [head] }]);
+};
+function isEntered(disk: Disk, done: boolean): void {
+  const { expected } = readRegisters(disk, ROOT, countedKeys(disk, ROOT));
+  for (const head of expected.get(CLOSED) ?? []) expect(head.events).toBe(2);
+  if (done) expect(expected.get(CLOSED)?.length).toBeGreaterThan(0);
+}
+
 const OPERATIONS: Record<string, Operation> = {
   'keeping evidence': {
     before: (disk) => put(disk, PHOTO, 'picture'),
@@ -105,6 +120,23 @@ const OPERATIONS: Record<string, Operation> = {
       // A private key is there only where its public part is.
       if (own.ok && own.value) expect(publicKeys(disk, ROOT).keys.has(own.value.id)).toBe(true);
       if (done) expect(own.ok && own.value).toBeTruthy();
+    },
+  },
+  "entering a journal's head": {
+    before: closedJob,
+    run: (disk) => entered(disk),
+    check: (disk, done) => isEntered(disk, done),
+  },
+  "entering a journal's head with a key": {
+    before(disk) {
+      closedJob(disk);
+      disk.mkdir(`${ROOT}/shared`);
+      expect(newBenchKey(disk, ROOT, 'bench-1').ok).toBe(true);
+    },
+    run: (disk) => entered(disk),
+    check(disk, done) {
+      isEntered(disk, done);
+      if (done) expect(countedKeys(disk, ROOT).introduced).toMatchObject([{ of: 'bench-1' }]);
     },
   },
   'sealing a job that was sealed before': {

@@ -9,6 +9,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, expect, it } from 'vitest';
+import { withoutRegister } from '../registerless.js';
 import { chance, turn } from './chance.js';
 import { Build, Talk, UNITS } from './feed.js';
 import { Ledger, recover } from './ledger.js';
@@ -39,6 +40,7 @@ it(`${CUTS} power cuts during builds lose nothing that was acknowledged`, async 
     const build = new Build(folder, UNITS[at++ % UNITS.length]!, aside);
     if (at > UNITS.length && (at - 1) % UNITS.length === 0) {
       rmSync(join(folder, 'logs'), { recursive: true });
+      withoutRegister(folder);
       ledger.anew();
     }
     const talk = build.start();

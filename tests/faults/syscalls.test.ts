@@ -1,5 +1,5 @@
 /**
- * The process killed before each system call that touches the logs folder, in turn: the calls are listed by strace from a run
+ * The process killed before each system call that touches the workshop's folder, in turn: the calls are listed by strace from a run
  * that goes through. Where a volume of its own can be made its power is cut at that moment too, and lowdb's stock adapter,
  * put through the same, must lose something.
  *
@@ -10,6 +10,7 @@ import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
+import { withoutRegister } from '../registerless.js';
 import { freshWorkshop, MAIN } from '../tui/terminal.js';
 import { JOB, type Reply } from './feed.js';
 import { Ledger, recover } from './ledger.js';
@@ -41,17 +42,23 @@ it('killed before each call that touches the logs: the journal is as before or a
   const journal = join(folder, 'logs', JOB, `${UNIT}.jsonl`);
   const ran = new Map<string, number>();
   try {
+    // The account's secret is made once: every run after it makes the same calls.
+    if (volume) fillWorkshop(folder);
+    spawnSync(process.execPath, command, { input: `${notes('x')}\n` });
     for (const [about, before] of [
       ['a new unit', () => {}],
       ['a torn end', () => tornEnd(command, journal)],
     ] as const) {
       const begin = (): void => {
         if (volume) fillWorkshop(folder);
-        else rmSync(join(folder, 'logs'), { recursive: true, force: true });
+        else {
+          rmSync(join(folder, 'logs'), { recursive: true, force: true });
+          withoutRegister(folder);
+        }
         before();
       };
       begin();
-      const points = traced(command, notes('a', 'b'), join(folder, 'logs'));
+      const points = traced(command, notes('a', 'b'), folder);
       expect(points.length).toBeGreaterThan(10);
       for (const { call, nth } of points.filter((_, i) => i % EVERY === 0)) {
         begin();

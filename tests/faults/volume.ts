@@ -6,6 +6,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { withoutRegister } from '../registerless.js';
 import { freshWorkshop } from '../tui/terminal.js';
 
 export interface Volume {
@@ -76,6 +77,7 @@ export function makeVolume(): Volume | string {
 /** A fresh workshop in a folder that is there already. */
 export function fillWorkshop(folder: string): void {
   rmSync(join(folder, 'logs'), { recursive: true, force: true });
+  withoutRegister(folder);
   const fresh = freshWorkshop();
   cpSync(fresh.folder, folder, { recursive: true });
   fresh.remove();

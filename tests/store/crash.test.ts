@@ -11,7 +11,7 @@ import { type Host, takeLock } from '../../src/store/lock.js';
 import { journalPlace } from '../../src/store/paths.js';
 import { type Chooser, CrashDisk } from './crashdisk.js';
 import { Crash, faulty } from './faultdisk.js';
-import { type OpenWriter, ours, prepare, ROOT, stock } from './writers.js';
+import { type OpenWriter, ours, prepare, ROOT, registering, stock } from './writers.js';
 
 const SCRIPT: readonly (readonly string[])[] = [['opened', 'a'], ['b'], ['c', 'd'], ['e']];
 
@@ -26,6 +26,17 @@ describe('every power cut of a short run', () => {
     const { states, bad } = everyCut(ours);
     expect(states).toBeGreaterThan(700);
     expect(bad).toEqual([]);
+  });
+
+  it('loses no entry of the register, and leaves none ahead of its journal', () => {
+    const { states, bad } = everyCut(registering, 60);
+    expect(states).toBeGreaterThan(700);
+    expect(bad).toEqual([]);
+  });
+
+  it('would leave entries ahead of the journal if that were not flushed', () => {
+    const unflushed: OpenWriter = (disk) => registering(without(disk, 'flush'));
+    expect(everyCut(unflushed, 60).bad.length).toBeGreaterThan(10);
   });
 
   it('loses acknowledged events of the adapter that lowdb brings', () => {
@@ -170,6 +181,10 @@ describe('random runs of appends, kills, power cuts and crashes inside recovery'
 
   it('hold the laws with our journal', () => {
     fc.assert(property(ours), { seed: 20260302, numRuns: 400 });
+  });
+
+  it('hold the laws with the register beside it', () => {
+    fc.assert(property(registering), { seed: 20260302, numRuns: 150 });
   });
 
   it('break them with the adapter that lowdb brings', () => {

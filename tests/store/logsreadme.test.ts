@@ -10,9 +10,11 @@ import { makeJobSeal, writeJobSeal } from '../../src/store/jobseal.js';
 import { Journal } from '../../src/store/journal.js';
 import { benchKey, newBenchKey } from '../../src/store/key.js';
 import { verifyTable } from '../../src/store/messages.js';
+import { enter } from '../../src/store/register/enter.js';
 import { canonicalText, chainHash } from '../../src/unit/chain.js';
 import { eventSchema } from '../../src/unit/events.js';
 import { sealOn } from '../../src/unit/sealing.js';
+import { withoutRegister } from '../registerless.js';
 import { measured, noted, opened, stamp } from './samples.js';
 
 const README = readFileSync(resolve(import.meta.dirname, '../../logs/README.md'), 'utf8');
@@ -88,6 +90,19 @@ it('its other commands read the journal, and find a changed source', () => {
     return;
   }
   expect(shell('read').split('\n')[0]).toContain('\topened\t');
+});
+
+it('its command "register" names a line that a register knows otherwise', ({ skip }) => {
+  if (!tool('jq')) skip('jq is not installed');
+  const heads = [{ file: 'logs/pier-house/P01-1.jsonl', events: 4, hash: last }];
+  const entered = enter(realDisk, root, stamp(4), [{ kind: 'heads', on: 'left', heads }]);
+  expect(entered.ok).toBe(true);
+  expect(shell('register')).toBe('');
+  const good = readFileSync(file, 'utf8');
+  writeFileSync(file, good.split('\n').slice(0, 3).join('\n'));
+  expect(shell('register')).toContain('line 4 of logs/pier-house/P01-1.jsonl is not the one');
+  writeFileSync(file, good);
+  withoutRegister(root);
 });
 
 describe('its commands for seals', () => {

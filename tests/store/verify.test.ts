@@ -48,7 +48,18 @@ type Elsewhere =
   | 'verify.document-told'
   | 'verify.untrusted-key'
   | 'verify.key-missing'
-  | 'verify.key-brought';
+  | 'verify.key-brought'
+  | OfRegisters;
+/** Their bad samples are in register.test.ts. */
+type OfRegisters =
+  | 'verify.restore-accepted'
+  | 'verify.no-register'
+  | 'verify.key-not-introduced'
+  | 'verify.key-entry'
+  | 'verify.key-withdrawn'
+  | `verify.register-${'gone' | 'cut' | 'anew' | 'unsigned'}`
+  | `verify.journal-${'gone' | 'emptied' | 'cut' | 'put-back' | 'anew' | 'born-again'}`
+  | 'verify.seal-gone';
 /** Has P01-1 rest on a text of its own. */
 function rest(text: string, kind: 'team' | 'setups' = 'setups'): void {
   const [hash] = Object.values(pinSources(realDisk, root, { text }));

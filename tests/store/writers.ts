@@ -5,6 +5,11 @@ import { LowSync } from 'lowdb';
 import { JSONFileSync } from 'lowdb/node';
 import type { Disk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
+import { enter, headNow } from '../../src/store/register/enter.js';
+import { type BenchEntry, benchEntryWrong } from '../../src/store/register/entries.js';
+import { benchPlace } from '../../src/store/register/place.js';
+import { readRegister } from '../../src/store/register/read.js';
+import { verifyTree } from '../../src/store/verify.js';
 import { noted, opened, stamp } from './samples.js';
 
 /** A store of texts, one an event. `open` recovers; `append` has acknowledged its texts when it returns. */
@@ -38,6 +43,35 @@ export const ours: OpenWriter = (disk) => {
       );
     },
     close: () => journal.close(),
+  };
+};
+
+/** The register of a bench beside the journal: an entry a text, each after the journal's own line is durable. */
+export const registering: OpenWriter = (disk) => {
+  const writer = ours(disk);
+  const { faults } = verifyTree(disk, ROOT);
+  const worse = faults.filter(({ id }) => id !== 'verify.torn-end');
+  if (worse.length > 0) throw new Error(worse.map(({ id, text }) => `${id}: ${text}`).join('\n'));
+  const place = benchPlace(ROOT, 'bench-1');
+  if (!place.ok) throw new Error('no place');
+  const entries = () =>
+    (readRegister<BenchEntry>(disk, place.value, benchEntryWrong)?.entries ?? []).flatMap((entry) =>
+      entry.kind === 'heads' && entry.on === 'left' ? [entry.by] : [],
+    );
+  return {
+    get texts() {
+      return entries();
+    },
+    append(texts) {
+      for (const by of texts) {
+        // What a crash left entered alone is there already.
+        if (writer.texts.length <= entries().length) writer.append([by]);
+        const head = headNow(disk, ROOT, 'logs/pier-house/P01-1.jsonl')!;
+        const entered = enter(disk, ROOT, { ...stamp(), by }, [{ kind: 'heads', on: 'left', heads: [head] }]);
+        if (!entered.ok) throw new Error(entered.problems[0]!.text);
+      }
+    },
+    close: writer.close,
   };
 };
 

@@ -33,7 +33,7 @@ function benchOn(unit: string, change: (folder: string) => void = () => {}): Ben
   const { folder, remove } = freshWorkshop();
   change(folder);
   let at = Date.parse('2026-11-24T08:00:00.000Z');
-  const clock = () => (at += 40_000);
+  const clock = () => (at += 20_000);
   const ports = realPorts({ workshop: folder, clock });
   if (!ports.ok) throw new Error(JSON.stringify(ports.problems));
   leave.push(remove, () => ports.value.close());

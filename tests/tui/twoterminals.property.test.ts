@@ -16,6 +16,7 @@ import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { newPicture } from '../picture.js';
+import { withoutRegister } from '../registerless.js';
 import { faults } from '../unit/oracle.js';
 import { type Clock, PINS, pass, portsOf, remove, smallWorkshop, startClock } from './realbench.js';
 
@@ -51,6 +52,7 @@ class Terminals {
 
   constructor() {
     rmSync(join(root, 'logs/small'), { recursive: true, force: true });
+    withoutRegister(root);
     this.ports = [0, 1].map((i) => portsOf(this.root, this.clock, `bench-${i}`));
   }
 

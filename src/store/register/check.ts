@@ -1,0 +1,109 @@
+/** Everything that the registers know, held against what is there. */
+import { join } from 'node:path';
+import { type Problem, problemFactory } from '../../base/problem.js';
+import { checkLine, verifyChain } from '../../unit/chain.js';
+import type { Disk } from '../disk.js';
+import { LARGEST_JOURNAL } from '../journal.js';
+import { VERIFY_MESSAGES } from '../messages.js';
+import { SETUP_JOURNAL } from '../paths.js';
+import { chainProblems, headProblem, type JournalNow, type Registers } from './heads.js';
+
+const raise = problemFactory(VERIFY_MESSAGES);
+
+/** Which journals are asked about; all where neither is given. */
+interface Asked {
+  readonly job?: string;
+  readonly unit?: string;
+}
+
+/**
+ * @param now journals of units as they were examined
+ * @param seals of the jobs that were looked at: "JOB SHA-256"
+ */
+export function checkRegistered(
+  disk: Disk,
+  root: string,
+  asked: Asked,
+  { expected, seals: known }: Registers,
+  now: ReadonlyMap<string, JournalNow | 'broken'>,
+  seals: ReadonlySet<string>,
+): Problem[] {
+  const problems: Problem[] = [];
+  for (const [file, heads] of expected) {
+    if (!isAsked(file, asked)) continue;
+    const found = isOfUnit(file)
+      ? now.get(file)
+      : lookedAt(
+          disk,
+          root,
+          file,
+          heads.map(({ events }) => events),
+          problems,
+        );
+    const problem = found === 'broken' ? undefined : headProblem(file, heads, found);
+    if (problem) problems.push(problem);
+  }
+  for (const { file, sha256, place } of known) {
+    const job = file.split('/')[1]!;
+    if (isAsked(file, asked) && !seals.has(`${job} ${sha256}`))
+      problems.push(
+        raise(
+          'verify.seal-gone',
+          `The seal of ${job} that ${place.file} line ${place.line} knows is not there.`,
+          { file },
+        ),
+      );
+  }
+  return problems;
+}
+
+const isOfUnit = (file: string): boolean => /^logs\/[^/]+\/[^/]+\.jsonl$/.test(file);
+
+function isAsked(file: string, { job, unit }: Asked): boolean {
+  if (job === undefined && unit === undefined) return true;
+  const of = /^logs\/([^/]+)\/([^/]+)\.json/.exec(file);
+  return !!of && (job === undefined || of[1] === job) && (unit === undefined || of[2] === unit);
+}
+
+/** A journal that belongs to no unit, read for this alone. That of the set-ups is checked line by line elsewhere. */
+function lookedAt(
+  disk: Disk,
+  root: string,
+  file: string,
+  wanted: readonly number[],
+  problems: Problem[],
+): JournalNow | 'broken' | undefined {
+  try {
+    const path = join(root, ...file.split('/'));
+    const stat = disk.stat(path);
+    if (stat === undefined) return undefined;
+    if (stat.kind !== 'file' || stat.size > LARGEST_JOURNAL) {
+      problems.push(raise('verify.not-a-file', 'This is no ordinary file.', { file }));
+      return 'broken';
+    }
+    const bytes = disk.read(path);
+    const lines = bytes
+      .subarray(0, bytes.lastIndexOf(0x0a) + 1)
+      .toString('utf8')
+      .split('\n')
+      .slice(0, -1)
+      .map(checkLine);
+    const faults = verifyChain(lines);
+    if (faults.length > 0) {
+      if (file !== SETUP_JOURNAL) problems.push(...chainProblems(faults, file));
+      return 'broken';
+    }
+    const hashOf = (n: number) => {
+      const line = lines[n - 1];
+      return line?.whole ? ([[n, line.event.hash]] as const) : [];
+    };
+    return { lines: lines.length, hashes: new Map(wanted.flatMap(hashOf)) };
+  } catch {
+    problems.push(raise('verify.unreadable', 'The journal could not be read.', { file }));
+    return 'broken';
+  }
+}
+
+/** An unpacked archive: it has the journals of one job, and no register. */
+export const isUnpacked = (disk: Disk, root: string): boolean =>
+  disk.stat(join(root, 'shared', 'workshop.yaml')) === undefined;

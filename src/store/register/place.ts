@@ -1,0 +1,102 @@
+/** Where the registers are, and how each ends. Reads the last line only: a register grows for years. */
+import { join } from 'node:path';
+import { err, ok, type Result } from '../../base/problem.js';
+import { checkLine } from '../../unit/chain.js';
+import type { RegisterHead } from '../../unit/events.js';
+import { type Disk, diskProblem, storeProblem } from '../disk.js';
+import { notAFolder } from '../files.js';
+import { isFileName, type JournalPlace } from '../paths.js';
+
+export const BENCHES = ['register', 'benches'] as const;
+export const KEYS_FILE = 'register/keys.jsonl';
+
+/** Far more than a bench writes in twenty years. */
+export const LARGEST_REGISTER = 500_000_000;
+/** Longer than nearly every line. */
+const TAIL = 65_536;
+
+export const benchFile = (bench: string): string => `${BENCHES.join('/')}/${bench}.jsonl`;
+
+export function benchPlace(root: string, bench: string): Result<JournalPlace> {
+  return isFileName(bench)
+    ? ok(placeOf(root, BENCHES, bench))
+    : err(storeProblem('key.bench-name', `"${bench}" cannot be the name of a file.`));
+}
+
+export const keysPlace = (root: string): JournalPlace => placeOf(root, ['register'], 'keys');
+
+function placeOf(root: string, folders: readonly string[], name: string): JournalPlace {
+  const folder = join(root, ...folders);
+  return {
+    job: 'register',
+    unit: name,
+    folder,
+    file: join(folder, `${name}.jsonl`),
+    lock: join(folder, `${name}.lock`),
+    shown: `${folders.join('/')}/${name}.jsonl`,
+  };
+}
+
+/** Names of the benches that have a register. */
+export function registered(disk: Disk, root: string): string[] {
+  const folder = join(root, ...BENCHES);
+  if (disk.stat(folder)?.kind !== 'folder') return [];
+  return disk.list(folder).flatMap((file) => {
+    const bench = /^(.+)\.jsonl$/.exec(file)?.[1];
+    return bench !== undefined && isFileName(bench) ? [bench] : [];
+  });
+}
+
+export interface RegisterEnd {
+  /** 0 and no hash where there is no line yet. */
+  readonly n: number;
+  readonly hash?: string;
+  /** The last line. */
+  readonly entry?: Readonly<Record<string, unknown>>;
+  /** Bytes of whole lines. */
+  readonly bytes: number;
+  /** A piece of a line behind them. */
+  readonly torn?: Buffer;
+}
+
+/** Undefined if there is no such file. A last line that is not whole is a problem. */
+export function readEnd(disk: Disk, place: JournalPlace): Result<RegisterEnd | undefined> {
+  try {
+    const stat = disk.stat(place.file);
+    if (stat === undefined) return ok(undefined);
+    if (stat.kind !== 'file' || stat.size > LARGEST_REGISTER) throw notAFolder(place.shown);
+    let bytes = stat.size > TAIL ? disk.tail(place.file, TAIL) : disk.read(place.file);
+    const end = bytes.lastIndexOf(0x0a);
+    if (bytes.lastIndexOf(0x0a, end - 1) < 0 && bytes.length < stat.size) bytes = disk.read(place.file);
+    return endOf(bytes, stat.size, place);
+  } catch (error) {
+    return err(diskProblem(error, place.shown, 'the register was read'));
+  }
+}
+
+/** @param bytes the last of the file, from some line's beginning or before */
+function endOf(bytes: Buffer, size: number, place: JournalPlace): Result<RegisterEnd> {
+  const end = bytes.lastIndexOf(0x0a);
+  const torn = bytes.subarray(end + 1);
+  const whole = { bytes: size - torn.length, ...(torn.length > 0 ? { torn } : {}) };
+  if (end < 0) return ok({ n: 0, ...whole });
+  const line = checkLine(bytes.subarray(bytes.lastIndexOf(0x0a, end - 1) + 1, end).toString('utf8'));
+  return line.whole
+    ? ok({ n: line.event.n, hash: line.event.hash, entry: line.event, ...whole })
+    : err(
+        storeProblem('register.damaged', 'The last line of the register is damaged.', { file: place.shown }),
+      );
+}
+
+/** How far a bench's register has come; undefined if there is none, or if it cannot be read. */
+export function registerHeadOf(disk: Disk, root: string, bench: string): RegisterHead | undefined {
+  const place = benchPlace(root, bench);
+  const end = place.ok ? readEnd(disk, place.value) : place;
+  return end.ok && end.value?.hash !== undefined
+    ? { bench, n: end.value.n, hash: end.value.hash }
+    : undefined;
+}
+
+/** Of every bench. */
+export const registerHeads = (disk: Disk, root: string): RegisterHead[] =>
+  registered(disk, root).flatMap((bench) => registerHeadOf(disk, root, bench) ?? []);
