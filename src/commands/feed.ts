@@ -176,6 +176,7 @@ function reply(acted: Acted, ports: Ports): unknown {
           ? { snags: acted.snags.map(({ job, unit, problem }) => snagLine(job, unit, problem)) }
           : {}),
         ...standing(ports),
+        ...troubleOf(ports),
       };
     case 'ask':
       return { ok: false, ask: acted.question };
@@ -183,6 +184,12 @@ function reply(acted: Acted, ports: Ports): unknown {
     case 'failed':
       return { ok: false, refused: bare(acted.problem) };
   }
+}
+
+/** The register is not written: what is logged is logged, and not watched over. */
+function troubleOf(ports: Ports): object {
+  const { trouble } = ports.world();
+  return trouble ? { trouble: bare(trouble) } : {};
 }
 
 function standing(ports: Ports): { standing: string; held?: readonly string[]; next: unknown } {

@@ -14,12 +14,14 @@ import {
   publicKeyFile,
   publicKeys,
 } from '../store/key.js';
+import { keepFirstKeyHere } from '../store/register/account.js';
 import { countedKeys } from '../store/register/keys.js';
 import {
   areKeysGone,
   beginKeys,
   hasKeys,
   introduceKey,
+  isFirstKey,
   signingKey,
   withdrawKey,
 } from '../store/register/signing.js';
@@ -43,6 +45,10 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (word === 'show' && which === undefined) return show(io, bench);
   if (word === 'replace' && which === undefined) return replace(io, stamp);
   if (word === 'accept' && which !== undefined) return accept(io, stamp, which, values.bench);
+  if (word === 'withdraw' && which !== undefined && values.why === undefined) {
+    io.err(`withdraw needs --why lost or --why exposed. [command.usage]\n  ${HELP.key.split('\n')[0]}`);
+    return EXIT.badInput;
+  }
   if (word === 'withdraw' && which !== undefined && (values.why === 'lost' || values.why === 'exposed'))
     return withdraw(io, stamp, which, values.why);
   io.err(
@@ -74,6 +80,8 @@ function make(io: Io, stamp: Stamp, anew: boolean): number {
   const first = !hasKeys(realDisk, root) && !areKeysGone(realDisk, root);
   const before = benchKey(realDisk, root, bench);
   if (!before.ok) return said(io, before.problems);
+  const own = signingKey(realDisk, root, bench);
+  if (!own.ok && own.problems[0]!.id === 'key.withdrawn') return said(io, own.problems);
   if (anew && signer === undefined && before.value) return begin(io, stamp, before.value, true);
   const made = newBenchKey(realDisk, root, bench, !(first || anew));
   if (!made.ok) return said(io, made.problems);
@@ -83,15 +91,17 @@ function make(io: Io, stamp: Stamp, anew: boolean): number {
   if (signer) {
     const introduced = introduce(root, made.value.publicPem, bench, { key: signer, stamp });
     if (!introduced.ok) return said(io, introduced.problems);
+    io.out(`Key ${signer.id}, whose private part is here too, introduced it.`);
     told(io, bench, key.value);
     return EXIT.done;
   }
   const fingerprint = fingerprintOf(key.value.publicPem);
   io.out(`${sanitize(bench)} has a key, which does not count yet: what it finishes is not signed with it.`);
-  io.out(`At a bench whose key counts, with this fingerprint read from here:`);
+  io.out('At a bench whose key counts, with this fingerprint read from here:');
   io.out(`  pinchrod key accept ${fingerprint}`);
   io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
   io.out(`  public:  ${askingFile(bench)}`);
+  io.out('If no private key that counts is left anywhere: pinchrod key new --anew.');
   return EXIT.done;
 }
 
@@ -139,6 +149,12 @@ function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined):
   const lying = [...publicKeys(realDisk, io.workshop).keys.values()].find(
     (pem) => fingerprintOf(pem) === fingerprint,
   );
+  // This account had the old first key: it takes the one that the register was begun anew with.
+  if (isFirstKey(realDisk, io.workshop, fingerprint)) {
+    keepFirstKeyHere(realDisk, io.workshop, fingerprint);
+    io.out(`This account takes ${fingerprint} for a first key from now on.`);
+    return EXIT.done;
+  }
   const of = asking?.[0] ?? bench;
   const pem = asking?.[1] ?? lying;
   if (pem === undefined || of === undefined)

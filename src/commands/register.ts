@@ -5,7 +5,7 @@ import { realDisk } from '../store/disk.js';
 import { pinMatches } from '../store/pins.js';
 import { acceptable, acceptRestore } from '../store/register/accept.js';
 import { countedKeys } from '../store/register/keys.js';
-import { registerHeads } from '../store/register/place.js';
+import { registered, registerHeads } from '../store/register/place.js';
 import { verifyTree } from '../store/verify.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { findPerson, isValid, levelOf, RELEASES } from '../unit/people.js';
@@ -43,10 +43,13 @@ function show(io: Io, json: boolean): number {
     io.out('There is no register yet: the first bench that opens a unit begins one.');
   else {
     for (const { bench, n, hash } of heads) io.out(`${sanitize(bench)}: entry ${n}\n  ${hash}`);
+    for (const bench of registered(realDisk, io.workshop))
+      if (!heads.some((head) => head.bench === bench))
+        io.out(`${sanitize(bench)}: cannot be read; pinchrod verify says why.`);
     io.out(
       first === undefined
         ? 'No key counts: nothing is signed.'
-        : `Key by which all others count:\n  ${first}`,
+        : `Fingerprint of the first key, by which all others count:\n  ${first}`,
     );
   }
   return EXIT.done;
@@ -62,7 +65,14 @@ async function accept(io: Io, workshop: Workshop, by: string, reason: string): P
   if (levelOf(person, 'all') < RELEASES || !isValid(person, new Date().toISOString()))
     return fail(
       io,
-      [raise('person.right', `${person.name} may not do this: it takes level ${RELEASES} (may release).`)],
+      [
+        raise(
+          'person.right',
+          `${person.name} may not do this: it takes level ${RELEASES} (may release).`,
+          undefined,
+          'Let somebody who may release do it.',
+        ),
+      ],
       EXIT.doesNotHold,
     );
   for (const { text } of faults.value) io.out(sanitize(text));

@@ -12,9 +12,17 @@ import { type Disk, realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { VERIFY_NOTES } from '../store/messages.js';
-import { headProblem, lateSignature, type Registers, readRegisters } from '../store/register/heads.js';
+import { isUnpacked } from '../store/register/check.js';
+import {
+  headProblem,
+  lateSignature,
+  type Registers,
+  readRegisters,
+  unsignedFaults,
+} from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
 import { registerHeads } from '../store/register/place.js';
+import { unsignedEnds } from '../store/verifyjournal.js';
 import { unitSealProblems } from '../store/verifykept.js';
 import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
@@ -193,7 +201,13 @@ function notVouched(
       ? lateSignature(counted.keys.get(event.key), event.key, registers, { file, line: i + 1 })
       : [],
   );
-  return [...(missing ? [missing] : []), ...signed, ...late];
+  const unsigned = unsignedFaults(unsignedEnds(events), file, counted, registers);
+  return [
+    ...(missing ? [missing] : []),
+    ...signed,
+    ...late,
+    ...(isUnpacked(disk, workshop.root) ? [] : unsigned),
+  ];
 }
 
 const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex');

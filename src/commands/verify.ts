@@ -120,7 +120,9 @@ function show(report: VerifyReport, io: Io): void {
     faults.length === 0 ? `${what}: all whole and unaltered.` : `${what}: ${count(faults.length, 'fault')}.`,
   );
   if (firstKey !== undefined)
-    io.out(`Signatures count by key ${firstKey}: compare it with the one on paper.`);
+    io.out(
+      `Signatures count by the first key. Compare its fingerprint with the one on paper:\n  ${firstKey}`,
+    );
 }
 
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;

@@ -107,13 +107,13 @@ function timeNoted(
   hand: Hand,
   found: FoundFiles,
 ): Result<DecisionContext> {
-  const context = shop.contextWith(hand, held, found);
+  const context = shop.contextWith(hand, held.plan.from, found);
   const { state } = held;
   if (!context.ok || state.events.length === 0 || state.finished || state.scrapped) return context;
   const { events } = jump(state, context.value);
   if (events.length === 0) return context;
   write(shop, held, claim, { events, by: 'nobody' }, context.value);
-  return shop.contextWith(hand, held, found);
+  return shop.contextWith(hand, held.plan.from, found);
 }
 
 /** The seal that follows `finished` or `scrapped`; none where somebody closed the unit without (see decide). */

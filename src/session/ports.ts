@@ -41,6 +41,8 @@ export interface OpenUnit {
   readonly setOut: SetOut;
   /** Why the unit is read-only: usually because somebody else is writing it. */
   readonly readOnly?: string;
+  /** The way out of that, where it is no lock. */
+  readonly readOnlyTodo?: string;
   /** Current lock holder, if read-only. */
   readonly keptBy?: KeptBy;
   readonly words?: Words;

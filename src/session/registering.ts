@@ -27,8 +27,6 @@ export class Registering {
     string,
     { readonly hash: string; readonly at: number; readonly standing: string }
   >();
-  /** Files of journals that are others than the registers know. */
-  readonly #contradicted = new Set<string>();
   #trouble: Problem | undefined;
   /** No entry is tried again before, ms. */
   #notBefore = Number.NEGATIVE_INFINITY;
@@ -69,15 +67,7 @@ export class Registering {
     if (on && (on !== 'worked' || this.steady() >= this.#notBefore)) this.#unit(held, on, events.at(-1)!.by);
   }
 
-  /** A journal that is another than the registers know is told, and gets no entry: a new one would vouch for it. */
   opened(held: Held): void {
-    const wrong = held.state.events.length > 0 ? this.contradicted(held) : undefined;
-    if (wrong) {
-      this.#trouble = wrong;
-      this.#contradicted.add(fileOf(held));
-      return;
-    }
-    this.#contradicted.delete(fileOf(held));
     this.#unit(held, 'opened');
   }
 
@@ -85,18 +75,20 @@ export class Registering {
     this.#unit(held, 'left');
   }
 
-  /** What the registers know of the unit's journal and is not there any more: lines were cut off or written anew. */
+  /** What the registers know of the unit's journal and is not there any more: it was cut off, written anew or removed. */
   contradicted(held: Held): Problem | undefined {
     const { events } = held.state;
     const file = fileOf(held);
+    const expected = expectedHeads(this.disk, this.root, file);
+    if (events.length === 0) return headProblem(file, expected, undefined);
     const hashes = new Map(events.map(({ n, hash }) => [n, hash]));
-    return headProblem(file, expectedHeads(this.disk, this.root, file), { lines: events.length, hashes });
+    return headProblem(file, expected, { lines: events.length, hashes });
   }
 
   #unit(held: Held, on: Occasion, by = 'nobody'): void {
     const file = fileOf(held);
     const last = held.state.events.at(-1);
-    if (!last || this.#entered.get(file)?.hash === last.hash || this.#contradicted.has(file)) return;
+    if (!last || this.#entered.get(file)?.hash === last.hash) return;
     if (this.journal(file, last, on, by))
       this.#entered.set(file, { hash: last.hash, at: this.steady(), standing: held.state.standing });
   }

@@ -118,11 +118,11 @@ export class Shop {
   }
 
   /** Like `context`, with evidence files; fails if the sign-off journal is damaged. */
-  contextWith(hand: Hand, held: OpenedUnit, found: FoundFiles): Result<DecisionContext> {
+  contextWith(hand: Hand, from: BuiltFrom | undefined, found: FoundFiles): Result<DecisionContext> {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
-    const rules = this.#house.sure(this.#workshop, held.plan.from, now);
-    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found, held)) : rules;
+    const rules = this.#house.sure(this.#workshop, from, now);
+    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found)) : rules;
   }
 
   look(now = this.now()): Board {
@@ -147,7 +147,14 @@ export class Shop {
   ): Result<OpenedUnit> {
     const options = { job, unit, bench: this.bench, who, now: this.now(), ...how };
     const held = openUnit(this.disk, this.root, this.#workshop, options);
-    if (held.ok && held.value.claim) this.register.opened(held.value);
+    if (!held.ok || !held.value.claim) return held;
+    // Nothing is added to a journal that is another than the registers know, until that is put right or accepted.
+    const lookOnly = this.register.contradicted(held.value);
+    if (lookOnly) {
+      held.value.claim.release();
+      return openUnit(this.disk, this.root, this.#workshop, { ...options, lookOnly });
+    }
+    this.register.opened(held.value);
     return held;
   }
 
@@ -198,7 +205,6 @@ class ShopContext implements DecisionContext {
     readonly now: string,
     readonly workshop: WorkshopRules,
     found: FoundFiles,
-    private readonly held?: OpenedUnit,
   ) {
     this.bench = shop.bench;
     this.person = hand.person;
@@ -237,9 +243,7 @@ class ShopContext implements DecisionContext {
 
   get keyProblem() {
     const key = signingKey(this.shop.disk, this.shop.root, this.bench);
-    if (!key.ok) return key.problems[0];
-    // Nothing is signed over a journal that is another than the registers know.
-    return key.value && this.held && this.shop.register.contradicted(this.held);
+    return key.ok ? undefined : key.problems[0];
   }
 
   private get materials() {

@@ -325,6 +325,7 @@ class OpenView {
       ...(held.readOnly
         ? { readOnly: isLocked(held.readOnly) && !held.keptBy ? letGo(held.id) : held.readOnly.text }
         : {}),
+      ...(held.readOnly && !isLocked(held.readOnly) ? { readOnlyTodo: held.readOnly.todo } : {}),
       ...(held.keptBy ? { keptBy: held.keptBy } : {}),
       words: this.#words,
     };

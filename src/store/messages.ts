@@ -132,7 +132,7 @@ export const STORE_MESSAGES = {
   },
   'key.gone': {
     what: 'the private key that a bench signs with is not there',
-    todo: 'Restore the file from a copy, readable by its owner alone. If it is lost: pinchrod key withdraw, then pinchrod key new.',
+    todo: 'Restore the file from a copy, readable by its owner alone. If it is lost: pinchrod key withdraw at another bench whose key counts, then pinchrod key new here; where no private key is left, pinchrod key new --anew.',
   },
   'key.not-introduced': {
     what: 'the key of a bench does not count yet: the register of keys does not introduce it',
@@ -140,7 +140,7 @@ export const STORE_MESSAGES = {
   },
   'key.register-gone': {
     what: 'the register of keys that was there is not there any more',
-    todo: 'Restore register/keys.jsonl from a copy. If there is none: pinchrod key new --anew, and give readers its fingerprint.',
+    todo: 'Restore register/keys.jsonl from a copy. If there is none: pinchrod key new --anew at a bench that has its private key, then pinchrod key accept FINGERPRINT --bench NAME for every other, then pinchrod register accept. Give readers the fingerprint.',
   },
   'key.withdrawn': {
     what: 'the key of a bench was withdrawn',
@@ -148,7 +148,7 @@ export const STORE_MESSAGES = {
   },
   'key.nobody-signs': {
     what: 'no key that counts can sign here',
-    todo: 'Do it at a bench whose key counts. If no private key that counts is left anywhere: pinchrod key new --anew begins the register of keys anew, and readers must be given its fingerprint.',
+    todo: 'Do it at a bench whose key counts. If no private key that counts is left anywhere, or the register of keys is lost: pinchrod key new --anew begins it again, and readers must be given the fingerprint.',
   },
   'key.unknown': {
     what: 'no key of that id or fingerprint is known here',
@@ -358,6 +358,14 @@ export const VERIFY_MESSAGES = {
     what: 'a key signed after it was withdrawn',
     todo: 'Ask who has that key. What it signed by then is forged, or was signed by a bench that did not know: build a new record on it only after you know.',
   },
+  'verify.key-begun-anew': {
+    what: 'the register of keys was begun anew with another first key, as where all private keys were lost',
+    todo: 'Ask the workshop, by another way than these files, whether that is so. Then name both fingerprints (--trust OLD --trust NEW); an account of the workshop takes the new one for good: pinchrod key accept FINGERPRINT.',
+  },
+  'verify.signature-missing': {
+    what: 'a unit was closed at a bench that signs, and carries no signature: it was cut off, or the bench never closed it',
+    todo: 'Restore the journal from a copy, and ask who wrote its end. Sign nothing over it.',
+  },
   'verify.register-gone': {
     what: 'a register is not there, though a journal, a document or this account knows of it',
     todo: 'Restore the register folder from a copy, and ask who removed it. After a restore of the whole workshop: pinchrod register accept.',
@@ -444,11 +452,15 @@ export const VERIFY_MESSAGES = {
   },
   'verify.not-signed': {
     what: 'a closed unit carries no signature, though this workshop has keys',
-    todo: 'It was closed before there was a key, or the end was cut off: hold it against a record that was printed then. Only where it is as it was, sign it: pinchrod seal JOB.',
+    todo: 'Where a person let it be closed so, ask them. Else it was closed before there was a key: hold it against a record that was printed then. Only where it is as it was, sign it: pinchrod seal JOB.',
   },
   'verify.restore-accepted': {
     what: 'a named person accepted what a restore had left; what the registers said of it before does not count any more',
     todo: 'Ask that person whether it is so. Documents from before the restore may have more than the journals.',
+  },
+  'verify.not-entered': {
+    what: 'lines stand behind the last one that a register knows: a bench is at work, a stop came before the entry, the register could not be written, or somebody wrote them there',
+    todo: 'Where nobody is at work, ask the persons whom they name. The next bench that opens the unit, or the next sign-off or first-off, enters them.',
   },
   'verify.no-register': {
     what: 'there is no register, so nothing says which keys count and whether journals are missing',
@@ -496,6 +508,7 @@ export const VERIFY_MESSAGES = {
 export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.not-signed',
   'verify.restore-accepted',
+  'verify.not-entered',
   'verify.no-register',
   'verify.grown',
   'verify.key-brought',

@@ -10,7 +10,13 @@ import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
 import { checkRegistered, isUnpacked } from './register/check.js';
-import { type JournalNow, lateSignature, type Registers, readRegisters } from './register/heads.js';
+import {
+  type JournalNow,
+  lateSignature,
+  type Registers,
+  readRegisters,
+  unsignedFaults,
+} from './register/heads.js';
 import { countedKeys, type Keys } from './register/keys.js';
 import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
 import {
@@ -92,6 +98,7 @@ export function verifyTree(
       for (const [key, line] of report.whole.signed)
         found.push(...lateSignature(keys.get(key), key, registers, { file, line }));
       if (unpacked || !report.whole.chained) continue;
+      found.push(...unsignedFaults(report.whole.unsigned, file, counted, registers));
       for (const [head, line] of report.whole.cites)
         found.push(...registers.against(head, { file, line }, `Line ${line}`));
     }
@@ -118,7 +125,9 @@ export function verifyTree(
   for (const job of jobs)
     evidence += verifyEvidence(disk, root, job, named, found, request.unit === undefined);
   const faults = found.filter(({ id }) => !VERIFY_NOTES.has(id));
-  const notes = found.filter(({ id }) => VERIFY_NOTES.has(id));
+  // What only a journal that is gone names is needed again once that is put back.
+  const wanting = faults.some(({ id }) => id.startsWith('verify.journal-'));
+  const notes = found.filter(({ id }) => VERIFY_NOTES.has(id) && !(wanting && /-unknown$/.test(id)));
   const { entries, lost } = registers;
   return {
     holds: faults.length === 0,

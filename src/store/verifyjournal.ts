@@ -29,6 +29,8 @@ export interface JournalReport {
     readonly chained: boolean;
     /** Key and line of each signature. */
     readonly signed: readonly (readonly [key: string, line: number])[];
+    /** Bench and line of each closing line that no signature follows, and that names nobody who let it be so. */
+    readonly unsigned: readonly (readonly [bench: string, line: number])[];
     /** Heads of registers that its lines name. */
     readonly cites: readonly (readonly [RegisterHead, line: number])[];
     /** Hash of each source and evidence file with the first line that references it. */
@@ -78,12 +80,23 @@ export function examineJournal(
       },
       chained: read.faults.length === 0,
       signed: events.flatMap((event, i) => (event.kind === 'sealed' ? [[event.key, i + 1] as const] : [])),
+      unsigned: unsignedEnds(events),
       cites: events.flatMap((event, i) =>
         'register' in event && event.register ? [[event.register, i + 1] as const] : [],
       ),
       ...namedBy(events),
     },
   };
+}
+
+/** Whatever stands behind a closing line: a signature may come later, with the seal of its job. */
+export function unsignedEnds(events: readonly JournalEvent[]): (readonly [bench: string, line: number])[] {
+  const signed = events.findLastIndex(({ kind }) => kind === 'sealed');
+  return events.flatMap((event, i) =>
+    (event.kind === 'finished' || event.kind === 'scrapped') && !event.unsigned && i > signed
+      ? [[event.bench, i + 1] as const]
+      : [],
+  );
 }
 
 const FAULT_IDS: Record<JournalFault['kind'], keyof typeof VERIFY_MESSAGES> = {

@@ -260,7 +260,8 @@ function notHere(state: BenchState, { open }: World): Update | undefined {
 }
 
 /** How to get write access to a unit that is open read-only. */
-export function wayIn({ keptBy }: OpenUnit): string {
+export function wayIn({ keptBy, readOnlyTodo }: OpenUnit): string {
+  if (readOnlyTodo !== undefined) return readOnlyTodo;
   if (!keptBy) return 'Open it again here (F2).';
   const close = 'Close it there, then open it here again (F2).';
   return keptBy.runs ? close : `${close} If nobody has it there, F9 takes it over.`;

@@ -22,11 +22,14 @@ type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
 export function onResult(state: BenchState, message: ResultMessage, world: World): Update {
   const update = resultShown(state, message, world);
   const { trouble } = world;
+  // Told once a unit: it is still so with the next one.
+  const before = message.of === 'open' ? undefined : update.state.troubleTold;
   if (trouble === undefined) {
     const { troubleTold: _gone, ...rest } = update.state;
     return { ...update, state: rest };
   }
-  if (trouble.text === update.state.troubleTold || update.state.note?.tone === 'bad') return update;
+  if (trouble.text === before || update.state.note?.tone === 'bad' || world.open?.readOnly !== undefined)
+    return update;
   const told = say(update.state, 'ask', trouble.text, trouble.todo);
   return { ...update, state: { ...told, troubleTold: trouble.text } };
 }

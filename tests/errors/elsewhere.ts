@@ -283,110 +283,122 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   },
   'key.gone': {
     why: 'a key must be made and its private part lost',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'key.nobody-signs': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'key.not-introduced': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'key.unknown': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'key.withdrawn': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'key.register-gone': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'register.damaged': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'register.gone': {
     why: 'what this account knows is outside the workshop',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'register.locked': {
     why: 'another process must hold it',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'register.not-restored': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'register.nothing': {
     why: 'a PIN is typed after units were built',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-anew': {
     why: 'lines must be hashed or signed anew',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-born-again': {
     why: 'lines must be hashed or signed anew',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-cut': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-emptied': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-gone': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.journal-put-back': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.key-entry': {
     why: 'lines must be hashed or signed anew',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.key-not-introduced': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.key-withdrawn': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.no-register': {
     why: 'keys differ each time they are made',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
+  },
+  'verify.key-begun-anew': {
+    why: 'keys differ each time they are made',
+    test: 'tests/store/register/register.test.ts',
+  },
+  'verify.signature-missing': {
+    why: 'lines must be hashed or signed anew',
+    test: 'tests/store/register/register.test.ts',
+  },
+  'verify.not-entered': {
+    why: 'lines must be hashed or signed anew',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.register-anew': {
     why: 'lines must be hashed or signed anew',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.register-cut': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.register-gone': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.register-unsigned': {
     why: 'lines must be hashed or signed anew',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.restore-accepted': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
   'verify.seal-gone': {
     why: 'a register is hashed anew each time',
-    test: 'tests/commands/register.test.ts',
+    test: 'tests/store/register/register.test.ts',
   },
 };

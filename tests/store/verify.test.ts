@@ -50,10 +50,13 @@ type Elsewhere =
   | 'verify.key-missing'
   | 'verify.key-brought'
   | OfRegisters;
-/** Their bad samples are in register.test.ts. */
+/** Their bad samples are in register/register.test.ts. */
 type OfRegisters =
   | 'verify.restore-accepted'
   | 'verify.no-register'
+  | 'verify.not-entered'
+  | 'verify.key-begun-anew'
+  | 'verify.signature-missing'
   | 'verify.key-not-introduced'
   | 'verify.key-entry'
   | 'verify.key-withdrawn'

@@ -1,12 +1,13 @@
 /** A named person takes what a restore has left for what counts: one entry, and nothing is changed but that. */
 import { err, ok, type Problem, type Result } from '../../base/problem.js';
-import type { Stamp } from '../../unit/chain.js';
+import { FIRST_PREV, type Stamp } from '../../unit/chain.js';
 import type { RegisterHead } from '../../unit/events.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import type { VerifyReport } from '../verify.js';
 import { enterAnyway, headNow, noHead, reachedNow } from './enter.js';
-import type { BenchBody } from './entries.js';
-import { benchFile, benchPlace } from './place.js';
+import { type BenchBody, benchEntryWrong } from './entries.js';
+import { benchFile, benchPlace, KEYS_FILE } from './place.js';
+import { readRegister } from './read.js';
 import { hasKeys, signingKey } from './signing.js';
 
 /** What a restore explains: files that are older than a register knows, or not there. */
@@ -47,6 +48,10 @@ export function acceptable(report: VerifyReport, bench: string): Result<readonly
   const own = benchFile(bench);
   const isOfRestore = ({ id, place }: Problem): boolean =>
     OF_FILES.has(id) || OF_REGISTERS.has(id) || (place?.file === own && OF_ITS_CHAIN.has(id));
+  const keysGone = report.faults.find(
+    ({ id, place }) => id === 'verify.register-gone' && place?.file === KEYS_FILE,
+  );
+  if (keysGone) return err(storeProblem('key.register-gone', keysGone.text, keysGone.place));
   const others = report.faults.filter((problem) => !isOfRestore(problem));
   if (others.length > 0)
     return err(
@@ -76,15 +81,17 @@ export function acceptRestore(
   const lost = new Map<string, RegisterHead>();
   for (const head of report.lost) if (head.n >= (lost.get(head.bench)?.n ?? 0)) lost.set(head.bench, head);
   try {
-    if (faults.some(({ id, place }) => place?.file === benchFile(bench) && OF_ITS_CHAIN.has(id)))
-      setRegisterAside(disk, root, bench);
+    if (faults.some(({ id, place }) => place?.file === benchFile(bench) && OF_ITS_CHAIN.has(id))) {
+      const n = setRegisterAside(disk, root, bench);
+      if (n > (lost.get(bench)?.n ?? 0)) lost.set(bench, { bench, n, hash: FIRST_PREV });
+    }
     const body: BenchBody = {
       kind: 'restore-accepted',
       reason,
       pin,
       heads: [...files].map((file) => headNow(disk, root, file) ?? noHead(file)),
       lost: [...lost.values()],
-      seen: reachedNow(disk, root).filter((each) => each.bench !== bench),
+      seen: reachedNow(disk, root),
     };
     return enterAnyway(disk, root, stamp, [body], key.value);
   } catch (error) {
@@ -92,16 +99,17 @@ export function acceptRestore(
   }
 }
 
-/** Keeps it beside the new one, under the first free name. */
-function setRegisterAside(disk: Disk, root: string, bench: string): void {
+/** Keeps it beside the new one, under the first free name. Returns how many lines it has. */
+function setRegisterAside(disk: Disk, root: string, bench: string): number {
   const place = benchPlace(root, bench);
-  if (!place.ok) return;
+  if (!place.ok) return 0;
   const { file, folder } = place.value;
+  const lines = readRegister(disk, place.value, benchEntryWrong)?.lines ?? 0;
   for (let n = 1; ; n++) {
     const aside = `${file}.aside-${n}`;
     if (disk.stat(aside) !== undefined) continue;
     disk.rename(file, aside);
     disk.flushFolder(folder);
-    return;
+    return lines;
   }
 }

@@ -39,7 +39,7 @@ export function appendToRegister(
 ): Result<Pick<Envelope, 'n' | 'hash'> | undefined> {
   const { place, stamp } = how;
   try {
-    if (!isNamed(disk, place)) makeFolders(disk, root, how.folders);
+    if (!isNamed(disk, place) || disk.stat(place.folder) === undefined) makeFolders(disk, root, how.folders);
     const lock = patiently(() => takeLock(disk, place, thisProcess(), { bench: stamp.bench, who: stamp.by }));
     if (!lock.ok) return err(lockedProblem(lock.problems[0]!, place));
     try {

@@ -6,7 +6,7 @@ import type { Disk } from '../disk.js';
 import { LARGEST_JOURNAL } from '../journal.js';
 import { VERIFY_MESSAGES } from '../messages.js';
 import { SETUP_JOURNAL } from '../paths.js';
-import { chainProblems, headProblem, type JournalNow, type Registers } from './heads.js';
+import { chainProblems, type Expected, headProblem, type JournalNow, type Registers } from './heads.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -24,7 +24,7 @@ export function checkRegistered(
   disk: Disk,
   root: string,
   asked: Asked,
-  { expected, seals: known }: Registers,
+  { expected, seals: known, any }: Registers,
   now: ReadonlyMap<string, JournalNow | 'broken'>,
   seals: ReadonlySet<string>,
 ): Problem[] {
@@ -43,6 +43,12 @@ export function checkRegistered(
     const problem = found === 'broken' ? undefined : headProblem(file, heads, found);
     if (problem) problems.push(problem);
   }
+  for (const [file, found] of now)
+    if (any && found !== 'broken') problems.push(...behind(file, found, expected.get(file)));
+  if (any && asked.job === undefined && asked.unit === undefined)
+    problems.push(
+      ...[SETUP_JOURNAL, SIGNOFFS].flatMap((file) => notEntered(disk, root, file, expected.get(file))),
+    );
   for (const { file, sha256, place } of known) {
     const job = file.split('/')[1]!;
     if (isAsked(file, asked) && !seals.has(`${job} ${sha256}`))
@@ -55,6 +61,21 @@ export function checkRegistered(
       );
   }
   return problems;
+}
+
+const SIGNOFFS = 'practice/signoff.jsonl';
+
+function notEntered(disk: Disk, root: string, file: string, heads: readonly Expected[] = []): Problem[] {
+  const now = lookedAt(disk, root, file, [], []);
+  return now === undefined || now === 'broken' ? [] : behind(file, now, heads);
+}
+
+/** Lines that no register knows. */
+function behind(file: string, { lines }: JournalNow, heads: readonly Expected[] = []): Problem[] {
+  const known = heads.at(-1)?.events ?? 0;
+  const text =
+    known === 0 ? 'No register knows this journal.' : `No register knows the lines behind line ${known}.`;
+  return lines > known ? [raise('verify.not-entered', text, { file, line: known + 1 })] : [];
 }
 
 const isOfUnit = (file: string): boolean => /^logs\/[^/]+\/[^/]+\.jsonl$/.test(file);

@@ -58,7 +58,7 @@ const benchEntries = {
     heads: z.array(headSchema),
     /** Heads of registers that are known from elsewhere and are not there any more. */
     lost: z.array(registerHead),
-    /** The other benches' registers as they stood then. */
+    /** The registers as they stood then, this one too. */
     seen: z.array(reached),
   },
 } as const;

@@ -7,7 +7,7 @@ import { attempt } from '../files.js';
 import { VERIFY_MESSAGES } from '../messages.js';
 import { knownHere } from './account.js';
 import { type BenchEntry, benchEntryWrong, isSignedBy, type Reached } from './entries.js';
-import { type CountedKeys, countedKeys, type IntroducedKey, type KeyStanding } from './keys.js';
+import { type CountedKeys, countedKeys, type IntroducedKey, type KeyStanding, keyOfBench } from './keys.js';
 import { benchFile, benchPlace, KEYS_FILE, registered } from './place.js';
 import { type RegisterFault, readRegister } from './read.js';
 
@@ -36,6 +36,10 @@ export interface Registers {
   readonly lost: readonly RegisterHead[];
   /** What is wrong where this head is known from elsewhere; undefined if it stands there. */
   against(head: RegisterHead, place: Place, whence: string): Problem[];
+  /** A line of this file was known before its bench's key counted: when the registers were begun, or unsigned. */
+  knewUnsigned(file: string, line: number, bench: string): boolean;
+  /** When the file was archived and taken away. */
+  readonly removed: ReadonlyMap<string, string>;
   /** Before the key was withdrawn, its register knew the file with so many lines, or whole with this hash. */
   knewBy(
     withdrawn: Reached,
@@ -95,6 +99,24 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
     entries: benches.reduce((sum, { lines }) => sum + lines, 0),
     against,
     lost: missing,
+    removed: new Map(
+      benches.flatMap(({ name, entries }) =>
+        entries.flatMap((entry) =>
+          entry.kind === 'removed' && hasWord(entry, name, counted)
+            ? entry.files.map((file) => [file, entry.at] as const)
+            : [],
+        ),
+      ),
+    ),
+    knewUnsigned: (file, line, bench) =>
+      benches.some(({ name, entries }) =>
+        entries.some(
+          (entry) =>
+            entry.kind === 'heads' &&
+            (entry.on === 'begun' || (name === bench && entry.signedBy === undefined)) &&
+            entry.heads.some((head) => head.file === file && head.events >= line),
+        ),
+      ),
     knewBy: (withdrawn, file, { line = Number.POSITIVE_INFINITY, sha256 }) =>
       (byName.get(withdrawn.bench)?.entries ?? []).some(
         (entry) =>
@@ -119,7 +141,12 @@ const CHAIN_IDS: Record<RegisterFault['kind'], keyof typeof VERIFY_MESSAGES> = {
 };
 
 export const chainProblems = (faults: readonly RegisterFault[], file: string): Problem[] =>
-  faults.map(({ kind, line, text }) => raise(CHAIN_IDS[kind], text, { file, line }));
+  faults.map(({ kind, line, text }) =>
+    raise(CHAIN_IDS[kind], text, { file, line }, file.startsWith('register/') ? RESTORE : undefined),
+  );
+
+const RESTORE =
+  'Restore the register from a copy, and ask who changed it. A torn end is set aside with the next entry.';
 
 /** The last signature of each key covers all lines before it, as these are chained. */
 function signatureProblems(bench: string, entries: readonly BenchEntry[], counted: CountedKeys): Problem[] {
@@ -190,10 +217,7 @@ function lostHeads(benches: readonly Bench[], counted: CountedKeys): Lost {
     for (const entry of entries)
       if (entry.kind === 'restore-accepted' && hasWord(entry, name, counted))
         for (const head of entry.lost) {
-          const reached =
-            head.bench === name
-              ? entry.n - 1
-              : (entry.seen.find(({ bench }) => bench === head.bench)?.n ?? 0);
+          const reached = entry.seen.find(({ bench }) => bench === head.bench)?.n ?? 0;
           lost.set(head.bench, [...(lost.get(head.bench) ?? []), { from: reached + 1, to: head.n }]);
         }
   return lost;
@@ -315,8 +339,30 @@ function gathered(benches: readonly Bench[], counted: CountedKeys): Gathered {
 const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore-accepted' }>): Problem =>
   raise(
     'verify.restore-accepted',
-    `On ${entry.at.slice(0, 10)} ${entry.by} accepted what a restore had left (${entry.reason}): ${counts(entry.heads.length, 'file')}, ${counts(entry.lost.length, 'register')} with entries lost.`,
+    `On ${entry.at.slice(0, 10)} ${entry.by} accepted what a restore had left (${entry.reason}): ${entry.heads.length === 0 ? '' : `${entry.heads.map(({ file }) => file).join(', ')}; `}${entry.lost.length === 0 ? 'no entries' : `entries of ${entry.lost.map(({ bench }) => bench).join(', ')}`} were lost.`,
     { file: benchFile(bench), line: entry.n },
+  );
+
+/** A unit that a bench closed which signs, and no signature is there: it was cut off, or the bench never closed it. */
+export const unsignedFaults = (
+  ends: readonly (readonly [bench: string, line: number])[],
+  file: string,
+  { introduced }: Pick<CountedKeys, 'introduced'>,
+  registers: Pick<Registers, 'knewUnsigned'>,
+): Problem[] =>
+  ends.flatMap(([bench, line]) =>
+    keyOfBench(introduced, bench) && !registers.knewUnsigned(file, line, bench)
+      ? [
+          raise(
+            'verify.signature-missing',
+            `Line ${line} closes the unit at ${bench}, which signs, and no signature follows.`,
+            {
+              file,
+              line,
+            },
+          ),
+        ]
+      : [],
   );
 
 /** A signature that its key made after it was withdrawn. */

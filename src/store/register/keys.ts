@@ -149,21 +149,20 @@ function walk(
   }
   for (const entry of entries) {
     const pem = pems.get(entry.signedBy ?? '');
-    const signed = pem !== undefined && isSignedBy(entry, pem);
     const own = entry.kind === 'first-key' && entry.signedBy === entry.key;
     // Whoever reads takes the first key on its word, where nothing is known of it.
     const taken = own && (roots ? roots.includes(entry.fingerprint) : entry.n === 1);
     const by = counted.get(entry.signedBy ?? '');
+    const place = { file: KEYS_FILE, line: entry.n };
+    // Without the public part nothing can be told; that it is missing is a fault by itself, and enough.
+    const signed = pem === undefined || isSignedBy(entry, pem);
+    if (own && signed && !taken && entry.n > 1) {
+      const text = `Entry ${entry.n} begins it anew with key ${entry.key}.`;
+      problems.push(raise('verify.key-begun-anew', text, place));
+      continue;
+    }
     if (!signed || !(taken || (by && !by.withdrawn))) {
-      // Without its public part nothing can be told, and that it is missing is said by itself.
-      if (pem !== undefined || !own)
-        problems.push(
-          raise('verify.key-entry', `Entry ${entry.n} is not signed by a key that counts.`, {
-            file: KEYS_FILE,
-            line: entry.n,
-          }),
-        );
-      if (own && pem === undefined) problems.push(missing(`${publicKeyFile(entry.key)} is not there.`));
+      problems.push(raise('verify.key-entry', `Entry ${entry.n} is not signed by a key that counts.`, place));
       continue;
     }
     apply(counted, entry);

@@ -1,5 +1,6 @@
 /** Where the registers are, and how each ends. Reads the last line only: a register grows for years. */
 import { join } from 'node:path';
+import { dirname } from 'node:path/posix';
 import { err, ok, type Result } from '../../base/problem.js';
 import { checkLine } from '../../unit/chain.js';
 import type { RegisterHead } from '../../unit/events.js';
@@ -40,7 +41,8 @@ function placeOf(root: string, folders: readonly string[], name: string): Journa
 /** Names of the benches that have a register. */
 export function registered(disk: Disk, root: string): string[] {
   const folder = join(root, ...BENCHES);
-  if (disk.stat(folder)?.kind !== 'folder') return [];
+  // A link is not followed: it may lead anywhere.
+  if (disk.stat(join(root, 'register'))?.kind !== 'folder' || disk.stat(folder)?.kind !== 'folder') return [];
   return disk.list(folder).flatMap((file) => {
     const bench = /^(.+)\.jsonl$/.exec(file)?.[1];
     return bench !== undefined && isFileName(bench) ? [bench] : [];
@@ -62,6 +64,8 @@ export interface RegisterEnd {
 /** Undefined if there is no such file. A last line that is not whole is a problem. */
 export function readEnd(disk: Disk, place: JournalPlace): Result<RegisterEnd | undefined> {
   try {
+    const above = disk.stat(place.folder);
+    if (above !== undefined && above.kind !== 'folder') throw notAFolder(dirname(place.shown));
     const stat = disk.stat(place.file);
     if (stat === undefined) return ok(undefined);
     if (stat.kind !== 'file' || stat.size > LARGEST_REGISTER) throw notAFolder(place.shown);

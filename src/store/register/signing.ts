@@ -7,9 +7,10 @@ import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { type BenchKey, benchKey, privateKeyFile, publicKeys } from '../key.js';
 import { keepFirstKeyHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
-import { type KeyBody, keyEntryWrong } from './entries.js';
+import { type KeyBody, type KeyEntry, keyEntryWrong } from './entries.js';
 import { countedKeys, keyOfBench, keysBefore } from './keys.js';
 import { benchPlace, KEYS_FILE, keysPlace, readEnd, registered, registerHeads } from './place.js';
+import { readRegister } from './read.js';
 
 /**
  * The bench's key, which counts; undefined if it has none. Fails where it cannot be used: its file, or the register says
@@ -34,8 +35,8 @@ function ownKey(disk: Disk, root: string, bench: string): Result<BenchKey | unde
     return err(storeProblem('disk.failed', broken.text, { file: KEYS_FILE }));
   if (broken)
     return err(storeProblem('register.damaged', broken.text, { file: KEYS_FILE, line: broken.line }));
-  const forged = problems.find(({ id }) => id === 'verify.key-entry');
-  if (forged) return err(storeProblem('register.damaged', forged.text, forged.place));
+  const forged = problems.find(({ id }) => id === 'verify.key-entry' || id === 'verify.key-begun-anew');
+  if (forged) return err(storeProblem('register.damaged', forged.text, forged.place, forged.todo));
   if (!hasKeys(disk, root))
     return areKeysGone(disk, root)
       ? err(storeProblem('key.register-gone', 'The register of keys is not there.', { file: KEYS_FILE }))
@@ -70,6 +71,12 @@ export const areKeysGone = (disk: Disk, root: string): boolean =>
     const end = place.ok ? readEnd(disk, place.value) : place;
     return end.ok && end.value?.entry?.signedBy !== undefined;
   });
+
+/** The register of keys was begun, or begun anew, with this key. */
+export const isFirstKey = (disk: Disk, root: string, fingerprint: string): boolean =>
+  readRegister<KeyEntry>(disk, keysPlace(root), keyEntryWrong)?.entries.some(
+    (entry) => entry.kind === 'first-key' && entry.fingerprint === fingerprint,
+  ) === true;
 
 /** There is a register of keys, with a line in it: a crash may have left an empty one. */
 export function hasKeys(disk: Disk, root: string): boolean {

@@ -13,13 +13,14 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { realPorts } from '../../src/session/workshopports.js';
-import { type Disk, realDisk } from '../../src/store/disk.js';
-import { canonicalText } from '../../src/unit/chain.js';
-import { makeKeyPair, signerOf } from '../../src/unit/sealing.js';
-import { command } from '../errors/museum.js';
-import { withoutRegister } from '../registerless.js';
-import { benchOf, portsOf, RIGHT, remove, work as workOn } from '../tui/realbench.js';
+import { realPorts } from '../../../src/session/workshopports.js';
+import { type Disk, realDisk } from '../../../src/store/disk.js';
+import { forgetHere, keepFirstKeyHere } from '../../../src/store/register/account.js';
+import { canonicalText } from '../../../src/unit/chain.js';
+import { fingerprintOf, makeKeyPair, signerOf } from '../../../src/unit/sealing.js';
+import { command } from '../../errors/museum.js';
+import { withoutRegister } from '../../registerless.js';
+import { benchOf, portsOf, RIGHT, remove } from '../../tui/realbench.js';
 import { linesOf, rechained } from './attack.js';
 import {
   A,
@@ -230,6 +231,46 @@ describe('what verify names', () => {
     remove(earlier);
   });
 
+  it.each([
+    ['at its end', () => []],
+    ['before a note', () => [{ kind: 'noted', text: 'well done' }]],
+    [
+      'before a jump of the clock',
+      () => [{ kind: 'clock-jumped', from: '2026-03-02T08:00:00.000Z', to: '2026-03-02T09:00:00.000Z' }],
+    ],
+  ])('a unit that was closed by hand, without a signature, %s', async (_where, more) => {
+    const file = 'logs/row/A4-1.jsonl';
+    const lines = linesOf(readFileSync(path(file)));
+    const last = lines.at(-1)!;
+    const { text: _, ...plain } = last as Record<string, unknown>;
+    const forged = [
+      { ...plain, kind: 'finished', steps: 4, checks: 8, bench: A },
+      ...more().map((each) => ({ ...plain, ...each })),
+    ];
+    put(
+      file,
+      rechained([...lines, ...forged] as never, lines.length).map((line) => canonicalText(line)),
+    );
+    const { code, text } = await verified();
+    expect({ code, text }).toMatchObject({
+      code: 1,
+      text: expect.stringContaining('[verify.signature-missing]'),
+    });
+    expect((await ran(A, ['record', 'A4-1'])).text).toContain('[verify.signature-missing]');
+  });
+
+  it('a sign-off that was written by hand, as a note', async () => {
+    const lines = linesOf(readFileSync(path('practice/signoff.jsonl')));
+    const more = [...lines, { ...lines.at(-1)!, text: 'may do all', n: lines.length + 1 }];
+    put(
+      'practice/signoff.jsonl',
+      rechained(more, lines.length).map((line) => canonicalText(line)),
+    );
+    const { code, text } = await verified();
+    expect({ code, text }).toMatchObject({ code: 0, text: expect.stringContaining('[verify.not-entered]') });
+    expect(text).toContain('practice/signoff.jsonl:4');
+  });
+
   it('a unit asked for alone, and only it', async () => {
     rmSync(path(D1));
     expect(await verified('A1-1')).toMatchObject({ code: 0 });
@@ -358,6 +399,36 @@ describe('a restore', () => {
     expect(await verified()).toMatchObject({ code: 0 });
     expect(readdirSync(path('register/benches'))).toContain('bench-a.jsonl.aside-1');
     work(B, 'row/A4-1');
+    expect(await verified()).toMatchObject({ code: 0 });
+  });
+
+  it.each([A, B])('accepts that the register of %s is gone, and it goes on', async (lost) => {
+    rmSync(path(register(lost)));
+    for (const bench of [A, B]) {
+      await accepted(bench);
+      expect(await verified()).toMatchObject({ code: 0 });
+      work(bench, 'row/A3-1');
+      expect(await verified()).toMatchObject({ code: 0 });
+    }
+  });
+
+  it('with all registers gone the advice leads through: the register of keys first, then the restore', async () => {
+    rmSync(path('register'), { recursive: true });
+    expect((await accepted()).text).toContain('[key.register-gone]');
+    expect(await ran(A, ['key', 'new', '--anew'])).toMatchObject({ code: 0 });
+    for (const file of publicKeys()) {
+      const { text } = await ran(A, [
+        'key',
+        'accept',
+        fingerprintOf(readFileSync(path(`shared/keys/${file}`), 'utf8'))!,
+        '--bench',
+        B,
+      ]);
+      expect(text).toMatch(/counts from now on|takes .* for a first key/);
+    }
+    expect(await accepted()).toMatchObject({ code: 0 });
+    expect(await verified()).toMatchObject({ code: 0 });
+    for (const bench of [A, B]) work(bench, 'row/A3-1');
     expect(await verified()).toMatchObject({ code: 0 });
   });
 
@@ -491,6 +562,15 @@ describe('keys', () => {
     expect(await verified('--trust', fingerprint, '--trust', first)).toMatchObject({ code: 0 });
     work(A, 'row/A3-1');
     expect(await verified('--trust', fingerprint, '--trust', first)).toMatchObject({ code: 0 });
+    // An account that knew the old one is told, and takes the new one by its fingerprint.
+    withoutKnown();
+    keepFirstKeyHere(realDisk, root, first);
+    expect(await verified()).toMatchObject({
+      code: 1,
+      text: expect.stringContaining('[verify.key-begun-anew]'),
+    });
+    expect(await ran(B, ['key', 'accept', fingerprint])).toMatchObject({ code: 0 });
+    expect(await verified()).toMatchObject({ code: 0 });
   });
 
   it('that this workshop had before it had a register are taken as they are', async () => {
@@ -622,7 +702,7 @@ describe('the register', () => {
     expect(await verified()).toMatchObject({ code: 0 });
   });
 
-  it('stops the signing of a unit whose journal is another than it knows', async () => {
+  it('lets a unit be looked at only, whose journal is another than it knows', async () => {
     const clock = { wall: Date.UTC(2026, 2, 3, 8), steady: 1 };
     build(root, clock, A, 'row/A4-1', 7);
     again('logs/row/A4-1.jsonl', 2, (line) => ({
@@ -631,16 +711,20 @@ describe('the register', () => {
     }));
     const ports = portsOf(root, clock, A);
     opened(ports, 'row/A4-1');
-    expect(ports.warnings()).toMatchObject([{ id: 'verify.journal-anew' }]);
-    const { problem } = workOn(ports, clock, () => false, 'a.jpg');
-    expect(problem).toMatchObject({ id: 'build.unsigned', text: expect.stringContaining('A4-1') });
-    const { hand, action } = workOn(ports, clock, () => false, 'a.jpg');
-    const word = { unsignedBy: { person: 'ot', pin: PIN } };
-    expect(ports.act({ ...action!, ...word } as never, hand).kind).toBe('done');
+    // Nothing is added to it until it is put right, or accepted.
+    expect(ports.world().open).toMatchObject({
+      readOnly: expect.stringContaining('written anew'),
+      readOnlyTodo: expect.stringContaining('Restore it'),
+    });
+    expect(ports.act({ do: 'note', text: 'x' }, { person: 'jb' })).toMatchObject({
+      kind: 'refused',
+      problem: { id: 'verify.journal-anew' },
+    });
     ports.close();
-    const last = JSON.parse(texts('logs/row/A4-1.jsonl').at(-1)!);
-    expect(last).toMatchObject({ kind: 'finished', unsigned: { by: 'ot' } });
-    expect((await verified()).text).toMatch(/verify\.journal-(anew|born-again)/);
+    expect((await verified()).text).toContain('[verify.journal-anew]');
+    expect(await accepted()).toMatchObject({ code: 0 });
+    work(A, 'row/A4-1');
+    expect(await verified()).toMatchObject({ code: 0 });
   });
 
   it('of keys that is gone or damaged stops the signing', async () => {
@@ -684,6 +768,8 @@ describe('the register', () => {
     }
   });
 });
+
+const withoutKnown = (): void => forgetHere(realDisk, root);
 
 /** All put back, on a machine that knows nothing of it. */
 function withoutRegisterKnown(files: Files): void {

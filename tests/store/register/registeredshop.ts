@@ -1,13 +1,13 @@
 /** A workshop of two benches with registers, and with keys where wanted: units closed, left, and cut off by a kill. All data is invented. */
 import { readdirSync, readFileSync, unlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { problemText } from '../../src/base/problem.js';
-import { keepPractice, keepSignoff } from '../../src/session/practicejournals.js';
-import { proveSetups } from '../../src/session/setups.js';
-import type { RealPorts } from '../../src/session/workshopports.js';
-import { realDisk } from '../../src/store/disk.js';
-import { command } from '../errors/museum.js';
-import { type Clock, portsOf, smallWorkshop, startClock, work } from '../tui/realbench.js';
+import { problemText } from '../../../src/base/problem.js';
+import { keepPractice, keepSignoff } from '../../../src/session/practicejournals.js';
+import { proveSetups } from '../../../src/session/setups.js';
+import type { RealPorts } from '../../../src/session/workshopports.js';
+import { realDisk } from '../../../src/store/disk.js';
+import { command } from '../../errors/museum.js';
+import { type Clock, portsOf, smallWorkshop, startClock, work } from '../../tui/realbench.js';
 
 /** Path under the workshop to content. */
 export type Files = Map<string, Buffer>;

@@ -6,18 +6,18 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
-import { keepPractice } from '../../src/session/practicejournals.js';
-import { proveSetups } from '../../src/session/setups.js';
-import type { RealPorts } from '../../src/session/workshopports.js';
-import { realDisk } from '../../src/store/disk.js';
-import { newBenchKey, publicKeys } from '../../src/store/key.js';
-import { acceptable, acceptRestore } from '../../src/store/register/accept.js';
-import { hasKeys } from '../../src/store/register/signing.js';
-import { verifyTree } from '../../src/store/verify.js';
-import { fingerprintOf } from '../../src/unit/sealing.js';
-import { command } from '../errors/museum.js';
-import { withoutRegister } from '../registerless.js';
-import { type Clock, pass, portsOf, remove, smallWorkshop, startClock, work } from '../tui/realbench.js';
+import { keepPractice } from '../../../src/session/practicejournals.js';
+import { proveSetups } from '../../../src/session/setups.js';
+import type { RealPorts } from '../../../src/session/workshopports.js';
+import { realDisk } from '../../../src/store/disk.js';
+import { newBenchKey, publicKeys } from '../../../src/store/key.js';
+import { acceptable, acceptRestore } from '../../../src/store/register/accept.js';
+import { hasKeys } from '../../../src/store/register/signing.js';
+import { verifyTree } from '../../../src/store/verify.js';
+import { fingerprintOf } from '../../../src/unit/sealing.js';
+import { command } from '../../errors/museum.js';
+import { withoutRegister } from '../../registerless.js';
+import { type Clock, pass, portsOf, remove, smallWorkshop, startClock, work } from '../../tui/realbench.js';
 import { A, asBench, B, type Files, filesIn, killed } from './registeredshop.js';
 
 const HISTORIES = Number(process.env.PINCHROD_HISTORIES ?? 25);
@@ -257,7 +257,7 @@ it('and a workshop that version 0.1.0 left goes on with a register, with no faul
   const root = smallWorkshop();
   rmSync(root, { recursive: true });
   for (const [name, bytes] of Object.entries(
-    unzipSync(readFileSync(join(import.meta.dirname, '../data/workshop-0.1.0.zip'))),
+    unzipSync(readFileSync(join(import.meta.dirname, '../../data/workshop-0.1.0.zip'))),
   )) {
     if (name.endsWith('/')) continue;
     mkdirSync(dirname(join(root, name)), { recursive: true });

@@ -1,8 +1,8 @@
 /** What somebody may do who has all files of a workshop, and neither a bench's private key nor its account. */
 
-import { signedWith } from '../../src/store/register/entries.js';
-import { canonicalText, chainHash, FIRST_PREV, sha256 } from '../../src/unit/chain.js';
-import { keyId, makeKeyPair, type Signer, signerOf } from '../../src/unit/sealing.js';
+import { signedWith } from '../../../src/store/register/entries.js';
+import { canonicalText, chainHash, FIRST_PREV, sha256 } from '../../../src/unit/chain.js';
+import { keyId, makeKeyPair, type Signer, signerOf } from '../../../src/unit/sealing.js';
 import type { Files } from './registeredshop.js';
 
 export type Chance = (most: number) => number;
