@@ -182,7 +182,14 @@ function unitsOf(workshop: Workshop, claims: readonly Claim[], at: string, file:
     if (!events.ok) return events;
     const wrong = sealProblem(claim, events.value);
     if (wrong !== undefined) {
-      problems.push(raise('verify.document-seal', wrong, { file }));
+      const away = vouchingFor(realDisk, workshop).registers.removed.get(`logs/${job}/${unit}.jsonl`);
+      problems.push(
+        away !== undefined && events.value.length === 0
+          ? raise('verify.document-archived', `${unit} of ${job} was archived on ${away.slice(0, 10)}.`, {
+              file,
+            })
+          : raise('verify.document-seal', wrong, { file }),
+      );
       continue;
     }
     const loaded = loadUnit(realDisk, workshop, claim, at, lines);

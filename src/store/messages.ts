@@ -434,6 +434,10 @@ export const VERIFY_MESSAGES = {
     what: "a document's seal is of no line of the journal: one of the two was changed, or the journal lost lines",
     todo: 'Verify the journal; if it holds and is signed, the document is false. If lines were lost, restore a copy.',
   },
+  'verify.document-archived': {
+    what: 'a document is of a unit whose journal was archived and taken away',
+    todo: 'Unpack the archive of the job, and verify the document there.',
+  },
   'verify.document-unknown': {
     what: 'a file is no document that can be checked: records and sheets of particulars as this version writes them can',
     todo: 'Give the file as pinchrod record wrote it, text under a name that ends in .txt.',

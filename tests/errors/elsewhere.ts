@@ -365,6 +365,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'keys differ each time they are made',
     test: 'tests/store/register/register.test.ts',
   },
+  'verify.document-archived': {
+    why: 'a job must be archived first',
+    test: 'tests/store/register/register.test.ts',
+  },
   'verify.key-begun-anew': {
     why: 'keys differ each time they are made',
     test: 'tests/store/register/register.test.ts',

@@ -43,6 +43,7 @@ type Id = keyof typeof VERIFY_MESSAGES;
 type Elsewhere =
   | 'verify.document-differs'
   | 'verify.document-seal'
+  | 'verify.document-archived'
   | 'verify.document-unknown'
   | 'verify.archive'
   | 'verify.document-told'

@@ -736,11 +736,16 @@ describe('the register', () => {
   });
 
   it('a job that is archived and removed is no fault, and may be begun again', async () => {
-    await must(root, 'seal', 'done').catch(() => undefined);
+    const printed = join(dirname(root), 'done.html');
+    await asBench(A, () => must(root, 'record', 'done', '--out', printed));
     expect(
       await ran(A, ['archive', 'done', '--remove', '--out', join(dirname(root), 'done.zip')]),
     ).toMatchObject({ code: 0 });
     expect(await verified()).toMatchObject({ code: 0 });
+    expect(await verified(printed)).toMatchObject({
+      code: 1,
+      text: expect.stringContaining('[verify.document-archived]'),
+    });
     work(A, 'done/D1-1');
     expect(await verified()).toMatchObject({ code: 0 });
   });
