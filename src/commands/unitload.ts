@@ -13,15 +13,11 @@ import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { VERIFY_NOTES } from '../store/messages.js';
 import { isUnpacked } from '../store/register/check.js';
-import {
-  headProblem,
-  lateSignature,
-  type Registers,
-  readRegisters,
-  unsignedFaults,
-} from '../store/register/heads.js';
+import { headProblem } from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
 import { registerHeads } from '../store/register/place.js';
+import { type Registers, readRegisters } from '../store/register/registers.js';
+import { lateSignature, unsignedFaults } from '../store/register/signatures.js';
 import { unsignedEnds } from '../store/verifyjournal.js';
 import { unitSealProblems } from '../store/verifykept.js';
 import type { Workshop } from '../store/workshop.js';

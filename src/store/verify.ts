@@ -10,14 +10,10 @@ import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
 import { checkRegistered, isUnpacked } from './register/check.js';
-import {
-  type JournalNow,
-  lateSignature,
-  type Registers,
-  readRegisters,
-  unsignedFaults,
-} from './register/heads.js';
+import type { JournalNow } from './register/heads.js';
 import { countedKeys, type Keys } from './register/keys.js';
+import { type Registers, readRegisters } from './register/registers.js';
+import { lateSignature, unsignedFaults } from './register/signatures.js';
 import { addNamed, examineJournal, type JournalReport, type JournalToExamine } from './verifyjournal.js';
 import {
   entries,

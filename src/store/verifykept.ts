@@ -14,8 +14,9 @@ import { VERIFY_MESSAGES } from './messages.js';
 import { namesFolder, readName } from './names.js';
 import { evidenceFolder, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
-import { type JournalNow, uncounted } from './register/heads.js';
+import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
+import { uncounted } from './register/registers.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 

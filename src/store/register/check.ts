@@ -6,7 +6,8 @@ import type { Disk } from '../disk.js';
 import { LARGEST_JOURNAL } from '../journal.js';
 import { VERIFY_MESSAGES } from '../messages.js';
 import { SETUP_JOURNAL } from '../paths.js';
-import { chainProblems, type Expected, headProblem, type JournalNow, type Registers } from './heads.js';
+import { type Expected, headProblem, type JournalNow } from './heads.js';
+import { chainProblems, type Registers } from './registers.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
