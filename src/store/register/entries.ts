@@ -82,6 +82,8 @@ const keyEntries = {
     of: z.string(),
     /** That bench's register had so many entries then: from there on they are signed. */
     since: z.number().int().nonnegative(),
+    /** Its last, unsigned as it was. */
+    seen: z.array(registerHead),
   },
   /** What it signed up to there counts, and nothing after. */
   'key-withdrawn': { key: keyId, why: z.enum(['replaced', 'lost', 'exposed']), upTo: reached },

@@ -45,8 +45,10 @@ export interface IntroducedKey {
 export interface CountedKeys {
   readonly keys: Keys;
   readonly introduced: readonly IntroducedKey[];
-  /** How far the registers had come when a first key was introduced: up to there they speak unsigned. */
+  /** How far the registers had come when a first key was introduced: up to there they have a say unsigned. */
   readonly unsignedTo: readonly RegisterHead[];
+  /** Heads of unsigned registers that entries of counted keys name. */
+  readonly seen: readonly RegisterHead[];
   /** Fingerprint of the key by which the others count; undefined without a register of keys. */
   readonly first?: string;
   /** There was a register of keys, by what this account knows, and there is none. */
@@ -97,15 +99,18 @@ export function countedKeys(disk: Disk, root: string, trust?: readonly string[])
             file: publicKeyFile(id),
           }),
         );
+  const seenBy = (kind: 'first-key' | 'key-counts') =>
+    (log?.entries ?? []).flatMap((entry) =>
+      entry.kind === kind && walked!.some(({ fingerprint }) => fingerprint === entry.fingerprint)
+        ? entry.seen
+        : [],
+    );
   const first = walked?.findLast(({ fingerprint }) => log!.entries.some(isFirst(fingerprint)));
   return {
     keys,
     introduced: walked ?? [],
-    unsignedTo: (log?.entries ?? []).flatMap((entry) =>
-      entry.kind === 'first-key' && walked!.some(({ fingerprint }) => fingerprint === entry.fingerprint)
-        ? entry.seen
-        : [],
-    ),
+    unsignedTo: seenBy('first-key'),
+    seen: [...seenBy('first-key'), ...seenBy('key-counts')],
     ...(first ? { first: first.fingerprint } : {}),
     gone: !log && known.length > 0,
     kept: log !== undefined,

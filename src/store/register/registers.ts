@@ -72,7 +72,7 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
     missing.push(head);
     return [problem];
   };
-  for (const head of counted.unsignedTo)
+  for (const head of counted.seen)
     problems.push(...against(head, { file: KEYS_FILE }, 'The register of keys'));
   for (const head of knownHere(disk, root).heads)
     problems.push(...against(head, { file: benchFile(head.bench) }, 'What this account knows'));
@@ -98,7 +98,8 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
         entries.some(
           (entry) =>
             entry.kind === 'heads' &&
-            (entry.on === 'begun' || (name === bench && entry.signedBy === undefined)) &&
+            ((entry.on === 'begun' && hasWord(entry, name, counted)) ||
+              (name === bench && isBeforeKeys(entry, bench, counted))) &&
             entry.heads.some((head) => head.file === file && head.events >= line),
         ),
       ),
@@ -171,6 +172,9 @@ function signatureProblems(bench: string, entries: readonly BenchEntry[], counte
   }
   return problems;
 }
+
+const isBeforeKeys = ({ signedBy, n }: BenchEntry, bench: string, { introduced }: CountedKeys): boolean =>
+  signedBy === undefined && introduced.some(({ of, since }) => of === bench && n <= since);
 
 const coversEntry = ({ since, withdrawn }: IntroducedKey, n: number): boolean =>
   n > since && n <= (withdrawn?.n ?? Number.POSITIVE_INFINITY);

@@ -9,7 +9,15 @@ import { keepFirstKeyHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
 import { type KeyBody, type KeyEntry, keyEntryWrong } from './entries.js';
 import { countedKeys, keyOfBench, keysBefore } from './keys.js';
-import { benchPlace, KEYS_FILE, keysPlace, readEnd, registered, registerHeads } from './place.js';
+import {
+  benchPlace,
+  KEYS_FILE,
+  keysPlace,
+  readEnd,
+  registered,
+  registerHeadOf,
+  registerHeads,
+} from './place.js';
 import { readRegister } from './read.js';
 
 /**
@@ -86,13 +94,6 @@ export function hasKeys(disk: Disk, root: string): boolean {
   return !end.ok || end.value?.hash !== undefined;
 }
 
-/** How many entries the bench's register has. */
-function entriesOf(disk: Disk, root: string, bench: string): number {
-  const place = benchPlace(root, bench);
-  const end = place.ok ? readEnd(disk, place.value) : place;
-  return end.ok ? (end.value?.n ?? 0) : 0;
-}
-
 /**
  * Begins the register of keys with this one, where there is none and none was known; keys that are there already are
  * taken as they are. Does nothing where there is one.
@@ -116,7 +117,7 @@ export function beginKeys(
     fingerprint,
     of: stamp.bench,
     before: others,
-    since: entriesOf(disk, root, stamp.bench),
+    since: registerHeadOf(disk, root, stamp.bench)?.n ?? 0,
     seen: registerHeads(disk, root),
   };
   const wrote = writeKeys(disk, root, key, stamp, (end) => (anew || end === 0 ? [body] : []));
@@ -141,8 +142,15 @@ export function introduceKey(
   by: { readonly key: BenchKey; readonly stamp: Stamp },
 ): Result<Pick<Envelope, 'n' | 'hash'> | undefined> {
   const fingerprint = fingerprintOf(publicPem)!;
-  const since = entriesOf(disk, root, of);
-  const body: KeyBody = { kind: 'key-counts', key: fingerprint.slice(0, 16), fingerprint, of, since };
+  const head = registerHeadOf(disk, root, of);
+  const body: KeyBody = {
+    kind: 'key-counts',
+    key: fingerprint.slice(0, 16),
+    fingerprint,
+    of,
+    since: head?.n ?? 0,
+    seen: head ? [head] : [],
+  };
   return writeKeys(disk, root, by.key, by.stamp, () => [body]);
 }
 

@@ -259,6 +259,63 @@ describe('what verify names', () => {
     expect((await ran(A, ['record', 'A4-1'])).text).toContain('[verify.signature-missing]');
   });
 
+  it('such a unit, though a register of a bench that there never was says that it was so from the first', async () => {
+    const file = 'logs/row/A4-1.jsonl';
+    const lines = linesOf(readFileSync(path(file)));
+    const { text: _, ...plain } = lines.at(-1)! as Record<string, unknown>;
+    const forged = { ...plain, kind: 'finished', steps: 4, checks: 8, bench: A };
+    const anew = rechained([...lines, forged] as never, lines.length);
+    put(
+      file,
+      anew.map((line) => canonicalText(line)),
+    );
+    const last = anew.at(-1)!;
+    const own = { v: 2, at: '2026-03-02T07:00:00.000Z', by: 'nobody', bench: 'bench-z', prev: '', hash: '' };
+    const planted = [
+      { ...own, n: 1, kind: 'register-begun', of: 'bench-z', program: '0.2.0', before: [] },
+      { ...own, n: 2, kind: 'heads', on: 'begun', heads: [{ file, events: last.n, hash: last.hash }] },
+    ];
+    put(
+      register('bench-z'),
+      rechained(planted as never, 0).map((line) => canonicalText(line)),
+    );
+    const { code, text } = await verified();
+    expect({ code, text }).toMatchObject({
+      code: 1,
+      text: expect.stringContaining('[verify.signature-missing]'),
+    });
+  });
+
+  it('an acceptance that was planted with a bench without a key, once that bench is given one', async () => {
+    for (const name of [A, B]) renameSync(path(`keys/${name}.pem`), path(`${name}.pem`));
+    work('bench-c', 'row/A4-1');
+    const lines = linesOf(readFileSync(path(register('bench-c'))));
+    const { heads: _h, on: _o, ...plain } = lines.at(-1)! as Record<string, unknown>;
+    const gone = { file: D1, events: 0, hash: '0'.repeat(64) };
+    const seen = [A, B].map((bench) => ({ bench, n: texts(register(bench)).length }));
+    const planted = {
+      ...plain,
+      kind: 'restore-accepted',
+      reason: 'x',
+      pin: true,
+      heads: [gone],
+      lost: [],
+      seen,
+    };
+    put(
+      register('bench-c'),
+      rechained([...lines, planted] as never, lines.length).map((line) => canonicalText(line)),
+    );
+    withoutKnown();
+    rmSync(path(D1));
+    rmSync(path('logs/done/job.seal.json'));
+    expect((await verified()).text).toContain('[verify.journal-gone]');
+    const fingerprint = /accept ([0-9a-f]{64})/.exec((await ran('bench-c', ['key', 'new'])).text)![1]!;
+    renameSync(path(`${A}.pem`), path(`keys/${A}.pem`));
+    expect(await ran(A, ['key', 'accept', fingerprint])).toMatchObject({ code: 0 });
+    expect((await verified()).text).toContain('[verify.journal-gone]');
+  });
+
   it('a sign-off that was written by hand, as a note', async () => {
     const lines = linesOf(readFileSync(path('practice/signoff.jsonl')));
     const more = [...lines, { ...lines.at(-1)!, text: 'may do all', n: lines.length + 1 }];
