@@ -1,6 +1,6 @@
 /** `key`: the key this bench signs finished work with, and which keys count in the workshop. */
 import { join } from 'node:path';
-import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { ok, type Problem, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk, storeProblem } from '../store/disk.js';
 import { attempt, makeFolders, writeWhole } from '../store/files.js';
@@ -76,29 +76,28 @@ function counting(root: string, own: string, not?: string): BenchKey | undefined
 function make(io: Io, stamp: Stamp, anew: boolean): number {
   const { workshop: root } = io;
   const { bench } = stamp;
-  const signer = counting(root, bench);
-  const first = !hasKeys(realDisk, root) && !areKeysGone(realDisk, root);
-  const before = benchKey(realDisk, root, bench);
-  if (!before.ok) return said(io, before.problems);
+  const there = benchKey(realDisk, root, bench);
+  if (!there.ok) return said(io, there.problems);
   const own = signingKey(realDisk, root, bench);
   if (!own.ok && own.problems[0]!.id === 'key.withdrawn') return said(io, own.problems);
-  if (anew && signer === undefined && before.value) return begin(io, stamp, before.value, true);
-  const made = newBenchKey(realDisk, root, bench, !(first || anew));
-  if (!made.ok) return said(io, made.problems);
-  const key = benchKey(realDisk, root, bench);
-  if (!key.ok || !key.value) return said(io, key.ok ? [] : key.problems);
-  if (first || (anew && !signer)) return begin(io, stamp, key.value, anew && !first);
+  const signer = counting(root, bench);
+  const isFirst = !hasKeys(realDisk, root) && !areKeysGone(realDisk, root);
+  const begins = isFirst || (anew && !signer);
+  // Where the register of keys is begun anew, a key that is there already does.
+  const key =
+    begins && !isFirst && there.value ? ok(there.value) : newBenchKey(realDisk, root, bench, !begins);
+  if (!key.ok) return said(io, key.problems);
+  if (begins) return begin(io, stamp, key.value, !isFirst);
   if (signer) {
-    const introduced = introduce(root, made.value.publicPem, bench, { key: signer, stamp });
+    const introduced = introduce(root, key.value.publicPem, bench, { key: signer, stamp });
     if (!introduced.ok) return said(io, introduced.problems);
     io.out(`Key ${signer.id}, whose private part is here too, introduced it.`);
     told(io, bench, key.value);
     return EXIT.done;
   }
-  const fingerprint = fingerprintOf(key.value.publicPem);
   io.out(`${sanitize(bench)} has a key, which does not count yet: what it finishes is not signed with it.`);
   io.out('At a bench whose key counts, with this fingerprint read from here:');
-  io.out(`  pinchrod key accept ${fingerprint}`);
+  io.out(`  pinchrod key accept ${fingerprintOf(key.value.publicPem)}`);
   io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
   io.out(`  public:  ${askingFile(bench)}`);
   io.out('If no private key that counts is left anywhere: pinchrod key new --anew.');
@@ -205,12 +204,7 @@ function nextKey(root: string, bench: string): Result<BenchKey> {
   const name = `${bench}.next`;
   const there = benchKey(realDisk, root, name);
   if (!there.ok) return there;
-  if (there.value) return ok(there.value);
-  const made = newBenchKey(realDisk, root, name, true);
-  if (!made.ok) return made;
-  const key = benchKey(realDisk, root, name);
-  if (!key.ok) return key;
-  return key.value ? ok(key.value) : err(storeProblem('key.gone', `${privateKeyFile(name)} is not there.`));
+  return there.value ? ok(there.value) : newBenchKey(realDisk, root, name, true);
 }
 
 function withdraw(io: Io, stamp: Stamp, id: string, why: 'lost' | 'exposed'): number {

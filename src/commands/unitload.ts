@@ -11,7 +11,6 @@ import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '..
 import { type Disk, realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
-import { VERIFY_NOTES } from '../store/messages.js';
 import { isUnpacked } from '../store/register/check.js';
 import { headProblem } from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
@@ -20,6 +19,7 @@ import { type Registers, readRegisters } from '../store/register/registers.js';
 import { lateSignature, unsignedFaults } from '../store/register/signatures.js';
 import { unsignedEnds } from '../store/verifyjournal.js';
 import { unitSealProblems } from '../store/verifykept.js';
+import { VERIFY_NOTES } from '../store/verifymessages.js';
 import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';

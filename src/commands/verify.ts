@@ -4,8 +4,8 @@ import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
-import { VERIFY_NOTES } from '../store/messages.js';
 import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
+import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
 
 /** Worker script of the bundled program. When run from source it does not exist, and no worker starts. */

@@ -2,21 +2,19 @@
  * A chained journal that belongs to no unit (practice, sign-offs, set-ups). Same envelope, hash chain, append, fsync
  * and torn-end repair as a unit's journal, for any event type; the caller supplies the path and the line check.
  */
-import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { LowSync, type SyncAdapter } from 'lowdb';
-import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { canonicalText, chainEvent, checkLine, type Stamp, verifyChain } from '../unit/chain.js';
+import { err, ok, type Result } from '../base/problem.js';
+import { canonicalText, chainEvent, type Stamp } from '../unit/chain.js';
 import type { Envelope } from '../unit/events.js';
-import { type Disk, diskProblem, type Handle, StoreError, storeProblem, writeAll } from './disk.js';
-import { attempt, isUnder, makeFolders } from './files.js';
+import { appendWhole } from './appended.js';
+import { chainedIn } from './chained.js';
+import { type Disk, diskProblem, StoreError, storeProblem } from './disk.js';
+import { makeFolders } from './files.js';
 import { readJournalBytes } from './journal.js';
 import { cutTail, setAside } from './journalrepair.js';
 import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
-
-/** Bytes of what was written that are read back. */
-const LAST = 200;
 
 export interface ChainLogOptions {
   /** Path under the workshop, file name without extension: ['practice', 'people', 'jb']. */
@@ -36,8 +34,7 @@ export function readChainLog<E extends Envelope>(
   try {
     const bytes = readJournalBytes(disk, place.value);
     if (bytes === undefined) return ok([]);
-    const read = parse<E>(bytes, place.value, options.wrongWith);
-    return 'problem' in read ? err(read.problem) : ok(read.events);
+    return ok(sure<E>(bytes, place.value, options).entries);
   } catch (error) {
     return err(diskProblem(error, place.value.shown, 'the journal was read'));
   }
@@ -79,7 +76,6 @@ export function appendChainLog<E extends Envelope>(
       }
       return ok(fresh);
     } finally {
-      adapter.close();
       lock.value.release();
     }
   } catch (error) {
@@ -90,8 +86,8 @@ export function appendChainLog<E extends Envelope>(
 /** lowdb adapter for an append-only log: writes only new events and fsyncs before returning. */
 class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
   #count = 0;
-  #bytes = 0;
-  #handle: Handle | undefined;
+  /** Of whole lines; undefined: there is no file. */
+  #bytes: number | undefined;
 
   constructor(
     private readonly disk: Disk,
@@ -104,89 +100,40 @@ class ChainAdapter<E extends Envelope> implements SyncAdapter<E[]> {
     const { disk, place } = this;
     const bytes = readJournalBytes(disk, place);
     if (bytes === undefined) return null;
-    const read = parse<E>(bytes, place, this.options.wrongWith);
-    if ('problem' in read) throw new StoreError(read.problem);
+    const read = sure<E>(bytes, place, this.options);
     if (read.torn) {
       setAside(disk, place, read.torn);
       cutTail(disk, place.file, read.goodBytes);
     }
-    this.#count = read.events.length;
+    this.#count = read.entries.length;
     this.#bytes = read.goodBytes;
-    return [...read.events];
+    return [...read.entries];
   }
 
   write(events: E[]): void {
     const { disk, place } = this;
     const text = events.slice(this.#count).map((event) => `${canonicalText(event)}\n`);
-    const isNew = disk.stat(place.file) === undefined;
-    const handle = disk.open(place.file, isNew ? 'new' : 'append');
-    this.#handle = handle;
-    try {
-      const bytes = Buffer.from(text.join(''));
-      writeAll(disk, handle, bytes, place.shown);
-      disk.flush(handle);
+    const bytes = Buffer.from(text.join(''));
+    appendWhole(disk, place, bytes, this.#bytes, () => {
       disk.flushFolder(place.folder);
       disk.flushFolder(this.root);
-      if (!isUnder(disk, place.file, handle, bytes.subarray(-LAST)))
-        throw new StoreError(
-          storeProblem('journal.replaced', 'The file under this name is not the one that was written.', {
-            file: place.shown,
-          }),
-        );
-      this.#count = events.length;
-      this.#bytes += bytes.length;
-    } catch (error) {
-      const ours = attempt(() => {
-        if (!isUnder(disk, place.file, handle)) throw error;
-      });
-      this.close();
-      if (ours) attempt(() => cutTail(disk, place.file, this.#bytes));
-      throw error;
-    }
-  }
-
-  close(): void {
-    const handle = this.#handle;
-    this.#handle = undefined;
-    if (handle !== undefined) attempt(() => this.disk.close(handle));
+    });
+    this.#count = events.length;
+    this.#bytes = (this.#bytes ?? 0) + bytes.length;
   }
 }
 
-type Parsed<E> =
-  | { readonly events: readonly E[]; readonly goodBytes: number; readonly torn?: Buffer }
-  | { readonly problem: Problem };
-
-function parse<E>(
+/** Throws StoreError where a line is damaged, or unknown to this version. */
+function sure<E>(
   bytes: Buffer,
-  place: JournalPlace,
-  wrongWith: (event: unknown) => string | undefined,
-): Parsed<E> {
-  const end = bytes.lastIndexOf(0x0a) + 1;
-  const torn = end < bytes.length ? bytes.subarray(end) : undefined;
-  const whole = bytes.subarray(0, end);
-  const damaged = (line: number, text: string) => ({
-    problem: storeProblem('journal.damaged', text, { file: place.shown, line }),
-  });
-  if (!isUtf8(whole)) return damaged(1, 'The journal holds bytes that are no text.');
-  const lines = whole.toString('utf8').split('\n').slice(0, -1).map(checkLine);
-  const events = lines.flatMap((line) => (line.whole ? [line.event] : []));
-  const fault = verifyChain(lines)[0];
-  if (fault) return damaged(fault.line, fault.text);
-  for (const [i, event] of events.entries()) {
-    const wrong = wrongWith(event);
-    if (wrong !== undefined)
-      return {
-        problem: storeProblem(
-          'journal.unknown-event',
-          `The line is whole, but this version does not know it: ${wrong}`,
-          {
-            file: place.shown,
-            line: i + 1,
-          },
-        ),
-      };
-  }
-  return { events: events as unknown as E[], goodBytes: end, ...(torn ? { torn } : {}) };
+  { shown: file }: JournalPlace,
+  { wrongWith }: ChainLogOptions,
+): ReturnType<typeof chainedIn<E>> {
+  const read = chainedIn<E>(bytes, wrongWith);
+  const fault = read.faults.find(({ kind }) => kind !== 'torn');
+  if (!fault) return read;
+  const id = fault.kind === 'unknown' ? 'journal.unknown-event' : 'journal.damaged';
+  throw new StoreError(storeProblem(id, fault.text, { file, line: fault.line }));
 }
 
 function placeOf(root: string, path: readonly string[]): Result<JournalPlace> {

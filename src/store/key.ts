@@ -4,7 +4,7 @@
  */
 import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { type KeyPair, keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
+import { keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
@@ -59,12 +59,7 @@ export function anyKey(disk: Disk, root: string): BenchKey | undefined {
 export const askingFile = (bench: string): string => `shared/keys/asking/${bench}.pem`;
 
 /** Creates a key for a bench that has none; durable on return. @param asking its public part waits to be introduced */
-export function newBenchKey(
-  disk: Disk,
-  root: string,
-  bench: string,
-  asking = false,
-): Result<Omit<KeyPair, 'privatePem'>> {
+export function newBenchKey(disk: Disk, root: string, bench: string, asking = false): Result<BenchKey> {
   const before = benchKey(disk, root, bench);
   if (!before.ok) return before;
   const file = privateKeyFile(bench);
@@ -77,7 +72,7 @@ export function newBenchKey(
     writeWhole(disk, join(shared, `${asking ? bench : id}.pem`), Buffer.from(publicPem));
     const own = makeFolders(disk, root, ['keys']);
     writeWhole(disk, join(own, `${bench}.pem`), Buffer.from(privatePem), 'private');
-    return ok({ id, publicPem });
+    return ok(signerOf(privatePem)!);
   } catch (error) {
     return err(diskProblem(error, file, 'the key was made'));
   }

@@ -7,7 +7,6 @@ import type { RegisterHead } from '../unit/events.js';
 import { type Disk, realDisk } from './disk.js';
 import { hashBytes } from './files.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
-import { VERIFY_MESSAGES, VERIFY_NOTES } from './messages.js';
 import { isFileName, logsFolder } from './paths.js';
 import { checkRegistered, isUnpacked } from './register/check.js';
 import type { JournalNow } from './register/heads.js';
@@ -26,6 +25,7 @@ import {
   verifySetups,
   verifySources,
 } from './verifykept.js';
+import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 

@@ -2,8 +2,8 @@
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type Files, unpackFiles } from './archive.js';
 import type { Disk, Stat } from './disk.js';
-import { VERIFY_MESSAGES } from './messages.js';
 import { type VerifyReport, verifyTree } from './verify.js';
+import { VERIFY_MESSAGES } from './verifymessages.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 

@@ -4,12 +4,12 @@ import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import { type Evidence, type JournalEvent, type RegisterHead, textsNamed } from '../unit/events.js';
 import type { Disk } from './disk.js';
 import { LARGEST_JOURNAL } from './journal.js';
-import { VERIFY_MESSAGES } from './messages.js';
 import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
 import { type NamedByJournals, readOrdinary, unitSealProblems } from './verifykept.js';
+import { VERIFY_MESSAGES } from './verifymessages.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 

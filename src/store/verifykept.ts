@@ -1,22 +1,23 @@
 /** Cross-checks what journals reference against the files kept by content: frozen sources and evidence. */
-import { isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
 import { type Place, type Problem, problemFactory } from '../base/problem.js';
-import { checkLine, verifyChain } from '../unit/chain.js';
+import { checkLine } from '../unit/chain.js';
 import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
+import { readChained } from './chained.js';
 import { type Disk, diskProblem } from './disk.js';
 import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
-import { VERIFY_MESSAGES } from './messages.js';
 import { namesFolder, readName } from './names.js';
 import { evidenceFolder, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
 import { uncounted } from './register/registers.js';
+import { chainProblems } from './verifychained.js';
+import { VERIFY_MESSAGES } from './verifymessages.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -304,14 +305,6 @@ export function jobSealProblems(
 // The set-up journal, checked against its own chain.
 
 const FILE = SETUP_JOURNAL;
-const IDS = {
-  changed: 'verify.changed-line',
-  missing: 'verify.missing-line',
-  're-ordered': 'verify.re-ordered-line',
-  repeated: 'verify.repeated-line',
-  broken: 'verify.broken-chain',
-} as const;
-
 /** Its names under logs/: the journal, its lock, and torn ends set aside. */
 export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
 
@@ -337,36 +330,12 @@ export function verifySetups(
   named: NamedByJournals,
   found: Problem[],
 ): number | undefined {
-  const path = join(logsFolder(root), 'setups.jsonl');
-  if (disk.stat(path) === undefined) return undefined;
-  const bytes = readOrdinary(disk, path, FILE, found, LARGEST_JOURNAL);
-  if (bytes === undefined) return undefined;
-  const end = bytes.lastIndexOf(0x0a) + 1;
-  const texts = bytes.subarray(0, end).toString('utf8').split('\n').slice(0, -1);
-  if (!isUtf8(bytes.subarray(0, end)))
-    found.push(raise('verify.changed-line', 'The journal holds bytes that are no text.', { file: FILE }));
-  const lines = texts.map(checkLine);
-  for (const { kind, line, text } of verifyChain(lines))
-    found.push(raise(IDS[kind], text, { file: FILE, line }));
-  for (const [i, line] of lines.entries()) {
-    const wrong = line.whole ? setupEventWrong(line.event) : undefined;
-    for (const hash of line.whole ? textsNamed(line.event) : [])
-      if (!named.sources.has(hash)) named.sources.set(hash, { file: FILE, line: i + 1 });
-    if (wrong !== undefined)
-      found.push(
-        raise('verify.unknown-event', `The line is whole, but this version does not know it: ${wrong}`, {
-          file: FILE,
-          line: i + 1,
-        }),
-      );
-  }
-  if (end < bytes.length)
-    found.push(
-      raise(
-        'verify.torn-end',
-        `Line ${lines.length + 1} is only a piece of an event (${bytes.length - end} bytes).`,
-        { file: FILE, line: lines.length + 1 },
-      ),
-    );
-  return lines.length;
+  const place = { file: join(root, ...FILE.split('/')), shown: FILE };
+  const read = readChained<JournalEvent>(disk, place, setupEventWrong, LARGEST_JOURNAL);
+  if (!read) return undefined;
+  found.push(...chainProblems(read.faults, FILE));
+  for (const event of read.entries)
+    for (const hash of textsNamed(event))
+      if (!named.sources.has(hash)) named.sources.set(hash, { file: FILE, line: event.n });
+  return read.faults.some(({ line }) => line === undefined) ? undefined : read.lines;
 }

@@ -129,10 +129,11 @@ describe.each(Object.keys(BAD))('%s', (what) => {
 it('bytes that are no text stop the bench, and are found', () => {
   append(ended('saw'));
   writeFileSync(file(), Buffer.concat([readFileSync(file()), Buffer.from([0xff, 0x0a])]));
-  const text = 'The journal holds bytes that are no text.';
-  expect(readSetupLog(realDisk, root)).toMatchObject({ problems: [{ id: 'journal.damaged', text }] });
+  const text = 'The line is not an event: it cannot be read.';
+  const place = { file: FILE, line: 2 };
+  expect(readSetupLog(realDisk, root)).toMatchObject({ problems: [{ id: 'journal.damaged', text, place }] });
   expect(verifyTree(realDisk, root).faults).toContainEqual(
-    expect.objectContaining({ id: 'verify.changed-line', text, place: { file: FILE } }),
+    expect.objectContaining({ id: 'verify.changed-line', text, place }),
   );
 });
 

@@ -6,9 +6,7 @@ import { JSONFileSync } from 'lowdb/node';
 import type { Disk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
 import { enter, headNow } from '../../src/store/register/enter.js';
-import { type BenchEntry, benchEntryWrong } from '../../src/store/register/entries.js';
-import { benchPlace } from '../../src/store/register/place.js';
-import { readRegister } from '../../src/store/register/read.js';
+import { readBench } from '../../src/store/register/whole.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { noted, opened, stamp } from './samples.js';
 
@@ -54,10 +52,8 @@ export const registering: OpenWriter = (whole) => {
   // The sample names a source that nobody keeps here.
   const worse = faults.filter(({ id }) => !/torn-end|no-line-end|source-missing/.test(id));
   if (worse.length > 0) throw new Error(worse.map(({ id, text }) => `${id}: ${text}`).join('\n'));
-  const place = benchPlace(ROOT, 'bench-1');
-  if (!place.ok) throw new Error('no place');
   const entries = () =>
-    (readRegister<BenchEntry>(disk, place.value, benchEntryWrong)?.entries ?? []).flatMap((entry) =>
+    (readBench(disk, ROOT, 'bench-1')?.entries ?? []).flatMap((entry) =>
       entry.kind === 'heads' && entry.on === 'left' ? [entry.by] : [],
     );
   return {

@@ -4,11 +4,11 @@ import { FIRST_PREV, type Stamp } from '../../unit/chain.js';
 import type { RegisterHead } from '../../unit/events.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import type { VerifyReport } from '../verify.js';
-import { enterAnyway, headNow, noHead, reachedNow } from './enter.js';
-import { type BenchBody, benchEntryWrong } from './entries.js';
+import { enter, headNow, noHead, reachedNow } from './enter.js';
+import type { BenchBody } from './entries.js';
 import { benchFile, benchPlace, KEYS_FILE } from './place.js';
-import { readRegister } from './read.js';
 import { hasKeys, signingKey } from './signing.js';
+import { readBench } from './whole.js';
 
 /** What a restore explains: files that are older than a register knows, or not there. */
 const OF_FILES: ReadonlySet<string> = new Set([
@@ -93,7 +93,7 @@ export function acceptRestore(
       lost: [...lost.values()],
       seen: reachedNow(disk, root),
     };
-    return enterAnyway(disk, root, stamp, [body], key.value);
+    return enter(disk, root, stamp, [body], { accepted: true });
   } catch (error) {
     return err(diskProblem(error, benchFile(bench), 'the restore was accepted'));
   }
@@ -104,7 +104,7 @@ function setRegisterAside(disk: Disk, root: string, bench: string): number {
   const place = benchPlace(root, bench);
   if (!place.ok) return 0;
   const { file, folder } = place.value;
-  const lines = readRegister(disk, place.value, benchEntryWrong)?.lines ?? 0;
+  const lines = readBench(disk, root, bench)?.lines ?? 0;
   for (let n = 1; ; n++) {
     const aside = `${file}.aside-${n}`;
     if (disk.stat(aside) !== undefined) continue;

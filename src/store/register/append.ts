@@ -3,16 +3,15 @@ import { err, ok, type Problem, type Result } from '../../base/problem.js';
 import { canonicalText, chainEvent, type Stamp } from '../../unit/chain.js';
 import type { Envelope } from '../../unit/events.js';
 import type { Signer } from '../../unit/sealing.js';
-import { type Disk, diskProblem, type Handle, StoreError, storeProblem, writeAll } from '../disk.js';
-import { attempt, isUnder, makeFolders } from '../files.js';
+import { appendWhole } from '../appended.js';
+import { type Disk, diskProblem, storeProblem } from '../disk.js';
+import { makeFolders } from '../files.js';
 import { cutTail, setAside } from '../journalrepair.js';
 import { type Lock, takeLock, thisProcess } from '../lock.js';
 import type { JournalPlace } from '../paths.js';
 import { signedWith } from './entries.js';
 import { LARGEST_REGISTER, type RegisterEnd, readEnd } from './place.js';
 
-/** Bytes of what was written that are read back. */
-const LAST = 200;
 /** Another process of this bench holds the lock for some milliseconds. */
 const TRIES = 50;
 const PAUSE_MS = 20;
@@ -94,31 +93,9 @@ function write(
   const bytes = Buffer.from(text);
   if ((end?.bytes ?? 0) + bytes.length > LARGEST_REGISTER)
     return err(storeProblem('journal.too-large', 'The register is full.', { file: place.shown }));
-  put(disk, place, bytes, end?.bytes);
-  return ok(last);
-}
-
-/** @param size of the file as it is; undefined: there is none */
-function put(disk: Disk, place: JournalPlace, bytes: Buffer, size: number | undefined): void {
-  const handle: Handle = disk.open(place.file, size === undefined ? 'new' : 'append');
-  try {
-    writeAll(disk, handle, bytes, place.shown);
-    disk.flush(handle);
-    if (size === undefined || !isNamed(disk, place)) disk.flushFolder(place.folder);
+  appendWhole(disk, place, bytes, end?.bytes, () => {
+    if (end === undefined || !isNamed(disk, place)) disk.flushFolder(place.folder);
     named.set(disk, new Set([...(named.get(disk) ?? []), place.file]));
-    if (!isUnder(disk, place.file, handle, bytes.subarray(-LAST)))
-      throw new StoreError(
-        storeProblem('journal.replaced', 'The file under this name is not the one that was written.', {
-          file: place.shown,
-        }),
-      );
-    disk.close(handle);
-  } catch (error) {
-    const ours = attempt(() => {
-      if (!isUnder(disk, place.file, handle)) throw error;
-    });
-    attempt(() => disk.close(handle));
-    if (ours) attempt(() => cutTail(disk, place.file, size ?? 0));
-    throw error;
-  }
+  });
+  return ok(last);
 }

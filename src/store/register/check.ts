@@ -1,13 +1,15 @@
 /** Everything that the registers know, held against what is there. */
 import { join } from 'node:path';
 import { type Problem, problemFactory } from '../../base/problem.js';
-import { checkLine, verifyChain } from '../../unit/chain.js';
+import type { Envelope } from '../../unit/events.js';
+import { readChained } from '../chained.js';
 import type { Disk } from '../disk.js';
 import { LARGEST_JOURNAL } from '../journal.js';
-import { VERIFY_MESSAGES } from '../messages.js';
-import { SETUP_JOURNAL } from '../paths.js';
+import { SETUP_JOURNAL, SIGNOFF_JOURNAL } from '../paths.js';
+import { chainProblems } from '../verifychained.js';
+import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { type Expected, headProblem, type JournalNow } from './heads.js';
-import { chainProblems, type Registers } from './registers.js';
+import type { Registers } from './registers.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -32,15 +34,7 @@ export function checkRegistered(
   const problems: Problem[] = [];
   for (const [file, heads] of expected) {
     if (!isAsked(file, asked)) continue;
-    const found = isOfUnit(file)
-      ? now.get(file)
-      : lookedAt(
-          disk,
-          root,
-          file,
-          heads.map(({ events }) => events),
-          problems,
-        );
+    const found = isOfUnit(file) ? now.get(file) : lookedAt(disk, root, file, problems);
     const problem = found === 'broken' ? undefined : headProblem(file, heads, found);
     if (problem) problems.push(problem);
   }
@@ -48,7 +42,7 @@ export function checkRegistered(
     if (any && found !== 'broken') problems.push(...behind(file, found, expected.get(file)));
   if (any && asked.job === undefined && asked.unit === undefined)
     problems.push(
-      ...[SETUP_JOURNAL, SIGNOFFS].flatMap((file) => notEntered(disk, root, file, expected.get(file))),
+      ...[SETUP_JOURNAL, SIGNOFF_JOURNAL].flatMap((file) => notEntered(disk, root, file, expected.get(file))),
     );
   for (const { file, sha256, place } of known) {
     const job = file.split('/')[1]!;
@@ -64,10 +58,8 @@ export function checkRegistered(
   return problems;
 }
 
-const SIGNOFFS = 'practice/signoff.jsonl';
-
 function notEntered(disk: Disk, root: string, file: string, heads: readonly Expected[] = []): Problem[] {
-  const now = lookedAt(disk, root, file, [], []);
+  const now = lookedAt(disk, root, file, []);
   return now === undefined || now === 'broken' ? [] : behind(file, now, heads);
 }
 
@@ -87,43 +79,19 @@ function isAsked(file: string, { job, unit }: Asked): boolean {
   return !!of && (job === undefined || of[1] === job) && (unit === undefined || of[2] === unit);
 }
 
-/** A journal that belongs to no unit, read for this alone. That of the set-ups is checked line by line elsewhere. */
+/** A journal that belongs to no unit, read for this alone. What is wrong with that of the set-ups is said elsewhere. */
 function lookedAt(
   disk: Disk,
   root: string,
   file: string,
-  wanted: readonly number[],
   problems: Problem[],
 ): JournalNow | 'broken' | undefined {
-  try {
-    const path = join(root, ...file.split('/'));
-    const stat = disk.stat(path);
-    if (stat === undefined) return undefined;
-    if (stat.kind !== 'file' || stat.size > LARGEST_JOURNAL) {
-      problems.push(raise('verify.not-a-file', 'This is no ordinary file.', { file }));
-      return 'broken';
-    }
-    const bytes = disk.read(path);
-    const lines = bytes
-      .subarray(0, bytes.lastIndexOf(0x0a) + 1)
-      .toString('utf8')
-      .split('\n')
-      .slice(0, -1)
-      .map(checkLine);
-    const faults = verifyChain(lines);
-    if (faults.length > 0) {
-      if (file !== SETUP_JOURNAL) problems.push(...chainProblems(faults, file));
-      return 'broken';
-    }
-    const hashOf = (n: number) => {
-      const line = lines[n - 1];
-      return line?.whole ? ([[n, line.event.hash]] as const) : [];
-    };
-    return { lines: lines.length, hashes: new Map(wanted.flatMap(hashOf)) };
-  } catch {
-    problems.push(raise('verify.unreadable', 'The journal could not be read.', { file }));
-    return 'broken';
-  }
+  const place = { file: join(root, ...file.split('/')), shown: file };
+  const read = readChained<Pick<Envelope, 'n' | 'hash'>>(disk, place, () => undefined, LARGEST_JOURNAL);
+  if (!read) return undefined;
+  if (file !== SETUP_JOURNAL) problems.push(...chainProblems(read.faults, file));
+  if (read.faults.some(({ kind }) => kind !== 'torn')) return 'broken';
+  return { lines: read.lines, hashes: new Map(read.entries.map(({ n, hash }) => [n, hash])) };
 }
 
 /** An unpacked archive: it has the journals of one job, and no register. */

@@ -3,7 +3,7 @@ import { type Place, type Problem, problemFactory } from '../../base/problem.js'
 import { checkLine } from '../../unit/chain.js';
 import type { Disk } from '../disk.js';
 import { attempt } from '../files.js';
-import { VERIFY_MESSAGES } from '../messages.js';
+import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { type BenchEntry, benchEntryWrong } from './entries.js';
 import { type CountedKeys, countedKeys } from './keys.js';
 import { benchFile, benchPlace, registered } from './place.js';

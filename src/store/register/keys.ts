@@ -6,21 +6,14 @@
 import { type Problem, problemFactory } from '../../base/problem.js';
 import type { RegisterHead } from '../../unit/events.js';
 import { fingerprintOf } from '../../unit/sealing.js';
+import type { ChainedFault } from '../chained.js';
 import type { Disk } from '../disk.js';
 import { publicKeyFile, publicKeys } from '../key.js';
-import { VERIFY_MESSAGES } from '../messages.js';
+import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { knownHere } from './account.js';
-import {
-  type BenchEntry,
-  benchEntryWrong,
-  isSignedBy,
-  type KeyEntry,
-  keyEntryWrong,
-  type NamedKey,
-  type Reached,
-} from './entries.js';
-import { benchPlace, KEYS_FILE, keysPlace, registered } from './place.js';
-import { type RegisterFault, readRegister } from './read.js';
+import { isSignedBy, type KeyEntry, type NamedKey, type Reached } from './entries.js';
+import { KEYS_FILE, registered } from './place.js';
+import { readBench, readKeys } from './whole.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -57,7 +50,7 @@ export interface CountedKeys {
   readonly kept: boolean;
   readonly problems: readonly Problem[];
   /** In the chain of the register of keys. */
-  readonly faults: readonly RegisterFault[];
+  readonly faults: readonly ChainedFault[];
 }
 
 /**
@@ -66,7 +59,7 @@ export interface CountedKeys {
  */
 export function countedKeys(disk: Disk, root: string, trust?: readonly string[]): CountedKeys {
   const there = publicKeys(disk, root);
-  const read = readRegister<KeyEntry>(disk, keysPlace(root), keyEntryWrong);
+  const read = readKeys(disk, root);
   // A crash may have left one that has no line yet.
   const log = read && (read.lines > 0 || read.faults.some(({ kind }) => kind !== 'torn')) ? read : undefined;
   const known = knownHere(disk, root).firstKeys;
@@ -126,9 +119,7 @@ export function keysBefore(disk: Disk, root: string, keys: ReadonlyMap<string, s
   if (benches.length === 0) return there;
   const listed = new Set<string>();
   for (const bench of benches) {
-    const place = benchPlace(root, bench);
-    const read = place.ok ? readRegister<BenchEntry>(disk, place.value, benchEntryWrong) : undefined;
-    const first = read?.entries[0];
+    const first = readBench(disk, root, bench)?.entries[0];
     if (first?.kind === 'register-begun') for (const { fingerprint } of first.before) listed.add(fingerprint);
   }
   return there.filter(({ fingerprint }) => listed.has(fingerprint));

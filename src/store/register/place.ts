@@ -61,8 +61,10 @@ export interface RegisterEnd {
   readonly torn?: Buffer;
 }
 
-/** Undefined if there is no such file. A last line that is not whole is a problem. */
-export function readEnd(disk: Disk, place: JournalPlace): Result<RegisterEnd | undefined> {
+type EndPlace = Pick<JournalPlace, 'file' | 'folder' | 'shown'>;
+
+/** Of any file of chained lines. Undefined if there is none. A last line that is not whole is a problem. */
+export function readEnd(disk: Disk, place: EndPlace): Result<RegisterEnd | undefined> {
   try {
     const above = disk.stat(place.folder);
     if (above !== undefined && above.kind !== 'folder') throw notAFolder(dirname(place.shown));
@@ -79,7 +81,7 @@ export function readEnd(disk: Disk, place: JournalPlace): Result<RegisterEnd | u
 }
 
 /** @param bytes the last of the file, from some line's beginning or before */
-function endOf(bytes: Buffer, size: number, place: JournalPlace): Result<RegisterEnd> {
+function endOf(bytes: Buffer, size: number, place: EndPlace): Result<RegisterEnd> {
   const end = bytes.lastIndexOf(0x0a);
   const torn = bytes.subarray(end + 1);
   const whole = { bytes: size - torn.length, ...(torn.length > 0 ? { torn } : {}) };
@@ -94,11 +96,15 @@ function endOf(bytes: Buffer, size: number, place: JournalPlace): Result<Registe
 
 /** How far a bench's register has come; undefined if there is none, or if it cannot be read. */
 export function registerHeadOf(disk: Disk, root: string, bench: string): RegisterHead | undefined {
+  const { n = 0, hash } = endOfBench(disk, root, bench) ?? {};
+  return hash === undefined ? undefined : { bench, n, hash };
+}
+
+/** Undefined if the bench has no register, or it cannot be read. */
+export function endOfBench(disk: Disk, root: string, bench: string): RegisterEnd | undefined {
   const place = benchPlace(root, bench);
   const end = place.ok ? readEnd(disk, place.value) : place;
-  return end.ok && end.value?.hash !== undefined
-    ? { bench, n: end.value.n, hash: end.value.hash }
-    : undefined;
+  return end.ok ? end.value : undefined;
 }
 
 /** Of every bench. */

@@ -2,13 +2,14 @@
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
 import type { RegisterHead } from '../../unit/events.js';
 import type { Disk } from '../disk.js';
-import { VERIFY_MESSAGES } from '../messages.js';
+import { chainProblems } from '../verifychained.js';
+import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { knownHere } from './account.js';
-import { type BenchEntry, benchEntryWrong, isSignedBy, type Reached } from './entries.js';
+import { type BenchEntry, isSignedBy, type Reached } from './entries.js';
 import { type BenchRegister, type Expected, type ExpectedSeal, gathered, hasWord } from './heads.js';
 import type { CountedKeys, IntroducedKey } from './keys.js';
-import { benchFile, benchPlace, KEYS_FILE, registered } from './place.js';
-import { type RegisterFault, readRegister } from './read.js';
+import { benchFile, KEYS_FILE, registered } from './place.js';
+import { readBench } from './whole.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -40,13 +41,12 @@ export interface Registers {
 }
 
 export function readRegisters(disk: Disk, root: string, counted: CountedKeys): Registers {
-  const problems: Problem[] = [...chainProblems(counted.faults, KEYS_FILE), ...counted.problems];
+  const problems: Problem[] = [...chainProblems(counted.faults, KEYS_FILE, RESTORE), ...counted.problems];
   const benches: BenchRegister[] = [];
   for (const name of registered(disk, root)) {
-    const place = benchPlace(root, name);
-    const read = place.ok ? readRegister<BenchEntry>(disk, place.value, benchEntryWrong) : undefined;
+    const read = readBench(disk, root, name);
     if (!read) continue;
-    problems.push(...chainProblems(read.faults, benchFile(name)));
+    problems.push(...chainProblems(read.faults, benchFile(name), RESTORE));
     const [first] = read.entries;
     if (first && (first.kind !== 'register-begun' || first.of !== name))
       problems.push(
@@ -113,23 +113,6 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
       ),
   };
 }
-
-const CHAIN_IDS: Record<RegisterFault['kind'], keyof typeof VERIFY_MESSAGES> = {
-  changed: 'verify.changed-line',
-  missing: 'verify.missing-line',
-  're-ordered': 'verify.re-ordered-line',
-  repeated: 'verify.repeated-line',
-  broken: 'verify.broken-chain',
-  unknown: 'verify.unknown-event',
-  torn: 'verify.torn-end',
-  'not-a-file': 'verify.not-a-file',
-  unreadable: 'verify.unreadable',
-};
-
-export const chainProblems = (faults: readonly RegisterFault[], file: string): Problem[] =>
-  faults.map(({ kind, line, text }) =>
-    raise(CHAIN_IDS[kind], text, { file, line }, file.startsWith('register/') ? RESTORE : undefined),
-  );
 
 const RESTORE =
   'Restore the register from a copy, and ask who changed it. A torn end is set aside with the next entry.';

@@ -1,6 +1,6 @@
 /** Signatures in journals, held against which keys count and what the registers knew. */
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
-import { VERIFY_MESSAGES } from '../messages.js';
+import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { type CountedKeys, type KeyStanding, keyOfBench } from './keys.js';
 import type { Registers } from './registers.js';
 

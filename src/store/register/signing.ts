@@ -7,10 +7,11 @@ import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { type BenchKey, benchKey, privateKeyFile, publicKeys } from '../key.js';
 import { keepFirstKeyHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
-import { type KeyBody, type KeyEntry, keyEntryWrong } from './entries.js';
+import { type KeyBody, keyEntryWrong } from './entries.js';
 import { countedKeys, keyOfBench, keysBefore } from './keys.js';
 import {
   benchPlace,
+  endOfBench,
   KEYS_FILE,
   keysPlace,
   readEnd,
@@ -18,7 +19,7 @@ import {
   registerHeadOf,
   registerHeads,
 } from './place.js';
-import { readRegister } from './read.js';
+import { readKeys } from './whole.js';
 
 /**
  * The bench's key, which counts; undefined if it has none. Fails where it cannot be used: its file, or the register says
@@ -36,16 +37,16 @@ function ownKey(disk: Disk, root: string, bench: string): Result<BenchKey | unde
   const key = benchKey(disk, root, bench);
   if (!key.ok) return key;
   const file = privateKeyFile(bench);
-  const { introduced, faults, problems } = countedKeys(disk, root);
+  const { introduced, faults, problems, kept } = countedKeys(disk, root);
   // A torn end is mended with the next entry.
   const broken = faults.find(({ kind }) => kind !== 'torn');
-  if (broken?.kind === 'unreadable')
+  if (broken && broken.line === undefined)
     return err(storeProblem('disk.failed', broken.text, { file: KEYS_FILE }));
   if (broken)
     return err(storeProblem('register.damaged', broken.text, { file: KEYS_FILE, line: broken.line }));
   const forged = problems.find(({ id }) => id === 'verify.key-entry' || id === 'verify.key-begun-anew');
   if (forged) return err(storeProblem('register.damaged', forged.text, forged.place, forged.todo));
-  if (!hasKeys(disk, root))
+  if (!kept)
     return areKeysGone(disk, root)
       ? err(storeProblem('key.register-gone', 'The register of keys is not there.', { file: KEYS_FILE }))
       : key;
@@ -74,15 +75,11 @@ function ownKey(disk: Disk, root: string, bench: string): Result<BenchKey | unde
 /** There was a register of keys: this account knows of one, or a bench's register is signed. */
 export const areKeysGone = (disk: Disk, root: string): boolean =>
   knownHere(disk, root).firstKeys.length > 0 ||
-  registered(disk, root).some((bench) => {
-    const place = benchPlace(root, bench);
-    const end = place.ok ? readEnd(disk, place.value) : place;
-    return end.ok && end.value?.entry?.signedBy !== undefined;
-  });
+  registered(disk, root).some((bench) => endOfBench(disk, root, bench)?.entry?.signedBy !== undefined);
 
 /** The register of keys was begun, or begun anew, with this key. */
 export const isFirstKey = (disk: Disk, root: string, fingerprint: string): boolean =>
-  readRegister<KeyEntry>(disk, keysPlace(root), keyEntryWrong)?.entries.some(
+  readKeys(disk, root)?.entries.some(
     (entry) => entry.kind === 'first-key' && entry.fingerprint === fingerprint,
   ) === true;
 
