@@ -12,10 +12,9 @@ import { type Disk, realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { isUnpacked } from '../store/register/check.js';
-import { headProblem } from '../store/register/heads.js';
+import { headProblem, knownOf } from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
 import { registerHeads } from '../store/register/place.js';
-import { type Registers, readRegisters } from '../store/register/registers.js';
 import { lateSignature, unsignedFaults } from '../store/register/signatures.js';
 import { unsignedEnds } from '../store/verifyjournal.js';
 import { unitSealProblems } from '../store/verifykept.js';
@@ -147,26 +146,18 @@ export function loadUnit(
   });
 }
 
-/** What vouches for a workshop's journals. */
-export interface Vouching {
-  readonly counted: CountedKeys;
-  readonly registers: Registers;
-}
-const vouching = new WeakMap<Workshop, Vouching>();
+const counting = new WeakMap<Workshop, CountedKeys>();
 
-/** Read once. @param trust from now on only keys with these fingerprints count by themselves */
-export function vouchingFor(disk: Disk, workshop: Workshop, trust?: readonly string[]): Vouching {
-  const kept = trust ? undefined : vouching.get(workshop);
-  if (kept) return kept;
-  const counted = countedKeys(disk, workshop.root, trust);
-  const made = { counted, registers: readRegisters(disk, workshop.root, counted) };
-  vouching.set(workshop, made);
+/** Which keys count; looked up once. @param trust from now on only keys with these fingerprints count by themselves */
+export function countedFor(disk: Disk, workshop: Workshop, trust?: readonly string[]): CountedKeys {
+  const made = (trust ? undefined : counting.get(workshop)) ?? countedKeys(disk, workshop.root, trust);
+  counting.set(workshop, made);
   return made;
 }
 
 /** How far the registers have come, as documents print it. */
 export const registersOf = (workshop: Workshop): RegistersThen => {
-  const { first } = vouchingFor(realDisk, workshop).counted;
+  const { first } = countedFor(realDisk, workshop);
   return {
     heads: registerHeads(realDisk, workshop.root),
     ...(first === undefined ? {} : { firstKey: first }),
@@ -181,8 +172,9 @@ function notVouched(
   events: readonly JournalEvent[],
 ): readonly Problem[] {
   const file = `logs/${job}/${unit}.jsonl`;
-  const { counted, registers } = vouchingFor(disk, workshop);
-  const expected = registers.expected.get(file) ?? [];
+  const counted = countedFor(disk, workshop);
+  const known = knownOf(disk, workshop.root, file, counted);
+  const expected = known.expected.get(file) ?? [];
   const hashes = new Map(
     expected.flatMap(({ events: n }) => (events[n - 1] ? [[n, events[n - 1]!.hash] as const] : [])),
   );
@@ -194,10 +186,10 @@ function notVouched(
   const signed = unitSealProblems(events, file, counted.keys).filter(({ id }) => !VERIFY_NOTES.has(id));
   const late = events.flatMap((event, i) =>
     event.kind === 'sealed'
-      ? lateSignature(counted.keys.get(event.key), event.key, registers, { file, line: i + 1 })
+      ? lateSignature(counted.keys.get(event.key), event.key, known, { file, line: i + 1 })
       : [],
   );
-  const unsigned = unsignedFaults(unsignedEnds(events), file, counted, registers);
+  const unsigned = unsignedFaults(unsignedEnds(events), file, counted, known);
   return [
     ...(missing ? [missing] : []),
     ...signed,

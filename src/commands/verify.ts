@@ -4,6 +4,7 @@ import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
+import { readRegisters } from '../store/register/registers.js';
 import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
 import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
@@ -83,14 +84,15 @@ async function verifyFile(
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
   const { openWorkshop } = await import('../store/workshop.js');
-  const { vouchingFor } = await import('./unitload.js');
+  const { countedFor } = await import('./unitload.js');
   const { verifyDocument } = await import('./verifydocument.js');
   const workshop = openWorkshop(io.workshop, realDisk, { back: true });
-  const vouched = workshop.ok ? vouchingFor(realDisk, workshop.value, trust).registers.problems : [];
-  const checked = workshop.ok ? await verifyDocument(workshop.value, bytes, file) : workshop;
+  if (!workshop.ok) return fail(io, workshop.problems);
+  const registers = readRegisters(realDisk, io.workshop, countedFor(realDisk, workshop.value, trust));
+  const checked = await verifyDocument(workshop.value, registers, bytes, file);
   if (!checked.ok) return fail(io, checked.problems);
   const { of } = checked.value;
-  const problems = [...vouched, ...checked.value.problems];
+  const problems = [...registers.problems, ...checked.value.problems];
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
   else {

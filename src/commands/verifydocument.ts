@@ -12,12 +12,13 @@ import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
 import { isUnpacked } from '../store/register/check.js';
+import type { Registers } from '../store/register/registers.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
 import type { Workshop } from '../store/workshop.js';
 import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
-import { type LoadedUnit, loadUnit, vouchingFor } from './unitload.js';
+import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -31,6 +32,7 @@ type Claim = Proof['of'][number];
 /** @param file name used in problems. Fails if a journal, or what a unit was built from, cannot be read. */
 export async function verifyDocument(
   workshop: Workshop,
+  registers: Registers,
   bytes: Buffer,
   file: string,
 ): Promise<Result<DocumentReport>> {
@@ -42,14 +44,14 @@ export async function verifyDocument(
         raise('verify.document-unknown', 'It is no record of units as this version writes it.', { file }),
       ],
     });
-  if (!given.proof) return verifyCsv(workshop, given, file);
+  if (!given.proof) return verifyCsv(workshop, registers, given, file);
   const { proof } = given;
-  const held = unitsOf(workshop, proof.of, proof.at, file);
+  const held = unitsOf(workshop, registers, proof, file);
   if (!held.ok) return held;
   const { of, problems, units } = held.value;
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
+  problems.push(...registerProblems(workshop, registers, proof.registers as RegistersThen | undefined, file));
   if (units.length === proof.of.length) {
-    problems.push(...registerProblems(workshop, proof.registers as RegistersThen | undefined, file));
     const compared = await compare(workshop, units, given, proof, bytes);
     if (compared.differs !== undefined)
       problems.push(raise('verify.document-differs', compared.differs, { file }));
@@ -61,15 +63,16 @@ export async function verifyDocument(
 /** What the document knows of the registers must still be there. An unpacked archive has none. */
 function registerProblems(
   workshop: Workshop,
+  registers: Registers,
   then: RegistersThen | undefined,
   file: string,
 ): readonly Problem[] {
   if (!then || isUnpacked(realDisk, workshop.root)) return [];
-  const { registers, counted } = vouchingFor(realDisk, workshop);
   const { firstKey } = then;
   return [
     ...then.heads.flatMap((head) => registers.against(head, { file }, 'The document')),
-    ...(firstKey === undefined || counted.introduced.some(({ fingerprint }) => fingerprint === firstKey)
+    ...(firstKey === undefined ||
+    countedFor(realDisk, workshop).introduced.some(({ fingerprint }) => fingerprint === firstKey)
       ? []
       : [
           raise(
@@ -171,7 +174,12 @@ interface Held extends DocumentReport {
   readonly units: readonly LoadedUnit[];
 }
 
-function unitsOf(workshop: Workshop, claims: readonly Claim[], at: string, file: string): Result<Held> {
+function unitsOf(
+  workshop: Workshop,
+  { removed }: Registers,
+  { of: claims, at }: { readonly of: readonly Claim[]; readonly at: string },
+  file: string,
+): Result<Held> {
   const of: string[] = [];
   const problems: Problem[] = [];
   const units: LoadedUnit[] = [];
@@ -182,7 +190,7 @@ function unitsOf(workshop: Workshop, claims: readonly Claim[], at: string, file:
     if (!events.ok) return events;
     const wrong = sealProblem(claim, events.value);
     if (wrong !== undefined) {
-      const away = vouchingFor(realDisk, workshop).registers.removed.get(`logs/${job}/${unit}.jsonl`);
+      const away = removed.get(`logs/${job}/${unit}.jsonl`);
       problems.push(
         away !== undefined && events.value.length === 0
           ? raise('verify.document-archived', `${unit} of ${job} was archived on ${away.slice(0, 10)}.`, {
@@ -241,7 +249,12 @@ const wanted = (asked: JobFilter, job: string, events: readonly JournalEvent[]):
   events.length > 0 && (asked.job === undefined || job === asked.job) && answersTo(summaryOf(events), asked);
 
 /** Each row of a spreadsheet names its unit and its last hash; names may be in full or as initials. */
-async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Promise<Result<DocumentReport>> {
+async function verifyCsv(
+  workshop: Workshop,
+  registers: Registers,
+  given: HandedIn,
+  file: string,
+): Promise<Result<DocumentReport>> {
   const [head, ...rows] = given.data as string[][];
   const column = (name: string) => head!.indexOf(name);
   const claims = new Map<string, Claim>();
@@ -270,12 +283,12 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
       ],
     });
   const at = new Date().toISOString();
-  const held = unitsOf(workshop, [...claims.values()], at, file);
+  const held = unitsOf(workshop, registers, { of: [...claims.values()], at }, file);
   if (!held.ok) return held;
   const { of, problems, units } = held.value;
   const told = units.map((unit) => ({ people: namesInRows(unit, rows, column) }));
-  const registers = registersInRow((name) => rows[0]?.[column(name)] ?? '');
-  problems.push(...registerProblems(workshop, registers, file));
+  const then = registersInRow((name) => rows[0]?.[column(name)] ?? '');
+  problems.push(...registerProblems(workshop, registers, then, file));
   const differences: string[] = [];
   for (const stated of [undefined, told])
     for (const form of [2, 1] as const)
@@ -285,7 +298,7 @@ async function verifyCsv(workshop: Workshop, given: HandedIn, file: string): Pro
           initials,
           form,
           ...(stated ? { told: stated } : {}),
-          ...(registers ? { registers } : {}),
+          ...(then ? { registers: then } : {}),
         };
         const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
         const differs = differenceOf(given, Buffer.alloc(0), anew);

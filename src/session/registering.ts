@@ -7,7 +7,7 @@ import type { Problem } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { enter } from '../store/register/enter.js';
 import type { BenchBody, Occasion } from '../store/register/entries.js';
-import { expectedHeads, headProblem } from '../store/register/heads.js';
+import { headProblem, knownOf } from '../store/register/heads.js';
 import { registerHeadOf } from '../store/register/place.js';
 import type { Envelope, EventBody, JournalEvent, RegisterHead } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
@@ -79,7 +79,7 @@ export class Registering {
   contradicted(held: Held): Problem | undefined {
     const { events } = held.state;
     const file = fileOf(held);
-    const expected = expectedHeads(this.disk, this.root, file);
+    const expected = knownOf(this.disk, this.root, file).expected.get(file) ?? [];
     if (events.length === 0) return headProblem(file, expected, undefined);
     const hashes = new Map(events.map(({ n, hash }) => [n, hash]));
     return headProblem(file, expected, { lines: events.length, hashes });

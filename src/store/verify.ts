@@ -65,13 +65,12 @@ export function verifyTree(
   root: string,
   request: VerifyRequest = {},
   examine: Examine = (journal, keys) => examineJournal(disk, root, journal, keys),
+  { counted, registers } = vouching(disk, root, request),
 ): VerifyReport {
   const found: Problem[] = [];
   const named: NamedByJournals = { sources: new Map(), names: new Map(), evidence: new Map() };
   const count = { journals: 0, events: 0, seals: 0 };
-  const counted = countedKeys(disk, root, request.trust);
   const { keys } = counted;
-  const registers = readRegisters(disk, root, counted);
   found.push(...registers.problems);
   const unpacked = isUnpacked(disk, root);
   if (keys.size > 0 && !registers.any && !unpacked && !request.trust)
@@ -138,15 +137,19 @@ export function verifyTree(
   };
 }
 
+/** Which keys count, and the registers: read once, as they grow for years. */
+function vouching(disk: Disk, root: string, { trust }: VerifyRequest) {
+  const counted = countedKeys(disk, root, trust);
+  return { counted, registers: readRegisters(disk, root, counted) };
+}
+
 /** The journals that `verifyTree` will check, in the same order. */
-const journalsToExamine = (disk: Disk, root: string, request: VerifyRequest): JournalToExamine[] =>
-  listed(
-    disk,
-    root,
-    request,
-    [],
-    readRegisters(disk, root, countedKeys(disk, root, request.trust)).expected,
-  ).flatMap(({ journals }) => journals);
+const journalsToExamine = (
+  disk: Disk,
+  root: string,
+  request: VerifyRequest,
+  { expected }: Registers,
+): JournalToExamine[] => listed(disk, root, request, [], expected).flatMap(({ journals }) => journals);
 
 interface ListedJob {
   readonly job: string;
@@ -267,9 +270,10 @@ export async function verifyInThreads(
   program: { readonly script: URL; readonly words: readonly string[] },
   { threads = Math.min(availableParallelism(), MOST_THREADS), worthIt = WORTH_IT } = {},
 ): Promise<VerifyReport> {
-  const requests = journalsToExamine(realDisk, root, request);
+  const known = vouching(realDisk, root, request);
+  const requests = journalsToExamine(realDisk, root, request, known.registers);
   if (threads < 2 || requests.length < 2 || sizeOf(root, requests) < worthIt)
-    return verifyTree(realDisk, root, request);
+    return verifyTree(realDisk, root, request, undefined, known);
   const task: Task = { verify: { root, requests, trust: request.trust }, taken: new SharedArrayBuffer(4) };
   const helpers = Array.from({ length: Math.min(threads, requests.length) - 1 }, () => helper(task, program));
   const found = new Map(examineSome(task));
@@ -281,6 +285,7 @@ export async function verifyInThreads(
     root,
     request,
     (each, keys) => byName.get(nameOf(each)) ?? examineJournal(realDisk, root, each, keys),
+    known,
   );
 }
 

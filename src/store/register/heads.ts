@@ -4,7 +4,7 @@ import { checkLine } from '../../unit/chain.js';
 import type { Disk } from '../disk.js';
 import { attempt } from '../files.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
-import { type BenchEntry, benchEntryWrong } from './entries.js';
+import { type BenchEntry, benchEntryWrong, type Reached } from './entries.js';
 import { type CountedKeys, countedKeys } from './keys.js';
 import { benchFile, benchPlace, registered } from './place.js';
 
@@ -19,7 +19,7 @@ export interface Expected {
 }
 
 /** A seal of a job that must be there as it was. */
-export interface ExpectedSeal {
+interface ExpectedSeal {
   readonly file: string;
   readonly sha256: string;
   readonly place: Place;
@@ -45,11 +45,24 @@ export const hasWord = (
   return key !== undefined && 'pem' in key;
 };
 
-interface Gathered {
+/** What registers know of journals and seals. */
+export interface Known {
   /** By file, fewest events first. */
   readonly expected: ReadonlyMap<string, readonly Expected[]>;
+  /** Seals of jobs that must be there as they were. */
   readonly seals: readonly ExpectedSeal[];
+  /** Restores that were accepted. */
   readonly notes: readonly Problem[];
+  /** When the file was archived and taken away. */
+  readonly removed: ReadonlyMap<string, string>;
+  /** A line of this file was known before its bench's key counted: when the registers were begun, or unsigned. */
+  knewUnsigned(file: string, line: number, bench: string): boolean;
+  /** Before the key was withdrawn, its register knew the file with so many lines, or whole with this hash. */
+  knewBy(
+    withdrawn: Reached,
+    file: string,
+    what: { readonly line?: number; readonly sha256?: string },
+  ): boolean;
 }
 
 /** An entry that sets aside what was said of these files by then. */
@@ -60,10 +73,11 @@ interface Aside {
   readonly seen: ReadonlyMap<string, number>;
 }
 
-/** What still counts of all entries. */
-export function gathered(benches: readonly BenchRegister[], counted: CountedKeys): Gathered {
+/** What still counts of these entries. */
+export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys): Known {
   const notes: Problem[] = [];
   const asides: Aside[] = [];
+  const removed = new Map<string, string>();
   for (const { name, entries } of benches)
     for (const entry of entries) {
       if ((entry.kind !== 'restore-accepted' && entry.kind !== 'removed') || !hasWord(entry, name, counted))
@@ -72,6 +86,7 @@ export function gathered(benches: readonly BenchRegister[], counted: CountedKeys
       const seen = new Map(entry.seen.map(({ bench, n }) => [bench, n]));
       asides.push({ bench: name, n: entry.n, files: new Set(files), seen });
       if (entry.kind === 'restore-accepted') notes.push(acceptedNote(name, entry));
+      else for (const file of files) removed.set(file, entry.at);
     }
   const isAside = (file: string, bench: string, n: number): boolean =>
     asides.some(
@@ -95,8 +110,39 @@ export function gathered(benches: readonly BenchRegister[], counted: CountedKeys
         if (!isAside(file, name, entry.n)) seals.push({ file, sha256, place });
     }
   for (const list of expected.values()) list.sort((a, b) => a.events - b.events);
-  return { expected, seals, notes };
+  const heads = (wanted: (entry: HeadsEntry, name: string) => boolean) =>
+    benches.some(({ name, entries }) =>
+      entries.some((entry) => entry.kind === 'heads' && wanted(entry, name)),
+    );
+  return {
+    expected,
+    seals,
+    notes,
+    removed,
+    knewUnsigned: (file, line, bench) =>
+      heads(
+        (entry, name) =>
+          ((entry.on === 'begun' && hasWord(entry, name, counted)) ||
+            (name === bench && isBeforeKeys(entry, bench, counted))) &&
+          hasLine(entry, file, line),
+      ),
+    knewBy: ({ bench, n }, file, { line = Number.POSITIVE_INFINITY, sha256 }) =>
+      heads(
+        (entry, name) =>
+          name === bench &&
+          entry.n <= n &&
+          (hasLine(entry, file, line) || entry.files?.some((each) => each.sha256 === sha256) === true),
+      ),
+  };
 }
+
+type HeadsEntry = Extract<BenchEntry, { kind: 'heads' }>;
+
+const hasLine = ({ heads }: HeadsEntry, file: string, line: number): boolean =>
+  heads.some((head) => head.file === file && head.events >= line);
+
+const isBeforeKeys = ({ signedBy, n }: BenchEntry, bench: string, { introduced }: CountedKeys): boolean =>
+  signedBy === undefined && introduced.some(({ of, since }) => of === bench && n <= since);
 
 const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore-accepted' }>): Problem =>
   raise(
@@ -106,10 +152,10 @@ const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore
   );
 
 /**
- * What the registers know of one journal, from the entries that name it. Their chains are not looked at: where one is
- * broken, `verify` says so. Empty where a register cannot be read.
+ * What the registers know of one journal, from the entries that name it: a register grows for years. Their chains are not
+ * looked at: where one is broken, `verify` says so. Nothing is known where a register cannot be read.
  */
-export function expectedHeads(disk: Disk, root: string, file: string): readonly Expected[] {
+export function knownOf(disk: Disk, root: string, file: string, counted = countedKeys(disk, root)): Known {
   const benches: BenchRegister[] = [];
   const named = Buffer.from(JSON.stringify(file));
   attempt(() => {
@@ -120,7 +166,7 @@ export function expectedHeads(disk: Disk, root: string, file: string): readonly 
       benches.push({ name, entries, lines: entries.length });
     }
   });
-  return gathered(benches, countedKeys(disk, root)).expected.get(file) ?? [];
+  return knownBy(benches, counted);
 }
 
 function linesWith(bytes: Buffer, part: Buffer): BenchEntry[] {

@@ -5,39 +5,25 @@ import type { Disk } from '../disk.js';
 import { chainProblems } from '../verifychained.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { knownHere } from './account.js';
-import { type BenchEntry, isSignedBy, type Reached } from './entries.js';
-import { type BenchRegister, type Expected, type ExpectedSeal, gathered, hasWord } from './heads.js';
+import { type BenchEntry, isSignedBy } from './entries.js';
+import { type BenchRegister, hasWord, type Known, knownBy } from './heads.js';
 import type { CountedKeys, IntroducedKey } from './keys.js';
 import { benchFile, KEYS_FILE, registered } from './place.js';
 import { readBench } from './whole.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
-export interface Registers {
+export interface Registers extends Known {
   /** What is wrong with them, or worth knowing. */
   readonly problems: readonly Problem[];
   /** Any register is there. */
   readonly any: boolean;
-  /** By file, fewest events first. */
-  readonly expected: ReadonlyMap<string, readonly Expected[]>;
-  /** Seals of jobs that must be there as they were. */
-  readonly seals: readonly ExpectedSeal[];
   /** Entries of all registers. */
   readonly entries: number;
   /** Those of which `against` said that they are not there. */
   readonly lost: readonly RegisterHead[];
   /** What is wrong where this head is known from elsewhere; nothing if it stands there. */
   against(head: RegisterHead, place: Place, whence: string): Problem[];
-  /** A line of this file was known before its bench's key counted: when the registers were begun, or unsigned. */
-  knewUnsigned(file: string, line: number, bench: string): boolean;
-  /** When the file was archived and taken away. */
-  readonly removed: ReadonlyMap<string, string>;
-  /** Before the key was withdrawn, its register knew the file with so many lines, or whole with this hash. */
-  knewBy(
-    withdrawn: Reached,
-    file: string,
-    what: { readonly line?: number; readonly sha256?: string },
-  ): boolean;
 }
 
 export function readRegisters(disk: Disk, root: string, counted: CountedKeys): Registers {
@@ -62,8 +48,8 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
   if (counted.gone || (!counted.kept && isSigned))
     problems.push(raise('verify.register-gone', 'The register of keys is not there.', { file: KEYS_FILE }));
   const lost = lostHeads(benches, counted);
-  const { expected, seals, notes } = gathered(benches, counted);
-  problems.push(...notes);
+  const known = knownBy(benches, counted);
+  problems.push(...known.notes);
   const byName = new Map(benches.map((bench) => [bench.name, bench]));
   const missing: RegisterHead[] = [];
   const against: Registers['against'] = (head, place, whence) => {
@@ -77,40 +63,12 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
   for (const head of knownHere(disk, root).heads)
     problems.push(...against(head, { file: benchFile(head.bench) }, 'What this account knows'));
   return {
+    ...known,
     problems,
     any: benches.length > 0 || counted.kept,
-    expected,
-    seals,
     entries: benches.reduce((sum, { lines }) => sum + lines, 0),
     against,
     lost: missing,
-    removed: new Map(
-      benches.flatMap(({ name, entries }) =>
-        entries.flatMap((entry) =>
-          entry.kind === 'removed' && hasWord(entry, name, counted)
-            ? entry.files.map((file) => [file, entry.at] as const)
-            : [],
-        ),
-      ),
-    ),
-    knewUnsigned: (file, line, bench) =>
-      benches.some(({ name, entries }) =>
-        entries.some(
-          (entry) =>
-            entry.kind === 'heads' &&
-            ((entry.on === 'begun' && hasWord(entry, name, counted)) ||
-              (name === bench && isBeforeKeys(entry, bench, counted))) &&
-            entry.heads.some((head) => head.file === file && head.events >= line),
-        ),
-      ),
-    knewBy: (withdrawn, file, { line = Number.POSITIVE_INFINITY, sha256 }) =>
-      (byName.get(withdrawn.bench)?.entries ?? []).some(
-        (entry) =>
-          entry.n <= withdrawn.n &&
-          entry.kind === 'heads' &&
-          (entry.heads.some((head) => head.file === file && head.events >= line) ||
-            entry.files?.some((each) => each.sha256 === sha256)),
-      ),
   };
 }
 
@@ -155,9 +113,6 @@ function signatureProblems(bench: string, entries: readonly BenchEntry[], counte
   }
   return problems;
 }
-
-const isBeforeKeys = ({ signedBy, n }: BenchEntry, bench: string, { introduced }: CountedKeys): boolean =>
-  signedBy === undefined && introduced.some(({ of, since }) => of === bench && n <= since);
 
 const coversEntry = ({ since, withdrawn }: IntroducedKey, n: number): boolean =>
   n > since && n <= (withdrawn?.n ?? Number.POSITIVE_INFINITY);

@@ -1,8 +1,8 @@
 /** Signatures in journals, held against which keys count and what the registers knew. */
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
+import type { Known } from './heads.js';
 import { type CountedKeys, type KeyStanding, keyOfBench } from './keys.js';
-import type { Registers } from './registers.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -11,10 +11,10 @@ export const unsignedFaults = (
   ends: readonly (readonly [bench: string, line: number])[],
   file: string,
   { introduced }: Pick<CountedKeys, 'introduced'>,
-  registers: Pick<Registers, 'knewUnsigned'>,
+  known: Pick<Known, 'knewUnsigned'>,
 ): Problem[] =>
   ends.flatMap(([bench, line]) =>
-    keyOfBench(introduced, bench) && !registers.knewUnsigned(file, line, bench)
+    keyOfBench(introduced, bench) && !known.knewUnsigned(file, line, bench)
       ? [
           raise(
             'verify.signature-missing',
@@ -32,14 +32,14 @@ export const unsignedFaults = (
 export const lateSignature = (
   standing: KeyStanding | undefined,
   key: string,
-  registers: Pick<Registers, 'knewBy'>,
+  known: Pick<Known, 'knewBy'>,
   place: Place,
   sha256?: string,
 ): Problem[] => {
   if (!standing || 'not' in standing || !standing.withdrawn) return [];
   const { line } = place;
   const what = { ...(line === undefined ? {} : { line }), ...(sha256 === undefined ? {} : { sha256 }) };
-  return registers.knewBy(standing.withdrawn, place.file, what)
+  return known.knewBy(standing.withdrawn, place.file, what)
     ? []
     : [
         raise(
