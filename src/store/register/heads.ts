@@ -46,7 +46,7 @@ export const hasWord = (
 };
 
 /** What registers know of journals and seals. */
-export interface Known {
+export interface KnownHeads {
   /** By file, fewest events first. */
   readonly expected: ReadonlyMap<string, readonly Expected[]>;
   /** Seals of jobs that must be there as they were. */
@@ -74,7 +74,7 @@ interface Aside {
 }
 
 /** What still counts of these entries. */
-export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys): Known {
+export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys): KnownHeads {
   const notes: Problem[] = [];
   const asides: Aside[] = [];
   const removed = new Map<string, string>();
@@ -155,7 +155,12 @@ const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore
  * What the registers know of one journal, from the entries that name it: a register grows for years. Their chains are not
  * looked at: where one is broken, `verify` says so. Nothing is known where a register cannot be read.
  */
-export function knownOf(disk: Disk, root: string, file: string, counted = countedKeys(disk, root)): Known {
+export function knownOf(
+  disk: Disk,
+  root: string,
+  file: string,
+  counted = countedKeys(disk, root),
+): KnownHeads {
   const benches: BenchRegister[] = [];
   const named = Buffer.from(JSON.stringify(file));
   attempt(() => {

@@ -6,14 +6,14 @@ import { chainProblems } from '../verifychained.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { knownHere } from './account.js';
 import { type BenchEntry, isSignedBy } from './entries.js';
-import { type BenchRegister, hasWord, type Known, knownBy } from './heads.js';
+import { type BenchRegister, hasWord, type KnownHeads, knownBy } from './heads.js';
 import type { CountedKeys, IntroducedKey } from './keys.js';
 import { benchFile, KEYS_FILE, registered } from './place.js';
 import { readBench } from './whole.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
-export interface Registers extends Known {
+export interface Registers extends KnownHeads {
   /** What is wrong with them, or worth knowing. */
   readonly problems: readonly Problem[];
   /** Any register is there. */

@@ -1,7 +1,7 @@
 /** Signatures in journals, held against which keys count and what the registers knew. */
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
-import type { Known } from './heads.js';
+import type { KnownHeads } from './heads.js';
 import { type CountedKeys, type KeyStanding, keyOfBench } from './keys.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
@@ -11,7 +11,7 @@ export const unsignedFaults = (
   ends: readonly (readonly [bench: string, line: number])[],
   file: string,
   { introduced }: Pick<CountedKeys, 'introduced'>,
-  known: Pick<Known, 'knewUnsigned'>,
+  known: Pick<KnownHeads, 'knewUnsigned'>,
 ): Problem[] =>
   ends.flatMap(([bench, line]) =>
     keyOfBench(introduced, bench) && !known.knewUnsigned(file, line, bench)
@@ -32,7 +32,7 @@ export const unsignedFaults = (
 export const lateSignature = (
   standing: KeyStanding | undefined,
   key: string,
-  known: Pick<Known, 'knewBy'>,
+  known: Pick<KnownHeads, 'knewBy'>,
   place: Place,
   sha256?: string,
 ): Problem[] => {
