@@ -33,6 +33,10 @@ const VERBS: Record<string, Verb> = {
     says: 'how far journals had come; accepting a restore',
     load: () => import('./commands/register.js'),
   },
+  shop: {
+    says: 'several benches on one server: make, join, status, publish, take over',
+    load: () => import('./commands/shop.js'),
+  },
   person: { says: "people's PINs, and erasing a name", load: () => import('./commands/person.js') },
   seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
   archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },

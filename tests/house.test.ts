@@ -15,6 +15,7 @@ const ROOMS = [
   'record',
   'training',
   'store',
+  'server',
   'session',
   'tui',
   'commands',
@@ -22,6 +23,7 @@ const ROOMS = [
 const NOT: Readonly<Record<string, readonly string[]>> = {
   training: ['record'],
   store: ['record', 'training'],
+  server: ['record', 'training'],
 };
 const PURE = ['base', 'measure', 'window', 'procedure', 'unit', 'record', 'training'];
 /** Names that more than one file exports, each with its reason. */

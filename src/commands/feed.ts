@@ -7,6 +7,7 @@ import { parseArgs } from 'node:util';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import type { Acted, Hand, Ports } from '../session/ports.js';
+import { connectToShop } from '../session/shopline.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Action, type BenchAction, benchActionSchema } from '../unit/actions.js';
 import type { JournalEvent } from '../unit/events.js';
@@ -37,16 +38,31 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.err(problemText(untrusted));
     return exitOf([untrusted]);
   }
-  const opened = ports.open(unit, typeof values.person === 'string' ? values.person : '');
-  if (opened.kind === 'failed') {
-    io.err(problemText(opened.problem));
-    return exitOf([opened.problem]);
-  }
+  const line = await connectToShop(ports);
   try {
+    await line?.ready();
+    const who = typeof values.person === 'string' ? values.person : '';
+    const opened = await openAsked(ports, unit, who);
+    if (opened.kind === 'failed') {
+      io.err(problemText(opened.problem));
+      return exitOf([opened.problem]);
+    }
     return await conversation(ports, io, typeof values.person === 'string' ? values.person : undefined);
   } finally {
     ports.close();
+    await line?.stop();
   }
+}
+
+/** Where the shop is asked first, when it has answered. */
+function openAsked(ports: Ports, unit: string, who: string): Promise<ReturnType<Ports['open']>> {
+  return new Promise((resolve) => {
+    ports.told?.((wanted) => {
+      if (wanted !== undefined) resolve(ports.open(wanted, who));
+    });
+    const opened = ports.open(unit, who);
+    if (opened.kind !== 'asked') resolve(opened);
+  });
 }
 
 async function conversation(ports: Ports, io: Io, person: string | undefined): Promise<number> {

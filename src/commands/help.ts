@@ -114,6 +114,27 @@ A reader who does not trust this folder has the fingerprint from you on paper: p
 Example: pinchrod key new
 Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,
 
+  shop: `pinchrod shop init|join|status|publish|take|resume|leave [UNIT] [--by PERSON] [--reason TEXT] [--bench NAME]
+       [--service NAME] [--drop] [--json]
+
+Several benches that share one PostgreSQL server (13 or newer). Every bench works on its own disk and hands over what was
+given there; while the line is down it works on. Where the server is, PGHOST, PGPORT, PGDATABASE, PGUSER and PGPASSWORD say,
+or PGSERVICE (or --service) with a service file. On another machine than this one the line is encrypted and the server's
+certificate checked, unless PGSSLMODE says otherwise.
+
+  init     makes the shop in the database, publishes this workshop's files and takes part; again: brings it up to date
+  join     takes part from this folder, which may be empty, under --bench or the workshop's name for the bench
+  status   how the line, the server and this folder stand
+  publish  the workshop's files as they are here, for every bench; --drop takes what is published instead
+  take     takes UNIT from the bench that has it, with a reason; what that bench gives meanwhile is kept as a branch
+  resume   after the server was put back: goes on without the benches that have not reported
+  leave    hands over, and makes the folder a workshop by itself
+
+Examples:
+  PGHOST=shopserver PGDATABASE=shop pinchrod shop init --by ot
+  pinchrod shop take P02-1 --by ot --reason "bench-2 is out of order"
+Exit codes: 0 done, 1 something does not hold, 2 used wrongly or refused, 3 the server or the disk failed.`,
+
   register: `pinchrod register [--json] | pinchrod register accept --by PERSON --reason TEXT
 
 How far each bench's register has come, and the key by which all others count. A bench enters the last line of every journal

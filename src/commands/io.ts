@@ -61,8 +61,10 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
 /** The exit code for these problems: disk failures take precedence, then failed checks, then bad input. */
 export function exitOf(problems: readonly Problem[]): number {
   const any = (pattern: RegExp) => problems.some(({ id }) => pattern.test(id));
-  if (any(/^disk\./)) return EXIT.resource;
-  return any(/^(journal|source|verify|evidence)\./) ? EXIT.doesNotHold : EXIT.badInput;
+  if (any(/^disk\.|^shop\.(unreachable|server-full|refused)$/)) return EXIT.resource;
+  return any(/^(journal|source|verify|evidence)\.|^shop\.(journal-differs|line-broken|content-changed)$/)
+    ? EXIT.doesNotHold
+    : EXIT.badInput;
 }
 
 /** Prints each problem and what to do about it. Returns the exit code. */

@@ -5,6 +5,7 @@ import type { CatalogueMessage } from '../base/problem.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
+import { SERVER_MESSAGES } from '../server/messages.js';
 import { BENCH_MESSAGES } from '../session/messages.js';
 import { STORE_MESSAGES } from '../store/messages.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
@@ -26,6 +27,7 @@ export function allMessages(): [string, CatalogueMessage][] {
     ...BUILD_MESSAGES,
     ...STORE_MESSAGES,
     ...VERIFY_MESSAGES,
+    ...SERVER_MESSAGES,
     ...BENCH_MESSAGES,
     ...TRAIN_MESSAGES,
     ...RECORD_MESSAGES,

@@ -1,20 +1,15 @@
 /** `register`: how far the registers have come, and accepting what a restore has left. */
-import { problemFactory } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
-import { pinMatches } from '../store/pins.js';
 import { acceptable, acceptRestore } from '../store/register/accept.js';
 import { countedKeys } from '../store/register/keys.js';
 import { registered, registerHeads } from '../store/register/place.js';
 import { verifyTree } from '../store/verify.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { findPerson, isValid, levelOf, RELEASES } from '../unit/people.js';
+import { RELEASES } from '../unit/people.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
-import { COMMAND_MESSAGES } from './messages.js';
-import { secretsOf } from './secret.js';
-
-const raise = problemFactory(COMMAND_MESSAGES);
+import { vouchedFor } from './vouched.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const options = { json: { type: 'boolean' }, by: { type: 'string' }, reason: { type: 'string' } } as const;
@@ -60,36 +55,18 @@ async function accept(io: Io, workshop: Workshop, by: string, reason: string): P
   const report = verifyTree(realDisk, io.workshop);
   const faults = acceptable(report, bench);
   if (!faults.ok) return fail(io, faults.problems, EXIT.doesNotHold);
-  const person = findPerson(workshop.rules, by);
-  if (!person) return fail(io, [raise('person.unknown', `"${by}" is nobody known here.`)]);
-  if (levelOf(person, 'all') < RELEASES || !isValid(person, new Date().toISOString()))
-    return fail(
-      io,
-      [
-        raise(
-          'person.right',
-          `${person.name} may not do this: it takes level ${RELEASES} (may release).`,
-          undefined,
-          'Let somebody who may release do it.',
-        ),
-      ],
-      EXIT.doesNotHold,
-    );
-  for (const { text } of faults.value) io.out(sanitize(text));
-  const secrets = secretsOf(io);
-  try {
-    if (person.pin !== undefined) {
-      const typed = await secrets.ask(`PIN of ${sanitize(person.name)}:`);
-      if (typed === undefined || !pinMatches(person, typed))
-        return fail(
-          io,
-          [raise('person.pin-wrong', `That is not the PIN of ${person.name}.`)],
-          EXIT.doesNotHold,
-        );
-    }
-  } finally {
-    secrets.close();
+  const vouched = await vouchedFor(
+    io,
+    workshop,
+    by,
+    RELEASES,
+    faults.value.map(({ text }) => text),
+  );
+  if (!vouched.ok) {
+    const isNobody = vouched.problems[0]?.id === 'person.unknown';
+    return fail(io, vouched.problems, isNobody ? EXIT.badInput : EXIT.doesNotHold);
   }
+  const person = vouched.value;
   const stamp = { by: person.id, at: new Date().toISOString(), bench };
   const how = { reason, pin: person.pin !== undefined };
   const accepted = acceptRestore(realDisk, io.workshop, report, faults.value, how, stamp);

@@ -84,7 +84,7 @@ function write(
   held.state = apply(held.state, ...events);
   held.seen = 0;
   shop.steady.noted(shop.clock());
-  shop.written(held);
+  shop.written(held, events.length);
   shop.register.wrote(held, events);
   return events;
 }
@@ -107,13 +107,13 @@ function timeNoted(
   hand: Hand,
   found: FoundFiles,
 ): Result<DecisionContext> {
-  const context = shop.contextWith(hand, held.plan.from, found);
+  const context = shop.contextWith(hand, held, found);
   const { state } = held;
   if (!context.ok || state.events.length === 0 || state.finished || state.scrapped) return context;
   const { events } = jump(state, context.value);
   if (events.length === 0) return context;
   write(shop, held, claim, { events, by: 'nobody' }, context.value);
-  return shop.contextWith(hand, held.plan.from, found);
+  return shop.contextWith(hand, held, found);
 }
 
 /** The seal that follows `finished` or `scrapped`; none where somebody closed the unit without (see decide). */
@@ -268,6 +268,7 @@ export function reviseUnit(
     const used = usedBy(shop, context, decided);
     const bodies = shop.basis.onto(unit.state.derived.marks.basis, decided, used, { revising: true });
     const events = claim.journal.append(bodies, { by: trial.by, at: context.now, bench: context.bench });
+    shop.shared?.wrote(`logs/${unit.job}/${unit.id}.jsonl`, events.length);
     return { kind: 'done', events };
   } catch (error) {
     if (error instanceof StoreError) return { kind: 'failed', problem: error.problem };

@@ -9,6 +9,7 @@ import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { LotUsed, Question, SharedShown, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
+import type { ShopSeen } from './sharedshop.js';
 
 export interface BoardEntry {
   readonly unit: string;
@@ -94,6 +95,8 @@ export interface World {
   readonly open?: OpenUnit;
   /** Why the bench's register is not written: work goes on, and its history is not watched over. */
   readonly trouble?: Problem;
+  /** The shop of several benches, where the folder takes part in one. */
+  readonly shop?: ShopSeen;
 }
 
 interface More {
@@ -144,7 +147,13 @@ export interface Ports {
   open(
     unit: string,
     who?: string,
-  ): { readonly kind: 'open' } | { readonly kind: 'failed'; readonly problem: Problem };
+  ):
+    | { readonly kind: 'open' }
+    /** The shop is asked for it first; `told` says when it has answered, and it is to be opened then. */
+    | { readonly kind: 'asked' }
+    | { readonly kind: 'failed'; readonly problem: Problem };
+  /** Calls back when something outside this bench has changed; `open`: and that unit is to be opened now. */
+  told?(changed: (open?: string) => void): void;
   /** Decides, and writes the outcome before returning. */
   act(action: BenchAction, hand: Hand): Acted;
   refresh(): void;

@@ -8,7 +8,7 @@ import type { Disk } from '../store/disk.js';
 import { enter } from '../store/register/enter.js';
 import type { BenchBody, Occasion } from '../store/register/entries.js';
 import { headProblem, knownOf } from '../store/register/heads.js';
-import { registerHeadOf } from '../store/register/place.js';
+import { benchFile, registerHeadOf } from '../store/register/place.js';
 import type { Envelope, EventBody, JournalEvent, RegisterHead } from '../unit/events.js';
 import type { UnitState } from '../unit/unitstate.js';
 
@@ -38,6 +38,8 @@ export class Registering {
     private readonly now: () => string,
     /** Monotonic, ms. */
     private readonly steady: () => number,
+    /** Called with each file that got a line. */
+    private readonly wroteTo: (file: string) => void = () => undefined,
   ) {}
 
   /** Why the last entry could not be written. */
@@ -100,13 +102,17 @@ export class Registering {
     on: Occasion,
     by: string,
   ): boolean {
+    if (on === 'set-up') this.wroteTo(file);
     return this.#enter([{ kind: 'heads', on, heads: [{ file, events, hash }] }], by) !== undefined;
   }
 
   #enter(bodies: readonly BenchBody[], by: string): RegisterHead | undefined {
     const entered = enter(this.disk, this.root, { by, at: this.now(), bench: this.bench }, bodies);
     this.#trouble = entered.ok ? undefined : entered.problems[0];
-    if (entered.ok) return entered.value;
+    if (entered.ok) {
+      this.wroteTo(benchFile(this.bench));
+      return entered.value;
+    }
     this.#notBefore = this.steady() + EVERY_MS;
     return undefined;
   }

@@ -5,16 +5,18 @@ import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
 import { signingKey } from '../store/register/signing.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import type { DecisionContext, WorkshopRules } from '../unit/types.js';
+import type { DecisionContext, Unseen, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
 import { BoardCache } from './boardcache.js';
+import { raiseBranches } from './branchsnags.js';
 import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
 import type { BuiltFrom } from './plan.js';
 import type { Hand } from './ports.js';
 import { Registering } from './registering.js';
 import { EffectiveRules, PinAttempts } from './rules.js';
 import { SetupDesk } from './setups.js';
+import type { SharedShop } from './sharedshop.js';
 
 export interface ShopOptions {
   readonly bench: string;
@@ -33,6 +35,8 @@ export class Shop {
   broken: readonly Problem[] = [];
   readonly basis: BasisKeeper;
   readonly register: Registering;
+  /** Where the folder takes part in a shop of several benches, and is connected. */
+  shared: SharedShop | undefined;
   readonly #setups: SetupDesk;
   readonly #board: BoardCache;
   /** Unit written since the board and set-ups were last read. */
@@ -52,7 +56,14 @@ export class Shop {
     this.clock = clock;
     this.steady = new ClockJumpDetector(clock, steady);
     this.basis = new BasisKeeper(disk, root);
-    this.register = new Registering(disk, root, bench, () => this.now(), steady);
+    this.register = new Registering(
+      disk,
+      root,
+      bench,
+      () => this.now(),
+      steady,
+      (file) => this.shared?.wrote(file, 1),
+    );
     this.#setups = new SetupDesk(disk, root, this.basis, this.register);
     this.#board = new BoardCache(disk, root);
     this.#house = new EffectiveRules(disk, root);
@@ -74,8 +85,9 @@ export class Shop {
     return this.#setups;
   }
 
-  /** Records a write; the board and set-ups catch up on next access. */
-  written(held: OpenedUnit): void {
+  /** Records a write of so many events; the board and set-ups catch up on next access. */
+  written(held: OpenedUnit, events: number): void {
+    this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, events);
     if (this.#written !== held) this.#catchUp();
     this.#written = held;
   }
@@ -114,15 +126,15 @@ export class Shop {
   /** @param ms the moment, where it is not now */
   context(hand: Hand, from: BuiltFrom | undefined, ms = this.clock()): DecisionContext {
     const now = new Date(ms).toISOString();
-    return new ShopContext(this, hand, ms, now, this.rules(now, from), {});
+    return new ShopContext(this, hand, ms, now, this.rules(now, from), {}, undefined);
   }
 
-  /** Like `context`, with evidence files; fails if the sign-off journal is damaged. */
-  contextWith(hand: Hand, from: BuiltFrom | undefined, found: FoundFiles): Result<DecisionContext> {
+  /** Like `context`, for a unit, with evidence files; fails if the sign-off journal is damaged. */
+  contextWith(hand: Hand, held: OpenedUnit, found: FoundFiles): Result<DecisionContext> {
     const ms = this.clock();
     const now = new Date(ms).toISOString();
-    const rules = this.#house.sure(this.#workshop, from, now);
-    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found)) : rules;
+    const rules = this.#house.sure(this.#workshop, held.plan.from, now);
+    return rules.ok ? ok(new ShopContext(this, hand, ms, now, rules.value, found, held)) : rules;
   }
 
   look(now = this.now()): Board {
@@ -145,7 +157,16 @@ export class Shop {
     who: string,
     how: Pick<OpenOptions, 'takeOver' | 'lookOnly'> = {},
   ): Result<OpenedUnit> {
-    const options = { job, unit, bench: this.bench, who, now: this.now(), ...how };
+    const other = this.shared?.lookOnly(job, unit);
+    const options = {
+      job,
+      unit,
+      bench: this.bench,
+      who,
+      now: this.now(),
+      ...how,
+      ...(other && how.lookOnly === undefined ? { lookOnly: other } : {}),
+    };
     const held = openUnit(this.disk, this.root, this.#workshop, options);
     if (!held.ok || !held.value.claim) return held;
     // Nothing is added to a journal that is another than the registers know, until that is put right or accepted.
@@ -155,13 +176,25 @@ export class Shop {
       return openUnit(this.disk, this.root, this.#workshop, { ...options, lookOnly });
     }
     this.register.opened(held.value);
+    this.raiseBranches(held.value);
     return held;
+  }
+
+  /** Snags for what other benches gave on the unit after it had been taken over. Returns whether there were any. */
+  raiseBranches(held: OpenedUnit): boolean {
+    const events = raiseBranches(this, held);
+    if (events.length === 0) return false;
+    this.written(held, events.length);
+    this.register.wrote(held, events);
+    return true;
   }
 
   letGo(held: OpenedUnit): void {
     if (!held.claim) return;
     this.register.left(held);
     held.claim.release();
+    // What the lock kept from being exchanged is looked at again.
+    this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, 0);
   }
 
   /** Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded. */
@@ -205,12 +238,13 @@ class ShopContext implements DecisionContext {
     readonly now: string,
     readonly workshop: WorkshopRules,
     found: FoundFiles,
+    private readonly held: OpenedUnit | undefined,
   ) {
     this.bench = shop.bench;
     this.person = hand.person;
     this.inHand = hand.inHand;
     this.instruments = shop.workshop.instruments;
-    this.clockJump = shop.steady.jump(ms);
+    this.clockJump = shop.steady.jump(ms) ?? (held && otherClock(shop, held, ms));
     this.evidence = evidenceIn(found);
   }
 
@@ -246,10 +280,27 @@ class ShopContext implements DecisionContext {
     return key.ok ? undefined : key.problems[0];
   }
 
+  get unseen(): Unseen | undefined {
+    const { held, shop } = this;
+    return held && shop.shared?.unseen(held.job, held.id, held.state.events.length);
+  }
+
   private get materials() {
     this.known ??= materialsOf(this.shop.look(this.now));
     return this.known;
   }
+}
+
+/** Smaller differences between the clocks of two benches are let pass, ms. */
+const CLOCKS_MS = 2_000;
+
+/** Where the last line is another bench's: how its clock and this one's differ, as a jump of the clock from one to the other. */
+function otherClock(shop: Shop, { state }: OpenedUnit, ms: number): DecisionContext['clockJump'] {
+  const last = state.events.at(-1);
+  if (!last || last.bench === shop.bench) return undefined;
+  const ahead = shop.shared?.agent.aheadOf(last.bench) ?? 0;
+  if (Math.abs(ahead) < CLOCKS_MS) return undefined;
+  return { from: new Date(ms - ahead).toISOString(), to: new Date(ms).toISOString() };
 }
 
 function evidenceIn(found: FoundFiles): Evidence {

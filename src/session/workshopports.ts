@@ -6,6 +6,7 @@ import { uptime } from 'node:os';
 import { resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { shopProblem } from '../server/messages.js';
 import { type Disk, diskProblem, isFileError, realDisk, StoreError } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
@@ -21,6 +22,7 @@ import { BENCH_MESSAGES } from './messages.js';
 import { follow, isLocked, keeperOf, type OpenedUnit } from './openunit.js';
 import { unitOfJob, wordsOf } from './plan.js';
 import type { Acted, Hand, JobUnit, OpenUnit, Ports, World } from './ports.js';
+import type { SharedShop } from './sharedshop.js';
 import { Shop } from './shop.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
@@ -52,6 +54,11 @@ export class RealPorts implements Ports {
   readonly #shop: Shop;
   #held: OpenedUnit | undefined;
   readonly #view: OpenView;
+  #changed: (open?: string) => void = () => undefined;
+  /** Nobody is at the open unit: a list is on the screen. */
+  #aside = false;
+  /** The unit that the shop is being asked for, as it was named. */
+  #wanted: string | undefined;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
   /** The units of the open one's job, as they stood at `of`, an event of that one. */
   #siblings: { readonly of: string; readonly units: readonly JobUnit[] } | undefined;
@@ -98,6 +105,7 @@ export class RealPorts implements Ports {
       },
       ...(open ? { open } : {}),
       ...(shop.register.trouble ? { trouble: shop.register.trouble } : {}),
+      ...(shop.shared ? { shop: shop.shared.seen() } : {}),
     };
   }
 
@@ -172,11 +180,16 @@ export class RealPorts implements Ports {
   }
 
   #openUnit(unit: string, who: string): ReturnType<Ports['open']> {
+    this.#aside = false;
     const shop = this.#shop;
     const found = shop.find(unit);
     if (!found) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
     if (this.#held && this.#held.id === found.unit && this.#held.job === found.job && !this.#held.readOnly)
       return { kind: 'open' };
+    if (shop.shared?.mustAsk(found.job, found.unit)) {
+      this.#ask(shop.shared, found, unit);
+      return { kind: 'asked' };
+    }
     const held = shop.take(found.job, found.unit, who);
     if (!held.ok) return { kind: 'failed', problem: held.problems[0]! };
     this.close();
@@ -184,7 +197,70 @@ export class RealPorts implements Ports {
     return { kind: 'open' };
   }
 
+  /** The unit is opened when the shop has answered, unless another was wanted meanwhile. */
+  #ask(
+    shared: SharedShop,
+    { job, unit }: { readonly job: string; readonly unit: string },
+    word: string,
+  ): void {
+    this.#wanted = word;
+    shared.ask(job, unit, () => {
+      if (this.#wanted !== word) return;
+      this.#wanted = undefined;
+      this.#changed(word);
+    });
+  }
+
+  told(changed: (open?: string) => void): void {
+    this.#changed = changed;
+  }
+
+  /** The workshop's folder takes part in this shop of several benches. */
+  share(shared: SharedShop): void {
+    this.#shop.shared = shared;
+  }
+
+  get place() {
+    const { root, disk, workshop, clock } = this.#shop;
+    return { root, disk, workshop, clock };
+  }
+
+  /** A unit by its id, or as JOB/UNIT. */
+  find(unit: string): { readonly job: string; readonly unit: string } | undefined {
+    return this.#shop.find(unit);
+  }
+
+  /** Units that nobody began, as `job/unit`, in the order of the board. */
+  notBegun(): readonly string[] {
+    return this.#board(this.#shop.now()).flatMap(({ job, unit, standing }) =>
+      standing === 'not-started' ? [`${job}/${unit}`] : [],
+    );
+  }
+
+  /** Something came from the shop: the board and the open unit are as they are there. */
+  heard(what: 'journals' | 'files' | 'state'): void {
+    const held = this.#held;
+    const lost = held?.claim && this.#shop.shared?.lookOnly(held.job, held.id);
+    if (lost) this.reread(lost);
+    else if (what === 'files') this.#readAgain();
+    else if (what === 'journals') {
+      this.#siblings = undefined;
+      this.#shop.board.forget();
+      if (held?.claim && this.#shop.raiseBranches(held)) this.#view.forget();
+    }
+    this.#changed();
+  }
+
+  /** Lets the unit go to another bench, where it is open here and nobody is at it. Returns whether it is free now. */
+  gives(job: string, unit: string): boolean {
+    const held = this.#held;
+    if (!this.#aside || held?.job !== job || held.id !== unit) return false;
+    this.reread(shopProblem('shop.leased', `${unit} went to another bench that asked for it.`));
+    return true;
+  }
+
   act(action: BenchAction, hand: Hand): Acted {
+    this.#aside = false;
     try {
       if (isWorkshopAction(action)) {
         const { acted, held } = actOnShop(this.#shop, this.#held, action, hand);
@@ -245,7 +321,13 @@ export class RealPorts implements Ports {
     return made;
   }
 
+  /** A list of units is on the screen: the open one may go to another bench that asks for it. */
   refresh(): void {
+    this.#aside = true;
+    this.#readAgain();
+  }
+
+  #readAgain(): void {
     try {
       this.#siblings = undefined;
       if (this.#shop.refresh()) this.#view.forget();

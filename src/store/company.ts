@@ -52,6 +52,15 @@ export const workshopSchema = z.strictObject({
   leastPicture: z
     .tuple([z.number().int().min(1).max(20_000), z.number().int().min(1).max(20_000)])
     .default([640, 480]),
+  /** Where several benches share a shop. */
+  shop: z
+    .strictObject({
+      /** Units that nobody began, whose leases a bench takes ahead, for when the line is down. */
+      ahead: z.number().int().min(0).max(1000).default(20),
+      /** Whether a unit may be released while the server does not have all of its answers yet; the record then says so. */
+      releaseUnseen: z.boolean().default(false),
+    })
+    .prefault({}),
   /** Omitted fields are empty. */
   particulars: particularsSchema.prefault({}),
 });
@@ -61,7 +70,10 @@ export interface House {
   readonly rules: Omit<WorkshopRules, 'people' | 'limits' | 'pinMatches'>;
   readonly bench: string;
   readonly particulars: CompanyParticulars;
+  readonly shop: ShopRule;
 }
+
+export type ShopRule = z.infer<typeof workshopSchema>['shop'];
 
 export function parseHouse(source: SourceText): Result<House> {
   const read = readYaml(source, workshopSchema);
@@ -71,6 +83,7 @@ export function parseHouse(source: SourceText): Result<House> {
   return ok({
     bench: value.bench,
     particulars: value.particulars,
+    shop: value.shop,
     rules: {
       name: value.name,
       units: value.units,

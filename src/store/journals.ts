@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import type { Problem } from '../base/problem.js';
 import { type Disk, diskProblem, isFileError } from './disk.js';
-import { isFileName, logsFolder } from './paths.js';
+import { branchNamed, isFileName, logsFolder } from './paths.js';
 
 /**
  * Journals under logs/, of all jobs or of the `wanted` ones, sorted by job and unit.
@@ -19,7 +19,7 @@ export function listJournals(
   );
 }
 
-/** Every non-empty journal in the same order, with a mark that changes on every write. Reads no journal. */
+/** Every non-empty journal of a unit in the same order, with a mark that changes on every write. Reads no journal. */
 export function journalMarks(
   disk: Disk,
   root: string,
@@ -28,6 +28,7 @@ export function journalMarks(
   return jobFolders(disk, root, () => true).flatMap((job) => {
     const folder = join(logsFolder(root), job);
     return journalNames(disk, root, job, troubles).flatMap((unit) => {
+      if (branchNamed(unit)) return [];
       const stat = disk.stat(`${folder}/${unit}${ENDING}`);
       if (stat?.kind !== 'file' || stat.size === 0) return [];
       return [{ job, unit, mark: `${stat.id}/${stat.size}/${stat.modifiedMs}` }];

@@ -1,5 +1,9 @@
 /** Every problem that the store raises, and what to do about it. */
 export const STORE_MESSAGES = {
+  'workshop.shop-card': {
+    what: 'shop/shop.json, which says what shop this folder takes part in, cannot be used',
+    todo: 'Bring the file back from a copy of this folder. Without it the folder is a workshop by itself.',
+  },
   'setups.twice': {
     what: 'two set-ups, or two checks of one, have the same id in shared/setups.yaml',
     todo: 'Give each its own id; journals refer to it for years.',

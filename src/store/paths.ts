@@ -32,8 +32,23 @@ export interface JournalPlace {
   readonly shown: string;
 }
 
+/**
+ * A branch, logs/<job>/<unit>~<N>.jsonl: what a bench gave on a unit that another had taken over meanwhile, whole, from the
+ * unit's first line. It counts for nothing by itself. No unit's name holds the mark.
+ */
+const BRANCH = /^(.+)~([1-9][0-9]{0,5})$/;
+
+/** "P02-1~1" as unit and number; undefined if it is no branch's name. */
+export function branchNamed(name: string): { readonly unit: string; readonly number: number } | undefined {
+  const [, unit, number] = BRANCH.exec(name) ?? [];
+  return unit === undefined || !isFileName(unit) ? undefined : { unit, number: Number(number) };
+}
+
+export const branchName = (unit: string, number: number): string => `${unit}~${number}`;
+
+/** @param unit the name of a unit, or of a branch of one */
 export function journalPlace(root: string, job: string, unit: string): Result<JournalPlace> {
-  for (const text of [job, unit])
+  for (const text of [job, branchNamed(unit)?.unit ?? unit])
     if (!isFileName(text))
       return err(storeProblem('journal.name', `"${text}" cannot be the name of a file.`));
   const folder = join(logsFolder(root), job);

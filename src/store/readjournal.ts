@@ -10,6 +10,7 @@ import type { Problem } from '../base/problem.js';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../unit/chain.js';
 import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../unit/events.js';
 import { storeProblem } from './disk.js';
+import { branchNamed } from './paths.js';
 
 export interface JournalRead {
   /** Events of the complete lines, in order; only meaningful if `faults` is empty. */
@@ -94,7 +95,7 @@ export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
   if (first && faults.length === 0) {
     if (first.kind !== 'opened')
       faults.push({ kind: 'not-first', line: 1, text: 'The journal does not begin with "opened".' });
-    else if (first.unit !== of.unit || first.job !== of.job)
+    else if (first.unit !== (branchNamed(of.unit)?.unit ?? of.unit) || first.job !== of.job)
       faults.push({
         kind: 'wrong-unit',
         line: 1,

@@ -7,7 +7,7 @@ import type { RegisterHead } from '../unit/events.js';
 import { type Disk, realDisk } from './disk.js';
 import { hashBytes } from './files.js';
 import { isJobSeal, type JobSeal, LARGEST_SEAL, readJobSeal } from './jobseal.js';
-import { isFileName, logsFolder } from './paths.js';
+import { branchNamed, isFileName, logsFolder } from './paths.js';
 import { checkRegistered, isUnpacked } from './register/check.js';
 import type { JournalNow } from './register/heads.js';
 import { countedKeys, type Keys } from './register/keys.js';
@@ -194,9 +194,10 @@ function listed(
     const units: string[] = [];
     for (const file of files) {
       const unit = /^(.+)\.jsonl$/.exec(file)?.[1];
-      if (unit === undefined || !isFileName(unit)) {
+      if (unit === undefined || !(isFileName(unit) || branchNamed(unit))) {
         if (request.unit === undefined) besides(file, shown, found);
-      } else if (request.unit === undefined || unit === request.unit) units.push(unit);
+      } else if (request.unit === undefined || (branchNamed(unit)?.unit ?? unit) === request.unit)
+        units.push(unit);
     }
     jobs.push({
       job,

@@ -201,6 +201,10 @@ export const VERIFY_MESSAGES = {
     what: 'a named person accepted what a restore had left; what the registers said of it before does not count any more',
     todo: 'Ask that person whether it is so. Documents from before the restore may have more than the journals.',
   },
+  'verify.branched': {
+    what: 'answers that a bench gave after another had taken the unit over were set aside as a branch',
+    todo: "Read the branch with the unit's snag about it: somebody decided what its answers are worth.",
+  },
   'verify.not-entered': {
     what: 'lines stand behind the last one that a register knows: a bench is at work, a stop came before the entry, the register could not be written, or somebody wrote them there',
     todo: 'Where nobody is at work, ask the persons whom they name. The next bench that opens the unit, or the next sign-off or first-off, enters them.',
@@ -251,6 +255,7 @@ export const VERIFY_MESSAGES = {
 export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.not-signed',
   'verify.restore-accepted',
+  'verify.branched',
   'verify.not-entered',
   'verify.no-register',
   'verify.grown',

@@ -9,11 +9,13 @@ import type { SetupRule } from '../unit/setups.js';
 import type { Person, WorkshopRules } from '../unit/types.js';
 import type { Job } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
+import { type Card, readCard } from './card.js';
 import {
   type CompanyParticulars,
   type House,
   parseHouse,
   parsePeople,
+  type ShopRule,
   UNSTATED_PARTICULARS,
 } from './company.js';
 import type { Disk } from './disk.js';
@@ -30,8 +32,11 @@ export interface Workshop {
   readonly particulars: CompanyParticulars;
   /** Files that cannot be used, where that was let pass. */
   readonly troubles: readonly Problem[];
-  /** Bench name from shared/workshop.yaml. */
+  /** Bench name: as the folder takes part in a shop, or from shared/workshop.yaml. */
   readonly bench: string;
+  /** The shop of several benches that the folder takes part in. */
+  readonly card?: Card;
+  readonly shop: ShopRule;
   readonly instruments: readonly Instrument[];
   readonly limits: LimitsFile;
   /** Set-ups proven on first-offs; absent if the workshop has no such file and so requires none. */
@@ -76,6 +81,8 @@ export function openWorkshop(root: string, disk: Disk, { back = false } = {}): R
   if (troubles.length > 0 && disk.stat(logsFolder(root)) === undefined) return err(...troubles);
   if (!house.ok || !people.ok || !limits.ok || !instruments.ok)
     return err(...[house, people, limits, instruments].flatMap((each) => (each.ok ? [] : each.problems)));
+  const card = readCard(disk, root);
+  if (!card.ok && !back) return card;
   const setups = back
     ? ok(undefined)
     : optional(disk, root, SETUPS_FILE, (source) => parseSetups(source, limits.value.value));
@@ -95,7 +102,9 @@ export function openWorkshop(root: string, disk: Disk, { back = false } = {}): R
       root,
       rules: rulesOf(house.value.value, team.people, limits.value.value),
       particulars: house.value.value.particulars,
-      bench: house.value.value.bench,
+      bench: (card.ok ? card.value?.bench : undefined) ?? house.value.value.bench,
+      ...(card.ok && card.value ? { card: card.value } : {}),
+      shop: house.value.value.shop,
       troubles,
       instruments: instruments.value.value,
       limits: limits.value.value,
@@ -129,6 +138,7 @@ function optional<T>(
 
 const NO_HOUSE: House = {
   bench: '',
+  shop: { ahead: 0, releaseUnseen: false },
   particulars: UNSTATED_PARTICULARS,
   rules: {
     name: '',

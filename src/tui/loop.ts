@@ -25,6 +25,8 @@ export interface Core {
   waits(): boolean;
   keys(keys: readonly Key[]): void;
   tick(): void;
+  /** Something outside has changed. */
+  news(): void;
   open(unit: string): void;
   /** Reports that rendering threw. */
   undrawable(error: unknown): void;
@@ -82,6 +84,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       case 'open': {
         const result = ports.open(effect.unit, state.person);
         faults = 0;
+        if (result.kind === 'asked') return { kind: 'result', of: 'open', unit: effect.unit, asked: true };
         return {
           kind: 'result',
           of: 'open',
@@ -176,6 +179,9 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       });
       if (state !== before || world.open) changed();
     },
+    news() {
+      if (faults < MOST_FAULTS && guarded(look)) changed();
+    },
     open(unit) {
       guarded(() => {
         const answer = perform({ kind: 'open', unit });
@@ -223,6 +229,8 @@ function samePage(a: Shown, b: Shown): boolean {
     a.state.at === b.state.at &&
     a.world.open === b.world.open &&
     a.world.board === b.world.board &&
-    a.world.rules === b.world.rules
+    a.world.rules === b.world.rules &&
+    a.world.shop?.waiting === b.world.shop?.waiting &&
+    a.world.shop?.down === b.world.shop?.down
   );
 }

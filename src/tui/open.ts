@@ -1,5 +1,6 @@
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { connectToShop } from '../session/shopline.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Theme, themeFrom } from './theme.js';
 
@@ -32,12 +33,14 @@ export async function openBench(options: BenchOptions): Promise<number> {
   const ports = made.value;
   // Reads the board, so that warnings() includes what could not be read.
   ports.world();
+  const line = await connectToShop(ports, { ahead: true });
   const trouble = ports.testLogs() ?? ports.warnings()[0] ?? made.warnings[0];
   const ended = await runBench(ports, {
     theme,
     ...(options.unit === undefined ? {} : { unit: options.unit }),
     ...(trouble ? { trouble } : {}),
   });
+  await line?.stop();
   if (ended.text !== undefined) stderr.write(`${plainLines(ended.text)}\n`);
   return ended.code;
 }

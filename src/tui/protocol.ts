@@ -14,7 +14,13 @@ export type BenchMessage =
 
 type Result =
   | { readonly of: 'act'; readonly action: BenchAction; readonly acted: Acted }
-  | { readonly of: 'open'; readonly unit: string; readonly problem?: Problem };
+  /** `asked`: the shop is asked first, and the unit is opened when it answers. */
+  | {
+      readonly of: 'open';
+      readonly unit: string;
+      readonly problem?: Problem;
+      readonly asked?: boolean;
+    };
 
 export type Effect =
   | { readonly kind: 'act'; readonly action: BenchAction }

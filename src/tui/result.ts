@@ -77,6 +77,8 @@ function opened(
   message: Extract<ResultMessage, { readonly of: 'open' }>,
   world: World,
 ): Update {
+  if (message.asked)
+    return stay(say({ ...state, entry: '' }, 'ask', `Asking the shop for ${message.unit} …`));
   const { at: _left, ...rest } = { ...state, entry: '' };
   if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
   const { open } = world;

@@ -29,6 +29,7 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
     ports,
     trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
   );
+  ports.told?.((wanted) => (wanted === undefined ? core.news() : core.open(wanted)));
   if (unit !== undefined) core.open(unit);
   const staying = runTerminal({
     page: (size) => (

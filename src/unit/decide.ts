@@ -120,8 +120,10 @@ function closing(
   context: DecisionContext,
 ): Decision {
   if (!decision.events.some(isEnd)) return decision;
+  const seen = whereSeen(state, decision, context);
+  if (seen.kind !== 'events') return seen;
   const { keyProblem } = context;
-  if (!keyProblem) return decision;
+  if (!keyProblem) return seen;
   const { place, text } = keyProblem;
   const why = place ? `${placeText(place)}: ${text}` : text;
   const word = 'unsignedBy' in action ? action.unsignedBy : undefined;
@@ -129,9 +131,26 @@ function closing(
   const who = allowing(word, lastStage(state.route), 'closing a unit without a signature', context);
   if ('problem' in who) return refuse(who.problem);
   const unsigned = { by: who.person.id, why };
+  return { ...seen, events: seen.events.map((event) => (isEnd(event) ? { ...event, unsigned } : event)) };
+}
+
+/** A unit is released only once a shop's server has all of it, or where the shop allows it; the closing line then says so. */
+function whereSeen(
+  state: UnitState,
+  decision: Extract<Decision, { kind: 'events' }>,
+  context: DecisionContext,
+): Decision {
+  const unseen = decision.events.some(({ kind }) => kind === 'finished') ? context.unseen : undefined;
+  if (!unseen) return decision;
+  const { lines, allowed } = unseen;
+  if (!allowed)
+    return refused(
+      'build.unseen',
+      `The shop's server does not have ${lines === 0 ? 'all evidence' : `${lines} ${lines === 1 ? 'line' : 'lines'}`} of ${state.unit} yet.`,
+    );
   return {
     ...decision,
-    events: decision.events.map((event) => (isEnd(event) ? { ...event, unsigned } : event)),
+    events: decision.events.map((event) => (event.kind === 'finished' ? { ...event, unseen: lines } : event)),
   };
 }
 

@@ -209,6 +209,8 @@ const body = {
     text: z.string(),
     touches: z.strictObject({ unit: z.boolean(), setup: z.string().optional(), lot: z.string().optional() }),
     containment: z.string().optional(),
+    /** What another bench gave meanwhile is a branch with this name, and counts for nothing until this is decided. */
+    branch: z.string().optional(),
   },
   'snag-decided': {
     snag: z.number().int(),
@@ -258,6 +260,8 @@ const body = {
   finished: {
     steps: z.number().int(),
     checks: z.number().int(),
+    /** The shop's server had not so many of the lines before then, or evidence of them, as the shop's rule allows. */
+    unseen: z.number().int().nonnegative().optional(),
     unsigned: unsigned.optional(),
     register: registerHead.optional(),
   },

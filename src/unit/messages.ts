@@ -131,6 +131,10 @@ export const BUILD_MESSAGES = {
     what: "an instrument's calibration is overdue",
     todo: 'Take another instrument, or let somebody who may release this stage allow it by name.',
   },
+  'build.unseen': {
+    what: "the last step of a unit is released, and the shop's server does not have all of its answers and evidence yet",
+    todo: 'Wait until the line is up and the count at the top is gone, then do the same again. A shop may allow it: pinchrod shop status says.',
+  },
   'build.unsigned': {
     what: "a unit would be closed, and the bench's key cannot sign it",
     todo: 'Mend the key and do this again, or let one who may release allow it.',

@@ -197,6 +197,14 @@ export interface DecisionContext {
   readonly clockJump?: { readonly from: string; readonly to: string } | undefined;
   /** Why the bench's key cannot sign; undefined if it can, or has none. Looked up only where a unit is closed. */
   readonly keyProblem?: Problem | undefined;
+  /** What a shop's server does not have of the unit, and whether it may be released so. Looked up only where it is closed. */
+  readonly unseen?: Unseen | undefined;
+}
+
+export interface Unseen {
+  /** Lines; 0 where only evidence is missing there. */
+  readonly lines: number;
+  readonly allowed: boolean;
 }
 
 // The workshop's people and house rules, read from shared/people.yaml and shared/workshop.yaml.

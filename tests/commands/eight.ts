@@ -79,7 +79,7 @@ export function buildUnit(
   const ports = portsAt(root, clock);
   proveSetups(ports);
   const opened = ports.open(`${JOB}/${unit}`);
-  if (opened.kind !== 'open') throw new Error(problemText(opened.problem));
+  if (opened.kind === 'failed') throw new Error(problemText(opened.problem));
   let person: string | undefined;
   let inHand: string | undefined;
   for (;;) {

@@ -54,6 +54,7 @@ type Elsewhere =
 /** Their bad samples are in register/register.test.ts. */
 type OfRegisters =
   | 'verify.restore-accepted'
+  | 'verify.branched'
   | 'verify.no-register'
   | 'verify.not-entered'
   | 'verify.key-begun-anew'

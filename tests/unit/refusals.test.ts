@@ -200,6 +200,16 @@ const ROWS: Row[] = [
     /mend the key/i,
   ],
   [
+    'build.unseen',
+    () =>
+      having({ unseen: { lines: 2, allowed: false } }, one({})).refusal({
+        do: 'answer',
+        check: 'g/a',
+        value: 'yes',
+      }) as Problem,
+    /line is up/,
+  ],
+  [
     'build.finished',
     refusing(
       () => {

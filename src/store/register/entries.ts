@@ -61,6 +61,18 @@ const benchEntries = {
     /** The registers as they stood then, this one too. */
     seen: z.array(reached),
   },
+  /**
+   * Another bench had taken the unit over: what was given here is a branch from line `common` on, and the journal is the
+   * shop's. What was entered of the journal before counts no more.
+   */
+  branched: {
+    file: z.string(),
+    branch: z.string(),
+    common: z.number().int().nonnegative(),
+    heads: z.array(headSchema),
+    /** The registers as they stood then, this one too. */
+    seen: z.array(reached),
+  },
 } as const;
 
 const keyEntries = {

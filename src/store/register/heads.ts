@@ -80,12 +80,14 @@ export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys)
   const removed = new Map<string, string>();
   for (const { name, entries } of benches)
     for (const entry of entries) {
-      if ((entry.kind !== 'restore-accepted' && entry.kind !== 'removed') || !hasWord(entry, name, counted))
-        continue;
-      const files = entry.kind === 'removed' ? entry.files : entry.heads.map(({ file }) => file);
-      const seen = new Map(entry.seen.map(({ bench, n }) => [bench, n]));
+      if (!ASIDE.has(entry.kind) || !hasWord(entry, name, counted)) continue;
+      const { kind, seen: reached } = entry as AsideEntry;
+      const files = filesOf(entry as AsideEntry);
+      // A bench sets aside only its own entries where it branched off: what others entered is of the shop's journal.
+      const seen = new Map(kind === 'branched' ? [] : reached.map(({ bench, n }) => [bench, n]));
       asides.push({ bench: name, n: entry.n, files: new Set(files), seen });
       if (entry.kind === 'restore-accepted') notes.push(acceptedNote(name, entry));
+      else if (entry.kind === 'branched') notes.push(branchNote(name, entry));
       else for (const file of files) removed.set(file, entry.at);
     }
   const isAside = (file: string, bench: string, n: number): boolean =>
@@ -97,8 +99,7 @@ export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys)
   const seals: ExpectedSeal[] = [];
   for (const { name, entries } of benches)
     for (const entry of entries) {
-      if (entry.kind !== 'heads' && !(entry.kind === 'restore-accepted' && hasWord(entry, name, counted)))
-        continue;
+      if (!('heads' in entry) || (entry.kind !== 'heads' && !hasWord(entry, name, counted))) continue;
       const place = { file: benchFile(name), line: entry.n };
       for (const { file, events, hash } of entry.heads) {
         if (events === 0 || isAside(file, name, entry.n)) continue;
@@ -137,6 +138,20 @@ export function knownBy(benches: readonly BenchRegister[], counted: CountedKeys)
 }
 
 type HeadsEntry = Extract<BenchEntry, { kind: 'heads' }>;
+type AsideEntry = Extract<BenchEntry, { kind: 'restore-accepted' | 'removed' | 'branched' }>;
+const ASIDE: ReadonlySet<BenchEntry['kind']> = new Set(['restore-accepted', 'removed', 'branched']);
+
+function filesOf(entry: AsideEntry): readonly string[] {
+  if (entry.kind === 'removed') return entry.files;
+  return entry.kind === 'branched' ? [entry.file] : entry.heads.map(({ file }) => file);
+}
+
+const branchNote = (bench: string, entry: Extract<BenchEntry, { kind: 'branched' }>): Problem =>
+  raise(
+    'verify.branched',
+    `On ${entry.at.slice(0, 10)} what ${bench} had given on ${entry.file} behind line ${entry.common} became ${entry.branch}: another bench had taken the unit over.`,
+    { file: benchFile(bench), line: entry.n },
+  );
 
 const hasLine = ({ heads }: HeadsEntry, file: string, line: number): boolean =>
   heads.some((head) => head.file === file && head.events >= line);

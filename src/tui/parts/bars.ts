@@ -19,7 +19,11 @@ export function headerLines(state: BenchState, world: World, width: number, them
   if (!open) {
     return [
       justify([{ text: ` ${sanitize(world.rules.name)}`, tone: 'strong' }], who, width),
-      justify([{ text: ' no unit on the bench' }], [{ text: `${world.bench} ` }], width),
+      justify(
+        [{ text: ' no unit on the bench' }],
+        [{ text: [...shopText(world), `${world.bench} `].join('   ') }],
+        width,
+      ),
       rule,
     ];
   }
@@ -62,18 +66,26 @@ function whereText(state: BenchState, world: World): Line {
 
 /** `1 snag   2 holds   14 of 52 done`. */
 function standingText(world: World): Line {
-  const { state, readOnly, keptBy, setOut } = world.open!;
+  const { state, readOnly, readOnlyTodo, keptBy, setOut } = world.open!;
   const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
   const snags = state.snags.filter(({ open }) => open).length;
   const parts = [
+    ...shopText(world),
     setOut.profileSet.invented ? 'invented set' : '',
-    readOnly === undefined ? '' : keptBy ? 'LOOKING ONLY' : 'FREE AGAIN: F2',
+    readOnly === undefined ? '' : keptBy || readOnlyTodo !== undefined ? 'LOOKING ONLY' : 'FREE AGAIN: F2',
     state.parked ? 'PARKED' : '',
     snags > 0 ? `${snags} ${snags === 1 ? 'snag' : 'snags'}` : '',
     held > 0 ? `${held} ${held === 1 ? 'hold' : 'holds'}` : '',
     `${state.done} of ${state.steps.size} done`,
   ];
   return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
+}
+
+/** What the server of a shop does not have yet; nothing while all is there. */
+function shopText({ shop }: World): readonly string[] {
+  if (!shop || (!shop.down && shop.waiting === 0)) return [];
+  const waiting = shop.waiting === 0 ? '' : `${shop.waiting} to hand over`;
+  return [[shop.down ? 'LINE DOWN' : '', waiting].filter((part) => part !== '').join(', ')];
 }
 
 // The bottom of every screen: note, entry line and keys.

@@ -71,7 +71,7 @@ export function build(root: string, clock: Clock, bench: string, unit: string, a
 
 export function opened(ports: RealPorts, unit: string): void {
   const found = ports.open(unit);
-  if (found.kind !== 'open') throw new Error(problemText(found.problem));
+  if (found.kind === 'failed') throw new Error(problemText(found.problem));
 }
 
 /** As a kill leaves it: what is written is there, and so is the lock, whose holder is gone. */

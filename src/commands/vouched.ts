@@ -1,0 +1,44 @@
+/** A named person who does something for the workshop: known, of the level that it takes, and by their PIN. */
+import { err, ok, problemFactory, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
+import { pinMatches } from '../store/pins.js';
+import type { Workshop } from '../store/workshop.js';
+import { findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
+import type { Level, Person } from '../unit/types.js';
+import type { Io } from './io.js';
+import { COMMAND_MESSAGES } from './messages.js';
+import { secretsOf } from './secret.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
+
+/** Asks for the PIN, where the person has one. @param before printed first, before anything is asked */
+export async function vouchedFor(
+  io: Io,
+  workshop: Workshop,
+  by: string,
+  level: Level,
+  before: readonly string[] = [],
+): Promise<Result<Person>> {
+  const person = findPerson(workshop.rules, by);
+  if (!person) return err(raise('person.unknown', `"${by}" is nobody known here.`));
+  if (levelOf(person, 'all') < level || !isValid(person, new Date().toISOString()))
+    return err(
+      raise(
+        'person.right',
+        `${person.name} may not do this: it takes level ${level} (${LEVEL_WORDS[level]}).`,
+        undefined,
+        `Let somebody of level ${level} or more do it.`,
+      ),
+    );
+  for (const text of before) io.out(sanitize(text));
+  if (person.pin === undefined) return ok(person);
+  const secrets = secretsOf(io);
+  try {
+    const typed = await secrets.ask(`PIN of ${sanitize(person.name)}:`);
+    return typed !== undefined && pinMatches(person, typed)
+      ? ok(person)
+      : err(raise('person.pin-wrong', `That is not the PIN of ${person.name}.`));
+  } finally {
+    secrets.close();
+  }
+}

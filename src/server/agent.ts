@@ -1,0 +1,421 @@
+/**
+ * What keeps this folder and the shop's server the same while a bench works: it hands over what was written, lays down what
+ * other benches wrote, keeps leases, and begins again by itself when the line was down. The bench never waits for it.
+ */
+import { setImmediate as breathe, setTimeout as pause } from 'node:timers/promises';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
+import type { Card } from '../store/card.js';
+import type { Disk } from '../store/disk.js';
+import type { Branched } from './branchoff.js';
+import { Carrier } from './carrier.js';
+import { ServerError } from './client.js';
+import { takeEdition } from './editions.js';
+import { isUnitJournal } from './exchange.js';
+import { journalNamed, localJournals, placeNamed } from './journalnames.js';
+import { faultOf, openLink, type ShopLink } from './link.js';
+import { localEnd } from './localfile.js';
+import { Memory } from './memory.js';
+import { shopProblem } from './messages.js';
+import { type News, newsSince } from './news.js';
+import type { Settings } from './settings.js';
+import { type Takeover, takeOver } from './takeover.js';
+
+/** How often the server is asked for news, ms; a hint from it comes sooner. */
+const POLL_MS = 400;
+/** How often this folder is looked through for what another program wrote into it, ms. */
+const LOOK_MS = 30_000;
+/** Before the next attempt to connect, ms. */
+const WAITS = [300, 600, 1_200, 2_500, 5_000];
+/** How long a bench may take to give a lease that it does not use, ms. */
+const GIVES_MS = 1_500;
+
+export interface AgentPlace {
+  readonly disk: Disk;
+  readonly root: string;
+  readonly card: Card;
+  /** Read anew for each connection: a password may have been put right meanwhile. */
+  readonly settings: () => Result<Settings>;
+  readonly clock: () => number;
+  /** Whether somebody has the unit open for writing in this folder. */
+  readonly isInUse: (job: string, unit: string) => boolean;
+  /** Units of this workshop as `job/unit`, in the order in which their leases are taken ahead, and how many. */
+  readonly ahead: () => { readonly units: readonly string[]; readonly most: number };
+}
+
+/** What the agent tells the bench. Each may come at any time. */
+export interface Heard {
+  /** Journals that other benches wrote on. */
+  journals?(journals: ReadonlySet<string>): void;
+  /** A new edition of the workshop's files, or files that are kept. */
+  files?(): void;
+  branched?(branched: readonly Branched[]): void;
+  /** The line, the count of what waits, or leases are others. */
+  state?(): void;
+}
+
+export class Agent {
+  readonly #memory: Memory;
+  #line: ShopLink | undefined;
+  #carrier: Carrier | undefined;
+  #problem: Problem | undefined;
+  #edition: readonly Problem[] = [];
+  #over = false;
+  #running: Promise<void> | undefined;
+  #wake: () => void = () => undefined;
+  #woken = false;
+  #busy = true;
+  #pollAt = 0;
+  #lookAt = 0;
+  /** Journals that may have lines which the server lacks. */
+  readonly #dirty = new Set<string>();
+  /** Those that are known to, and how many lines they have here. */
+  readonly #ends = new Map<string, number>();
+
+  constructor(
+    private readonly at: AgentPlace,
+    private readonly heard: Heard = {},
+  ) {
+    this.#memory = new Memory(at.disk, at.root);
+    for (const journal of this.#memory.behind.keys()) this.#look(journal);
+  }
+
+  /** Why the line is down; undefined while it is up. */
+  get down(): Problem | undefined {
+    return this.#line
+      ? undefined
+      : (this.#problem ?? shopProblem('shop.unreachable', 'The server has not answered yet.'));
+  }
+
+  /** Waits until the line is up or an attempt has failed, at most so long. */
+  async firstAnswer(ms = 10_000): Promise<void> {
+    const end = performance.now() + ms;
+    while (!this.#line && !this.#problem && performance.now() < end) await pause(10);
+  }
+
+  /** Journals that cannot be exchanged, and files that were not taken. */
+  get troubles(): readonly Problem[] {
+    return [
+      ...(this.#line?.exchange.wrong.values() ?? []),
+      ...this.#edition,
+      ...(this.#carrier?.troubles ?? []),
+    ];
+  }
+
+  /** Lines on this disk that the server does not have yet. */
+  waiting(): number {
+    let count = 0;
+    for (const [journal, end] of this.#ends) count += Math.max(0, end - this.#handed(journal));
+    return count;
+  }
+
+  /** Whether the server has so many lines of a unit, and all files that wait to be brought. */
+  hasAll(job: string, unit: string, lines: number): boolean {
+    return (
+      this.#line !== undefined &&
+      this.#handed(`${job}/${unit}`) >= lines &&
+      (this.#carrier?.isSettled ?? false)
+    );
+  }
+
+  /** Lines of a unit that the server is known to have. */
+  handed(job: string, unit: string): number {
+    return this.#handed(`${job}/${unit}`);
+  }
+
+  /** The bench that has the lease of a unit, as far as this folder knows. */
+  holder(job: string, unit: string): string | undefined {
+    return this.#memory.leases.get(`${job}/${unit}`);
+  }
+
+  /** How much this bench's clock is ahead of another's, ms; undefined if one of them is not known. */
+  aheadOf(bench: string): number | undefined {
+    const { clocks } = this.#memory;
+    const [own, other] = [clocks.get(this.at.card.bench), clocks.get(bench)];
+    return own === undefined || other === undefined ? undefined : own - other;
+  }
+
+  start(): void {
+    this.#running ??= this.#run();
+  }
+
+  /** Ends the connection; what waits is handed over the next time. */
+  async stop(): Promise<void> {
+    this.#over = true;
+    this.#line?.client.close();
+    this.#wakeUp();
+    await this.#carrier?.stop();
+    await this.#running;
+    this.#memory.save();
+  }
+
+  /** So many lines were written to a file of the workshop. */
+  wrote(file: string, count: number): void {
+    const journal = journalNamed(file);
+    if (journal === undefined) return;
+    this.#look(journal);
+    const end = this.#ends.get(journal) ?? 0;
+    if (!this.#line && !this.#memory.behind.has(journal))
+      this.#memory.setBehind(journal, Math.max(0, end - count));
+    this.#dirty.add(journal);
+    this.#busy = true;
+    this.#wakeUp();
+  }
+
+  /** Waits until both sides have the same, at most so long. Returns whether that was reached. */
+  async settle(ms: number): Promise<boolean> {
+    const end = performance.now() + ms;
+    for (;;) {
+      if (this.#line && !this.#busy && this.waiting() === 0 && this.#carrier?.isSettled) return true;
+      if (performance.now() >= end) return false;
+      await pause(10);
+    }
+  }
+
+  /** Takes the lease of a unit, or asks the bench that has it. A problem if it was not to be had. */
+  lease(job: string, unit: string): Promise<Result<void>> {
+    const journal = `${job}/${unit}`;
+    return this.#onLine(async ({ leases, exchange, client }) => {
+      const took = await leases.take(journal);
+      if (!took.ok) return took;
+      if (!took.value) {
+        await leases.ask(journal);
+        await client.announce();
+        const end = performance.now() + GIVES_MS;
+        while (performance.now() < end && !leases.isOwn(journal)) {
+          await pause(25);
+          await leases.reread(journal);
+        }
+      }
+      if (!leases.isOwn(journal))
+        return err(
+          shopProblem('shop.leased', `${leases.of(journal)?.bench ?? 'Another bench'} has ${unit}.`),
+        );
+      await exchange.fetch(journal);
+      return ok(undefined);
+    });
+  }
+
+  /** Takes a unit from the bench that has it. */
+  takeOver(job: string, unit: string, how: Takeover): Promise<Result<void>> {
+    const { disk, root, card, clock } = this.at;
+    return this.#onLine((line) =>
+      takeOver(line, { disk, root, bench: card.bench, clock }, `${job}/${unit}`, how),
+    );
+  }
+
+  async #onLine(run: (line: ShopLink) => Promise<Result<void>>): Promise<Result<void>> {
+    const line = this.#line;
+    if (!line) return err(this.down!);
+    try {
+      const done = await run(line);
+      this.#keepLeases(line);
+      this.#tell(line);
+      return done;
+    } catch (error) {
+      return err(this.#failed(line, error));
+    }
+  }
+
+  async #run(): Promise<void> {
+    for (let tries = 0; !this.#over; ) {
+      const settings = this.at.settings();
+      const opened = settings.ok
+        ? await openLink({ ...this.at, settings: settings.value }, this.#memory.tips)
+        : settings;
+      if (opened.ok) {
+        const stood = await this.#session(opened.value);
+        if (stood) tries = 0;
+      } else this.#problem = opened.problems[0];
+      this.#memory.save();
+      this.heard.state?.();
+      if (!this.#over) await this.#rest(WAITS[Math.min(tries++, WAITS.length - 1)]!);
+    }
+  }
+
+  /** One connection, until it ends. Returns whether everything was exchanged over it once. */
+  async #session(line: ShopLink): Promise<boolean> {
+    const { disk, root, card, settings } = this.at;
+    try {
+      await line.client.listen(() => {
+        this.#pollAt = 0;
+        this.#wakeUp();
+      });
+      this.#line = line;
+      this.#memory.clocks = line.clocks;
+      for (const journal of [...this.#ends.keys()]) {
+        this.#settled(line, journal);
+        await this.#provide(line, journal);
+      }
+      this.#carrier ??= new Carrier(
+        { disk, root, settings, folder: card.folder },
+        () => this.heard.files?.(),
+        () => this.#wakeUp(),
+      );
+      this.#carrier.more();
+      this.#keepLeases(line);
+      await this.#takeEdition(line);
+      await this.#takeAhead(line);
+      this.#tell(line);
+      while (!this.#over && !line.client.over) await this.#turn(line);
+      this.#problem = line.client.over;
+    } catch (error) {
+      this.#problem = this.#failed(line, error);
+    }
+    line.client.close();
+    this.#memory.keepTips(line.exchange.tips());
+    // How far the server had come is remembered for what it does not have yet.
+    for (const journal of this.#ends.keys()) this.#memory.setBehind(journal, line.exchange.handed(journal));
+    this.#line = undefined;
+    return true;
+  }
+
+  async #turn(line: ShopLink): Promise<void> {
+    if (this.#dirty.size > 0) {
+      for (const journal of this.#dirty) {
+        this.#dirty.delete(journal);
+        await line.exchange.handOver(journal);
+        this.#settled(line, journal);
+        await this.#provide(line, journal);
+      }
+      this.#carrier?.more();
+      this.#tell(line);
+      await line.client.announce();
+    }
+    if (performance.now() >= this.#pollAt) {
+      this.#pollAt = performance.now() + POLL_MS;
+      await this.#readNews(line);
+    }
+    if (performance.now() >= this.#lookAt) {
+      this.#lookAt = performance.now() + LOOK_MS;
+      await this.#lookThrough(line);
+      this.#memory.keepTips(line.exchange.tips());
+      this.#memory.save();
+    }
+    this.#busy = this.#dirty.size > 0;
+    if (!this.#busy) await this.#rest(Math.min(this.#pollAt, this.#lookAt) - performance.now());
+  }
+
+  /** A unit that was begun without a line gets its lease once the server has it. */
+  async #provide({ leases, exchange }: ShopLink, journal: string): Promise<void> {
+    if (!isUnitJournal(journal) || exchange.handed(journal) === 0 || leases.isOwn(journal)) return;
+    if (leases.of(journal)?.bench === undefined) await leases.take(journal);
+    else await leases.ask(journal);
+  }
+
+  /** What another program wrote into this folder. */
+  async #lookThrough(line: ShopLink): Promise<void> {
+    const { disk, root } = this.at;
+    for (const [i, { journal, place }] of localJournals(disk, root).entries()) {
+      if (i % 50 === 0) await breathe();
+      const end = localEnd(disk, place);
+      if (end.ok && end.value.n > line.exchange.handed(journal)) this.#dirty.add(journal);
+    }
+    this.#carrier?.more();
+  }
+
+  async #readNews(line: ShopLink): Promise<void> {
+    const news = await newsSince(line.client, line.read);
+    if (news.length === 0) return;
+    for (const { folder, kind, subject, upto } of news) {
+      if (kind === 'lease') await line.leases.reread(subject);
+      if (folder === this.at.card.folder) continue;
+      if (kind === 'lines' && line.exchange.handed(subject) < upto) await line.exchange.fetch(subject);
+      if (kind === 'asked') await this.#give(line, { subject, upto });
+      if (kind === 'kept') this.#carrier?.more(subject);
+      if (kind === 'edition') await this.#takeEdition(line);
+    }
+    this.#keepLeases(line);
+    this.#tell(line);
+  }
+
+  /** Gives a unit that is not in use here to a bench that asked. */
+  async #give(line: ShopLink, { subject, upto }: Pick<News, 'subject' | 'upto'>): Promise<void> {
+    const { leases, exchange } = line;
+    if (!leases.isOwn(subject) || leases.of(subject)?.turn !== upto) return;
+    const [job = '', unit = ''] = subject.split('/');
+    // Taken off before it is looked at: nothing is opened with it in between.
+    this.#memory.leases.delete(subject);
+    if (this.at.isInUse(job, unit)) {
+      this.#memory.leases.set(subject, this.at.card.bench);
+      return;
+    }
+    await exchange.handOver(subject);
+    const [asker] = await leases.asking(subject, upto);
+    if (asker !== undefined) await leases.give(subject, asker);
+  }
+
+  async #takeEdition(line: ShopLink): Promise<void> {
+    const taken = await takeEdition(line.client, this.at.disk, this.at.root);
+    this.#edition = taken.ok ? [] : taken.problems;
+    if (taken.ok && taken.value !== undefined) this.heard.files?.();
+  }
+
+  /** Units that nobody has and nobody began, so that a shift without a line finds them here. */
+  async #takeAhead({ leases, exchange }: ShopLink): Promise<void> {
+    const { card, ahead } = this.at;
+    const own = [...leases.held()].filter(
+      ([journal, bench]) => bench === card.bench && exchange.handed(journal) === 0,
+    );
+    const { units, most } = ahead();
+    let left = most - own.length;
+    for (const journal of units) {
+      if (left <= 0) break;
+      if (leases.of(journal)?.bench !== undefined || exchange.handed(journal) > 0) continue;
+      const took = await leases.take(journal);
+      if (!took.ok) break;
+      if (took.value) left -= 1;
+    }
+  }
+
+  #keepLeases({ leases }: ShopLink): void {
+    this.#memory.keepLeases(leases.held());
+  }
+
+  #tell({ exchange }: ShopLink): void {
+    const { branched, changed } = exchange.happened();
+    if (branched.length > 0) this.heard.branched?.(branched);
+    if (changed.size > 0) this.heard.journals?.(new Set([...changed].filter(isUnitJournal)));
+    this.heard.state?.();
+  }
+
+  /** The server has all of it, or it is known how much it lacks. */
+  #settled(line: ShopLink, journal: string): void {
+    if (line.exchange.handed(journal) < (this.#ends.get(journal) ?? 0)) return;
+    this.#ends.delete(journal);
+    this.#memory.noLongerBehind(journal);
+  }
+
+  #handed(journal: string): number {
+    return this.#line?.exchange.handed(journal) ?? this.#memory.behind.get(journal) ?? 0;
+  }
+
+  #look(journal: string): void {
+    const place = placeNamed(this.at.root, journal);
+    const end = place.ok ? localEnd(this.at.disk, place.value) : place;
+    if (end.ok) this.#ends.set(journal, end.value.n);
+  }
+
+  #failed(line: ShopLink, error: unknown): Problem {
+    if (error instanceof ServerError) return error.problem;
+    line.client.close();
+    return faultOf(error);
+  }
+
+  async #rest(ms: number): Promise<void> {
+    if (!this.#woken && ms > 0)
+      await new Promise<void>((resolve) => {
+        const timer = setTimeout(resolve, ms);
+        this.#wake = () => {
+          clearTimeout(timer);
+          resolve();
+        };
+      });
+    this.#woken = false;
+    this.#wake = () => undefined;
+  }
+
+  #wakeUp(): void {
+    this.#woken = true;
+    this.#wake();
+  }
+}

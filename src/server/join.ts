@@ -1,0 +1,144 @@
+/** Taking part in a shop, and leaving it. What was begun and broke off goes on where it stood. */
+import { join } from 'node:path';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
+import { type Card, readCard, writeCard } from '../store/card.js';
+import { type Disk, diskProblem } from '../store/disk.js';
+import { ServerClient, ServerError } from './client.js';
+import { keepFile, keptFiles, layFile, localFiles, newFolderId } from './contents.js';
+import { takeEdition } from './editions.js';
+import { enrol, formProblem, shopThere, signOff } from './gate.js';
+import { openLink } from './link.js';
+import { Memory } from './memory.js';
+import { shopProblem } from './messages.js';
+import { newsNow, Teller } from './news.js';
+import type { Settings } from './settings.js';
+
+export interface JoinPlace {
+  readonly disk: Disk;
+  readonly root: string;
+  readonly settings: Settings;
+  readonly clock: () => number;
+}
+
+export interface Joining {
+  readonly bench: string;
+  /** Id of the person who takes the folder in. */
+  readonly by: string;
+  readonly service?: string;
+  readonly progress?: (what: 'journals' | 'files', done: number, of: number) => void;
+}
+
+/** Takes part, and fetches all that the shop has. Called again, it goes on where it broke off. */
+export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<Card>> {
+  const { disk, root, settings } = place;
+  const held = readCard(disk, root);
+  if (!held.ok) return held;
+  return onServer(settings, async (client) => {
+    const shop = await shopThere(client);
+    if (!shop.ok) return shop;
+    const form = formProblem(shop.value.form);
+    if (form) return err(form);
+    const before = held.value;
+    if (before && (before.shop !== shop.value.id || before.bench !== how.bench))
+      return err(
+        shopProblem('shop.joined-already', `This folder takes part in "${before.name}" as ${before.bench}.`),
+      );
+    const card: Card = before ?? {
+      format: 'pinchrod-shop 1',
+      shop: shop.value.id,
+      name: shop.value.name,
+      bench: how.bench,
+      folder: newFolderId(),
+      ...(how.service === undefined ? {} : { service: how.service }),
+    };
+    const enrolled = await enrol(client, card.bench, card.folder, how.by);
+    if (!enrolled.ok) return enrolled;
+    const wrote = before ? ok(undefined) : writeCard(disk, root, card);
+    if (!wrote.ok) return wrote;
+    const taken = await takeEdition(client, disk, root);
+    const exchanged = await exchangeAll(place, card, client, how.progress);
+    const problems = [...(taken.ok ? [] : taken.problems), ...(exchanged.ok ? [] : exchanged.problems)];
+    return problems.length === 0 ? ok(card) : err(...problems);
+  });
+}
+
+/** Everything once, both ways: journals, then files. */
+async function exchangeAll(
+  place: JoinPlace,
+  card: Card,
+  client: ServerClient,
+  progress: Joining['progress'] = () => undefined,
+): Promise<Result<void>> {
+  const { disk, root } = place;
+  const memory = new Memory(disk, root);
+  const line = await openLink({ ...place, card }, memory.tips, (done, of) => progress('journals', done, of));
+  if (!line.ok) return line;
+  const { exchange, leases } = line.value;
+  const problems: Problem[] = [...exchange.wrong.values()];
+  memory.keepTips(exchange.tips());
+  memory.keepLeases(leases.held());
+  memory.save();
+  line.value.client.close();
+  const files = new Teller(client, card.folder, (await newsNow(client)).get(card.folder) ?? 0);
+  const there = await keptFiles(client);
+  const here = new Set(localFiles(disk, root));
+  const missing = [...there.values()].filter(({ path }) => !here.has(path));
+  const fresh = [...here].filter((path) => !there.has(path));
+  const of = missing.length + fresh.length;
+  for (const [i, kept] of missing.entries()) {
+    if (i % 20 === 0) progress('files', i, of);
+    const laid = await layFile(client, disk, root, kept);
+    if (!laid.ok) problems.push(...laid.problems);
+  }
+  for (const [i, path] of fresh.entries()) {
+    if (i % 20 === 0) progress('files', missing.length + i, of);
+    await keepFile(client, files, disk, root, path, undefined);
+  }
+  progress('files', of, of);
+  memory.save();
+  return problems.length === 0 ? ok(undefined) : err(...problems);
+}
+
+/** Everything is handed over, the folder is taken off the shop's list, and its card is removed: it is a workshop by itself. */
+export async function leaveShop(place: JoinPlace, card: Card, by: string): Promise<Result<void>> {
+  return onServer(place.settings, async (client) => {
+    const exchanged = await exchangeAll(place, card, client);
+    if (!exchanged.ok) return exchanged;
+    const line = await openLink({ ...place, card }, new Map());
+    if (!line.ok) return line;
+    for (const [journal, bench] of line.value.leases.held())
+      if (bench === card.bench) await line.value.leases.give(journal, undefined);
+    line.value.client.close();
+    await signOff(client, card.folder, by);
+    return forgetShop(place.disk, place.root);
+  });
+}
+
+/** Removes what makes the folder one of a shop; journals and files stay. */
+function forgetShop(disk: Disk, root: string): Result<void> {
+  try {
+    for (const name of ['memory.json', 'edition.json', 'shop.json'])
+      if (disk.stat(join(root, 'shop', name)) !== undefined) disk.unlink(join(root, 'shop', name));
+    disk.flushFolder(join(root, 'shop'));
+    return ok(undefined);
+  } catch (error) {
+    return err(diskProblem(error, 'shop', 'the shop was left'));
+  }
+}
+
+/** Runs it on a connection that is closed afterwards; whatever the server refuses is a problem. */
+export async function onServer<T>(
+  settings: Settings,
+  run: (client: ServerClient) => Promise<Result<T>>,
+): Promise<Result<T>> {
+  const opened = await ServerClient.open(settings);
+  if (!opened.ok) return opened;
+  try {
+    return await run(opened.value);
+  } catch (error) {
+    if (error instanceof ServerError) return err(error.problem);
+    throw error;
+  } finally {
+    opened.value.close();
+  }
+}

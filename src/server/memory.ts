@@ -1,0 +1,95 @@
+/**
+ * What a folder remembers of its shop while the line is down, in shop/memory.json: leases, clocks, and how far the server had
+ * come with every journal, so that it is noticed where it lost some of that. All else can be asked of it again.
+ */
+import { join } from 'node:path';
+import * as z from 'zod';
+import type { Disk } from '../store/disk.js';
+import { attempt, makeFolders, writeSpare } from '../store/files.js';
+
+const memorySchema = z.strictObject({
+  format: z.literal('pinchrod-memory 1'),
+  /** Lines that the server had of each journal. */
+  tips: z.record(z.string(), z.number().int().nonnegative()),
+  /** The bench that has it, by journal. */
+  leases: z.record(z.string(), z.string()),
+  /** Lines that the server has, by journal that has more here. */
+  behind: z.record(z.string(), z.number().int().nonnegative()),
+  /** How much each bench's clock was ahead of the server's, ms. */
+  clocks: z.record(z.string(), z.number()),
+});
+
+const FILE = 'memory.json';
+
+export class Memory {
+  tips: ReadonlyMap<string, number>;
+  leases: Map<string, string>;
+  readonly behind: Map<string, number>;
+  clocks: ReadonlyMap<string, number>;
+  /** Whether what is on disk is older than this. */
+  private isOld = false;
+
+  constructor(
+    private readonly disk: Disk,
+    private readonly root: string,
+  ) {
+    const read = this.#read();
+    this.tips = new Map(Object.entries(read?.tips ?? {}));
+    this.leases = new Map(Object.entries(read?.leases ?? {}));
+    this.behind = new Map(Object.entries(read?.behind ?? {}));
+    this.clocks = new Map(Object.entries(read?.clocks ?? {}));
+  }
+
+  keepTips(tips: ReadonlyMap<string, number>): void {
+    this.tips = tips;
+    this.isOld = true;
+  }
+
+  /** The server has so many lines of a journal that has more here. */
+  setBehind(journal: string, n: number): void {
+    this.behind.set(journal, n);
+    this.isOld = true;
+  }
+
+  noLongerBehind(journal: string): void {
+    if (this.behind.delete(journal)) this.isOld = true;
+  }
+
+  keepLeases(leases: ReadonlyMap<string, string>): void {
+    this.leases = new Map(leases);
+    this.isOld = true;
+  }
+
+  /** Without waiting for the disk: a power cut may lose it, and the server then says it again. */
+  save(): void {
+    if (!this.isOld) return;
+    const text = JSON.stringify({
+      format: 'pinchrod-memory 1',
+      tips: Object.fromEntries(this.tips),
+      leases: Object.fromEntries(this.leases),
+      behind: Object.fromEntries(this.behind),
+      clocks: Object.fromEntries(this.clocks),
+    });
+    if (
+      attempt(() =>
+        writeSpare(
+          this.disk,
+          join(makeFolders(this.disk, this.root, ['shop']), FILE),
+          Buffer.from(`${text}\n`),
+        ),
+      )
+    )
+      this.isOld = false;
+  }
+
+  #read(): z.infer<typeof memorySchema> | undefined {
+    try {
+      const parsed = memorySchema.safeParse(
+        JSON.parse(this.disk.read(join(this.root, 'shop', FILE)).toString('utf8')),
+      );
+      return parsed.success ? parsed.data : undefined;
+    } catch {
+      return undefined;
+    }
+  }
+}

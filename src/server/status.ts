@@ -1,0 +1,84 @@
+/** How a folder and its shop stand, for a person to read. */
+import type { Result } from '../base/problem.js';
+import { err, ok } from '../base/problem.js';
+import type { Card } from '../store/card.js';
+import type { Disk } from '../store/disk.js';
+import type { ServerClient } from './client.js';
+import { noteClock } from './clocks.js';
+import { keptFiles, localFiles } from './contents.js';
+import { changedHere, heldEdition } from './editions.js';
+import { type BenchThere, benches, formProblem, shopThere } from './gate.js';
+import { localJournals } from './journalnames.js';
+import { Leases } from './leases.js';
+import { serverTips } from './lines.js';
+import { localEnd } from './localfile.js';
+import { shopProblem } from './messages.js';
+import { SCHEMA } from './migrations.js';
+import { Teller } from './news.js';
+
+export interface ShopStatus {
+  readonly benches: readonly BenchThere[];
+  /** Lines and files here that the server does not have. */
+  readonly waiting: number;
+  readonly files: number;
+  /** The newest one; undefined if nothing is published. `here`: the one that was last taken or published here. */
+  readonly edition?: {
+    readonly n: number;
+    readonly by: string;
+    readonly reason: string;
+    readonly at: string;
+    readonly here: number;
+  };
+  /** Files of the workshop that are not as that edition has them. */
+  readonly changed: readonly string[];
+  /** Units that each bench has. */
+  readonly leases: readonly (readonly [string, number])[];
+  readonly branches: readonly string[];
+  /** How much this bench's clock is ahead of the server's, ms. */
+  readonly aheadMs: number;
+  /** Why no lease is given. */
+  readonly waits?: string;
+}
+
+/** Throws ServerError. */
+export async function readStatus(
+  client: ServerClient,
+  disk: Disk,
+  root: string,
+  card: Card,
+): Promise<Result<ShopStatus>> {
+  const shop = await shopThere(client);
+  if (!shop.ok) return shop;
+  const form = formProblem(shop.value.form);
+  if (form && form.id !== 'shop.newer') return err(form);
+  if (shop.value.id !== card.shop)
+    return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
+  const tips = await serverTips(client);
+  const waiting = localJournals(disk, root).reduce((sum, { journal, place }) => {
+    const end = localEnd(disk, place);
+    return sum + Math.max(0, (end.ok ? end.value.n : 0) - (tips.get(journal)?.n ?? 0));
+  }, 0);
+  const kept = await keptFiles(client);
+  const [newest] = await client.query<{ n: number; by: string; reason: string; at: Date }>(
+    `select n, published_by as by, reason, published_at as at from ${SCHEMA}.edition order by n desc limit 1`,
+  );
+  const held = heldEdition(disk, root);
+  const leases = new Leases(client, new Teller(client, card.folder, 0), card.bench);
+  await leases.begin();
+  const counts = new Map<string, number>();
+  for (const bench of leases.held().values()) counts.set(bench, (counts.get(bench) ?? 0) + 1);
+  const waits = await leases.waitsAfterSetback();
+  return ok({
+    benches: await benches(client),
+    waiting,
+    files: localFiles(disk, root).filter((path) => !kept.has(path)).length,
+    ...(newest
+      ? { edition: { ...newest, n: Number(newest.n), at: newest.at.toISOString(), here: held.n } }
+      : {}),
+    changed: changedHere(disk, root, held),
+    leases: [...counts].sort(),
+    branches: [...tips.keys()].filter((journal) => journal.includes('~')).sort(),
+    aheadMs: await noteClock(client, card.folder, Date.now),
+    ...(waits === undefined ? {} : { waits }),
+  });
+}

@@ -1,0 +1,96 @@
+/**
+ * A bench's part in a shop of several: whether a unit may be written here, and what the screens say of the line. The agent
+ * does the work; nothing here waits for the server.
+ */
+import type { Problem } from '../base/problem.js';
+import type { Agent } from '../server/agent.js';
+import { shopProblem } from '../server/messages.js';
+import type { Card } from '../store/card.js';
+import type { Unseen } from '../unit/types.js';
+
+/** How long an answer about a unit counts, ms: opening it again then asks again. */
+const COUNTS_MS = 4_000;
+
+/** What waits for longer is told, ms. */
+const LONG_MS = 1_000;
+
+/** What the screens show of it. */
+export interface ShopSeen {
+  /** Why the line is down; undefined while it is up. */
+  readonly down?: Problem;
+  /** Answers on this disk that the server does not have yet. */
+  readonly waiting: number;
+}
+
+export class SharedShop {
+  readonly #answers = new Map<string, { readonly at: number; readonly problem?: Problem }>();
+  readonly #asking = new Set<string>();
+  /** When something began to wait, ms. */
+  #waitsSince: number | undefined;
+
+  constructor(
+    readonly agent: Agent,
+    private readonly card: Card,
+    /** Whether a unit may be released while the server lacks some of it. */
+    private readonly mayReleaseUnseen: () => boolean,
+    /** Whether the unit's journal has lines in this folder. */
+    private readonly isBegun: (job: string, unit: string) => boolean,
+    /** Monotonic, ms. */
+    private readonly steady: () => number,
+  ) {}
+
+  seen(): ShopSeen {
+    const { down } = this.agent;
+    const waiting = this.agent.waiting();
+    if (waiting === 0) this.#waitsSince = undefined;
+    else this.#waitsSince ??= this.steady();
+    // What is on its way for a moment only would flicker.
+    const isLong = this.#waitsSince !== undefined && this.steady() - this.#waitsSince >= LONG_MS;
+    return { ...(down ? { down } : {}), waiting: down || isLong ? waiting : 0 };
+  }
+
+  /** Whether the shop must be asked before the unit is opened, which it can be. */
+  mustAsk(job: string, unit: string): boolean {
+    if (this.agent.down || this.agent.holder(job, unit) === this.card.bench) return false;
+    const answer = this.#answers.get(`${job}/${unit}`);
+    return answer === undefined || this.steady() - answer.at > COUNTS_MS;
+  }
+
+  /** Asks for the lease; `answered` is called once, with a problem or without. */
+  ask(job: string, unit: string, answered: (problem?: Problem) => void): void {
+    const key = `${job}/${unit}`;
+    if (this.#asking.has(key)) return;
+    this.#asking.add(key);
+    void this.agent.lease(job, unit).then((asked) => {
+      this.#asking.delete(key);
+      const problem = asked.ok ? undefined : asked.problems[0]!;
+      this.#answers.set(key, { at: this.steady(), ...(problem ? { problem } : {}) });
+      answered(problem);
+    });
+  }
+
+  /** Why the unit may only be looked at: another bench has it, or it was not to be had. Without a line it is begun all the same. */
+  lookOnly(job: string, unit: string): Problem | undefined {
+    const holder = this.agent.holder(job, unit);
+    if (holder === this.card.bench) return undefined;
+    // Without a line a unit may be begun here; it is the unit's journal if no other bench began it meanwhile.
+    if (holder !== undefined && (!this.agent.down || this.isBegun(job, unit)))
+      return shopProblem('shop.leased', `${holder} has ${unit}.`);
+    const answer = this.#answers.get(`${job}/${unit}`);
+    return answer && !this.agent.down && this.steady() - answer.at <= COUNTS_MS ? answer.problem : undefined;
+  }
+
+  /** What the server lacks of a unit with so many lines; undefined if nothing. */
+  unseen(job: string, unit: string, lines: number): Unseen | undefined {
+    if (this.agent.hasAll(job, unit, lines)) return undefined;
+    return {
+      lines: Math.max(0, lines - this.agent.handed(job, unit)),
+      allowed: this.mayReleaseUnseen(),
+    };
+  }
+
+  /** So many lines were written to a file of the workshop. */
+  wrote(file: string, count: number): void {
+    this.agent.wrote(file, count);
+  }
+}

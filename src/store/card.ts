@@ -1,0 +1,49 @@
+/** shop/shop.json: which shop this folder takes part in, and as which bench. It holds no password. */
+import { join } from 'node:path';
+import * as z from 'zod';
+import { err, ok, type Result } from '../base/problem.js';
+import { type Disk, diskProblem, storeProblem } from './disk.js';
+import { makeFolders, writeWhole } from './files.js';
+
+const CARD_FILE = 'shop/shop.json';
+
+const cardSchema = z.strictObject({
+  format: z.literal('pinchrod-shop 1'),
+  /** Of the shop. */
+  shop: z.string(),
+  name: z.string(),
+  bench: z.string(),
+  /** Of this folder: a copy of it is told from it by nothing else. */
+  folder: z.string(),
+  /** Section of the service file; absent: the environment says where the server is. */
+  service: z.string().optional(),
+});
+export type Card = z.infer<typeof cardSchema>;
+
+/** Undefined if the folder takes part in no shop. */
+export function readCard(disk: Disk, root: string): Result<Card | undefined> {
+  try {
+    const path = join(root, ...CARD_FILE.split('/'));
+    const stat = disk.stat(path);
+    if (stat === undefined) return ok(undefined);
+    const text = stat.kind === 'file' && stat.size < 100_000 ? disk.read(path).toString('utf8') : '';
+    const parsed = cardSchema.safeParse(JSON.parse(text || 'null'));
+    return parsed.success ? ok(parsed.data) : err(unusable(parsed.error.issues[0]?.message));
+  } catch (error) {
+    if (error instanceof SyntaxError) return err(unusable('it is no JSON'));
+    return err(diskProblem(error, CARD_FILE, 'it was read'));
+  }
+}
+
+const unusable = (why = 'it is no card') =>
+  storeProblem('workshop.shop-card', `The file cannot be used: ${why}.`, { file: CARD_FILE });
+
+export function writeCard(disk: Disk, root: string, card: Card): Result<void> {
+  try {
+    const folder = makeFolders(disk, root, ['shop']);
+    writeWhole(disk, join(folder, 'shop.json'), Buffer.from(`${JSON.stringify(card, null, 2)}\n`));
+    return ok(undefined);
+  } catch (error) {
+    return err(diskProblem(error, CARD_FILE, 'it was written'));
+  }
+}
