@@ -1,5 +1,5 @@
 /** A PostgreSQL server of the test's own, in a temporary folder: nothing of it stays, and nothing else on the machine is used. */
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFile, execFileSync, spawnSync } from 'node:child_process';
 import {
   chmodSync,
   chownSync,
@@ -12,7 +12,8 @@ import {
 } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir, userInfo } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { promisify } from 'node:util';
 import type { Settings } from '../src/server/settings.js';
 
 /** Folder of the server's programs; undefined where there is none. */
@@ -68,7 +69,7 @@ export class Cluster {
       'UTF8',
     ]);
     cluster.configure(['max_connections = 120', 'shared_buffers = 64MB', ...lines]);
-    cluster.start();
+    await cluster.start();
     return cluster;
   }
 
@@ -90,9 +91,11 @@ export class Cluster {
       '-R',
       '-X',
       'stream',
+      '-c',
+      'fast',
     ]);
     cluster.configure([]);
-    cluster.start();
+    await cluster.start();
     return cluster;
   }
 
@@ -116,27 +119,29 @@ export class Cluster {
     );
   }
 
+  /** A folder that the server may write. */
+  give(folder: string): void {
+    chmodSync(dirname(folder), 0o755);
+    if (AS.length > 0) chownSync(folder, NOBODY, NOBODY);
+  }
+
   /** Who may log in, before what is there: lines of pg_hba.conf. */
   admit(lines: readonly string[]): void {
     const file = join(this.data, 'pg_hba.conf');
     writeFileSync(file, `${lines.join('\n')}\n${readFileSync(file, 'utf8')}`);
   }
 
-  start(): void {
-    this.#control(['-w', '-t', '60', '-l', join(this.folder, 'log'), '-o', `-p ${this.port}`, 'start']);
+  async start(): Promise<void> {
+    await this.#control(['-w', '-t', '60', '-l', join(this.folder, 'log'), '-o', `-p ${this.port}`, 'start']);
   }
 
   /** As a power cut leaves it: nothing is written any more. */
-  kill(): void {
-    this.#control(['-w', '-m', 'immediate', 'stop']);
+  async kill(): Promise<void> {
+    await this.#control(['-w', '-m', 'immediate', 'stop']);
   }
 
-  stop(): void {
-    this.#control(['-w', '-m', 'fast', 'stop']);
-  }
-
-  promote(): void {
-    this.#control(['-w', 'promote']);
+  async promote(): Promise<void> {
+    await this.#control(['-w', 'promote']);
   }
 
   sql(text: string, database = 'postgres'): string {
@@ -174,8 +179,10 @@ export class Cluster {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
-  #control(args: readonly string[]): void {
-    this.#run('pg_ctl', ['-D', this.data, ...args]);
+  /** Not waited for by the rest of the program: benches go on meanwhile. */
+  async #control(args: readonly string[]): Promise<void> {
+    const [command, ...rest] = [...AS, join(this.#bin, 'pg_ctl'), '-D', this.data, ...args];
+    await promisify(execFile)(command!, rest, { cwd: this.folder });
   }
 
   #run(program: string, args: readonly string[]): string {

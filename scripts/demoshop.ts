@@ -66,10 +66,10 @@ export async function demoShop(program: string): Promise<number> {
 function untilInterrupted(cluster: Cluster): Promise<void> {
   let up = true;
   createInterface({ input: process.stdin }).on('line', () => {
-    if (up) cluster.kill();
-    else cluster.start();
     up = !up;
-    console.log(up ? 'The server runs again.' : 'The server is down.');
+    void (up ? cluster.start() : cluster.kill()).then(() =>
+      console.log(up ? 'The server runs again.' : 'The server is down.'),
+    );
   });
   return new Promise((resolve) => {
     process.once('SIGINT', resolve);

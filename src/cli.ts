@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** Dispatches to commands, loaded on demand (only `bench` loads the screen). Only this file ends the process. */
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { EXIT } from './base/problem.js';
 import { sanitize } from './base/text.js';
 import { enableCompileCache } from './commands/compilecache.js';
@@ -8,6 +9,8 @@ import type { CommandModule, Io } from './commands/io.js';
 
 interface Verb {
   readonly says: string;
+  /** In a folder of a shop: what others wrote is fetched first, and what was written is handed over behind. */
+  readonly shop?: 'before' | 'both';
   readonly load: () => Promise<CommandModule>;
 }
 
@@ -16,7 +19,7 @@ const VERBS: Record<string, Verb> = {
     says: 'open the bench (as does no verb at all)',
     load: () => import('./commands/bench.js'),
   },
-  board: { says: 'units and where they stand', load: () => import('./commands/board.js') },
+  board: { says: 'units and where they stand', shop: 'before', load: () => import('./commands/board.js') },
   setout: {
     says: 'every size and mark of a job, and why',
     load: () => import('./commands/setout.js'),
@@ -25,12 +28,17 @@ const VERBS: Record<string, Verb> = {
     says: 'check the workshop files',
     load: () => import('./commands/lint.js'),
   },
-  record: { says: 'quality record of a unit or job', load: () => import('./commands/record.js') },
+  record: {
+    says: 'quality record of a unit or job',
+    shop: 'before',
+    load: () => import('./commands/record.js'),
+  },
   label: { says: 'labels for units and parts', load: () => import('./commands/label.js') },
   verify: { says: 'check that journals are whole and unaltered', load: () => import('./commands/verify.js') },
-  key: { says: "this bench's signing key", load: () => import('./commands/key.js') },
+  key: { says: "this bench's signing key", shop: 'both', load: () => import('./commands/key.js') },
   register: {
     says: 'how far journals had come; accepting a restore',
+    shop: 'both',
     load: () => import('./commands/register.js'),
   },
   shop: {
@@ -38,7 +46,7 @@ const VERBS: Record<string, Verb> = {
     load: () => import('./commands/shop.js'),
   },
   person: { says: "people's PINs, and erasing a name", load: () => import('./commands/person.js') },
-  seal: { says: 'sign and seal a finished job', load: () => import('./commands/seal.js') },
+  seal: { says: 'sign and seal a finished job', shop: 'both', load: () => import('./commands/seal.js') },
   archive: { says: 'a job with all its records in one file', load: () => import('./commands/archive.js') },
   feed: {
     says: 'act on a unit from a script: one JSON action a line',
@@ -46,19 +54,23 @@ const VERBS: Record<string, Verb> = {
   },
   setup: {
     says: 'set-ups: how they stand, first-offs, what ends them',
+    shop: 'both',
     load: () => import('./commands/setup.js'),
   },
   revise: {
     says: 'move a unit in progress to the current files',
+    shop: 'both',
     load: () => import('./commands/revise.js'),
   },
   trace: {
     says: 'which units a lot, instrument or person reached',
+    shop: 'before',
     load: () => import('./commands/trace.js'),
   },
   square: { says: 'squareness calculator for any frame', load: () => import('./commands/square.js') },
   train: {
     says: 'practice drills, memory, walk and sign-off',
+    shop: 'both',
     load: () => import('./commands/train.js'),
   },
   compare: {
@@ -132,7 +144,14 @@ async function main(argv: readonly string[]): Promise<number> {
     io(workshop).out(HELP[verb as keyof typeof HELP]);
     return EXIT.done;
   }
-  return (await command.load()).run(words, io(resolve(workshop)));
+  const at = io(resolve(workshop));
+  const inShop = command.shop !== undefined && existsSync(join(at.workshop, 'shop', 'shop.json'));
+  if (!inShop) return (await command.load()).run(words, at);
+  const { shopFirst, shopAfter } = await import('./commands/shopfirst.js');
+  await shopFirst(at);
+  const code = await (await command.load()).run(words, at);
+  if (command.shop === 'both') await shopAfter(at);
+  return code;
 }
 
 const isWorkshop = (arg: string): boolean => arg === '--workshop' || arg.startsWith('--workshop=');

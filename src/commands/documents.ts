@@ -1,4 +1,5 @@
 /** Generates unit documents from journals, for `record`, archives, and `verify FILE`. */
+
 import { readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
@@ -19,6 +20,7 @@ import { type Disk, realDisk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
 import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
+import { firstOffId } from '../unit/firstoff.js';
 import type { Job } from '../window/job.js';
 import { makerOf } from './basisload.js';
 import { type LoadedUnit, registersOf } from './unitload.js';
@@ -157,7 +159,7 @@ function setupsTold(workshop: Workshop): readonly SetupTold[] {
   const read = readSetupLog(realDisk, workshop.root);
   const made = (read.ok ? read.value : []).flatMap((event): SetupTold[] => {
     if (event.kind !== 'first-off') return [];
-    return [{ id: `${event.setup}-${event.n}`, event }];
+    return [{ id: firstOffId(event), event }];
   });
   told.set(workshop, made);
   return made;

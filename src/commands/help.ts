@@ -77,7 +77,7 @@ Examples:
   pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
 Exit codes: 0 done, 1 a journal does not hold, 2 used wrongly, 3 the disk failed.`,
 
-  verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--trust FINGERPRINT] [--json]
+  verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--trust FINGERPRINT] [--shop] [--json]
 
 Reads the journals, what the units were built from, the evidence and the seals, and says what does not hold, each with file
 and line. Nothing is changed. Without a name, everything under logs/. FILE is a document that was handed in, of a unit, a job or
@@ -86,6 +86,7 @@ it is an archive of a job (ZIP). The ids are explained in logs/README.md, with h
 
 --trust  once for each key of the workshop: its fingerprint as pinchrod key show prints it, from paper. Then no other key
          counts. Without it every key under shared/keys counts, and whoever can write there can add one.
+--shop   first holds the shop's server against this folder, line by line and file by file; nothing is handed over
 
 Examples:
   pinchrod verify
@@ -114,7 +115,7 @@ A reader who does not trust this folder has the fingerprint from you on paper: p
 Example: pinchrod key new
 Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,
 
-  shop: `pinchrod shop init|join|status|publish|take|resume|leave [UNIT] [--by PERSON] [--reason TEXT] [--bench NAME]
+  shop: `pinchrod shop init|join|status|publish|take|resume|leave|copy [UNIT | DIR] [--by PERSON] [--reason TEXT] [--bench NAME]
        [--service NAME] [--drop] [--json]
 
 Several benches that share one PostgreSQL server (13 or newer). Every bench works on its own disk and hands over what was
@@ -129,6 +130,7 @@ certificate checked, unless PGSSLMODE says otherwise.
   take     takes UNIT from the bench that has it, with a reason; what that bench gives meanwhile is kept as a branch
   resume   after the server was put back: goes on without the benches that have not reported
   leave    hands over, and makes the folder a workshop by itself
+  copy     writes the whole shop into the empty folder DIR, as a workshop by itself; reading it suffices
 
 Examples:
   PGHOST=shopserver PGDATABASE=shop pinchrod shop init --by ot

@@ -62,7 +62,9 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
 export function exitOf(problems: readonly Problem[]): number {
   const any = (pattern: RegExp) => problems.some(({ id }) => pattern.test(id));
   if (any(/^disk\.|^shop\.(unreachable|server-full|refused)$/)) return EXIT.resource;
-  return any(/^(journal|source|verify|evidence)\.|^shop\.(journal-differs|line-broken|content-changed)$/)
+  return any(
+    /^(journal|source|verify|evidence)\.|^shop\.(journal-differs|line-broken|content-changed|lines-lost)$/,
+  )
     ? EXIT.doesNotHold
     : EXIT.badInput;
 }

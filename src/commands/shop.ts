@@ -1,8 +1,10 @@
 /** `shop`: several benches on one server. */
 import { mkdirSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { err, ok, type Problem, problemText, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { Agent } from '../server/agent.js';
+import { copyShop } from '../server/copy.js';
 import { publish, takeEdition } from '../server/editions.js';
 import { makeShop } from '../server/gate.js';
 import { type JoinPlace, joinShop, leaveShop, onServer } from '../server/join.js';
@@ -11,7 +13,7 @@ import { newsNow, Teller } from '../server/news.js';
 import { resumeShop } from '../server/setback.js';
 import { readSettings, type Settings } from '../server/settings.js';
 import { readStatus, type ShopStatus } from '../server/status.js';
-import { sources } from '../session/shopline.js';
+import { sources } from '../session/sources.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Card, readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
@@ -51,6 +53,7 @@ const DEEDS: Readonly<Record<string, (asked: Asked) => Promise<Result<readonly s
   take,
   resume: goOn,
   leave,
+  copy,
 };
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -59,7 +62,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = read;
   const [word = '', unit] = positionals;
   const deed = Object.hasOwn(DEEDS, word) ? DEEDS[word] : undefined;
-  if (!deed || (unit !== undefined) !== (word === 'take')) return wrong(io);
+  if (!deed || (unit !== undefined) !== TAKES_A_WORD.has(word)) return wrong(io);
   const { by, reason, bench, service, drop = false, json = false } = values;
   if (NEEDS_BY.has(word) && by === undefined) return wrong(io, `${word} needs --by: who does it.`);
   if (NEEDS_REASON.has(word) && !drop && (reason ?? '').trim() === '')
@@ -71,6 +74,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   return done.warnings.length > 0 ? exitOf(done.warnings) : EXIT.done;
 }
 
+const TAKES_A_WORD = new Set(['take', 'copy']);
 const NEEDS_BY = new Set(['init', 'join', 'publish', 'take', 'resume', 'leave']);
 const NEEDS_REASON = new Set(['publish', 'take', 'resume']);
 
@@ -82,7 +86,7 @@ const exitOfShop = (problems: readonly Problem[]): number =>
 
 function wrong(
   io: Io,
-  text = 'shop takes one of: init, join, status, publish, take UNIT, resume, leave.',
+  text = 'shop takes one of: init, join, status, publish, take UNIT, resume, leave, copy DIR.',
 ): number {
   io.err(`${text} [command.usage]\n  ${HELP.shop.split('\n')[0]}`);
   return EXIT.badInput;
@@ -300,6 +304,20 @@ async function goOn(asked: Asked): Promise<Result<readonly string[]>> {
     const ended = await resumeShop(client, by, asked.reason!);
     return ok([ended === 0 ? 'Nothing waits to be resumed.' : 'Leases are given again.']);
   });
+}
+
+async function copy({ io, service, unit: folder }: Asked): Promise<Result<readonly string[]>> {
+  const card = readCard(realDisk, io.workshop);
+  const settings = settingsOf(service ?? (card.ok ? card.value?.service : undefined));
+  if (!settings.ok) return settings;
+  const root = resolve(folder!);
+  mkdirSync(root, { recursive: true });
+  const copied = await onServer(settings.value, (client) => copyShop(client, realDisk, root));
+  return copied.ok
+    ? ok([
+        `${copied.value.journals} journals and ${copied.value.files} files are in ${sanitize(folder!)}: a workshop by itself.`,
+      ])
+    : copied;
 }
 
 async function leave(asked: Asked): Promise<Result<readonly string[]>> {

@@ -1,7 +1,8 @@
 /** `verify [JOB] [UNIT]`: checks that journals are whole and unaltered. Read-only. */
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { CARD_FILE } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
 import { readRegisters } from '../store/register/registers.js';
@@ -14,7 +15,11 @@ const MAIN = new URL('./main.js', import.meta.url);
 
 export async function run(args: string[], io: Io): Promise<number> {
   if (helpVerify()) return EXIT.done;
-  const read = parseOptions(args, { json: { type: 'boolean' }, trust: { type: 'string', multiple: true } });
+  const read = parseOptions(args, {
+    json: { type: 'boolean' },
+    trust: { type: 'string', multiple: true },
+    shop: { type: 'boolean' },
+  });
   if (typeof read === 'string') return used(io, read);
   const { values, positionals } = read;
   if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
@@ -27,12 +32,16 @@ export async function run(args: string[], io: Io): Promise<number> {
     );
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, { json: values.json === true, trust }, io);
+  const wrongThere = values.shop ? await (await import('./verifyshop.js')).verifyShop(io) : 0;
+  if (wrongThere > 1) return wrongThere;
+  if (!values.shop && realDisk.stat(join(io.workshop, CARD_FILE)))
+    await (await import('./shopfirst.js')).shopFirst(io);
   const result = await firstFound(io.workshop, positionals, trust);
   if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
   if (values.json) io.out(JSON.stringify(result, null, 2));
   else show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
-  return result.holds ? EXIT.done : EXIT.doesNotHold;
+  return result.holds && wrongThere === 0 ? EXIT.done : EXIT.doesNotHold;
 }
 
 /** Fingerprints of the only keys that count; all where undefined. */

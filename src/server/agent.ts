@@ -22,6 +22,8 @@ import { type Takeover, takeOver } from './takeover.js';
 
 /** How often the server is asked for news, ms; a hint from it comes sooner. */
 const POLL_MS = 400;
+/** However many hints come, ms. */
+const LEAST_MS = 200;
 /** How often this folder is looked through for what another program wrote into it, ms. */
 const LOOK_MS = 30_000;
 /** Before the next attempt to connect, ms. */
@@ -65,6 +67,7 @@ export class Agent {
   #woken = false;
   #busy = true;
   #pollAt = 0;
+  #readAt = 0;
   #lookAt = 0;
   /** Journals that may have lines which the server lacks. */
   readonly #dirty = new Set<string>();
@@ -148,11 +151,12 @@ export class Agent {
     this.#memory.save();
   }
 
-  /** So many lines were written to a file of the workshop. */
-  wrote(file: string, count: number): void {
+  /** So many lines were written to a file of the workshop, which has so many now: read from it where that is not known. */
+  wrote(file: string, count: number, lines?: number): void {
     const journal = journalNamed(file);
     if (journal === undefined) return;
-    this.#look(journal);
+    if (lines === undefined) this.#look(journal);
+    else this.#ends.set(journal, lines);
     const end = this.#ends.get(journal) ?? 0;
     if (!this.#line && !this.#memory.behind.has(journal))
       this.#memory.setBehind(journal, Math.max(0, end - count));
@@ -237,7 +241,7 @@ export class Agent {
     const { disk, root, card, settings } = this.at;
     try {
       await line.client.listen(() => {
-        this.#pollAt = 0;
+        this.#pollAt = Math.min(this.#pollAt, this.#readAt + LEAST_MS);
         this.#wakeUp();
       });
       this.#line = line;
@@ -262,7 +266,7 @@ export class Agent {
       this.#problem = this.#failed(line, error);
     }
     line.client.close();
-    this.#memory.keepTips(line.exchange.tips());
+    this.#memory.keepTips(line.exchange.tips(), line.read);
     // How far the server had come is remembered for what it does not have yet.
     for (const journal of this.#ends.keys()) this.#memory.setBehind(journal, line.exchange.handed(journal));
     this.#line = undefined;
@@ -282,13 +286,14 @@ export class Agent {
       await line.client.announce();
     }
     if (performance.now() >= this.#pollAt) {
-      this.#pollAt = performance.now() + POLL_MS;
+      this.#readAt = performance.now();
+      this.#pollAt = this.#readAt + POLL_MS;
       await this.#readNews(line);
     }
     if (performance.now() >= this.#lookAt) {
       this.#lookAt = performance.now() + LOOK_MS;
       await this.#lookThrough(line);
-      this.#memory.keepTips(line.exchange.tips());
+      this.#memory.keepTips(line.exchange.tips(), line.read);
       this.#memory.save();
     }
     this.#busy = this.#dirty.size > 0;

@@ -40,6 +40,7 @@ export class ServerError extends Error {
 export class ServerClient {
   #over: Problem | undefined;
   #hints = true;
+  #last: Promise<unknown> = Promise.resolve();
 
   private constructor(private readonly pg: Client) {
     pg.on('error', (error) => this.#giveUp(problemOf(error)));
@@ -85,6 +86,17 @@ export class ServerClient {
     values: readonly unknown[] = [],
     { binary = false } = {},
   ): Promise<Row[]> {
+    return this.#inTurn(() => this.#ask<Row>(text, values, binary));
+  }
+
+  /** The driver takes one statement at a time, and what stands or falls together is not mixed with others. */
+  #inTurn<T>(run: () => Promise<T>): Promise<T> {
+    const turn = this.#last.then(run);
+    this.#last = turn.catch(() => undefined);
+    return turn;
+  }
+
+  async #ask<Row extends object>(text: string, values: readonly unknown[], binary: boolean): Promise<Row[]> {
     for (let tries = 1; ; tries++) {
       if (this.#over) throw new ServerError(this.#over, '');
       try {
@@ -105,14 +117,16 @@ export class ServerClient {
 
   /** Several statements that stand or fall together. Throws ServerError. */
   async together(statements: readonly { readonly text: string; readonly values?: readonly unknown[] }[]) {
-    await this.query('begin');
-    try {
-      for (const { text, values } of statements) await this.query(text, values);
-      await this.query('commit');
-    } catch (error) {
-      if (!this.#over) await this.query('rollback').catch(() => undefined);
-      throw error;
-    }
+    await this.#inTurn(async () => {
+      await this.#ask('begin', [], false);
+      try {
+        for (const { text, values } of statements) await this.#ask(text, values ?? [], false);
+        await this.#ask('commit', [], false);
+      } catch (error) {
+        if (!this.#over) await this.#ask('rollback', [], false).catch(() => undefined);
+        throw error;
+      }
+    });
   }
 
   /** Calls back when another bench says that there is something new. A server that cannot is polled alone. */

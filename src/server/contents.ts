@@ -1,5 +1,5 @@
 /**
- * Files that the shop keeps by their content: frozen sources, evidence, people's names, public keys. They go in pieces, on
+ * Files that the shop keeps by their content: frozen sources, evidence, people's names, seals of jobs, public keys. They go in pieces, on
  * a connection of their own, so that no answer waits for a photograph.
  */
 import { randomBytes } from 'node:crypto';
@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { err, ok, type Result } from '../base/problem.js';
 import { type Disk, diskProblem } from '../store/disk.js';
 import { hashBytes, makeFolders, writeWhole } from '../store/files.js';
+import { isJobSeal } from '../store/jobseal.js';
 import { readName } from '../store/names.js';
 import { isFileName } from '../store/paths.js';
 import type { ServerClient } from './client.js';
@@ -27,6 +28,7 @@ function isKeptPath(path: string): boolean {
   const [top, second, third, fourth] = parts;
   if (top === 'logs' && (second === 'sources' || second === 'names'))
     return parts.length === 3 && HASH.test(third!);
+  if (top === 'logs' && parts.length === 3) return isFileName(second!) && isJobSeal(third!);
   if (top === 'logs' && third === 'evidence')
     return parts.length === 4 && isFileName(second!) && HASH.test(fourth!);
   return top === 'shared' && second === 'keys' && parts.length === 3 && /^[0-9a-f]{16}\.pem$/.test(third!);
@@ -43,6 +45,7 @@ export function localFiles(disk: Disk, root: string): string[] {
     ...jobs.flatMap((job) =>
       list(disk, root, ['logs', job, 'evidence']).map((name) => `logs/${job}/evidence/${name}`),
     ),
+    ...jobs.flatMap((job) => list(disk, root, ['logs', job]).map((name) => `logs/${job}/${name}`)),
   ].filter(isKeptPath);
 }
 

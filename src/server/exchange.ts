@@ -8,6 +8,7 @@ import type { Problem, Result } from '../base/problem.js';
 import type { Card } from '../store/card.js';
 import type { Disk } from '../store/disk.js';
 import { branchNamed, type JournalPlace } from '../store/paths.js';
+import { benchFile } from '../store/register/place.js';
 import { type Branched, branchOff } from './branchoff.js';
 import { type ServerClient, ServerError } from './client.js';
 import { localJournals, placeNamed } from './journalnames.js';
@@ -18,6 +19,7 @@ import {
   hashesAfter,
   type JournalLine,
   NOTHING,
+  serverTip,
   serverTips,
   type Tip,
   wholeJournals,
@@ -103,6 +105,12 @@ export class Exchange {
       done += journals.length;
       progress(done, of);
     }
+  }
+
+  /** Compares the last line of one journal, and brings both sides to the same. Throws ServerError. */
+  async level(journal: string): Promise<void> {
+    const place = this.#place(journal);
+    if (place) await this.#compare(journal, place, await serverTip(this.client, journal));
   }
 
   /** Hands over what stands here and not there. Throws ServerError. */
@@ -198,7 +206,7 @@ export class Exchange {
     }
     // The root was there and is gone: the server lost lines that it had.
     if (count === 0) {
-      const tip = (await serverTips(this.client)).get(journal) ?? NOTHING;
+      const tip = await serverTip(this.client, journal);
       if (tip.n === from.n) return this.#isRefused(journal);
       await this.#compare(journal, place, tip);
       return false;
@@ -225,6 +233,8 @@ export class Exchange {
     const end = localEnd(disk, place);
     if (end.ok) this.#there.set(journal, end.value);
     await this.handOver(branched.value.branch);
+    // What the register said of the journal before goes over together with what sets it aside.
+    await this.handOver(benchFile(card.bench));
   }
 
   async #fetchWhole(journals: readonly string[]): Promise<void> {
@@ -264,7 +274,7 @@ const placeProblem = (file: string): Problem =>
   shopProblem('shop.journal-differs', `${file} has other lines here than in the shop.`, { file });
 
 /** Journals of which the server has fewer lines than it was known to have. */
-const lostOf = (known: ReadonlyMap<string, number>, tips: ReadonlyMap<string, Tip>): string[] =>
+export const lostOf = (known: ReadonlyMap<string, number>, tips: ReadonlyMap<string, Tip>): string[] =>
   [...known].filter(([journal, n]) => (tips.get(journal)?.n ?? 0) < n).map(([journal]) => journal);
 
 /** `job/unit`, and so not a journal of the workshop. */
@@ -286,7 +296,8 @@ function batchOf(lines: readonly JournalLine[]): readonly JournalLine[] {
   return end < 0 ? lines : lines.slice(0, end);
 }
 
-function* batches(tips: readonly (readonly [string, Tip])[]): Generator<string[]> {
+/** Journals in groups of which none is too large to be fetched at once. */
+export function* batches(tips: readonly (readonly [string, Tip])[]): Generator<string[]> {
   let batch: string[] = [];
   let lines = 0;
   for (const [journal, { n }] of tips) {

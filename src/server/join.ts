@@ -63,7 +63,7 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
 }
 
 /** Everything once, both ways: journals, then files. */
-async function exchangeAll(
+export async function exchangeAll(
   place: JoinPlace,
   card: Card,
   client: ServerClient,
@@ -73,9 +73,9 @@ async function exchangeAll(
   const memory = new Memory(disk, root);
   const line = await openLink({ ...place, card }, memory.tips, (done, of) => progress('journals', done, of));
   if (!line.ok) return line;
-  const { exchange, leases } = line.value;
+  const { exchange, leases, read } = line.value;
   const problems: Problem[] = [...exchange.wrong.values()];
-  memory.keepTips(exchange.tips());
+  memory.keepTips(exchange.tips(), read);
   memory.keepLeases(leases.held());
   memory.save();
   line.value.client.close();
@@ -115,7 +115,7 @@ export async function leaveShop(place: JoinPlace, card: Card, by: string): Promi
 }
 
 /** Removes what makes the folder one of a shop; journals and files stay. */
-function forgetShop(disk: Disk, root: string): Result<void> {
+export function forgetShop(disk: Disk, root: string): Result<void> {
   try {
     for (const name of ['memory.json', 'edition.json', 'shop.json'])
       if (disk.stat(join(root, 'shop', name)) !== undefined) disk.unlink(join(root, 'shop', name));

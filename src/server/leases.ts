@@ -85,13 +85,17 @@ export class Leases {
   async ask(journal: string): Promise<void> {
     const last = this.#turns.get(journal);
     if (!last) return;
-    await unlessTaken(() =>
-      this.teller.add(
-        'asked',
-        { journal, turn: last.turn, bench: this.bench },
-        { kind: 'asked', subject: journal, upto: last.turn },
-      ),
+    // Asked again, it is told again: the bench may have been busy with it the first time.
+    await this.client.query(
+      `insert into ${SCHEMA}.asked (journal, turn, bench) values ($1, $2, $3) on conflict do nothing`,
+      [journal, last.turn, this.bench],
     );
+    await this.teller.tell(async ({ folder, k }) => {
+      await this.client.query(
+        `insert into ${SCHEMA}.news (folder, k, kind, subject, upto) values ($1, $2, 'asked', $3, $4)`,
+        [folder, k, journal, last.turn],
+      );
+    });
   }
 
   /** Benches that asked for this turn, in no order. */

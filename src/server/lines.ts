@@ -51,6 +51,15 @@ export async function serverTips(client: ServerClient): Promise<Map<string, Tip>
   return new Map(rows.map(({ journal, n, hash }) => [journal, { n: Number(n), hash }]));
 }
 
+/** Of one journal; `NOTHING` if the server has none of it. */
+export async function serverTip(client: ServerClient, journal: string): Promise<Tip> {
+  const [row] = await client.query<{ n: number; hash: string }>(
+    `select n, hash from ${SCHEMA}.line where journal = $1 order by n desc limit 1`,
+    [journal],
+  );
+  return row ? { n: Number(row.n), hash: row.hash } : NOTHING;
+}
+
 /**
  * Adds lines that follow one another, and the news of it, as a whole. Throws ServerError: `isTaken` if the server has a line
  * of one of these numbers, `hasNoRoot` if it lacks the one that they follow.

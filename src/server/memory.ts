@@ -11,6 +11,8 @@ const memorySchema = z.strictObject({
   format: z.literal('pinchrod-memory 1'),
   /** Lines that the server had of each journal. */
   tips: z.record(z.string(), z.number().int().nonnegative()),
+  /** How far the news of each folder had been read by then. */
+  read: z.record(z.string(), z.number().int().nonnegative()),
   /** The bench that has it, by journal. */
   leases: z.record(z.string(), z.string()),
   /** Lines that the server has, by journal that has more here. */
@@ -23,6 +25,7 @@ const FILE = 'memory.json';
 
 export class Memory {
   tips: ReadonlyMap<string, number>;
+  read: ReadonlyMap<string, number>;
   leases: Map<string, string>;
   readonly behind: Map<string, number>;
   clocks: ReadonlyMap<string, number>;
@@ -35,13 +38,15 @@ export class Memory {
   ) {
     const read = this.#read();
     this.tips = new Map(Object.entries(read?.tips ?? {}));
+    this.read = new Map(Object.entries(read?.read ?? {}));
     this.leases = new Map(Object.entries(read?.leases ?? {}));
     this.behind = new Map(Object.entries(read?.behind ?? {}));
     this.clocks = new Map(Object.entries(read?.clocks ?? {}));
   }
 
-  keepTips(tips: ReadonlyMap<string, number>): void {
+  keepTips(tips: ReadonlyMap<string, number>, read: ReadonlyMap<string, number>): void {
     this.tips = tips;
+    this.read = new Map(read);
     this.isOld = true;
   }
 
@@ -66,6 +71,7 @@ export class Memory {
     const text = JSON.stringify({
       format: 'pinchrod-memory 1',
       tips: Object.fromEntries(this.tips),
+      read: Object.fromEntries(this.read),
       leases: Object.fromEntries(this.leases),
       behind: Object.fromEntries(this.behind),
       clocks: Object.fromEntries(this.clocks),

@@ -90,6 +90,14 @@ export const SERVER_MESSAGES = {
     what: 'a file that the server holds is not what its hash says',
     todo: 'It was not taken over. Run pinchrod verify --shop, and restore the server from a backup.',
   },
+  'shop.lines-lost': {
+    what: 'the server had lines that it has no more: somebody removed them, or it was put back to an earlier state',
+    todo: 'The benches have them: whichever connects hands them over again. Ask the keeper of the server what was done.',
+  },
+  'shop.not-empty': {
+    what: 'a copy of the shop goes into an empty folder alone',
+    todo: 'Name a folder that is empty or not there.',
+  },
   'shop.leased': {
     what: 'another bench has the unit',
     todo: 'Close it there (F2), or take it over: pinchrod shop take UNIT.',

@@ -2,7 +2,14 @@
 import { join } from 'node:path';
 import { ok, type Result } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
-import { appendChainLog, readChainLog } from '../store/chainlog.js';
+import {
+  ownJournal,
+  practiceJournals,
+  practisedAt,
+  readMerged,
+  workshopJournals,
+} from '../store/benchjournals.js';
+import { appendChainLog } from '../store/chainlog.js';
 import type { Disk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
 import { logsFolder } from '../store/paths.js';
@@ -21,25 +28,30 @@ import type { WorkshopRules } from '../unit/types.js';
 
 const version = (): string => (typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source');
 
-export const SIGNOFF_PATH = ['practice', 'signoff'] as const;
-const practicePath = (person: string): readonly string[] => ['practice', 'people', person];
+/** The file in which this bench writes sign-offs. */
+export const signoffFile = (place: Place): string => `${signoffPath(place).join('/')}.jsonl`;
+
+const signoffPath = ({ disk, root, bench }: Place): readonly string[] =>
+  ownJournal(disk, root, bench, ['practice', 'signoff'], ['signoff']);
+const practicePath = ({ disk, root, bench }: Place, person: string): readonly string[] =>
+  ownJournal(disk, root, bench, ['practice', 'people', person], ['practice', person]);
 
 /** Oldest first; empty if there is none. */
 export const readPractice = (disk: Disk, root: string, person: string): Result<readonly PracticeEvent[]> =>
-  readChainLog<PracticeEvent>(disk, root, { path: practicePath(person), wrongWith: practiceWrong(person) });
+  readMerged<PracticeEvent>(disk, root, practiceJournals(disk, root, person), practiceWrong(person));
 
 /** All sign-offs of the workshop, oldest first; empty if there are none. */
 export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffEvent[]> =>
-  readChainLog<SignoffEvent>(disk, root, { path: SIGNOFF_PATH, wrongWith: signoffWrong });
+  readMerged<SignoffEvent>(disk, root, workshopJournals(disk, root, 'signoff'), signoffWrong);
 
 /** Ids of people who have a practice journal. */
 export function practised(disk: Disk, root: string): string[] {
   const folder = `${root}/practice/people`;
-  if (disk.stat(folder)?.kind !== 'folder') return [];
-  return disk
-    .list(folder)
-    .flatMap((file) => /^(.+)\.jsonl$/.exec(file)?.[1] ?? [])
-    .sort();
+  const alone =
+    disk.stat(folder)?.kind === 'folder'
+      ? disk.list(folder).flatMap((file) => /^(.+)\.jsonl$/.exec(file)?.[1] ?? [])
+      : [];
+  return [...new Set([...alone, ...practisedAt(disk, root)])].sort();
 }
 
 interface Place {
@@ -54,17 +66,18 @@ export function keepPractice(
   bodies: readonly PracticeBody[],
   at: string,
 ): Result<readonly PracticeEvent[]> {
+  const path = practicePath({ disk, root, bench }, person);
   const kept = appendChainLog<PracticeEvent>(
     disk,
     root,
-    { path: practicePath(person), wrongWith: practiceWrong(person) },
+    { path, wrongWith: practiceWrong(person) },
     { at, by: person, bench },
     (events) => [
       ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: version() } as const] : []),
       ...bodies,
     ],
   );
-  return entered({ disk, root, bench }, kept, practicePath(person), 'practice');
+  return entered({ disk, root, bench }, kept, path, 'practice');
 }
 
 /** With a warning where the register could not be written: what was kept is kept. */
@@ -90,17 +103,18 @@ export function keepSignoff(
   by: string,
   at: string,
 ): Result<readonly SignoffEvent[]> {
+  const path = signoffPath({ disk, root, bench });
   const kept = appendChainLog<SignoffEvent>(
     disk,
     root,
-    { path: SIGNOFF_PATH, wrongWith: signoffWrong },
+    { path, wrongWith: signoffWrong },
     { at, by, bench },
     (events) => [
       ...(events.length === 0 ? [{ kind: 'signoff-opened', of: workshop, program: version() } as const] : []),
       body,
     ],
   );
-  return entered({ disk, root, bench }, kept, SIGNOFF_PATH, 'signed-off');
+  return entered({ disk, root, bench }, kept, path, 'signed-off');
 }
 
 /** The rules with current levels: people file overlaid with sign-offs. Fails if their journal is damaged. */

@@ -4,12 +4,13 @@
  */
 import { isDeepStrictEqual } from 'node:util';
 import { ok, type Problem, type Result } from '../base/problem.js';
+import { workshopJournals } from '../store/benchjournals.js';
 import type { Disk } from '../store/disk.js';
 import type { Workshop } from '../store/workshop.js';
 import type { Action } from '../unit/actions.js';
 import type { WorkshopRules } from '../unit/types.js';
 import type { BuiltFrom } from './plan.js';
-import { rulesWithSignoffs, SIGNOFF_PATH, workdays } from './practicejournals.js';
+import { rulesWithSignoffs, workdays } from './practicejournals.js';
 
 export class EffectiveRules {
   /** By procedure and profile set; valid while workshop, sign-offs and day stay the same. */
@@ -126,6 +127,10 @@ const WORDS = ['overdueAllowedBy', 'acceptedBy', 'unsignedBy'] as const;
 
 /** Changes whenever a sign-off is written. Reads no file. */
 function signoffFingerprint(disk: Disk, root: string): string {
-  const stat = disk.stat(`${root}/${SIGNOFF_PATH.join('/')}.jsonl`);
-  return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
+  return workshopJournals(disk, root, 'signoff')
+    .map((file) => {
+      const stat = disk.stat(`${root}/${file}`);
+      return stat ? `${stat.id}/${stat.size}/${stat.modifiedMs}` : '';
+    })
+    .join(' ');
 }

@@ -2,8 +2,7 @@
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { type Disk, StoreError } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
-import { SETUP_JOURNAL } from '../store/paths.js';
-import { appendSetupLog, readSetupLog } from '../store/setups.js';
+import { appendSetupLog, readSetupLog, setupJournalOf } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
 import type { WorkshopAction } from '../unit/actions.js';
 import { bestTool, passingValue } from '../unit/autopilot.js';
@@ -197,7 +196,7 @@ export class SetupBook {
   #write(bodies: readonly EventBody[], by: string, { now, bench }: DecisionContext): SetupActed {
     const written = appendSetupLog(this.disk, this.root, bodies, { by, at: now, bench });
     if (!written.ok) return { kind: 'failed', problem: written.problems[0]! };
-    this.register.journal(SETUP_JOURNAL, written.value.at(-1)!, 'set-up', by);
+    this.register.journal(setupJournalOf(this.disk, this.root, bench), written.value.at(-1)!, 'set-up', by);
     return { kind: 'done', event: written.value[0]! };
   }
 }

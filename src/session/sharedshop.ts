@@ -89,8 +89,8 @@ export class SharedShop {
     };
   }
 
-  /** So many lines were written to a file of the workshop. */
-  wrote(file: string, count: number): void {
-    this.agent.wrote(file, count);
+  /** So many lines were written to a file of the workshop, which has so many now, where that is known. */
+  wrote(file: string, count: number, lines?: number): void {
+    this.agent.wrote(file, count, lines);
   }
 }

@@ -87,7 +87,7 @@ export class Shop {
 
   /** Records a write of so many events; the board and set-ups catch up on next access. */
   written(held: OpenedUnit, events: number): void {
-    this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, events);
+    this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, events, held.state.events.length);
     if (this.#written !== held) this.#catchUp();
     this.#written = held;
   }

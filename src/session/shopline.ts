@@ -1,11 +1,9 @@
 /** Connects an open workshop to its shop of several benches, where its folder takes part in one. */
-import { readFileSync } from 'node:fs';
-import { homedir, userInfo } from 'node:os';
-import type { Sources } from '../server/settings.js';
 import type { Card } from '../store/card.js';
 import { lockSeen, thisProcess } from '../store/lock.js';
 import { journalPlace } from '../store/paths.js';
 import { SharedShop } from './sharedshop.js';
+import { sources } from './sources.js';
 import type { RealPorts } from './workshopports.js';
 
 /** What is still handed over when the bench is left, at most, ms. */
@@ -22,14 +20,6 @@ export interface ShopLine {
   /** Hands over what waits, for a short while, and ends the connection. */
   stop(): Promise<void>;
 }
-
-/** Where a connection's settings are read from. */
-export const sources = (): Sources => ({
-  env: process.env,
-  home: homedir(),
-  user: userInfo().username,
-  read: (path) => readFileSync(path, 'utf8'),
-});
 
 /**
  * Undefined if the folder takes part in no shop. Does not wait for the server.

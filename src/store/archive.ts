@@ -3,11 +3,13 @@
  * made for it, and MANIFEST, a hash list that `sha256sum -c` can check. The contents sit under the job's name, laid out
  * like a workshop, so an unpacked archive can be verified as one.
  */
+
 import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { err, ok, type Result } from '../base/problem.js';
 import { sha256 } from '../unit/chain.js';
 import { type JournalEvent, textsNamed } from '../unit/events.js';
+import { workshopJournals } from './benchjournals.js';
 import { type Disk, diskProblem, StoreError, storeProblem } from './disk.js';
 import { namedInText } from './hashed.js';
 import { isJobSeal } from './jobseal.js';
@@ -25,7 +27,8 @@ const MOST_FILES = 60_000;
 export const MANIFEST = 'MANIFEST';
 
 /** In every archive, and never removed with a job. */
-const OF_ALL_JOBS: ReadonlySet<string> = new Set(['logs/README.md', SETUP_JOURNAL]);
+const isOfAllJobs = (file: string): boolean =>
+  file === 'logs/README.md' || file === SETUP_JOURNAL || /^benches\/[^/]+\/setups\.jsonl$/.test(file);
 
 export type Files = Map<string, Uint8Array>;
 
@@ -73,7 +76,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
     // Include all of the workshop's public keys: the job may be sealed by a different bench than its units.
     for (const id of new Set([...keys, ...publicKeys(disk, root).keys.keys()]))
       if (disk.stat(join(root, publicKeyFile(id)))) take(publicKeyFile(id), join(root, publicKeyFile(id)));
-    for (const name of OF_ALL_JOBS)
+    for (const name of ['logs/README.md', ...workshopJournals(disk, root, 'setups')])
       if (disk.stat(join(root, ...name.split('/')))) take(name, join(root, ...name.split('/')));
     return ok(files);
   } catch (error) {
@@ -197,7 +200,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     }
     const now = jobFiles(disk, root, job);
     if (!now.ok) return now;
-    const own = [...now.value].filter(([name]) => name.startsWith('logs/') && !OF_ALL_JOBS.has(name));
+    const own = [...now.value].filter(([name]) => name.startsWith('logs/') && !isOfAllJobs(name));
     const other = own.find(([name, bytes]) => !holds(archived, name, bytes));
     if (other)
       return err(

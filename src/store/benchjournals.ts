@@ -4,8 +4,12 @@
  * practice/people/<person>.jsonl; what stands there from before a bench joined is read with the rest.
  */
 import { join } from 'node:path';
+import { ok, type Result } from '../base/problem.js';
+import type { Envelope } from '../unit/events.js';
+import { CARD_FILE } from './card.js';
+import { type ChainLogOptions, readChainLog } from './chainlog.js';
 import type { Disk } from './disk.js';
-import { isFileName } from './paths.js';
+import { isFileName, SETUP_JOURNAL, SIGNOFF_JOURNAL } from './paths.js';
 
 const FOLDER = 'benches';
 
@@ -19,6 +23,63 @@ export function benchJournals(disk: Disk, root: string): string[] {
     );
     return [...own, ...practice].filter((path) => path.endsWith('.jsonl'));
   });
+}
+
+/** Files of first-offs, or of sign-offs: that of a bench by itself, and those of the benches of a shop; whether there or not. */
+export const workshopJournals = (disk: Disk, root: string, which: 'setups' | 'signoff'): string[] => [
+  which === 'setups' ? SETUP_JOURNAL : SIGNOFF_JOURNAL,
+  ...benchJournals(disk, root).filter((path) => path.endsWith(`/${which}.jsonl`)),
+];
+
+/** Practice of one person at whatever bench. */
+export const practiceJournals = (disk: Disk, root: string, person: string): string[] => [
+  `practice/people/${person}.jsonl`,
+  ...benchJournals(disk, root).filter((path) => path.endsWith(`/practice/${person}.jsonl`)),
+];
+
+/** Ids of people who have a practice journal at some bench. */
+export const practisedAt = (disk: Disk, root: string): string[] =>
+  benchJournals(disk, root).flatMap(
+    (path) => /^benches\/[^/]+\/practice\/(.+)\.jsonl$/.exec(path)?.[1] ?? [],
+  );
+
+/** Where this bench writes: its own journal in a shop, the only one elsewhere. */
+export const ownJournal = (
+  disk: Disk,
+  root: string,
+  bench: string,
+  alone: readonly string[],
+  shared: readonly string[],
+): readonly string[] => (isShared(disk, root) ? [FOLDER, bench, ...shared] : alone);
+
+/** Whether the folder takes part in a shop. */
+export const isShared = (disk: Disk, root: string): boolean =>
+  disk.stat(join(root, ...CARD_FILE.split('/'))) !== undefined;
+
+/** The events of all these files, each file's in its own order, by their time. Fails with the first that fails. */
+export function readMerged<E extends Envelope>(
+  disk: Disk,
+  root: string,
+  files: readonly string[],
+  wrongWith: ChainLogOptions['wrongWith'],
+): Result<readonly E[]> {
+  const queues: E[][] = [];
+  for (const file of files) {
+    const path = file.slice(0, -'.jsonl'.length).split('/');
+    const read = readChainLog<E>(disk, root, { path, wrongWith });
+    if (!read.ok) return read;
+    if (read.value.length > 0) queues.push([...read.value]);
+  }
+  if (queues.length < 2) return ok(queues[0] ?? []);
+  const merged: E[] = [];
+  for (;;) {
+    const next = queues.reduce<E[] | undefined>(
+      (first, queue) => (queue[0] && (!first || queue[0].at < first[0]!.at) ? queue : first),
+      undefined,
+    );
+    if (!next) return ok(merged);
+    merged.push(next.shift()!);
+  }
 }
 
 function list(disk: Disk, root: string, path: readonly string[]): readonly string[] {

@@ -5,7 +5,7 @@ import { err, ok, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
 
-const CARD_FILE = 'shop/shop.json';
+export const CARD_FILE = 'shop/shop.json';
 
 const cardSchema = z.strictObject({
   format: z.literal('pinchrod-shop 1'),

@@ -12,7 +12,8 @@ import { quantityOf } from '../procedure/wanted.js';
 import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
-import { appendChainLog, readChainLog } from './chainlog.js';
+import { isShared, ownJournal, readMerged, workshopJournals } from './benchjournals.js';
+import { appendChainLog } from './chainlog.js';
 import { type Disk, storeProblem } from './disk.js';
 import { setupEventWrong } from './readjournal.js';
 
@@ -123,25 +124,29 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
   };
 }
 
-// logs/setups.jsonl: first-offs and what ended them. A workshop-wide journal, chained like a unit's.
+// First-offs and what ended them: logs/setups.jsonl, or in a shop one journal a bench. Chained like a unit's.
 
-const SETUP_LOG = ['logs', 'setups'] as const;
-/** All set-up events, oldest first; empty if there is no file. */
+/** All set-up events of every bench, oldest first; empty if there is no file. */
 export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
-  readChainLog<JournalEvent>(disk, root, { path: SETUP_LOG, wrongWith: setupEventWrong });
+  readMerged<JournalEvent>(disk, root, workshopJournals(disk, root, 'setups'), setupEventWrong);
 
-/** Durable once it returns ok. */
+/** Where a bench writes them, as a path under the workshop. */
+export const setupJournalOf = (disk: Disk, root: string, bench: string): string =>
+  `${setupLog(disk, root, bench).join('/')}.jsonl`;
+
+const setupLog = (disk: Disk, root: string, bench: string): readonly string[] =>
+  ownJournal(disk, root, bench, ['logs', 'setups'], ['setups']);
+
+/** Durable once it returns ok. A first-off in a bench's own journal says whose, and so does its id. */
 export function appendSetupLog(
   disk: Disk,
   root: string,
   bodies: readonly EventBody[],
   stamp: Stamp,
 ): Result<readonly JournalEvent[]> {
-  return appendChainLog<JournalEvent>(
-    disk,
-    root,
-    { path: SETUP_LOG, wrongWith: setupEventWrong },
-    stamp,
-    () => bodies,
+  const path = setupLog(disk, root, stamp.bench);
+  const own = isShared(disk, root) ? { own: stamp.bench } : {};
+  return appendChainLog<JournalEvent>(disk, root, { path, wrongWith: setupEventWrong }, stamp, () =>
+    bodies.map((body) => (body.kind === 'first-off' ? { ...body, ...own } : body)),
   );
 }

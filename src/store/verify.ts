@@ -108,10 +108,9 @@ export function verifyTree(
   }
   const whole = request.job === undefined && request.unit === undefined;
   found.push(...checkRegistered(disk, root, request, registers, now, sealsThere));
-  const setups = whole ? verifySetups(disk, root, named, found) : undefined;
-  if (setups !== undefined) {
+  for (const events of whole ? verifySetups(disk, root, named, found) : []) {
     count.journals++;
-    count.events += setups;
+    count.events += events;
   }
   const sources = verifySources(disk, root, named, found, whole);
   verifyNames(disk, root, named, found, whole);

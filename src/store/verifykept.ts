@@ -4,6 +4,7 @@ import { type Place, type Problem, problemFactory } from '../base/problem.js';
 import { checkLine } from '../unit/chain.js';
 import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js';
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
+import { workshopJournals } from './benchjournals.js';
 import { readChained } from './chained.js';
 import { type Disk, diskProblem } from './disk.js';
 import { attempt, hashBytes } from './files.js';
@@ -11,7 +12,7 @@ import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { namesFolder, readName } from './names.js';
-import { evidenceFolder, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
+import { evidenceFolder, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
@@ -40,7 +41,7 @@ export function verifySources(
 ): number {
   const folder = sourcesFolder(root);
   const there = new Set(disk.stat(folder) === undefined ? [] : entries(disk, folder, 'logs/sources', found));
-  const setups = setupHashes(disk, root);
+  const setups = firstOffHashes(disk, root);
   // A Map's iteration takes in what is added on the way.
   for (const [hash, place] of named.sources) {
     const file = `logs/sources/${hash}`;
@@ -58,11 +59,11 @@ export function verifySources(
     for (const each of texts) if (!named.sources.has(each)) named.sources.set(each, { file });
     for (const { id, hash: name } of names)
       if (!named.names.has(name)) named.names.set(name, { id, place: { file } });
-    if (firstOff && setups.get(firstOff.n) !== firstOff.hash)
+    if (firstOff && !setups.has(firstOff.hash))
       found.push(
         raise(
           'verify.setup-gone',
-          `It rests on the first-off of line ${firstOff.n} of ${FILE}, which is not there as it was.`,
+          `It rests on the first-off of line ${firstOff.n} of a journal of set-ups, which is not there as it was.`,
           place,
         ),
       );
@@ -302,40 +303,37 @@ export function jobSealProblems(
   return problems;
 }
 
-// The set-up journal, checked against its own chain.
+// The journals of set-ups, each checked against its own chain.
 
-const FILE = SETUP_JOURNAL;
 /** Its names under logs/: the journal, its lock, and torn ends set aside. */
 export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+)?|lock.*)$/.test(name);
 
-/** Hash of each line by its number; what is wrong with the journal is said elsewhere. */
-function setupHashes(disk: Disk, root: string): ReadonlyMap<number, string> {
-  const path = join(logsFolder(root), 'setups.jsonl');
-  const hashes = new Map<number, string>();
-  attempt(() => {
-    const stat = disk.stat(path);
-    if (stat?.kind !== 'file' || stat.size > LARGEST_JOURNAL) return;
-    for (const text of disk.read(path).toString('utf8').split('\n')) {
-      const line = checkLine(text);
-      if (line.whole) hashes.set(line.event.n, line.event.hash);
-    }
-  });
+/** Hashes of their lines; what is wrong with a journal is said elsewhere. */
+function firstOffHashes(disk: Disk, root: string): ReadonlySet<string> {
+  const hashes = new Set<string>();
+  for (const file of workshopJournals(disk, root, 'setups'))
+    attempt(() => {
+      const path = join(root, ...file.split('/'));
+      const stat = disk.stat(path);
+      if (stat?.kind !== 'file' || stat.size > LARGEST_JOURNAL) return;
+      for (const text of disk.read(path).toString('utf8').split('\n')) {
+        const line = checkLine(text);
+        if (line.whole) hashes.add(line.event.hash);
+      }
+    });
   return hashes;
 }
 
-/** Returns the number of events; undefined if there is no such journal. Adds what they name. */
-export function verifySetups(
-  disk: Disk,
-  root: string,
-  named: NamedByJournals,
-  found: Problem[],
-): number | undefined {
-  const place = { file: join(root, ...FILE.split('/')), shown: FILE };
-  const read = readChained<JournalEvent>(disk, place, setupEventWrong, LARGEST_JOURNAL);
-  if (!read) return undefined;
-  found.push(...chainProblems(read.faults, FILE));
-  for (const event of read.entries)
-    for (const hash of textsNamed(event))
-      if (!named.sources.has(hash)) named.sources.set(hash, { file: FILE, line: event.n });
-  return read.faults.some(({ line }) => line === undefined) ? undefined : read.lines;
+/** Returns the number of events of each that is there. Adds what they name. */
+export function verifySetups(disk: Disk, root: string, named: NamedByJournals, found: Problem[]): number[] {
+  return workshopJournals(disk, root, 'setups').flatMap((file) => {
+    const place = { file: join(root, ...file.split('/')), shown: file };
+    const read = readChained<JournalEvent>(disk, place, setupEventWrong, LARGEST_JOURNAL);
+    if (!read) return [];
+    found.push(...chainProblems(read.faults, file));
+    for (const event of read.entries)
+      for (const hash of textsNamed(event))
+        if (!named.sources.has(hash)) named.sources.set(hash, { file, line: event.n });
+    return read.faults.some(({ line }) => line === undefined) ? [] : [read.lines];
+  });
 }

@@ -247,13 +247,14 @@ const body = {
   },
   /**
    * Only in the workshop's set-up journal: a set-up was proven (or found wrong) on first-off pieces. Its id is the kind
-   * plus the number of this event: `saw-12`.
+   * plus the number of this event: `saw-12`; in a bench's own journal, `own`, with that bench: `saw-bench-2-12`.
    */
   'first-off': {
     setup: z.string(),
     checks: z.array(z.strictObject({ check: z.string(), answer: answerSchema, verdict: verdictSchema })),
     passed: z.boolean(),
     note: z.string().optional(),
+    own: z.string().optional(),
   },
   /** Only in the set-up journal: the set-up must be proven again from here on. */
   'setup-ended': { setup: z.string(), why: z.enum(setupEnds), note: z.string().optional() },

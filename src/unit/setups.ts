@@ -7,7 +7,7 @@ import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { EventBody, JournalEvent, setupEnds } from './events.js';
-import type { FirstOff } from './firstoff.js';
+import { type FirstOff, firstOffId } from './firstoff.js';
 import { instrumentFor } from './inhand.js';
 import { judge, type Value } from './judge.js';
 import { unitProblem } from './messages.js';
@@ -42,8 +42,6 @@ export interface SetupStanding {
   readonly firstOff?: FirstOff;
 }
 
-const setupId = (setup: string, n: number): string => `${setup}-${n}`;
-
 /** The standing of each set-up. `uses` counts steps done under each set-up id (see `usesOf`). */
 export function setupStandings(
   rules: readonly SetupRule[],
@@ -61,7 +59,7 @@ export function setupStandings(
       } else if (event.kind === 'setup-ended' && event.setup === rule.id) ended = SETUP_ENDS[event.why];
     }
     if (!last) return { rule, valid: false, because: `${rule.title}: no first-off yet.`, uses: 0 };
-    const id = setupId(rule.id, last.n);
+    const id = firstOffId(last);
     const used = uses.get(id) ?? 0;
     const until = rule.minutes === undefined ? undefined : iso(Date.parse(last.at) + rule.minutes * 60_000);
     if (ended === undefined && until !== undefined && now >= until)
@@ -195,10 +193,10 @@ export function unitsInDoubt(
   const last = own.at(-1);
   if (!last || last.passed) return undefined;
   const good = own.findLast((event) => event.passed);
-  const lastGood = good && setupId(setup, good.n);
+  const lastGood = good && firstOffId(good);
   const rows = lastGood === undefined ? [] : traceUnits(units, { setup: lastGood });
   return {
-    failed: setupId(setup, last.n),
+    failed: firstOffId(last),
     lastGood,
     rows,
     units: [...new Set(rows.map(({ unit }) => unit))],

@@ -419,6 +419,8 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
   'shop.journal-differs': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },
   'shop.line-broken': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },
   'shop.content-changed': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },
+  'shop.lines-lost': { why: 'it takes a server', test: 'tests/server/copy.test.ts' },
+  'shop.not-empty': { why: 'it takes a server', test: 'tests/server/copy.test.ts' },
   'shop.leased': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },
   'shop.not-held': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },
   'shop.no-unit': { why: 'it takes a server', test: 'tests/server/refused.test.ts' },

@@ -463,6 +463,12 @@ const ROWS: Row[] = [
   ],
 ];
 
+it('a unit that is released though a server lacks some of it says how much', () => {
+  const bench = having({ unseen: { lines: 2, allowed: true } }, one({}));
+  bench.yes('g/a');
+  expect(bench.state.events.at(-1)).toMatchObject({ kind: 'finished', unseen: 2 });
+});
+
 describe('refusals', () => {
   it.each(ROWS.map(([id, act, lifts]) => ({ id, act, lifts })))(
     '$id names what would lift it',

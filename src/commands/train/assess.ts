@@ -57,7 +57,7 @@ export async function runAssessment(
   io.out(
     options.json
       ? JSON.stringify(last)
-      : `Written as line ${last.n} of practice/signoff.jsonl: ${verb} ${sanitize(person)}, stage ${sanitize(stage)}${level === '' ? '' : `, level ${level}`}.`,
+      : `Written as line ${last.n} of ${shop.signoffFile}: ${verb} ${sanitize(person)}, stage ${sanitize(stage)}${level === '' ? '' : `, level ${level}`}.`,
   );
   return EXIT.done;
 }

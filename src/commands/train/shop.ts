@@ -10,6 +10,7 @@ import {
   practised,
   readPractice,
   readSignoffs,
+  signoffFile,
 } from '../../session/practicejournals.js';
 import { type Disk, realDisk } from '../../store/disk.js';
 import { readEvents } from '../../store/journal.js';
@@ -143,6 +144,11 @@ export class TrainingShop {
 
   keepSignoff(body: SignoffBody, by: string, at: string): Result<readonly SignoffEvent[]> {
     return keepSignoff(this.#place(), this.workshop.rules.name, body, by, at);
+  }
+
+  /** The file in which sign-offs are kept here. */
+  get signoffFile(): string {
+    return signoffFile(this.#place());
   }
 
   #place() {

@@ -2,10 +2,10 @@
 import { join } from 'node:path';
 import { type Problem, problemFactory } from '../../base/problem.js';
 import type { Envelope } from '../../unit/events.js';
+import { workshopJournals } from '../benchjournals.js';
 import { readChained } from '../chained.js';
 import type { Disk } from '../disk.js';
 import { LARGEST_JOURNAL } from '../journal.js';
-import { SETUP_JOURNAL, SIGNOFF_JOURNAL } from '../paths.js';
 import { chainProblems } from '../verifychained.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
 import { type Expected, headProblem, type JournalNow } from './heads.js';
@@ -42,7 +42,9 @@ export function checkRegistered(
     if (any && found !== 'broken') problems.push(...behind(file, found, expected.get(file)));
   if (any && asked.job === undefined && asked.unit === undefined)
     problems.push(
-      ...[SETUP_JOURNAL, SIGNOFF_JOURNAL].flatMap((file) => notEntered(disk, root, file, expected.get(file))),
+      ...[...workshopJournals(disk, root, 'setups'), ...workshopJournals(disk, root, 'signoff')].flatMap(
+        (file) => notEntered(disk, root, file, expected.get(file)),
+      ),
     );
   for (const { file, sha256, place } of known) {
     const job = file.split('/')[1]!;
@@ -89,7 +91,7 @@ function lookedAt(
   const place = { file: join(root, ...file.split('/')), shown: file };
   const read = readChained<Pick<Envelope, 'n' | 'hash'>>(disk, place, () => undefined, LARGEST_JOURNAL);
   if (!read) return undefined;
-  if (file !== SETUP_JOURNAL) problems.push(...chainProblems(read.faults, file));
+  if (!/(^|\/)setups\.jsonl$/.test(file)) problems.push(...chainProblems(read.faults, file));
   if (read.faults.some(({ kind }) => kind !== 'torn')) return 'broken';
   return { lines: read.lines, hashes: new Map(read.entries.map(({ n, hash }) => [n, hash])) };
 }

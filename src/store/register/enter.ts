@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../../base/problem.js';
 import { FIRST_PREV, type Stamp } from '../../unit/chain.js';
 import type { RegisterHead } from '../../unit/events.js';
+import { benchJournals } from '../benchjournals.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { attempt } from '../files.js';
 import { listJournals } from '../journals.js';
@@ -136,6 +137,7 @@ function headsNow(disk: Disk, root: string): Head[] {
     ),
   );
   files.push(SETUP_JOURNAL, SIGNOFF_JOURNAL);
+  attempt(() => files.push(...benchJournals(disk, root)));
   attempt(() => {
     const people = join(root, 'practice', 'people');
     if (disk.stat(people)?.kind === 'folder')

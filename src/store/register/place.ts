@@ -13,8 +13,8 @@ export const KEYS_FILE = 'register/keys.jsonl';
 
 /** Far more than a bench writes in twenty years. */
 export const LARGEST_REGISTER = 500_000_000;
-/** Longer than nearly every line. */
-const TAIL = 65_536;
+/** Longer than most lines, and than nearly every one. */
+const TAILS = [4_096, 65_536];
 
 export const benchFile = (bench: string): string => `${BENCHES.join('/')}/${bench}.jsonl`;
 
@@ -71,10 +71,14 @@ export function readEnd(disk: Disk, place: EndPlace): Result<RegisterEnd | undef
     const stat = disk.stat(place.file);
     if (stat === undefined) return ok(undefined);
     if (stat.kind !== 'file' || stat.size > LARGEST_REGISTER) throw notAFolder(place.shown);
-    let bytes = stat.size > TAIL ? disk.tail(place.file, TAIL) : disk.read(place.file);
-    const end = bytes.lastIndexOf(0x0a);
-    if (bytes.lastIndexOf(0x0a, end - 1) < 0 && bytes.length < stat.size) bytes = disk.read(place.file);
-    return endOf(bytes, stat.size, place);
+    const { size } = stat;
+    for (const length of TAILS) {
+      if (length >= size) break;
+      const bytes = disk.tail(place.file, length);
+      const end = bytes.lastIndexOf(0x0a);
+      if (end > 0 && bytes.lastIndexOf(0x0a, end - 1) >= 0) return endOf(bytes, size, place);
+    }
+    return endOf(disk.read(place.file), size, place);
   } catch (error) {
     return err(diskProblem(error, place.shown, 'the register was read'));
   }

@@ -1,0 +1,175 @@
+/** Two benches of a shop as their screens see it: who may write a unit, what is told, and what waits for the line. */
+import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Cluster, serverPrograms } from '../../scripts/cluster.js';
+import { joinShop } from '../../src/server/join.js';
+import { connectToShop, type ShopLine } from '../../src/session/shopline.js';
+import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
+import { realDisk } from '../../src/store/disk.js';
+import { verifyTree } from '../../src/store/verify.js';
+import { makeCore } from '../../src/tui/loop.js';
+import { makeTestShop, until } from './folders.js';
+
+const ROOT = join(import.meta.dirname, '../..');
+const SETTINGS = ['PGHOST', 'PGPORT', 'PGDATABASE', 'PGUSER', 'PGSERVICE'] as const;
+
+class Place {
+  ports!: RealPorts;
+  line: ShopLine | undefined;
+  readonly opened: string[] = [];
+
+  constructor(
+    readonly root: string,
+    readonly name: string,
+  ) {}
+
+  async connect(): Promise<void> {
+    const made = realPorts({ workshop: this.root });
+    if (!made.ok) throw new Error(made.problems[0]!.text);
+    this.ports = made.value;
+    this.line = await connectToShop(this.ports);
+    await this.line!.ready();
+    this.ports.told((unit) => {
+      if (unit === undefined) return;
+      this.opened.push(unit);
+      this.ports.open(unit, 'jb');
+    });
+  }
+
+  /** Opens a unit, when the shop has answered where it is asked. */
+  async open(unit: string): Promise<void> {
+    this.opened.length = 0;
+    if (this.ports.open(unit, 'jb').kind === 'asked')
+      await until(`the answer about ${unit}`, () => this.opened.length > 0);
+  }
+
+  note(text: string) {
+    return this.ports.act({ do: 'note', text }, { person: 'jb' });
+  }
+
+  texts(): readonly string[] {
+    return this.ports
+      .world()
+      .open!.state.events.flatMap((event) => (event.kind === 'noted' ? event.text : []));
+  }
+
+  async leave(): Promise<void> {
+    this.ports.close();
+    await this.line?.stop();
+  }
+}
+
+describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
+  let cluster: Cluster;
+  let folder: string;
+  let a: Place;
+  let b: Place;
+  const before = SETTINGS.map((name) => process.env[name]);
+
+  beforeAll(async () => {
+    cluster = await Cluster.make();
+    folder = mkdtempSync(join(tmpdir(), 'pinchrod-benches-'));
+    Object.assign(process.env, {
+      PGHOST: '127.0.0.1',
+      PGPORT: String(cluster.port),
+      PGDATABASE: 'postgres',
+      PGUSER: 'owner',
+    });
+    const settings = cluster.settings();
+    await makeTestShop(settings);
+    const places = ['bench-1', 'bench-2'].map((name) => new Place(join(folder, name), name));
+    [a, b] = places as [Place, Place];
+    for (const { root, name } of places) {
+      for (const part of ['procedures', 'shared'])
+        cpSync(join(ROOT, part), join(root, part), { recursive: true });
+      rmSync(join(root, 'shared/setups.yaml'));
+      mkdirSync(join(root, 'logs'));
+      const joined = await joinShop(
+        { disk: realDisk, root, settings, clock: Date.now },
+        { bench: name, by: 'ot' },
+      );
+      if (!joined.ok) throw new Error(joined.problems[0]!.text);
+    }
+    for (const place of places) await place.connect();
+  });
+  afterAll(async () => {
+    await a?.leave();
+    await b?.leave();
+    SETTINGS.forEach((name, i) => {
+      if (before[i] === undefined) delete process.env[name];
+      else process.env[name] = before[i];
+    });
+    rmSync(folder, { recursive: true, force: true });
+    cluster?.remove();
+  });
+
+  it('a unit that one has open may be looked at, and goes to the other from a list', async () => {
+    await a.open('P02-1');
+    expect(a.note('one').kind).toBe('done');
+    await b.open('P02-1');
+    expect(b.ports.world().open).toMatchObject({ readOnly: 'bench-1 has P02-1.' });
+    expect(b.note('no')).toMatchObject({ kind: 'refused', problem: { id: 'shop.leased' } });
+    await until('the other sees it', () => b.texts().length === 1);
+    a.ports.refresh();
+    await until('that an answer counts no more', () => b.ports.open('P02-1', 'jb').kind === 'asked');
+    await until('the unit', () => b.opened.length > 1 && b.ports.world().open?.readOnly === undefined);
+    expect(b.texts()).toEqual(['one']);
+    expect(b.note('two').kind).toBe('done');
+    expect(a.note('late')).toMatchObject({ kind: 'refused', problem: { id: 'shop.leased' } });
+  });
+
+  it('a unit that is taken over while somebody writes it: theirs becomes a branch, and a snag says so', async () => {
+    await b.line!.stop();
+    expect(b.note('alone').kind).toBe('done');
+    expect(b.ports.world().shop).toMatchObject({
+      waiting: expect.any(Number),
+      down: { id: 'shop.unreachable' },
+    });
+    const how = {
+      by: 'ot',
+      reason: 'out',
+      body: (from: string) => ({ kind: 'noted' as const, text: `from ${from}` }),
+    };
+    expect(await a.line!.shared.agent.takeOver('pier-house', 'P02-1', how)).toMatchObject({ ok: true });
+    await a.open('P02-1');
+    expect(a.note('on').kind).toBe('done');
+    b.line = await connectToShop(b.ports);
+    await until('that it is told', () => b.ports.world().open?.readOnly === 'bench-1 has P02-1.');
+    await until('the branch here', () => a.ports.world().open!.state.snags.length > 0);
+    expect(a.ports.world().open!.state.snags[0]!.raised).toMatchObject({
+      branch: 'P02-1~1',
+      by: 'nobody',
+      text: expect.stringContaining('bench-2'),
+    });
+    expect(a.texts()).toEqual(['one', 'two', 'from bench-2', 'on']);
+    await until(
+      'the journal there',
+      () => b.ports.world().open!.state.events.length === a.ports.world().open!.state.events.length,
+    );
+    for (const { root } of [a, b]) expect(verifyTree(realDisk, root).faults).toEqual([]);
+  });
+
+  it('what the server lacks of a unit is known, line by line', async () => {
+    await a.open('P01-1');
+    const lacks = () =>
+      a.line!.shared.unseen('pier-house', 'P01-1', a.ports.world().open!.state.events.length);
+    expect(a.note('one').kind).toBe('done');
+    await until('all of it there', () => lacks() === undefined);
+    await a.line!.stop();
+    expect(a.note('two').kind).toBe('done');
+    expect(lacks()).toEqual({ lines: 1, allowed: false });
+    a.line = await connectToShop(a.ports);
+    await until('all of it there again', () => lacks() === undefined);
+  });
+
+  it('the screen asks, opens when it is answered, and says when the line is down', async () => {
+    const core = makeCore(b.ports);
+    b.ports.told((unit) => (unit === undefined ? core.news() : core.open(unit)));
+    core.open('P03-1');
+    expect(core.state().note?.text).toContain('Asking the shop for P03-1');
+    await until('the unit', () => core.world().open?.id === 'P03-1');
+    expect(core.world().open!.readOnly).toBeUndefined();
+  });
+});
