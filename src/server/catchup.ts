@@ -38,6 +38,7 @@ export function catchUp({ disk, root, card, settings }: CatchUpPlace): Promise<R
     const news: News[] = [];
     for (let more = await newsSince(client, read); more.length > 0; more = await newsSince(client, read))
       news.push(...more);
+    if (news.length === 0) return ok(undefined);
     const wrong = await fetchNews(client, { disk, root, card }, news);
     memory.keepTips(new Map([...memory.tips, ...wrong.tips]), read);
     memory.save();

@@ -18,6 +18,7 @@ import { realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
 import { canonicalText, chainEvent, sha256 } from '../../src/unit/chain.js';
+import { fillIndex, makeMany } from './manyunits.js';
 import { atMost, median, quantile, type Row, type Setting } from './rows.js';
 
 export const title = 'A shop of several benches';
@@ -27,6 +28,7 @@ const UNITS = Number(process.env.SHOP_UNITS ?? 5_000);
 /** Lines of a unit of the demonstration, and their bytes. */
 const LINES = 300;
 const BENCHES = 30;
+const BOARD_UNITS = Number(process.env.SHOP_BOARD ?? 20_000);
 
 export async function measure({ root, scratch }: Setting): Promise<Row[]> {
   if (serverPrograms() === undefined) return [{ what: 'no PostgreSQL server is installed', figure: '' }];
@@ -36,6 +38,7 @@ export async function measure({ root, scratch }: Setting): Promise<Row[]> {
       ...(await answers(cluster, root, scratch)),
       ...(await thirty(cluster, scratch)),
       ...(await joining(cluster, root, scratch)),
+      ...(await board(cluster, root, scratch)),
     ];
   } finally {
     cluster.remove();
@@ -238,6 +241,59 @@ async function joining(cluster: Cluster, root: string, scratch: string): Promise
     atMost(`joining a shop of ${UNITS.toLocaleString('en')} units of ${LINES} lines`, took, 60, 's'),
     { what: 'the same folder, shop status ends with', figure: String(status.status) },
   ];
+}
+
+/** The board of many units at one bench, after another has written on some of them. */
+async function board(cluster: Cluster, root: string, scratch: string): Promise<Row[]> {
+  const settings = await shopIn(cluster, 'board');
+  const folder = join(scratch, 'board-of-shop');
+  makeMany(root, folder, BOARD_UNITS);
+  const card = await joined(folder, 'bench-1', settings);
+  fillIndex(folder);
+  const other = mkdtempSync(join(tmpdir(), 'pinchrod-other-'));
+  const otherCard = await joined(other, 'bench-2', settings);
+  const agent = agentOf(other, otherCard, settings);
+  await agent.firstAnswer(60_000);
+  const env = {
+    ...process.env,
+    PGHOST: '127.0.0.1',
+    PGPORT: String(settings.port),
+    PGDATABASE: 'board',
+    PGUSER: 'owner',
+    PINCHROD_BENCH: card.bench,
+  };
+  const timed = (): number => {
+    const from = performance.now();
+    const done = spawnSync(process.execPath, [join(root, 'dist/main.js'), 'board'], {
+      cwd: folder,
+      env,
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+    if (done.status !== 0 || String(done.stderr) !== '') throw new Error(String(done.stderr));
+    return performance.now() - from;
+  };
+  timed();
+  const times: number[] = [];
+  for (let round = 0; round < 7; round++) {
+    for (let n = 0; n < 5; n++) {
+      const [job, unit] = ['job-0', `W${round}-${n + 1}`];
+      const made = Journal.open(realDisk, other, job, unit);
+      if (!made.ok) throw new Error(made.problems[0]!.text);
+      const stamp = { by: 'jb', at: new Date().toISOString(), bench: 'bench-2' };
+      made.value.append([{ kind: 'noted', text: 'on' }], stamp);
+      made.value.close();
+      agent.wrote(`logs/${job}/${unit}.jsonl`, 1);
+    }
+    await agent.settle(30_000);
+    times.push(timed());
+  }
+  await agent.stop();
+  timed();
+  rmSync(other, { recursive: true, force: true });
+  const still = Array.from({ length: 7 }, timed);
+  const what = `board of ${BOARD_UNITS.toLocaleString('en')} units, of which 5 were written elsewhere since`;
+  const same = `board of ${BOARD_UNITS.toLocaleString('en')} units, nothing written since`;
+  return [atMost(same, median(still), 1000, 'ms'), atMost(what, median(times), 1000, 'ms')];
 }
 
 /** Lines as long as the demonstration's. */
