@@ -145,7 +145,7 @@ async function main(argv: readonly string[]): Promise<number> {
     return EXIT.done;
   }
   const at = io(resolve(workshop));
-  const inShop = command.shop !== undefined && existsSync(join(at.workshop, 'shop', 'shop.json'));
+  const inShop = command.shop !== undefined && existsSync(join(at.workshop, 'shop'));
   if (!inShop) return (await command.load()).run(words, at);
   const { shopFirst, shopAfter } = await import('./commands/shopfirst.js');
   await shopFirst(at);

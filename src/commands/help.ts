@@ -115,8 +115,8 @@ A reader who does not trust this folder has the fingerprint from you on paper: p
 Example: pinchrod key new
 Exit codes: 0 done, 2 used wrongly, or the key is there already or cannot be used, 3 the disk failed.`,
 
-  shop: `pinchrod shop init|join|status|publish|take|resume|leave|copy [UNIT | DIR] [--by PERSON] [--reason TEXT] [--bench NAME]
-       [--service NAME] [--drop] [--json]
+  shop: `pinchrod shop init|join|status|publish|take|resume|leave|copy|remove [WORD] [--by PERSON] [--reason TEXT] [--bench NAME]
+       [--service NAME] [--moved] [--drop] [--json]
 
 Several benches that share one PostgreSQL server (13 or newer). Every bench works on its own disk and hands over what was
 given there; while the line is down it works on. Where the server is, PGHOST, PGPORT, PGDATABASE, PGUSER and PGPASSWORD say,
@@ -124,12 +124,15 @@ or PGSERVICE (or --service) with a service file. On another machine than this on
 certificate checked, unless PGSSLMODE says otherwise.
 
   init     makes the shop in the database, publishes this workshop's files and takes part; again: brings it up to date
-  join     takes part from this folder, which may be empty, under --bench or the workshop's name for the bench
+  join     takes part from this folder, which may be empty, under --bench or the workshop's name for the bench; what lets a
+           bench in is the server's own password. --moved: the folder is the bench's own, and was moved or put back
   status   how the line, the server and this folder stand
-  publish  the workshop's files as they are here, for every bench; --drop takes what is published instead
+  publish  the workshop's files as they are here, for every bench, with --by and --reason; --drop takes what is published
+           instead, and keeps yours under shop/dropped
   take     takes UNIT from the bench that has it, with a reason; what that bench gives meanwhile is kept as a branch
   resume   after the server was put back: goes on without the benches that have not reported
   leave    hands over, and makes the folder a workshop by itself
+  remove   the owner takes JOB off the server for good; that it was there, and how far it had come, stays
   copy     writes the whole shop into the empty folder DIR, as a workshop by itself; reading it suffices
 
 Examples:

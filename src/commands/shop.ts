@@ -5,11 +5,12 @@ import { err, ok, type Problem, problemText, type Result } from '../base/problem
 import { sanitize } from '../base/text.js';
 import { Agent } from '../server/agent.js';
 import { copyShop } from '../server/copy.js';
-import { publish, takeEdition } from '../server/editions.js';
+import { changedHere, publish, takeEdition } from '../server/editions.js';
 import { makeShop } from '../server/gate.js';
 import { type JoinPlace, joinShop, leaveShop, onServer } from '../server/join.js';
 import { shopProblem } from '../server/messages.js';
 import { newsNow, Teller } from '../server/news.js';
+import { removeFromShop } from '../server/removal.js';
 import { resumeShop } from '../server/setback.js';
 import { readSettings, type Settings } from '../server/settings.js';
 import { readStatus, type ShopStatus } from '../server/status.js';
@@ -30,6 +31,7 @@ const OPTIONS = {
   bench: { type: 'string' },
   service: { type: 'string' },
   drop: { type: 'boolean' },
+  moved: { type: 'boolean' },
   json: { type: 'boolean' },
 } as const;
 
@@ -40,6 +42,7 @@ interface Asked {
   readonly bench: string | undefined;
   readonly service: string | undefined;
   readonly drop: boolean;
+  readonly moved: boolean;
   readonly json: boolean;
   /** The word behind the deed. */
   readonly unit: string | undefined;
@@ -54,6 +57,7 @@ const DEEDS: Readonly<Record<string, (asked: Asked) => Promise<Result<readonly s
   resume: goOn,
   leave,
   copy,
+  remove,
 };
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -63,20 +67,20 @@ export async function run(args: string[], io: Io): Promise<number> {
   const [word = '', unit] = positionals;
   const deed = Object.hasOwn(DEEDS, word) ? DEEDS[word] : undefined;
   if (!deed || (unit !== undefined) !== TAKES_A_WORD.has(word)) return wrong(io);
-  const { by, reason, bench, service, drop = false, json = false } = values;
+  const { by, reason, bench, service, drop = false, moved = false, json = false } = values;
   if (NEEDS_BY.has(word) && by === undefined) return wrong(io, `${word} needs --by: who does it.`);
   if (NEEDS_REASON.has(word) && !drop && (reason ?? '').trim() === '')
     return wrong(io, `${word} needs --reason.`);
-  const done = await deed({ io, by, reason: reason?.trim(), bench, service, drop, json, unit });
+  const done = await deed({ io, by, reason: reason?.trim(), bench, service, drop, moved, json, unit });
   if (!done.ok) return fail(io, done.problems, exitOfShop(done.problems));
   for (const line of done.value) io.out(line);
   for (const problem of done.warnings) io.err(problemText(problem));
   return done.warnings.length > 0 ? exitOf(done.warnings) : EXIT.done;
 }
 
-const TAKES_A_WORD = new Set(['take', 'copy']);
-const NEEDS_BY = new Set(['init', 'join', 'publish', 'take', 'resume', 'leave']);
-const NEEDS_REASON = new Set(['publish', 'take', 'resume']);
+const TAKES_A_WORD = new Set(['take', 'copy', 'remove']);
+const NEEDS_BY = new Set(['init', 'join', 'publish', 'take', 'resume', 'leave', 'remove']);
+const NEEDS_REASON = new Set(['publish', 'take', 'resume', 'remove']);
 
 /** What a person may not do, or a bench does not get, is no bad input. */
 const exitOfShop = (problems: readonly Problem[]): number =>
@@ -86,7 +90,7 @@ const exitOfShop = (problems: readonly Problem[]): number =>
 
 function wrong(
   io: Io,
-  text = 'shop takes one of: init, join, status, publish, take UNIT, resume, leave, copy DIR.',
+  text = 'shop takes one of: init, join, status, publish, take UNIT, resume, leave, copy DIR, remove JOB.',
 ): number {
   io.err(`${text} [command.usage]\n  ${HELP.shop.split('\n')[0]}`);
   return EXIT.badInput;
@@ -171,13 +175,13 @@ const whereIs = ({ host, port, database }: Settings): string =>
   `${sanitize(host)}:${port}/${sanitize(database)}`;
 
 const takePart = (
-  { io, service }: Asked,
+  { io, service, moved }: Asked,
   settings: Settings,
   bench: string,
   by: string,
 ): Promise<Result<Card>> => {
   mkdirSync(io.workshop, { recursive: true });
-  const how = { bench, by, ...(service === undefined ? {} : { service }), progress: progressOn(io) };
+  const how = { bench, by, moved, ...(service === undefined ? {} : { service }), progress: progressOn(io) };
   return joinShop(place(io, settings), how);
 };
 
@@ -233,9 +237,14 @@ function statusText(status: ShopStatus, card: Card, settings: Settings): string[
     ...(changed.length === 0
       ? []
       : [`           changed here and not published: ${changed.map(sanitize).join(', ')}`]),
-    `Leases     ${[...leases].map(([bench, n]) => `${sanitize(bench)}: ${n}`).join(', ') || 'none'}`,
+    ...(leases.length === 0 ? ['Leases     none'] : []),
+    ...leases.map(
+      ([bench, units], i) =>
+        `${i === 0 ? 'Leases    ' : '          '} ${sanitize(bench)}: ${units.slice(0, 6).map(sanitize).join(', ')}${units.length > 6 ? ` and ${units.length - 6} more` : ''}`,
+    ),
     ...(branches.length === 0 ? [] : [`Branches   ${branches.map(sanitize).join(', ')}`]),
     ...(waits === undefined ? [] : [waits]),
+    ...status.problems.map(problemText),
   ];
 }
 
@@ -248,8 +257,11 @@ async function publishFiles(asked: Asked): Promise<Result<readonly string[]>> {
   if (!found.ok) return found;
   return onServer(settings, async (client) => {
     if (drop) {
+      const mine = changedHere(realDisk, io.workshop);
       const taken = await takeEdition(client, realDisk, io.workshop, { drop });
-      return taken.ok ? ok(['The files are as they are published.']) : taken;
+      const kept =
+        mine.length === 0 ? '' : ` Yours are kept under shop/dropped: ${mine.map(sanitize).join(', ')}.`;
+      return taken.ok ? ok([`The files are as they are published.${kept}`]) : taken;
     }
     const teller = new Teller(client, card.folder, (await newsNow(client)).get(card.folder) ?? 0);
     const how = { by: found.value.person.id, reason: reason! };
@@ -320,11 +332,29 @@ async function copy({ io, service, unit: folder }: Asked): Promise<Result<readon
     : copied;
 }
 
+async function remove(asked: Asked): Promise<Result<readonly string[]>> {
+  const here = joined(asked.io);
+  if (!here.ok) return here;
+  const found = await personOf(asked, ASSESSES);
+  if (!found.ok) return found;
+  const job = asked.unit!;
+  return onServer(here.value.settings, async (client) => {
+    const gone = await removeFromShop(client, job, found.value.person.id, asked.reason!);
+    return gone.ok
+      ? ok([
+          `${gone.value} journals of ${sanitize(job)} are off the server. Each bench still has its own: pinchrod archive ${sanitize(job)} --out FILE --remove takes them away there.`,
+        ])
+      : gone;
+  });
+}
+
 async function leave(asked: Asked): Promise<Result<readonly string[]>> {
   const { io, by } = asked;
   const here = joined(io);
   if (!here.ok) return here;
   const { card, settings } = here.value;
+  const found = await personOf(asked, RELEASES);
+  if (!found.ok) return found;
   const left = await leaveShop(place(io, settings), card, by!);
   return left.ok
     ? ok([

@@ -39,8 +39,8 @@ async function withShop(
   run: (place: ShopPlace) => Promise<Result<void>>,
 ): Promise<Problem | undefined> {
   const card = readCard(realDisk, io.workshop);
-  // The verb itself says what is wrong with the folder.
-  if (!card.ok || !card.value) return undefined;
+  if (!card.ok) return card.problems[0];
+  if (!card.value) return undefined;
   const settings = readSettings(sources(), card.value.service ?? process.env.PGSERVICE);
   if (!settings.ok) return settings.problems[0];
   const place = { disk: realDisk, root: io.workshop, card: card.value, settings: settings.value };

@@ -11,6 +11,7 @@ import { builtFromFrozen, builtFromNow, keepOpened, type Plan, planOf } from '..
 import { type Disk, realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
 import { listJournals } from '../store/journals.js';
+import { branchName, branchNamed, journalPlace } from '../store/paths.js';
 import { isUnpacked } from '../store/register/check.js';
 import { headProblem, knownOf } from '../store/register/heads.js';
 import { type CountedKeys, countedKeys } from '../store/register/keys.js';
@@ -63,7 +64,11 @@ export function named(word: string, workshop: Workshop, disk: Disk): Result<Unit
   const { units, problems } = knownUnits(workshop, disk, job);
   const ofJob = units.filter((each) => each.job === word);
   if (ofJob.length > 0) return ok({ kind: 'job', job: word, units: ofJob });
-  const found = units.filter((each) => same(each.unit, unit ?? ''));
+  const branch = branchNamed(unit ?? '');
+  const found = units
+    .filter((each) => same(each.unit, branch?.unit ?? unit ?? ''))
+    .map((each) => (branch ? { ...each, unit: branchName(each.unit, branch.number) } : each))
+    .filter((each) => !branch || isThere(disk, workshop.root, each));
   if (found.length === 1) return ok({ kind: 'unit', name: found[0]! });
   if (found.length === 0)
     return err(raise('record.unknown-unit', `There is no unit and no job "${word}".`), ...problems);
@@ -73,6 +78,11 @@ export function named(word: string, workshop: Workshop, disk: Disk): Result<Unit
     ...problems,
   );
 }
+
+const isThere = (disk: Disk, root: string, { job, unit }: UnitName): boolean => {
+  const place = journalPlace(root, job, unit);
+  return place.ok && disk.stat(place.value.file)?.kind === 'file';
+};
 
 /** Units of the workshop or one job: from job files, then those with only a journal. An unreadable job is a problem. */
 export function knownUnits(

@@ -2,7 +2,6 @@
 import { join, resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { CARD_FILE } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
 import { readRegisters } from '../store/register/registers.js';
@@ -34,7 +33,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (file !== undefined) return verifyFile(file, { json: values.json === true, trust }, io);
   const wrongThere = values.shop ? await (await import('./verifyshop.js')).verifyShop(io) : 0;
   if (wrongThere > 1) return wrongThere;
-  if (!values.shop && realDisk.stat(join(io.workshop, CARD_FILE)))
+  if (!values.shop && realDisk.stat(join(io.workshop, 'shop')))
     await (await import('./shopfirst.js')).shopFirst(io);
   const result = await firstFound(io.workshop, positionals, trust);
   if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);

@@ -21,10 +21,10 @@ export async function verifyShop(io: Io): Promise<number> {
     compareWithServer(client, realDisk, io.workshop, joined),
   );
   if (!compared.ok) return fail(io, compared.problems);
-  const { journals, lines, files, problems } = compared.value;
+  const { journals, lines, files, waiting, problems } = compared.value;
   for (const problem of problems) io.out(problemText(problem));
   io.out(
-    `On the server: ${journals} journals, ${lines} lines, ${files} files${problems.length === 0 ? ', as they are here.' : `; ${problems.length} ${problems.length === 1 ? 'does' : 'do'} not hold.`}`,
+    `On the server: ${journals} journals, ${lines} lines, ${files} files${problems.length === 0 ? `, as they are here.${waiting === 0 ? '' : ` ${waiting} ${waiting === 1 ? 'journal has' : 'journals have'} more here, to be handed over.`}` : `; ${problems.length} ${problems.length === 1 ? 'does' : 'do'} not hold.`}`,
   );
   return problems.length === 0 ? EXIT.done : EXIT.doesNotHold;
 }

@@ -48,8 +48,10 @@ export interface AgentPlace {
 export interface Heard {
   /** Journals that other benches wrote on. */
   journals?(journals: ReadonlySet<string>): void;
-  /** A new edition of the workshop's files, or files that are kept. */
-  files?(): void;
+  /** A new edition of the workshop's files, and when it was published; or files that are kept. */
+  files?(published?: string): void;
+  /** First-offs or ends of set-ups of other benches. */
+  setups?(): void;
   branched?(branched: readonly Branched[]): void;
   /** The line, the count of what waits, or leases are others. */
   state?(): void;
@@ -178,18 +180,11 @@ export class Agent {
   /** Takes the lease of a unit, or asks the bench that has it. A problem if it was not to be had. */
   lease(job: string, unit: string): Promise<Result<void>> {
     const journal = `${job}/${unit}`;
-    return this.#onLine(async ({ leases, exchange, client }) => {
+    return this.#onLine(async (line) => {
+      const { leases, exchange } = line;
       const took = await leases.take(journal);
       if (!took.ok) return took;
-      if (!took.value) {
-        await leases.ask(journal);
-        await client.announce();
-        const end = performance.now() + GIVES_MS;
-        while (performance.now() < end && !leases.isOwn(journal)) {
-          await pause(25);
-          await leases.reread(journal);
-        }
-      }
+      if (!took.value) await this.#askFor(line, journal);
       if (!leases.isOwn(journal))
         return err(
           shopProblem('shop.leased', `${leases.of(journal)?.bench ?? 'Another bench'} has ${unit}.`),
@@ -197,6 +192,17 @@ export class Agent {
       await exchange.fetch(journal);
       return ok(undefined);
     });
+  }
+
+  /** Asks the bench that has it, and waits a little. */
+  async #askFor({ leases, client }: ShopLink, journal: string): Promise<void> {
+    await leases.ask(journal);
+    await client.announce();
+    const end = performance.now() + GIVES_MS;
+    while (performance.now() < end && !leases.isOwn(journal)) {
+      await pause(25);
+      await leases.reread(journal);
+    }
   }
 
   /** Takes a unit from the bench that has it. */
@@ -244,12 +250,13 @@ export class Agent {
         this.#pollAt = Math.min(this.#pollAt, this.#readAt + LEAST_MS);
         this.#wakeUp();
       });
-      this.#line = line;
-      this.#memory.clocks = line.clocks;
+      // Before the line counts as up: a unit that was begun without it is not taken off the screen for a moment.
       for (const journal of [...this.#ends.keys()]) {
         this.#settled(line, journal);
         await this.#provide(line, journal);
       }
+      this.#line = line;
+      this.#memory.clocks = line.clocks;
       this.#carrier ??= new Carrier(
         { disk, root, settings, folder: card.folder },
         () => this.heard.files?.(),
@@ -301,10 +308,11 @@ export class Agent {
   }
 
   /** A unit that was begun without a line gets its lease once the server has it. */
-  async #provide({ leases, exchange }: ShopLink, journal: string): Promise<void> {
+  async #provide(link: ShopLink, journal: string): Promise<void> {
+    const { leases, exchange } = link;
     if (!isUnitJournal(journal) || exchange.handed(journal) === 0 || leases.isOwn(journal)) return;
     if (leases.of(journal)?.bench === undefined) await leases.take(journal);
-    else await leases.ask(journal);
+    else await this.#askFor(link, journal);
   }
 
   /** What another program wrote into this folder. */
@@ -323,6 +331,8 @@ export class Agent {
     if (news.length === 0) return;
     for (const { folder, kind, subject, upto } of news) {
       if (kind === 'lease') await line.leases.reread(subject);
+      // Another program of this folder has left the shop: nothing is handed over any more.
+      if (kind === 'left' && folder === this.at.card.folder) line.client.close();
       if (folder === this.at.card.folder) continue;
       if (kind === 'lines' && line.exchange.handed(subject) < upto) await line.exchange.fetch(subject);
       if (kind === 'asked') await this.#give(line, { subject, upto });
@@ -352,7 +362,7 @@ export class Agent {
   async #takeEdition(line: ShopLink): Promise<void> {
     const taken = await takeEdition(line.client, this.at.disk, this.at.root);
     this.#edition = taken.ok ? [] : taken.problems;
-    if (taken.ok && taken.value !== undefined) this.heard.files?.();
+    if (taken.ok && taken.value) this.heard.files?.(taken.value.published);
   }
 
   /** Units that nobody has and nobody began, so that a shift without a line finds them here. */
@@ -380,6 +390,7 @@ export class Agent {
     const { branched, changed } = exchange.happened();
     if (branched.length > 0) this.heard.branched?.(branched);
     if (changed.size > 0) this.heard.journals?.(new Set([...changed].filter(isUnitJournal)));
+    if ([...changed].some((journal) => journal.endsWith('/setups.jsonl'))) this.heard.setups?.();
     this.heard.state?.();
   }
 

@@ -3,8 +3,9 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Problem, Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { ServerClient, ServerError } from './client.js';
-import { isErasedHere, type KeptFile, keepFile, keptFiles, layFile, localFiles } from './contents.js';
+import { isErasedHere, jobOf, type KeptFile, keepFile, keptFiles, layFile, localFiles } from './contents.js';
 import { newsNow, Teller } from './news.js';
+import { removedJobs } from './removal.js';
 import type { Settings } from './settings.js';
 
 /** Before it connects again, ms. */
@@ -97,8 +98,11 @@ export class Carrier {
   async #bring(client: ServerClient, teller: Teller, there: Map<string, KeptFile>): Promise<void> {
     const { disk, root } = this.at;
     this.#more = false;
+    const removed = await removedJobs(client);
     const missing = localFiles(disk, root).filter(
-      (path) => !there.has(path) || (there.get(path)!.version === 1 && isErasedHere(disk, root, path)),
+      (path) =>
+        !removed.has(jobOf(path) ?? '') &&
+        (!there.has(path) || (there.get(path)!.version === 1 && isErasedHere(disk, root, path))),
     );
     this.waiting = missing.length;
     for (const path of missing) {

@@ -1,6 +1,6 @@
 /** Brings a folder up to what other benches have written since it was last connected, for a look at the whole shop. */
 import { err, ok, type Result } from '../base/problem.js';
-import type { Card } from '../store/card.js';
+import { type Card, liesAt } from '../store/card.js';
 import type { Disk } from '../store/disk.js';
 import type { ServerClient } from './client.js';
 import { keptFiles, layFile, localFiles } from './contents.js';
@@ -27,6 +27,8 @@ export function catchUp({ disk, root, card, settings }: CatchUpPlace): Promise<R
     if (!shop.ok) return shop;
     if (shop.value.id !== card.shop)
       return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
+    if (card.lies !== liesAt(disk, root))
+      return err(shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`));
     const form = formProblem(shop.value.form);
     if (form && form.id !== 'shop.newer') return err(form);
     const memory = new Memory(disk, root);

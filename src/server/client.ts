@@ -68,7 +68,7 @@ export class ServerClient {
       return ok(client);
     } catch (error) {
       client?.close();
-      return err(error instanceof ServerError ? error.problem : problemOf(error));
+      return err(error instanceof ServerError ? error.problem : problemOf(error, settings));
     }
   }
 
@@ -238,13 +238,19 @@ const BY_CODE: readonly (readonly [RegExp, Parameters<typeof shopProblem>[0]])[]
   [/^E[A-Z]+$/, 'shop.unreachable'],
 ];
 
-function problemOf(error: unknown): Problem {
+/** @param settings where nothing answered yet */
+function problemOf(error: unknown, settings?: Settings): Problem {
   const { code, message } = error as Raised;
+  if (settings && /^E[A-Z]+$/.test(String(code)) && code !== 'EPROTO')
+    return shopProblem(
+      'shop.unreachable',
+      `Nothing answers at ${settings.host}:${settings.port} (${String(code)}).`,
+    );
   const said = String(message ?? error);
   const text = `${said.replace(/\.$/, '').replace(/^./, (letter) => letter.toUpperCase())}.`;
   if (/does not support SSL/.test(said)) return shopProblem('shop.certificate', text);
   if (/password must be a string|SASL|no password supplied/i.test(said))
-    return shopProblem('shop.login', text);
+    return shopProblem('shop.login', 'The server asks for a password, and none was given.');
   const known = BY_CODE.find(([pattern]) => pattern.test(String(code ?? '')));
   if (known) return shopProblem(known[1], text);
   // The driver's own: a timeout, or a connection that ended.

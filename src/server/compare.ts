@@ -6,8 +6,9 @@ import type { ServerClient } from './client.js';
 import { getContent, keptFiles } from './contents.js';
 import { batches, lostOf } from './exchange.js';
 import { shopThere } from './gate.js';
-import { placeNamed } from './journalnames.js';
+import { localJournals, placeNamed } from './journalnames.js';
 import { linesIn, NOTHING, serverTips, type Tip, wholeJournals } from './lines.js';
+import { localEnd } from './localfile.js';
 import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
 
@@ -15,6 +16,8 @@ export interface Compared {
   readonly journals: number;
   readonly lines: number;
   readonly files: number;
+  /** Journals of this folder that the server has not all of. */
+  readonly waiting: number;
   readonly problems: readonly Problem[];
 }
 
@@ -55,7 +58,11 @@ export async function compareWithServer(
         shopProblem('shop.content-changed', `${path} is not what its hash says.`, { file: path }),
       );
   }
-  return ok({ journals: tips.size, lines, files: kept.size, problems });
+  const waiting = localJournals(disk, root).filter(({ journal, place }) => {
+    const end = localEnd(disk, place);
+    return end.ok && end.value.n > (tips.get(journal)?.n ?? 0);
+  }).length;
+  return ok({ journals: tips.size, lines, files: kept.size, waiting, problems });
 }
 
 function compareJournal(

@@ -34,6 +34,10 @@ function isKeptPath(path: string): boolean {
   return top === 'shared' && second === 'keys' && parts.length === 3 && /^[0-9a-f]{16}\.pem$/.test(third!);
 }
 
+/** The job whose folder a kept file lies in; undefined for what belongs to no single job. */
+export const jobOf = (path: string): string | undefined =>
+  /^logs\/([^/]+)\/(?:evidence\/|job\.seal)/.exec(path)?.[1];
+
 /** All such files of this folder. */
 export function localFiles(disk: Disk, root: string): string[] {
   const logs = list(disk, root, ['logs']);

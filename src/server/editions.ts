@@ -100,9 +100,17 @@ export function changedHere(disk: Disk, root: string, held = heldEdition(disk, r
   return changed.sort();
 }
 
-async function newestEdition(client: ServerClient): Promise<number> {
-  const [row] = await client.query<{ n: number | null }>(`select max(n) as n from ${SCHEMA}.edition`);
-  return Number(row?.n ?? 0);
+interface Newest {
+  readonly n: number;
+  /** UTC. */
+  readonly published: string;
+}
+
+async function newestEdition(client: ServerClient): Promise<Newest> {
+  const [row] = await client.query<{ n: number; at: Date }>(
+    `select n, published_at as at from ${SCHEMA}.edition order by n desc limit 1`,
+  );
+  return { n: Number(row?.n ?? 0), published: row?.at.toISOString() ?? '' };
 }
 
 interface NewestPins {
@@ -130,7 +138,7 @@ export async function publish(
   const held = heldEdition(disk, root);
   const passed = (n: number) =>
     err(shopProblem('shop.edition-passed', `Edition ${n} was published meanwhile.`));
-  const newest = await newestEdition(client);
+  const { n: newest } = await newestEdition(client);
   if (newest !== held.n) return passed(newest);
   if (changedHere(disk, root, held).length === 0) return ok(undefined);
   const n = newest + 1;
@@ -166,7 +174,7 @@ export async function publish(
       ]),
     ),
   );
-  if (!took) return passed(await newestEdition(client));
+  if (!took) return passed((await newestEdition(client)).n);
   keepHeld(disk, root, {
     ...NONE,
     n,
@@ -178,7 +186,7 @@ export async function publish(
 }
 
 /**
- * Takes the newest edition, whole or not at all. Returns its number; undefined if it is here already. Throws ServerError.
+ * Takes the newest edition, whole or not at all. Returns it; undefined if it is here already. Throws ServerError.
  * @param drop replaces files that were changed here too
  */
 export async function takeEdition(
@@ -186,9 +194,10 @@ export async function takeEdition(
   disk: Disk,
   root: string,
   { drop = false } = {},
-): Promise<Result<number | undefined>> {
+): Promise<Result<Newest | undefined>> {
   const held = heldEdition(disk, root);
-  const n = await newestEdition(client);
+  const newest = await newestEdition(client);
+  const { n } = newest;
   if (n === 0 || (n === held.n && !drop)) return ok(undefined);
   const rows = await client.query<{ path: string; sha256: string }>(
     `select path, sha256 from ${SCHEMA}.edition_file where n = $1`,
@@ -219,6 +228,7 @@ export async function takeEdition(
     contents.set(path, content.value);
   }
   try {
+    if (drop) keepAside(disk, root, held, here, wanted);
     for (const [path, bytes] of contents) {
       const parts = path.split('/');
       writeWhole(disk, join(makeFolders(disk, root, parts.slice(0, -1)), parts.at(-1)!), bytes);
@@ -237,7 +247,23 @@ export async function takeEdition(
   } catch (error) {
     return err(diskProblem(error, 'shared', 'an edition was taken'));
   }
-  return ok(n);
+  return ok(newest);
+}
+
+/** Own changes that an edition takes the place of, under shop/dropped/. */
+function keepAside(
+  disk: Disk,
+  root: string,
+  held: Held,
+  here: ReadonlyMap<string, Buffer>,
+  wanted: ReadonlyMap<string, string>,
+): void {
+  for (const [path, bytes] of here) {
+    const sha256 = hashBytes(bytes);
+    if (sha256 === held.files[path] || sha256 === wanted.get(path)) continue;
+    const parts = ['shop', 'dropped', sha256.slice(0, 8), ...path.split('/')];
+    writeWhole(disk, join(makeFolders(disk, root, parts.slice(0, -1)), parts.at(-1)!), bytes);
+  }
 }
 
 const changedProblem = (changed: readonly string[]): Problem =>

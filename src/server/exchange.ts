@@ -24,9 +24,18 @@ import {
   type Tip,
   wholeJournals,
 } from './lines.js';
-import { BEFORE_ALL, cursorAt, type FileEnd, layBehind, linesBehind, localEnd } from './localfile.js';
+import {
+  BEFORE_ALL,
+  cursorAt,
+  damaged,
+  type FileEnd,
+  layBehind,
+  linesBehind,
+  localEnd,
+} from './localfile.js';
 import { shopProblem } from './messages.js';
 import type { Teller } from './news.js';
+import { removedJobs } from './removal.js';
 
 /** Lines handed over or fetched at once. */
 const MOST_LINES = 500;
@@ -49,6 +58,7 @@ export class Exchange {
   readonly #there = new Map<string, FileEnd>();
   /** Journals that cannot be exchanged, and why. */
   readonly wrong = new Map<string, Problem>();
+  #removed: ReadonlySet<string> = new Set();
   readonly #branched: Branched[] = [];
   readonly #changed = new Set<string>();
 
@@ -58,8 +68,13 @@ export class Exchange {
     private readonly at: Journals,
   ) {}
 
-  /** Lines of the journal that the server is known to have. */
+  #isRemoved(journal: string): boolean {
+    return isUnits(journal) && this.#removed.has(journal.split('/')[0]!);
+  }
+
+  /** Lines of the journal that the server is known to have. Of a job that was removed nothing is wanted there. */
   handed(journal: string): number {
+    if (this.#isRemoved(journal)) return Number.POSITIVE_INFINITY;
     return this.#there.get(journal)?.n ?? 0;
   }
 
@@ -85,10 +100,13 @@ export class Exchange {
     lost: (journals: readonly string[]) => Promise<void>,
     progress: (done: number, of: number) => void = () => undefined,
   ): Promise<void> {
+    this.#removed = await removedJobs(this.client);
     const tips = await serverTips(this.client);
-    const gone = lostOf(known, tips);
+    const gone = lostOf(known, tips).filter((journal) => !this.#isRemoved(journal));
     if (gone.length > 0) await lost(gone);
-    const local = localJournals(this.at.disk, this.at.root);
+    const local = localJournals(this.at.disk, this.at.root).filter(
+      ({ journal }) => !this.#isRemoved(journal),
+    );
     const here = new Set(local.map(({ journal }) => journal));
     const fresh = [...tips].filter(([journal, { n }]) => n > 0 && !here.has(journal));
     const of = local.length + fresh.length;
@@ -115,13 +133,15 @@ export class Exchange {
 
   /** Hands over what stands here and not there. Throws ServerError. */
   async handOver(journal: string): Promise<void> {
-    const place = this.#place(journal);
+    const place = this.#isRemoved(journal) ? undefined : this.#place(journal);
     if (!place) return;
     for (;;) {
       const from = this.#there.get(journal) ?? BEFORE_ALL;
       const lines = linesBehind(this.at.disk, place, from);
       if (!lines.ok) {
-        await this.#compare(journal, place, { n: from.n, hash: from.hash });
+        const tip = await serverTip(this.client, journal);
+        if (tip.n === from.n && tip.hash === from.hash) this.#refuse(journal, damaged(place));
+        else await this.#compare(journal, place, tip);
         return;
       }
       if (lines.value.length === 0) return;

@@ -5,6 +5,7 @@ import { type ServerClient, ServerError } from './client.js';
 import { newFolderId } from './contents.js';
 import { shopProblem } from './messages.js';
 import { grantsOf, MIGRATIONS, NEWEST, ROLES, type Role, SCHEMA } from './migrations.js';
+import { type Teller, unlessTaken } from './news.js';
 
 export interface ShopNamed {
   readonly id: string;
@@ -144,9 +145,10 @@ export async function enrol(
 }
 
 /** The folder takes part no longer. */
-export async function signOff(client: ServerClient, folder: string, by: string): Promise<void> {
-  await client.query(
-    `insert into ${SCHEMA}.bench_left (folder, left_by) values ($1, $2) on conflict do nothing`,
-    [folder, by],
+export async function signOff(client: ServerClient, teller: Teller, by: string): Promise<void> {
+  // A bench that is still open in the folder hears of it.
+  await unlessTaken(() =>
+    teller.add('bench_left', { folder: teller.folder, left_by: by }, { kind: 'left', subject: '', upto: 0 }),
   );
+  await client.announce();
 }

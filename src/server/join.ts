@@ -1,16 +1,18 @@
 /** Taking part in a shop, and leaving it. What was begun and broke off goes on where it stood. */
 import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import { type Card, readCard, writeCard } from '../store/card.js';
+import { type Card, liesAt, readCard, writeCard } from '../store/card.js';
 import { type Disk, diskProblem } from '../store/disk.js';
+import { makeFolders } from '../store/files.js';
 import { ServerClient, ServerError } from './client.js';
-import { keepFile, keptFiles, layFile, localFiles, newFolderId } from './contents.js';
+import { jobOf, keepFile, keptFiles, layFile, localFiles, newFolderId } from './contents.js';
 import { takeEdition } from './editions.js';
 import { enrol, formProblem, shopThere, signOff } from './gate.js';
 import { openLink } from './link.js';
 import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
 import { newsNow, Teller } from './news.js';
+import { removedJobs } from './removal.js';
 import type { Settings } from './settings.js';
 
 export interface JoinPlace {
@@ -25,6 +27,8 @@ export interface Joining {
   /** Id of the person who takes the folder in. */
   readonly by: string;
   readonly service?: string;
+  /** The folder is the bench's own, and lies elsewhere now. */
+  readonly moved?: boolean;
   readonly progress?: (what: 'journals' | 'files', done: number, of: number) => void;
 }
 
@@ -38,22 +42,31 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
     if (!shop.ok) return shop;
     const form = formProblem(shop.value.form);
     if (form) return err(form);
-    const before = held.value;
+    makeFolders(disk, root, ['shop']);
+    const lies = liesAt(disk, root);
+    // A copy of a bench's folder may take part as a bench of its own.
+    const isCopy = held.value !== undefined && held.value.lies !== lies && !how.moved;
+    if (isCopy && held.value.bench === how.bench)
+      return err(shopProblem('shop.copied', `This folder is not where ${how.bench} lay when it took part.`));
+    const before = isCopy ? undefined : held.value;
     if (before && (before.shop !== shop.value.id || before.bench !== how.bench))
       return err(
         shopProblem('shop.joined-already', `This folder takes part in "${before.name}" as ${before.bench}.`),
       );
-    const card: Card = before ?? {
-      format: 'pinchrod-shop 1',
-      shop: shop.value.id,
-      name: shop.value.name,
-      bench: how.bench,
-      folder: newFolderId(),
-      ...(how.service === undefined ? {} : { service: how.service }),
-    };
+    const card: Card = before
+      ? { ...before, lies }
+      : {
+          format: 'pinchrod-shop 1',
+          shop: shop.value.id,
+          name: shop.value.name,
+          bench: how.bench,
+          folder: newFolderId(),
+          lies,
+          ...(how.service === undefined ? {} : { service: how.service }),
+        };
     const enrolled = await enrol(client, card.bench, card.folder, how.by);
     if (!enrolled.ok) return enrolled;
-    const wrote = before ? ok(undefined) : writeCard(disk, root, card);
+    const wrote = before?.lies === lies ? ok(undefined) : writeCard(disk, root, card);
     if (!wrote.ok) return wrote;
     const taken = await takeEdition(client, disk, root);
     const exchanged = await exchangeAll(place, card, client, how.progress);
@@ -83,7 +96,8 @@ export async function exchangeAll(
   const there = await keptFiles(client);
   const here = new Set(localFiles(disk, root));
   const missing = [...there.values()].filter(({ path }) => !here.has(path));
-  const fresh = [...here].filter((path) => !there.has(path));
+  const removed = await removedJobs(client);
+  const fresh = [...here].filter((path) => !there.has(path) && !removed.has(jobOf(path) ?? ''));
   const of = missing.length + fresh.length;
   for (const [i, kept] of missing.entries()) {
     if (i % 20 === 0) progress('files', i, of);
@@ -109,7 +123,8 @@ export async function leaveShop(place: JoinPlace, card: Card, by: string): Promi
     for (const [journal, bench] of line.value.leases.held())
       if (bench === card.bench) await line.value.leases.give(journal, undefined);
     line.value.client.close();
-    await signOff(client, card.folder, by);
+    const teller = new Teller(client, card.folder, (await newsNow(client)).get(card.folder) ?? 0);
+    await signOff(client, teller, by);
     return forgetShop(place.disk, place.root);
   });
 }

@@ -1,6 +1,6 @@
 /** One connection of a folder to its shop, opened and brought level: journals exchanged, leases known. */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import type { Card } from '../store/card.js';
+import { type Card, liesAt } from '../store/card.js';
 import type { Disk } from '../store/disk.js';
 import { ServerClient, ServerError } from './client.js';
 import { clocksOf, noteClock } from './clocks.js';
@@ -55,9 +55,14 @@ export async function openLink(
               `The server holds the shop "${shop.value.name}"; this folder takes part in "${card.name}".`,
             )))
       : shop.problems[0]!;
+    const copied =
+      card.lies === liesAt(disk, root)
+        ? undefined
+        : shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`);
     const own = wrong ? undefined : (await benches(client)).find(({ folder }) => folder === card.folder);
     const refused =
       wrong ??
+      copied ??
       (own === undefined || own.left
         ? shopProblem('shop.not-joined', `The shop "${card.name}" knows nothing of this folder, or it left.`)
         : undefined);

@@ -21,7 +21,7 @@ export const BEFORE_ALL: FileEnd = { ...NOTHING, bytes: 0 };
 /** The last whole line; `BEFORE_ALL` if there is none. */
 export function localEnd(disk: Disk, place: JournalPlace): Result<FileEnd> {
   const end = readEnd(disk, place);
-  if (!end.ok) return end;
+  if (!end.ok) return end.problems[0]?.id === 'register.damaged' ? err(damaged(place)) : end;
   const { n = 0, hash, bytes = 0 } = end.value ?? {};
   return ok(hash === undefined ? BEFORE_ALL : { n, hash, bytes });
 }
@@ -51,6 +51,12 @@ export function cursorAt(disk: Disk, place: JournalPlace, tip: Tip): Result<File
   if (upto.at(-1)?.hash !== tip.hash || upto.length !== tip.n) return err(differs(place));
   return ok({ ...tip, bytes: upto.reduce((sum, { bytes }) => sum + bytes.length + 1, 0) });
 }
+
+/** What stands behind the lines that the server has is no whole line: it is left alone, and so is all behind it. */
+export const damaged = ({ shown }: JournalPlace) =>
+  shopProblem('shop.journal-damaged', 'The journal is damaged behind the lines that the server has.', {
+    file: shown,
+  });
 
 const differs = ({ shown }: JournalPlace) =>
   shopProblem('shop.journal-differs', 'The journal is not the one that the shop has.', { file: shown });

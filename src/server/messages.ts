@@ -12,7 +12,7 @@ export const SERVER_MESSAGES = {
   },
   'shop.unreachable': {
     what: 'the server does not answer',
-    todo: 'Work goes on here. See whether the server runs and the line is up; PGHOST and PGPORT say where it is.',
+    todo: 'See whether the server runs and the line is up; PGHOST and PGPORT say where it is. A bench works on meanwhile.',
   },
   'shop.login': {
     what: 'the server does not take this user or password',
@@ -82,9 +82,21 @@ export const SERVER_MESSAGES = {
     what: 'a journal of the workshop has other lines here than in the shop',
     todo: 'Nothing was handed over of it. Run pinchrod verify here and on another bench; the one that is whole counts.',
   },
+  'shop.journal-damaged': {
+    what: 'a journal of this folder is damaged in lines that the server does not have yet',
+    todo: 'Run pinchrod verify, and restore the journal from a copy of this folder; the rest is handed over all the same.',
+  },
+  'shop.copied': {
+    what: 'this folder is a copy of the one that takes part in the shop, or was moved',
+    todo: 'A copy: take part under a name of its own, pinchrod shop join --bench NAME. A folder that was moved: pinchrod shop join --moved.',
+  },
+  'shop.branched': {
+    what: 'another bench wrote the unit meanwhile, and what was given here is kept as a branch',
+    todo: 'Nothing of it counts until the bench that has the unit decides its snag. pinchrod record JOB/UNIT~1 shows it.',
+  },
   'shop.line-broken': {
     what: 'a line that the server holds does not fit the chain',
-    todo: 'It was not taken over. Run pinchrod verify --shop, and restore the server from a backup.',
+    todo: "It was not taken over. Run pinchrod verify --shop. Restore the server from a backup, or have its keeper remove the journal's rows: the benches hand it over again.",
   },
   'shop.content-changed': {
     what: 'a file that the server holds is not what its hash says',
@@ -106,6 +118,10 @@ export const SERVER_MESSAGES = {
     what: 'no other bench has the unit',
     todo: 'Open it; nothing needs to be taken over.',
   },
+  'shop.no-job': {
+    what: 'the server has no such job',
+    todo: 'pinchrod board lists the jobs.',
+  },
   'shop.no-unit': {
     what: 'there is no such unit',
     todo: 'pinchrod board lists the units; where an id stands in several jobs, name it as JOB/UNIT.',
@@ -116,11 +132,11 @@ export const SERVER_MESSAGES = {
   },
   'shop.files-changed': {
     what: 'files of the workshop were changed here and not published',
-    todo: 'Publish them with pinchrod shop publish, or bring back what is published with pinchrod shop publish --drop.',
+    todo: "pinchrod shop publish makes them everybody's; pinchrod shop publish --drop takes what is published and keeps yours aside.",
   },
   'shop.edition-passed': {
     what: 'somebody else published meanwhile',
-    todo: 'Look at what is published now, then publish again.',
+    todo: 'Take what is published, pinchrod shop publish --drop; it keeps your files under shop/dropped. Put your change in again and publish.',
   },
 } as const;
 

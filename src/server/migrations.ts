@@ -112,6 +112,19 @@ export const MIGRATIONS: readonly Migration[] = [
         upto int not null,
         primary key (folder, k)
       )`,
+      // A job that the owner removed: that it was there, and how far each journal of it had come.
+      `create table ${SCHEMA}.removed (
+        job text primary key,
+        removed_by text not null,
+        reason text not null,
+        removed_at timestamptz not null default now()
+      )`,
+      `create table ${SCHEMA}.removed_head (
+        journal text primary key,
+        job text not null references ${SCHEMA}.removed (job),
+        n int not null,
+        hash text not null
+      )`,
       `create table ${SCHEMA}.setback (
         id text primary key,
         found_by text not null references ${SCHEMA}.bench (name),

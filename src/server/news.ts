@@ -6,7 +6,7 @@ import { type ServerClient, ServerError } from './client.js';
 import { isNewsTaken } from './lines.js';
 import { SCHEMA } from './migrations.js';
 
-type NewsKind = 'lines' | 'lease' | 'asked' | 'kept' | 'edition' | 'pins' | 'setback';
+type NewsKind = 'lines' | 'lease' | 'asked' | 'kept' | 'edition' | 'pins' | 'setback' | 'left';
 
 export interface News {
   readonly folder: string;

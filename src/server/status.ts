@@ -1,6 +1,5 @@
 /** How a folder and its shop stand, for a person to read. */
-import type { Result } from '../base/problem.js';
-import { err, ok } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Card } from '../store/card.js';
 import type { Disk } from '../store/disk.js';
 import type { ServerClient } from './client.js';
@@ -10,8 +9,8 @@ import { changedHere, heldEdition } from './editions.js';
 import { type BenchThere, benches, formProblem, shopThere } from './gate.js';
 import { localJournals } from './journalnames.js';
 import { Leases } from './leases.js';
-import { serverTips } from './lines.js';
-import { localEnd } from './localfile.js';
+import { NOTHING, serverTips } from './lines.js';
+import { cursorAt, linesBehind, localEnd } from './localfile.js';
 import { shopProblem } from './messages.js';
 import { SCHEMA } from './migrations.js';
 import { Teller } from './news.js';
@@ -32,7 +31,9 @@ export interface ShopStatus {
   /** Files of the workshop that are not as that edition has them. */
   readonly changed: readonly string[];
   /** Units that each bench has. */
-  readonly leases: readonly (readonly [string, number])[];
+  readonly leases: readonly (readonly [bench: string, units: readonly string[]])[];
+  /** Why something is not handed over. */
+  readonly problems: readonly Problem[];
   readonly branches: readonly string[];
   /** How much this bench's clock is ahead of the server's, ms. */
   readonly aheadMs: number;
@@ -54,10 +55,17 @@ export async function readStatus(
   if (shop.value.id !== card.shop)
     return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
   const tips = await serverTips(client);
-  const waiting = localJournals(disk, root).reduce((sum, { journal, place }) => {
+  const problems: Problem[] = [];
+  let waiting = 0;
+  for (const { journal, place } of localJournals(disk, root)) {
     const end = localEnd(disk, place);
-    return sum + Math.max(0, (end.ok ? end.value.n : 0) - (tips.get(journal)?.n ?? 0));
-  }, 0);
+    const tip = tips.get(journal) ?? NOTHING;
+    waiting += Math.max(0, (end.ok ? end.value.n : 0) - tip.n);
+    if (end.ok && end.value.n <= tip.n) continue;
+    const from = end.ok ? cursorAt(disk, place, tip) : end;
+    const lines = from.ok ? linesBehind(disk, place, from.value) : from;
+    if (!lines.ok) problems.push(lines.problems[0]!);
+  }
   const kept = await keptFiles(client);
   const [newest] = await client.query<{ n: number; by: string; reason: string; at: Date }>(
     `select n, published_by as by, reason, published_at as at from ${SCHEMA}.edition order by n desc limit 1`,
@@ -65,8 +73,9 @@ export async function readStatus(
   const held = heldEdition(disk, root);
   const leases = new Leases(client, new Teller(client, card.folder, 0), card.bench);
   await leases.begin();
-  const counts = new Map<string, number>();
-  for (const bench of leases.held().values()) counts.set(bench, (counts.get(bench) ?? 0) + 1);
+  const units = new Map<string, string[]>();
+  for (const [journal, bench] of leases.held())
+    units.set(bench, [...(units.get(bench) ?? []), journal.split('/')[1]!]);
   const waits = await leases.waitsAfterSetback();
   return ok({
     benches: await benches(client),
@@ -76,7 +85,8 @@ export async function readStatus(
       ? { edition: { ...newest, n: Number(newest.n), at: newest.at.toISOString(), here: held.n } }
       : {}),
     changed: changedHere(disk, root, held),
-    leases: [...counts].sort(),
+    leases: [...units].sort(([a], [b]) => (a < b ? -1 : 1)),
+    problems,
     branches: [...tips.keys()].filter((journal) => journal.includes('~')).sort(),
     aheadMs: await noteClock(client, card.folder, Date.now),
     ...(waits === undefined ? {} : { waits }),

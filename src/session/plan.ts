@@ -10,6 +10,7 @@ import { parseHouse } from '../store/company.js';
 import type { Disk } from '../store/disk.js';
 import { readSource } from '../store/hashed.js';
 import { readEvents } from '../store/journal.js';
+import { branchNamed } from '../store/paths.js';
 import type { Workshop } from '../store/workshop.js';
 import { sha256 } from '../unit/chain.js';
 import { type EventBody, type Frozen, pinnedSources } from '../unit/events.js';
@@ -150,8 +151,10 @@ export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
 
 /** The unit with this id, or the listed unit that it replaces, under its own id. */
 function unitOf(job: Job, id: string): Unit | undefined {
-  const unit = job.units.find((each) => each.id === id);
-  if (unit) return unit;
+  // A branch is of the unit whose name it begins with.
+  const of = branchNamed(id)?.unit ?? id;
+  const unit = job.units.find((each) => each.id === of);
+  if (unit) return of === id ? unit : { ...unit, id };
   const listed = job.units.find((each) => each.id === replacedBy(id)?.listed);
   return listed && { ...listed, id };
 }

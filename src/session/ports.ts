@@ -93,7 +93,7 @@ export interface World {
   /** Data that only a few screens need, fetched on demand. */
   readonly more?: More;
   readonly open?: OpenUnit;
-  /** Why the bench's register is not written: work goes on, and its history is not watched over. */
+  /** What somebody has to see to while work goes on: a register that is not written, or a shop that cannot be reached so. */
   readonly trouble?: Problem;
   /** The shop of several benches, where the folder takes part in one. */
   readonly shop?: ShopSeen;

@@ -25,6 +25,7 @@ export interface ShopSeen {
 export class SharedShop {
   readonly #answers = new Map<string, { readonly at: number; readonly problem?: Problem }>();
   readonly #asking = new Set<string>();
+  #branched: Problem | undefined;
   /** When something began to wait, ms. */
   #waitsSince: number | undefined;
 
@@ -49,11 +50,23 @@ export class SharedShop {
     return { ...(down ? { down } : {}), waiting: down || isLong ? waiting : 0 };
   }
 
+  /** What somebody has to see to: that the line is down for a while is none of it. */
+  trouble(): Problem | undefined {
+    const { down, troubles } = this.agent;
+    if (this.#branched) return this.#branched;
+    return down && down.id !== 'shop.unreachable' ? down : troubles.find(({ id }) => !id.startsWith('lock.'));
+  }
+
   /** Whether the shop must be asked before the unit is opened, which it can be. */
   mustAsk(job: string, unit: string): boolean {
     if (this.agent.down || this.agent.holder(job, unit) === this.card.bench) return false;
     const answer = this.#answers.get(`${job}/${unit}`);
     return answer === undefined || this.steady() - answer.at > COUNTS_MS;
+  }
+
+  /** Whether this bench has the unit. */
+  isOwn(job: string, unit: string): boolean {
+    return this.agent.holder(job, unit) === this.card.bench;
   }
 
   /** Asks for the lease; `answered` is called once, with a problem or without. */
@@ -71,6 +84,8 @@ export class SharedShop {
 
   /** Why the unit may only be looked at: another bench has it, or it was not to be had. Without a line it is begun all the same. */
   lookOnly(job: string, unit: string): Problem | undefined {
+    // An older program than the shop's tables would hand over what it does not know.
+    if (this.agent.down?.id === 'shop.newer') return this.agent.down;
     const holder = this.agent.holder(job, unit);
     if (holder === this.card.bench) return undefined;
     // Without a line a unit may be begun here; it is the unit's journal if no other bench began it meanwhile.
@@ -78,6 +93,20 @@ export class SharedShop {
       return shopProblem('shop.leased', `${holder} has ${unit}.`);
     const answer = this.#answers.get(`${job}/${unit}`);
     return answer && !this.agent.down && this.steady() - answer.at <= COUNTS_MS ? answer.problem : undefined;
+  }
+
+  /** Why a unit that is open here for writing is so no longer: the line is up, and another bench has it. */
+  lost(job: string, unit: string): Problem | undefined {
+    return this.agent.down ? undefined : this.lookOnly(job, unit);
+  }
+
+  /** Journals of this bench became branches: somebody is to know. */
+  branched(branches: readonly string[]): void {
+    const units = branches.map((each) => each.split('/')[1]).join(', ');
+    this.#branched = shopProblem(
+      'shop.branched',
+      `Another bench wrote the unit meanwhile: what was given here is ${units}.`,
+    );
   }
 
   /** What the server lacks of a unit with so many lines; undefined if nothing. */

@@ -4,13 +4,15 @@ import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
 import { signingKey } from '../store/register/signing.js';
+import { readSetupLog } from '../store/setups.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { setupsEnded, type UseEnded } from '../unit/lateuse.js';
 import type { DecisionContext, Unseen, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
 import { BoardCache } from './boardcache.js';
-import { raiseBranches } from './branchsnags.js';
 import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
+import { raiseBranches, raiseLate } from './ownsnags.js';
 import type { BuiltFrom } from './plan.js';
 import type { Hand } from './ports.js';
 import { Registering } from './registering.js';
@@ -43,6 +45,8 @@ export class Shop {
   #written: OpenedUnit | undefined;
   readonly #house: EffectiveRules;
   #workshop: Workshop;
+  /** Instruments that were taken out of the workshop's files. */
+  readonly #retired: UseEnded[] = [];
   /** Fingerprint of the workshop files when last read. */
   #mark: string;
 
@@ -176,17 +180,27 @@ export class Shop {
       return openUnit(this.disk, this.root, this.#workshop, { ...options, lookOnly });
     }
     this.register.opened(held.value);
-    this.raiseBranches(held.value);
+    this.raiseOwn(held.value);
     return held;
   }
 
-  /** Snags for what other benches gave on the unit after it had been taken over. Returns whether there were any. */
-  raiseBranches(held: OpenedUnit): boolean {
-    const events = raiseBranches(this, held);
+  /**
+   * Snags for what other benches gave on the unit after it had been taken over, and for what was used here after it had been
+   * ended. Returns whether there were any.
+   */
+  raiseOwn(held: OpenedUnit): boolean {
+    const events = [...raiseBranches(this, held), ...raiseLate(this, held, this.#ended())];
     if (events.length === 0) return false;
     this.written(held, events.length);
     this.register.wrote(held, events);
     return true;
+  }
+
+  /** What other benches of a shop ended: set-ups, and instruments while this bench runs. */
+  #ended(): readonly UseEnded[] {
+    if (!this.shared) return [];
+    const setups = readSetupLog(this.disk, this.root);
+    return [...(setups.ok ? setupsEnded(setups.value, this.bench) : []), ...this.#retired];
   }
 
   letGo(held: OpenedUnit): void {
@@ -197,8 +211,23 @@ export class Shop {
     this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, 0);
   }
 
-  /** Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded. */
-  refresh(): boolean {
+  /**
+   * Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded.
+   * @param published when the shop's files were published that came, UTC
+   */
+  refresh(published?: string): boolean {
+    const instruments = this.#workshop.instruments;
+    const isNew = this.#readAgain();
+    if (isNew && published !== undefined)
+      this.#retired.push(
+        ...instruments
+          .filter(({ id }) => !this.#workshop.instruments.some((each) => each.id === id))
+          .map(({ id }): UseEnded => ({ kind: 'instrument', id, at: published, by: 'the shop' })),
+      );
+    return isNew;
+  }
+
+  #readAgain(): boolean {
     this.board.forget();
     this.setups.forget();
     const mark = filesFingerprint(this.disk, this.root);

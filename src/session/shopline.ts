@@ -4,7 +4,7 @@ import { lockSeen, thisProcess } from '../store/lock.js';
 import { journalPlace } from '../store/paths.js';
 import { SharedShop } from './sharedshop.js';
 import { sources } from './sources.js';
-import type { RealPorts } from './workshopports.js';
+import type { RealPorts, ShopNews } from './workshopports.js';
 
 /** What is still handed over when the bench is left, at most, ms. */
 const LAST_MS = 2_000;
@@ -36,13 +36,15 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
     import('../server/agent.js'),
     import('../server/settings.js'),
   ]);
-  const pending = new Set<'journals' | 'files' | 'state'>();
-  const later = (what: 'journals' | 'files' | 'state'): void => {
+  const pending = new Set<ShopNews>();
+  let published: string | undefined;
+  const later = (what: ShopNews): void => {
     if (pending.size === 0)
       setTimeout(() => {
         const heard = [...pending];
         pending.clear();
-        for (const each of heard) ports.heard(each);
+        for (const each of heard) ports.heard(each, each === 'files' ? published : undefined);
+        published = undefined;
       }, TOGETHER_MS).unref();
     pending.add(what);
   };
@@ -63,8 +65,15 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
     },
     {
       journals: () => later('journals'),
-      files: () => later('files'),
-      branched: () => later('journals'),
+      files: (at) => {
+        published = at ?? published;
+        later('files');
+      },
+      setups: () => later('ended'),
+      branched: (made) => {
+        shared.branched(made.map(({ branch }) => branch));
+        later('journals');
+      },
       state: () => later('state'),
     },
   );

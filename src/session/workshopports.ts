@@ -39,6 +39,9 @@ export interface RealOptions {
   readonly bench?: string;
 }
 
+/** What came from a shop; `ended`: set-ups of other benches. */
+export type ShopNews = 'journals' | 'files' | 'ended' | 'state';
+
 /** Opens the workshop. Fails if one of its four mandatory files is unusable. */
 export function realPorts(options: RealOptions): Result<RealPorts> {
   const disk = options.disk ?? realDisk;
@@ -81,6 +84,7 @@ export class RealPorts implements Ports {
     const open = this.#view.at(this.#held, ms, now);
     let board: World['board'] | undefined;
     const look = () => this.#board(now);
+    const trouble = shop.register.trouble ?? shop.shared?.trouble();
     return {
       now,
       rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
@@ -104,7 +108,7 @@ export class RealPorts implements Ports {
         inbox: () => filesInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),
-      ...(shop.register.trouble ? { trouble: shop.register.trouble } : {}),
+      ...(trouble ? { trouble } : {}),
       ...(shop.shared ? { shop: shop.shared.seen() } : {}),
     };
   }
@@ -238,17 +242,33 @@ export class RealPorts implements Ports {
   }
 
   /** Something came from the shop: the board and the open unit are as they are there. */
-  heard(what: 'journals' | 'files' | 'state'): void {
+  heard(what: ShopNews, published?: string): void {
     const held = this.#held;
-    const lost = held?.claim && this.#shop.shared?.lookOnly(held.job, held.id);
+    const lost = held?.claim && this.#shop.shared?.lost(held.job, held.id);
     if (lost) this.reread(lost);
-    else if (what === 'files') this.#readAgain();
-    else if (what === 'journals') {
+    else if (what === 'ended') this.#raiseOwn();
+    else if (what === 'files') {
+      this.#readAgain(published);
+      if (published !== undefined) this.#raiseOwn();
+    } else if (what === 'journals') {
       this.#siblings = undefined;
       this.#shop.board.forget();
-      if (held?.claim && this.#shop.raiseBranches(held)) this.#view.forget();
+      if (held?.claim && this.#shop.raiseOwn(held)) this.#view.forget();
     }
     this.#changed();
+  }
+
+  /** On the open unit, and on the others that this bench has begun and nobody has open. */
+  #raiseOwn(): void {
+    const shop = this.#shop;
+    const held = this.#held;
+    if (held?.claim && shop.raiseOwn(held)) this.#view.forget();
+    for (const { job, unit, standing } of this.#board(shop.now())) {
+      const isHeld = held?.job === job && held.id === unit;
+      if (isHeld || standing === 'not-started' || !shop.shared?.isOwn(job, unit)) continue;
+      const taken = shop.take(job, unit, '');
+      if (taken.ok) shop.letGo(taken.value);
+    }
   }
 
   /** Lets the unit go to another bench, where it is open here and nobody is at it. Returns whether it is free now. */
@@ -327,10 +347,10 @@ export class RealPorts implements Ports {
     this.#readAgain();
   }
 
-  #readAgain(): void {
+  #readAgain(published?: string): void {
     try {
       this.#siblings = undefined;
-      if (this.#shop.refresh()) this.#view.forget();
+      if (this.#shop.refresh(published)) this.#view.forget();
     } catch (error) {
       if (!isFileError(error)) throw error;
     }

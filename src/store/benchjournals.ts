@@ -50,10 +50,10 @@ export const ownJournal = (
   bench: string,
   alone: readonly string[],
   shared: readonly string[],
-): readonly string[] => (isShared(disk, root) ? [FOLDER, bench, ...shared] : alone);
+): readonly string[] => (isOfShop(disk, root) ? [FOLDER, bench, ...shared] : alone);
 
 /** Whether the folder takes part in a shop. */
-export const isShared = (disk: Disk, root: string): boolean =>
+export const isOfShop = (disk: Disk, root: string): boolean =>
   disk.stat(join(root, ...CARD_FILE.split('/'))) !== undefined;
 
 /** The events of all these files, each file's in its own order, by their time. Fails with the first that fails. */

@@ -2,8 +2,10 @@
 import { join } from 'node:path';
 import * as z from 'zod';
 import { err, ok, type Result } from '../base/problem.js';
+import { sha256 } from '../unit/chain.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
+import { thisProcess } from './lock.js';
 
 export const CARD_FILE = 'shop/shop.json';
 
@@ -13,19 +15,30 @@ const cardSchema = z.strictObject({
   shop: z.string(),
   name: z.string(),
   bench: z.string(),
-  /** Of this folder: a copy of it is told from it by nothing else. */
+  /** Of this folder, as the server knows it. */
   folder: z.string(),
+  /** Where it lies: a copy of it lies elsewhere. */
+  lies: z.string(),
   /** Section of the service file; absent: the environment says where the server is. */
   service: z.string().optional(),
 });
 export type Card = z.infer<typeof cardSchema>;
+
+/** Machine and folder, as no copy of the folder has them; a folder that was moved to another disk has not either. */
+export function liesAt(disk: Disk, root: string, machine = thisProcess().machine): string {
+  const inode = disk.identityAt(join(root, 'shop'))?.split(':')[1] ?? '';
+  return sha256(`${machine} ${inode}`).slice(0, 32);
+}
 
 /** Undefined if the folder takes part in no shop. */
 export function readCard(disk: Disk, root: string): Result<Card | undefined> {
   try {
     const path = join(root, ...CARD_FILE.split('/'));
     const stat = disk.stat(path);
-    if (stat === undefined) return ok(undefined);
+    if (stat === undefined)
+      return disk.stat(join(root, 'shop', 'edition.json')) === undefined
+        ? ok(undefined)
+        : err(unusable('it is not there, though this folder took part in a shop'));
     const text = stat.kind === 'file' && stat.size < 100_000 ? disk.read(path).toString('utf8') : '';
     const parsed = cardSchema.safeParse(JSON.parse(text || 'null'));
     return parsed.success ? ok(parsed.data) : err(unusable(parsed.error.issues[0]?.message));

@@ -12,7 +12,7 @@ import { quantityOf } from '../procedure/wanted.js';
 import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
-import { isShared, ownJournal, readMerged, workshopJournals } from './benchjournals.js';
+import { isOfShop, ownJournal, readMerged, workshopJournals } from './benchjournals.js';
 import { appendChainLog } from './chainlog.js';
 import { type Disk, storeProblem } from './disk.js';
 import { setupEventWrong } from './readjournal.js';
@@ -145,7 +145,7 @@ export function appendSetupLog(
   stamp: Stamp,
 ): Result<readonly JournalEvent[]> {
   const path = setupLog(disk, root, stamp.bench);
-  const own = isShared(disk, root) ? { own: stamp.bench } : {};
+  const own = isOfShop(disk, root) ? { own: stamp.bench } : {};
   return appendChainLog<JournalEvent>(disk, root, { path, wrongWith: setupEventWrong }, stamp, () =>
     bodies.map((body) => (body.kind === 'first-off' ? { ...body, ...own } : body)),
   );

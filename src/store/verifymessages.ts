@@ -202,8 +202,8 @@ export const VERIFY_MESSAGES = {
     todo: 'Ask that person whether it is so. Documents from before the restore may have more than the journals.',
   },
   'verify.branched': {
-    what: 'answers that a bench gave after another had taken the unit over were set aside as a branch',
-    todo: "Read the branch with the unit's snag about it: somebody decided what its answers are worth.",
+    what: 'answers that a bench gave while another wrote the unit were set aside as a branch',
+    todo: "Read the branch (pinchrod record JOB/UNIT~1) with the unit's snag about it: somebody decided what its answers are worth.",
   },
   'verify.not-entered': {
     what: 'lines stand behind the last one that a register knows: a bench is at work, a stop came before the entry, the register could not be written, or somebody wrote them there',

@@ -90,7 +90,8 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
     if (event.kind === 'snag-raised') return [[event.touches.lot, `snag on lot ${event.touches.lot}`]];
     return [];
   },
-  instrument: (event) => readingsOf(event).map((each) => [each.instrument, `instrument ${each.instrument}`]),
+  instrument: (event) =>
+    readingsGiven(event).map((each) => [each.instrument, `instrument ${each.instrument}`]),
   person: (event) => [
     [event.by, `by ${event.by}`],
     ...('cited' in event && event.cited
@@ -119,7 +120,7 @@ const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
 const versionFrom = (event: JournalEvent): string | undefined =>
   event.kind === 'opened' || event.kind === 'revised' ? event.procedure?.version : undefined;
 
-function readingsOf(event: JournalEvent): { readonly instrument?: string | undefined }[] {
+export function readingsGiven(event: JournalEvent): { readonly instrument?: string | undefined }[] {
   if (event.kind === 'read') return [event.reading];
   if (event.kind !== 'answered') return [];
   if (event.answer.kind === 'number') return event.answer.readings;

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Cluster, serverPrograms } from '../../scripts/cluster.js';
+import { run as record } from '../../src/commands/record.js';
 import { joinShop } from '../../src/server/join.js';
 import { connectToShop, type ShopLine } from '../../src/session/shopline.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
@@ -137,6 +138,7 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     expect(a.note('on').kind).toBe('done');
     b.line = await connectToShop(b.ports);
     await until('that it is told', () => b.ports.world().open?.readOnly === 'bench-1 has P02-1.');
+    await until('and what became of it', () => b.ports.world().trouble?.id === 'shop.branched');
     await until('the branch here', () => a.ports.world().open!.state.snags.length > 0);
     expect(a.ports.world().open!.state.snags[0]!.raised).toMatchObject({
       branch: 'P02-1~1',
@@ -149,6 +151,14 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
       () => b.ports.world().open!.state.events.length === a.ports.world().open!.state.events.length,
     );
     for (const { root } of [a, b]) expect(verifyTree(realDisk, root).faults).toEqual([]);
+    const out: string[] = [];
+    const io = {
+      out: (text: string) => out.push(text),
+      err: (text: string) => out.push(text),
+      workshop: a.root,
+    };
+    expect(await record(['pier-house/P02-1~1'], io), out.join('\n')).toBe(0);
+    expect(out.join('\n')).toContain('alone');
   });
 
   it('what the server lacks of a unit is known, line by line', async () => {

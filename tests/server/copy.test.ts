@@ -119,6 +119,33 @@ describe.skipIf(serverPrograms() === undefined)('a shop that is copied', () => {
     expect(verify().text).toContain('[shop.content-changed]');
   });
 
+  it('a job that the owner removes is off the server, leaves its heads, and is handed over by nobody again', () => {
+    const remove = (job: string) => [
+      '--workshop',
+      at('moved'),
+      'shop',
+      'remove',
+      job,
+      '--by',
+      'ot',
+      '--reason',
+      'ten years are over',
+    ];
+    const { status, text } = run(remove('boat-shed'), { database: 'again' });
+    expect(text).toContain('[shop.no-job]');
+    expect(status).toBe(2);
+    done(remove('pier-house'), { database: 'again' });
+    const count = (table: string) => cluster.sql(`select count(*) from pinchrod.${table}`, 'again');
+    const left = () =>
+      cluster.sql("select count(*) from pinchrod.line where journal like 'pier-house/%'", 'again');
+    expect(left()).toBe('0');
+    expect(count('removed_head')).toBe('2');
+    done(['--workshop', at('moved'), 'shop', 'join', '--by', 'ot'], { database: 'again' });
+    done(['--workshop', at('moved'), 'verify'], { database: 'again' });
+    expect(left()).toBe('0');
+    expect(count('setback')).toBe('0');
+  });
+
   it('the board of a folder says when the line is down, and shows what stands here', () => {
     cluster.sql('alter database shop allow_connections false');
     const { status, text } = run(['--workshop', at('bench-1'), 'board']);

@@ -1,8 +1,9 @@
 /** Benches of one shop and a real server: what one gives stands at the others, line by line the same. */
-import { readFileSync } from 'node:fs';
+import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Cluster, serverPrograms } from '../../scripts/cluster.js';
+import { leaveShop } from '../../src/server/join.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Bench, makeTestShop, note, until } from './folders.js';
@@ -64,6 +65,58 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     const verified = verifyTree(realDisk, a.root);
     expect(verified.faults).toEqual([]);
     expect(verified.notes).toMatchObject([{ id: 'verify.branched' }]);
+  });
+
+  it('a journal that is damaged where the server does not know it stops only itself', async () => {
+    await a.disconnect();
+    a.write('job', 'D-1', [note('one'), note('two')]);
+    const file = join(a.root, 'logs/job/D-1.jsonl');
+    const whole = readFileSync(file, 'utf8');
+    writeFileSync(file, whole.replace('"two"', '"too"'));
+    a.write('job', 'D-2', [note('other')]);
+    a.connect();
+    await until('the other unit', () => b.notes('job', 'D-2').length === 1);
+    expect(a.agent!.troubles).toMatchObject([{ id: 'shop.journal-damaged' }]);
+    expect(a.agent!.down).toBeUndefined();
+    writeFileSync(file, whole);
+    a.agent!.wrote('logs/job/D-1.jsonl', 0);
+    await until('the unit', () => b.notes('job', 'D-1').length === 2);
+    expect(a.agent!.troubles).toEqual([]);
+  });
+
+  it('a copy of the folder is refused, and may take part as a bench of its own', async () => {
+    const copy = new Bench('bench-1', cluster.settings());
+    rmSync(copy.root, { recursive: true });
+    cpSync(a.root, copy.root, { recursive: true });
+    copy.card = a.card;
+    copy.connect();
+    await copy.agent!.firstAnswer();
+    expect(copy.agent!.down).toMatchObject({ id: 'shop.copied' });
+    await copy.disconnect();
+    await expect(copy.join()).rejects.toThrow('shop.copied');
+    const own = new Bench('bench-7', cluster.settings());
+    rmSync(own.root, { recursive: true });
+    cpSync(a.root, own.root, { recursive: true });
+    expect((await own.join()).card).toMatchObject({ bench: 'bench-7' });
+    await copy.remove();
+    await own.remove();
+  });
+
+  it('a bench that is still open when its folder leaves hands nothing over any more', async () => {
+    const c = await new Bench('bench-8', cluster.settings()).join();
+    c.connect();
+    await until('the line', () => !c.agent!.down);
+    const left = await leaveShop(
+      { disk: realDisk, root: c.root, settings: c.settings, clock: Date.now },
+      c.card,
+      'ot',
+    );
+    expect(left).toMatchObject({ ok: true });
+    await until('that it hears of it', () => c.agent!.down?.id === 'shop.not-joined');
+    c.write('job', 'L-1', [note('alone')]);
+    await a.agent!.settle(2000);
+    expect(a.notes('job', 'L-1')).toEqual([]);
+    await c.remove();
   });
 
   it('a unit that nobody uses goes to the bench that asks', async () => {

@@ -149,7 +149,7 @@ function filesOf(entry: AsideEntry): readonly string[] {
 const branchNote = (bench: string, entry: Extract<BenchEntry, { kind: 'branched' }>): Problem =>
   raise(
     'verify.branched',
-    `On ${entry.at.slice(0, 10)} what ${bench} had given on ${entry.file} behind line ${entry.common} became ${entry.branch}: another bench had taken the unit over.`,
+    `On ${entry.at.slice(0, 10)} what ${bench} had given on ${entry.file} behind line ${entry.common} became ${entry.branch}: another bench had written it meanwhile.`,
     { file: benchFile(bench), line: entry.n },
   );
 
