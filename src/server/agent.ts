@@ -251,10 +251,9 @@ export class Agent {
         this.#wakeUp();
       });
       // Before the line counts as up: a unit that was begun without it is not taken off the screen for a moment.
-      for (const journal of [...this.#ends.keys()]) {
-        this.#settled(line, journal);
-        await this.#provide(line, journal);
-      }
+      this.#tell(line);
+      for (const journal of [...this.#ends.keys()]) this.#settled(line, journal);
+      await this.#provide(line);
       this.#line = line;
       this.#memory.clocks = line.clocks;
       this.#carrier ??= new Carrier(
@@ -286,8 +285,8 @@ export class Agent {
         this.#dirty.delete(journal);
         await line.exchange.handOver(journal);
         this.#settled(line, journal);
-        await this.#provide(line, journal);
       }
+      await this.#provide(line);
       this.#carrier?.more();
       this.#tell(line);
       await line.client.announce();
@@ -307,12 +306,17 @@ export class Agent {
     if (!this.#busy) await this.#rest(Math.min(this.#pollAt, this.#lookAt) - performance.now());
   }
 
-  /** A unit that was begun without a line gets its lease once the server has it. */
-  async #provide(link: ShopLink, journal: string): Promise<void> {
+  /**
+   * A unit that was begun without a line gets its lease once the server has it. One that went to another bench since is left
+   * there: nothing more of it is given from here.
+   */
+  async #provide(link: ShopLink): Promise<void> {
     const { leases, exchange } = link;
-    if (!isUnitJournal(journal) || exchange.handed(journal) === 0 || leases.isOwn(journal)) return;
-    if (leases.of(journal)?.bench === undefined) await leases.take(journal);
-    else await this.#askFor(link, journal);
+    for (const journal of exchange.given()) {
+      if (!isUnitJournal(journal) || leases.isOwn(journal)) continue;
+      if (leases.of(journal)?.bench === undefined) await leases.take(journal);
+      else await this.#askFor(link, journal);
+    }
   }
 
   /** What another program wrote into this folder. */
@@ -388,6 +392,12 @@ export class Agent {
 
   #tell({ exchange }: ShopLink): void {
     const { branched, changed } = exchange.happened();
+    // What waited of such a journal is in the branch.
+    for (const { branch } of branched) {
+      const journal = branch.slice(0, branch.lastIndexOf('~'));
+      this.#ends.delete(journal);
+      this.#memory.noLongerBehind(journal);
+    }
     if (branched.length > 0) this.heard.branched?.(branched);
     if (changed.size > 0) this.heard.journals?.(new Set([...changed].filter(isUnitJournal)));
     if ([...changed].some((journal) => journal.endsWith('/setups.jsonl'))) this.heard.setups?.();

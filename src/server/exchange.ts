@@ -61,6 +61,7 @@ export class Exchange {
   #removed: ReadonlySet<string> = new Set();
   readonly #branched: Branched[] = [];
   readonly #changed = new Set<string>();
+  readonly #given = new Set<string>();
 
   constructor(
     private readonly client: ServerClient,
@@ -76,6 +77,13 @@ export class Exchange {
   handed(journal: string): number {
     if (this.#isRemoved(journal)) return Number.POSITIVE_INFINITY;
     return this.#there.get(journal)?.n ?? 0;
+  }
+
+  /** Journals of which lines were handed over since this was last asked. */
+  given(): ReadonlySet<string> {
+    const given = new Set(this.#given);
+    this.#given.clear();
+    return given;
   }
 
   /** Lines that the server has of each journal. */
@@ -154,6 +162,7 @@ export class Exchange {
         continue;
       }
       this.wrong.delete(journal);
+      this.#given.add(journal);
       const { n, hash } = batch.at(-1)!;
       this.#there.set(journal, { n, hash, bytes: from.bytes + sizeOf(batch) });
     }
@@ -248,6 +257,7 @@ export class Exchange {
     const branched = branchOff(disk, root, place, server, { bench: card.bench, at: now() });
     if (!branched.ok) return this.#refuse(journal, branched.problems[0]!);
     this.wrong.delete(journal);
+    this.#given.delete(journal);
     this.#branched.push(branched.value);
     this.#changed.add(journal);
     const end = localEnd(disk, place);

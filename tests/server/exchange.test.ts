@@ -7,6 +7,7 @@ import { leaveShop } from '../../src/server/join.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Bench, makeTestShop, note, until } from './folders.js';
+import { TestLine } from './testline.js';
 
 describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
   let cluster: Cluster;
@@ -65,6 +66,45 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     const verified = verifyTree(realDisk, a.root);
     expect(verified.faults).toEqual([]);
     expect(verified.notes).toMatchObject([{ id: 'verify.branched' }]);
+  });
+
+  it('a bench whose line was down meanwhile has nothing left to hand over, and does not ask for the unit', async () => {
+    await a.disconnect();
+    const line = await TestLine.to(cluster.port);
+    a.connect({ settings: { ...a.settings, port: line.port } });
+    await until('the line', () => !a.agent!.down);
+    expect(await a.agent!.lease('job', 'U-5')).toMatchObject({ ok: true });
+    a.write('job', 'U-5', [note('one')]);
+    await until('the lines', () => b.notes('job', 'U-5').length === 1);
+    line.leadTo(1);
+    await until('that it is down', () => a.agent!.down !== undefined);
+    a.write('job', 'U-5', [note('two'), note('three')]);
+    const how = { by: 'jb', reason: 'out', body: (from: string) => note(`from ${from}`) };
+    expect(await b.agent!.takeOver('job', 'U-5', how)).toMatchObject({ ok: true });
+    line.leadTo(cluster.port);
+    await until('the branch', () => b.notes('job', 'U-5~1').length === 3);
+    await until('that nothing waits', () => a.agent!.waiting() === 0 && !a.agent!.down);
+    await a.agent!.settle(5000);
+    expect([a, b].map((bench) => bench.agent!.holder('job', 'U-5'))).toEqual(['bench-2', 'bench-2']);
+    await a.disconnect();
+    line.close();
+    a.connect();
+    await until('the line', () => !a.agent!.down);
+  });
+
+  it('a unit that was given away is not asked for again', async () => {
+    expect(await a.agent!.lease('job', 'U-6')).toMatchObject({ ok: true });
+    a.write('job', 'U-6', [note('one')]);
+    await until('the lines', () => b.notes('job', 'U-6').length === 1);
+    expect(await b.agent!.lease('job', 'U-6')).toMatchObject({ ok: true });
+    await until('the news of it', () => a.agent!.holder('job', 'U-6') === 'bench-2');
+    a.agent!.wrote('logs/job/U-6.jsonl', 0);
+    await a.agent!.settle(5000);
+    await until(
+      'what was asked',
+      () => cluster.sql("select count(*) from pinchrod.lease where journal = 'job/U-6'") === '2',
+    );
+    expect(b.agent!.holder('job', 'U-6')).toBe('bench-2');
   });
 
   it('a journal that is damaged where the server does not know it stops only itself', async () => {
