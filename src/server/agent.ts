@@ -228,18 +228,27 @@ export class Agent {
 
   async #run(): Promise<void> {
     for (let tries = 0; !this.#over; ) {
-      const settings = this.at.settings();
-      const opened = settings.ok
-        ? await openLink({ ...this.at, settings: settings.value }, this.#memory.tips)
-        : settings;
-      if (opened.ok) {
-        const stood = await this.#session(opened.value);
-        if (stood) tries = 0;
-      } else this.#problem = opened.problems[0];
-      this.#memory.save();
-      this.heard.state?.();
+      try {
+        if (await this.#once()) tries = 0;
+        this.#memory.save();
+        this.heard.state?.();
+      } catch (error) {
+        // Whatever goes wrong here must not end the bench.
+        this.#problem = faultOf(error);
+      }
       if (!this.#over) await this.#rest(WAITS[Math.min(tries++, WAITS.length - 1)]!);
     }
+  }
+
+  /** Returns whether a connection was to be had. */
+  async #once(): Promise<boolean> {
+    const settings = this.at.settings();
+    const opened = settings.ok
+      ? await openLink({ ...this.at, settings: settings.value }, this.#memory.tips)
+      : settings;
+    if (opened.ok) return this.#session(opened.value);
+    this.#problem = opened.problems[0];
+    return false;
   }
 
   /** One connection, until it ends. Returns whether everything was exchanged over it once. */

@@ -4,6 +4,7 @@ import type { Problem, Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import { ServerClient, ServerError } from './client.js';
 import { isErasedHere, jobOf, type KeptFile, keepFile, keptFiles, layFile, localFiles } from './contents.js';
+import { faultOf } from './link.js';
 import { newsNow, Teller } from './news.js';
 import { removedJobs } from './removal.js';
 import type { Settings } from './settings.js';
@@ -68,8 +69,8 @@ export class Carrier {
         try {
           await this.#carry(opened.value);
         } catch (error) {
-          if (!(error instanceof ServerError)) throw error;
-          this.troubles = [error.problem];
+          // The journals go on; what is missing is carried with the next connection.
+          this.troubles = [error instanceof ServerError ? error.problem : faultOf(error)];
         }
         opened.value.close();
       }

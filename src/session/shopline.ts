@@ -1,5 +1,6 @@
 /** Connects an open workshop to its shop of several benches, where its folder takes part in one. */
 import type { Card } from '../store/card.js';
+import { attempt } from '../store/files.js';
 import { lockSeen, thisProcess } from '../store/lock.js';
 import { journalPlace } from '../store/paths.js';
 import { SharedShop } from './sharedshop.js';
@@ -43,8 +44,10 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
       setTimeout(() => {
         const heard = [...pending];
         pending.clear();
-        for (const each of heard) ports.heard(each, each === 'files' ? published : undefined);
+        const at = published;
         published = undefined;
+        // What came is on the disk: that it was not shown at once must not end the bench.
+        for (const each of heard) attempt(() => ports.heard(each, each === 'files' ? at : undefined));
       }, TOGETHER_MS).unref();
     pending.add(what);
   };
