@@ -28,6 +28,8 @@ export class Carrier {
   #more = true;
   #wake: () => void = () => undefined;
   readonly #wanted = new Set<string>();
+  /** Those of which the server may have a newer version than was known. */
+  readonly #renewed = new Set<string>();
   readonly #running: Promise<void>;
   #announced: () => void;
 
@@ -48,7 +50,10 @@ export class Carrier {
 
   /** There may be more files here, and there are these on the server. */
   more(...paths: readonly string[]): void {
-    for (const path of paths) this.#wanted.add(path);
+    for (const path of paths) {
+      this.#wanted.add(path);
+      this.#renewed.add(path);
+    }
     this.#more = true;
     this.#wake();
   }
@@ -122,7 +127,8 @@ export class Carrier {
     let laid = false;
     for (const path of [...this.#wanted]) {
       let kept = there.get(path);
-      if (!kept || !here.has(path)) kept = (await keptFiles(client, path)).get(path);
+      if (this.#renewed.delete(path) || !kept || !here.has(path))
+        kept = (await keptFiles(client, path)).get(path);
       // The newest version of a name is the one that was erased.
       if (kept && (!here.has(path) || (kept.version > 1 && !isErasedHere(disk, root, path)))) {
         const done = await layFile(client, disk, root, kept);

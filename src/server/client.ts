@@ -79,14 +79,14 @@ export class ServerClient {
 
   /**
    * One statement, which stands or falls as a whole. Throws ServerError.
-   * @param binary bytes come as they are, not as text of twice the length
+   * @param utf8 bytes that are text come as such, not as digits of twice the length; others would be spoilt
    */
   async query<Row extends object>(
     text: string,
     values: readonly unknown[] = [],
-    { binary = false } = {},
+    { utf8 = false } = {},
   ): Promise<Row[]> {
-    return this.#inTurn(() => this.#ask<Row>(text, values, binary));
+    return this.#inTurn(() => this.#ask<Row>(text, values, utf8));
   }
 
   /** The driver takes one statement at a time, and what stands or falls together is not mixed with others. */
@@ -177,11 +177,11 @@ async function loadDriver(): Promise<typeof import('pg')> {
 
 const BYTES = 17;
 
-/** The driver reads bytes that come as they are as if they were text. */
+/** The driver reads what comes in binary form as UTF-8. Journals are that: one that is not does not fit its hash then. */
 const typesOf = ({ types }: typeof import('pg')): CustomTypesConfig => ({
   getTypeParser: (type: number, format?: 'text' | 'binary') =>
     format === 'binary' && type === BYTES
-      ? (bytes: unknown) => bytes
+      ? (bytes: unknown) => Buffer.from(bytes as Buffer)
       : types.getTypeParser(type, format as 'text'),
 });
 

@@ -94,7 +94,6 @@ export async function getContent(client: ServerClient, sha256: string): Promise<
     const [piece] = await client.query<{ bytes: Buffer }>(
       `select bytes from ${SCHEMA}.piece where sha256 = $1 and i = $2`,
       [sha256, i],
-      { binary: true },
     );
     if (!piece) return wrong();
     pieces.push(piece.bytes);

@@ -119,11 +119,7 @@ interface NewestPins {
 }
 
 async function newestPins(client: ServerClient): Promise<NewestPins | undefined> {
-  const [row] = await client.query<NewestPins>(
-    `select n, bytes from ${SCHEMA}.pins order by n desc limit 1`,
-    [],
-    { binary: true },
-  );
+  const [row] = await client.query<NewestPins>(`select n, bytes from ${SCHEMA}.pins order by n desc limit 1`);
   return row;
 }
 

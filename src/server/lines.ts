@@ -132,7 +132,7 @@ export async function bytesAfter(
   const rows = await client.query<{ line: Buffer }>(
     `select line from ${SCHEMA}.line where journal = $1 and n > $2 order by n limit $3`,
     [journal, n, most],
-    { binary: true },
+    { utf8: true },
   );
   return Buffer.concat(rows.flatMap(({ line }) => [line, Buffer.of(LF)]));
 }
@@ -146,7 +146,7 @@ export async function wholeJournals(
     `select journal, string_agg(line, '\\x0a'::bytea order by n) as file
      from ${SCHEMA}.line where journal = any($1::text[]) and n > 0 group by journal`,
     [journals],
-    { binary: true },
+    { utf8: true },
   );
   return new Map(rows.map(({ journal, file }) => [journal, Buffer.concat([file, Buffer.of(LF)])]));
 }

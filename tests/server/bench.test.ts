@@ -26,8 +26,8 @@ class Place {
     readonly name: string,
   ) {}
 
-  async connect(): Promise<void> {
-    const made = realPorts({ workshop: this.root });
+  async connect(clock: () => number = Date.now): Promise<void> {
+    const made = realPorts({ workshop: this.root, clock, steady: () => performance.now() });
     if (!made.ok) throw new Error(made.problems[0]!.text);
     this.ports = made.value;
     this.line = await connectToShop(this.ports);
@@ -172,6 +172,25 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     expect(lacks()).toEqual({ lines: 1, allowed: false });
     a.line = await connectToShop(a.ports);
     await until('all of it there again', () => lacks() === undefined);
+  });
+
+  it('what a bench writes behind another whose clock is ten minutes ahead says so', async () => {
+    await a.leave();
+    await a.connect(() => Date.now() + 600_000);
+    await a.open('P04-1');
+    expect(a.note('ahead').kind).toBe('done');
+    expect(await a.line!.shared.agent.settle(10_000)).toBe(true);
+    a.ports.refresh();
+    await b.leave();
+    await b.connect();
+    await b.open('P04-1');
+    expect(b.note('behind it').kind).toBe('done');
+    const jump = b.ports.world().open!.state.events.find(({ kind }) => kind === 'clock-jumped');
+    const { from, to } = jump as never as { from: string; to: string };
+    expect(Math.abs(Date.parse(to) - Date.parse(from) + 600_000)).toBeLessThan(3_000);
+    expect(b.ports.world().open!.state.events.filter(({ kind }) => kind === 'clock-jumped')).toHaveLength(1);
+    await a.leave();
+    await a.connect();
   });
 
   it('the screen asks, opens when it is answered, and says when the line is down', async () => {

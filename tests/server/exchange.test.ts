@@ -1,10 +1,13 @@
 /** Benches of one shop and a real server: what one gives stands at the others, line by line the same. */
-import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { randomBytes } from 'node:crypto';
+import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Cluster, serverPrograms } from '../../scripts/cluster.js';
 import { leaveShop } from '../../src/server/join.js';
 import { realDisk } from '../../src/store/disk.js';
+import { hashBytes, makeFolders } from '../../src/store/files.js';
+import { eraseNames, NameKeeper } from '../../src/store/names.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Bench, makeTestShop, note, until } from './folders.js';
 import { TestLine } from './testline.js';
@@ -107,6 +110,29 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     expect(b.agent!.holder('job', 'U-6')).toBe('bench-2');
   });
 
+  it('a photograph goes in pieces, and a name that is erased is erased everywhere', async () => {
+    const bytes = randomBytes(2_500_000);
+    const sha256 = hashBytes(bytes);
+    const folder = makeFolders(realDisk, a.root, ['logs', 'job', 'evidence']);
+    writeFileSync(join(folder, sha256), bytes);
+    const person = { id: 'tf', initials: 'TF', name: 'Teo', levels: { all: 2 } } as const;
+    const name = `logs/names/${new NameKeeper(realDisk, a.root).hashOf(person)}`;
+    const look = (bench: Bench) => bench.agent!.wrote('logs/job/U-1.jsonl', 0);
+    look(a);
+    const at = (bench: Bench, file: string) => join(bench.root, ...file.split('/'));
+    const evidence = `logs/job/evidence/${sha256}`;
+    await until('both files', () => [evidence, name].every((file) => existsSync(at(b, file))));
+    expect(readFileSync(at(b, evidence)).equals(bytes)).toBe(true);
+    expect(cluster.sql(`select count(*) from pinchrod.piece where sha256 = '${sha256}'`)).toBe('3');
+    expect(readFileSync(at(b, name), 'utf8')).toContain('Teo');
+    expect(eraseNames(realDisk, b.root, 'tf', { at: '2026-12-01T08:00:00.000Z', by: 'ot' })).toMatchObject({
+      value: 1,
+    });
+    look(b);
+    await until('that it is erased', () => !readFileSync(at(a, name), 'utf8').includes('Teo'));
+    expect(a.agent!.troubles).toEqual([]);
+  });
+
   it('a journal that is damaged where the server does not know it stops only itself', async () => {
     await a.disconnect();
     a.write('job', 'D-1', [note('one'), note('two')]);
@@ -116,6 +142,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     a.write('job', 'D-2', [note('other')]);
     a.connect();
     await until('the other unit', () => b.notes('job', 'D-2').length === 1);
+    await until('that it is told', () => a.agent!.troubles.length > 0);
     expect(a.agent!.troubles).toMatchObject([{ id: 'shop.journal-damaged' }]);
     expect(a.agent!.down).toBeUndefined();
     writeFileSync(file, whole);
