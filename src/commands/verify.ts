@@ -1,7 +1,8 @@
 /** `verify [JOB] [UNIT]`: checks that journals are whole and unaltered. Read-only. */
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
 import { readRegisters } from '../store/register/registers.js';
@@ -31,10 +32,11 @@ export async function run(args: string[], io: Io): Promise<number> {
     );
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, { json: values.json === true, trust }, io);
+  const card = readCard(realDisk, io.workshop);
+  if (!card.ok) return fail(io, card.problems);
   const wrongThere = values.shop ? await (await import('./verifyshop.js')).verifyShop(io) : 0;
   if (wrongThere > 1) return wrongThere;
-  if (!values.shop && realDisk.stat(join(io.workshop, 'shop')))
-    await (await import('./shopfirst.js')).shopFirst(io);
+  if (!values.shop && card.value) await (await import('./shopfirst.js')).shopFirst(io);
   const result = await firstFound(io.workshop, positionals, trust);
   if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
   if (values.json) io.out(JSON.stringify(result, null, 2));

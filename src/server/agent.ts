@@ -132,6 +132,11 @@ export class Agent {
     return this.#memory.leases.get(`${job}/${unit}`);
   }
 
+  /** Whether the server has other lines of a unit, which is open here: it must be let go. */
+  isBlocked(job: string, unit: string): boolean {
+    return this.#line?.exchange.blocked.has(`${job}/${unit}`) ?? false;
+  }
+
   /** How much this bench's clock is ahead of another's, ms; undefined if one of them is not known. */
   aheadOf(bench: string): number | undefined {
     const { clocks } = this.#memory;

@@ -56,6 +56,8 @@ export interface Journals {
 export class Exchange {
   /** What the server has, and where it ends in the file here. */
   readonly #there = new Map<string, FileEnd>();
+  /** Journals that went different ways and are open here: nothing becomes of them until they are let go. */
+  readonly blocked = new Set<string>();
   /** Journals that cannot be exchanged, and why. */
   readonly wrong = new Map<string, Problem>();
   #removed: ReadonlySet<string> = new Set();
@@ -255,7 +257,12 @@ export class Exchange {
     if (!server) return this.#refuse(journal, placeProblem(place.shown));
     const { disk, root, card, now } = this.at;
     const branched = branchOff(disk, root, place, server, { bench: card.bench, at: now() });
-    if (!branched.ok) return this.#refuse(journal, branched.problems[0]!);
+    if (!branched.ok) {
+      const problem = branched.problems[0]!;
+      if (problem.id.startsWith('lock.')) this.blocked.add(journal);
+      return this.#refuse(journal, problem);
+    }
+    this.blocked.delete(journal);
     this.wrong.delete(journal);
     this.#given.delete(journal);
     this.#branched.push(branched.value);

@@ -3,11 +3,14 @@ import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Card, liesAt, readCard, writeCard } from '../store/card.js';
 import { type Disk, diskProblem } from '../store/disk.js';
-import { makeFolders } from '../store/files.js';
+import { makeFolders, writeWhole } from '../store/files.js';
+import { benchFile } from '../store/register/place.js';
 import { ServerClient, ServerError } from './client.js';
 import { jobOf, keepFile, keptFiles, layFile, localFiles, newFolderId } from './contents.js';
 import { takeEdition } from './editions.js';
 import { enrol, formProblem, shopThere, signOff } from './gate.js';
+import { localJournals } from './journalnames.js';
+import { wholeJournals } from './lines.js';
 import { openLink } from './link.js';
 import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
@@ -49,6 +52,7 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
     if (isCopy && held.value.bench === how.bench)
       return err(shopProblem('shop.copied', `This folder is not where ${how.bench} lay when it took part.`));
     const before = isCopy ? undefined : held.value;
+    const service = how.service ?? held.value?.service;
     if (before && (before.shop !== shop.value.id || before.bench !== how.bench))
       return err(
         shopProblem('shop.joined-already', `This folder takes part in "${before.name}" as ${before.bench}.`),
@@ -62,10 +66,11 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
           bench: how.bench,
           folder: newFolderId(),
           lies,
-          ...(how.service === undefined ? {} : { service: how.service }),
+          ...(service === undefined ? {} : { service }),
         };
     const enrolled = await enrol(client, card.bench, card.folder, how.by);
     if (!enrolled.ok) return enrolled;
+    if (isCopy) await asTheServerHas(client, disk, root, held.value.bench);
     const wrote = before?.lies === lies ? ok(undefined) : writeCard(disk, root, card);
     if (!wrote.ok) return wrote;
     const taken = await takeEdition(client, disk, root);
@@ -73,6 +78,29 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
     const problems = [...(taken.ok ? [] : taken.problems), ...(exchanged.ok ? [] : exchanged.problems)];
     return problems.length === 0 ? ok(card) : err(...problems);
   });
+}
+
+/**
+ * In a copy of a bench's folder: that bench's own journals become those of the server. What the copy wrote into them is kept
+ * under shop/dropped, for it was never that bench's.
+ */
+async function asTheServerHas(client: ServerClient, disk: Disk, root: string, bench: string): Promise<void> {
+  const own = localJournals(disk, root).filter(
+    ({ journal }) => journal === benchFile(bench) || journal.startsWith(`benches/${bench}/`),
+  );
+  const server = await wholeJournals(
+    client,
+    own.map(({ journal }) => journal),
+  );
+  for (const { journal, place } of own) {
+    const bytes = server.get(journal);
+    const here = disk.read(place.file);
+    if (bytes?.equals(here)) continue;
+    const aside = ['shop', 'dropped', ...journal.split('/')];
+    writeWhole(disk, join(makeFolders(disk, root, aside.slice(0, -1)), aside.at(-1)!), here);
+    if (bytes) writeWhole(disk, place.file, bytes);
+    else disk.unlink(place.file);
+  }
 }
 
 /** Everything once, both ways: journals, then files. */

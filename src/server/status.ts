@@ -1,6 +1,6 @@
 /** How a folder and its shop stand, for a person to read. */
 import { err, ok, type Problem, type Result } from '../base/problem.js';
-import type { Card } from '../store/card.js';
+import { type Card, liesAt } from '../store/card.js';
 import type { Disk } from '../store/disk.js';
 import type { ServerClient } from './client.js';
 import { noteClock } from './clocks.js';
@@ -55,7 +55,10 @@ export async function readStatus(
   if (shop.value.id !== card.shop)
     return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
   const tips = await serverTips(client);
-  const problems: Problem[] = [];
+  const problems: Problem[] =
+    card.lies === liesAt(disk, root)
+      ? []
+      : [shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`)];
   let waiting = 0;
   for (const { journal, place } of localJournals(disk, root)) {
     const end = localEnd(disk, place);

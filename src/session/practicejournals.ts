@@ -7,12 +7,13 @@ import {
   practiceJournals,
   practisedAt,
   readMerged,
+  tried,
   workshopJournals,
 } from '../store/benchjournals.js';
 import { appendChainLog } from '../store/chainlog.js';
 import type { Disk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
-import { logsFolder } from '../store/paths.js';
+import { logsFolder, SIGNOFF_JOURNAL } from '../store/paths.js';
 import { enter } from '../store/register/enter.js';
 import {
   type PracticeBody,
@@ -36,13 +37,20 @@ const signoffPath = ({ disk, root, bench }: Place): readonly string[] =>
 const practicePath = ({ disk, root, bench }: Place, person: string): readonly string[] =>
   ownJournal(disk, root, bench, ['practice', 'people', person], ['practice', person]);
 
+const READ = 'the journal was read';
+const WRITTEN = 'it was written; it is not in the journal';
+
 /** Oldest first; empty if there is none. */
 export const readPractice = (disk: Disk, root: string, person: string): Result<readonly PracticeEvent[]> =>
-  readMerged<PracticeEvent>(disk, root, practiceJournals(disk, root, person), practiceWrong(person));
+  tried(`practice/people/${person}.jsonl`, READ, () =>
+    readMerged<PracticeEvent>(disk, root, practiceJournals(disk, root, person), practiceWrong(person)),
+  );
 
 /** All sign-offs of the workshop, oldest first; empty if there are none. */
 export const readSignoffs = (disk: Disk, root: string): Result<readonly SignoffEvent[]> =>
-  readMerged<SignoffEvent>(disk, root, workshopJournals(disk, root, 'signoff'), signoffWrong);
+  tried(SIGNOFF_JOURNAL, READ, () =>
+    readMerged<SignoffEvent>(disk, root, workshopJournals(disk, root, 'signoff'), signoffWrong),
+  );
 
 /** Ids of people who have a practice journal. */
 export function practised(disk: Disk, root: string): string[] {
@@ -66,18 +74,22 @@ export function keepPractice(
   bodies: readonly PracticeBody[],
   at: string,
 ): Result<readonly PracticeEvent[]> {
-  const path = practicePath({ disk, root, bench }, person);
-  const kept = appendChainLog<PracticeEvent>(
-    disk,
-    root,
-    { path, wrongWith: practiceWrong(person) },
-    { at, by: person, bench },
-    (events) => [
-      ...(events.length === 0 ? [{ kind: 'practice-opened', of: person, program: version() } as const] : []),
-      ...bodies,
-    ],
-  );
-  return entered({ disk, root, bench }, kept, path, 'practice');
+  return tried(`practice/people/${person}.jsonl`, WRITTEN, () => {
+    const path = practicePath({ disk, root, bench }, person);
+    const kept = appendChainLog<PracticeEvent>(
+      disk,
+      root,
+      { path, wrongWith: practiceWrong(person) },
+      { at, by: person, bench },
+      (events) => [
+        ...(events.length === 0
+          ? [{ kind: 'practice-opened', of: person, program: version() } as const]
+          : []),
+        ...bodies,
+      ],
+    );
+    return entered({ disk, root, bench }, kept, path, 'practice');
+  });
 }
 
 /** With a warning where the register could not be written: what was kept is kept. */
@@ -103,18 +115,22 @@ export function keepSignoff(
   by: string,
   at: string,
 ): Result<readonly SignoffEvent[]> {
-  const path = signoffPath({ disk, root, bench });
-  const kept = appendChainLog<SignoffEvent>(
-    disk,
-    root,
-    { path, wrongWith: signoffWrong },
-    { at, by, bench },
-    (events) => [
-      ...(events.length === 0 ? [{ kind: 'signoff-opened', of: workshop, program: version() } as const] : []),
-      body,
-    ],
-  );
-  return entered({ disk, root, bench }, kept, path, 'signed-off');
+  return tried(SIGNOFF_JOURNAL, WRITTEN, () => {
+    const path = signoffPath({ disk, root, bench });
+    const kept = appendChainLog<SignoffEvent>(
+      disk,
+      root,
+      { path, wrongWith: signoffWrong },
+      { at, by, bench },
+      (events) => [
+        ...(events.length === 0
+          ? [{ kind: 'signoff-opened', of: workshop, program: version() } as const]
+          : []),
+        body,
+      ],
+    );
+    return entered({ disk, root, bench }, kept, path, 'signed-off');
+  });
 }
 
 /** The rules with current levels: people file overlaid with sign-offs. Fails if their journal is damaged. */

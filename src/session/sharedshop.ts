@@ -97,7 +97,10 @@ export class SharedShop {
 
   /** Why a unit that is open here for writing is so no longer: the line is up, and another bench has it. */
   lost(job: string, unit: string): Problem | undefined {
-    return this.agent.down ? undefined : this.lookOnly(job, unit);
+    if (this.agent.down) return undefined;
+    return this.agent.isBlocked(job, unit)
+      ? shopProblem('shop.branched', `Another bench wrote ${unit} meanwhile.`)
+      : this.lookOnly(job, unit);
   }
 
   /** Journals of this bench became branches: somebody is to know. */

@@ -4,11 +4,11 @@
  * practice/people/<person>.jsonl; what stands there from before a bench joined is read with the rest.
  */
 import { join } from 'node:path';
-import { ok, type Result } from '../base/problem.js';
+import { err, ok, type Result } from '../base/problem.js';
 import type { Envelope } from '../unit/events.js';
 import { CARD_FILE } from './card.js';
 import { type ChainLogOptions, readChainLog } from './chainlog.js';
-import type { Disk } from './disk.js';
+import { type Disk, diskProblem } from './disk.js';
 import { isFileName, SETUP_JOURNAL, SIGNOFF_JOURNAL } from './paths.js';
 
 const FOLDER = 'benches';
@@ -55,6 +55,15 @@ export const ownJournal = (
 /** Whether the folder takes part in a shop. */
 export const isOfShop = (disk: Disk, root: string): boolean =>
   disk.stat(join(root, ...CARD_FILE.split('/'))) !== undefined;
+
+/** Where these journals are is looked up on the disk too: whatever it says is a problem, as from the journals themselves. */
+export function tried<T>(file: string, doing: string, run: () => Result<T>): Result<T> {
+  try {
+    return run();
+  } catch (error) {
+    return err(diskProblem(error, file, doing));
+  }
+}
 
 /** The events of all these files, each file's in its own order, by their time. Fails with the first that fails. */
 export function readMerged<E extends Envelope>(

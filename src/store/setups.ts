@@ -12,7 +12,7 @@ import { quantityOf } from '../procedure/wanted.js';
 import type { Stamp } from '../unit/chain.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import type { SetupRule } from '../unit/setups.js';
-import { isOfShop, ownJournal, readMerged, workshopJournals } from './benchjournals.js';
+import { isOfShop, ownJournal, readMerged, tried, workshopJournals } from './benchjournals.js';
 import { appendChainLog } from './chainlog.js';
 import { type Disk, storeProblem } from './disk.js';
 import { setupEventWrong } from './readjournal.js';
@@ -128,7 +128,9 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
 
 /** All set-up events of every bench, oldest first; empty if there is no file. */
 export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
-  readMerged<JournalEvent>(disk, root, workshopJournals(disk, root, 'setups'), setupEventWrong);
+  tried('logs/setups.jsonl', 'the journal was read', () =>
+    readMerged<JournalEvent>(disk, root, workshopJournals(disk, root, 'setups'), setupEventWrong),
+  );
 
 /** Where a bench writes them, as a path under the workshop. */
 export const setupJournalOf = (disk: Disk, root: string, bench: string): string =>
@@ -144,9 +146,11 @@ export function appendSetupLog(
   bodies: readonly EventBody[],
   stamp: Stamp,
 ): Result<readonly JournalEvent[]> {
-  const path = setupLog(disk, root, stamp.bench);
-  const own = isOfShop(disk, root) ? { own: stamp.bench } : {};
-  return appendChainLog<JournalEvent>(disk, root, { path, wrongWith: setupEventWrong }, stamp, () =>
-    bodies.map((body) => (body.kind === 'first-off' ? { ...body, ...own } : body)),
-  );
+  return tried('logs/setups.jsonl', 'it was written; it is not in the journal', () => {
+    const path = setupLog(disk, root, stamp.bench);
+    const own = isOfShop(disk, root) ? { own: stamp.bench } : {};
+    return appendChainLog<JournalEvent>(disk, root, { path, wrongWith: setupEventWrong }, stamp, () =>
+      bodies.map((body) => (body.kind === 'first-off' ? { ...body, ...own } : body)),
+    );
+  });
 }

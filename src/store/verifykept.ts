@@ -6,13 +6,13 @@ import { type Evidence, type JournalEvent, textsNamed } from '../unit/events.js'
 import { checkSignature, type SealedEvent, sealOver, unsealedEnd } from '../unit/sealing.js';
 import { workshopJournals } from './benchjournals.js';
 import { readChained } from './chained.js';
-import { type Disk, diskProblem } from './disk.js';
+import { type Disk, diskProblem, isFileError } from './disk.js';
 import { attempt, hashBytes } from './files.js';
 import { namedInText } from './hashed.js';
 import { type JobSeal, signedHash } from './jobseal.js';
 import { LARGEST_JOURNAL } from './journal.js';
 import { namesFolder, readName } from './names.js';
-import { evidenceFolder, sourcesFolder } from './paths.js';
+import { evidenceFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { setupEventWrong } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
@@ -311,7 +311,7 @@ export const isOfSetups = (name: string): boolean => /^setups\.(jsonl(\.torn-\d+
 /** Hashes of their lines; what is wrong with a journal is said elsewhere. */
 function firstOffHashes(disk: Disk, root: string): ReadonlySet<string> {
   const hashes = new Set<string>();
-  for (const file of workshopJournals(disk, root, 'setups'))
+  for (const file of setupFiles(disk, root, []))
     attempt(() => {
       const path = join(root, ...file.split('/'));
       const stat = disk.stat(path);
@@ -324,9 +324,21 @@ function firstOffHashes(disk: Disk, root: string): ReadonlySet<string> {
   return hashes;
 }
 
+function setupFiles(disk: Disk, root: string, found: Problem[]): readonly string[] {
+  try {
+    return workshopJournals(disk, root, 'setups');
+  } catch (error) {
+    if (!isFileError(error)) throw error;
+    found.push(
+      raise('verify.unreadable', diskProblem(error, 'benches', 'it was verified').text, { file: 'benches' }),
+    );
+    return [SETUP_JOURNAL];
+  }
+}
+
 /** Returns the number of events of each that is there. Adds what they name. */
 export function verifySetups(disk: Disk, root: string, named: NamedByJournals, found: Problem[]): number[] {
-  return workshopJournals(disk, root, 'setups').flatMap((file) => {
+  return setupFiles(disk, root, found).flatMap((file) => {
     const place = { file: join(root, ...file.split('/')), shown: file };
     const read = readChained<JournalEvent>(disk, place, setupEventWrong, LARGEST_JOURNAL);
     if (!read) return [];

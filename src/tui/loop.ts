@@ -180,7 +180,14 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       if (state !== before || world.open) changed();
     },
     news() {
-      if (faults < MOST_FAULTS && guarded(look)) changed();
+      if (faults >= MOST_FAULTS || !guarded(look)) return;
+      const { trouble } = world;
+      // What came of answers that were given is told at once, over what stands there of them.
+      if (trouble?.id.startsWith('shop.') && trouble.text !== state.troubleTold) {
+        const note = { tone: 'ask', text: trouble.text, todo: trouble.todo } as const;
+        state = { ...state, note, troubleTold: trouble.text };
+      }
+      changed();
     },
     open(unit) {
       guarded(() => {

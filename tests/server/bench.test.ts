@@ -9,6 +9,7 @@ import { joinShop } from '../../src/server/join.js';
 import { connectToShop, type ShopLine } from '../../src/session/shopline.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
+import { Journal } from '../../src/store/journal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { makeCore } from '../../src/tui/loop.js';
 import { makeTestShop, until } from './folders.js';
@@ -137,7 +138,7 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     await a.open('P02-1');
     expect(a.note('on').kind).toBe('done');
     b.line = await connectToShop(b.ports);
-    await until('that it is told', () => b.ports.world().open?.readOnly === 'bench-1 has P02-1.');
+    await until('that it is told', () => b.ports.world().open?.readOnly !== undefined);
     await until('and what became of it', () => b.ports.world().trouble?.id === 'shop.branched');
     await until('the branch here', () => a.ports.world().open!.state.snags.length > 0);
     expect(a.ports.world().open!.state.snags[0]!.raised).toMatchObject({
@@ -172,6 +173,34 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     expect(lacks()).toEqual({ lines: 1, allowed: false });
     a.line = await connectToShop(a.ports);
     await until('all of it there again', () => lacks() === undefined);
+  });
+
+  it('a unit that both began without a line: the one that is open with the lease becomes a branch too', async () => {
+    await a.open('P07-1');
+    expect(a.note('with the lease').kind).toBe('done');
+    expect(await a.line!.shared.agent.settle(10_000)).toBe(true);
+    await a.line!.stop();
+    expect(a.note('alone').kind).toBe('done');
+    // As another bench that was faster with a line of its own.
+    const root = join(folder, 'fast');
+    const how = { bench: 'fast', by: 'ot' };
+    const place = { disk: realDisk, root, settings: cluster.settings(), clock: Date.now };
+    mkdirSync(root);
+    expect(await joinShop(place, how)).toMatchObject({ ok: true });
+    const journal = Journal.open(realDisk, root, 'pier-house', 'P07-1');
+    if (!journal.ok) throw new Error(journal.problems[0]!.text);
+    journal.value.append([{ kind: 'noted', text: 'faster' }], {
+      by: 'ot',
+      at: new Date().toISOString(),
+      bench: 'fast',
+    });
+    journal.value.close();
+    expect(await joinShop(place, how)).toMatchObject({ ok: true });
+    a.line = await connectToShop(a.ports);
+    await until('the other line', () => a.texts().includes('faster'));
+    expect(a.texts()).toEqual(['with the lease', 'faster']);
+    expect(a.ports.world().trouble).toMatchObject({ id: 'shop.branched' });
+    await until('that nothing waits', () => a.line!.shared.agent.waiting() === 0);
   });
 
   it('what a bench writes behind another whose clock is ten minutes ahead says so', async () => {

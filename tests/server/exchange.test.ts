@@ -8,6 +8,7 @@ import { leaveShop } from '../../src/server/join.js';
 import { realDisk } from '../../src/store/disk.js';
 import { hashBytes, makeFolders } from '../../src/store/files.js';
 import { eraseNames, NameKeeper } from '../../src/store/names.js';
+import { enter } from '../../src/store/register/enter.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { Bench, makeTestShop, note, until } from './folders.js';
 import { TestLine } from './testline.js';
@@ -164,7 +165,15 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     const own = new Bench('bench-7', cluster.settings());
     rmSync(own.root, { recursive: true });
     cpSync(a.root, own.root, { recursive: true });
+    // What a copy wrote as the bench that it is not never becomes that bench's.
+    const stamp = { by: 'jb', at: new Date().toISOString(), bench: 'bench-1' };
+    expect(enter(realDisk, own.root, stamp, [{ kind: 'heads', on: 'worked', heads: [] }])).toMatchObject({
+      ok: true,
+    });
     expect((await own.join()).card).toMatchObject({ bench: 'bench-7' });
+    const register = ({ root }: Bench) => readFileSync(join(root, 'register/benches/bench-1.jsonl'));
+    expect(register(own)).toEqual(register(a));
+    expect(existsSync(join(own.root, 'shop/dropped/register/benches/bench-1.jsonl'))).toBe(true);
     await copy.remove();
     await own.remove();
   });

@@ -3,7 +3,7 @@
  * event stands twice, branches are whole, and `verify` passes. PINCHROD_SHOP_FAULTS times as many rounds: npm run faults.
  */
 import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -59,13 +59,20 @@ describe.skipIf(serverPrograms() === undefined)('a shop survives', () => {
         () => bench.agent!.waiting() === 0 && !bench.agent!.down,
         60_000,
       );
-    const sizes = () =>
-      all.map((bench) =>
-        journals(bench)
-          .map((file) => `${file} ${readFileSync(join(bench.root, 'logs/job', file)).length}`)
-          .join(),
-      );
+    const sizes = () => all.map((bench) => [...ofJob(bench), ...registers(bench)].join());
     await until('the same at every bench', () => new Set(sizes()).size === 1, 60_000);
+  };
+
+  const ofJob = (bench: Bench): string[] =>
+    journals(bench).map((file) => `${file} ${readFileSync(join(bench.root, 'logs/job', file)).length}`);
+
+  /** What a bench set aside is known only with its register. */
+  const registers = ({ root }: Bench): string[] => {
+    const folder = join(root, 'register/benches');
+    if (!existsSync(folder)) return [];
+    return readdirSync(folder)
+      .filter((file) => file.endsWith('.jsonl'))
+      .map((file) => `${file} ${readFileSync(join(folder, file)).length}`);
   };
 
   const journals = ({ root }: Bench): string[] => {

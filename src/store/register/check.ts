@@ -4,7 +4,7 @@ import { type Problem, problemFactory } from '../../base/problem.js';
 import type { Envelope } from '../../unit/events.js';
 import { workshopJournals } from '../benchjournals.js';
 import { readChained } from '../chained.js';
-import type { Disk } from '../disk.js';
+import { type Disk, isFileError } from '../disk.js';
 import { LARGEST_JOURNAL } from '../journal.js';
 import { chainProblems } from '../verifychained.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
@@ -42,9 +42,7 @@ export function checkRegistered(
     if (any && found !== 'broken') problems.push(...behind(file, found, expected.get(file)));
   if (any && asked.job === undefined && asked.unit === undefined)
     problems.push(
-      ...[...workshopJournals(disk, root, 'setups'), ...workshopJournals(disk, root, 'signoff')].flatMap(
-        (file) => notEntered(disk, root, file, expected.get(file)),
-      ),
+      ...ofTheWorkshop(disk, root).flatMap((file) => notEntered(disk, root, file, expected.get(file))),
     );
   for (const { file, sha256, place } of known) {
     const job = file.split('/')[1]!;
@@ -58,6 +56,16 @@ export function checkRegistered(
       );
   }
   return problems;
+}
+
+/** What cannot be listed is said with the set-ups. */
+function ofTheWorkshop(disk: Disk, root: string): string[] {
+  try {
+    return [...workshopJournals(disk, root, 'setups'), ...workshopJournals(disk, root, 'signoff')];
+  } catch (error) {
+    if (!isFileError(error)) throw error;
+    return [];
+  }
 }
 
 function notEntered(disk: Disk, root: string, file: string, heads: readonly Expected[] = []): Problem[] {
