@@ -411,6 +411,11 @@ export const recordSchema = z
       lines: z.number().int(),
       at: z.string(),
       by: z.string().optional().describe('who closed the record'),
+      unseen: z
+        .number()
+        .int()
+        .optional()
+        .describe("lines before the closing one that the shop's server did not have then; 0: evidence alone"),
       unsigned: z
         .strictObject({ by: z.string(), why: z.string() })
         .optional()

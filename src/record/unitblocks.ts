@@ -307,6 +307,12 @@ function materialBlocks(view: RecordView): Block[] {
   ];
 }
 
+/** A shop may let a unit be released while its server lacks some of it. */
+const unseenText = (lines: number): string =>
+  lines === 0
+    ? "the shop's server did not have all of the evidence yet"
+    : `the shop's server did not have ${lines} ${lines === 1 ? 'line' : 'lines'} of it yet`;
+
 const noSignature = ({ unsigned }: RecordView['seal']): string =>
   unsigned
     ? `none: ${unsigned.by} closed the unit without, as the bench could not sign (${unsigned.why})`
@@ -329,6 +335,7 @@ function sealBlocks({ seal, unit }: RecordView): Block[] {
     : seal.closed
       ? [['Signature', noSignature(seal)]]
       : [];
+  if (seal.unseen !== undefined) signature.push(['Released early', unseenText(seal.unseen)]);
   return [
     { kind: 'heading', level: 2, text: seal.closed ? 'Seal' : 'State (not sealed)' },
     {

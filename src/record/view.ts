@@ -164,6 +164,7 @@ export function recordView(
       lines: state.events.length,
       at: last?.at ?? '',
       ...(form === 2 && closing ? { by: named(closing.by) } : {}),
+      ...(closing?.kind === 'finished' && closing.unseen !== undefined ? { unseen: closing.unseen } : {}),
       ...(closing?.unsigned
         ? { unsigned: { by: named(closing.unsigned.by), why: sanitize(closing.unsigned.why) } }
         : {}),
