@@ -51,7 +51,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
 
   it('what is given after a takeover becomes a branch, whole', async () => {
     await until('the line', () => !a.agent!.down);
-    expect(await a.agent!.lease('job', 'U-3')).toMatchObject({ ok: true });
+    await a.takes('job', 'U-3');
     a.write('job', 'U-3', [note('one')]);
     await until('the lines', () => b.notes('job', 'U-3').length === 1);
     await a.disconnect();
@@ -77,7 +77,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
     const line = await TestLine.to(cluster.port);
     a.connect({ settings: { ...a.settings, port: line.port } });
     await until('the line', () => !a.agent!.down);
-    expect(await a.agent!.lease('job', 'U-5')).toMatchObject({ ok: true });
+    await a.takes('job', 'U-5');
     a.write('job', 'U-5', [note('one')]);
     await until('the lines', () => b.notes('job', 'U-5').length === 1);
     line.leadTo(1);
@@ -97,10 +97,10 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
   });
 
   it('a unit that was given away is not asked for again', async () => {
-    expect(await a.agent!.lease('job', 'U-6')).toMatchObject({ ok: true });
+    await a.takes('job', 'U-6');
     a.write('job', 'U-6', [note('one')]);
     await until('the lines', () => b.notes('job', 'U-6').length === 1);
-    expect(await b.agent!.lease('job', 'U-6')).toMatchObject({ ok: true });
+    await b.takes('job', 'U-6');
     await until('the news of it', () => a.agent!.holder('job', 'U-6') === 'bench-2');
     a.agent!.wrote('logs/job/U-6.jsonl', 0);
     await a.agent!.settle(5000);
@@ -196,9 +196,9 @@ describe.skipIf(serverPrograms() === undefined)('a shop of two benches', () => {
   });
 
   it('a unit that nobody uses goes to the bench that asks', async () => {
-    expect(await a.agent!.lease('job', 'U-4')).toMatchObject({ ok: true });
+    await a.takes('job', 'U-4');
     a.write('job', 'U-4', [note('frame')]);
-    expect(await b.agent!.lease('job', 'U-4')).toMatchObject({ ok: true });
+    await b.takes('job', 'U-4');
     expect(b.notes('job', 'U-4')).toEqual(['frame']);
     await until('the news of it', () => a.agent!.holder('job', 'U-4') === 'bench-2');
   });

@@ -72,6 +72,16 @@ export class Bench {
     this.agent = undefined;
   }
 
+  /** Takes the lease of a unit; a bench that has it may need more than one asking where the machine is busy. */
+  async takes(job: string, unit: string): Promise<void> {
+    const end = performance.now() + 30_000;
+    for (;;) {
+      const { ok: took, ...rest } = await this.agent!.lease(job, unit);
+      if (took) return;
+      if (performance.now() > end) throw new Error(JSON.stringify(rest));
+    }
+  }
+
   /** Answers as the bench acknowledges them: on this disk. Returns them. */
   write(job: string, unit: string, bodies: readonly EventBody[], by = 'jb'): readonly JournalEvent[] {
     const claim = lockUnit(realDisk, this.root, job, unit, { bench: this.name, who: by });
