@@ -53,10 +53,7 @@ export class Cluster {
   static async make(lines: readonly string[] = []): Promise<Cluster> {
     const bin = serverPrograms();
     if (bin === undefined) throw new Error(NO_SERVER);
-    const folder = mkdtempSync(join(tmpdir(), 'pinchrod-pg-'));
-    chmodSync(folder, 0o755);
-    if (AS.length > 0) chownSync(folder, NOBODY, NOBODY);
-    const cluster = new Cluster(folder, bin, await freePort());
+    const cluster = new Cluster(ownFolder(), bin, await freePort());
     cluster.#run('initdb', [
       '-D',
       cluster.data,
@@ -75,10 +72,7 @@ export class Cluster {
 
   /** A standby of this server, which follows it. */
   async standby(): Promise<Cluster> {
-    const folder = mkdtempSync(join(tmpdir(), 'pinchrod-pg-'));
-    chmodSync(folder, 0o755);
-    if (AS.length > 0) chownSync(folder, NOBODY, NOBODY);
-    const cluster = new Cluster(folder, this.#bin, await freePort());
+    const cluster = new Cluster(ownFolder(), this.#bin, await freePort());
     cluster.#run('pg_basebackup', [
       '-h',
       '127.0.0.1',
@@ -193,6 +187,14 @@ export class Cluster {
       stdio: ['ignore', 'pipe', 'pipe'],
     });
   }
+}
+
+/** Which the account that the server runs as may write. */
+function ownFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'pinchrod-pg-'));
+  chmodSync(folder, 0o755);
+  if (AS.length > 0) chownSync(folder, NOBODY, NOBODY);
+  return folder;
 }
 
 async function freePort(): Promise<number> {

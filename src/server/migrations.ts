@@ -174,7 +174,19 @@ export const ROLES = {
   },
   pinchrod_office: {
     reads: 'all',
-    adds: ['bench', 'bench_left', 'piece', 'content', 'edition', 'edition_file', 'pins', 'news', 'clock'],
+    adds: [
+      'bench',
+      'bench_left',
+      'piece',
+      'content',
+      'edition',
+      'edition_file',
+      'pins',
+      'news',
+      'setback',
+      'reported',
+      'clock',
+    ],
   },
   pinchrod_auditor: { reads: 'all but PINs', adds: [] },
 } as const;

@@ -12,9 +12,12 @@ import { realDisk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { makeCore } from '../../src/tui/loop.js';
+import { headerLines } from '../../src/tui/parts/bars.js';
+import { themeFrom } from '../../src/tui/theme.js';
 import { makeTestShop, until } from './folders.js';
 
 const ROOT = join(import.meta.dirname, '../..');
+const THEME = themeFrom({}, 'linux');
 const SETTINGS = ['PGHOST', 'PGPORT', 'PGDATABASE', 'PGUSER', 'PGSERVICE'] as const;
 
 class Place {
@@ -233,5 +236,13 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     expect(core.state().note?.text).toContain('Asking the shop for P03-1');
     await until('the unit', () => core.world().open?.id === 'P03-1');
     expect(core.world().open!.readOnly).toBeUndefined();
+    const header = () =>
+      headerLines(core.state(), core.world(), 80, THEME)
+        .map((line) => line.map(({ text }) => text).join(''))
+        .join('\n');
+    expect(header()).not.toContain('LINE DOWN');
+    await b.line!.stop();
+    core.news();
+    expect(header()).toContain('LINE DOWN');
   });
 });

@@ -46,8 +46,8 @@ describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
   const joinAs = (name: string, over: Readonly<Record<string, string>> = {}) =>
     run(['--workshop', at(name), 'shop', 'join', '--bench', name, '--by', 'ot'], over);
 
-  const noteOn = (bench: string, unit: string) =>
-    run(['--workshop', at(bench), 'feed', unit, '--person', 'jb'], {}, '{"do":"note","text":"x"}\n');
+  const noteOn = (bench: string, unit: string, over: Readonly<Record<string, string>> = {}) =>
+    run(['--workshop', at(bench), 'feed', unit, '--person', 'jb'], over, '{"do":"note","text":"x"}\n');
 
   /** It is refused by this message, with its way out and this exit code. */
   const refuses = (
@@ -216,6 +216,37 @@ describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
     refuses('shop.no-unit', 2, take.with(4, 'X99-1'));
   });
 
+  it('and lets a bench and an office do what their roles are for', () => {
+    cluster.sql('create role deciding login in role pinchrod_office');
+    const [bench, office] = [{ PGUSER: 'working' }, { PGUSER: 'deciding' }];
+    const worked = joinAs('bench-w', bench);
+    expect(worked.status, worked.text).toBe(0);
+    const noted = noteOn('bench-w', 'P06-1', bench);
+    expect(noted.status, noted.text).toBe(0);
+    expect(cluster.sql("select max(n) from pinchrod.line where journal = 'pier-house/P06-1'", 'shop')).toBe(
+      '2',
+    );
+    const joined = joinAs('office', office);
+    expect(joined.status, joined.text).toBe(0);
+    const file = join(at('office'), 'shared/instruments.yaml');
+    const before = readFileSync(file, 'utf8');
+    const publish = ['--workshop', at('office'), 'shop', 'publish', '--by', 'ot', '--reason', 'a note'];
+    for (const text of [`${before}# looked through\n`, before]) {
+      writeFileSync(file, text);
+      const published = run(publish, office);
+      expect(published.status, published.text).toBe(0);
+    }
+    // The rest of these tests counts editions and benches by itself.
+    expect(run(['--workshop', at('bench-1'), 'shop', 'publish', '--drop', '--by', 'ot']).status).toBe(0);
+    for (const name of ['bench-w', 'office']) {
+      const left = run(
+        ['--workshop', at(name), 'shop', 'leave', '--by', 'ot'],
+        name === 'office' ? office : bench,
+      );
+      expect(left.status, left.text).toBe(0);
+    }
+  });
+
   it('files that were changed and not published, and an edition that somebody passed', () => {
     const publish = (bench: string) => [
       '--workshop',
@@ -227,7 +258,8 @@ describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
       '--reason',
       'a note',
     ];
-    expect(run(publish('bench-1')).text).toContain('edition 2');
+    writeFileSync(join(at('bench-1'), 'shared/note.md'), 'new\n');
+    expect(run(publish('bench-1')).text).toContain('edition 4');
     writeFileSync(join(at('bench-2'), 'shared/note.md'), 'other\n');
     refuses('shop.edition-passed', 2, publish('bench-2'));
     refuses('shop.files-changed', 2, ['--workshop', at('bench-2'), 'shop', 'join', '--by', 'ot']);
