@@ -9,14 +9,16 @@ import type { Disk } from '../store/disk.js';
 import type { Branched } from './branchoff.js';
 import { Carrier } from './carrier.js';
 import { ServerError } from './client.js';
-import { takeEdition } from './editions.js';
+import { heldEdition, takeEdition } from './editions.js';
 import { isUnitJournal } from './exchange.js';
 import { journalNamed, localJournals, placeNamed } from './journalnames.js';
+import { askFor, giveTo, leaseWhatWasBegun, takeAhead } from './leasing.js';
 import { faultOf, openLink, type ShopLink } from './link.js';
 import { localEnd } from './localfile.js';
 import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
-import { type News, newsSince } from './news.js';
+import { newsSince } from './news.js';
+import type { Retired } from './retired.js';
 import type { Settings } from './settings.js';
 import { type Takeover, takeOver } from './takeover.js';
 
@@ -28,8 +30,6 @@ const LEAST_MS = 200;
 const LOOK_MS = 30_000;
 /** Before the next attempt to connect, ms. */
 const WAITS = [300, 600, 1_200, 2_500, 5_000];
-/** How long a bench may take to give a lease that it does not use, ms. */
-const GIVES_MS = 1_500;
 
 export interface AgentPlace {
   readonly disk: Disk;
@@ -48,8 +48,10 @@ export interface AgentPlace {
 export interface Heard {
   /** Journals that other benches wrote on. */
   journals?(journals: ReadonlySet<string>): void;
-  /** A new edition of the workshop's files, and when it was published; or files that are kept. */
-  files?(published?: string): void;
+  /** Files that are kept, such as a photograph. */
+  files?(): void;
+  /** A new edition of the workshop's files. */
+  edition?(): void;
   /** First-offs or ends of set-ups of other benches. */
   setups?(): void;
   branched?(branched: readonly Branched[]): void;
@@ -144,6 +146,11 @@ export class Agent {
     return own === undefined || other === undefined ? undefined : own - other;
   }
 
+  /** Instruments that an edition took out of the workshop's files, and when it was published, UTC. */
+  retired(): Retired {
+    return heldEdition(this.at.disk, this.at.root).retired;
+  }
+
   start(): void {
     this.#running ??= this.#run();
   }
@@ -189,7 +196,7 @@ export class Agent {
       const { leases, exchange } = line;
       const took = await leases.take(journal);
       if (!took.ok) return took;
-      if (!took.value) await this.#askFor(line, journal);
+      if (!took.value) await askFor(line, journal);
       if (!leases.isOwn(journal))
         return err(
           shopProblem('shop.leased', `${leases.of(journal)?.bench ?? 'Another bench'} has ${unit}.`),
@@ -197,17 +204,6 @@ export class Agent {
       await exchange.fetch(journal);
       return ok(undefined);
     });
-  }
-
-  /** Asks the bench that has it, and waits a little. */
-  async #askFor({ leases, client }: ShopLink, journal: string): Promise<void> {
-    await leases.ask(journal);
-    await client.announce();
-    const end = performance.now() + GIVES_MS;
-    while (performance.now() < end && !leases.isOwn(journal)) {
-      await pause(25);
-      await leases.reread(journal);
-    }
   }
 
   /** Takes a unit from the bench that has it. */
@@ -267,7 +263,7 @@ export class Agent {
       // Before the line counts as up: a unit that was begun without it is not taken off the screen for a moment.
       this.#tell(line);
       for (const journal of [...this.#ends.keys()]) this.#settled(line, journal);
-      await this.#provide(line);
+      await leaseWhatWasBegun(line);
       this.#line = line;
       this.#memory.clocks = line.clocks;
       this.#carrier ??= new Carrier(
@@ -278,7 +274,7 @@ export class Agent {
       this.#carrier.more();
       this.#keepLeases(line);
       await this.#takeEdition(line);
-      await this.#takeAhead(line);
+      await takeAhead(line, card.bench, this.at.ahead());
       this.#tell(line);
       while (!this.#over && !line.client.over) await this.#turn(line);
       this.#problem = line.client.over;
@@ -300,7 +296,7 @@ export class Agent {
         await line.exchange.handOver(journal);
         this.#settled(line, journal);
       }
-      await this.#provide(line);
+      await leaseWhatWasBegun(line);
       this.#carrier?.more();
       this.#tell(line);
       await line.client.announce();
@@ -318,19 +314,6 @@ export class Agent {
     }
     this.#busy = this.#dirty.size > 0;
     if (!this.#busy) await this.#rest(Math.min(this.#pollAt, this.#lookAt) - performance.now());
-  }
-
-  /**
-   * A unit that was begun without a line gets its lease once the server has it. One that went to another bench since is left
-   * there: nothing more of it is given from here.
-   */
-  async #provide(link: ShopLink): Promise<void> {
-    const { leases, exchange } = link;
-    for (const journal of exchange.given()) {
-      if (!isUnitJournal(journal) || leases.isOwn(journal)) continue;
-      if (leases.of(journal)?.bench === undefined) await leases.take(journal);
-      else await this.#askFor(link, journal);
-    }
   }
 
   /** What another program wrote into this folder. */
@@ -353,7 +336,8 @@ export class Agent {
       if (kind === 'left' && folder === this.at.card.folder) line.client.close();
       if (folder === this.at.card.folder) continue;
       if (kind === 'lines' && line.exchange.handed(subject) < upto) await line.exchange.fetch(subject);
-      if (kind === 'asked') await this.#give(line, { subject, upto });
+      if (kind === 'asked')
+        await giveTo(line, this.#memory.leases, this.at, { journal: subject, turn: upto });
       if (kind === 'kept') this.#carrier?.more(subject);
       if (kind === 'edition') await this.#takeEdition(line);
     }
@@ -361,43 +345,10 @@ export class Agent {
     this.#tell(line);
   }
 
-  /** Gives a unit that is not in use here to a bench that asked. */
-  async #give(line: ShopLink, { subject, upto }: Pick<News, 'subject' | 'upto'>): Promise<void> {
-    const { leases, exchange } = line;
-    if (!leases.isOwn(subject) || leases.of(subject)?.turn !== upto) return;
-    const [job = '', unit = ''] = subject.split('/');
-    // Taken off before it is looked at: nothing is opened with it in between.
-    this.#memory.leases.delete(subject);
-    if (this.at.isInUse(job, unit)) {
-      this.#memory.leases.set(subject, this.at.card.bench);
-      return;
-    }
-    await exchange.handOver(subject);
-    const [asker] = await leases.asking(subject, upto);
-    if (asker !== undefined) await leases.give(subject, asker);
-  }
-
   async #takeEdition(line: ShopLink): Promise<void> {
     const taken = await takeEdition(line.client, this.at.disk, this.at.root);
     this.#edition = taken.ok ? [] : taken.problems;
-    if (taken.ok && taken.value) this.heard.files?.(taken.value.published);
-  }
-
-  /** Units that nobody has and nobody began, so that a shift without a line finds them here. */
-  async #takeAhead({ leases, exchange }: ShopLink): Promise<void> {
-    const { card, ahead } = this.at;
-    const own = [...leases.held()].filter(
-      ([journal, bench]) => bench === card.bench && exchange.handed(journal) === 0,
-    );
-    const { units, most } = ahead();
-    let left = most - own.length;
-    for (const journal of units) {
-      if (left <= 0) break;
-      if (leases.of(journal)?.bench !== undefined || exchange.handed(journal) > 0) continue;
-      const took = await leases.take(journal);
-      if (!took.ok) break;
-      if (took.value) left -= 1;
-    }
+    if (taken.ok && taken.value !== undefined) this.heard.edition?.();
   }
 
   #keepLeases({ leases }: ShopLink): void {

@@ -13,6 +13,7 @@ import { getContent, putContent } from './contents.js';
 import { shopProblem } from './messages.js';
 import { SCHEMA } from './migrations.js';
 import { type Teller, unlessTaken } from './news.js';
+import { retiredAfter } from './retired.js';
 
 const FOLDERS = ['shared', 'procedures'];
 /** Files of which each bench or the shop has its own. */
@@ -29,9 +30,11 @@ const heldSchema = z.strictObject({
   files: z.record(z.string(), z.string()),
   pins: z.number().int().nonnegative(),
   pinsHash: z.string(),
+  /** When the edition without it was published, by the id of an instrument. */
+  retired: z.record(z.string(), z.string()).default({}),
 });
 type Held = z.infer<typeof heldSchema>;
-const NONE: Held = { format: 'pinchrod-edition 1', n: 0, files: {}, pins: 0, pinsHash: '' };
+const NONE: Held = { format: 'pinchrod-edition 1', n: 0, files: {}, pins: 0, pinsHash: '', retired: {} };
 
 const HELD_FILE = ['shop', 'edition.json'] as const;
 
@@ -100,17 +103,9 @@ export function changedHere(disk: Disk, root: string, held = heldEdition(disk, r
   return changed.sort();
 }
 
-interface Newest {
-  readonly n: number;
-  /** UTC. */
-  readonly published: string;
-}
-
-async function newestEdition(client: ServerClient): Promise<Newest> {
-  const [row] = await client.query<{ n: number; at: Date }>(
-    `select n, published_at as at from ${SCHEMA}.edition order by n desc limit 1`,
-  );
-  return { n: Number(row?.n ?? 0), published: row?.at.toISOString() ?? '' };
+async function newestEdition(client: ServerClient): Promise<number> {
+  const [row] = await client.query<{ n: number }>(`select n from ${SCHEMA}.edition order by n desc limit 1`);
+  return Number(row?.n ?? 0);
 }
 
 interface NewestPins {
@@ -134,7 +129,7 @@ export async function publish(
   const held = heldEdition(disk, root);
   const passed = (n: number) =>
     err(shopProblem('shop.edition-passed', `Edition ${n} was published meanwhile.`));
-  const { n: newest } = await newestEdition(client);
+  const newest = await newestEdition(client);
   if (newest !== held.n) return passed(newest);
   if (changedHere(disk, root, held).length === 0) return ok(undefined);
   const n = newest + 1;
@@ -170,9 +165,9 @@ export async function publish(
       ]),
     ),
   );
-  if (!took) return passed((await newestEdition(client)).n);
+  if (!took) return passed(await newestEdition(client));
   keepHeld(disk, root, {
-    ...NONE,
+    ...held,
     n,
     files: hashes,
     pins: withPins ? held.pins + 1 : held.pins,
@@ -182,7 +177,7 @@ export async function publish(
 }
 
 /**
- * Takes the newest edition, whole or not at all. Returns it; undefined if it is here already. Throws ServerError.
+ * Takes the newest edition, whole or not at all. Returns its number; undefined if it is here already. Throws ServerError.
  * @param drop replaces files that were changed here too
  */
 export async function takeEdition(
@@ -190,10 +185,9 @@ export async function takeEdition(
   disk: Disk,
   root: string,
   { drop = false } = {},
-): Promise<Result<Newest | undefined>> {
+): Promise<Result<number | undefined>> {
   const held = heldEdition(disk, root);
-  const newest = await newestEdition(client);
-  const { n } = newest;
+  const n = await newestEdition(client);
   if (n === 0 || (n === held.n && !drop)) return ok(undefined);
   const rows = await client.query<{ path: string; sha256: string }>(
     `select path, sha256 from ${SCHEMA}.edition_file where n = $1`,
@@ -223,6 +217,7 @@ export async function takeEdition(
     if (!content.ok) return content;
     contents.set(path, content.value);
   }
+  const retired = held.n === 0 ? held.retired : await retiredAfter(client, held.n, held.retired);
   try {
     if (drop) keepAside(disk, root, held, here, wanted);
     for (const [path, bytes] of contents) {
@@ -234,16 +229,17 @@ export async function takeEdition(
         attempt(() => disk.unlink(join(root, ...path.split('/'))));
     if (pins) writeWhole(disk, join(makeFolders(disk, root, ['keys']), 'pins.json'), pins.bytes, 'private');
     keepHeld(disk, root, {
-      ...NONE,
+      ...held,
       n,
       files: Object.fromEntries(wanted),
+      retired,
       pins: Number(pins?.n ?? held.pins),
       pinsHash: pins ? hashBytes(pins.bytes) : held.pinsHash,
     });
   } catch (error) {
     return err(diskProblem(error, 'shared', 'an edition was taken'));
   }
-  return ok(newest);
+  return ok(n);
 }
 
 /** Own changes that an edition takes the place of, under shop/dropped/. */

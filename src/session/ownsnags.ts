@@ -9,7 +9,7 @@ import { readEvents } from '../store/journal.js';
 import { branchName } from '../store/paths.js';
 import type { EventBody, JournalEvent } from '../unit/events.js';
 import { apply } from '../unit/fold.js';
-import { lateHead, lateUses, type UseEnded } from '../unit/lateuse.js';
+import { type LateUse, lateHead, lateUses, type UseEnded } from '../unit/lateuse.js';
 import type { OpenedUnit } from './openunit.js';
 
 interface SnagPlace {
@@ -34,7 +34,7 @@ export function raiseBranches(shop: SnagPlace, held: OpenedUnit): readonly Journ
   return append(shop, held, bodies);
 }
 
-/** Likewise a snag for each thing that had been ended when this bench used it on the unit. */
+/** Likewise a snag on each check that this bench answered with something after it had been ended. */
 export function raiseLate(
   shop: SnagPlace,
   held: OpenedUnit,
@@ -42,32 +42,49 @@ export function raiseLate(
 ): readonly JournalEvent[] {
   const { state, claim } = held;
   if (!claim || state.events.length === 0) return [];
-  const bodies = ended.flatMap((each): EventBody[] => {
-    const head = lateHead(each);
-    const uses = lateUses(state.events, shop.bench, each);
-    if (uses.length === 0 || isSaid(state.events, head)) return [];
-    const text = `${head}; ${shop.bench} used it afterwards, before it heard of that: ${uses.length === 1 ? 'line' : 'lines'} ${uses.join(', ')}.`;
-    if (state.finished || state.scrapped) return [{ kind: 'noted', text }];
-    const touches = { unit: true, ...(each.kind === 'setup' ? { setup: each.id } : {}) };
-    return [
-      {
-        kind: 'snag-raised',
-        severity: 'major',
-        cause: each.kind === 'setup' ? 'set-up' : 'instrument',
-        text,
-        touches,
-      },
-    ];
+  const bodies = ended.flatMap((each) => {
+    const uses = lateUses(state.events, shop.bench, each).filter(
+      ({ check }) => !isSaid(state.events, each, check),
+    );
+    if (uses.length === 0) return [];
+    return state.finished || state.scrapped
+      ? [lateNote(shop.bench, each, uses)]
+      : uses.map((use) => lateSnag(shop.bench, each, use));
   });
   return bodies.length === 0 ? [] : append(shop, held, bodies);
 }
 
-const isSaid = (events: readonly JournalEvent[], head: string): boolean =>
+function lateSnag(bench: string, ended: UseEnded, { step, check, lines }: LateUse): EventBody {
+  const isSetup = ended.kind === 'setup';
+  return {
+    kind: 'snag-raised',
+    step,
+    check,
+    severity: 'major',
+    cause: isSetup ? 'set-up' : 'instrument',
+    text: `${lateHead(ended)}; ${bench} answered with it afterwards: ${linesNamed(lines)}.`,
+    touches: { unit: true, ...(isSetup ? { setup: ended.id } : {}) },
+  };
+}
+
+/** On a unit that is closed. */
+const lateNote = (bench: string, ended: UseEnded, uses: readonly LateUse[]): EventBody => ({
+  kind: 'noted',
+  text: `${lateHead(ended)}; ${bench} answered with it afterwards: ${uses
+    .map(({ check, lines }) => `${check} (${linesNamed(lines)})`)
+    .join(', ')}.`,
+});
+
+const linesNamed = (lines: readonly number[]): string =>
+  `${lines.length === 1 ? 'line' : 'lines'} ${lines.join(', ')}`;
+
+/** On a closed unit it is said of all checks at once. */
+const isSaid = (events: readonly JournalEvent[], ended: UseEnded, check: string): boolean =>
   events.some(
     (event) =>
-      (event.kind === 'snag-raised' || event.kind === 'noted') &&
+      ((event.kind === 'snag-raised' && event.check === check) || event.kind === 'noted') &&
       event.by === 'nobody' &&
-      event.text.startsWith(head),
+      event.text.startsWith(lateHead(ended)),
   );
 
 function append(shop: SnagPlace, held: OpenedUnit, bodies: readonly EventBody[]): readonly JournalEvent[] {

@@ -6,6 +6,7 @@ import type { Problem } from '../base/problem.js';
 import type { Agent } from '../server/agent.js';
 import { shopProblem } from '../server/messages.js';
 import type { Card } from '../store/card.js';
+import type { UseEnded } from '../unit/lateuse.js';
 import type { Unseen } from '../unit/types.js';
 
 /** How long an answer about a unit counts, ms: opening it again then asks again. */
@@ -119,6 +120,16 @@ export class SharedShop {
       lines: Math.max(0, lines - this.agent.handed(job, unit)),
       allowed: this.mayReleaseUnseen(),
     };
+  }
+
+  /** Instruments that the shop took out of use. */
+  retired(): readonly UseEnded[] {
+    return Object.entries(this.agent.retired()).map(([id, at]) => ({
+      kind: 'instrument',
+      id,
+      at,
+      by: 'the shop',
+    }));
   }
 
   /** So many lines were written to a file of the workshop, which has so many now, where that is known. */

@@ -3,10 +3,12 @@ import { join } from 'node:path';
 import { ok, type Problem, type Result } from '../base/problem.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
+import { readEvents } from '../store/journal.js';
+import { journalPlace } from '../store/paths.js';
 import { signingKey } from '../store/register/signing.js';
 import { readSetupLog } from '../store/setups.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { setupsEnded, type UseEnded } from '../unit/lateuse.js';
+import { lateHead, lateUses, setupsEnded, type UseEnded } from '../unit/lateuse.js';
 import type { DecisionContext, Unseen, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
 import { type Board, materialsOf } from './board.js';
@@ -14,7 +16,7 @@ import { BoardCache } from './boardcache.js';
 import { type OpenedUnit, type OpenOptions, openUnit } from './openunit.js';
 import { raiseBranches, raiseLate } from './ownsnags.js';
 import type { BuiltFrom } from './plan.js';
-import type { Hand } from './ports.js';
+import type { BoardEntry, Hand } from './ports.js';
 import { Registering } from './registering.js';
 import { EffectiveRules, PinAttempts } from './rules.js';
 import { SetupDesk } from './setups.js';
@@ -45,8 +47,8 @@ export class Shop {
   #written: OpenedUnit | undefined;
   readonly #house: EffectiveRules;
   #workshop: Workshop;
-  /** Instruments that were taken out of the workshop's files. */
-  readonly #retired: UseEnded[] = [];
+  /** Heads of what other benches had ended, as far as it was looked for in the units. */
+  readonly #known = new Set<string>();
   /** Fingerprint of the workshop files when last read. */
   #mark: string;
 
@@ -196,11 +198,31 @@ export class Shop {
     return true;
   }
 
-  /** What other benches of a shop ended: set-ups, and instruments while this bench runs. */
+  /** This workshop takes part in a shop of several benches. */
+  share(shared: SharedShop): void {
+    this.shared = shared;
+    for (const each of this.#ended()) this.#known.add(lateHead(each));
+  }
+
+  /** Of these units, those that this bench has and wrote after something they use had been ended; each end is asked about once. */
+  usedLate(units: readonly BoardEntry[]): readonly BoardEntry[] {
+    const ended = this.#ended().filter((each) => !this.#known.has(lateHead(each)));
+    for (const each of ended) this.#known.add(lateHead(each));
+    const from = Math.min(...ended.map(({ at }) => Date.parse(at)));
+    return units.filter(({ job, unit }) => {
+      if (!this.shared?.isOwn(job, unit)) return false;
+      const place = journalPlace(this.root, job, unit);
+      if (!place.ok || (this.disk.stat(place.value.file)?.modifiedMs ?? 0) < from) return false;
+      const events = readEvents(this.disk, this.root, job, unit);
+      return events.ok && ended.some((each) => lateUses(events.value, this.bench, each).length > 0);
+    });
+  }
+
+  /** What other benches of a shop ended: set-ups and instruments. */
   #ended(): readonly UseEnded[] {
     if (!this.shared) return [];
     const setups = readSetupLog(this.disk, this.root);
-    return [...(setups.ok ? setupsEnded(setups.value, this.bench) : []), ...this.#retired];
+    return [...(setups.ok ? setupsEnded(setups.value, this.bench) : []), ...this.shared.retired()];
   }
 
   letGo(held: OpenedUnit): void {
@@ -211,23 +233,8 @@ export class Shop {
     this.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, 0);
   }
 
-  /**
-   * Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded.
-   * @param published when the shop's files were published that came, UTC
-   */
-  refresh(published?: string): boolean {
-    const instruments = this.#workshop.instruments;
-    const isNew = this.#readAgain();
-    if (isNew && published !== undefined)
-      this.#retired.push(
-        ...instruments
-          .filter(({ id }) => !this.#workshop.instruments.some((each) => each.id === id))
-          .map(({ id }): UseEnded => ({ kind: 'instrument', id, at: published, by: 'the shop' })),
-      );
-    return isNew;
-  }
-
-  #readAgain(): boolean {
+  /** Re-reads the board and, if a file has changed, the workshop. Returns whether the workshop was reloaded. */
+  refresh(): boolean {
     this.board.forget();
     this.setups.forget();
     const mark = filesFingerprint(this.disk, this.root);

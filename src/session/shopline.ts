@@ -38,16 +38,13 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
     import('../server/settings.js'),
   ]);
   const pending = new Set<ShopNews>();
-  let published: string | undefined;
   const later = (what: ShopNews): void => {
     if (pending.size === 0)
       setTimeout(() => {
         const heard = [...pending];
         pending.clear();
-        const at = published;
-        published = undefined;
         // What came is on the disk: that it was not shown at once must not end the bench.
-        for (const each of heard) attempt(() => ports.heard(each, each === 'files' ? at : undefined));
+        for (const each of heard) attempt(() => ports.heard(each));
       }, TOGETHER_MS).unref();
     pending.add(what);
   };
@@ -68,9 +65,10 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
     },
     {
       journals: () => later('journals'),
-      files: (at) => {
-        published = at ?? published;
+      files: () => later('files'),
+      edition: () => {
         later('files');
+        later('ended');
       },
       setups: () => later('ended'),
       branched: (made) => {

@@ -39,7 +39,7 @@ export interface RealOptions {
   readonly bench?: string;
 }
 
-/** What came from a shop; `ended`: set-ups of other benches. */
+/** What came from a shop; `ended`: set-ups of other benches, or instruments. */
 export type ShopNews = 'journals' | 'files' | 'ended' | 'state';
 
 /** Opens the workshop. Fails if one of its four mandatory files is unusable. */
@@ -221,7 +221,7 @@ export class RealPorts implements Ports {
 
   /** The workshop's folder takes part in this shop of several benches. */
   share(shared: SharedShop): void {
-    this.#shop.shared = shared;
+    this.#shop.share(shared);
   }
 
   get place() {
@@ -242,15 +242,13 @@ export class RealPorts implements Ports {
   }
 
   /** Something came from the shop: the board and the open unit are as they are there. */
-  heard(what: ShopNews, published?: string): void {
+  heard(what: ShopNews): void {
     const held = this.#held;
     const lost = held?.claim && this.#shop.shared?.lost(held.job, held.id);
     if (lost) this.reread(lost);
     else if (what === 'ended') this.#raiseOwn();
-    else if (what === 'files') {
-      this.#readAgain(published);
-      if (published !== undefined) this.#raiseOwn();
-    } else if (what === 'journals') {
+    else if (what === 'files') this.#readAgain();
+    else if (what === 'journals') {
       this.#siblings = undefined;
       this.#shop.board.forget();
       if (held?.claim && this.#shop.raiseOwn(held)) this.#view.forget();
@@ -258,14 +256,14 @@ export class RealPorts implements Ports {
     this.#changed();
   }
 
-  /** On the open unit, and on the others that this bench has begun and nobody has open. */
+  /** On the open unit, and on the others of this bench that used what was ended and that nobody has open. */
   #raiseOwn(): void {
     const shop = this.#shop;
     const held = this.#held;
     if (held?.claim && shop.raiseOwn(held)) this.#view.forget();
-    for (const { job, unit, standing } of this.#board(shop.now())) {
-      const isHeld = held?.job === job && held.id === unit;
-      if (isHeld || standing === 'not-started' || !shop.shared?.isOwn(job, unit)) continue;
+    const begun = this.#board(shop.now()).filter(({ standing }) => standing !== 'not-started');
+    for (const { job, unit } of shop.usedLate(begun)) {
+      if (job === held?.job && unit === held.id) continue;
       const taken = shop.take(job, unit, '');
       if (taken.ok) shop.letGo(taken.value);
     }
@@ -347,10 +345,10 @@ export class RealPorts implements Ports {
     this.#readAgain();
   }
 
-  #readAgain(published?: string): void {
+  #readAgain(): void {
     try {
       this.#siblings = undefined;
-      if (this.#shop.refresh(published)) this.#view.forget();
+      if (this.#shop.refresh()) this.#view.forget();
     } catch (error) {
       if (!isFileError(error)) throw error;
     }

@@ -32,21 +32,37 @@ export function setupsEnded(events: readonly JournalEvent[], bench: string): Use
   return ended;
 }
 
-/** Numbers of the answers and readings that this bench gave with it afterwards. */
-export const lateUses = (
+/** What a bench gave to one check with it. */
+export interface LateUse {
+  readonly step: string;
+  readonly check: string;
+  /** Numbers of the answers and readings. */
+  readonly lines: readonly number[];
+}
+
+/** What this bench gave with it afterwards, by check. */
+export function lateUses(
   events: readonly JournalEvent[],
   bench: string,
   { kind, id, at }: UseEnded,
-): number[] =>
-  events
-    .filter((event) => event.bench === bench && event.at > at)
-    .filter((event) =>
+): readonly LateUse[] {
+  const found = new Map<string, { step: string; check: string; lines: number[] }>();
+  for (const event of events) {
+    if (event.kind !== 'answered' && event.kind !== 'read') continue;
+    if (event.bench !== bench || event.at <= at) continue;
+    const isUse =
       kind === 'setup'
         ? event.kind === 'answered' && event.setup === id
-        : readingsGiven(event).some(({ instrument }) => instrument === id),
-    )
-    .map(({ n }) => n);
+        : readingsGiven(event).some(({ instrument }) => instrument === id);
+    if (!isUse) continue;
+    const { step, check, n } = event;
+    const use = found.get(check) ?? { step, check, lines: [] };
+    use.lines.push(n);
+    found.set(check, use);
+  }
+  return [...found.values()];
+}
 
-/** How the snag about it begins; each is raised once. */
+/** How what is said of it begins; that is said once of each check. */
 export const lateHead = ({ kind, id, at, by }: UseEnded): string =>
   `${kind === 'setup' ? 'Set-up' : 'Instrument'} ${id} had been ended by ${by} at ${at.slice(0, 16).replace('T', ' ')} UTC`;

@@ -1,19 +1,28 @@
 /** Two benches of a shop as their screens see it: who may write a unit, what is told, and what waits for the line. */
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Cluster, serverPrograms } from '../../scripts/cluster.js';
 import { run as record } from '../../src/commands/record.js';
-import { joinShop } from '../../src/server/join.js';
+import { catchUp } from '../../src/server/catchup.js';
+import { heldEdition, publish } from '../../src/server/editions.js';
+import { joinShop, onServer } from '../../src/server/join.js';
+import { newsNow, Teller } from '../../src/server/news.js';
+import type { Settings } from '../../src/server/settings.js';
 import { connectToShop, type ShopLine } from '../../src/session/shopline.js';
 import { type RealPorts, realPorts } from '../../src/session/workshopports.js';
+import { type Card, readCard } from '../../src/store/card.js';
 import { realDisk } from '../../src/store/disk.js';
 import { Journal } from '../../src/store/journal.js';
 import { verifyTree } from '../../src/store/verify.js';
 import { makeCore } from '../../src/tui/loop.js';
 import { headerLines } from '../../src/tui/parts/bars.js';
 import { themeFrom } from '../../src/tui/theme.js';
+import { nextMove } from '../../src/unit/autopilot.js';
+import type { JournalEvent } from '../../src/unit/events.js';
+import { readingsGiven } from '../../src/unit/trace.js';
+import { newPicture } from '../picture.js';
 import { makeTestShop, until } from './folders.js';
 
 const ROOT = join(import.meta.dirname, '../..');
@@ -64,6 +73,71 @@ class Place {
     this.ports.close();
     await this.line?.stop();
   }
+}
+
+/** Checks of which the instrument measured something, each once. */
+const givenWith = (events: readonly JournalEvent[], instrument: string): readonly string[] => [
+  ...new Set(
+    events.flatMap((event) =>
+      (event.kind === 'answered' || event.kind === 'read') &&
+      readingsGiven(event).some((each) => each.instrument === instrument)
+        ? [event.check]
+        : [],
+    ),
+  ),
+];
+
+/**
+ * Works on the unit that is open, with passing answers. Yields the instrument of the first answer that takes one, before it
+ * is given, then again after each answer that is given with that one.
+ */
+function* untilMeasured({ ports, root }: Place): Generator<string> {
+  let person: string | undefined;
+  let inHand: string | undefined;
+  let first: string | undefined;
+  for (let moves = 0; moves < 2_000; moves++) {
+    const { now, bench, rules, instruments, open } = ports.world();
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
+    const move = nextMove(open!.state, context, { pins: { ot: '2705', mv: '4168' }, evidence: 'photo.jpg' });
+    if (move.kind !== 'act') throw new Error(JSON.stringify(move));
+    const { action } = move;
+    if (action.do === 'person') person = action.person;
+    else if (action.do === 'instrument') {
+      inHand = action.instrument;
+      if (first === undefined) {
+        first = inHand;
+        yield first;
+      }
+    } else {
+      if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
+      const from = open!.state.events.length;
+      const acted = ports.act(action, { person, inHand });
+      if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
+      if (first !== undefined && givenWith(ports.world().open!.state.events.slice(from), first).length > 0)
+        yield first;
+    }
+  }
+  throw new Error('too long');
+}
+
+function cardOf(root: string): Card {
+  const card = readCard(realDisk, root);
+  if (!card.ok) throw new Error(card.problems[0]!.text);
+  return card.value!;
+}
+
+/** Publishes the workshop's files of a folder, without the instrument if one is named. */
+async function publishFrom(root: string, settings: Settings, instrument?: string): Promise<void> {
+  const file = join(root, 'shared/instruments.yaml');
+  const lines = readFileSync(file, 'utf8').split('\n');
+  const kept = lines.filter((line) => instrument === undefined || !line.includes(`{id: ${instrument},`));
+  writeFileSync(file, kept.join('\n'));
+  const { folder } = cardOf(root);
+  const done = await onServer(settings, async (client) => {
+    const teller = new Teller(client, folder, (await newsNow(client)).get(folder) ?? 0);
+    return publish(client, teller, realDisk, root, { by: 'ot', reason: 'instruments' });
+  });
+  if (!done.ok) throw new Error(done.problems[0]!.text);
 }
 
 describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
@@ -228,6 +302,47 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     await a.leave();
     await a.connect();
   });
+
+  it.each(['while the bench is open', 'by a look at the shop before it is opened'])(
+    'an instrument that was retired while the line was down is a snag on each check it answered, told %s',
+    async (told) => {
+      const unit = told.startsWith('while') ? 'P05-1' : 'P06-1';
+      const settings = cluster.settings();
+      if (unit === 'P05-1') await publishFrom(b.root, settings);
+      const edition = (root: string) => heldEdition(realDisk, root).n;
+      await until('the edition', () => edition(a.root) === edition(b.root));
+      await a.open(unit);
+      await a.line!.stop();
+      const measuring = untilMeasured(a);
+      const retired = measuring.next().value!;
+      await publishFrom(b.root, settings, retired);
+      for (let left = 3; left > 0; left--) measuring.next();
+      const used = givenWith(a.ports.world().open!.state.events, retired);
+      const snags = () =>
+        a.ports
+          .world()
+          .open!.state.snags.filter(({ raised }) =>
+            raised.text.startsWith(`Instrument ${retired} had been ended by the shop at`),
+          );
+      expect(snags()).toEqual([]);
+      if (unit === 'P06-1') {
+        a.ports.close();
+        const place = { disk: realDisk, root: a.root, card: cardOf(a.root), settings };
+        expect(await catchUp(place)).toMatchObject({ ok: true });
+        expect(edition(a.root)).toBe(edition(b.root));
+      }
+      a.line = await connectToShop(a.ports);
+      await a.line!.ready();
+      if (unit === 'P06-1') await a.open(unit);
+      await until('the snags', () => snags().length > 0);
+      expect(used.length).toBeGreaterThan(0);
+      expect(snags().map(({ raised: { check, cause, by } }) => ({ check, cause, by }))).toEqual(
+        used.map((check) => ({ check, cause: 'instrument', by: 'nobody' })),
+      );
+      a.ports.refresh();
+      expect(a.ports.world().instruments.map(({ id }) => id)).not.toContain(retired);
+    },
+  );
 
   it('the screen asks, opens when it is answered, and says when the line is down', async () => {
     const core = makeCore(b.ports);

@@ -1,33 +1,17 @@
 /** A shop as files and back, byte for byte; and what `verify --shop` finds on a server that somebody changed. */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Cluster, serverPrograms } from '../../scripts/cluster.js';
-
-const PROGRAM = join(import.meta.dirname, '../../dist/main.js');
+import { runProgram } from './folders.js';
 
 describe.skipIf(serverPrograms() === undefined)('a shop that is copied', () => {
   let cluster: Cluster;
   let folder: string;
   const at = (name: string): string => join(folder, name);
-  const run = (words: readonly string[], { database = 'shop', user = 'owner', input = '2705\n' } = {}) => {
-    const env = {
-      ...process.env,
-      PGHOST: '127.0.0.1',
-      PGPORT: String(cluster.port),
-      PGDATABASE: database,
-      PGUSER: user,
-      PGSERVICE: '',
-    };
-    const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
-      env,
-      input,
-      encoding: 'utf8',
-    });
-    return { status, text: `${stdout}${stderr}` };
-  };
+  const run = (words: readonly string[], { database = 'shop', user = 'owner', input = '2705\n' } = {}) =>
+    runProgram(cluster, words, { env: { PGDATABASE: database, PGUSER: user }, input });
   const done = (words: readonly string[], how: Parameters<typeof run>[1] = {}): string => {
     const { status, text } = run(words, how);
     expect(status, text).toBe(0);

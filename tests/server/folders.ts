@@ -1,8 +1,10 @@
 /** Folders that take part in a shop of the tests: each with its own disk, bench and agent. */
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import type { Cluster } from '../../scripts/cluster.js';
 import { ok } from '../../src/base/problem.js';
 import { Agent, type Heard } from '../../src/server/agent.js';
 import { makeShop } from '../../src/server/gate.js';
@@ -15,6 +17,29 @@ import { lockSeen, thisProcess } from '../../src/store/lock.js';
 import { journalPlace } from '../../src/store/paths.js';
 import { lockUnit } from '../../src/store/unitlock.js';
 import type { EventBody, JournalEvent } from '../../src/unit/events.js';
+
+const PROGRAM = join(import.meta.dirname, '../../dist/main.js');
+
+/** Runs the program as it is built, as the owner of the database `shop` on the cluster unless the environment says otherwise. */
+export function runProgram(
+  cluster: Cluster,
+  words: readonly string[],
+  { env = {}, input = '' }: { readonly env?: Readonly<Record<string, string>>; readonly input?: string } = {},
+): { readonly status: number | null; readonly text: string } {
+  const own = {
+    PGHOST: '127.0.0.1',
+    PGPORT: String(cluster.port),
+    PGDATABASE: 'shop',
+    PGUSER: 'owner',
+    PGSERVICE: '',
+  };
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
+    env: { ...process.env, ...own, ...env },
+    input,
+    encoding: 'utf8',
+  });
+  return { status, text: `${stdout}${stderr}` };
+}
 
 export async function makeTestShop(settings: Settings): Promise<void> {
   const made = await onServer(settings, (client) => makeShop(client, 'Test shop', 'test'));

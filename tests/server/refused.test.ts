@@ -1,5 +1,5 @@
 /** What a shop refuses: each by its message, with the way out, its exit code, and nothing written. The real program, a real server. */
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { chmodSync, chownSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
@@ -9,8 +9,8 @@ import { ageProblem } from '../../src/server/client.js';
 import type { SERVER_MESSAGES } from '../../src/server/messages.js';
 import { chainEvent, chainLine } from '../../src/unit/chain.js';
 import type { JournalEvent } from '../../src/unit/events.js';
+import { runProgram } from './folders.js';
 
-const PROGRAM = join(import.meta.dirname, '../../dist/main.js');
 const PIN = '2705\n';
 
 it('a server older than PostgreSQL 13 is refused', () => {
@@ -24,24 +24,8 @@ it('a server older than PostgreSQL 13 is refused', () => {
 describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
   let cluster: Cluster;
   let folder: string;
-  const env = (over: Readonly<Record<string, string>> = {}) => ({
-    ...process.env,
-    PGHOST: '127.0.0.1',
-    PGPORT: String(cluster.port),
-    PGDATABASE: 'shop',
-    PGUSER: 'owner',
-    PGSERVICE: '',
-    HOME: folder,
-    ...over,
-  });
-  const run = (words: readonly string[], over: Readonly<Record<string, string>> = {}, input = PIN) => {
-    const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
-      env: env(over),
-      input,
-      encoding: 'utf8',
-    });
-    return { status, text: `${stdout}${stderr}` };
-  };
+  const run = (words: readonly string[], over: Readonly<Record<string, string>> = {}, input = PIN) =>
+    runProgram(cluster, words, { env: { HOME: folder, ...over }, input });
   const at = (name: string): string => join(folder, name);
   const joinAs = (name: string, over: Readonly<Record<string, string>> = {}) =>
     run(['--workshop', at(name), 'shop', 'join', '--bench', name, '--by', 'ot'], over);

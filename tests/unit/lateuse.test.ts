@@ -33,7 +33,7 @@ it('a set-up that another bench ended or found wrong is ended; what this bench e
   ]);
 });
 
-it('names only what this bench gave with it, and only afterwards', () => {
+it('names only what this bench gave with it, check by check, and only afterwards', () => {
   const answered = (n: number, at: string, bench: string, more: object) =>
     on(n, at, bench, {
       kind: 'answered',
@@ -47,9 +47,16 @@ it('names only what this bench gave with it, and only afterwards', () => {
     answered(2, '07:30', 'bench-1', { setup: 'saw-1' }),
     answered(3, '07:31', 'bench-2', { setup: 'saw-1' }),
     answered(4, '07:32', 'bench-1', { setup: 'saw-2' }),
-    on(5, '07:33', 'bench-1', { kind: 'read', reading: { value: 1, instrument: 'T2' } }),
+    on(5, '07:33', 'bench-1', { kind: 'read', step: 's', check: 'd', reading: { instrument: 'T2' } }),
+    on(6, '07:34', 'bench-1', { kind: 'read', step: 's', check: 'd', reading: { instrument: 'T2' } }),
+    on(7, '07:35', 'bench-1', { kind: 'read', step: 's', check: 'e', reading: { instrument: 'T2' } }),
   ];
   const at = '2026-12-01T07:00:00.000Z';
-  expect(lateUses(events, 'bench-1', { kind: 'setup', id: 'saw-1', at, by: 'bench-2' })).toEqual([2]);
-  expect(lateUses(events, 'bench-1', { kind: 'instrument', id: 'T2', at, by: 'the shop' })).toEqual([5]);
+  expect(lateUses(events, 'bench-1', { kind: 'setup', id: 'saw-1', at, by: 'bench-2' })).toEqual([
+    { step: 's', check: 'c', lines: [2] },
+  ]);
+  expect(lateUses(events, 'bench-1', { kind: 'instrument', id: 'T2', at, by: 'the shop' })).toEqual([
+    { step: 's', check: 'd', lines: [5, 6] },
+    { step: 's', check: 'e', lines: [7] },
+  ]);
 });
