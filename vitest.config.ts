@@ -7,6 +7,9 @@ delete process.env.CI;
 // What this account knows of workshops: of those of the tests elsewhere.
 process.env.PINCHROD_STATE = join(tmpdir(), `pinchrod-state-${process.pid}`);
 
+// Documents that are compared with kept ones tell time by the clock on the wall.
+process.env.TZ = 'UTC';
+
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.{ts,tsx}'],

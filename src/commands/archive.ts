@@ -13,7 +13,16 @@ import { STORE_MESSAGES } from '../store/messages.js';
 import { enter, reachedNow } from '../store/register/enter.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { type Drawable, drawn, madeNow, ofUnit, ofUnits, writeDocument } from './documents.js';
+import {
+  byTheClock,
+  type Drawable,
+  drawn,
+  type Made,
+  madeNow,
+  ofUnit,
+  ofUnits,
+  writeDocument,
+} from './documents.js';
 import { HELP } from './help.js';
 import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
@@ -90,14 +99,16 @@ async function documented(
     else problems.push(...unit.problems);
   }
   if (problems.length > 0) return err(...problems);
-  const put = async (name: string, drawable: Drawable) => {
-    for (const [ending, format] of DOCUMENTS)
+  const put = async (name: string, of: readonly LoadedUnit[], draw: (made: Made) => Drawable) => {
+    for (const [ending, format] of DOCUMENTS) {
+      const drawable = draw(byTheClock(workshop, of, made, format));
       files.set(`documents/${name}.${ending}`, Buffer.from(await drawn(format, drawable)));
+    }
   };
-  for (const unit of units) await put(unit.unit, ofUnit(workshop, unit, made, 'unit'));
+  for (const unit of units) await put(unit.unit, [unit], (by) => ofUnit(workshop, unit, by, 'unit'));
   const begun = new Set(units.map(({ unit }) => unit));
   const notBegun = (unitsOfJob(workshop, job) ?? []).filter((unit) => !begun.has(unit));
-  await put(`job/${job}`, ofUnits(workshop, units, made, { asked: { job }, notBegun }));
+  await put(`job/${job}`, units, (by) => ofUnits(workshop, units, by, { asked: { job }, notBegun }));
   const open = units.filter(({ state }) => !state.finished && !state.scrapped).map(({ unit }) => unit);
   return ok({ open });
 }

@@ -1,6 +1,7 @@
 /** `board`: every unit of every job and its status; the steps open across units; and the hand-over page. */
 import { problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { utcText } from '../base/wallclock.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
 import { realDisk } from '../store/disk.js';
@@ -9,6 +10,7 @@ import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from 
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import { HELP } from './help.js';
 import { EXIT, type Io, readOptions } from './io.js';
+import { byTheWall } from './wall.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -46,17 +48,19 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.err(`There is no job "${sanitize(job)}". [board.no-job]\n  Jobs are the files in shared/jobs.`);
     return EXIT.badInput;
   }
+  const print = async (data: object, lines: readonly string[]) =>
+    io.out(values.json ? JSON.stringify(data) : (await byTheWall(io, lines)).join('\n'));
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
   const units = board.units.filter((each) => listed.has(`${each.job}/${each.unit}`));
   if (values['hand-over']) {
     const from = new Date(since === undefined ? Date.parse(now) - SHIFT_MS : Date.parse(since)).toISOString();
     const page = handoverOf(units, now, from);
-    io.out(values.json ? JSON.stringify({ ...page, since: from }) : handoverText(page, from).join('\n'));
+    await print({ ...page, since: from }, handoverText(page, from));
   } else if (by === 'stage') {
     const { beginningsIn } = await import('../session/boardcache.js');
     const stages = withBeginnings(stagesOf(units, now), beginningsIn(io.workshop, realDisk, files, rows));
-    io.out(values.json ? JSON.stringify({ stages }) : stageText(stages).join('\n'));
-  } else io.out(values.json ? JSON.stringify({ units: rows }) : boardText(rows).join('\n'));
+    await print({ stages }, stageText(stages));
+  } else await print({ units: rows }, boardText(rows));
   return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }
 
@@ -129,7 +133,7 @@ function names(units: readonly { readonly job: string; readonly unit: string }[]
 }
 
 export function handoverText(page: Handover, since: string): string[] {
-  const out = [`Hand-over at ${page.at.slice(0, 16)} UTC; notes since ${since.slice(0, 16)} UTC`];
+  const out = [`Hand-over at ${utcText(page.at)}; notes since ${utcText(since)}`];
   for (const [heading, title] of HANDOVER_TITLES) {
     const lines: readonly HandoverLine[] = page[heading];
     if (lines.length === 0) continue;

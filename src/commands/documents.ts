@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { dirname, extname, relative, resolve, sep } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { isUtc, type Zone, zoneOver } from '../base/wallclock.js';
 import { type Maker, NOTHING_KEPT, RecordBasis, type Told } from '../record/basis.js';
 import type { Document } from '../record/blocks.js';
 import { recordCsv } from '../record/csv.js';
@@ -35,6 +36,8 @@ export interface Made {
   readonly initials: boolean;
   /** How far the registers have come; undefined: there are none. */
   readonly registers?: RegistersThen;
+  /** Whose time it tells; UTC if absent. */
+  readonly zone?: Zone | undefined;
   /** By which program, if not this one. */
   readonly program?: string;
   /** Of each unit: what an earlier document states of facts that are not kept. */
@@ -54,6 +57,19 @@ export function madeNow(workshop: Workshop, initials: boolean): Made {
   const { heads, firstKey } = registersOf(workshop);
   const registers = heads.length > 0 ? { heads, ...(firstKey === undefined ? {} : { firstKey }) } : undefined;
   return { at: new Date().toISOString(), initials, ...(registers ? { registers } : {}) };
+}
+
+/** The same, telling the time of the workshop's zone since the first of these units was begun. A table of figures keeps UTC. */
+export function byTheClock(
+  workshop: Workshop,
+  units: readonly LoadedUnit[],
+  made: Made,
+  format: Format,
+): Made {
+  if (format === 'csv') return made;
+  const begun = units.flatMap(({ state }) => state.events.map(({ at }) => at)).sort()[0] ?? made.at;
+  const zone = zoneOver(workshop.zone, begun, made.at);
+  return isUtc(zone) ? made : { ...made, zone };
 }
 
 function viewOf(workshop: Workshop, unit: LoadedUnit, made: Made, told: Told | undefined): RecordView {
@@ -123,6 +139,7 @@ function recordContextOf(
     ...(told ? { told } : {}),
     ...(made.form === undefined ? {} : { form: made.form }),
     ...(made.registers ? { registers: made.registers } : {}),
+    ...(made.zone ? { zone: made.zone } : {}),
     setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,

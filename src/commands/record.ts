@@ -9,6 +9,7 @@ import { listJournals } from '../store/journals.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { answersTo } from '../unit/summary.js';
 import {
+  byTheClock,
   type Drawable,
   drawn,
   endingOf,
@@ -102,11 +103,12 @@ function wishOf(
 async function produce(workshop: Workshop, options: Wish, io: Io): Promise<number> {
   const made = madeNow(workshop, options.initials);
   const { at } = made;
+  const told = (units: readonly LoadedUnit[]) => byTheClock(workshop, units, made, options.format);
   const asked = askedBy(options);
   if (options.word === undefined && options.job === undefined) {
     const chosen = loaded(workshop, found(workshop, asked), at);
     return chosen.ok
-      ? write(options, io, ofUnits(workshop, chosen.value, made, { asked }))
+      ? write(options, io, ofUnits(workshop, chosen.value, told(chosen.value), { asked }))
       : said(io, chosen.problems);
   }
   const one = named(options.word ?? options.job!, workshop, realDisk);
@@ -119,7 +121,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
     return write(
       options,
       io,
-      ofUnit(workshop, unit.value, made, options.declaration ? 'particulars' : 'unit'),
+      ofUnit(workshop, unit.value, told([unit.value]), options.declaration ? 'particulars' : 'unit'),
     );
   }
   const { job, units: names } = one.value;
@@ -137,7 +139,11 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
     ...chosen.value.flatMap(({ state }) => state.replacement ?? []),
   ];
   const notBegun = [...new Set(ordered)].filter((unit) => !all.has(unit));
-  return write(options, io, ofUnits(workshop, chosen.value, made, { asked: { ...asked, job }, notBegun }));
+  return write(
+    options,
+    io,
+    ofUnits(workshop, chosen.value, told(chosen.value), { asked: { ...asked, job }, notBegun }),
+  );
 }
 
 const askedBy = ({ job, since, until, snagged }: Wish): JobFilter => ({

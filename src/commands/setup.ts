@@ -2,6 +2,7 @@
 
 import { type Problem, problemText } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { localTimes, utcText } from '../base/wallclock.js';
 import { measuresIt } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import { wantedBy } from '../procedure/wanted.js';
@@ -93,7 +94,11 @@ function list(ports: RealPorts, io: Io, json: boolean): number {
   else
     for (const { setup, valid, because, until, checks } of rows) {
       io.out(
-        `${valid ? '* valid' : 'x to be proven'}  ${sanitize(setup)}  ${sanitize(because)}${valid && until ? ` Until ${until.slice(0, 16)} UTC.` : ''}`,
+        localTimes(
+          `${valid ? '* valid' : 'x to be proven'}  ${sanitize(setup)}  ${sanitize(because)}${valid && until ? ` Until ${utcText(until)}.` : ''}`,
+          ports.place.workshop.zone,
+          Date.now(),
+        ),
       );
       if (!valid)
         for (const { check, ask, instruments } of checks)

@@ -46,7 +46,8 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
   const person = values.person === undefined ? undefined : shop!.person(values.person);
   if (person && !person.ok) return failed(person.problems, io);
   const who = person?.ok ? person.value : undefined;
-  const session = (): Session => given ?? realSession({ plain: values.plain === true, input: io.input });
+  const session = (): Session =>
+    given ?? realSession({ plain: values.plain === true, input: io.input, zone: shop?.workshop.zone });
   const drill = { person: who?.id, seed, json };
   switch (what) {
     case 'squaring': {

@@ -1,7 +1,9 @@
 /** Builds one unit at the bench by its keys alone, and counts what a person would have had to do. */
+
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { sanitize } from '../base/text.js';
+import { localTimes, utcText } from '../base/wallclock.js';
 import { isOfTheShop } from '../procedure/rhythm.js';
 import type { RouteStep } from '../procedure/types.js';
 import { keysFor } from '../tui/keyscript.js';
@@ -186,7 +188,9 @@ export function buildByKeys(building: Building, tally: Tally): string | undefine
 }
 
 export function waitUntil({ core, io, wait }: Building, until: string): void {
-  io.out(`    (the demonstration's clock goes on to ${until.slice(11, 16)} UTC: something cures)`);
+  io.out(
+    `    (the demonstration's clock goes on to ${localTimes(utcText(until).slice(11), undefined, Date.parse(until))}: something cures)`,
+  );
   wait(Math.max(0, Date.parse(until) - Date.parse(core.world().now)) + 1000);
 }
 

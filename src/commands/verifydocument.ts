@@ -1,6 +1,7 @@
 /** Verifies a document against the journals by regenerating it from them and comparing. */
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { isZone, zoneOver, zoneText } from '../base/wallclock.js';
 import { peopleIn, type Told } from '../record/basis.js';
 import { CSV_COLUMNS, registersInRow } from '../record/csv.js';
 import { pdfDifference } from '../record/pdfdiffer.js';
@@ -15,6 +16,7 @@ import { isUnpacked } from '../store/register/check.js';
 import type { Registers } from '../store/register/registers.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
 import type { Workshop } from '../store/workshop.js';
+import { canonicalText } from '../unit/chain.js';
 import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
@@ -51,6 +53,7 @@ export async function verifyDocument(
   const { of, problems, units } = held.value;
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
   problems.push(...registerProblems(workshop, registers, proof.registers as RegistersThen | undefined, file));
+  problems.push(...zoneProblems(proof, file));
   if (units.length === proof.of.length) {
     const compared = await compare(workshop, units, given, proof, bytes);
     if (compared.differs !== undefined)
@@ -58,6 +61,15 @@ export async function verifyDocument(
     else if (compared.told) problems.push(raise('verify.document-told', TOLD, { file }));
   }
   return ok({ of, problems });
+}
+
+/** Its times are made anew with the offsets that it states: whether its zone has them is told beside. */
+function zoneProblems({ zone, at }: Proof, file: string): readonly Problem[] {
+  if (!zone) return [];
+  const known = isZone(zone.name) ? zoneOver(zone.name, zone.offsets[0]!.from, at) : undefined;
+  if (known && canonicalText(known) === canonicalText(zone)) return [];
+  const here = known ? `this machine knows ${zoneText(known)}` : 'this machine does not know that zone';
+  return [raise('verify.document-zone', `It tells times by ${zoneText(zone)}; ${here}.`, { file })];
 }
 
 /** What the document knows of the registers must still be there. An unpacked archive has none. */
@@ -105,7 +117,7 @@ async function compare(
   proof: Proof,
   bytes: Buffer,
 ): Promise<Compared> {
-  const { at, initials, program, sheet } = proof;
+  const { at, initials, program, sheet, zone } = proof;
   const registers = proof.registers as RegistersThen | undefined;
   const form = formOf(program);
   const again = (told: readonly Told[] | undefined): Drawable => {
@@ -116,6 +128,7 @@ async function compare(
       form,
       ...(told ? { told } : {}),
       ...(registers ? { registers } : {}),
+      ...(zone ? { zone } : {}),
     };
     return sheet === 'units'
       ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })

@@ -1,7 +1,7 @@
 /** The chapter "after release" as blocks, and the line of the first page that leads to it. */
 import { type Block, tableOr } from './blocks.js';
 import type { RecordView } from './schema.js';
-import { plural, when } from './words.js';
+import { plural, whenIn } from './words.js';
 
 const AFTER = 'After release';
 const NOTHING = 'nothing was recorded';
@@ -19,6 +19,7 @@ export const standsNow = (view: RecordView): string =>
     : `${view.verdict.line}; since then ${view.after!.tone === 'bad' ? 'SCRAPPED' : 'NOT SETTLED'}`;
 
 export function afterLink(view: RecordView): Block[] {
+  const when = whenIn(view.made.zone);
   if (!has(view)) return [];
   return [
     {
@@ -31,6 +32,7 @@ export function afterLink(view: RecordView): Block[] {
 }
 
 export function afterBlocks(view: RecordView): Block[] {
+  const when = whenIn(view.made.zone);
   if (!has(view)) return [];
   const { after } = view;
   const heading: Block = { kind: 'heading', level: 2, text: AFTER };

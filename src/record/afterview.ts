@@ -18,7 +18,7 @@ import {
   readingsOf,
   sourceWords,
   stepTitle,
-  when,
+  type When,
   withUnit,
 } from './words.js';
 
@@ -30,12 +30,13 @@ export function afterView(
   closed: number,
   named: Namer,
   basis: RecordBasis,
+  when: When,
 ): AfterView | undefined {
   const later = state.events.slice(closed);
   const last = later.at(-1);
   if (!last) return undefined;
   return {
-    ...standing(state, later, named),
+    ...standing(state, later, named, when),
     snags: later.filter(({ kind }) => kind === 'snag-raised').length,
     remarks: levelRemarks(later, basis, named, closed + 1),
     lines: state.events.length,
@@ -43,7 +44,7 @@ export function afterView(
     code: shortCode(last.hash),
     at: last.at,
     entries: later.flatMap((event) => {
-      const told = says(event, state, named, basis);
+      const told = says(event, state, named, basis, when);
       return told === undefined ? [] : [{ line: event.n, at: event.at, by: named(event.by), ...told }];
     }),
   };
@@ -53,6 +54,7 @@ function standing(
   state: UnitState,
   later: readonly JournalEvent[],
   named: Namer,
+  when: When,
 ): Pick<AfterView, 'says' | 'tone' | 'missing'> {
   const stages = stageViews(state, named);
   const holds = holdViews(state, named);
@@ -105,6 +107,7 @@ function says(
   state: UnitState,
   named: Namer,
   basis: RecordBasis,
+  when: When,
 ): { readonly what: string; readonly says: string } | undefined {
   const stepOf = (id: string) => state.steps.get(id)?.step;
   const title = (id: string | undefined) => {

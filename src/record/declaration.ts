@@ -8,7 +8,7 @@ import type { Block, Cell, Document } from './blocks.js';
 import { proofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
 import type { RecordView } from './schema.js';
-import { kilograms, size, when } from './words.js';
+import { kilograms, size, whenIn } from './words.js';
 
 export interface Particulars {
   readonly maker: string;
@@ -115,7 +115,7 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
         ['Frame, overall', unit.width === undefined ? '' : size(unit.width, unit.height ?? 0)],
         ['Window', unit.sentence],
         ['Mass', unit.mass === undefined ? '' : kilograms(unit.mass)],
-        ['Record closed', seal.closed ? when(seal.at) : ''],
+        ['Record closed', seal.closed ? whenIn(view.made.zone)(seal.at) : ''],
         [seal.closed ? 'Seal of the record' : 'State of the record', seal.code],
       ]),
       {

@@ -1,30 +1,31 @@
 /** Holds, snags, corrections and the like as blocks. If there were none, the record says so. */
 import { type Block, type BlockLine, type Cell, tableOr } from './blocks.js';
 import type { HoldView, RecordView, SnagView } from './schema.js';
-import { listed, when } from './words.js';
+import { listed, type When, whenIn } from './words.js';
 
 export function historyBlocks(view: RecordView): Block[] {
+  const when = whenIn(view.made.zone);
   return [
     ...tableOr(
       'Holds',
       'This route has no holds.',
       ['Hold', 'Released', 'By', 'Time', 'How'],
       [3, 1.4, 2.4, 2, 3],
-      view.holds.map((hold) => holdRow(hold, view.told !== undefined)),
+      view.holds.map((hold) => holdRow(hold, view.told !== undefined, when)),
     ),
     ...tableOr(
       'Snags and what became of them',
       'No snag was raised.',
       ['Snag', 'What', 'Decided', 'Closed'],
       [1.3, 4, 3.2, 2.5],
-      view.snags.map(snagRow),
+      view.snags.map((snag) => snagRow(snag, when)),
     ),
     ...tableOr(
       'Corrections and why',
       view.counts.again === undefined ? 'Nothing was corrected.' : 'No answer was taken back.',
       ['What', 'Was', 'Is now', 'Why', 'Person, time'],
       [2.4, 2.3, 2.3, 2.3, 2.3],
-      view.corrections.map((c) => [c.what, c.was, c.now, c.reason, stamped(c)]),
+      view.corrections.map((c) => [c.what, c.was, c.now, c.reason, stamped(c, when)]),
     ),
     ...optional(
       'Reworks',
@@ -34,14 +35,14 @@ export function historyBlocks(view: RecordView): Block[] {
         r.step,
         `${r.reason}${r.snag === undefined ? '' : ` (snag ${r.snag})`}`,
         listed(r.reopened) || 'nothing else',
-        stamped(r),
+        stamped(r, when),
       ]),
     ),
     ...optional(
       'Overrides',
       ['Problem let pass', 'Why', 'Person, time'],
       [4, 3, 2.4],
-      view.overrides.map((o) => [o.text, o.reason, stamped(o)]),
+      view.overrides.map((o) => [o.text, o.reason, stamped(o, when)]),
     ),
     ...optional(
       'Revisions',
@@ -52,7 +53,7 @@ export function historyBlocks(view: RecordView): Block[] {
           ? r.changed.map((step) => ({ text: `${step}: ${(r.because?.[step] ?? []).join('; ')}` }))
           : listed(r.changed),
         r.reason,
-        stamped(r),
+        stamped(r, when),
       ]),
     ),
     ...optional(
@@ -65,7 +66,7 @@ export function historyBlocks(view: RecordView): Block[] {
       'Notes',
       ['Note', 'Person, time'],
       [5, 2.4],
-      view.notes.map((n) => [n.text, stamped(n)]),
+      view.notes.map((n) => [n.text, stamped(n, when)]),
     ),
   ];
 }
@@ -77,13 +78,13 @@ const optional = (
   rows: readonly (readonly Cell[])[],
 ): Block[] => (rows.length === 0 ? [] : tableOr(title, '', titles, shares, rows));
 
-const stamped = ({ by, at, line }: { by: string; at: string; line: number }): BlockLine[] => [
+const stamped = ({ by, at, line }: { by: string; at: string; line: number }, when: When): BlockLine[] => [
   { text: by },
   { text: `${when(at)}, line ${line}`, look: 'quiet' },
 ];
 
 /** @param pins where a release without a PIN is told */
-function holdRow(hold: HoldView, pins: boolean): Cell[] {
+function holdRow(hold: HoldView, pins: boolean, when: When): Cell[] {
   return [
     [
       { text: hold.title, look: 'strong' },
@@ -108,7 +109,7 @@ function holdRow(hold: HoldView, pins: boolean): Cell[] {
   ];
 }
 
-function snagRow(snag: SnagView): Cell[] {
+function snagRow(snag: SnagView, when: When): Cell[] {
   return [
     [
       { text: `Snag ${snag.number}`, look: 'strong' },

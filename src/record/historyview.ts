@@ -6,7 +6,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
-import { answerSays, citedText, OUTCOME_WORDS, stepTitle, when } from './words.js';
+import { answerSays, citedText, OUTCOME_WORDS, stepTitle, type When } from './words.js';
 
 type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
 const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
@@ -106,7 +106,7 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
 }
 
 /** Every correction, with the old value and its replacement. */
-export function correctionViews(state: UnitState, named: Namer): CorrectionView[] {
+export function correctionViews(state: UnitState, named: Namer, when: When): CorrectionView[] {
   return only(state.events, 'corrected').map((event) => {
     const old = state.events.find(({ n }) => n === event.of);
     const base = { ...stamp(event, named), reason: sanitize(event.reason) };
@@ -169,7 +169,7 @@ export const revisionViews = (state: UnitState, named: Namer): RecordView['revis
   }));
 
 /** Notes, pauses and clock jumps, in order. */
-export function noteViews(state: UnitState, named: Namer): RecordView['notes'] {
+export function noteViews(state: UnitState, named: Namer, when: When): RecordView['notes'] {
   const says = (event: JournalEvent): string | undefined => {
     switch (event.kind) {
       case 'noted':

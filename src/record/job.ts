@@ -8,7 +8,7 @@ import { registerBlocks } from './registerblocks.js';
 import type { CollectionView, JobFilter, RecordView } from './schema.js';
 import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
 import { madeBy, type RecordContext } from './view.js';
-import { kilograms, listed, plural, size, when } from './words.js';
+import { kilograms, listed, plural, printedAt, size } from './words.js';
 
 export interface Chosen {
   readonly asked: JobFilter;
@@ -122,7 +122,7 @@ export function collectionDocument(view: CollectionView): Document {
 }
 
 function frontBlocks(view: CollectionView): Block[] {
-  const under = [view.customer, view.chosen, `printed ${when(view.made.at)} UTC`]
+  const under = [view.customer, view.chosen, `printed ${printedAt(view.made)}`]
     .filter((part) => part !== '')
     .join(', ');
   return [

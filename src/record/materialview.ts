@@ -8,7 +8,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import type { RecordBasis, UsedInstrument } from './basis.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
-import { day, figureText3, listed, plural, when } from './words.js';
+import { figureText3, listed, plural, type When } from './words.js';
 
 const SOURCE_TITLES: Record<string, string> = {
   job: 'Job',
@@ -38,6 +38,7 @@ export function builtFrom(
   events: readonly JournalEvent[],
   current: { readonly name: string; readonly version: string },
   form: 1 | 2,
+  when: When,
 ): RecordView['builtFrom'] {
   const opened = events.find((event) => event.kind === 'opened');
   if (opened?.kind !== 'opened') return [];
@@ -120,7 +121,7 @@ export function instrumentsUsed(
   stages: readonly StageView[],
   events: readonly JournalEvent[],
   basis: RecordBasis,
-  { form, units }: { readonly form: 1 | 2; readonly units: boolean },
+  { form, units, when }: { readonly form: 1 | 2; readonly units: boolean; readonly when: When },
 ): RecordView['instruments'] {
   const used = new Map<string, UsedInstrument & { readonly id: string; readonly overdue: string[] }>();
   for (const { check, answer } of answersOf(stages))
@@ -129,7 +130,9 @@ export function instrumentsUsed(
       const key = `${id} ${found.version}`;
       const row = used.get(key) ?? { id, ...found, overdue: [] };
       if (answer.overdueAllowedBy !== undefined)
-        row.overdue.push(`${day(answer.at)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`);
+        row.overdue.push(
+          `${when(answer.at).slice(0, 10)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`,
+        );
       used.set(key, row);
     }
   return [...used.values()].map(({ id, instrument: known, today, overdue }) => ({

@@ -1,7 +1,14 @@
 /** What a document carries so that anyone with the journals can tell whether it still says the same. */
 import * as z from 'zod';
 import { canonicalText, sha256 } from '../unit/chain.js';
-import { askedSchema, type CollectionView, type RecordView, registersSchema, toldSchema } from './schema.js';
+import {
+  askedSchema,
+  type CollectionView,
+  type RecordView,
+  registersSchema,
+  toldSchema,
+  zoneSchema,
+} from './schema.js';
 
 /** SHA-256, hex, over the RFC 8785 form of the record, excluding when and by which version it was made. */
 export function factsHash({ made: _, ...facts }: RecordView): string {
@@ -55,6 +62,7 @@ const proofSchema = z.strictObject({
   program: z.string(),
   initials: z.boolean(),
   registers: registersSchema.optional(),
+  zone: zoneSchema.optional(),
   /** For several units: which were asked for, and which of those had no journal yet. */
   asked: askedSchema.optional(),
   notBegun: z.array(z.string()).optional(),

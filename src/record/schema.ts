@@ -1,6 +1,7 @@
 /**
  * The record of a unit as data: the single view model behind every document, and the published format of the JSON
- * document. All text is already readable by outsiders; lengths in mm, times in UTC, ISO 8601.
+ * document. All text is already readable by outsiders; lengths in mm, times in UTC, ISO 8601, but in sentences by
+ * the clock of `made.zone`.
  */
 import * as z from 'zod';
 import { instrumentKinds } from '../measure/instruments.js';
@@ -12,6 +13,14 @@ export const registersSchema = z.strictObject({
   heads: z.array(z.strictObject({ bench: z.string(), n: z.number().int().positive(), hash: z.string() })),
   firstKey: z.string().optional().describe('SHA-256 of the key by which the others count'),
 });
+/** As `Zone`. */
+export const zoneSchema = z.strictObject({
+  name: z.string(),
+  offsets: z
+    .array(z.strictObject({ from: when, minutes: z.number().int().min(-1440).max(1440) }))
+    .min(1)
+    .max(2000),
+});
 /** How far the registers had come when the document was made. */
 export type RegistersThen = z.infer<typeof registersSchema>;
 const madeSchema = z.strictObject({
@@ -19,6 +28,7 @@ const madeSchema = z.strictObject({
   program: z.string(),
   initials: z.boolean(),
   registers: registersSchema.optional(),
+  zone: zoneSchema.optional().describe('whose time it tells; UTC if absent'),
 });
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({

@@ -1,5 +1,6 @@
 /** One unit's record, in the order an outsider asks: finished? what is missing? what is it? who checked it? */
 
+import { zoneText } from '../base/wallclock.js';
 import { afterBlocks, afterLink, isSettled, standsNow } from './afterblocks.js';
 import { type Block, type BlockLine, type Cell, type Document, type Look, tableOr } from './blocks.js';
 import { coarseOf } from './checkview.js';
@@ -7,7 +8,18 @@ import { historyBlocks } from './historyblocks.js';
 import { proofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
 import type { AnswerView, CheckView, RecordView, StageView } from './schema.js';
-import { kilograms, listed, OUTCOME_WORDS, plural, size, sourceWords, when, withUnit } from './words.js';
+import {
+  kilograms,
+  listed,
+  OUTCOME_WORDS,
+  plural,
+  printedAt,
+  size,
+  sourceWords,
+  type When,
+  whenIn,
+  withUnit,
+} from './words.js';
 
 export function unitDocument(view: RecordView): Document {
   return {
@@ -45,7 +57,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
       rows: frontRows(view),
       figure: view.drawing ? { ...view.drawing, facts: [] } : undefined,
     },
-    { kind: 'text', text: HOW_TO_READ, look: 'quiet' },
+    { kind: 'text', text: howToRead(view), look: 'quiet' },
     ...measuredBlocks(view),
     ...historyBlocks(view),
     ...coarseBlocks(view),
@@ -91,8 +103,8 @@ function coarseBlocks(view: RecordView): Block[] {
   ];
 }
 
-const HOW_TO_READ =
-  'How to read this: left and right are as seen from outside; lengths are in millimetres, times in UTC. Every check shows ' +
+const howToRead = ({ made: { zone } }: RecordView): string =>
+  `How to read this: left and right are as seen from outside; lengths are in millimetres, times ${zone ? `by the clock of ${zoneText(zone)}` : 'in UTC'}. Every check shows ` +
   'what was read, the limit it was held against and where that limit comes from. "NOT PROVEN" means that the instrument ' +
   'used could not settle it. Nothing was erased: what was put right is listed with its old value.';
 
@@ -137,6 +149,7 @@ function missingBlocks(view: RecordView): Block[] {
 }
 
 function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[] {
+  const when = whenIn(made.zone);
   const row = (label: string, value: Cell): (readonly [string, Cell])[] =>
     value === '' || value.length === 0 ? [] : [[label, value]];
   return [
@@ -177,7 +190,7 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [string, Cell])[
           : `open; last entry ${seal.at === '' ? 'none' : when(seal.at)}`,
       },
       { text: `${seal.closed ? 'seal' : 'state'} ${seal.code || 'none'}`, look: 'strong' as Look },
-      { text: `printed ${when(made.at)} UTC`, look: 'quiet' as Look },
+      { text: `printed ${printedAt(made)}`, look: 'quiet' as Look },
     ]),
   ];
 }
@@ -194,6 +207,7 @@ function measuredBlocks({ asMeasured }: RecordView): Block[] {
 }
 
 function materialBlocks(view: RecordView): Block[] {
+  const when = whenIn(view.made.zone);
   const { lots, instruments, people, evidence, builtFrom } = view;
   const code = (text: string): BlockLine[] => [{ text, look: 'code' }];
   return [
@@ -318,7 +332,8 @@ const noSignature = ({ unsigned }: RecordView['seal']): string =>
     ? `none: ${unsigned.by} closed the unit without, as the bench could not sign (${unsigned.why})`
     : 'none: the bench had no key when the unit was finished';
 
-function sealBlocks({ seal, unit }: RecordView): Block[] {
+function sealBlocks({ seal, unit, made }: RecordView): Block[] {
+  const when = whenIn(made.zone);
   const signature: (readonly [string, Cell])[] = seal.signature
     ? [
         [
@@ -377,11 +392,13 @@ const COLUMNS = [
 function checkTables(view: RecordView): Block[] {
   return [
     { kind: 'heading', level: 2, text: 'Every check, stage by stage' },
-    ...view.stages.filter(({ steps }) => steps.length > 0).flatMap(stageBlocks),
+    ...view.stages
+      .filter(({ steps }) => steps.length > 0)
+      .flatMap((stage) => stageBlocks(stage, whenIn(view.made.zone))),
   ];
 }
 
-function stageBlocks(stage: StageView): Block[] {
+function stageBlocks(stage: StageView, when: When): Block[] {
   const title = `${stage.title} (${stage.done} of ${stage.of} steps done)`;
   return [
     { kind: 'heading', level: 3, text: title },
@@ -400,10 +417,10 @@ function stageBlocks(stage: StageView): Block[] {
             { text: check.asks },
             ...(check.safety ? [{ text: 'safety: no concession', look: 'quiet' as const }] : []),
           ],
-          readingCell(check),
+          readingCell(check, when),
           limitCell(check),
           verdictCell(check),
-          personCell(check),
+          personCell(check, when),
         ]);
       }),
     },
@@ -422,7 +439,7 @@ const STATUS_WORDS = {
 
 const quiet = (text: string): BlockLine => ({ text, look: 'quiet' });
 
-function readingCell(check: CheckView): Cell {
+function readingCell(check: CheckView, when: When): Cell {
   const { answer } = check;
   const now: BlockLine[] = answer ? saidLines(answer) : [];
   return [
@@ -479,7 +496,7 @@ function verdictCell(check: CheckView): Cell {
   ];
 }
 
-function personCell({ answer }: CheckView): Cell {
+function personCell({ answer }: CheckView, when: When): Cell {
   if (!answer) return '';
   const instruments = [...new Set(answer.readings.flatMap(({ instrument }) => instrument ?? []))];
   return [

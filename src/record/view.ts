@@ -1,5 +1,6 @@
 /** The record of one unit, computed from its state alone. Formats only render it. */
 import { sanitize } from '../base/text.js';
+import type { Zone } from '../base/wallclock.js';
 import type { Instrument } from '../measure/types.js';
 import { sealOf } from '../unit/sealing.js';
 import type { Person } from '../unit/types.js';
@@ -34,7 +35,7 @@ import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } fr
 import type { DrawingView, RecordView, RegistersThen } from './schema.js';
 import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
-import { size } from './words.js';
+import { size, type When, whenIn } from './words.js';
 
 /** What a record needs besides the unit's state: the facts it rests on, and when and by what the document is made. */
 export interface RecordContext {
@@ -59,16 +60,19 @@ export interface RecordContext {
   /** Observations from reading the files that the reader must know; added to the remarks. */
   readonly remarks?: readonly string[];
   readonly registers?: RegistersThen;
+  /** Whose time it tells; UTC if absent. */
+  readonly zone?: Zone | undefined;
   /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
   readonly form?: 1 | 2;
 }
 
 /** When, by what and how the document is made. */
-export const madeBy = ({ at, program, initials, registers }: RecordContext): RecordView['made'] => ({
+export const madeBy = ({ at, program, initials, registers, zone }: RecordContext): RecordView['made'] => ({
   at,
   program: sanitize(program),
   initials,
   ...(registers ? { registers } : {}),
+  ...(zone ? { zone: zone as Mutable<Zone> } : {}),
 });
 
 /**
@@ -83,6 +87,7 @@ export function recordView(
   now?: UnitState,
 ): RecordView {
   const { form = 2 } = context;
+  const when = whenIn(context.zone);
   const basisOf = ({ events }: UnitState) =>
     new RecordBasis(events, context.kept ?? NOTHING_KEPT, context, context.told);
   const basis = basisOf(state);
@@ -91,7 +96,7 @@ export function recordView(
   const stages = stageViews(state, named);
   const holds = holdViews(state, named);
   const snags = snagViews(state, named);
-  const corrections = correctionViews(state, named);
+  const corrections = correctionViews(state, named, when);
   const reworks = reworkViews(state, named);
   const overrides = overrideViews(state, named);
   const counted = { stages, holds, snags, corrections: corrections.length, reworks: reworks.length };
@@ -104,7 +109,7 @@ export function recordView(
   const since2 = form === 2 || (last?.v ?? 2) >= 2;
   const { maker, today } = basis.maker;
   const drawing = setOut ? drawingOf(setOut, maker.triangle) : undefined;
-  const instruments = instrumentsUsed(stages, state.events, basis, { form, units: since2 });
+  const instruments = instrumentsUsed(stages, state.events, basis, { form, units: since2, when });
   const after = now && afterNamed(now, state.events.length, context, basisOf(now));
   const view: RecordView = {
     format: 'pinchrod-record 1',
@@ -124,11 +129,11 @@ export function recordView(
     remarks: [
       ...remarksOf(state, setOut, counted, overrides.length, context.initials, named),
       ...(form === 2
-        ? [...todayRemarks(basis, context.at), ...levelRemarks(state.events, basis, named)]
+        ? [...todayRemarks(basis, context.at, when), ...levelRemarks(state.events, basis, named)]
         : []),
       ...(context.remarks ?? []).map(sanitize),
     ],
-    builtFrom: builtFrom(state.events, state.route.procedure, form),
+    builtFrom: builtFrom(state.events, state.route.procedure, form, when),
     ...(drawing ? { drawing } : {}),
     asMeasured: measuredViews(state, basis),
     stages,
@@ -156,7 +161,7 @@ export function recordView(
         }
       : {}),
     timers: state.timers.map(({ text, until }) => ({ text: sanitize(text), until })),
-    notes: noteViews(state, named),
+    notes: noteViews(state, named, when),
     seal: {
       closed: state.finished || state.scrapped,
       hash,
@@ -188,13 +193,13 @@ export function recordView(
 /** In the chapter, people who came after the release are known too. */
 function afterNamed(now: UnitState, closed: number, context: RecordContext, basis: RecordBasis) {
   const named = namer(basis.people(), context.initials, (id) => basis.toldName(id));
-  return afterView(now, closed, named, basis);
+  return afterView(now, closed, named, basis, whenIn(context.zone));
 }
 
-const todayRemarks = (basis: RecordBasis, at: string): string[] =>
+const todayRemarks = (basis: RecordBasis, at: string, when: When): string[] =>
   basis.partly
     ? [
-        `This unit was begun by a version that did not keep all that its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${at.slice(0, 10)}, the day of printing, not as on the day of the work.`,
+        `This unit was begun by a version that did not keep all that its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${when(at).slice(0, 10)}, the day of printing, not as on the day of the work.`,
       ]
     : [];
 

@@ -1,10 +1,11 @@
 /** The record's wording in one place, so that every format shows the same numbers, times, outcomes and answers. */
 import { sanitize } from '../base/text.js';
+import { offsetAt, offsetText, wallTime, type Zone } from '../base/wallclock.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Answer, Cited } from '../unit/events.js';
-import type { ReadingView } from './schema.js';
+import type { ReadingView, RecordView } from './schema.js';
 
 export const OUTCOME_WORDS: Record<string, string> = {
   pass: 'pass',
@@ -35,12 +36,21 @@ export const size = (w: number, h: number): string => `${figureText3(w)} x ${fig
 export const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** `2026-03-04 09:12:30` from an ISO time; documents state once that times are UTC. Other text is shown unchanged. */
-export function when(at: string): string {
-  const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(at);
-  return match ? `${match[1]} ${match[2]}` : sanitize(at);
-}
-export const day = (at: string): string => sanitize(at.slice(0, 10));
+/** Tells a time in UTC, ISO 8601: `2026-03-04 09:12:30`. Other text is shown unchanged. */
+export type When = (at: string) => string;
+
+/** By the clock of the zone; in UTC where a document has none. A document states once which it is. */
+export const whenIn =
+  (zone: Zone | undefined): When =>
+  (at) => {
+    const wall = zone && at.endsWith('Z') && !Number.isNaN(Date.parse(at)) ? wallTime(at, zone) : at;
+    const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(wall);
+    return match ? `${match[1]} ${match[2]}` : sanitize(at);
+  };
+
+/** `2026-03-04 10:12:30, Europe/Berlin, UTC+01:00` */
+export const printedAt = ({ at, zone }: RecordView['made']): string =>
+  zone ? `${whenIn(zone)(at)}, ${zone.name}, ${offsetText(offsetAt(at, zone))}` : `${whenIn(zone)(at)} UTC`;
 
 /** A step's title, plus its light or divider unless the title already names it. */
 export const stepTitle = ({ title, item }: { readonly title: string; readonly item?: string }): string =>

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { DATE_FORMS } from '../base/dates.js';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
+import { isZone } from '../base/wallclock.js';
 import { readYaml } from '../base/yaml.js';
 import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import { storeProblem } from './disk.js';
@@ -46,6 +47,11 @@ export const workshopSchema = z.strictObject({
   idleMinutes: z.number().int().min(1).max(600).default(10),
   shiftMinutes: z.number().int().min(30).max(1440).default(600),
   openingTriangle: z.enum(['apex-at-hinge', 'apex-at-handle']).default('apex-at-hinge'),
+  /** IANA name of the zone whose time the clock on the wall shows; that of the machine if absent. */
+  zone: z
+    .string()
+    .refine(isZone, 'no time zone that this machine knows: write it as "Europe/Berlin"')
+    .optional(),
   /** How dates are printed on goods here, besides ISO 8601. */
   dates: z.enum(DATE_FORMS).default('YYYY-MM-DD'),
   /** The least size of a picture in pixels: its longer and its shorter side. */
@@ -69,6 +75,8 @@ export const workshopSchema = z.strictObject({
 export interface House {
   readonly rules: Omit<WorkshopRules, 'people' | 'limits' | 'pinMatches'>;
   readonly bench: string;
+  /** IANA name; undefined: that of the machine. */
+  readonly zone: string | undefined;
   readonly particulars: CompanyParticulars;
   readonly shop: ShopRule;
 }
@@ -82,6 +90,7 @@ export function parseHouse(source: SourceText): Result<House> {
   const { decisionRule } = value;
   return ok({
     bench: value.bench,
+    zone: value.zone,
     particulars: value.particulars,
     shop: value.shop,
     rules: {

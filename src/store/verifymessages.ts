@@ -225,6 +225,10 @@ export const VERIFY_MESSAGES = {
     what: 'a document states facts that are kept nowhere else any more: names that were erased, or what an earlier version did not keep',
     todo: 'Nothing is wrong with the rest. Whether these facts are so, other papers must tell: a certificate, a list of people.',
   },
+  'verify.document-zone': {
+    what: 'a document tells times by another clock than the zone it names has, as far as this machine knows',
+    todo: 'The times in the journal are in UTC; the zone may have been decided anew since, or the document was made to mislead.',
+  },
   'verify.name-erased': {
     what: 'the name of a person was erased on request; records show the id instead',
     todo: 'Nothing is wrong: the journals are as they were.',
@@ -262,6 +266,7 @@ export const VERIFY_NOTES: ReadonlySet<string> = new Set([
   'verify.key-brought',
   'verify.source-unknown',
   'verify.document-told',
+  'verify.document-zone',
   'verify.name-erased',
   'verify.name-unknown',
   'verify.evidence-unknown',

@@ -34,6 +34,8 @@ export interface Workshop {
   readonly troubles: readonly Problem[];
   /** Bench name: as the folder takes part in a shop, or from shared/workshop.yaml. */
   readonly bench: string;
+  /** IANA name of the zone of the clock on the wall; undefined: that of the machine. */
+  readonly zone?: string | undefined;
   /** The shop of several benches that the folder takes part in. */
   readonly card?: Card;
   readonly shop: ShopRule;
@@ -104,6 +106,7 @@ export function openWorkshop(root: string, disk: Disk, { back = false } = {}): R
       particulars: house.value.value.particulars,
       bench: (card.ok ? card.value?.bench : undefined) ?? house.value.value.bench,
       ...(card.ok && card.value ? { card: card.value } : {}),
+      zone: house.value.value.zone,
       shop: house.value.value.shop,
       troubles,
       instruments: instruments.value.value,
@@ -138,6 +141,7 @@ function optional<T>(
 
 const NO_HOUSE: House = {
   bench: '',
+  zone: undefined,
   shop: { ahead: 0, releaseUnseen: false },
   particulars: UNSTATED_PARTICULARS,
   rules: {

@@ -29,8 +29,9 @@ export async function openBench(options: BenchOptions): Promise<number> {
   // The terminal library draws nothing while CI is set, and reads that variable when it is loaded.
   env.CI = 'false';
   const { runBench } = await import('./run.js');
-  const theme = { ...themeFrom(env, platform), ...options.theme };
   const ports = made.value;
+  const { zone } = ports.place.workshop;
+  const theme = { ...themeFrom(env, platform), zone, ...options.theme };
   // Reads the board, so that warnings() includes what could not be read.
   ports.world();
   const line = await connectToShop(ports, { ahead: true });

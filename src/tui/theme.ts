@@ -11,6 +11,8 @@ import type { Tone } from './state.js';
 export interface Theme {
   readonly colours: 'dark' | 'light' | 'none';
   readonly ascii: boolean;
+  /** IANA name of the zone in which times are told; of this machine if absent. */
+  readonly zone?: string | undefined;
 }
 
 export interface ToneProps {
@@ -150,7 +152,7 @@ export function figureText(value: number): string {
 export function answerText(
   { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
   read: ReadingUnit = 'mm',
-  points: RouteCheck['points'] = [],
+  check: Pick<RouteCheck, 'points' | 'choices'> = {},
 ): string {
   switch (answer.kind) {
     case 'tick':
@@ -164,13 +166,13 @@ export function answerText(
       return Object.entries(answer.readings)
         .map(
           ([key, readings]) =>
-            `${points.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
+            `${check.points?.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
         )
         .join('  ');
     case 'count':
       return String(answer.count);
     case 'choice':
-      return answer.choice;
+      return check.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
     case 'text':
       return answer.text;
   }
@@ -181,22 +183,6 @@ export function timeLeft(until: string, now: string): string {
   const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
   const hours = Math.floor(minutes / 60);
   return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
-}
-
-const UTC_TIME = /(?:(\d{4}-\d\d-\d\d) )?(\d\d:\d\d) UTC/g;
-
-/** Times that were written in UTC, as the clock on the wall shows them. A bare time is of today. */
-export function localTimes(text: string): string {
-  if (!text.includes(' UTC')) return text;
-  return text.replace(UTC_TIME, (_, day: string | undefined, clock: string) => {
-    const today = new Date().toISOString().slice(0, 10);
-    const at = new Date(`${day ?? today}T${clock}:00.000Z`);
-    const two = (figure: number) => String(figure).padStart(2, '0');
-    const local = `${two(at.getHours())}:${two(at.getMinutes())}`;
-    return day === undefined
-      ? local
-      : `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())} ${local}`;
-  });
 }
 
 /** Shown when no screen can be drawn. */

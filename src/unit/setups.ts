@@ -3,6 +3,7 @@
  * own journal (same events and chain). A first-off is valid until the shift ends, the blade or tool is changed,
  * something is knocked, a set time or number of uses has passed, or a later first-off fails.
  */
+import { utcText } from '../base/wallclock.js';
 import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
@@ -72,7 +73,7 @@ export function setupStandings(
       id,
       valid: holds,
       because: holds
-        ? `${rule.title}: proven at ${last.at.slice(0, 16)} by ${last.by}.`
+        ? `${rule.title}: proven at ${utcText(last.at)} by ${last.by}.`
         : `${rule.title}: ${ended} since the first-off ${id}; prove it again.`,
       uses: used,
       ...(until === undefined ? {} : { until }),

@@ -1,4 +1,5 @@
 /** Cure and open times, from events alone: they survive restarts, and noticed wall-clock jumps are removed. */
+import { utcText } from '../base/wallclock.js';
 import { type FoldState, timeOf } from './foldstate.js';
 import type { FeatureLink, Graph } from './graph.js';
 import type { StepStanding } from './stale.js';
@@ -139,6 +140,6 @@ export const iso = (time: number): string => new Date(time).toISOString();
 
 /** `2026-11-25T10:42:00.000Z` -> `10:42 UTC`, with the date if it is not the day of `now`. */
 export function timeText(time: string, now: string): string {
-  const clock = `${time.slice(11, 16)} UTC`;
-  return time.slice(0, 10) === now.slice(0, 10) ? clock : `${time.slice(0, 10)} ${clock}`;
+  const whole = utcText(time);
+  return time.slice(0, 10) === now.slice(0, 10) ? whole.slice(11) : whole;
 }

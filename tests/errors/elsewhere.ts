@@ -213,6 +213,10 @@ export const ELSEWHERE: Readonly<Record<string, { readonly why: string; readonly
     why: 'a document of an earlier version is needed, and facts that were changed since',
     test: 'tests/commands/earlier.test.ts',
   },
+  'verify.document-zone': {
+    why: 'a document with a clock of its own must be made',
+    test: 'tests/commands/wallclock.test.ts',
+  },
   'verify.setup-gone': {
     why: 'lines must be hashed or signed anew',
     test: 'tests/store/verify.test.ts',

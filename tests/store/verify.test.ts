@@ -47,6 +47,7 @@ type Elsewhere =
   | 'verify.document-unknown'
   | 'verify.archive'
   | 'verify.document-told'
+  | 'verify.document-zone'
   | 'verify.untrusted-key'
   | 'verify.key-missing'
   | 'verify.key-brought'

@@ -1,7 +1,7 @@
 /** At the keys: what is offered, what waits, what is asked again, and who is at the bench. */
 import { describe, expect, it } from 'vitest';
+import { localTimes } from '../../src/base/wallclock.js';
 import { readEntry } from '../../src/tui/entry.js';
-import { localTimes } from '../../src/tui/theme.js';
 import { drawnText } from './drawn.js';
 import { freshBench, leaveBench } from './realbench.js';
 import { INSTRUMENTS, rig } from './support.js';
@@ -202,8 +202,8 @@ it('times on the screen are those of the clock on the wall', () => {
   const at = new Date(Date.UTC(2026, 0, 15, 10, 42));
   const two = (n: number) => String(n).padStart(2, '0');
   const local = `${two(at.getHours())}:${two(at.getMinutes())}`;
-  expect(localTimes('ready at 2026-01-15 10:42 UTC.')).toMatch(
+  expect(localTimes('ready at 2026-01-15 10:42 UTC.', undefined, 0)).toMatch(
     new RegExp(`ready at 2026-01-1\\d ${local}\\.`),
   );
-  expect(localTimes('nothing of that')).toBe('nothing of that');
+  expect(localTimes('nothing of that', undefined, 0)).toBe('nothing of that');
 });

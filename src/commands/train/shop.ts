@@ -268,6 +268,8 @@ export async function converse(
 export function realSession(options: {
   readonly plain: boolean;
   readonly input?: NodeJS.ReadableStream | undefined;
+  /** As in `Workshop`. */
+  readonly zone: string | undefined;
 }): Session {
   const { stdout, env, platform } = process;
   const stdin = options.input ?? process.stdin;
@@ -289,7 +291,7 @@ export function realSession(options: {
               import('../../tui/practice.js'),
               import('../../tui/theme.js'),
             ]);
-            return runTalk(talk, opening, themeFrom(env, platform));
+            return runTalk(talk, opening, { ...themeFrom(env, platform), zone: options.zone });
           },
         }
       : {}),

@@ -1,6 +1,7 @@
 /** Memory and the practice walk, line by line. */
 
 import type { Problem } from '../../base/problem.js';
+import { localTimes, utcText } from '../../base/wallclock.js';
 import { wouldDo } from '../../measure/fitness.js';
 import type { RouteStep } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
@@ -94,7 +95,7 @@ export async function memory(
   const opening =
     left.length === 0
       ? [
-          `Nothing is due for ${options.person.name}.${sitting.nextDue ? ` The next question is due on ${sitting.nextDue.slice(0, 16).replace('T', ' at ')} UTC.` : ''}`,
+          `Nothing is due for ${options.person.name}.${sitting.nextDue ? ` The next question is due on ${localTimes(utcText(sitting.nextDue), shop.workshop.zone, Date.parse(session.now()))}.` : ''}`,
         ]
       : [`${sitting.due} due, ${sitting.fresh} new; about ${options.minutes} minutes.`, ...ask()];
   await converse(talk, opening, session, io, options.json);

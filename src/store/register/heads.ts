@@ -1,5 +1,7 @@
 /** What the registers say of each journal, and whether what is there agrees. */
+
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
+import { utcText } from '../../base/wallclock.js';
 import { checkLine } from '../../unit/chain.js';
 import type { Disk } from '../disk.js';
 import { attempt } from '../files.js';
@@ -249,5 +251,5 @@ export function headProblem(
       });
 }
 
-const day = ({ at }: Expected): string => `${at.slice(0, 16).replace('T', ' ')} UTC`;
+const day = ({ at }: Expected): string => utcText(at);
 const counts = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;

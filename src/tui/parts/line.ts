@@ -1,6 +1,7 @@
 /** Screen text as data: lines of spans with a tone, cropped and wrapped before the terminal library sees them. */
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
+import { UTC_PATTERN } from '../../base/wallclock.js';
 import type { Tone } from '../state.js';
 
 export interface Span {
@@ -21,13 +22,24 @@ export function crop(spans: Line, width: number, ellipsis = '…'): Line {
   const out: Span[] = [];
   let left = width - widthOf(ellipsis);
   for (const span of spans) {
-    const kept = cut(span.text, left);
+    const kept = withoutHalfTime(cut(span.text, left), span.text);
     out.push({ ...span, text: kept.length < span.text.length ? kept + ellipsis : kept });
     left -= widthOf(kept);
     if (kept.length < span.text.length) return out;
   }
   return out;
 }
+
+/** A time that was cut could not be told by the wall any more: it is left out. */
+function withoutHalfTime(kept: string, text: string): string {
+  if (kept.length === text.length || !text.includes(' UTC')) return kept;
+  const halved = [...text.matchAll(TIMES)].find(
+    ({ index, 0: { length } }) => index < kept.length && kept.length < index + length,
+  );
+  return halved ? kept.slice(0, halved.index) : kept;
+}
+
+const TIMES = new RegExp(UTC_PATTERN, 'g');
 
 /** Replaces the program's own signs by ASCII for terminals that have no others. Names keep their letters. */
 export function inAscii(spans: Line, width: number): Line {
@@ -76,7 +88,7 @@ export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang
     row = indent;
     empty = true;
   };
-  for (const word of safe.split(' ').filter((each) => each !== '')) {
+  for (const word of safe.match(WORDS) ?? []) {
     if (!empty && widthOf(row) + 1 + widthOf(word) > width) end();
     let rest = word;
     while (widthOf(row) + widthOf(rest) + (empty ? 0 : 1) > width) {
@@ -92,6 +104,9 @@ export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang
   if (!empty || lines.length === 0) lines.push(line(row, tone));
   return lines;
 }
+
+/** A time in UTC stays one word, so that it can be told by the wall; so does any run without a space. */
+const WORDS = new RegExp(`${UTC_PATTERN}[^ ]*|[^ ]+`, 'g');
 
 /** Limits the number of lines; the last one shows that there is more. */
 export function atMost(lines: readonly Line[], count: number): readonly Line[] {

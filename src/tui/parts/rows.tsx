@@ -4,8 +4,9 @@ import SelectInput from 'ink-select-input';
 import { memo } from 'react';
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
+import { localTimes } from '../../base/wallclock.js';
 import type { Item } from '../screens/screen.js';
-import { localTimes, shape, type Theme, toneProps } from '../theme.js';
+import { shape, type Theme, toneProps } from '../theme.js';
 import { crop, inAscii, type Line } from './line.js';
 
 export interface RowsProps {
@@ -39,11 +40,11 @@ const Row = memo(
       <Text wrap="truncate">
         {row.map(({ text, tone }, index) =>
           tone === undefined || tone === 'plain' || tone === 'quiet' ? (
-            localTimes(text)
+            localTimes(text, theme.zone, Date.now())
           ) : (
             // biome-ignore lint/suspicious/noArrayIndexKey: spans have no name but their place
             <Text key={index} {...toneProps(tone, theme)}>
-              {localTimes(text)}
+              {localTimes(text, theme.zone, Date.now())}
             </Text>
           ),
         )}
@@ -140,7 +141,7 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
-  const own = cropped(sanitize(localTimes(lead + text)), room, theme);
+  const own = cropped(sanitize(localTimes(lead + text, theme.zone, Date.now())), room, theme);
   return more === ''
     ? own
     : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);

@@ -1,5 +1,7 @@
 /** The questions of each form, and the action that its answers make. */
+
 import { sanitize } from '../../base/text.js';
+import { utcText } from '../../base/wallclock.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
@@ -214,7 +216,7 @@ function fileField({ more }: World): Field {
         : 'Choose from the inbox, the newest first, or type the path of the picture or file.',
     choices: files.map(({ name, size, at }) => ({
       id: name,
-      text: `${clockText(at)}  ${sizeText(size).padStart(7)}  ${name}`,
+      text: `${utcText(at)}  ${sizeText(size).padStart(7)}  ${name}`,
     })),
     words: true,
   };
@@ -223,7 +225,6 @@ function fileField({ more }: World): Field {
 const MOST_FILES = 8;
 
 /** `2026-11-30 14:32 UTC`, which the screen shows as the clock on the wall does. */
-const clockText = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`;
 
 /** `640 kB`, `2.1 MB` */
 const sizeText = (bytes: number): string =>

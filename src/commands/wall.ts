@@ -1,0 +1,14 @@
+/** How a command that opens no workshop tells times: as the clock on the wall does, whose zone is read only where there are any. */
+import { localTimes } from '../base/wallclock.js';
+import { realDisk } from '../store/disk.js';
+import { readWorkshopFile } from '../store/filecollection.js';
+import type { Io } from './io.js';
+
+export async function byTheWall({ workshop }: Io, lines: readonly string[]): Promise<readonly string[]> {
+  if (!lines.some((text) => text.includes(' UTC'))) return lines;
+  const { parseHouse } = await import('../store/company.js');
+  const read = readWorkshopFile(realDisk, workshop, 'shared/workshop.yaml');
+  const house = read.ok ? parseHouse(read.value) : read;
+  const zone = house.ok ? house.value.zone : undefined;
+  return lines.map((text) => localTimes(text, zone, Date.now()));
+}
