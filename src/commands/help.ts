@@ -127,8 +127,8 @@ certificate checked, unless PGSSLMODE says otherwise.
   join     takes part from this folder, which may be empty, under --bench or the workshop's name for the bench; what lets a
            bench in is the server's own password. --moved: the folder is the bench's own, and was moved or put back
   status   how the line, the server and this folder stand
-  publish  the workshop's files as they are here, for every bench, with --by and --reason; --drop takes what is published
-           instead, and keeps yours under shop/dropped
+  publish  the workshop's files as they are here, for every bench, with --by and --reason; whoever publishes types their PIN,
+           where they have one. --drop takes what is published instead, and keeps yours under shop/dropped
   take     takes UNIT from the bench that has it, with a reason; what that bench gives meanwhile is kept as a branch
   resume   after the server was put back: goes on without the benches that have not reported
   leave    hands over, and makes the folder a workshop by itself

@@ -13,7 +13,7 @@ import { newsNow, Teller } from '../server/news.js';
 import { removeFromShop } from '../server/removal.js';
 import { resumeShop } from '../server/setback.js';
 import { readSettings, type Settings } from '../server/settings.js';
-import { readStatus, type ShopStatus } from '../server/status.js';
+import { linesKeptBack, readStatus, type ShopStatus } from '../server/status.js';
 import { sources } from '../session/sources.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Card, readCard } from '../store/card.js';
@@ -217,8 +217,16 @@ async function status({ io, json }: Asked): Promise<Result<readonly string[]>> {
   if (!here.ok) return here;
   const { card, settings } = here.value;
   const read = await onServer(settings, (client) => readStatus(client, realDisk, io.workshop, card));
-  if (!read.ok) return read;
+  if (!read.ok) return err(...read.problems.map((problem) => withWaiting(problem, io.workshop)));
   return ok(json ? [JSON.stringify(read.value, null, 2)] : statusText(read.value, card, settings));
+}
+
+/** Where the server is not reached: what waits for it here, as far as the folder remembers how far it had come. */
+function withWaiting(problem: Problem, root: string): Problem {
+  if (exitOf([problem]) !== EXIT.resource) return problem;
+  const waiting = linesKeptBack(realDisk, root);
+  const lines = waiting === 1 ? '1 line waits' : `${waiting === 0 ? 'No' : waiting} lines wait`;
+  return { ...problem, text: `${problem.text} ${lines} here to be handed over.` };
 }
 
 function statusText(status: ShopStatus, card: Card, settings: Settings): string[] {

@@ -9,16 +9,15 @@ import type { Disk } from '../store/disk.js';
 import type { Branched } from './branchoff.js';
 import { Carrier } from './carrier.js';
 import { ServerError } from './client.js';
-import { heldEdition, takeEdition } from './editions.js';
+import { type Held, heldEdition, takeEdition } from './editions.js';
 import { isUnitJournal } from './exchange.js';
 import { journalNamed, localJournals, placeNamed } from './journalnames.js';
-import { askFor, giveTo, leaseWhatWasBegun, takeAhead } from './leasing.js';
+import { askFor, freeIfAsked, giveTo, leaseWhatWasBegun, takeAhead } from './leasing.js';
 import { faultOf, openLink, type ShopLink } from './link.js';
 import { localEnd } from './localfile.js';
 import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
 import { newsSince } from './news.js';
-import type { Retired } from './retired.js';
 import type { Settings } from './settings.js';
 import { type Takeover, takeOver } from './takeover.js';
 
@@ -75,6 +74,8 @@ export class Agent {
   #lookAt = 0;
   /** Journals that may have lines which the server lacks. */
   readonly #dirty = new Set<string>();
+  /** Units that this bench was left with, or whose screen was left: one that asked meanwhile may have it. */
+  readonly #letGo = new Set<string>();
   /** Those that are known to, and how many lines they have here. */
   readonly #ends = new Map<string, number>();
 
@@ -134,6 +135,11 @@ export class Agent {
     return this.#memory.leases.get(`${job}/${unit}`);
   }
 
+  /** The bench that has each unit, by `job/unit`; another map once something changed. */
+  get leases(): ReadonlyMap<string, string> {
+    return this.#memory.leases;
+  }
+
   /** Whether the server has other lines of a unit, which is open here: it must be let go. */
   isBlocked(job: string, unit: string): boolean {
     return this.#line?.exchange.blocked.has(`${job}/${unit}`) ?? false;
@@ -146,9 +152,9 @@ export class Agent {
     return own === undefined || other === undefined ? undefined : own - other;
   }
 
-  /** Instruments that an edition took out of the workshop's files, and when it was published, UTC. */
-  retired(): Retired {
-    return heldEdition(this.at.disk, this.at.root).retired;
+  /** The edition of the workshop's files that is here. */
+  edition(): Held {
+    return heldEdition(this.at.disk, this.at.root);
   }
 
   start(): void {
@@ -165,7 +171,7 @@ export class Agent {
     this.#memory.save();
   }
 
-  /** So many lines were written to a file of the workshop, which has so many now: read from it where that is not known. */
+  /** So many lines were written to a file of the workshop, which has so many now: read from it where that is not known. None: it was let go. */
   wrote(file: string, count: number, lines?: number): void {
     const journal = journalNamed(file);
     if (journal === undefined) return;
@@ -175,6 +181,7 @@ export class Agent {
     if (!this.#line && !this.#memory.behind.has(journal))
       this.#memory.setBehind(journal, Math.max(0, end - count));
     this.#dirty.add(journal);
+    if (count === 0) this.#letGo.add(journal);
     this.#busy = true;
     this.#wakeUp();
   }
@@ -295,6 +302,11 @@ export class Agent {
         this.#dirty.delete(journal);
         await line.exchange.handOver(journal);
         this.#settled(line, journal);
+      }
+      for (const journal of this.#letGo) {
+        this.#letGo.delete(journal);
+        await freeIfAsked(line, this.#memory.leases, this.at, journal);
+        this.#keepLeases(line);
       }
       await leaseWhatWasBegun(line);
       this.#carrier?.more();

@@ -92,8 +92,8 @@ export class Carrier {
     while (!this.#over && !client.over) {
       await this.#bring(client, teller, there);
       await this.#fetch(client, there);
-      this.#more = false;
-      if (this.#wanted.size > 0) continue;
+      // More may have come while these were carried.
+      if (this.#wanted.size > 0 || this.#more) continue;
       await new Promise<void>((resolve) => {
         this.#wake = resolve;
         if (this.#more || this.#over) resolve();
@@ -103,8 +103,9 @@ export class Carrier {
 
   async #bring(client: ServerClient, teller: Teller, there: Map<string, KeptFile>): Promise<void> {
     const { disk, root } = this.at;
-    this.#more = false;
     const removed = await removedJobs(client);
+    // Taken back and counted in one: in between it would seem that nothing waits.
+    this.#more = false;
     const missing = localFiles(disk, root).filter(
       (path) =>
         !removed.has(jobOf(path) ?? '') &&

@@ -30,11 +30,25 @@ const heldSchema = z.strictObject({
   files: z.record(z.string(), z.string()),
   pins: z.number().int().nonnegative(),
   pinsHash: z.string(),
-  /** When the edition without it was published, by the id of an instrument. */
-  retired: z.record(z.string(), z.string()).default({}),
+  /** Who published it, and why. */
+  by: z.string().default(''),
+  reason: z.string().default(''),
+  /** By the id of an instrument: the edition without it. */
+  retired: z
+    .record(z.string(), z.strictObject({ at: z.string(), by: z.string(), reason: z.string() }))
+    .default({}),
 });
-type Held = z.infer<typeof heldSchema>;
-const NONE: Held = { format: 'pinchrod-edition 1', n: 0, files: {}, pins: 0, pinsHash: '', retired: {} };
+export type Held = z.infer<typeof heldSchema>;
+const NONE: Held = {
+  format: 'pinchrod-edition 1',
+  n: 0,
+  files: {},
+  pins: 0,
+  pinsHash: '',
+  by: '',
+  reason: '',
+  retired: {},
+};
 
 const HELD_FILE = ['shop', 'edition.json'] as const;
 
@@ -103,9 +117,17 @@ export function changedHere(disk: Disk, root: string, held = heldEdition(disk, r
   return changed.sort();
 }
 
-async function newestEdition(client: ServerClient): Promise<number> {
-  const [row] = await client.query<{ n: number }>(`select n from ${SCHEMA}.edition order by n desc limit 1`);
-  return Number(row?.n ?? 0);
+interface Newest {
+  readonly n: number;
+  readonly by: string;
+  readonly reason: string;
+}
+
+async function newestEdition(client: ServerClient): Promise<Newest> {
+  const [row] = await client.query<Newest>(
+    `select n, published_by as by, reason from ${SCHEMA}.edition order by n desc limit 1`,
+  );
+  return row ? { ...row, n: Number(row.n) } : { n: 0, by: '', reason: '' };
 }
 
 interface NewestPins {
@@ -129,7 +151,7 @@ export async function publish(
   const held = heldEdition(disk, root);
   const passed = (n: number) =>
     err(shopProblem('shop.edition-passed', `Edition ${n} was published meanwhile.`));
-  const newest = await newestEdition(client);
+  const { n: newest } = await newestEdition(client);
   if (newest !== held.n) return passed(newest);
   if (changedHere(disk, root, held).length === 0) return ok(undefined);
   const n = newest + 1;
@@ -165,11 +187,13 @@ export async function publish(
       ]),
     ),
   );
-  if (!took) return passed(await newestEdition(client));
+  if (!took) return passed((await newestEdition(client)).n);
   keepHeld(disk, root, {
     ...held,
     n,
     files: hashes,
+    by: how.by,
+    reason: how.reason,
     pins: withPins ? held.pins + 1 : held.pins,
     pinsHash,
   });
@@ -187,7 +211,7 @@ export async function takeEdition(
   { drop = false } = {},
 ): Promise<Result<number | undefined>> {
   const held = heldEdition(disk, root);
-  const n = await newestEdition(client);
+  const { n, by, reason } = await newestEdition(client);
   if (n === 0 || (n === held.n && !drop)) return ok(undefined);
   const rows = await client.query<{ path: string; sha256: string }>(
     `select path, sha256 from ${SCHEMA}.edition_file where n = $1`,
@@ -232,6 +256,8 @@ export async function takeEdition(
       ...held,
       n,
       files: Object.fromEntries(wanted),
+      by,
+      reason,
       retired,
       pins: Number(pins?.n ?? held.pins),
       pinsHash: pins ? hashBytes(pins.bytes) : held.pinsHash,

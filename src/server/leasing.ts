@@ -7,6 +7,11 @@ import type { ShopLink } from './link.js';
 /** How long a bench may take to give a lease that it does not use, ms. */
 const GIVES_MS = 1_500;
 
+interface GivesPlace {
+  readonly card: Card;
+  readonly isInUse: (job: string, unit: string) => boolean;
+}
+
 /** Asks the bench that has it, and waits a little. */
 export async function askFor({ leases, client }: ShopLink, journal: string): Promise<void> {
   await leases.ask(journal);
@@ -50,14 +55,39 @@ export async function takeAhead(
   }
 }
 
+/** A unit that was let go here is free, if a bench asked for it while it was in use. */
+export async function freeIfAsked(
+  link: ShopLink,
+  known: Map<string, string>,
+  at: GivesPlace,
+  journal: string,
+): Promise<void> {
+  const { leases } = link;
+  const turn = leases.isOwn(journal) ? leases.of(journal)?.turn : undefined;
+  if (turn === undefined || (await leases.asking(journal, turn)).length === 0) return;
+  await letGo(link, known, at, journal, undefined);
+}
+
 /** Gives a unit that is not in use here to a bench that asked. `known` is what this folder remembers of the leases. */
 export async function giveTo(
-  { leases, exchange }: ShopLink,
+  link: ShopLink,
   known: Map<string, string>,
-  { card, isInUse }: { readonly card: Card; readonly isInUse: (job: string, unit: string) => boolean },
+  at: GivesPlace,
   { journal, turn }: { readonly journal: string; readonly turn: number },
 ): Promise<void> {
+  const { leases } = link;
   if (!leases.isOwn(journal) || leases.of(journal)?.turn !== turn) return;
+  const [asker] = await leases.asking(journal, turn);
+  if (asker !== undefined) await letGo(link, known, at, journal, asker);
+}
+
+async function letGo(
+  { leases, exchange }: ShopLink,
+  known: Map<string, string>,
+  { card, isInUse }: GivesPlace,
+  journal: string,
+  to: string | undefined,
+): Promise<void> {
   const [job = '', unit = ''] = journal.split('/');
   // Taken off before it is looked at: nothing is opened with it in between.
   known.delete(journal);
@@ -66,6 +96,5 @@ export async function giveTo(
     return;
   }
   await exchange.handOver(journal);
-  const [asker] = await leases.asking(journal, turn);
-  if (asker !== undefined) await leases.give(journal, asker);
+  await leases.give(journal, to);
 }

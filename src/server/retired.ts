@@ -6,27 +6,29 @@ import { SCHEMA } from './migrations.js';
 
 const FILE = 'shared/instruments.yaml';
 
-/** When the edition without it was published, UTC, by the instrument's id. */
-export type Retired = Readonly<Record<string, string>>;
+/** By the instrument's id: the edition without it, published at, UTC. */
+type Retired = Readonly<
+  Record<string, { readonly at: string; readonly by: string; readonly reason: string }>
+>;
 
 /**
  * Those retired by the editions after number `from`, added to those known before; one that came back is none of them.
  * Throws ServerError.
  */
 export async function retiredAfter(client: ServerClient, from: number, known: Retired): Promise<Retired> {
-  const editions = await client.query<{ at: Date; sha256: string | null }>(
-    `select e.published_at as at, f.sha256 from ${SCHEMA}.edition e left join ${SCHEMA}.edition_file f on f.n = e.n and f.path = $2 where e.n >= $1 order by e.n`,
+  const editions = await client.query<{ at: Date; by: string; reason: string; sha256: string | null }>(
+    `select e.published_at as at, e.published_by as by, e.reason, f.sha256 from ${SCHEMA}.edition e left join ${SCHEMA}.edition_file f on f.n = e.n and f.path = $2 where e.n >= $1 order by e.n`,
     [from, FILE],
   );
   const retired = new Map(Object.entries(known));
   let before: ReadonlySet<string> | undefined;
   let last: string | null | undefined;
-  for (const { at, sha256 } of editions) {
+  for (const { at, by, reason, sha256 } of editions) {
     if (sha256 === last) continue;
     last = sha256;
     const now = await instrumentsIn(client, sha256);
     if (!now) continue;
-    for (const id of before ?? []) if (!now.has(id)) retired.set(id, at.toISOString());
+    for (const id of before ?? []) if (!now.has(id)) retired.set(id, { at: at.toISOString(), by, reason });
     for (const id of now) retired.delete(id);
     before = now;
   }

@@ -11,6 +11,7 @@ import { localJournals } from './journalnames.js';
 import { Leases } from './leases.js';
 import { NOTHING, serverTips } from './lines.js';
 import { cursorAt, linesBehind, localEnd } from './localfile.js';
+import { Memory } from './memory.js';
 import { shopProblem } from './messages.js';
 import { SCHEMA } from './migrations.js';
 import { Teller } from './news.js';
@@ -39,6 +40,16 @@ export interface ShopStatus {
   readonly aheadMs: number;
   /** Why no lease is given. */
   readonly waits?: string;
+}
+
+/** Lines here that the server did not have when the line was last up, or that were written since. */
+export function linesKeptBack(disk: Disk, root: string): number {
+  const { tips, behind } = new Memory(disk, root);
+  return localJournals(disk, root).reduce((sum, { journal, place }) => {
+    const end = localEnd(disk, place);
+    const had = behind.get(journal) ?? tips.get(journal) ?? 0;
+    return sum + Math.max(0, (end.ok ? end.value.n : 0) - had);
+  }, 0);
 }
 
 /** Throws ServerError. */

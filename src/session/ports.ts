@@ -9,7 +9,6 @@ import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { LotUsed, Question, SharedShown, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { SetOut } from '../window/types.js';
-import type { ShopSeen } from './sharedshop.js';
 
 export interface BoardEntry {
   readonly unit: string;
@@ -25,6 +24,8 @@ export interface BoardEntry {
   readonly where: string;
   /** Sources that differ from the current workshop files: job, profileSet, procedure, limits. */
   readonly differs?: readonly string[];
+  /** The other bench of the shop where it is being made. */
+  readonly at?: string;
 }
 
 /** Languages of a unit's procedure. */
@@ -97,6 +98,16 @@ export interface World {
   readonly trouble?: Problem;
   /** The shop of several benches, where the folder takes part in one. */
   readonly shop?: ShopSeen;
+}
+
+/** What the screens show of a shop of several benches. */
+export interface ShopSeen {
+  /** Why the line is down; undefined while it is up. */
+  readonly down?: Problem;
+  /** Answers on this disk that the server does not have yet. */
+  readonly waiting: number;
+  /** The edition of the workshop's files that came while the bench is open. */
+  readonly edition?: { readonly n: number; readonly by: string; readonly reason: string };
 }
 
 interface More {

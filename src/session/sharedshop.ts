@@ -8,25 +8,30 @@ import { shopProblem } from '../server/messages.js';
 import type { Card } from '../store/card.js';
 import type { UseEnded } from '../unit/lateuse.js';
 import type { Unseen } from '../unit/types.js';
+import type { BoardEntry, ShopSeen } from './ports.js';
 
 /** How long an answer about a unit counts, ms: opening it again then asks again. */
 const COUNTS_MS = 4_000;
 
+/** Begun, be it with a note alone, and not closed. */
+const isBeingMade = ({ total, standing }: BoardEntry): boolean =>
+  total > 0 && standing !== 'finished' && standing !== 'scrapped';
+
+/** A unit cannot be asked for then. */
+const WITHOUT_LINE =
+  'The line is down: what is shown is how it stood then. It can be had when the line is back.';
+
 /** What waits for longer is told, ms. */
 const LONG_MS = 1_000;
-
-/** What the screens show of it. */
-export interface ShopSeen {
-  /** Why the line is down; undefined while it is up. */
-  readonly down?: Problem;
-  /** Answers on this disk that the server does not have yet. */
-  readonly waiting: number;
-}
 
 export class SharedShop {
   readonly #answers = new Map<string, { readonly at: number; readonly problem?: Problem }>();
   readonly #asking = new Set<string>();
   #branched: Problem | undefined;
+  #board:
+    | { readonly rows: unknown; readonly leases: unknown; readonly shown: readonly BoardEntry[] }
+    | undefined;
+  #edition: ShopSeen['edition'];
   /** When something began to wait, ms. */
   #waitsSince: number | undefined;
 
@@ -41,6 +46,26 @@ export class SharedShop {
     private readonly steady: () => number,
   ) {}
 
+  /** The board with the bench that has each unit which is being made elsewhere. */
+  withHolders(rows: readonly BoardEntry[]): readonly BoardEntry[] {
+    const { leases } = this.agent;
+    if (this.#board?.rows !== rows || this.#board.leases !== leases) {
+      const shown = rows.map((row) => {
+        const holder = leases.get(`${row.job}/${row.unit}`);
+        const isAway = holder !== undefined && holder !== this.card.bench && isBeingMade(row);
+        return isAway ? { ...row, at: holder } : row;
+      });
+      this.#board = { rows, leases, shown };
+    }
+    return this.#board.shown;
+  }
+
+  /** The workshop's files are others. */
+  tookEdition(): void {
+    const { n, by, reason } = this.agent.edition();
+    this.#edition = { n, by, reason };
+  }
+
   seen(): ShopSeen {
     const { down } = this.agent;
     const waiting = this.agent.waiting();
@@ -48,7 +73,11 @@ export class SharedShop {
     else this.#waitsSince ??= this.steady();
     // What is on its way for a moment only would flicker.
     const isLong = this.#waitsSince !== undefined && this.steady() - this.#waitsSince >= LONG_MS;
-    return { ...(down ? { down } : {}), waiting: down || isLong ? waiting : 0 };
+    return {
+      ...(down ? { down } : {}),
+      waiting: down || isLong ? waiting : 0,
+      ...(this.#edition ? { edition: this.#edition } : {}),
+    };
   }
 
   /** What somebody has to see to: that the line is down for a while is none of it. */
@@ -68,6 +97,11 @@ export class SharedShop {
   /** Whether this bench has the unit. */
   isOwn(job: string, unit: string): boolean {
     return this.agent.holder(job, unit) === this.card.bench;
+  }
+
+  /** Whether no bench has the unit, as the server says. */
+  isFree(job: string, unit: string): boolean {
+    return !this.agent.down && this.agent.holder(job, unit) === undefined;
   }
 
   /** Asks for the lease; `answered` is called once, with a problem or without. */
@@ -91,7 +125,12 @@ export class SharedShop {
     if (holder === this.card.bench) return undefined;
     // Without a line a unit may be begun here; it is the unit's journal if no other bench began it meanwhile.
     if (holder !== undefined && (!this.agent.down || this.isBegun(job, unit)))
-      return shopProblem('shop.leased', `${holder} has ${unit}.`);
+      return shopProblem(
+        'shop.leased',
+        `${holder} has ${unit}.`,
+        undefined,
+        this.agent.down ? WITHOUT_LINE : undefined,
+      );
     const answer = this.#answers.get(`${job}/${unit}`);
     return answer && !this.agent.down && this.steady() - answer.at <= COUNTS_MS ? answer.problem : undefined;
   }
@@ -124,11 +163,11 @@ export class SharedShop {
 
   /** Instruments that the shop took out of use. */
   retired(): readonly UseEnded[] {
-    return Object.entries(this.agent.retired()).map(([id, at]) => ({
+    return Object.entries(this.agent.edition().retired).map(([id, { at, by, reason }]) => ({
       kind: 'instrument',
       id,
       at,
-      by: 'the shop',
+      by: `${by} (${reason})`,
     }));
   }
 

@@ -8,6 +8,7 @@ import { journalPlace } from '../store/paths.js';
 import { signingKey } from '../store/register/signing.js';
 import { readSetupLog } from '../store/setups.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import type { JournalEvent } from '../unit/events.js';
 import { lateHead, lateUses, setupsEnded, type UseEnded } from '../unit/lateuse.js';
 import type { DecisionContext, Unseen, WorkshopRules } from '../unit/types.js';
 import { BasisKeeper } from './basis.js';
@@ -49,6 +50,8 @@ export class Shop {
   #workshop: Workshop;
   /** Heads of what other benches had ended, as far as it was looked for in the units. */
   readonly #known = new Set<string>();
+  /** What they had ended when that was last read: no answer waits for the disk for that. */
+  #endedNow: readonly UseEnded[] = [];
   /** Fingerprint of the workshop files when last read. */
   #mark: string;
 
@@ -206,11 +209,12 @@ export class Shop {
 
   /** Of these units, those that this bench has and wrote after something they use had been ended; each end is asked about once. */
   usedLate(units: readonly BoardEntry[]): readonly BoardEntry[] {
+    if (!this.shared) return [];
     const ended = this.#ended().filter((each) => !this.#known.has(lateHead(each)));
     for (const each of ended) this.#known.add(lateHead(each));
     const from = Math.min(...ended.map(({ at }) => Date.parse(at)));
     return units.filter(({ job, unit }) => {
-      if (!this.shared?.isOwn(job, unit)) return false;
+      if (!this.shared!.isOwn(job, unit)) return false;
       const place = journalPlace(this.root, job, unit);
       if (!place.ok || (this.disk.stat(place.value.file)?.modifiedMs ?? 0) < from) return false;
       const events = readEvents(this.disk, this.root, job, unit);
@@ -218,11 +222,23 @@ export class Shop {
     });
   }
 
+  /** The same for what was written just now. Returns what it added. */
+  raiseLate(held: OpenedUnit, events: readonly JournalEvent[]): readonly JournalEvent[] {
+    if (!this.#endedNow.some((each) => lateUses(events, this.bench, each).length > 0)) return [];
+    const raised = raiseLate(this, held, this.#endedNow);
+    if (raised.length > 0) {
+      this.written(held, raised.length);
+      this.register.wrote(held, raised);
+    }
+    return raised;
+  }
+
   /** What other benches of a shop ended: set-ups and instruments. */
   #ended(): readonly UseEnded[] {
     if (!this.shared) return [];
     const setups = readSetupLog(this.disk, this.root);
-    return [...(setups.ok ? setupsEnded(setups.value, this.bench) : []), ...this.shared.retired()];
+    this.#endedNow = [...(setups.ok ? setupsEnded(setups.value, this.bench) : []), ...this.shared.retired()];
+    return this.#endedNow;
   }
 
   letGo(held: OpenedUnit): void {

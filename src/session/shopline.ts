@@ -7,8 +7,8 @@ import { SharedShop } from './sharedshop.js';
 import { sources } from './sources.js';
 import type { RealPorts, ShopNews } from './workshopports.js';
 
-/** What is still handed over when the bench is left, at most, ms. */
-const LAST_MS = 2_000;
+/** What is still handed over when the bench is left, at most, ms; a script waits longer, so that nobody finds half of it. */
+const LAST_MS = { bench: 2_000, script: 20_000 };
 /** How long a script waits for the line, at most, ms. */
 const FIRST_MS = 5_000;
 /** Changes that come together are shown once, ms. */
@@ -67,6 +67,7 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
       journals: () => later('journals'),
       files: () => later('files'),
       edition: () => {
+        shared.tookEdition();
         later('files');
         later('ended');
       },
@@ -94,7 +95,7 @@ async function connect(ports: RealPorts, card: Card, ahead: boolean): Promise<Sh
     shared,
     ready: () => agent.firstAnswer(FIRST_MS),
     stop: async () => {
-      if (!agent.down) await agent.settle(LAST_MS);
+      if (!agent.down) await agent.settle(ahead ? LAST_MS.bench : LAST_MS.script);
       await agent.stop();
     },
   };

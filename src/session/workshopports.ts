@@ -149,7 +149,8 @@ export class RealPorts implements Ports {
 
   #board(now: string): World['board'] {
     const shop = this.#shop;
-    return this.#asLast('board', () => shop.board.rows(shop.workshop, now));
+    const rows = this.#asLast('board', () => shop.board.rows(shop.workshop, now));
+    return shop.shared?.withHolders(rows) ?? rows;
   }
 
   /** If the disk cannot be read right now, keep showing the last value. */
@@ -246,6 +247,7 @@ export class RealPorts implements Ports {
     const held = this.#held;
     const lost = held?.claim && this.#shop.shared?.lost(held.job, held.id);
     if (lost) this.reread(lost);
+    else if (what === 'state') this.#takeWhatIsFree();
     else if (what === 'ended') this.#raiseOwn();
     else if (what === 'files') this.#readAgain();
     else if (what === 'journals') {
@@ -254,6 +256,19 @@ export class RealPorts implements Ports {
       if (held?.claim && this.#shop.raiseOwn(held)) this.#view.forget();
     }
     this.#changed();
+  }
+
+  /** A unit that is only looked at because another bench had it, and that has let it go. */
+  #takeWhatIsFree(): void {
+    const { shared } = this.#shop;
+    const held = this.#held;
+    if (!shared || this.#aside || held?.readOnly?.id !== 'shop.leased') return;
+    if (shared.isOwn(held.job, held.id)) this.reread();
+    else if (shared.isFree(held.job, held.id))
+      shared.ask(held.job, held.id, (problem) => {
+        if (!problem && this.#held === held) this.reread();
+        this.#changed();
+      });
   }
 
   /** On the open unit, and on the others of this bench that used what was ended and that nobody has open. */
@@ -289,7 +304,9 @@ export class RealPorts implements Ports {
         return acted;
       }
       if (!this.#held) return { kind: 'refused', problem: raise('bench.no-unit', 'No unit is open.') };
-      return actOnUnit(this.#shop, this.#held, action, hand);
+      const acted = actOnUnit(this.#shop, this.#held, action, hand);
+      if (acted.kind !== 'done') return acted;
+      return { ...acted, events: [...acted.events, ...this.#shop.raiseLate(this.#held, acted.events)] };
     } catch (error) {
       if (!isFileError(error)) throw error;
       const problem = diskProblem(error, 'logs', 'the answer was written; it is not in the journal');
@@ -342,6 +359,8 @@ export class RealPorts implements Ports {
   /** A list of units is on the screen: the open one may go to another bench that asks for it. */
   refresh(): void {
     this.#aside = true;
+    const held = this.#held;
+    if (held?.claim) this.#shop.shared?.wrote(`logs/${held.job}/${held.id}.jsonl`, 0);
     this.#readAgain();
   }
 

@@ -9,6 +9,7 @@ import type { Ports, World } from '../session/ports.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { commandOf } from './keys/table.js';
 import { localizedWorld } from './language.js';
+import { withNews } from './news.js';
 import type { BenchMessage, Effect } from './protocol.js';
 import { update } from './reducer.js';
 import { screenOn } from './screens/screens.js';
@@ -180,13 +181,9 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       if (state !== before || world.open) changed();
     },
     news() {
+      const before = world;
       if (faults >= MOST_FAULTS || !guarded(look)) return;
-      const { trouble } = world;
-      // What came of answers that were given is told at once, over what stands there of them.
-      if (trouble?.id.startsWith('shop.') && trouble.text !== state.troubleTold) {
-        const note = { tone: 'ask', text: trouble.text, todo: trouble.todo } as const;
-        state = { ...state, note, troubleTold: trouble.text };
-      }
+      state = withNews(state, before, world);
       changed();
     },
     open(unit) {

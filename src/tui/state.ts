@@ -127,6 +127,8 @@ export interface BenchState {
   readonly note?: Note;
   /** The trouble with the register that was told last: each is told once. */
   readonly troubleTold?: string;
+  /** The edition of the shop's files that was told. */
+  readonly editionTold?: number;
   /** The previous key and its time in ms, and when a key last answered, to tell a key held down. */
   readonly lastKey?: { readonly name: KeyName; readonly at: number; readonly acted?: number };
   readonly left: boolean;

@@ -2,6 +2,7 @@
  * What a bench without a line could not know: that an instrument had been retired, or a set-up ended, when it gave an answer
  * with it.
  */
+import { utcText } from '../base/wallclock.js';
 import type { JournalEvent } from './events.js';
 import { firstOffId } from './firstoff.js';
 import { readingsGiven } from './trace.js';
@@ -65,4 +66,4 @@ export function lateUses(
 
 /** How what is said of it begins; that is said once of each check. */
 export const lateHead = ({ kind, id, at, by }: UseEnded): string =>
-  `${kind === 'setup' ? 'Set-up' : 'Instrument'} ${id} had been ended by ${by} at ${at.slice(0, 16).replace('T', ' ')} UTC`;
+  `${kind === 'setup' ? 'Set-up' : 'Instrument'} ${id} had been ended by ${by} at ${utcText(at)}`;

@@ -6,6 +6,7 @@
 import { isShared, type SharedRhythm } from '../procedure/rhythm.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import type { Cited, EventBody } from './events.js';
+import { readingsOfAnswer } from './trace.js';
 import type { DecisionContext, SharedFact, StepState } from './types.js';
 import type { UnitState } from './unitstate.js';
 
@@ -154,6 +155,11 @@ function stands(
   const expires = answered?.lot?.expires;
   if (lot !== undefined && context.snagged?.lots.includes(lot)) return false;
   if (expires !== undefined && expires < context.now.slice(0, 10)) return false;
+  // What was measured with an instrument that was taken out of use is measured again.
+  const isListed = (instrument: string | undefined): boolean =>
+    instrument === undefined || context.instruments.some(({ id }) => id === instrument);
+  if (answered && !readingsOfAnswer(answered.answer).every((reading) => isListed(reading.instrument)))
+    return false;
   const since = Date.parse(context.now) - Date.parse(from.at);
   const inShift = from.bench === context.bench && since < context.workshop.shiftMinutes * 60_000;
   const valid = step.setup === undefined ? undefined : context.setups?.[step.setup]?.id;

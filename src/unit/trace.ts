@@ -1,5 +1,5 @@
 /** Recall: every unit and step affected by a lot, instrument, person, set-up or procedure version. */
-import type { JournalEvent } from './events.js';
+import type { Answer, JournalEvent } from './events.js';
 
 export interface TracedUnit {
   readonly unit: string;
@@ -122,9 +122,12 @@ const versionFrom = (event: JournalEvent): string | undefined =>
 
 export function readingsGiven(event: JournalEvent): { readonly instrument?: string | undefined }[] {
   if (event.kind === 'read') return [event.reading];
-  if (event.kind !== 'answered') return [];
-  if (event.answer.kind === 'number') return event.answer.readings;
-  return 'readings' in event.answer ? Object.values(event.answer.readings).flat() : [];
+  return event.kind === 'answered' ? readingsOfAnswer(event.answer) : [];
+}
+
+export function readingsOfAnswer(answer: Answer): { readonly instrument?: string | undefined }[] {
+  if (answer.kind === 'number') return answer.readings;
+  return 'readings' in answer ? Object.values(answer.readings).flat() : [];
 }
 
 /** Events that were corrected, or whose step was redone later. */

@@ -27,6 +27,8 @@ import { makeTestShop, until } from './folders.js';
 
 const ROOT = join(import.meta.dirname, '../..');
 const THEME = themeFrom({}, 'linux');
+/** PINs of the demonstration's invented people. */
+const PINS = { ot: '2705', mv: '4168' };
 const SETTINGS = ['PGHOST', 'PGPORT', 'PGDATABASE', 'PGUSER', 'PGSERVICE'] as const;
 
 class Place {
@@ -98,7 +100,7 @@ function* untilMeasured({ ports, root }: Place): Generator<string> {
   for (let moves = 0; moves < 2_000; moves++) {
     const { now, bench, rules, instruments, open } = ports.world();
     const context = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(open!.state, context, { pins: { ot: '2705', mv: '4168' }, evidence: 'photo.jpg' });
+    const move = nextMove(open!.state, context, { pins: PINS, evidence: 'photo.jpg', cites: () => false });
     if (move.kind !== 'act') throw new Error(JSON.stringify(move));
     const { action } = move;
     if (action.do === 'person') person = action.person;
@@ -120,6 +122,29 @@ function* untilMeasured({ ports, root }: Place): Generator<string> {
   throw new Error('too long');
 }
 
+/** Works on the unit that is open up to the first check that takes several readings of one kind. */
+function upToSet({ ports, root }: Place) {
+  let person: string | undefined;
+  let inHand: string | undefined;
+  for (let moves = 0; moves < 2_000; moves++) {
+    const { now, bench, rules, instruments, open } = ports.world();
+    const context = { now, bench, person, inHand, workshop: rules, instruments };
+    const move = nextMove(open!.state, context, { pins: PINS, evidence: 'photo.jpg', cites: () => false });
+    if (move.kind !== 'act') throw new Error(JSON.stringify(move));
+    const { action } = move;
+    if (action.do === 'person') person = action.person;
+    else if (action.do === 'instrument') inHand = action.instrument;
+    else if (action.do === 'answer' && typeof action.value !== 'string')
+      return { check: action.check, values: action.value, hand: { person, inHand } };
+    else {
+      if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
+      const acted = ports.act(action, { person, inHand });
+      if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
+    }
+  }
+  throw new Error('too long');
+}
+
 function cardOf(root: string): Card {
   const card = readCard(realDisk, root);
   if (!card.ok) throw new Error(card.problems[0]!.text);
@@ -129,7 +154,7 @@ function cardOf(root: string): Card {
 /** Publishes the workshop's files of a folder, without the instrument if one is named. */
 async function publishFrom(root: string, settings: Settings, instrument?: string): Promise<void> {
   const file = join(root, 'shared/instruments.yaml');
-  const lines = readFileSync(file, 'utf8').split('\n');
+  const lines = readFileSync(join(ROOT, 'shared/instruments.yaml'), 'utf8').split('\n');
   const kept = lines.filter((line) => instrument === undefined || !line.includes(`{id: ${instrument},`));
   writeFileSync(file, kept.join('\n'));
   const { folder } = cardOf(root);
@@ -201,6 +226,30 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     expect(b.texts()).toEqual(['one']);
     expect(b.note('two').kind).toBe('done');
     expect(a.note('late')).toMatchObject({ kind: 'refused', problem: { id: 'shop.leased' } });
+  });
+
+  it('a unit that one may only look at is theirs to write as soon as the other leaves it', async () => {
+    const core = makeCore(b.ports);
+    b.ports.told((unit) => (unit === undefined ? core.news() : core.open(unit)));
+    await a.open('P08-1');
+    expect(a.note('here').kind).toBe('done');
+    core.open('P08-1');
+    await until('the look', () => core.world().open?.readOnly !== undefined);
+    const row = () => core.world().board.find(({ unit }) => unit === 'P08-1');
+    await until('where it is', () => row()?.at === 'bench-1');
+    // Left with Esc or F2 alike: its list is on the screen.
+    a.ports.refresh();
+    await until('that it may be written', () => core.world().open!.readOnly === undefined);
+    expect(core.state().note?.text).toBe('P08-1 is yours to write now.');
+    expect(b.note('there').kind).toBe('done');
+    expect(b.texts()).toEqual(['here', 'there']);
+    expect(a.ports.world().open?.readOnly).toBeDefined();
+    b.ports.told((unit) => {
+      if (unit === undefined) return;
+      b.opened.push(unit);
+      b.ports.open(unit, 'jb');
+    });
+    await b.open('P02-1');
   });
 
   it('a unit that is taken over while somebody writes it: theirs becomes a branch, and a snag says so', async () => {
@@ -308,7 +357,7 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
     async (told) => {
       const unit = told.startsWith('while') ? 'P05-1' : 'P06-1';
       const settings = cluster.settings();
-      if (unit === 'P05-1') await publishFrom(b.root, settings);
+      await publishFrom(b.root, settings);
       const edition = (root: string) => heldEdition(realDisk, root).n;
       await until('the edition', () => edition(a.root) === edition(b.root));
       await a.open(unit);
@@ -322,7 +371,7 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
         a.ports
           .world()
           .open!.state.snags.filter(({ raised }) =>
-            raised.text.startsWith(`Instrument ${retired} had been ended by the shop at`),
+            raised.text.startsWith(`Instrument ${retired} had been ended by ot (instruments) at`),
           );
       expect(snags()).toEqual([]);
       if (unit === 'P06-1') {
@@ -343,6 +392,37 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
       expect(a.ports.world().instruments.map(({ id }) => id)).not.toContain(retired);
     },
   );
+
+  it('a set that was begun with it, and is completed after, gets its snag at once', async () => {
+    await publishFrom(b.root, cluster.settings());
+    await until('the edition', () => heldEdition(realDisk, a.root).n === heldEdition(realDisk, b.root).n);
+    a.ports.refresh();
+    await a.open('P02-2');
+    const { check, values, hand } = upToSet(a);
+    const [first = '', ...others] = Object.keys(values);
+    const read = (key: string, more: object) =>
+      a.ports.act(
+        { do: 'read', check, key, value: [values[key]!].flat()[0]!, ...more },
+        { ...hand, inHand: undefined },
+      );
+    expect(read(first, { with: hand.inHand })).toMatchObject({ kind: 'done' });
+    await publishFrom(b.root, cluster.settings(), hand.inHand);
+    await until('that it is gone', () => a.ports.world().instruments.every(({ id }) => id !== hand.inHand));
+    const other = a.ports.world().instruments.find(({ id }) => id === 'R2')!.id;
+    const acted = others
+      .map((key) =>
+        read(key, { with: other, value: Math.round(Number(values[key])).toString(), confirmed: true }),
+      )
+      .at(-1)!;
+    expect(acted, JSON.stringify([acted, values])).toMatchObject({ kind: 'done' });
+    expect(acted.kind === 'done' && acted.events.at(-1)).toMatchObject({
+      kind: 'snag-raised',
+      by: 'nobody',
+      check,
+      cause: 'instrument',
+      text: expect.stringContaining(`Instrument ${hand.inHand} had been ended by ot (instruments)`),
+    });
+  });
 
   it('the screen asks, opens when it is answered, and says when the line is down', async () => {
     const core = makeCore(b.ports);

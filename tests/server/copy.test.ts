@@ -136,6 +136,12 @@ describe.skipIf(serverPrograms() === undefined)('a shop that is copied', () => {
     expect(text).toContain('when the line was last up');
     expect(text).toContain('P02-1');
     expect(status).toBe(0);
+    const waits = () => run(['--workshop', at('bench-1'), 'shop', 'status']).text;
+    expect(waits()).toContain('No lines wait here to be handed over.');
+    run(['--workshop', at('bench-1'), 'feed', 'P04-1', '--person', 'jb'], {
+      input: '{"do":"note","text":"x"}\n',
+    });
+    expect(waits()).toContain('3 lines wait here to be handed over. [shop.refused]');
     writeFileSync(join(at('bench-1'), 'shop/shop.json'), '{');
     expect(run(['--workshop', at('bench-1'), 'verify', '--shop']).text).toContain('[workshop.shop-card]');
   });

@@ -30,11 +30,11 @@ function boardText(board: World['board']) {
     const { sign, word } = STANDING[row.standing];
     const done = row.total > 0 ? `${row.done}/${row.total}` : '';
     return {
-      find: `${row.job}/${row.unit} ${word}`.toLowerCase(),
+      find: `${row.job}/${row.unit} ${word} ${row.at ?? ''}`.toLowerCase(),
       item: {
         id: `${row.job}/${row.unit}`,
         sign,
-        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.where || row.sentence}`,
+        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `at ${row.at}: `}${row.where || row.sentence}`,
       },
     };
   });

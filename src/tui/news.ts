@@ -1,0 +1,34 @@
+/** What is told at once when something came from the shop while nobody pressed a key. */
+import type { World } from '../session/ports.js';
+import { say } from './navigate.js';
+import type { BenchState } from './state.js';
+
+export function withNews(state: BenchState, before: World, world: World): BenchState {
+  return withTrouble(withUnit(withFiles(state, world), before, world), world);
+}
+
+/** Other files, by whom and why; an instrument in hand that is in them no more is in hand no more. */
+function withFiles(state: BenchState, { shop, instruments }: World): BenchState {
+  const edition = shop?.edition;
+  if (!edition || edition.n === state.editionTold) return state;
+  const { inHand, ...rest } = state;
+  const isGone = inHand !== undefined && !instruments.some(({ id }) => id === inHand);
+  return say(
+    { ...(isGone ? rest : state), editionTold: edition.n },
+    'ask',
+    `The shop's files are edition ${edition.n} now, by ${edition.by}: ${edition.reason}`,
+    isGone ? `${inHand} is no instrument of the workshop any more: take another.` : undefined,
+  );
+}
+
+function withUnit(state: BenchState, before: World, { open }: World): BenchState {
+  if (!open || open.readOnly !== undefined || before.open?.readOnly === undefined) return state;
+  if (before.open.id !== open.id || before.open.job !== open.job) return state;
+  return say(state, 'good', `${open.id} is yours to write now.`);
+}
+
+/** What came of answers that were given is told over what stands there of them. */
+function withTrouble(state: BenchState, { trouble }: World): BenchState {
+  if (!trouble?.id.startsWith('shop.') || trouble.text === state.troubleTold) return state;
+  return { ...say(state, 'ask', trouble.text, trouble.todo), troubleTold: trouble.text };
+}
