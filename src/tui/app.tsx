@@ -148,7 +148,7 @@ function Body({ state, world, layout, theme }: RegionProps) {
 /** A screen's lines (scrolled if it scrolls), with its list in the remaining rows. */
 function pageView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
   const on = screenOn(state);
-  const lines = on.lines?.(state, state.screen, world, width, theme) ?? [
+  const lines = on.lines?.(state, state.screen, world, width, theme, height) ?? [
     line(` ${on.title ?? ''}`, 'strong'),
   ];
   const shown = on.scrolls ? scrolled(lines, state.screen.cursor.at, height) : lines;

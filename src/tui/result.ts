@@ -223,15 +223,22 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     case 'answered': {
       const word = OUTCOME[last.verdict.outcome];
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
+      // What was taken out of use meanwhile is told at once, before how it was judged.
+      const late = events.find((event) => event.kind === 'snag-raised' && event.by === 'nobody') as
+        | { readonly text: string }
+        | undefined;
       const burst = last.burst ? '  (answered very fast; the record says so)' : '';
       const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
       if (action.do === 'look' && action.not === undefined)
-        return { tone: word.tone, text: `${word.word}  all ${last.look} are right${burst}` };
+        return {
+          tone: word.tone,
+          text: `${word.word}  ${last.look === 2 ? 'both are' : `all ${last.look} are`} right${burst}`,
+        };
       return {
         tone: word.tone,
         // The answer comes first: a long question is cropped.
         text: `${word.word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
-        ...(decided === '' ? {} : { todo: decided }),
+        ...(late ? { todo: late.text } : decided === '' ? {} : { todo: decided }),
       };
     }
     case 'read': {
@@ -254,8 +261,13 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
             : `To be made again; ${last.reopens.length} steps re-opened.`,
       };
     case 'released': {
-      const by = world.rules.people.find(({ id }) => id === last.by);
-      return { tone: 'good', text: `Hold released by ${by?.name ?? last.by}.` };
+      const nameOf = (who: string) => world.rules.people.find(({ id }) => id === who)?.name ?? who;
+      return {
+        tone: 'good',
+        text: last.cited
+          ? `The release of ${last.cited.unit} by ${nameOf(last.cited.by)} counts here, too.`
+          : `Hold released by ${nameOf(last.by)}.`,
+      };
     }
     case 'snag-raised':
       return { tone: 'ask', text: `Snag #${last.n} raised.` };
@@ -275,11 +287,9 @@ function answered(
   state: BenchState,
   world: World,
 ): string {
-  if (answer.kind === 'choice')
-    return check?.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
   if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
   if (lot?.expires !== undefined) return `${lot.code}, until ${lot.expires}`;
-  if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer });
+  if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer }, 'mm', check);
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return `${taken} readings`;
 }

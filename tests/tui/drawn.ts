@@ -71,7 +71,7 @@ function page(core: Core, width: number, body: number): readonly Line[] {
     case 'leave':
       return leaveLines(world, width);
     case 'form':
-      return formLines(state, screen, world, width);
+      return formLines(state, screen, world, width, body);
     default:
       return [];
   }

@@ -18,7 +18,7 @@ const textOf = (lines: View['lines']): string =>
   lines.map((row) => row.map(({ text }) => text).join('')).join('\n');
 const shown = (width = 80): string => {
   const state = core.state();
-  return textOf(screenOn(state).lines!(state, state.screen, core.world(), width, THEME));
+  return textOf(screenOn(state).lines!(state, state.screen, core.world(), width, THEME, 24));
 };
 
 it('one key shows what the unit is cut from, and the arrows turn to the other lists', () => {

@@ -37,7 +37,7 @@ const note = () => `${bench.core.state().note?.text} ${bench.core.state().note?.
 const title = () => {
   const { screen } = bench.core.state();
   if (screen.name !== 'form') return screen.name;
-  return formLines(bench.core.state(), screen, bench.core.world(), 200)
+  return formLines(bench.core.state(), screen, bench.core.world(), 200, 60)
     .map((spans) => spans.map(({ text }) => text).join(''))
     .join('\n');
 };
@@ -62,6 +62,32 @@ it('a cutting step that waits for its set-up leads straight to the first-off, an
   expect(log()).toEqual(['saw true']);
   expect(note()).toContain('PASS  Mitre saw is proven: saw-1.');
   expect(bench.core.state().screen.name).toBe('step');
+});
+
+it('a reading that was typed when the set-up was asked for stands on the line again, whatever was taken up meanwhile', () => {
+  bench.press('jb\r');
+  proveSetups(bench.ports);
+  bench.press(SETUPS);
+  bench.choose('rill');
+  bench.choose('it was knocked');
+  bench.press(RIGHT, ESC, 'P05-1\r');
+  const stopped = work(
+    bench.ports,
+    clock,
+    (action) => action.do === 'answer' && action.check.startsWith('addon.drill'),
+  );
+  bench.press('jb\r', 'C1\r');
+  expect(stopped.action).toBeDefined();
+  bench.press('54.0\r');
+  expect(title()).toContain('A set-up');
+  while (bench.core.state().screen.name === 'form' && !title().includes('This will be written')) {
+    const { texts } = bench;
+    bench.press(texts().length > 0 ? RIGHT : `${/(\d+) mm/.exec(title().split('\n').at(-1)!)?.[1] ?? '5'}\r`);
+  }
+  bench.press(RIGHT);
+  if (bench.core.state().screen.name === 'question') bench.press(RIGHT);
+  expect(note()).toContain('PASS');
+  expect(bench.core.state().entry).toBe('54.0');
 });
 
 it('the list says which are proven; one is proven, then ended by a knock, from there', () => {

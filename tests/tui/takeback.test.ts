@@ -41,7 +41,7 @@ const TAKE_BACK = '\u001a';
 function shown(): string {
   const { screen } = core.state();
   if (screen.name !== 'form') throw new Error(`no form but ${screen.name}`);
-  return formLines(core.state(), screen, core.world(), 200)
+  return formLines(core.state(), screen, core.world(), 200, 60)
     .map((spans) => spans.map(({ text }) => text).join(''))
     .join('\n');
 }

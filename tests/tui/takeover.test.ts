@@ -43,7 +43,7 @@ function leave(change: object): void {
 const shown = () => {
   const { screen } = bench.core.state();
   if (screen.name !== 'form') throw new Error(screen.name);
-  return formLines(bench.core.state(), screen, bench.core.world(), 78)
+  return formLines(bench.core.state(), screen, bench.core.world(), 78, 60)
     .map((spans) => spans.map(({ text }) => text).join(''))
     .join('\n');
 };

@@ -41,7 +41,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const whole = left(sentence);
   const fits = lineWidth(whole) + lineWidth(who) < width;
   const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
-  return [justify(first, who, width), justify(whereText(state, world), standingText(world), width), strip];
+  return [justify(first, who, width), whereRow(state, world, width), strip];
 }
 
 function personText(state: BenchState, world: World): Line {
@@ -53,30 +53,53 @@ function personText(state: BenchState, world: World): Line {
     : [{ text: 'nobody signs ', tone: 'ask' }];
 }
 
-function whereText(state: BenchState, world: World): Line {
+/**
+ * Stage and step on the left, how the unit stands on the right. The step's name is what must be read: where there is no room
+ * for all, the stage goes first, which the strip below shows, then what the unit's own screen tells.
+ */
+function whereRow(state: BenchState, world: World, width: number): Line {
+  const [whole, step] = whereTexts(state, world);
+  const tries = [
+    [whole, standingText(world)],
+    [step, standingText(world)],
+    [step, standingText(world, ['set'])],
+    [step, standingText(world, ['set', 'done'])],
+  ] as const;
+  const [left, right] =
+    tries.find((each) => lineWidth(each[0]) + lineWidth(each[1]) < width) ?? tries.at(-1)!;
+  return justify(left, right, width);
+}
+
+/** With the stage and without. */
+function whereTexts(state: BenchState, world: World): readonly [Line, Line] {
   const open = world.open!;
   const task = currentTask(open.state, state.at);
-  if (!task) return [{ text: ` ${STANDING[open.state.standing].word}` }];
+  const standing: Line = [{ text: ` ${STANDING[open.state.standing].word}` }];
+  if (!task) return [standing, standing];
   const stage = open.state.route.stages.find(({ id }) => id === task.step.step.stage);
+  const step = sanitize(task.step.step.title);
   return [
-    { text: ` ${sanitize(stage?.title ?? task.step.step.stage).toUpperCase()}`, tone: 'strong' },
-    { text: `   ${sanitize(task.step.step.title)}` },
+    [
+      { text: ` ${sanitize(stage?.title ?? task.step.step.stage).toUpperCase()}`, tone: 'strong' },
+      { text: `   ${step}` },
+    ],
+    [{ text: ` ${step}`, tone: 'strong' }],
   ];
 }
 
-/** `1 snag   2 holds   14 of 52 done`. */
-function standingText(world: World): Line {
+/** `1 snag   2 holds   14 of 52 done`. @param without what gives way */
+function standingText(world: World, without: readonly ('set' | 'done')[] = []): Line {
   const { state, readOnly, readOnlyTodo, keptBy, setOut } = world.open!;
   const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
   const snags = state.snags.filter(({ open }) => open).length;
   const parts = [
     ...shopText(world),
-    setOut.profileSet.invented ? 'invented set' : '',
+    setOut.profileSet.invented && !without.includes('set') ? 'invented set' : '',
     readOnly === undefined ? '' : keptBy || readOnlyTodo !== undefined ? 'LOOKING ONLY' : 'FREE AGAIN: F2',
     state.parked ? 'PARKED' : '',
     snags > 0 ? `${snags} ${snags === 1 ? 'snag' : 'snags'}` : '',
     held > 0 ? `${held} ${held === 1 ? 'hold' : 'holds'}` : '',
-    `${state.done} of ${state.steps.size} done`,
+    without.includes('done') ? '' : `${state.done} of ${state.steps.size} done`,
   ];
   return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
 }

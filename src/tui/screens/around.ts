@@ -118,7 +118,7 @@ function readingLines(unit: UnitState, width: number, rows: number, theme: Theme
     line(` ${LIST_WORDS.readings}`, 'strong'),
     ...taken.map(({ check, answered }) => {
       const { sign } = OUTCOME[answered.verdict.outcome];
-      const figures = answerText(answered, 'mm', check.points);
+      const figures = answerText(answered, 'mm', check);
       return crop(line(` ${shape(sign, theme)} ${sanitize(check.ask)}: ${sanitize(figures)}`), width);
     }),
   ];

@@ -2,7 +2,9 @@
  * One question at a time, with common answers to choose from; then a summary that only the Right arrow submits. Enter
  * never does, so a code scanned into a form writes nothing.
  */
+
 import { sanitize } from '../../base/text.js';
+import { utcText } from '../../base/wallclock.js';
 import type { World } from '../../session/ports.js';
 import { findCheck } from '../../unit/graph.js';
 import { lastUndoable, wouldReopen } from '../../unit/next.js';
@@ -15,40 +17,57 @@ import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { answerText } from '../theme.js';
 import { currentField, type FormScreen, formAction, formTitle, givenFields } from './fields.js';
-import type { ScreenDefinition } from './screen.js';
+import type { Field, ScreenDefinition } from './screen.js';
 import { WITH } from './setupfields.js';
 
-/** The top of a form: its title, the answers so far, and the current question or the summary prompt. */
+/**
+ * The top of a form: its title, the answers so far, and the current question or the summary prompt. Where the screen is
+ * low, the first answers give way: what is asked, and a list to choose from, always show.
+ */
 export function formLines(
   state: BenchState,
   screen: FormScreen,
   world: World,
   width: number,
+  height: number,
 ): readonly Line[] {
   const field = currentField(screen, state, world);
-  const who = world.rules.people.find(({ id }) => id === state.person)?.name ?? 'nobody';
+  const top = [line(` ${formTitle(screen.form)}`, 'strong'), ...aboutLines(screen, world, width), BLANK];
+  const asked = field ? askedLines(field, width) : summaryLines(state, world, width);
+  const list = Math.min(field?.choices.length ?? 0, LIST_ROWS);
+  const given = givenFields(screen, state, world).map((each) => givenLine(each.ask, each.given, width));
+  return [...top, ...lastOf(given, Math.max(1, height - top.length - asked.length - list)), ...asked];
+}
+
+/** Rows that a list to choose from has at least. */
+const LIST_ROWS = 8;
+
+function askedLines({ ask, words, choices }: Field, width: number): readonly Line[] {
   return [
-    line(` ${formTitle(screen.form)}`, 'strong'),
-    ...aboutLines(screen, world, width),
-    BLANK,
-    ...givenFields(screen, state, world).map((each) => givenLine(each.ask, each.given, width)),
-    ...(field
-      ? [
-          line(` ${field.ask}`, 'strong'),
-          ...(field.words && field.choices.length > 0
-            ? wrapLine(' Up and Down, then Right; or type your own words, then Enter.', width)
-            : []),
-        ]
-      : [
-          ...wrapLine(` This will be written in the name of ${who}.`, width),
-          ...wrapLine(
-            ' Right arrow: do it.   Left arrow: one question back.   Esc: leave it; nothing is written.',
-            width,
-            'strong',
-            ' ',
-          ),
-        ]),
+    ...wrapLine(` ${ask}`, width, 'strong', ' '),
+    ...(words && choices.length > 0
+      ? wrapLine(' Up and Down, then Right; or type your own words, then Enter.', width)
+      : []),
   ];
+}
+
+function summaryLines({ person }: BenchState, { rules }: World, width: number): readonly Line[] {
+  const who = rules.people.find(({ id }) => id === person)?.name ?? 'nobody';
+  return [
+    ...wrapLine(` This will be written in the name of ${who}.`, width),
+    ...wrapLine(
+      ' Right arrow: do it.   Left arrow: one question back.   Esc: leave it; nothing is written.',
+      width,
+      'strong',
+      ' ',
+    ),
+  ];
+}
+
+function lastOf(lines: readonly Line[], rows: number): readonly Line[] {
+  if (lines.length <= rows) return lines;
+  const left = lines.length - rows + 1;
+  return [line(`   … ${left} ${left === 1 ? 'answer' : 'answers'} before`), ...lines.slice(left)];
 }
 
 /** Crops a long question but not its answer; crops both if both are long. */
@@ -91,7 +110,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const what = check ? `${sanitize(check.ask)} ${sanitize(given)}` : given;
       const by = world.rules.people.find(({ id }) => id === last.by)?.initials ?? last.by;
       return wrapLine(
-        ` Entry ${last.n}, ${last.kind} at ${last.at.slice(11, 16)} UTC by ${by}: ${what} (${last.step})`,
+        ` Entry ${last.n}, ${last.kind} at ${utcText(last.at).slice(11)} by ${by}: ${what} (${last.step})`,
         width,
         'plain',
         ' ',
@@ -156,7 +175,9 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   if (!field) return stay(state);
   const given = { ...screen.given, [field.id]: value };
   const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
-  const held = tool ? takeInstrument(state, tool) : state;
+  // What waits for the form to be done waits on.
+  const waiting = state.waiting ? { waiting: state.waiting } : {};
+  const held = tool ? { ...takeInstrument(state, tool), ...waiting } : state;
   const filled = { ...screen, given, cursor: TOP };
   // A picture is all that its form asks: taking it gives the answer. A hold is released by its own key alone.
   if (screen.form.id === 'evidence' && !releasesHold(screen))
@@ -219,7 +240,7 @@ export const formScreen: ScreenDefinition<'form'> = {
   modal: true,
   list: (state, world) =>
     state.screen.name === 'form' ? (currentField(state.screen, state, world)?.choices ?? []) : [],
-  lines: (state, screen, world, width) => formLines(state, screen, world, width),
+  lines: (state, screen, world, width, _theme, height) => formLines(state, screen, world, width, height),
   keys(state, screen, world) {
     const field = currentField(screen, state, world);
     if (!field) return [worded('yes', 'do it'), BACK_ONE];

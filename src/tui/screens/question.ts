@@ -39,7 +39,15 @@ export const questionScreen: ScreenDefinition<'question'> = {
   lines: (_state, screen, _world, width) => questionLines(screen, width),
   right: (state, { action, retry }, world) =>
     send(state, retry ? action : ({ ...action, confirmed: true } as typeof action), world),
-  left: (state) => stay(say(goBack(state), 'ask', 'Not logged.', 'Measure again.')),
+  left: (state, { question }) =>
+    stay(
+      say(
+        goBack(state),
+        'ask',
+        'Not logged.',
+        question.id === 'build.same-picture' ? 'Take another picture.' : 'Measure again.',
+      ),
+    ),
   list: (state, world) =>
     state.screen.name === 'question' && isAboutSet(state.screen.action) ? setItems(state, world) : [],
   typed(state, { action }, text, world) {

@@ -58,7 +58,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
     }
     const limits = limitTexts(asked, world);
     return [
-      ...wrapLine(`   ${withoutStop(asked.ask)}: ${told(check, asked.points)}`, width, 'plain', '     '),
+      ...wrapLine(`   ${withoutStop(asked.ask)}: ${told(check, asked)}`, width, 'plain', '     '),
       ...limits.flatMap((text) => wrapLine(`     ${text}`, width, 'quiet', '       ')),
     ];
   });
@@ -93,7 +93,7 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
     ...wrapLine(`   ${rule.title}, ${timeText(firstOff.at, world.now)}`, width, 'plain', '     '),
     ...firstOff.checks.flatMap(({ check, answer, verdict }) => {
       const asked = rule.checks.find(({ id }) => id === check);
-      const said = `${verdict.outcome}  ${answerText({ answer }, 'mm', asked?.points)}${withTools(answer)}`;
+      const said = `${verdict.outcome}  ${answerText({ answer }, 'mm', asked)}${withTools(answer)}`;
       return [
         ...wrapLine(`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`, width, 'plain', '       '),
         ...(asked ? limitTexts(asked, world) : []).flatMap((text) =>
@@ -104,9 +104,9 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
   ];
 }
 
-function told({ answered }: CheckState, points: Parameters<typeof answerText>[2]): string {
+function told({ answered }: CheckState, check: Parameters<typeof answerText>[2]): string {
   if (!answered) return 'worked out by the program';
-  const said = `${answered.verdict.outcome}  ${answerText(answered, 'mm', points)}`;
+  const said = `${answered.verdict.outcome}  ${answerText(answered, 'mm', check)}`;
   const cited = answered.cited ? `, of ${answered.cited.unit} by ${answered.cited.by}` : '';
   return sanitize(`${said}${withTools(answered.answer)}${cited}`);
 }

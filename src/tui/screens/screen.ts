@@ -61,6 +61,7 @@ export interface ScreenDefinition<N extends ScreenName> {
     world: World,
     width: number,
     theme: Theme,
+    height: number,
   ): readonly Line[];
   /** For screens where the room for the list depends on the lines. */
   view?(state: BenchState, world: World, width: number, height: number, theme: Theme): View;

@@ -1,6 +1,7 @@
 /** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
+import { firstOffId } from '../../unit/firstoff.js';
 import { toBeSnagged } from '../../unit/setups.js';
 import { timeText } from '../../unit/timers.js';
 import { backOnLine } from '../answers.js';
@@ -106,7 +107,7 @@ function noteOf(
   const event = acted.events[0];
   if (event?.kind !== 'first-off')
     return { tone: 'ask', text: `${title}: to be proven again before it is used.` };
-  if (event.passed) return { tone: 'good', text: `PASS  ${title} is proven: ${action.setup}-${event.n}.` };
+  if (event.passed) return { tone: 'good', text: `PASS  ${title} is proven: ${firstOffId(event)}.` };
   const doubt = row?.inDoubt ? toBeSnagged(row.inDoubt) : [];
   return {
     tone: 'bad',

@@ -38,7 +38,10 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   };
   const walked = large.length === 0 || fits() ? large : walkLines(state, world, width, false, theme);
   const height = tall - walked.length;
-  const wanted = (spareRows: number): View => wantedIn(height, spareRows);
+  // A caution is read whole: digits are small and instructions short before it is cut.
+  const care =
+    step.caution === undefined ? [] : wrapLine(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   ');
+  const wanted = (spareRows: number): View => wantedIn(height - care.length, spareRows);
   // Lines too long for one row are shown in full if the instructions and the caution leave room.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
     wrapLine(` ${text}`, width, 'plain', '   '),
@@ -46,19 +49,12 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   const least = wanted(0);
   const whole = wanted(height - least.lines.length - least.menu - taken - 1);
   const room = height - whole.lines.length - whole.menu - 1;
+  const deadline = deadlineLines(task.step.step.id, world, width);
   const instructions = atMost(
     step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', ' ')),
-    Math.max(1, room - (step.caution ? 2 : 0)),
+    Math.max(0, room - deadline.length - care.length),
   );
-  const caution =
-    step.caution === undefined
-      ? []
-      : atMost(
-          wrapLine(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   '),
-          Math.max(1, room - instructions.length),
-        );
-  const told = [...deadlineLines(task.step.step.id, world, width), ...instructions, ...caution];
-  const kept = atMost(told, Math.max(0, room));
+  const kept = atMost([...deadline, ...instructions, ...care], Math.max(0, room));
   const lines = [...kept, BLANK, ...whole.lines].slice(0, height - whole.menu);
   // The list keeps rows of its own only while it is drawn.
   const free = height - lines.length - whole.menu;

@@ -74,7 +74,7 @@ export function askedLines(
   const told = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
   const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, state, world);
-  const verdict = failed ? verdictLines(checkState, check.points, read, width, theme) : [];
+  const verdict = failed ? verdictLines(checkState, check, read, width, theme) : [];
   const wanted = [
     ...(tool ? [] : wantedLines(check, state, world, width)),
     ...evidenceLines(check, world, width),
@@ -230,7 +230,7 @@ function quiet(text: string, width: number, spare: Spare, indent = '     '): rea
 /** A verdict that keeps the step open: every rule that decided, in full, and what the figures show. */
 function verdictLines(
   { answered }: CheckState,
-  points: RouteCheck['points'],
+  check: RouteCheck,
   read: ReadingUnit,
   width: number,
   theme: Theme,
@@ -238,7 +238,7 @@ function verdictLines(
   if (!answered) return [];
   const { answer, verdict } = answered;
   const { sign, word, tone } = OUTCOME[verdict.outcome];
-  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, points)}`;
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, check)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square'

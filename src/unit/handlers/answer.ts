@@ -377,7 +377,7 @@ function samePicture({ state, context }: ActionContext, evidence: readonly Evide
     );
     const where =
       before?.kind === 'answered'
-        ? (findCheck(state.route, before.check)?.check.ask ?? before.check)
+        ? askedAt(state, before.check)
         : before
           ? 'a hold of this unit'
           : context.pictures?.has(sha256)
@@ -387,8 +387,14 @@ function samePicture({ state, context }: ActionContext, evidence: readonly Evide
       return {
         id: 'build.same-picture',
         text: `This picture (${name}) is kept already.`,
-        details: [`It was taken for: ${where}.`, 'Is it meant here too?'],
+        details: [`It was taken for ${where}.`, 'Is it meant here too?'],
       };
   }
   return undefined;
+}
+
+/** A question with the step that asks it: several steps may ask the same. */
+function askedAt({ route }: UnitState, check: string): string {
+  const found = findCheck(route, check);
+  return found ? `"${found.check.ask}" (${found.step.title})` : check;
 }
