@@ -96,6 +96,8 @@ export interface World {
   readonly open?: OpenUnit;
   /** What somebody has to see to while work goes on: a register that is not written, or a shop that cannot be reached so. */
   readonly trouble?: Problem;
+  /** Language of whoever reads the screen; the bench's own if absent. */
+  readonly language?: string;
   /** The shop of several benches, where the folder takes part in one. */
   readonly shop?: ShopSeen;
 }

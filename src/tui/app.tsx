@@ -1,4 +1,5 @@
 /** Draws the state held by the core. Holds no state and makes no decisions. */
+
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import type { World } from '../session/ports.js';
@@ -14,6 +15,7 @@ import { spotOf } from './screens/step.js';
 import type { BenchState } from './state.js';
 import type { Size } from './terminal.js';
 import type { Theme } from './theme.js';
+import { told } from './words/told.js';
 
 export interface AppProps {
   readonly core: Core;
@@ -149,7 +151,7 @@ function Body({ state, world, layout, theme }: RegionProps) {
 function pageView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
   const on = screenOn(state);
   const lines = on.lines?.(state, state.screen, world, width, theme, height) ?? [
-    line(` ${on.title ?? ''}`, 'strong'),
+    line(on.title === undefined ? '' : ` ${told(world)(on.title)}`, 'strong'),
   ];
   const shown = on.scrolls ? scrolled(lines, state.screen.cursor.at, height) : lines;
   return { lines: shown, menu: on.list ? Math.max(0, height - lines.length) : 0 };

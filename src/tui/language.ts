@@ -3,6 +3,7 @@ import type { OpenUnit, Words, World } from '../session/ports.js';
 import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
+import { told } from './words/told.js';
 
 /** The language chosen at the bench, else the one in shared/people.yaml; undefined for the procedure's own. */
 function languageOf(state: BenchState, world: World): string | undefined {
@@ -14,10 +15,10 @@ function languageOf(state: BenchState, world: World): string | undefined {
 /** The world in this person's language. Returns the same object if there is nothing to translate. */
 export function localizedWorld(state: BenchState, world: World): World {
   const { open } = world;
-  const language = open?.words && languageOf(state, world);
-  if (!open?.words || language === undefined || language === open.words.own) return world;
-  const route = open.words.route(language);
-  return route ? { ...world, open: spokenUnit(open, route) } : world;
+  const language = languageOf(state, world);
+  if (language === undefined) return world;
+  const route = open?.words && language !== open.words.own ? open.words.route(language) : undefined;
+  return { ...world, language, ...(open && route ? { open: spokenUnit(open, route) } : {}) };
 }
 
 /** The next language in the cycle; undefined if there is only one. */
@@ -26,8 +27,8 @@ function nextLanguage(words: Words, now: string | undefined): string | undefined
   return all.length < 2 ? undefined : all[(Math.max(0, all.indexOf(now ?? words.own)) + 1) % all.length];
 }
 
-const languageName = (code: string): string =>
-  new Intl.DisplayNames(['en'], { type: 'language' }).of(code) ?? code;
+const languageName = (code: string, reader: string): string =>
+  new Intl.DisplayNames([reader], { type: 'language' }).of(code) ?? code;
 
 // Cached so that an unchanged screen is not redrawn.
 const spoken = new WeakMap<OpenUnit, { readonly route: Route; readonly open: OpenUnit }>();
@@ -53,15 +54,15 @@ export function switchLanguage(state: BenchState, world: World): Update {
       say(
         state,
         'ask',
-        world.open ? 'This procedure is in one language only.' : 'No unit is open.',
-        world.open ? 'procedures/README.md says how to add another one.' : 'Choose or scan a unit.',
+        told(world)(world.open ? 'language-one' : 'no-unit-open'),
+        told(world)(world.open ? 'language-add' : 'choose-unit'),
       ),
     );
   return stay(
     say(
       { ...state, said: { by: state.person, language } },
       'plain',
-      `The steps are in ${languageName(language)}.`,
+      told({ language })('language-now', { language: languageName(language, language) }),
     ),
   );
 }

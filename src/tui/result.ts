@@ -15,6 +15,7 @@ import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
 import { answerText, decidedText, OUTCOME, readText } from './theme.js';
+import { told } from './words/told.js';
 
 type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
 
@@ -221,7 +222,8 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     return { tone: 'good', text: 'Every step is done: this unit is finished and its record is closed.' };
   switch (last.kind) {
     case 'answered': {
-      const word = OUTCOME[last.verdict.outcome];
+      const { tone } = OUTCOME[last.verdict.outcome];
+      const word = told(world)(`outcome-${last.verdict.outcome}`);
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
       // What was taken out of use meanwhile is told at once, before how it was judged.
       const late = events.find((event) => event.kind === 'snag-raised' && event.by === 'nobody') as
@@ -231,13 +233,13 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
       if (action.do === 'look' && action.not === undefined)
         return {
-          tone: word.tone,
-          text: `${word.word}  ${last.look === 2 ? 'both are' : `all ${last.look} are`} right${burst}`,
+          tone,
+          text: `${word}  ${last.look === 2 ? 'both are' : `all ${last.look} are`} right${burst}`,
         };
       return {
-        tone: word.tone,
+        tone,
         // The answer comes first: a long question is cropped.
-        text: `${word.word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
+        text: `${word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
         ...(late ? { todo: late.text } : decided === '' ? {} : { todo: decided }),
       };
     }

@@ -5,7 +5,6 @@ import { sourceText } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import type { CheckState, StepStatus } from '../unit/types.js';
-import type { WorkList } from '../window/worklists.js';
 import type { Tone } from './state.js';
 
 export interface Theme {
@@ -71,23 +70,19 @@ function paint(colours: Theme['colours'], dark: string, light: string): { readon
 
 // Words and shapes for statuses, so that nothing relies on colour alone. Each shape has an ASCII form.
 
-interface Word {
-  /** One ASCII character; `SHAPES` has the nicer one. */
-  readonly sign: string;
-  readonly word: string;
-}
-
+/** Signs, one ASCII character each; `SHAPES` has the nicer ones. The words stand in the catalogue. */
 export const STANDING = STANDING_WORDS;
 
-export const STATUS: Readonly<Record<StepStatus, Word>> = {
-  waiting: { sign: '.', word: 'waits' },
-  ready: { sign: 'o', word: 'open' },
-  begun: { sign: '>', word: 'begun' },
-  failed: { sign: 'X', word: 'failed' },
-  held: { sign: '#', word: 'held' },
-  done: { sign: 'v', word: 'done' },
-  stale: { sign: '@', word: 'to be made again' },
+export const STATUS: Readonly<Record<StepStatus, string>> = {
+  waiting: '.',
+  ready: 'o',
+  begun: '>',
+  failed: 'X',
+  held: '#',
+  done: 'v',
+  stale: '@',
 };
+export const STATUSES = Object.keys(STATUS) as readonly StepStatus[];
 
 const SHAPES: Readonly<Record<string, string>> = {
   '.': '·',
@@ -107,10 +102,10 @@ const SHAPES: Readonly<Record<string, string>> = {
   '?': '?',
 };
 
-export const OUTCOME: Readonly<Record<Outcome, Word & { readonly tone: Tone }>> = {
-  pass: { sign: 'v', word: 'PASS', tone: 'good' },
-  fail: { sign: 'X', word: 'FAIL', tone: 'bad' },
-  'not-proven': { sign: '?', word: 'NOT PROVEN', tone: 'ask' },
+export const OUTCOME: Readonly<Record<Outcome, { readonly sign: string; readonly tone: Tone }>> = {
+  pass: { sign: 'v', tone: 'good' },
+  fail: { sign: 'X', tone: 'bad' },
+  'not-proven': { sign: '?', tone: 'ask' },
 };
 
 /** A verdict, from the fold or from the journal. */
@@ -188,32 +183,5 @@ export function timeLeft(until: string, now: string): string {
 /** Shown when no screen can be drawn. */
 export const UNDRAWABLE =
   'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
-
-export const TITLES = {
-  units: 'Units: scan one, type a part of its name, or choose',
-  stages: 'Steps open across units: choosing one takes it over its units in turn',
-  steps: 'Steps of this unit: type a part of a name, or choose',
-  people: 'Who is at the bench?',
-  instruments: 'Which instrument is in hand?',
-  menu: 'What the keys do: choose one, or press its key',
-  snags: 'Snags of this unit',
-  setups: 'Set-ups: proven on first-off pieces before work rests on them. Choose one',
-} as const;
-
-export const LIST_TITLES: Readonly<Record<WorkList, string>> = {
-  cutting: 'Cutting list',
-  machining: 'Machining list',
-  kit: 'Kit list',
-  glass: 'Glass',
-  packers: 'Packer plan',
-  hardware: 'Hardware list',
-};
-
-export const LIST_WORDS = {
-  done: 'done',
-  none: 'Nothing stands on this list.',
-  stage: 'This stage',
-  readings: 'Last readings',
-} as const;
 
 export const withoutStop = (text: string): string => text.replace(/\.$/, '');

@@ -16,6 +16,7 @@ import { overviewLines } from '../../src/tui/screens/unit.js';
 import { whyScreenLines } from '../../src/tui/screens/why.js';
 import type { Size } from '../../src/tui/terminal.js';
 import type { Theme } from '../../src/tui/theme.js';
+import { told } from '../../src/tui/words/told.js';
 
 const THEME: Theme = { colours: 'none', ascii: false };
 
@@ -59,7 +60,7 @@ function page(core: Core, width: number, body: number): readonly Line[] {
         ...pictureLines(world, Math.max(20, pictureColumns(width)), body, THEME),
       ];
     case 'help':
-      return helpLines(width, THEME);
+      return helpLines(width, THEME, told(world));
     case 'handover':
       return handoverLines(world, width);
     case 'why':

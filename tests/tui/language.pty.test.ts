@@ -33,7 +33,7 @@ it('is that of whoever signs, and ^A switches it', async (context) => {
   );
   await terminal.say('\x01', 'The steps are in English.');
   expect(terminal.text()).toContain('Read the papers of the order');
-  await terminal.say('\x01', 'The steps are in German.');
+  await terminal.say('\x01', 'Die Schritte sind auf Deutsch.');
   await terminal.say('\x1b[15~', 'Ein alter Stand liegt noch in der Mappe.');
   terminal.send('\x1b');
   await terminal.until((text) => !text.includes('Ein alter Stand'));

@@ -83,7 +83,7 @@ describe('a person who reads German', () => {
   it('may switch by a key, and the switch goes with the person', () => {
     const { core, text } = benchOn('P03-1');
     core.feed(CTRL_A);
-    expect(core.state().note?.text).toBe('The steps are in German.');
+    expect(core.state().note?.text).toBe('Die Schritte sind auf Deutsch.');
     expect(text()).toContain('Unterlagen des Auftrags lesen');
     core.feed('JB\r');
     expect(text()).toContain('Read the papers');

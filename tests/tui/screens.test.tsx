@@ -3,6 +3,7 @@ import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { App, EntryLine } from '../../src/tui/app.js';
 import { helpLines } from '../../src/tui/screens/help.js';
+import { told } from '../../src/tui/words/told.js';
 import { rig } from './support.js';
 
 const SIZE = { columns: 100, rows: 30 };
@@ -183,7 +184,7 @@ describe('the screens', () => {
   });
 
   it('explain each key on the help page', async () => {
-    const text = helpLines(100, { colours: 'none', ascii: false })
+    const text = helpLines(100, { colours: 'none', ascii: false }, told({}))
       .map((line) => line.map((span) => span.text).join(''))
       .join('\n');
     expect(text).toContain('F8 ^L');

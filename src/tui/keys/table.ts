@@ -1,5 +1,7 @@
 /** The bench's keys as data: source of the footer, help page, command menu and README, which therefore always agree. */
+import type { Spoken } from '../../base/words.js';
 import type { ScreenName } from '../state.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { KeyName } from './split.js';
 
 export type CommandId =
@@ -36,10 +38,6 @@ export type CommandId =
 export interface Command {
   readonly id: CommandId;
   readonly keys: readonly KeyName[];
-  /** Label in the footer and the menu. */
-  readonly short: string;
-  /** Text on the help page. */
-  readonly words: string;
   /** Screens on which the command works. */
   readonly on: 'any' | readonly ScreenName[];
   readonly needsUnit: boolean;
@@ -65,72 +63,6 @@ const LISTS: readonly ScreenName[] = [
   'lists',
   'help',
 ];
-
-/** Footer and menu label, and help page text, of each command. */
-const COMMAND_WORDS: Readonly<Record<CommandId, readonly [short: string, words: string]>> = {
-  yes: [
-    'yes',
-    'Yes, done, go; in a form: take what is marked, and at its end do it. On an empty entry line.',
-  ],
-  no: ['no', 'No-go; in a form: one question back. On an empty entry line.'],
-  act: [
-    'act',
-    'Acts on what stands on the entry line: a number is a reading, a code is a scan, anything else is asked about. On an empty line Enter does nothing but choose in a list that was moved with the arrows.',
-  ],
-  up: ['up', 'One up in a list.'],
-  down: ['down', 'One down in a list.'],
-  'page-up': ['page up', 'A page up.'],
-  'page-down': ['page down', 'A page down.'],
-  back: ['back', 'Empties the entry line; on an empty one goes back. Never writes anything.'],
-  help: ['keys', 'This page of keys.'],
-  units: ['units', 'All units and where they stand; choose another one.'],
-  stages: [
-    'by stage',
-    'Steps open across all units, where choosing one takes that step over its units in turn; again for the hand-over page, and back to the units.',
-  ],
-  steps: ['steps', 'The steps of this unit, found as one types; jump to any that is open.'],
-  person: ['person', 'Who is at the bench. A scan of a person does the same.'],
-  lists: [
-    'lists',
-    'What this unit is made from: cutting, machining, kit, glass, packers and hardware, with what is done; Right and Left turn to the next list, this key again to the lists of the batch and of the job.',
-  ],
-  why: [
-    'why',
-    'The sum behind the number on the screen, and where its constants are from; with the caution, the limits and the instructions whole, where the screen had to crop them.',
-  ],
-  measured: [
-    'as measured',
-    'The frame or sash squared last: drawn as it was measured, with its verdict and what to do next.',
-  ],
-  anew: ['all anew', 'Begin a set of readings anew, from the first one.'],
-  snags: ['snag', 'Raise a snag; decide or close one that is open.'],
-  setups: [
-    'set-ups',
-    'The saw, punches and jigs: which are proven on first-offs, and until when. Choosing one proves it or ends it.',
-  ],
-  rework: ['rework', 'Make a step again. Shows first what that re-opens, and why.'],
-  release: [
-    'release',
-    'Release the hold at hand: this key shows it, this key again releases it. Enter never does.',
-  ],
-  unit: ['overview', 'The stages of this unit and where it stands.'],
-  menu: ['menu', 'All commands as a list.'],
-  instrument: ['instrument', 'The instrument in hand. A scan of an instrument does the same.'],
-  park: ['park', 'Park this unit, or take it up again.'],
-  note: ['note', "Write a note into this unit's journal."],
-  'put-right': [
-    'put right',
-    'Take back the last answer or reading, with a reason. It stays in the journal and stops counting.',
-  ],
-  language: [
-    'language',
-    "The steps of this unit in the next language that the procedure was translated into; in each person's own at first.",
-  ],
-  leave: [
-    'leave',
-    'Leave the bench. All that was acknowledged is on disk; the unit is taken up at the same check.',
-  ],
-};
 
 type Row = Pick<Command, 'id' | 'keys' | 'on'> & Partial<Pick<Command, 'needsUnit' | 'inMenu'>>;
 const ROWS: readonly Row[] = [
@@ -171,10 +103,7 @@ const ROWS: readonly Row[] = [
   { id: 'leave', keys: ['ctrl+x', 'ctrl+c'], on: 'any', inMenu: true },
 ];
 
-export const COMMANDS: readonly Command[] = ROWS.map((row) => {
-  const [short, words] = COMMAND_WORDS[row.id];
-  return { needsUnit: false, inMenu: false, ...row, short, words };
-});
+export const COMMANDS: readonly Command[] = ROWS.map((row) => ({ needsUnit: false, inMenu: false, ...row }));
 
 export function commandOf(name: KeyName): Command | undefined {
   return BY_KEY.get(name);
@@ -182,13 +111,18 @@ export function commandOf(name: KeyName): Command | undefined {
 
 export const command = (id: CommandId): Command => COMMANDS.find((each) => each.id === id)!;
 
+/** A key in the footer, with what it does there. */
 export interface WordedKey {
   readonly key: KeyName;
-  readonly words: string;
+  readonly words: Spoken;
 }
 
-export const worded = (id: CommandId, words: string): WordedKey => ({ key: command(id).keys[0]!, words });
-export const MARKING: readonly WordedKey[] = [worded('up', 'up'), worded('down', 'down')];
+export const worded = (id: CommandId, words: Spoken): WordedKey => ({ key: command(id).keys[0]!, words });
+/** The arrows that mark in a list. */
+export const marking = (say: BenchSay): readonly WordedKey[] => [
+  worded('up', say('key-up')),
+  worded('down', say('key-down')),
+];
 
 /** A key as displayed: `F5`, `^W`, `Right`. */
 export function keyText(name: KeyName): string {
@@ -205,7 +139,10 @@ export function footerOf(screen: ScreenName): readonly Command[] {
 
 /** The table as Markdown, for the README. */
 export function keysMarkdown(): string {
-  const rows = COMMANDS.map(({ keys, words }) => `| ${keys.map(keyText).join(', ')} | ${words} |`);
+  const say = told({});
+  const rows = COMMANDS.map(
+    ({ id, keys }) => `| ${keys.map(keyText).join(', ')} | ${say(`key-${id}-help`)} |`,
+  );
   return ['| key | what it does |', '|---|---|', ...rows].join('\n');
 }
 

@@ -1,14 +1,16 @@
 /** The fixed rows: unit and signer at the top; note, entry line and keys at the bottom. */
+
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { secondOf } from '../answers.js';
 import { currentTask } from '../currenttask.js';
-import { type Command, footerOf, keyText, MARKING, type WordedKey } from '../keys/table.js';
+import { type Command, footerOf, keyText, marking, type WordedKey } from '../keys/table.js';
 import { answerKeys, hidesEntry } from '../screens/screens.js';
 import { stageStrip } from '../screens/unit.js';
 import type { BenchState, Tone } from '../state.js';
-import { STANDING, shape, type Theme } from '../theme.js';
+import { shape, type Theme } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { crop, justify, type Line, line, lineWidth, type Span } from './line.js';
 
 export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
@@ -20,7 +22,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
     return [
       justify([{ text: ` ${sanitize(world.rules.name)}`, tone: 'strong' }], who, width),
       justify(
-        [{ text: ' no unit on the bench' }],
+        [{ text: ` ${told(world)('head-no-unit')}` }],
         [{ text: [...shopText(world), `${world.bench} `].join('   ') }],
         width,
       ),
@@ -32,7 +34,8 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const strip = line(`${dash} ${stages} ${dash.repeat(width)}`.slice(0, width));
   const { unit } = open.setOut;
   const { lights } = open.setOut;
-  const sentence = lights.length === 1 ? lights[0]!.sentence : `${lights.length} lights`;
+  const sentence =
+    lights.length === 1 ? lights[0]!.sentence : told(world)('head-lights', { n: lights.length });
   const left = (words: string): Line => [
     { text: ` ${open.id}`, tone: 'strong' },
     { text: `   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
@@ -47,10 +50,11 @@ export function headerLines(state: BenchState, world: World, width: number, them
 function personText(state: BenchState, world: World): Line {
   const person = world.rules.people.find(({ id }) => id === state.person);
   const second = world.rules.people.find(({ id }) => id === secondOf(state));
-  const by = second ? ` with ${sanitize(second.initials)}` : '';
+  const say = told(world);
+  const by = second ? ` ${say('head-with')} ${sanitize(second.initials)}` : '';
   return person
-    ? [{ text: 'signs: ' }, { text: `${sanitize(person.initials)}${by} `, tone: 'strong' }]
-    : [{ text: 'nobody signs ', tone: 'ask' }];
+    ? [{ text: `${say('head-signs')} ` }, { text: `${sanitize(person.initials)}${by} `, tone: 'strong' }]
+    : [{ text: `${say('head-nobody')} `, tone: 'ask' }];
 }
 
 /**
@@ -74,7 +78,7 @@ function whereRow(state: BenchState, world: World, width: number): Line {
 function whereTexts(state: BenchState, world: World): readonly [Line, Line] {
   const open = world.open!;
   const task = currentTask(open.state, state.at);
-  const standing: Line = [{ text: ` ${STANDING[open.state.standing].word}` }];
+  const standing: Line = [{ text: ` ${told(world)(`standing-${open.state.standing}`)}` }];
   if (!task) return [standing, standing];
   const stage = open.state.route.stages.find(({ id }) => id === task.step.step.stage);
   const step = sanitize(task.step.step.title);
@@ -90,25 +94,28 @@ function whereTexts(state: BenchState, world: World): readonly [Line, Line] {
 /** `1 snag   2 holds   14 of 52 done`. @param without what gives way */
 function standingText(world: World, without: readonly ('set' | 'done')[] = []): Line {
   const { state, readOnly, readOnlyTodo, keptBy, setOut } = world.open!;
+  const say = told(world);
   const held = [...state.steps.values()].filter(({ status }) => status === 'held').length;
   const snags = state.snags.filter(({ open }) => open).length;
   const parts = [
     ...shopText(world),
-    setOut.profileSet.invented && !without.includes('set') ? 'invented set' : '',
-    readOnly === undefined ? '' : keptBy || readOnlyTodo !== undefined ? 'LOOKING ONLY' : 'FREE AGAIN: F2',
-    state.parked ? 'PARKED' : '',
-    snags > 0 ? `${snags} ${snags === 1 ? 'snag' : 'snags'}` : '',
-    held > 0 ? `${held} ${held === 1 ? 'hold' : 'holds'}` : '',
-    without.includes('done') ? '' : `${state.done} of ${state.steps.size} done`,
+    setOut.profileSet.invented && !without.includes('set') ? say('head-invented') : '',
+    readOnly === undefined ? '' : say(keptBy || readOnlyTodo !== undefined ? 'head-look' : 'head-free'),
+    state.parked ? say('head-parked') : '',
+    snags > 0 ? say('head-snags', { n: snags }) : '',
+    held > 0 ? say('head-holds', { n: held }) : '',
+    without.includes('done') ? '' : say('head-done', { done: state.done, of: state.steps.size }),
   ];
   return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
 }
 
 /** What the server of a shop does not have yet; nothing while all is there. */
-function shopText({ shop }: World): readonly string[] {
+function shopText(world: World): readonly string[] {
+  const { shop } = world;
+  const say = told(world);
   if (!shop || (!shop.down && shop.waiting === 0)) return [];
-  const waiting = shop.waiting === 0 ? '' : `${shop.waiting} to hand over`;
-  return [[shop.down ? 'LINE DOWN' : '', waiting].filter((part) => part !== '').join(', ')];
+  const waiting = shop.waiting === 0 ? '' : say('head-hand-over', { n: shop.waiting });
+  return [[shop.down ? say('head-line-down') : '', waiting].filter((part) => part !== '').join(', ')];
 }
 
 // The bottom of every screen: note, entry line and keys.
@@ -152,13 +159,16 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   const spans: Span[] = [];
   let used = 0;
   const { moved } = state.screen.cursor;
+  const say = told(world);
   const keys = [
     ...answerKeys(state, world),
     ...footerOf(state.screen.name).flatMap((each) =>
-      each.id === 'act' && !moved ? MARKING : [wordedKey(each)],
+      each.id === 'act' && !moved ? marking(say) : [wordedKey(each, say)],
     ),
   ];
-  for (const { key, words } of keys) {
+  // What a key does here comes before what it does on every screen.
+  const own = keys.filter(({ key }, i) => keys.findIndex((each) => each.key === key) === i);
+  for (const { key, words } of own) {
     const next: Line = [
       { text: spans.length === 0 ? ' ' : '  ' },
       { text: arrows[key] ?? keyText(key), tone: 'strong' },
@@ -172,7 +182,7 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   return spans;
 }
 
-const wordedKey = ({ id, keys, short }: Command): WordedKey => ({
+const wordedKey = ({ id, keys }: Command, say: BenchSay): WordedKey => ({
   key: keys[0]!,
-  words: id === 'act' ? 'choose' : short,
+  words: say(id === 'act' ? 'foot-choose' : `key-${id}`),
 });

@@ -1,4 +1,5 @@
 /** What the work screen shows where its step leaves room: the rows that the step makes, its stage, the last readings. */
+
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
@@ -9,27 +10,30 @@ import { rowsOfStep } from '../../unit/worklists.js';
 import { command, keyText } from '../keys/table.js';
 import { atMost, BLANK, crop, type Line, line } from '../parts/line.js';
 import { windowStart } from '../parts/rows.js';
-import { answerText, LIST_TITLES, LIST_WORDS, OUTCOME, STATUS, shape, type Theme } from '../theme.js';
+import { answerText, OUTCOME, STATUS, shape, type Theme } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { rowLine } from './lists.js';
 
 /** @param room rows that are free; a blank one is kept above */
 export function aroundLines(
   step: StepState,
-  { open }: World,
+  world: World,
   width: number,
   room: number,
   theme: Theme,
 ): readonly Line[] {
+  const { open } = world;
+  const say = told(world);
   if (!open || room < LEAST + 1) return [];
   const lists = rowsOfStep(step, open.setOut).map(({ list, rows }): readonly Line[] => [
-    line(` ${LIST_TITLES[list]}  ${KEY}`, 'strong'),
+    line(` ${say(`list-${list}`)}  ${KEY}`, 'strong'),
     ...grouped(rows, width, theme),
   ]);
   const spare = room - 1;
   const forOthers = spare >= 3 * LEAST ? Math.max(LEAST, Math.floor(spare / 3)) + 1 : 0;
   const list = atMost(lists[0] ?? [], lists[0] ? spare - forOthers : 0);
   const rest = spare - list.length - (list.length > 0 ? 1 : 0);
-  const others = rest < LEAST ? [] : besides(step, open.state, width, rest, theme);
+  const others = rest < LEAST ? [] : besides(step, open.state, width, rest, theme, say);
   return [...list, ...(list.length > 0 && others.length > 0 ? [BLANK] : []), ...others];
 }
 
@@ -58,15 +62,16 @@ function besides(
   width: number,
   rows: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
   if (width < COLUMNS_FROM) {
-    const stage = stageLines(step, unit, width, rows, theme);
+    const stage = stageLines(step, unit, width, rows, theme, say);
     const left = rows - stage.length - 1;
-    return left < LEAST ? stage : [...stage, BLANK, ...readingLines(unit, width, left, theme)];
+    return left < LEAST ? stage : [...stage, BLANK, ...readingLines(unit, width, left, theme, say)];
   }
   const half = Math.floor((width - 1) / 2);
-  const stage = stageLines(step, unit, half, rows, theme);
-  const readings = readingLines(unit, width - half - 1, rows, theme);
+  const stage = stageLines(step, unit, half, rows, theme, say);
+  const readings = readingLines(unit, width - half - 1, rows, theme, say);
   return Array.from({ length: Math.max(stage.length, readings.length) }, (_, i): Line => {
     const left = stage[i] ?? [];
     const right = readings[i];
@@ -82,6 +87,7 @@ function stageLines(
   width: number,
   rows: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
   const steps = unit.route.stages
     .find(({ id }) => id === step.step.stage)!
@@ -90,9 +96,9 @@ function stageLines(
   const room = Math.max(1, rows - 1);
   const first = windowStart(steps.length, at, room);
   return [
-    line(` ${LIST_WORDS.stage}`, 'strong'),
+    line(` ${say('list-stage')}`, 'strong'),
     ...steps.slice(first, first + room).map((each) => {
-      const sign = shape(STATUS[each.status].sign, theme);
+      const sign = shape(STATUS[each.status], theme);
       const here = each === step;
       return crop(
         line(`${here ? '>' : ' '}${sign} ${sanitize(each.step.title)}`, here ? 'strong' : 'plain'),
@@ -102,7 +108,13 @@ function stageLines(
   ];
 }
 
-function readingLines(unit: UnitState, width: number, rows: number, theme: Theme): readonly Line[] {
+function readingLines(
+  unit: UnitState,
+  width: number,
+  rows: number,
+  theme: Theme,
+  say: BenchSay,
+): readonly Line[] {
   const taken = [...unit.steps.values()]
     .flatMap(({ step, checks }) =>
       step.checks.flatMap((check, i) => {
@@ -115,7 +127,7 @@ function readingLines(unit: UnitState, width: number, rows: number, theme: Theme
     .slice(0, Math.max(1, rows - 1));
   if (taken.length === 0) return [];
   return [
-    line(` ${LIST_WORDS.readings}`, 'strong'),
+    line(` ${say('list-readings')}`, 'strong'),
     ...taken.map(({ check, answered }) => {
       const { sign } = OUTCOME[answered.verdict.outcome];
       const figures = answerText(answered, 'mm', check);

@@ -5,11 +5,13 @@ import { utcText } from '../../base/wallclock.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
+import { dispositions } from '../../unit/events.js';
 import { findCheck, lastStage } from '../../unit/graph.js';
 import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
 import { replacementOf } from '../../unit/replacement.js';
 import type { Level, Person } from '../../unit/types.js';
 import type { BenchState, FormRequest, Screen } from '../state.js';
+import { type BenchSay, told } from '../words/told.js';
 import { causeItems, reasonItems } from './reasons.js';
 import type { Field, Item } from './screen.js';
 import { setupAction, setupFields } from './setupfields.js';
@@ -21,28 +23,6 @@ export function currentField(screen: FormScreen, state: BenchState, world: World
   return fieldsOf(screen.form, screen.given, state, world).find(({ id }) => screen.given[id] === undefined);
 }
 
-export function formTitle(form: FormRequest): string {
-  return TITLES[form.id];
-}
-
-const TITLES: Readonly<Record<FormRequest['id'], string>> = {
-  'put-right': 'Put right: take back the last answer',
-  rework: 'Make this step again',
-  snag: 'Raise a snag',
-  decide: 'Decide a snag',
-  close: 'Close a snag',
-  park: 'Park this unit',
-  note: 'Write a note',
-  override: 'Let a refused unit pass',
-  setup: 'A set-up',
-  'take-over': 'Take this unit over',
-  second: 'A second name is needed',
-  evidence: 'A picture or file is needed',
-  overdue: 'The calibration of this instrument is overdue',
-  accept: 'This lot was not accepted at goods-in',
-  unsigned: 'The key of this bench cannot sign',
-};
-
 /** The form's questions, which may depend on earlier answers. */
 function fieldsOf(
   form: FormRequest,
@@ -50,6 +30,13 @@ function fieldsOf(
   state: BenchState,
   world: World,
 ): readonly Field[] {
+  const say = told(world);
+  const reason = (of: string): Field => ({
+    id: 'reason',
+    ask: say('ask-why'),
+    choices: reasonItems(of, say),
+    words: true,
+  });
   switch (form.id) {
     case 'put-right':
     case 'rework':
@@ -57,25 +44,40 @@ function fieldsOf(
       return [reason(form.id)];
     case 'snag':
       return [
-        { id: 'cause', ask: 'What is it?', choices: causeItems, words: true },
-        { id: 'severity', ask: 'How bad is it?', choices: SEVERITIES, words: false },
+        { id: 'cause', ask: say('ask-cause'), choices: causeItems(say), words: true },
+        {
+          id: 'severity',
+          ask: say('ask-severity'),
+          choices: SEVERITIES.map((id) => ({ id, text: say(`severity-${id}`) })),
+          words: false,
+        },
         ...touchesField(world),
-        { id: 'text', ask: 'Say what you see, in a few words.', choices: reasonItems('snag'), words: true },
-        ...(given.severity === 'minor' || given.severity === undefined ? [] : [CONTAINMENT]),
-        { id: 'park', ask: 'And the unit?', choices: PARK, words: false },
+        { id: 'text', ask: say('ask-seen'), choices: reasonItems('snag', say), words: true },
+        ...(given.severity === 'minor' || given.severity === undefined ? [] : [containmentField(say)]),
+        {
+          id: 'park',
+          ask: say('ask-and-unit'),
+          choices: PARK.map((id) => ({ id, text: say(`park-${id}`) })),
+          words: false,
+        },
       ];
     case 'decide':
       return [
-        { id: 'disposition', ask: 'What becomes of it?', choices: DISPOSITIONS, words: false },
+        {
+          id: 'disposition',
+          ask: say('ask-disposition'),
+          choices: dispositions.map((id) => ({ id, text: say(`disposition-${id}`) })),
+          words: false,
+        },
         ...(given.disposition === 'concession' ? [limitField(form.snag, world)] : []),
         ...(given.disposition === 'scrap' ? replacementField(world) : []),
         reason('decide'),
         ...pinField(state, world),
       ];
     case 'close':
-      return [{ id: 'note', ask: 'How was it proved?', choices: reasonItems('close'), words: true }];
+      return [{ id: 'note', ask: say('ask-proved'), choices: reasonItems('close', say), words: true }];
     case 'note':
-      return [{ id: 'text', ask: 'The note.', choices: [], words: true }];
+      return [{ id: 'text', ask: say('ask-note'), choices: [], words: true }];
     case 'override':
       return [reason('override'), ...pinField(state, world)];
     case 'setup':
@@ -90,7 +92,7 @@ function fieldsOf(
       return [
         {
           id: 'person',
-          ask: 'Who allows it? Scan or choose.',
+          ask: say('ask-allows'),
           choices: able(
             form.id === 'unsigned' && world.open
               ? lastStage(world.open.state.route)
@@ -102,7 +104,7 @@ function fieldsOf(
           ),
           words: false,
         },
-        ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [PIN]),
+        ...(world.rules.people.find(({ id }) => id === given.person)?.pin === undefined ? [] : [pinOf(say)]),
       ];
     case 'evidence':
       return [fileField(world)];
@@ -116,6 +118,7 @@ function secondFields(
   state: BenchState,
   world: World,
 ): readonly Field[] {
+  const say = told(world);
   const named = 'second' in action ? action.second : undefined;
   const second = world.rules.people.find(({ id }) => id === (named ?? given.second));
   return [
@@ -123,7 +126,7 @@ function secondFields(
       ? [
           {
             id: 'second',
-            ask: 'Scan or choose the person who stands by.',
+            ask: say('ask-stands-by'),
             choices: able(stageOf(action, world.open), ALONE, state, world, false),
             words: false,
           },
@@ -133,8 +136,8 @@ function secondFields(
       ? []
       : [
           second.pin === undefined
-            ? codeField(second)
-            : { ...PIN, ask: `The PIN of ${second.name}, then Enter.` },
+            ? codeField(second, say)
+            : { ...pinOf(say), ask: say('ask-pin-of', { name: second.name }) },
         ]),
   ];
 }
@@ -176,9 +179,9 @@ function isConfirmed(action: Action, second: string, { person }: BenchState, { o
   );
 }
 
-const codeField = ({ name }: Person): Field => ({
+const codeField = ({ name }: Person, say: BenchSay): Field => ({
   id: 'code',
-  ask: `${name} confirms: scan your own badge, or type your initials.`,
+  ask: say('ask-confirms', { name }),
   choices: [],
   words: true,
 });
@@ -206,14 +209,13 @@ export function givenFields(
 }
 
 /** Offers the files of the inbox folder, the newest first, with what tells them apart: when they came, and their size. */
-function fileField({ more }: World): Field {
+function fileField(world: World): Field {
+  const { more } = world;
+  const say = told(world);
   const files = more?.inbox().slice(0, MOST_FILES) ?? [];
   return {
     id: 'file',
-    ask:
-      files.length === 0
-        ? 'Type the path of the picture or file; what lies in the folder "inbox" is offered here.'
-        : 'Choose from the inbox, the newest first, or type the path of the picture or file.',
+    ask: say(files.length === 0 ? 'ask-file-path' : 'ask-file'),
     choices: files.map(({ name, size, at }) => ({
       id: name,
       text: `${utcText(at)}  ${sizeText(size).padStart(7)}  ${name}`,
@@ -224,24 +226,21 @@ function fileField({ more }: World): Field {
 
 const MOST_FILES = 8;
 
-/** `2026-11-30 14:32 UTC`, which the screen shows as the clock on the wall does. */
-
 /** `640 kB`, `2.1 MB` */
 const sizeText = (bytes: number): string =>
   bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 
-const reason = (form: string): Field => ({
-  id: 'reason',
-  ask: 'Why?',
-  choices: reasonItems(form),
-  words: true,
-});
-
 function pinField(state: BenchState, world: World): readonly Field[] {
-  return wantsPin(state, world) ? [PIN] : [];
+  return wantsPin(state, world) ? [pinOf(told(world))] : [];
 }
 
-const PIN: Field = { id: 'pin', ask: 'The PIN, then Enter.', choices: [], words: true, hidden: true };
+const pinOf = (say: BenchSay): Field => ({
+  id: 'pin',
+  ask: say('ask-pin'),
+  choices: [],
+  words: true,
+  hidden: true,
+});
 
 /** A concession names the limit that is waived, one of those on the snag's check. */
 function limitField(n: number, world: World): Field {
@@ -250,14 +249,16 @@ function limitField(n: number, world: World): Field {
   const check = step?.step.checks.find(({ id }) => id === snag?.raised.check);
   return {
     id: 'limit',
-    ask: 'Which limit is waived?',
+    ask: told(world)('ask-limit'),
     choices: (check ? limitsOf(check) : []).map((id) => ({ id, text: id })),
     words: true,
   };
 }
 
 /** What else besides this unit: a lot it was made from, or a set-up it was made under. Asked only if there is one. */
-function touchesField({ open }: World): readonly Field[] {
+function touchesField(world: World): readonly Field[] {
+  const { open } = world;
+  const say = told(world);
   const answers = [...(open?.state.steps.values() ?? [])].flatMap(({ checks }) =>
     checks.flatMap(({ answered }) => answered ?? []),
   );
@@ -267,63 +268,49 @@ function touchesField({ open }: World): readonly Field[] {
   return [
     {
       id: 'touches',
-      ask: 'What does it affect?',
+      ask: say('ask-affects'),
       choices: [
-        { id: 'unit', text: 'this unit only' },
+        { id: 'unit', text: say('affects-unit') },
         ...[...lots].map(([code, material]) => ({
           id: `lot:${code}`,
-          text: `the lot ${code} (${material})`,
+          text: say('affects-lot', { code, material }),
         })),
-        ...[...setups].map((id) => ({ id: `setup:${id}`, text: `the set-up ${id}` })),
+        ...[...setups].map((id) => ({ id: `setup:${id}`, text: say('affects-setup', { id }) })),
       ],
       words: false,
     },
   ];
 }
 
-function replacementField({ open, board }: World): readonly Field[] {
+function replacementField(world: World): readonly Field[] {
+  const { open, board } = world;
+  const say = told(world);
   if (!open) return [];
   const again = replacementOf(open.id);
   return [
     {
       id: 'replacement',
-      ask: 'What takes its place?',
+      ask: say('ask-replacement'),
       choices: [
-        { id: again, text: `one more, ${again}` },
+        { id: again, text: say('replacement-again', { unit: again }) },
         ...board
           .filter(({ job, standing }) => job === open.job && standing === 'not-started')
-          .map(({ unit }) => ({ id: unit, text: `${unit}, which the job lists` })),
+          .map(({ unit }) => ({ id: unit, text: say('replacement-listed', { unit }) })),
       ],
       words: false,
     },
   ];
 }
 
-const CONTAINMENT: Field = {
+const containmentField = (say: BenchSay): Field => ({
   id: 'containment',
-  ask: 'What was done so that it does no harm meanwhile?',
-  choices: reasonItems('containment'),
+  ask: say('ask-containment'),
+  choices: reasonItems('containment', say),
   words: true,
-};
+});
 
-const SEVERITIES: readonly Item[] = [
-  { id: 'minor', text: 'minor: can be put right here' },
-  { id: 'major', text: 'major: the unit cannot be used as it is' },
-  { id: 'critical', text: 'critical: somebody could be hurt' },
-];
-
-const PARK: readonly Item[] = [
-  { id: 'yes', text: 'park it' },
-  { id: 'no', text: 'go on with what the snag does not touch' },
-];
-
-const DISPOSITIONS: readonly Item[] = [
-  { id: 'rework', text: 'rework: make it again to the drawing' },
-  { id: 'repair', text: 'repair: make it fit for use' },
-  { id: 'concession', text: 'concession: accept it as it is' },
-  { id: 'scrap', text: 'scrap: the unit ends here' },
-  { id: 'return', text: 'return it to the supplier' },
-];
+const SEVERITIES = ['minor', 'major', 'critical'] as const;
+const PARK = ['yes', 'no'] as const;
 
 export function formAction({ form, given }: FormScreen): BenchAction {
   const pin = given.pin === undefined ? {} : { pin: given.pin };

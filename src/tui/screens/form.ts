@@ -10,13 +10,14 @@ import { findCheck } from '../../unit/graph.js';
 import { lastUndoable, wouldReopen } from '../../unit/next.js';
 import { timeText } from '../../unit/timers.js';
 import { send, takeInstrument } from '../answers.js';
-import { MARKING, worded } from '../keys/table.js';
+import { marking, worded } from '../keys/table.js';
 import { emptied, goBack, say, stay, withoutNote } from '../navigate.js';
 import { BLANK, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { answerText } from '../theme.js';
-import { currentField, type FormScreen, formAction, formTitle, givenFields } from './fields.js';
+import { type BenchSay, told } from '../words/told.js';
+import { currentField, type FormScreen, formAction, givenFields } from './fields.js';
 import type { Field, ScreenDefinition } from './screen.js';
 import { WITH } from './setupfields.js';
 
@@ -32,42 +33,41 @@ export function formLines(
   height: number,
 ): readonly Line[] {
   const field = currentField(screen, state, world);
-  const top = [line(` ${formTitle(screen.form)}`, 'strong'), ...aboutLines(screen, world, width), BLANK];
-  const asked = field ? askedLines(field, width) : summaryLines(state, world, width);
+  const top = [
+    line(` ${told(world)(`form-${screen.form.id}`)}`, 'strong'),
+    ...aboutLines(screen, world, width),
+    BLANK,
+  ];
+  const speak = told(world);
+  const asked = field ? askedLines(field, width, speak) : summaryLines(state, world, width);
   const list = Math.min(field?.choices.length ?? 0, LIST_ROWS);
   const given = givenFields(screen, state, world).map((each) => givenLine(each.ask, each.given, width));
-  return [...top, ...lastOf(given, Math.max(1, height - top.length - asked.length - list)), ...asked];
+  return [...top, ...lastOf(given, Math.max(1, height - top.length - asked.length - list), speak), ...asked];
 }
 
 /** Rows that a list to choose from has at least. */
 const LIST_ROWS = 8;
 
-function askedLines({ ask, words, choices }: Field, width: number): readonly Line[] {
+function askedLines({ ask, words, choices }: Field, width: number, speak: BenchSay): readonly Line[] {
   return [
     ...wrapLine(` ${ask}`, width, 'strong', ' '),
-    ...(words && choices.length > 0
-      ? wrapLine(' Up and Down, then Right; or type your own words, then Enter.', width)
-      : []),
+    ...(words && choices.length > 0 ? wrapLine(` ${speak('form-own-words')}`, width) : []),
   ];
 }
 
-function summaryLines({ person }: BenchState, { rules }: World, width: number): readonly Line[] {
-  const who = rules.people.find(({ id }) => id === person)?.name ?? 'nobody';
+function summaryLines({ person }: BenchState, world: World, width: number): readonly Line[] {
+  const speak = told(world);
+  const name = world.rules.people.find(({ id }) => id === person)?.name ?? speak('form-nobody');
   return [
-    ...wrapLine(` This will be written in the name of ${who}.`, width),
-    ...wrapLine(
-      ' Right arrow: do it.   Left arrow: one question back.   Esc: leave it; nothing is written.',
-      width,
-      'strong',
-      ' ',
-    ),
+    ...wrapLine(` ${speak('form-name', { name })}`, width),
+    ...wrapLine(` ${speak('form-end')}`, width, 'strong', ' '),
   ];
 }
 
-function lastOf(lines: readonly Line[], rows: number): readonly Line[] {
+function lastOf(lines: readonly Line[], rows: number, speak: BenchSay): readonly Line[] {
   if (lines.length <= rows) return lines;
   const left = lines.length - rows + 1;
-  return [line(`   … ${left} ${left === 1 ? 'answer' : 'answers'} before`), ...lines.slice(left)];
+  return [line(`   ${speak('form-before', { n: left })}`), ...lines.slice(left)];
 }
 
 /** Crops a long question but not its answer; crops both if both are long. */
@@ -81,6 +81,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
   const { form } = screen;
   if (form.id === 'setup') return setupLines(form.setup, world, width);
   const unit = world.open?.state;
+  const speak = told(world);
   if (!unit) return [];
   switch (form.id) {
     case 'rework': {
@@ -89,11 +90,11 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       return [
         ...wrapLine(` "${title}"`, width),
         ...(reopened.length === 0
-          ? wrapLine(' Nothing else rests on it yet.', width)
+          ? wrapLine(` ${speak('form-rests-nothing')}`, width)
           : [
-              line(` It re-opens ${reopened.length}:`, 'ask'),
+              line(` ${speak('form-reopens', { n: reopened.length })}`, 'ask'),
               ...reopened.slice(0, 6).map(({ why }) => crop(line(`   ${sanitize(why)}`), width)),
-              ...(reopened.length > 6 ? [line(`   and ${reopened.length - 6} more`)] : []),
+              ...(reopened.length > 6 ? [line(`   ${speak('form-more', { n: reopened.length - 6 })}`)] : []),
             ]),
       ];
     }
@@ -189,10 +190,10 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
 function formRight(state: BenchState, screen: FormScreen, world: World): Update {
   const field = currentField(screen, state, world);
   if (!field && releasesHold(screen))
-    return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it.'));
+    return stay(say(state, 'ask', told(world)('form-no-arrow'), told(world)('form-release-key')));
   if (!field) return send(state, formAction(screen), world);
   const item = field.choices[screen.cursor.at];
-  if (!item) return stay(say(state, 'ask', 'This is typed, then Enter.'));
+  if (!item) return stay(say(state, 'ask', told(world)('form-typed-only')));
   return fieldGiven(state, screen, item.id, world);
 }
 
@@ -218,9 +219,9 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
         empty,
         'ask',
         screen.given.pin === undefined
-          ? `"${sanitize(text)}" changes nothing here.`
-          : 'What was typed changes nothing here.',
-        'Right arrow does it; Esc leaves it.',
+          ? `"${sanitize(text)}": ${told(world)('form-changes-nothing')}`
+          : told(world)('form-changes-nothing'),
+        told(world)('form-ends-with'),
       ),
     );
   if (field.hidden) return fieldGiven(empty, screen, text, world);
@@ -228,13 +229,10 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
   if (choice) return fieldGiven(empty, screen, choice.id, world);
   if (field.takes ? field.takes.test(text) : field.words && /\p{L}{2}/u.test(text))
     return fieldGiven(empty, screen, text, world);
-  const wanted = field.words
-    ? 'Say it in words, or choose with Up, Down and Right.'
-    : 'Choose with Up, Down and Right.';
-  return stay(say(empty, 'bad', `"${sanitize(text)}" is no answer to that.`, field.hint ?? wanted));
+  const speak = told(world);
+  const wanted = speak(field.words ? 'form-say-or-choose' : 'form-choose');
+  return stay(say(empty, 'bad', speak('form-no-answer', { text: sanitize(text) }), field.hint ?? wanted));
 }
-
-const BACK_ONE = worded('no', 'one back');
 
 export const formScreen: ScreenDefinition<'form'> = {
   modal: true,
@@ -243,10 +241,12 @@ export const formScreen: ScreenDefinition<'form'> = {
   lines: (state, screen, world, width, _theme, height) => formLines(state, screen, world, width, height),
   keys(state, screen, world) {
     const field = currentField(screen, state, world);
-    if (!field) return [worded('yes', 'do it'), BACK_ONE];
+    const speak = told(world);
+    const back = worded('no', speak('foot-one-back'));
+    if (!field) return [worded('yes', speak('foot-do-it')), back];
     return field.choices.length > 0
-      ? [...MARKING, worded('yes', 'take it'), BACK_ONE]
-      : [worded('act', 'takes what is typed'), BACK_ONE];
+      ? [...marking(speak), worded('yes', speak('foot-take-it')), back]
+      : [worded('act', speak('foot-takes-typed')), back];
   },
   hides: (state, screen, world) => currentField(screen, state, world)?.hidden === true,
   choose: (state, item, world) =>

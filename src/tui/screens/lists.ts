@@ -1,4 +1,5 @@
 /** The lists that units are made from, with what is done: of the unit, of the batch it is made in, and of its job. */
+
 import { sanitize } from '../../base/text.js';
 import type { JobUnit, World } from '../../session/ports.js';
 import { type ListedRow, listedRows, listsOf, rowsOfStep } from '../../unit/worklists.js';
@@ -8,7 +9,8 @@ import { worded } from '../keys/table.js';
 import { show, stay } from '../navigate.js';
 import { BLANK, justify, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { BenchState, ListScope, Screen } from '../state.js';
-import { LIST_TITLES, LIST_WORDS, STATUS, shape, type Theme } from '../theme.js';
+import { STATUS, shape, type Theme } from '../theme.js';
+import { told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 
 type ListsScreen = Extract<Screen, { readonly name: 'lists' }>;
@@ -93,7 +95,7 @@ export function rowLine(
   width: number,
   theme: Theme,
 ): readonly Line[] {
-  const { sign } = row.done === true ? STATUS.done : STATUS.ready;
+  const sign = row.done === true ? STATUS.done : STATUS.ready;
   const mark = row.done === undefined ? ' ' : shape(sign, theme);
   const whole = line(` ${mark} ${sanitize(row.shown ?? row.text)}`);
   // Wrapping closes up the columns, so only what is too long is wrapped.
@@ -114,14 +116,15 @@ function listLines(
   const rows = blocks.flatMap((block) => block.rows);
   const counted = rows.filter(({ done }) => done !== undefined);
   const done = counted.filter((row) => row.done).length;
-  const told = counted.length === 0 ? '' : `${done} / ${counted.length} ${LIST_WORDS.done} `;
+  const say = told(world);
+  const count = counted.length === 0 ? '' : `${say('list-done', { done, of: counted.length })} `;
   const head = [
-    { text: ` ${LIST_TITLES[list]}`, tone: 'strong' as const },
+    { text: ` ${say(`list-${list}`)}`, tone: 'strong' as const },
     { text: `  ${sanitize(whose ?? '')}` },
   ];
   return [
-    justify(head, [{ text: told }], width),
-    ...(rows.length === 0 ? [BLANK, ...wrapLine(` ${LIST_WORDS.none}`, width)] : []),
+    justify(head, [{ text: count }], width),
+    ...(rows.length === 0 ? [BLANK, ...wrapLine(` ${say('list-none')}`, width)] : []),
     ...blocks.flatMap((block) => [
       BLANK,
       line(` ${sanitize(block.heading)}`, 'strong'),
@@ -140,11 +143,12 @@ export const listsScreen: ScreenDefinition<'lists'> = {
   scrolls: true,
   turns: true,
   lines: (state, screen, world, width, theme) => listLines(state, screen, world, width, theme),
-  keys(_state, { list }) {
+  keys(_state, { list }, world) {
+    const say = told(world);
     const at = WORK_LISTS.indexOf(list);
     const beside = (by: number) =>
-      LIST_TITLES[WORK_LISTS[(at + by + WORK_LISTS.length) % WORK_LISTS.length]!];
-    return [worded('yes', beside(1).toLowerCase()), worded('no', beside(-1).toLowerCase())];
+      say(`list-${WORK_LISTS[(at + by + WORK_LISTS.length) % WORK_LISTS.length]!}`);
+    return [worded('yes', beside(1)), worded('no', beside(-1))];
   },
   right: (state, screen, world) => turned(state, screen, 1, world),
   left: (state, screen, world) => turned(state, screen, -1, world),

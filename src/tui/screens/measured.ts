@@ -1,4 +1,5 @@
 /** A measured frame: scrolling text (verdict, limits, sources, advice) beside a fixed drawing, the error magnified. */
+
 import { sanitize } from '../../base/text.js';
 import { type AsMeasured, asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { notesInParts } from '../../measure/decision.js';
@@ -18,6 +19,7 @@ import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { OUTCOME, shape, type Theme } from '../theme.js';
+import { told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 import { walkOn } from './stages.js';
 
@@ -33,7 +35,7 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   if (!measured) return wrapLine(' No set of sides and diagonals was measured on this unit yet.', width);
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
-  const { sign, word, tone } = OUTCOME[verdict.outcome];
+  const { sign, tone } = OUTCOME[verdict.outcome];
   // What decided the verdict and what to do about it come first, then what passed and the figures.
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const others = verdict.rules.filter(({ outcome }) => outcome !== verdict.outcome);
@@ -47,7 +49,12 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const first = verdict.outcome === 'pass' ? decided.slice(0, 1) : decided;
   const rest = verdict.outcome === 'pass' ? decided.slice(1) : others;
   return [
-    ...wrapLine(` ${shape(sign, theme)} ${word}  ${measured.check.ask}`, width, tone, '   '),
+    ...wrapLine(
+      ` ${shape(sign, theme)} ${told(world)(`outcome-${verdict.outcome}`)}  ${measured.check.ask}`,
+      width,
+      tone,
+      '   ',
+    ),
     ...first.flatMap(rule),
     ...next.flatMap((note) => wrapLine(` ${note}`, width, 'strong', ' ')),
     ...rest.flatMap(rule),

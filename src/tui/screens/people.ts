@@ -9,7 +9,6 @@ import { asked } from '../currenttask.js';
 import { emptied, goBack, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function instrumentItems(state: BenchState, world: World): readonly Item[] {
@@ -34,7 +33,7 @@ export function signIn(state: BenchState, person: Person): BenchState {
 const ALONE_AGAIN = 'alone';
 
 export const peopleScreen: ScreenDefinition<'people'> = {
-  title: TITLES.people,
+  title: 'title-people',
   long: true,
   list(state, world) {
     const second = world.rules.people.find(({ id }) => id === secondOf(state));
@@ -56,7 +55,7 @@ export const peopleScreen: ScreenDefinition<'people'> = {
 };
 
 export const instrumentsScreen: ScreenDefinition<'instruments'> = {
-  title: TITLES.instruments,
+  title: 'title-instruments',
   long: true,
   list: instrumentItems,
   choose(state, item, world) {

@@ -1,10 +1,12 @@
 /** Defines a screen: what it lists, what it draws, and what its keys do. Each screen is a file in this folder. */
+
 import type { World } from '../../session/ports.js';
 import type { WordedKey } from '../keys/table.js';
 import type { Line } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState, Screen, ScreenName } from '../state.js';
 import type { Theme } from '../theme.js';
+import type { BenchWord } from '../words/en.js';
 
 /** A list entry. The reducer chooses from the same list that is drawn. */
 export interface Item {
@@ -41,7 +43,7 @@ export interface View {
 
 export interface ScreenDefinition<N extends ScreenName> {
   /** Title of a list that has no lines of its own. */
-  readonly title?: string;
+  readonly title?: Extract<BenchWord, `title-${string}`>;
   /** The entry line filters its list as one types. */
   readonly filtered?: true;
   /** Its arrows only turn pages: they write nothing, and may come as fast as they like. */

@@ -8,7 +8,6 @@ import { backOnLine } from '../answers.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
-import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** The set-ups: valid until when, or why not, and how many units are in doubt. */
@@ -120,7 +119,7 @@ function noteOf(
 }
 
 export const setupsScreen: ScreenDefinition<'setups'> = {
-  title: TITLES.setups,
+  title: 'title-setups',
   long: true,
   list: (_state, world) => setupItems(world),
   choose: (state, item) => stay(showForm(state, { id: 'setup', setup: item.id })),

@@ -5,7 +5,6 @@ import { currentTask } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { TITLES } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function snagItems(unit: UnitState): readonly Item[] {
@@ -40,7 +39,7 @@ function chooseSnag(state: BenchState, item: Item, world: World): Update {
 }
 
 export const snagsScreen: ScreenDefinition<'snags'> = {
-  title: TITLES.snags,
+  title: 'title-snags',
   long: true,
   list: (_state, { open }) => (open ? snagItems(open.state) : []),
   choose: chooseSnag,

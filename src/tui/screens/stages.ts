@@ -11,7 +11,7 @@ import { bigNumber } from '../parts/drawing.js';
 import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Effect, Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { type Theme, TITLES } from '../theme.js';
+import type { Theme } from '../theme.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units with the step open come first, then units that start with it, then units where it only waits for a release. */
@@ -107,7 +107,7 @@ function stageRows({ more }: World): readonly Item[] {
 }
 
 export const stagesScreen: ScreenDefinition<'stages'> = {
-  title: TITLES.stages,
+  title: 'title-stages',
   long: true,
   list: (_state, world) => stageRows(world),
   choose(state, item, world) {

@@ -8,11 +8,12 @@ import { listsOf } from '../../unit/worklists.js';
 import { answerByArrow, answerByEntry } from '../answers.js';
 import { citesAt } from '../cited.js';
 import { asked, type CurrentTask, currentTask, offersOf, setIsIn, toolOffered } from '../currenttask.js';
-import { MARKING, type WordedKey, worded } from '../keys/table.js';
+import { marking, type WordedKey, worded } from '../keys/table.js';
 import { emptied, keptOnLine } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
-import { LIST_TITLES, shape, type Theme, timeLeft } from '../theme.js';
+import { shape, type Theme, timeLeft } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { aroundLines } from './around.js';
 import type { ScreenDefinition, View } from './screen.js';
 import { walkLines } from './stages.js';
@@ -103,7 +104,7 @@ function waits({ step }: CurrentTask, width: number, theme: Theme): View {
 
 function nothingLeft(world: World, width: number): readonly Line[] {
   const { open } = world;
-  if (!open) return wrapLine(' No unit is on the bench. Scan one, or F2.', width);
+  if (!open) return wrapLine(` ${told(world)('bench-no-unit')}`, width);
   if (open.state.finished)
     return [
       ...wrapLine(` ${open.id} is finished.`, width, 'good'),
@@ -152,31 +153,33 @@ function snagText({ n, raised, decided }: Snag): string {
     : `${about}: waits for a decision. F6.`;
 }
 
-const YES = worded('yes', 'yes');
+const typedKey = (say: BenchSay): WordedKey => worded('act', say('foot-logs-typed'));
 
-const TYPED = [worded('act', 'logs what is typed')];
-
-const ANSWERS: Readonly<Record<RouteCheck['kind'], readonly WordedKey[]>> = {
-  tick: [YES],
-  'go-no-go': [YES, worded('no', 'no')],
-  choice: [...MARKING, worded('act', 'choose')],
-  number: TYPED,
-  count: TYPED,
-  text: TYPED,
-  square: TYPED,
-  points: TYPED,
-  computed: [],
-};
+/** Keys that answer a check of this kind. */
+function keysFor(kind: RouteCheck['kind'], say: BenchSay): readonly WordedKey[] {
+  switch (kind) {
+    case 'tick':
+      return [worded('yes', say('key-yes'))];
+    case 'go-no-go':
+      return [worded('yes', say('key-yes')), worded('no', say('key-no'))];
+    case 'choice':
+      return [...marking(say), worded('act', say('foot-choose'))];
+    case 'computed':
+      return [];
+    default:
+      return [typedKey(say)];
+  }
+}
 
 /** The list that the step works on: the screen may have no room for its rows. */
-function listKeys({ step }: CurrentTask): readonly WordedKey[] {
+function listKeys({ step }: CurrentTask, say: BenchSay): readonly WordedKey[] {
   const [list] = listsOf(step.step);
-  return list === undefined ? [] : [worded('lists', LIST_TITLES[list].toLowerCase())];
+  return list === undefined ? [] : [worded('lists', say(`list-${list}`))];
 }
 
 function answerKeys(state: BenchState, world: World): readonly WordedKey[] {
   const at = asked(state, world);
-  return at ? [...answersAt(at, state, world), ...listKeys(at.task)] : [];
+  return at ? [...answersAt(at, state, world), ...listKeys(at.task, told(world))] : [];
 }
 
 function answersAt(
@@ -185,24 +188,27 @@ function answersAt(
   world: World,
 ): readonly WordedKey[] {
   const { task, check } = at;
+  const say = told(world);
   if (citesAt(task.step, state, world).length > 0)
-    return [worded('yes', 'takes all over'), worded('no', 'asks anew')];
+    return [worded('yes', say('foot-all-over')), worded('no', say('foot-asks-anew'))];
   const failed = task.check?.answered !== undefined && !task.check.holds;
   if (failed && check && !isSet(check))
-    return [...(ANSWERS[check.kind] ?? []), ...MARKING, worded('act', 'takes what is marked')];
-  if (!check || !task.check) return task.step.status === 'held' ? [worded('release', 'release')] : [];
+    return [...keysFor(check.kind, say), ...marking(say), worded('act', say('foot-takes-marked'))];
+  if (!check || !task.check)
+    return task.step.status === 'held' ? [worded('release', say('key-release'))] : [];
   if (lookAt(task.step).length > 0)
-    return [worded('yes', 'all right'), ...MARKING, worded('no', 'the one marked is not')];
+    return [worded('yes', say('foot-all-right')), ...marking(say), worded('no', say('foot-marked-not'))];
   if (isSet(check)) {
-    const first = setIsIn(check, task.check) ? [worded('yes', 'judge them')] : TYPED;
-    return [...first, ...(task.check.partial ? [...MARKING, worded('anew', 'all anew')] : [])];
+    const first = setIsIn(check, task.check) ? worded('yes', say('foot-judge')) : typedKey(say);
+    return [first, ...(task.check.partial ? [...marking(say), worded('anew', say('key-anew'))] : [])];
   }
-  if (toolOffered(check, state, world)) return [worded('yes', 'takes it up'), ...ANSWERS[check.kind]];
+  if (toolOffered(check, state, world))
+    return [worded('yes', say('foot-takes-tool')), ...keysFor(check.kind, say)];
   if (check.kind === 'text' && offersOf(check, world).length > 0)
-    return [worded('yes', 'takes the lot'), ...TYPED];
+    return [worded('yes', say('foot-takes-lot')), typedKey(say)];
   if (check.kind === 'choice' && !state.screen.cursor.moved)
-    return [...MARKING, worded('act', 'takes a number typed')];
-  return ANSWERS[check.kind];
+    return [...marking(say), worded('act', say('foot-number-typed'))];
+  return keysFor(check.kind, say);
 }
 
 export const stepScreen: ScreenDefinition<'step'> = {

@@ -1,4 +1,5 @@
 /** What the work screen shows of the check that is asked: the question, its number, what judges it, and what failed. */
+
 import { notesInParts } from '../../measure/decision.js';
 import { foreseenU } from '../../measure/fitness.js';
 import type { Instrument, ReadingUnit } from '../../measure/types.js';
@@ -25,6 +26,7 @@ import {
   type Theme,
   withoutStop,
 } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { View } from './screen.js';
 import { checkItems } from './stepitems.js';
 import { limitTextsShort } from './why.js';
@@ -71,10 +73,10 @@ export function askedLines(
   const tool = toolFor(check, state, world);
   const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state)}${withWords(check, tool)}`;
   const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
-  const told = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
-  const how = told === undefined || failed ? [] : quiet(` ${told}`, width, spareRows, ' ');
+  const hint = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
+  const how = hint === undefined || failed ? [] : quiet(` ${hint}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, state, world);
-  const verdict = failed ? verdictLines(checkState, check, read, width, theme) : [];
+  const verdict = failed ? verdictLines(checkState, check, read, width, theme, told(world)) : [];
   const wanted = [
     ...(tool ? [] : wantedLines(check, state, world, width)),
     ...evidenceLines(check, world, width),
@@ -234,10 +236,12 @@ function verdictLines(
   read: ReadingUnit,
   width: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
   if (!answered) return [];
   const { answer, verdict } = answered;
-  const { sign, word, tone } = OUTCOME[verdict.outcome];
+  const { sign, tone } = OUTCOME[verdict.outcome];
+  const word = say(`outcome-${verdict.outcome}`);
   const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, check)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =

@@ -1,27 +1,30 @@
 /** A unit's overview: what it is, its status, and what is in the way, with the list of stages below. */
+
 import { sanitize } from '../../base/text.js';
 import type { OpenUnit, World } from '../../session/ports.js';
-import type { StepState } from '../../unit/types.js';
+import type { StepState, StepStatus } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { emptied, say, showForm, stay, toStep, withoutNote } from '../navigate.js';
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { STANDING, STATUS, shape, type Theme, TITLES, timeLeft } from '../theme.js';
+import { STANDING, STATUS, shape, type Theme, timeLeft } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { takeFound } from './filtered.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
   const { open } = world;
-  if (!open) return wrapLine(' No unit is on the bench. Scan one, or F2.', width);
+  const say = told(world);
+  if (!open) return wrapLine(` ${say('bench-no-unit')}`, width);
   const { state, setOut } = open;
   const { unit } = setOut;
-  const standing = STANDING[state.standing];
+  const { sign } = STANDING[state.standing];
   const room = unit.room === '' ? '' : `   ${unit.room}`;
   return [
     [
       { text: ` ${sanitize(open.job)} / ${sanitize(open.id)}`, tone: 'strong' },
-      { text: `   ${shape(standing.sign, theme)} ${standing.word}${sanitize(room)}` },
+      { text: `   ${shape(sign, theme)} ${say(`standing-${state.standing}`)}${sanitize(room)}` },
     ],
     ...setOut.lights.map(({ id, sentence }) => crop(line(`   ${id} ${sanitize(sentence)}`), width)),
     crop(line(`   ${sanitize(setOut.lift)}`), width),
@@ -60,16 +63,16 @@ function problemItems(unit: UnitState): readonly Item[] {
   }));
 }
 
-function stageItems(unit: UnitState): readonly Item[] {
+function stageItems(unit: UnitState, say: BenchSay): readonly Item[] {
   const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return unit.route.stages.map((stage) => {
     const steps = stepsOf(unit, stage.steps);
     const done = steps.filter(({ status }) => status === 'done').length;
-    const word = stageWord(steps);
+    const status = stageStatus(steps);
     return {
       id: stage.id,
-      sign: word.sign,
-      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${word.word}`,
+      sign: STATUS[status],
+      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${say(`status-${status}`)}`,
     };
   });
 }
@@ -83,23 +86,25 @@ export function stageStrip(unit: UnitState, at: string | undefined, width: numbe
   const gap = 2 * stages.length + 2 <= width ? ' ' : '';
   return stages
     .map(({ id, steps }) => {
-      const sign = shape(stageWord(stepsOf(unit, steps)).sign, theme);
+      const sign = shape(STATUS[stageStatus(stepsOf(unit, steps))], theme);
       return id === at ? `[${sign}]` : sign;
     })
     .join(gap);
 }
 
 /** The status of a stage: the worst among its steps. */
-function stageWord(steps: readonly StepState[]): { readonly sign: string; readonly word: string } {
+function stageStatus(steps: readonly StepState[]): StepStatus {
   for (const status of ['failed', 'held', 'stale', 'begun', 'ready'] as const)
-    if (steps.some((step) => step.status === status)) return STATUS[status];
-  return steps.every(({ status }) => status === 'done') ? STATUS.done : STATUS.waiting;
+    if (steps.some((step) => step.status === status)) return status;
+  return steps.every(({ status }) => status === 'done') ? 'done' : 'waiting';
 }
 
 export const unitScreen: ScreenDefinition<'unit'> = {
   long: true,
-  list: (_state, { open }) =>
-    open ? [...keeperItems(open), ...problemItems(open.state), ...stageItems(open.state)] : [],
+  list: (_state, { open, language }) =>
+    open
+      ? [...keeperItems(open), ...problemItems(open.state), ...stageItems(open.state, told({ language }))]
+      : [],
   view(_state, world, width, height, theme) {
     const lines = overviewLines(world, width, theme);
     return { lines, menu: Math.max(3, height - lines.length) };
@@ -114,13 +119,13 @@ export const unitScreen: ScreenDefinition<'unit'> = {
   },
 };
 
-function stepItem({ step, status, because, open }: StepState): Item {
+function stepItem({ step, status, because, open }: StepState, say: BenchSay): Item {
   const item = step.item !== undefined && !step.title.includes(step.item) ? ` ${step.item}` : '';
   const why = open ? undefined : because[0];
   return {
     id: step.id,
-    sign: STATUS[status].sign,
-    text: `${step.title}${item}  ${STATUS[status].word}${why ? `: ${why}` : ''}`,
+    sign: STATUS[status],
+    text: `${step.title}${item}  ${say(`status-${status}`)}${why ? `: ${why}` : ''}`,
     shut: !open && status !== 'done' && status !== 'held',
   };
 }
@@ -146,11 +151,12 @@ function jump(state: BenchState, id: string, world: World): Update {
 }
 
 /** The steps whose stage, words or status contain what is typed. */
-function stepItems({ entry }: Pick<BenchState, 'entry'>, { open }: World): readonly Item[] {
+function stepItems({ entry }: Pick<BenchState, 'entry'>, world: World): readonly Item[] {
+  const { open } = world;
   const wanted = entry.trim().toLowerCase();
   const stages = new Map(open?.state.route.stages.map(({ id, title }) => [id, title]));
   return [...(open?.state.steps.values() ?? [])].flatMap((state) => {
-    const item = stepItem(state);
+    const item = stepItem(state, told(world));
     const found = `${item.text} ${stages.get(state.step.stage) ?? ''}`.toLowerCase();
     return found.includes(wanted) ? [item] : [];
   });
@@ -165,7 +171,7 @@ export function markedStep(state: BenchState, world: World): string | undefined 
 const STEPS_NAMED = { none: 'No step', several: 'steps' } as const;
 
 export const stepsScreen: ScreenDefinition<'steps'> = {
-  title: TITLES.steps,
+  title: 'title-steps',
   long: true,
   filtered: true,
   list: stepItems,

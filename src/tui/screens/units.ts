@@ -1,33 +1,41 @@
 /** All units and their status, filtered by the entry line. */
+
 import type { World } from '../../session/ports.js';
 import { emptied, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { STANDING, TITLES } from '../theme.js';
+import { STANDING } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { takeFound } from './filtered.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units whose job, id or status contains the entry. Cached between keys: a board may have thousands of units. */
 function unitItems(world: World, query: string): readonly Item[] {
   const wanted = query.trim().toLowerCase();
-  if (lastFound?.board === world.board && lastFound.query === wanted) return lastFound.items;
-  const items = boardText(world.board)
+  const say = told(world);
+  if (lastFound?.board === world.board && lastFound.say === say && lastFound.query === wanted)
+    return lastFound.items;
+  const items = boardText(world.board, say)
     .filter(({ find }) => wanted === '' || find.includes(wanted))
     .map(({ item }) => item);
-  lastFound = { board: world.board, query: wanted, items };
+  lastFound = { board: world.board, say, query: wanted, items };
   return items;
 }
 
-let lastFound: { board: World['board']; query: string; items: readonly Item[] } | undefined;
+let lastFound: { board: World['board']; say: BenchSay; query: string; items: readonly Item[] } | undefined;
 
-const boardTexts = new WeakMap<World['board'], readonly { readonly find: string; readonly item: Item }[]>();
+const boardTexts = new WeakMap<
+  World['board'],
+  { readonly say: BenchSay; readonly made: readonly { readonly find: string; readonly item: Item }[] }
+>();
 
-function boardText(board: World['board']) {
+function boardText(board: World['board'], say: BenchSay) {
   const kept = boardTexts.get(board);
-  if (kept) return kept;
+  if (kept?.say === say) return kept.made;
   const widest = board.reduce((most, { unit }) => Math.max(most, unit.length), 0);
   const made = board.map((row) => {
-    const { sign, word } = STANDING[row.standing];
+    const { sign } = STANDING[row.standing];
+    const word = say(`standing-${row.standing}`);
     const done = row.total > 0 ? `${row.done}/${row.total}` : '';
     return {
       find: `${row.job}/${row.unit} ${word} ${row.at ?? ''}`.toLowerCase(),
@@ -38,14 +46,14 @@ function boardText(board: World['board']) {
       },
     };
   });
-  boardTexts.set(board, made);
+  boardTexts.set(board, { say, made });
   return made;
 }
 
 const UNITS_NAMED = { none: 'No unit', several: 'units' } as const;
 
 export const unitsScreen: ScreenDefinition<'units'> = {
-  title: TITLES.units,
+  title: 'title-units',
   long: true,
   filtered: true,
   list: (state, world) => unitItems(world, state.entry),
