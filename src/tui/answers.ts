@@ -15,17 +15,18 @@ import { say, stay } from './navigate.js';
 import type { Update } from './protocol.js';
 import { withStood } from './stands.js';
 import { type BenchState, TOP } from './state.js';
+import { type BenchSay, told } from './words/told.js';
 
 /** Handles Right (yes) and Left (no) on the work screen. */
 export function answerByArrow(state: BenchState, yes: boolean, world: World): Update {
   const at = asked(state, world);
-  if (!at) return stay(say(state, 'plain', 'Nothing is asked here now.', 'F2 shows the other units.'));
+  if (!at) return stay(say(state, 'plain', told(world)('here-nothing'), told(world)('here-other-units')));
   const { task, check } = at;
   if (!check || !task.check) {
     if (task.step.status === 'held')
-      return stay(say(state, 'ask', 'This step is held.', 'F8 shows the hold; only that key releases it.'));
+      return stay(say(state, 'ask', told(world)('here-held'), told(world)('here-held-key')));
     return stay(
-      say(state, 'ask', task.step.because[0] ?? 'This step waits.', 'F3 shows the steps that are open.'),
+      say(state, 'ask', task.step.because[0] ?? told(world)('here-waits'), told(world)('here-open-steps')),
     );
   }
   if (citesAt(task.step, state, world).length > 0)
@@ -35,23 +36,15 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
           say(
             { ...state, anew: task.step.step.id },
             'ask',
-            'Asked anew.',
-            'What is answered here stands from now on.',
+            told(world)('asked-anew'),
+            told(world)('asked-anew-stands'),
           ),
         );
   const together = lookAt(task.step);
   if (together.length > 0) return answerLook(state, task.step, yes, world);
   switch (check.kind) {
     case 'tick':
-      if (!yes)
-        return stay(
-          say(
-            state,
-            'ask',
-            'Left arrow means no, and this check can only be ticked.',
-            'Not as it should be? F6 raises a snag.',
-          ),
-        );
+      if (!yes) return stay(say(state, 'ask', told(world)('tick-only'), told(world)('tick-snag')));
       return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
     case 'go-no-go':
       return send(state, { do: 'answer', check: check.id, value: yes ? 'yes' : 'no' }, world);
@@ -63,21 +56,14 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     default: {
       // The readings are already in the journal; this answer only marks them as the complete set.
       if (yes && setIsIn(check, task.check) && isJudged(task.check))
-        return stay(
-          say(
-            state,
-            'ask',
-            'These readings are judged already.',
-            'Mark one and type it again, or Home begins the set anew.',
-          ),
-        );
+        return stay(say(state, 'ask', told(world)('set-judged'), told(world)('set-again')));
       if (yes && setIsIn(check, task.check))
         return send(state, { do: 'answer', check: check.id, value: {} }, world);
       const tool = yes ? toolOffered(check, state, world) : undefined;
-      if (tool) return stay(takeInstrument(state, tool, check.id));
+      if (tool) return stay(takeInstrument(state, tool, told(world), check.id));
     }
   }
-  return stay(say(state, 'ask', 'The arrows do not answer this check.', WANTS[check.kind]));
+  return stay(say(state, 'ask', told(world)('arrows-no-answer'), told(world)(`wants-${check.kind}`)));
 }
 
 /** One answer for all that stand together: Right takes all as good, Left the one that the arrows have marked as not. */
@@ -86,15 +72,7 @@ function answerLook(state: BenchState, at: StepState, yes: boolean, world: World
   if (yes) return send(state, { do: 'look', step }, world);
   const { cursor } = state.screen;
   const not = cursor.moved ? lookAt(at)[cursor.at] : undefined;
-  if (!not)
-    return stay(
-      say(
-        state,
-        'ask',
-        'Which of them is not right?',
-        'Down and Up mark it, then Left; Right takes all as good.',
-      ),
-    );
+  if (!not) return stay(say(state, 'ask', told(world)('look-which'), told(world)('look-mark')));
   return send(withCursorHome(state), { do: 'look', step, not: not.id }, world);
 }
 
@@ -123,7 +101,12 @@ export function takeLot(
 }
 
 /** Takes an instrument in hand. An answer that waited for it comes back to the entry line. */
-export function takeInstrument(state: BenchState, instrument: Instrument, check?: string): BenchState {
+export function takeInstrument(
+  state: BenchState,
+  instrument: Instrument,
+  words: BenchSay,
+  check?: string,
+): BenchState {
   const lastFor = { ...state.lastFor };
   for (const quantity of instrument.measures) lastFor[quantity] = instrument.id;
   const { waiting, ...rest } = state;
@@ -136,8 +119,8 @@ export function takeInstrument(state: BenchState, instrument: Instrument, check?
       ...(back === undefined ? {} : { entry: back, suggested: true }),
     },
     'good',
-    `In hand: ${instrument.id}, ${instrument.title}.`,
-    back === undefined ? undefined : `"${sanitize(back)}" stands on the line again: Enter logs it.`,
+    words('in-hand', { id: instrument.id, title: instrument.title }),
+    back === undefined ? undefined : words('on-line-again', { text: sanitize(back) }),
   );
 }
 
@@ -162,12 +145,7 @@ function answerSet(
   const next = nextPlace(check, now);
   if (next) return send(state, { do: 'read', check: check.id, key: next.key, value: text }, world);
   return stay(
-    say(
-      { ...state, entry: text, suggested: true },
-      'ask',
-      'All readings of this set are in: which one is it?',
-      'Mark it with Up and Down, then Enter; Home begins the set anew.',
-    ),
+    say({ ...state, entry: text, suggested: true }, 'ask', told(world)('set-which'), told(world)('set-mark')),
   );
 }
 
@@ -182,8 +160,8 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
       say(
         state,
         'ask',
-        `"${sanitize(text)}" was not logged: no check is asked here now.`,
-        'F3 shows the steps.',
+        told(world)('not-logged-no-check', { text: sanitize(text) }),
+        told(world)('f3-steps'),
       ),
     );
   const { check } = at;
@@ -221,8 +199,9 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
       if (check.lot !== undefined && numeric && /[.,]/.test(text)) break;
       return send(state, { do: 'answer', check: check.id, value: text }, world);
   }
-  const known = numeric ? 'reads like a measurement' : 'is nothing this workshop knows';
-  return stay(say(state, 'bad', `"${sanitize(text)}" ${known}; it was not logged.`, WANTS[check.kind]));
+  const words = told(world);
+  const why = words(numeric ? 'not-logged-number' : 'not-logged-unknown', { text: sanitize(text) });
+  return stay(say(state, 'bad', why, words(`wants-${check.kind}`)));
 }
 
 const isSpoken = (text: string): boolean => [...YES_WORDS, ...NO_WORDS].includes(text.toLowerCase());
@@ -240,31 +219,25 @@ export function send(state: BenchState, action: BenchAction, world: World): Upda
   const refused = isWorkshopAction(action) ? undefined : notHere(state, world);
   if (refused) return refused;
   if (state.person === undefined)
-    return stay(
-      say(
-        state,
-        'ask',
-        'Nobody is at the bench, so nothing was logged.',
-        'Scan or choose a person (F4), then answer again.',
-      ),
-    );
+    return stay(say(state, 'ask', told(world)('nobody-here'), told(world)('nobody-way')));
   const whole = isWorkshopAction(action) ? action : withStood(state, withSecond(state, action), world);
   return { state, effects: [{ kind: 'act', action: whole }] };
 }
 
 /** The refusal when no unit is open or the open one is read-only. */
-function notHere(state: BenchState, { open }: World): Update | undefined {
-  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+function notHere(state: BenchState, world: World): Update | undefined {
+  const { open } = world;
+  const words = told(world);
+  if (!open) return stay(say(state, 'ask', words('no-unit-open'), words('choose-unit')));
   if (open.readOnly === undefined) return undefined;
-  return stay(say(state, 'bad', `You may look, not write: ${open.readOnly}`, wayIn(open)));
+  return stay(say(state, 'bad', words('look-not-write', { why: open.readOnly }), wayIn(open, words)));
 }
 
 /** How to get write access to a unit that is open read-only. */
-export function wayIn({ keptBy, readOnlyTodo }: OpenUnit): string {
+export function wayIn({ keptBy, readOnlyTodo }: OpenUnit, words: BenchSay): string {
   if (readOnlyTodo !== undefined) return readOnlyTodo;
-  if (!keptBy) return 'Open it again here (F2).';
-  const close = 'Close it there, then open it here again (F2).';
-  return keptBy.runs ? close : `${close} If nobody has it there, F9 takes it over.`;
+  if (!keptBy) return words('open-again');
+  return words(keptBy.runs ? 'close-there' : 'close-or-take');
 }
 
 /** Adds the second person shown in the header to any action that may need one. */
@@ -291,18 +264,6 @@ function choiceOf(check: RouteCheck, text: string): string | undefined {
   const begun = choices.filter((each) => each.text.toLowerCase().startsWith(word));
   return begun.length === 1 ? begun[0]!.id : undefined;
 }
-
-const WANTS: Readonly<Record<RouteCheck['kind'], string>> = {
-  tick: 'Right arrow says it is done.',
-  'go-no-go': 'Right arrow for go, Left arrow for no-go.',
-  number: 'Type or send the reading, then Enter.',
-  square: 'Type or send the reading, then Enter.',
-  points: 'Type or send the reading, then Enter.',
-  count: 'Type the count, then Enter.',
-  choice: 'Up and Down choose, Enter takes it; or type its number.',
-  text: 'Type or scan it, then Enter.',
-  computed: 'The program works it out.',
-};
 
 /** An answer that waited for what is there now comes back to the entry line. */
 export function backOnLine(state: BenchState, world: World): BenchState {

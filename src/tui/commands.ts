@@ -1,4 +1,5 @@
 /** Commands: keys that no scanner sends. Keys specific to one screen are handled by that screen. */
+
 import type { World } from '../session/ports.js';
 import { walkOf } from '../unit/next.js';
 import { isSet } from '../unit/sets.js';
@@ -28,6 +29,7 @@ import { showSetups } from './screens/setups.js';
 import { snagHere } from './screens/snags.js';
 import { markedStep } from './screens/unit.js';
 import type { BenchState, FormRequest } from './state.js';
+import { told } from './words/told.js';
 
 export function onCommand(state: BenchState, id: CommandId, world: World): Update {
   const { command, ...update } = commanded(state, id, world);
@@ -66,7 +68,7 @@ function commanded(state: BenchState, id: CommandId, world: World): Update {
 
 function opens(state: BenchState, id: CommandId, world: World): Update {
   if (screenOn(state).modal && id !== 'help' && id !== 'units' && id !== 'stages')
-    return stay(say(state, 'ask', 'Finish this first, or leave it with Esc: nothing is written by leaving.'));
+    return stay(say(state, 'ask', told(world)('finish-first')));
   const clear = withoutNote(state);
   switch (id) {
     case 'help':
@@ -89,7 +91,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       return showSetups(clear, world);
   }
   const { open } = world;
-  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (!open) return stay(say(state, 'ask', told(world)('no-unit-open'), told(world)('choose-unit')));
   const task = currentTask(open.state, state.at);
   switch (id) {
     case 'unit':
@@ -104,28 +106,21 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
       return stay(showPlain(clear, 'why'));
     case 'measured':
       if (lastMeasured(world)) return stay(showPlain(clear, 'measured'));
-      return stay(say(state, 'plain', 'No set of sides and diagonals was measured on this unit yet.'));
+      return stay(say(state, 'plain', told(world)('none-measured')));
     case 'snags':
       if (open.state.snags.length > 0) return stay(showPlain(clear, 'snags'));
       return stay(showForm(clear, snagHere(state, world)));
     case 'rework': {
       const step = markedStep(state, world) ?? task?.step.step.id;
       if (step === undefined)
-        return stay(
-          say(
-            state,
-            'ask',
-            'Choose the step to be made again.',
-            'F3 shows the steps; mark one with the arrows, then F7.',
-          ),
-        );
+        return stay(say(state, 'ask', told(world)('rework-which'), told(world)('rework-mark')));
       if (open.state.steps.get(step)?.madeAt === undefined)
         return stay(
           say(
             state,
             'ask',
-            `"${open.state.steps.get(step)?.step.title ?? step}" has not been begun: there is nothing to make again.`,
-            'F3 shows the steps; mark one that was done, then F7.',
+            told(world)('rework-not-begun', { step: open.state.steps.get(step)?.step.title ?? step }),
+            told(world)('rework-mark-done'),
           ),
         );
       return stay(showForm(clear, { id: 'rework', step }));
@@ -145,7 +140,7 @@ function opens(state: BenchState, id: CommandId, world: World): Update {
 function anew(state: BenchState, world: World): Update {
   const at = asked(state, world);
   if (!at?.check || !isSet(at.check) || at.task.check?.partial === undefined)
-    return stay(say(state, 'ask', 'No set of readings is begun here.'));
+    return stay(say(state, 'ask', told(world)('no-set')));
   const here = state.screen.name === 'question' ? goBack(state) : state;
   return send({ ...here, entry: '' }, { do: 'begin-set', check: at.check.id }, world);
 }
@@ -189,14 +184,7 @@ const ONE_KEY: ReadonlySet<string> = new Set(['yes', 'no']);
 function yesOrNo(state: BenchState, yes: boolean, world: World): Update {
   const { screen } = state;
   if (state.entry !== '' && screen.name !== 'leave')
-    return stay(
-      say(
-        state,
-        'ask',
-        'The entry line is not empty.',
-        'Enter acts on it, Esc empties it; then the arrows answer.',
-      ),
-    );
+    return stay(say(state, 'ask', told(world)('line-not-empty'), told(world)('line-empty-it')));
   const { right, left } = screenOn(state);
   const own = yes ? right : left;
   if (own) return own(state, screen, world);
@@ -208,14 +196,7 @@ function enter(state: BenchState, world: World): Update {
   const { at, moved } = state.screen.cursor;
   const list = listOf(state, world);
   if (!moved && list.length > 0)
-    return stay(
-      say(
-        state,
-        'ask',
-        'Enter chose nothing: the arrows have marked nothing yet.',
-        'Up and Down mark, Enter then takes it; or type what it is.',
-      ),
-    );
+    return stay(say(state, 'ask', told(world)('enter-nothing'), told(world)('enter-mark')));
   const item = moved ? list[at] : undefined;
   return (item && screenOn(state).choose?.(state, item, world)) ?? stay(state);
 }
@@ -226,12 +207,12 @@ function release(state: BenchState, world: World): Update {
   // The evidence file for the hold has been named: the same key releases it.
   if (screen.name === 'form' && releasesHold(screen) && !currentField(screen, state, world))
     return send(state, formAction(screen), world);
-  if (screenOn(state).modal) return stay(say(state, 'ask', 'Finish this first, or leave it with Esc.'));
+  if (screenOn(state).modal) return stay(say(state, 'ask', told(world)('finish-first')));
   const { open } = world;
-  if (!open) return stay(say(state, 'ask', 'No unit is open.', 'Choose or scan a unit.'));
+  if (!open) return stay(say(state, 'ask', told(world)('no-unit-open'), told(world)('choose-unit')));
   if (state.screen.name === 'release') {
     const pin = state.entry.trim();
-    if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', 'Your PIN first, then F8.'));
+    if (wantsPin(state, world) && pin === '') return stay(say(state, 'ask', told(world)('pin-first')));
     const { step } = state.screen;
     const also = walkOf(open.state, step).map((each) => each.step.id);
     return send(
@@ -248,6 +229,6 @@ function release(state: BenchState, world: World): Update {
   const marked = markedStep(state, world) ?? currentTask(open.state, state.at)?.step.step.id;
   const held = [...open.state.steps.values()].filter(({ status }) => status === 'held');
   const step = held.find((each) => each.step.id === marked) ?? held[0];
-  if (!step) return stay(say(state, 'plain', 'No hold waits to be released here.'));
+  if (!step) return stay(say(state, 'plain', told(world)('no-hold')));
   return stay(toRelease(state, step.step.id));
 }

@@ -1,4 +1,5 @@
 /** The bench's decisions as a pure function: state, message and world in, next state and effects out. */
+
 import { sanitize } from '../base/text.js';
 import type { Instrument } from '../measure/types.js';
 import type { World } from '../session/ports.js';
@@ -21,6 +22,7 @@ import { screenOn } from './screens/screens.js';
 import { WITH } from './screens/setupfields.js';
 import { standing } from './stands.js';
 import { type BenchState, LONGEST_ENTRY, TOP } from './state.js';
+import { type BenchSay, told } from './words/told.js';
 
 export function update(state: BenchState, message: BenchMessage, world: World): Update {
   const done = updated(state, message, world);
@@ -64,7 +66,8 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
   if (ONCE.has(found.id) && !screenOn(next).turns) {
     const again = before?.name === key.name;
     const since = again ? Math.abs(at - (before.acted ?? before.at)) : HELD_MS;
-    if (again && (since < HELD_MS || Math.abs(at - before.at) < REPEAT_MS)) return stay(tooSoon(next));
+    if (again && (since < HELD_MS || Math.abs(at - before.at) < REPEAT_MS))
+      return stay(tooSoon(next, told(world)));
     next = { ...next, lastKey: { name: key.name, at, acted: at } };
   }
   if (found.id === 'act') {
@@ -80,12 +83,12 @@ function onKey(state: BenchState, key: Key, at: number, world: World): Update {
 }
 
 /** Says so beside the result of the first press, which stays. */
-function tooSoon(state: BenchState): BenchState {
+function tooSoon(state: BenchState, words: BenchSay): BenchState {
   const { note } = state;
-  const todo = 'The second press came too soon after it and was not taken: press again.';
+  const todo = words('press-again');
   return {
     ...state,
-    note: note ? { ...note, todo } : { tone: 'ask', text: 'Too soon after the last.', todo },
+    note: note ? { ...note, todo } : { tone: 'ask', text: words('too-soon'), todo },
   };
 }
 
@@ -108,8 +111,8 @@ function handBack(state: BenchState, world: World, at: number): BenchState {
     seconds: {},
     note: {
       tone: 'ask',
-      text: `No key for ${world.rules.idleMinutes} minutes: nobody is at the bench now.`,
-      todo: 'Scan or choose a person.',
+      text: told(world)('idle', { n: world.rules.idleMinutes }),
+      todo: told(world)('choose-person'),
     },
   };
 }
@@ -118,9 +121,7 @@ function handBack(state: BenchState, world: World, at: number): BenchState {
 function actOnEntry(state: BenchState, world: World): Update {
   const empty: BenchState = { ...state, entry: '' };
   if (state.entry.length > LONGEST_ENTRY)
-    return stay(
-      say(empty, 'bad', 'That was too long to be one scan; nothing was taken.', 'Scan or type it again.'),
-    );
+    return stay(say(empty, 'bad', told(world)('too-long'), told(world)('scan-again')));
   const entry = readEntry(state.entry, world);
   switch (entry.kind) {
     case 'unit':
@@ -130,15 +131,15 @@ function actOnEntry(state: BenchState, world: World): Update {
         entry.unit === `${world.open.job}/${world.open.id}` &&
         world.open.readOnly === undefined
       )
-        return stay(say(empty, 'plain', `${world.open.id} is on the bench already.`));
+        return stay(say(empty, 'plain', told(world)('here-already', { unit: world.open.id })));
       return { state: empty, effects: [{ kind: 'open', unit: entry.unit }] };
     case 'wrong-check':
       return stay(
         say(
           empty,
           'bad',
-          `"${sanitize(entry.text)}" is a label's code with a sign read or typed wrongly.`,
-          'Scan the label again.',
+          told(world)('wrong-sign', { text: sanitize(entry.text) }),
+          told(world)('scan-label'),
         ),
       );
     case 'person':
@@ -171,12 +172,12 @@ function personScanned(state: BenchState, person: Person, world: World): Update 
     return fieldGiven(state, screen, person.id, world);
   if (screen.name === 'form' && screen.form.id === 'second')
     return person.id === state.person
-      ? stay(say(state, 'bad', `${person.name} is at the bench already; a second name is somebody else's.`))
+      ? stay(say(state, 'bad', told(world)('second-is-other', { name: person.name })))
       : fieldGiven(state, screen, person.id, world);
   if (screen.name === 'form' && ['overdue', 'accept', 'unsigned'].includes(screen.form.id))
     return fieldGiven(state, screen, person.id, world);
   // A half-filled form belongs to the person who began it: a PIN typed by one person is never sent in another's name.
-  const signed = signIn(screen.name === 'form' ? goBack(state) : state, person);
+  const signed = signIn(screen.name === 'form' ? goBack(state) : state, person, world);
   return stay(atHold(screen.name === 'people' ? goBack(signed) : signed, person, world));
 }
 
@@ -198,7 +199,7 @@ function instrumentScanned(state: BenchState, instrument: Instrument, world: Wor
     field.choices.some(({ id }) => id === instrument.id)
   )
     return fieldGiven(state, screen, instrument.id, world);
-  return stay(takeInstrument(state, instrument, asked(state, world)?.check?.id));
+  return stay(takeInstrument(state, instrument, told(world), asked(state, world)?.check?.id));
 }
 
 function typedWords(state: BenchState, text: string, world: World): Update {
@@ -209,8 +210,8 @@ function typedWords(state: BenchState, text: string, world: World): Update {
       say(
         emptied(state),
         'ask',
-        `"${sanitize(text)}" was not logged: this screen asks for nothing.`,
-        'Esc goes back to the step.',
+        told(world)('asks-nothing', { text: sanitize(text) }),
+        told(world)('esc-to-step'),
       ),
     )
   );

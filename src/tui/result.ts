@@ -31,8 +31,8 @@ export function onResult(state: BenchState, message: ResultMessage, world: World
   }
   if (trouble.text === before || update.state.note?.tone === 'bad' || world.open?.readOnly !== undefined)
     return update;
-  const told = say(update.state, 'ask', trouble.text, trouble.todo);
-  return { ...update, state: { ...told, troubleTold: trouble.text } };
+  const noted = say(update.state, 'ask', trouble.text, trouble.todo);
+  return { ...update, state: { ...noted, troubleTold: trouble.text } };
 }
 
 function resultShown(state: BenchState, message: ResultMessage, world: World): Update {
@@ -79,7 +79,7 @@ function opened(
   world: World,
 ): Update {
   if (message.asked)
-    return stay(say({ ...state, entry: '' }, 'ask', `Asking the shop for ${message.unit} …`));
+    return stay(say({ ...state, entry: '' }, 'ask', told(world)('asking-shop', { unit: message.unit })));
   const { at: _left, ...rest } = { ...state, entry: '' };
   if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
   const { open } = world;
@@ -91,7 +91,9 @@ function opened(
       ? toStep(on)
       : showPlain(toStep(on), 'unit');
   if (open.readOnly !== undefined)
-    return stay(say(shown, 'ask', `You may look, not write: ${open.readOnly}`, wayIn(open)));
+    return stay(
+      say(shown, 'ask', told(world)('look-not-write', { why: open.readOnly }), wayIn(open, told(world))),
+    );
   return { state: shown, effects: citesInWalk(shown, world) };
 }
 
@@ -144,7 +146,9 @@ function firstAgain(state: BenchState, events: readonly JournalEvent[], world: W
   return {
     ...rest,
     person: before,
-    ...(note ? { note: { ...note, todo: `${first?.name ?? before} is at the bench again.` } } : {}),
+    ...(note
+      ? { note: { ...note, todo: told(world)('person-again', { name: first?.name ?? before }) } }
+      : {}),
   };
 }
 
@@ -173,19 +177,19 @@ function refused(
 ): BenchState {
   const { problem } = acted;
   const id = LIFTED_BY[problem.id];
-  const told = say(state, 'bad', problem.text, problem.todo);
-  const kept = waitsFor(told, action, problem.id);
+  const noted = say(state, 'bad', problem.text, problem.todo);
+  const kept = waitsFor(noted, action, problem.id);
   if (problem.id === 'build.no-setup') return toFirstOff(kept, action, world);
-  if (kept !== told) return kept;
+  if (kept !== noted) return kept;
   const asksItself = state.screen.name === 'form' && state.screen.form.id === id;
   if (id !== undefined && !isWorkshopAction(action) && !asksItself)
-    return { ...showForm(leaveOver(state), { id, action }), note: told.note! };
+    return { ...showForm(leaveOver(state), { id, action }), note: noted.note! };
   // Ask again for a PIN that did not match; keep the rest of the form.
-  if (told.screen.name === 'form' && told.screen.given.pin !== undefined) {
-    const { pin: _wrong, ...given } = told.screen.given;
-    return { ...told, screen: { ...told.screen, given, cursor: TOP } };
+  if (noted.screen.name === 'form' && noted.screen.given.pin !== undefined) {
+    const { pin: _wrong, ...given } = noted.screen.given;
+    return { ...noted, screen: { ...noted.screen, given, cursor: TOP } };
   }
-  return told.screen.name === 'question' ? goBack(told) : told;
+  return noted.screen.name === 'question' ? goBack(noted) : noted;
 }
 
 /** Keeps a typed answer that only lacks an instrument or a set-up. */
@@ -217,9 +221,8 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     events.findLast(
       (event) => event.kind === 'read' || (event.kind === 'answered' && event.cited === undefined),
     ) ?? events.at(-1);
-  if (!last) return { tone: 'plain', text: 'Nothing had to be written.' };
-  if (events.some(({ kind }) => kind === 'finished'))
-    return { tone: 'good', text: 'Every step is done: this unit is finished and its record is closed.' };
+  if (!last) return { tone: 'plain', text: told(world)('done-nothing') };
+  if (events.some(({ kind }) => kind === 'finished')) return { tone: 'good', text: told(world)('done-unit') };
   switch (last.kind) {
     case 'answered': {
       const { tone } = OUTCOME[last.verdict.outcome];
@@ -229,12 +232,13 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const late = events.find((event) => event.kind === 'snag-raised' && event.by === 'nobody') as
         | { readonly text: string }
         | undefined;
-      const burst = last.burst ? '  (answered very fast; the record says so)' : '';
-      const decided = last.answer.kind === 'square' ? UNSEEN_SHORT : decidedText(last.verdict).join('; ');
+      const burst = last.burst ? `  ${told(world)('done-fast')}` : '';
+      const decided =
+        last.answer.kind === 'square' ? told(world)('unseen-short') : decidedText(last.verdict).join('; ');
       if (action.do === 'look' && action.not === undefined)
         return {
           tone,
-          text: `${word}  ${last.look === 2 ? 'both are' : `all ${last.look} are`} right${burst}`,
+          text: `${word}  ${told(world)('done-look', { n: last.look ?? 1 })}${burst}`,
         };
       return {
         tone,
@@ -246,42 +250,46 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     case 'read': {
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
       const name = check ? (placesOf(check).find(({ key }) => key === last.key)?.text ?? last.key) : last.key;
-      const by = last.reading.instrument === undefined ? '' : ` with ${last.reading.instrument}`;
       const read = check ? unitAt(check, state, world) : 'mm';
-      return { tone: 'plain', text: `logged: ${name} ${readText(last.reading.value, read)}${by}` };
+      const tool = last.reading.instrument;
+      const reading = `${name} ${readText(last.reading.value, read)}`;
+      return {
+        tone: 'plain',
+        text:
+          tool === undefined
+            ? told(world)('done-read', { reading })
+            : told(world)('done-read-with', { reading, tool }),
+      };
     }
     case 'set-begun':
-      return { tone: 'plain', text: 'The set is read anew, from the first reading.' };
+      return { tone: 'plain', text: told(world)('done-anew') };
     case 'corrected':
-      return { tone: 'plain', text: `Entry ${last.of} taken back: ${sanitize(last.reason)}` };
+      return {
+        tone: 'plain',
+        text: told(world)('done-undone', { n: last.of, reason: sanitize(last.reason) }),
+      };
     case 'reworked':
       return {
         tone: 'ask',
-        text:
-          last.reopens.length === 0
-            ? 'To be made again.'
-            : `To be made again; ${last.reopens.length} steps re-opened.`,
+        text: told(world)('done-again', { n: last.reopens.length }),
       };
     case 'released': {
       const nameOf = (who: string) => world.rules.people.find(({ id }) => id === who)?.name ?? who;
       return {
         tone: 'good',
         text: last.cited
-          ? `The release of ${last.cited.unit} by ${nameOf(last.cited.by)} counts here, too.`
-          : `Hold released by ${nameOf(last.by)}.`,
+          ? told(world)('done-release-counts', { unit: last.cited.unit, name: nameOf(last.cited.by) })
+          : told(world)('done-released', { name: nameOf(last.by) }),
       };
     }
     case 'snag-raised':
-      return { tone: 'ask', text: `Snag #${last.n} raised.` };
+      return { tone: 'ask', text: told(world)('done-snag', { n: last.n }) };
     case 'parked':
-      return { tone: 'ask', text: 'Parked.', todo: 'F2 shows the other units; ^B takes this one up again.' };
+      return { tone: 'ask', text: told(world)('done-parked'), todo: told(world)('done-parked-way') };
     default:
       return { tone: 'plain', text: `Logged: ${actionText(action)}` };
   }
 }
-
-/** What a verdict on diagonals cannot show: in full on the measured screen, in one line here. */
-const UNSEEN_SHORT = 'Diagonals do not show bow, twist or a lifted corner: checks of their own do.';
 
 function answered(
   { answer, lot }: Extract<JournalEvent, { readonly kind: 'answered' }>,
@@ -290,10 +298,10 @@ function answered(
   world: World,
 ): string {
   if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
-  if (lot?.expires !== undefined) return `${lot.code}, until ${lot.expires}`;
+  if (lot?.expires !== undefined) return told(world)('done-until', { lot: lot.code, date: lot.expires });
   if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer }, 'mm', check);
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
-  return `${taken} readings`;
+  return told(world)('done-readings', { n: taken });
 }
 
 function actionText(action: BenchAction): string {

@@ -68,7 +68,7 @@ function page(core: Core, width: number, body: number): readonly Line[] {
     case 'release':
       return releaseLines(state, screen, world, width);
     case 'question':
-      return questionLines(screen, width);
+      return questionLines(screen, width, told(world));
     case 'leave':
       return leaveLines(world, width);
     case 'form':

@@ -178,7 +178,7 @@ export function fieldGiven(state: BenchState, screen: FormScreen, value: string,
   const tool = field.id.startsWith(WITH) ? world.instruments.find(({ id }) => id === value) : undefined;
   // What waits for the form to be done waits on.
   const waiting = state.waiting ? { waiting: state.waiting } : {};
-  const held = tool ? { ...takeInstrument(state, tool), ...waiting } : state;
+  const held = tool ? { ...takeInstrument(state, tool, told(world)), ...waiting } : state;
   const filled = { ...screen, given, cursor: TOP };
   // A picture is all that its form asks: taking it gives the answer. A hold is released by its own key alone.
   if (screen.form.id === 'evidence' && !releasesHold(screen))

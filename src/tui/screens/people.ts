@@ -1,4 +1,5 @@
 /** Choose or scan the person at the bench and the instrument in hand. */
+
 import { sanitize } from '../../base/text.js';
 import { measuresIt } from '../../measure/fitness.js';
 import { wantedBy } from '../../procedure/wanted.js';
@@ -9,6 +10,7 @@ import { asked } from '../currenttask.js';
 import { emptied, goBack, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
+import { told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function instrumentItems(state: BenchState, world: World): readonly Item[] {
@@ -23,10 +25,16 @@ function instrumentItems(state: BenchState, world: World): readonly Item[] {
 }
 
 /** Signs a person in. Whoever was there comes back after a release; a second name stays with its own person. */
-export function signIn(state: BenchState, person: Person): BenchState {
+export function signIn(state: BenchState, person: Person, world: World): BenchState {
   const { before: _gone, ...rest } = state;
   const left = state.person === undefined || state.person === person.id ? {} : { before: state.person };
-  return say({ ...rest, ...left, person: person.id }, 'good', `${person.name} is at the bench.`);
+  return say(
+    { ...rest, ...left, person: person.id },
+    'good',
+    told({ ...world, language: person.language ?? world.language })('person-here', {
+      name: person.name,
+    }),
+  );
 }
 
 /** Choosing this takes back the second name of the person at the bench. */
@@ -38,7 +46,7 @@ export const peopleScreen: ScreenDefinition<'people'> = {
   list(state, world) {
     const second = world.rules.people.find(({ id }) => id === secondOf(state));
     return [
-      ...(second ? [{ id: ALONE_AGAIN, text: `take back the second name, ${second.name}` }] : []),
+      ...(second ? [{ id: ALONE_AGAIN, text: told(world)('second-back', { name: second.name }) }] : []),
       ...world.rules.people.map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` })),
     ];
   },
@@ -46,10 +54,10 @@ export const peopleScreen: ScreenDefinition<'people'> = {
     const { person: here } = state;
     if (item.id === ALONE_AGAIN && here !== undefined) {
       const { [here]: _gone, ...seconds } = state.seconds;
-      return stay(say(goBack({ ...state, seconds }), 'plain', 'The second name is taken back.'));
+      return stay(say(goBack({ ...state, seconds }), 'plain', told(world)('second-gone')));
     }
     const person = world.rules.people.find(({ id }) => id === item.id);
-    return person ? stay(goBack(signIn(state, person))) : stay(state);
+    return person ? stay(goBack(signIn(state, person, world))) : stay(state);
   },
   typed: notListed,
 };
@@ -61,19 +69,19 @@ export const instrumentsScreen: ScreenDefinition<'instruments'> = {
   choose(state, item, world) {
     const instrument = world.instruments.find(({ id }) => id === item.id);
     return instrument
-      ? stay(takeInstrument(goBack(state), instrument, asked(state, world)?.check?.id))
+      ? stay(takeInstrument(goBack(state), instrument, told(world), asked(state, world)?.check?.id))
       : stay(state);
   },
   typed: notListed,
 };
 
-function notListed(state: BenchState, _screen: unknown, text: string): Update {
+function notListed(state: BenchState, _screen: unknown, text: string, world: World): Update {
   return stay(
     say(
       emptied(state),
       'bad',
-      `"${sanitize(text)}" is not in this list.`,
-      'Choose with Up, Down and Enter, or scan again.',
+      told(world)('not-in-list', { text: sanitize(text) }),
+      told(world)('choose-or-scan'),
     ),
   );
 }

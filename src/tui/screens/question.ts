@@ -1,4 +1,5 @@
 /** Confirmations: a likely misread, an answer that could not be saved, and whether to leave the bench. */
+
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import { type BenchAction, isWorkshopAction } from '../../unit/actions.js';
@@ -10,23 +11,30 @@ import { emptied, goBack, keptOnLine, say, stay } from '../navigate.js';
 import { BLANK, type Line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState, Screen } from '../state.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 import { setItems } from './stepitems.js';
 
-export function questionLines(screen: Extract<Screen, { name: 'question' }>, width: number): readonly Line[] {
+export function questionLines(
+  screen: Extract<Screen, { name: 'question' }>,
+  width: number,
+  words: BenchSay,
+): readonly Line[] {
   return [
     ...wrapLine(` ${screen.question.text}`, width, 'ask', ' '),
     BLANK,
     ...screen.question.details.flatMap((detail) => wrapLine(`   ${detail}`, width, 'plain', '   ')),
     BLANK,
     ...(screen.retry
-      ? wrapLine(' Right arrow: try again.   Left arrow: leave it unlogged.', width, 'strong', ' ')
+      ? wrapLine(` ${words('question-retry')}`, width, 'strong', ' ')
       : wrapLine(
-          screen.question.id === 'build.same-picture'
-            ? ' Right arrow: it is meant here too.   Left arrow: back, and take another.'
-            : screen.action.do === 'answer' && typeof screen.action.value !== 'string'
-              ? ' Right arrow: it is so, log it.   Left arrow: back to the readings.   Or mark the one you doubt below, and type it again.   Home: all anew.'
-              : ' Right arrow: it is so, log it.   Left arrow: back.   Or type the new reading.',
+          ` ${words(
+            screen.question.id === 'build.same-picture'
+              ? 'question-picture'
+              : isAboutSet(screen.action)
+                ? 'question-set'
+                : 'question-one',
+          )}`,
           width,
           'strong',
           ' ',
@@ -36,16 +44,16 @@ export function questionLines(screen: Extract<Screen, { name: 'question' }>, wid
 
 export const questionScreen: ScreenDefinition<'question'> = {
   modal: true,
-  lines: (_state, screen, _world, width) => questionLines(screen, width),
+  lines: (_state, screen, world, width) => questionLines(screen, width, told(world)),
   right: (state, { action, retry }, world) =>
     send(state, retry ? action : ({ ...action, confirmed: true } as typeof action), world),
-  left: (state, { question }) =>
+  left: (state, { question }, world) =>
     stay(
       say(
         goBack(state),
         'ask',
-        'Not logged.',
-        question.id === 'build.same-picture' ? 'Take another picture.' : 'Measure again.',
+        told(world)('not-logged'),
+        told(world)(question.id === 'build.same-picture' ? 'another-picture' : 'measure-again'),
       ),
     ),
   list: (state, world) =>
@@ -57,7 +65,12 @@ export const questionScreen: ScreenDefinition<'question'> = {
     if (isAboutSet(action)) return keptOnLine(state, retaken(state, action, text, world));
     if (isWorkshopAction(action))
       return stay(
-        say(emptied(state), 'ask', `"${sanitize(text)}" was not taken.`, 'Left arrow, then measure again.'),
+        say(
+          emptied(state),
+          'ask',
+          told(world)('not-taken', { text: sanitize(text) }),
+          told(world)('left-measure'),
+        ),
       );
     return keptOnLine(state, answerByEntry(goBack(emptied(state)), text, world));
   },
@@ -80,8 +93,8 @@ function retaken(
       say(
         { ...state, entry: text, suggested: true },
         'ask',
-        place ? `"${sanitize(text)}" is no reading.` : 'Which reading is it?',
-        place ? 'Type the number again.' : 'Mark it with Up and Down, then Enter; Home begins the set anew.',
+        place ? told(world)('no-reading', { text: sanitize(text) }) : told(world)('which-reading'),
+        told(world)(place ? 'type-number' : 'set-mark'),
       ),
     );
   const { key, time } = place;

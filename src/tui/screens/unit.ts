@@ -168,8 +168,6 @@ export function markedStep(state: BenchState, world: World): string | undefined 
   return screen.name === 'steps' ? stepItems(state, world)[screen.cursor.at]?.id : undefined;
 }
 
-const STEPS_NAMED = { none: 'No step', several: 'steps' } as const;
-
 export const stepsScreen: ScreenDefinition<'steps'> = {
   title: 'title-steps',
   long: true,
@@ -177,7 +175,7 @@ export const stepsScreen: ScreenDefinition<'steps'> = {
   list: stepItems,
   choose: (state, item, world) => jump(emptied(state), item.id, world),
   typed: (state, _screen, text, world) =>
-    takeFound(state, text, stepItems({ entry: text }, world), STEPS_NAMED, (on, { id }) =>
+    takeFound(state, text, stepItems({ entry: text }, world), 'step', told(world), (on, { id }) =>
       jump(on, id, world),
     ),
 };

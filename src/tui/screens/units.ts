@@ -50,8 +50,6 @@ function boardText(board: World['board'], say: BenchSay) {
   return made;
 }
 
-const UNITS_NAMED = { none: 'No unit', several: 'units' } as const;
-
 export const unitsScreen: ScreenDefinition<'units'> = {
   title: 'title-units',
   long: true,
@@ -65,7 +63,7 @@ export const unitsScreen: ScreenDefinition<'units'> = {
   },
   choose: (state, item) => openUnit(state, item.id),
   typed: (state, _screen, text, world) =>
-    takeFound(state, text, unitItems(world, text), UNITS_NAMED, (on, { id }) => openUnit(on, id)),
+    takeFound(state, text, unitItems(world, text), 'unit', told(world), (on, { id }) => openUnit(on, id)),
 };
 
 const openUnit = (state: BenchState, unit: string): Update => stay(emptied(state), { kind: 'open', unit });
