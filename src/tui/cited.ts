@@ -1,4 +1,5 @@
 /** What units share: at a shared step, all that stands and Right takes over; elsewhere, what is cited with the answer. */
+
 import { sanitize } from '../base/text.js';
 import { isShared } from '../procedure/rhythm.js';
 import type { World } from '../session/ports.js';
@@ -9,6 +10,7 @@ import type { SharedShown, StepState } from '../unit/types.js';
 import { crop, type Line, line, wrapLine } from './parts/line.js';
 import type { BenchState } from './state.js';
 import { answerText, withoutStop } from './theme.js';
+import { told } from './words/told.js';
 
 /** What one key takes over now; empty where something must be asked first, or is to be asked anew. */
 export function citesAt(
@@ -28,22 +30,16 @@ export function citesWith({ step }: StepState, { more }: World): readonly Shared
     : [];
 }
 
-const CITE_WORDS = {
-  stands: 'Right takes over what stands already:',
-  ways: 'Or scan another lot, or Left asks this step anew.',
-  right: 'right',
-  released: 'released',
-} as const;
-
 /** A row for each step under whoever gave it, so that all of it stands on a small screen: what one key takes is in sight. */
 export function citeLines(shown: readonly SharedShown[], world: World, width: number): readonly Line[] {
+  const hasLot = shown.some(({ answered }) => answered?.lot !== undefined);
   const groups = new Map<string, SharedShown[]>();
   for (const each of shown) {
     const key = `${each.unit}/${each.by}`;
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   return [
-    ...wrapLine(` ${CITE_WORDS.stands}`, width, 'strong', ' '),
+    ...wrapLine(` ${told(world)('cited-stands')}`, width, 'strong', ' '),
     ...[...groups.values()].flatMap((group) => {
       const { unit, by, at } = group.at(-1)!;
       const head = ` ${sanitize(unit)}, ${nameOf(by, world)}, ${timeText(at, world.now)}`;
@@ -53,22 +49,24 @@ export function citeLines(shown: readonly SharedShown[], world: World, width: nu
         ...steps.flatMap((step) => wrapLine(` · ${stepText(step, group, world)}`, width, 'plain', '   ')),
       ];
     }),
-    ...wrapLine(` ${CITE_WORDS.ways}`, width, 'quiet'),
+    ...wrapLine(` ${told(world)(hasLot ? 'cited-ways-lot' : 'cited-ways')}`, width, 'quiet'),
   ];
 }
 
 /** `Accept the profile: PR-77`: lots and figures by name, what was only looked at in one word. */
-function stepText(step: string, shown: readonly SharedShown[], { open }: World): string {
+function stepText(step: string, shown: readonly SharedShown[], world: World): string {
+  const { open } = world;
+  const [right, released] = [told(world)('cited-right'), told(world)('cited-released')] as const;
   const title = open?.state.steps.get(step)?.step.title ?? step;
   const said = shown
     .filter((each) => each.step === step)
-    .map(({ answered, released }) => {
-      if (released) return CITE_WORDS.released;
-      if (!answered || isLookedAt(answered.answer)) return CITE_WORDS.right;
+    .map(({ answered, released: isReleased }) => {
+      if (isReleased) return released;
+      if (!answered || isLookedAt(answered.answer)) return right;
       return answered.lot?.code ?? answerText(answered);
     });
-  const named = said.filter((each) => each !== CITE_WORDS.right);
-  return sanitize(`${title}: ${(named.length > 0 ? named : [CITE_WORDS.right]).join(', ')}`);
+  const named = said.filter((each) => each !== right);
+  return sanitize(`${title}: ${(named.length > 0 ? named : [right]).join(', ')}`);
 }
 
 const nameOf = (id: string, { rules }: World): string =>
@@ -77,7 +75,7 @@ const nameOf = (id: string, { rules }: World): string =>
 export function withItLines(shown: readonly SharedShown[], world: World, width: number): readonly Line[] {
   if (shown.length === 0) return [];
   return [
-    line(' Cited with your answer:', 'quiet'),
+    line(` ${told(world)('cited-with')}`, 'quiet'),
     ...shown.flatMap((each) => wrapLine(` · ${toldAs(each, world)}`, width, 'quiet', '   ')),
   ];
 }
@@ -85,6 +83,10 @@ export function withItLines(shown: readonly SharedShown[], world: World, width: 
 /** `Batch of the profile: PR-2601  (P01-1, 07:12, A. Weaver)`. */
 function toldAs({ ask, answered, released, by, at, unit }: SharedShown, world: World): string {
   const who = nameOf(by, world);
-  const said = answered ? `: ${answered.lot?.code ?? answerText(answered)}` : released ? ': released' : '';
+  const said = answered
+    ? `: ${answered.lot?.code ?? answerText(answered)}`
+    : released
+      ? `: ${told(world)('cited-released')}`
+      : '';
   return sanitize(`${withoutStop(ask)}${said}  (${unit}, ${timeText(at, world.now)}, ${who})`);
 }

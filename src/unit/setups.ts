@@ -82,7 +82,7 @@ export function setupStandings(
   });
 }
 
-export const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
+const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
   'shift-end': 'the shift ended',
   'blade-changed': 'the blade was changed',
   'tool-changed': 'the tool was changed',

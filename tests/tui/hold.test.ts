@@ -38,7 +38,7 @@ it('is told who cannot release it, and is released by who can', () => {
   bench.press('\u001b', 'MV\r');
   expect(shown()).toContain('Mira Volkov: type your PIN, then press F8.');
   // What it rests on stands there: readings with their limits, and what was looked at.
-  expect(shown()).toContain('Gap: pass 0.1 with F1');
+  expect(shown()).toContain('Gap: PASS 0.1 with F1');
   expect(shown()).toContain('at most 0.2 mm');
   expect(shown()).toContain('Looked at and right: Safe; Play');
   bench.press(PINS.mv, F8);

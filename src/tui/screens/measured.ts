@@ -32,7 +32,7 @@ const LABELS_FROM = 56;
 
 export function measuredLines(world: World, width: number, theme: Theme): readonly Line[] {
   const measured = lastMeasured(world);
-  if (!measured) return wrapLine(' No set of sides and diagonals was measured on this unit yet.', width);
+  if (!measured) return wrapLine(` ${told(world)('none-measured')}`, width);
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
   const { sign, tone } = OUTCOME[verdict.outcome];

@@ -1,4 +1,5 @@
 /** A hold: the readings it rests on with their limits, who releases it, and the key that does. */
+
 import type { Problem } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
@@ -8,11 +9,12 @@ import { isLookedAt } from '../../unit/looks.js';
 import { walkOf } from '../../unit/next.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, StepState } from '../../unit/types.js';
-import { emptied, say, show, stay, withoutNote } from '../navigate.js';
+import { emptied, say as note, show, stay, withoutNote } from '../navigate.js';
 import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Screen, TOP } from '../state.js';
 import { answerText, withoutStop } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import { wantsPin } from './fields.js';
 import type { ScreenDefinition } from './screen.js';
 import { limitTexts } from './why.js';
@@ -23,42 +25,45 @@ export function releaseLines(
   world: World,
   width: number,
 ): readonly Line[] {
+  const say = told(world);
   const unit = world.open?.state;
   const at = unit?.steps.get(screen.step);
   const hold = at?.step.hold;
-  if (!unit || !at || !hold) return wrapLine(' This step has no hold.', width);
+  if (!unit || !at || !hold) return wrapLine(` ${say('hold-none')}`, width);
   const person = world.rules.people.find(({ id }) => id === state.person);
-  const who = person ? person.name : 'nobody';
+  const name = person ? person.name : say('form-nobody');
   const refusal = whyNotReleased(state, world, screen.step);
   const steps = [at, ...walkOf(unit, screen.step)];
   return [
-    line(` HOLD  ${sanitize(hold.title)}`, 'strong'),
+    line(` ${say('hold-title', { title: sanitize(hold.title) })}`, 'strong'),
     ...(refusal
       ? [
           ...wrapLine(` ${refusal.text}`, width, 'ask', ' '),
           ...wrapLine(` ${refusal.todo}`, width, 'plain', ' '),
         ]
       : wantsPin(state, world)
-        ? wrapLine(` ${who}: type your PIN, then press F8.`, width, 'ask', ' ')
-        : wrapLine(` ${who}: press F8 to release it. Enter never does.`, width, 'ask', ' ')),
-    ...(hold.notSamePerson ? wrapLine(' Not by the one who did the step.', width) : []),
+        ? wrapLine(` ${say('hold-pin', { name })}`, width, 'ask', ' ')
+        : wrapLine(` ${say('hold-press', { name })}`, width, 'ask', ' ')),
+    ...(hold.notSamePerson ? wrapLine(` ${say('hold-other')}`, width) : []),
     ...steps.flatMap((step) => [BLANK, ...stepLines(step, world, width)]),
   ];
 }
 
 /** What a step's hold rests on: readings one by one with their limits, what was looked at in one line. */
 function stepLines({ step, checks }: StepState, world: World, width: number): readonly Line[] {
+  const say = told(world);
   const looked: string[] = [];
   const lines = checks.flatMap((check): readonly Line[] => {
     const asked = step.checks.find(({ id }) => id === check.id)!;
     const { answered } = check;
     if (answered && answered.verdict.outcome === 'pass' && isLookedAt(answered.answer) && !answered.cited) {
-      looked.push(`${withoutStop(asked.ask)}${answered.evidence.length > 0 ? ' (with a picture)' : ''}`);
+      const ask = withoutStop(asked.ask);
+      looked.push(answered.evidence.length > 0 ? say('hold-picture', { ask }) : ask);
       return [];
     }
     const limits = limitTexts(asked, world);
     return [
-      ...wrapLine(`   ${withoutStop(asked.ask)}: ${told(check, asked)}`, width, 'plain', '     '),
+      ...wrapLine(`   ${withoutStop(asked.ask)}: ${answerSaid(check, asked, say)}`, width, 'plain', '     '),
       ...limits.flatMap((text) => wrapLine(`     ${text}`, width, 'quiet', '       ')),
     ];
   });
@@ -66,7 +71,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
   const people = [...by].map((id) => world.rules.people.find((each) => each.id === id)?.name ?? id);
   return [
     ...wrapLine(
-      ` ${step.title}${people.length > 0 ? `, by ${people.join(' and ')}` : ''}`,
+      ` ${people.length > 0 ? say('hold-by', { step: step.title, names: people.join(', ') }) : step.title}`,
       width,
       'strong',
       '   ',
@@ -75,7 +80,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
     ...setupLines(step.setup, world, width),
     ...(looked.length > 0
       ? wrapLine(
-          `   Looked at and right: ${looked.map((each) => each.replace(/\?$/, '')).join('; ')}`,
+          `   ${say('hold-looked', { what: looked.map((each) => each.replace(/\?$/, '')).join('; ') })}`,
           width,
           'plain',
           '     ',
@@ -86,6 +91,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
 
 /** The readings of the first-off that a step was done under. */
 function setupLines(setup: string | undefined, world: World, width: number): readonly Line[] {
+  const say = told(world);
   const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
   const { rule, firstOff } = row?.standing ?? {};
   if (!rule || !firstOff) return [];
@@ -93,7 +99,7 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
     ...wrapLine(`   ${rule.title}, ${timeText(firstOff.at, world.now)}`, width, 'plain', '     '),
     ...firstOff.checks.flatMap(({ check, answer, verdict }) => {
       const asked = rule.checks.find(({ id }) => id === check);
-      const said = `${verdict.outcome}  ${answerText({ answer }, 'mm', asked)}${withTools(answer)}`;
+      const said = `${say(`outcome-${verdict.outcome}`)}  ${answerText({ answer }, 'mm', asked)}${withTools(answer, say)}`;
       return [
         ...wrapLine(`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`, width, 'plain', '       '),
         ...(asked ? limitTexts(asked, world) : []).flatMap((text) =>
@@ -104,19 +110,24 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
   ];
 }
 
-function told({ answered }: CheckState, check: Parameters<typeof answerText>[2]): string {
-  if (!answered) return 'worked out by the program';
-  const said = `${answered.verdict.outcome}  ${answerText(answered, 'mm', check)}`;
-  const cited = answered.cited ? `, of ${answered.cited.unit} by ${answered.cited.by}` : '';
-  return sanitize(`${said}${withTools(answered.answer)}${cited}`);
+function answerSaid(
+  { answered }: CheckState,
+  check: Parameters<typeof answerText>[2],
+  say: BenchSay,
+): string {
+  if (!answered) return say('hold-computed');
+  const said = `${say(`outcome-${answered.verdict.outcome}`)}  ${answerText(answered, 'mm', check)}`;
+  const { cited } = answered;
+  const of = cited ? `, ${say('hold-of', { unit: cited.unit, name: cited.by })}` : '';
+  return sanitize(`${said}${withTools(answered.answer, say)}${of}`);
 }
 
 /** ` with R2`: every instrument of a reading or a set. */
-function withTools(answer: Answer): string {
+function withTools(answer: Answer, say: BenchSay): string {
   if (!('readings' in answer)) return '';
   const readings = Array.isArray(answer.readings) ? answer.readings : Object.values(answer.readings).flat();
   const tools = new Set(readings.flatMap(({ instrument }) => instrument ?? []));
-  return tools.size === 0 ? '' : ` with ${[...tools].join(', ')}`;
+  return tools.size === 0 ? '' : ` ${say('hold-with', { tools: [...tools].join(', ') })}`;
 }
 
 /** The refusal that a release would meet; undefined if only a PIN or a picture is missing. */
@@ -143,17 +154,17 @@ export const releaseScreen: ScreenDefinition<'release'> = {
   right: neverByArrow,
   left: neverByArrow,
   // A PIN stays on the line, hidden, until the release key takes it; anything else is cleared. Enter never releases.
-  typed: (state, _screen, text) =>
+  typed: (state, _screen, text, world) =>
     stay(
-      say(
+      note(
         /^\d{1,12}$/.test(text) ? state : emptied(state),
         'ask',
-        'Enter never releases a hold.',
-        'F8 releases it; Esc leaves it.',
+        told(world)('hold-no-enter'),
+        told(world)('hold-key'),
       ),
     ),
 };
 
-function neverByArrow(state: BenchState): Update {
-  return stay(say(state, 'ask', 'Arrows never release a hold.', 'F8 releases it; Esc leaves it.'));
+function neverByArrow(state: BenchState, _screen: unknown, world: World): Update {
+  return stay(note(state, 'ask', told(world)('form-no-arrow'), told(world)('hold-key')));
 }

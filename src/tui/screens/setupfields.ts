@@ -1,12 +1,14 @@
 /** The form of a set-up: its first-off asked check by check with the instrument of each reading, or how it ended. */
+
 import { wouldDo } from '../../measure/fitness.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { WorkshopAction } from '../../unit/actions.js';
 import { setupEnds } from '../../unit/events.js';
-import { SETUP_ENDS, toBeSnagged } from '../../unit/setups.js';
+import { toBeSnagged } from '../../unit/setups.js';
 import type { BenchState } from '../state.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { Field, Item } from './screen.js';
 
 /** Prefix, before the check id, for the id of a field that asks for the instrument. */
@@ -22,13 +24,18 @@ export function setupFields(
 ): readonly Field[] {
   const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
   if (!row) return [];
-  const what: Field = { id: 'what', ask: 'What is to be done?', choices: whatItems(row), words: false };
+  const what: Field = {
+    id: 'what',
+    ask: told(world)('setup-what'),
+    choices: whatItems(row, told(world)),
+    words: false,
+  };
   if (given.what !== 'first-off') return [what];
   return [
     what,
     ...row.standing.rule.checks.flatMap((check) => [
       ...instrumentField(check, state, world),
-      checkField(check),
+      checkField(check, told(world)),
     ]),
   ];
 }
@@ -45,31 +52,26 @@ export function setupAction(setup: string, given: Readonly<Record<string, string
   return { do: 'first-off', setup, values: Object.fromEntries(values), with: Object.fromEntries(tools) };
 }
 
-function whatItems({ standing, inDoubt }: SetupRow): readonly Item[] {
+function whatItems({ standing, inDoubt }: SetupRow, say: BenchSay): readonly Item[] {
   const doubt = inDoubt ? toBeSnagged(inDoubt) : [];
   return [
     ...(doubt.length > 0
       ? [
           {
             id: 'snag',
-            text: `raise a snag on each unit made since ${inDoubt?.lastGood}: ${doubt.join(', ')}`,
+            text: say('setup-raise', { since: String(inDoubt?.lastGood), units: doubt.join(', ') }),
           },
         ]
       : []),
-    { id: 'first-off', text: 'prove it on first-off pieces' },
+    { id: 'first-off', text: say('setup-prove') },
     // A set-up that is not proven need not be ended.
-    ...(standing.valid
-      ? setupEnds.map((why) => ({ id: END + why, text: `${SETUP_ENDS[why]}: prove it again` }))
-      : []),
+    ...(standing.valid ? setupEnds.map((why) => ({ id: END + why, text: say(`setup-${why}`) })) : []),
   ];
 }
 
 /** Each reading of a first-off says with what it was taken; the one in hand, or used last for it, comes first. */
-function instrumentField(
-  check: RouteCheck,
-  state: BenchState,
-  { instruments, now }: World,
-): readonly Field[] {
+function instrumentField(check: RouteCheck, state: BenchState, world: World): readonly Field[] {
+  const { instruments, now } = world;
   const wanted = wantedBy(check);
   if (wanted === undefined) return [];
   const able = wouldDo(instruments, wanted, now, check.expect);
@@ -77,7 +79,7 @@ function instrumentField(
   return [
     {
       id: WITH + check.id,
-      ask: `${check.ask}: with which instrument?`,
+      ask: told(world)('setup-with-which', { ask: check.ask }),
       choices: able
         .toSorted((a, b) => first(a.id) - first(b.id))
         .map((each) => ({ id: each.id, text: `${each.id.padEnd(6)} ${each.title}` })),
@@ -86,26 +88,26 @@ function instrumentField(
   ];
 }
 
-function checkField(check: RouteCheck): Field {
+function checkField(check: RouteCheck, say: BenchSay): Field {
   const ask = check.how === undefined ? check.ask : `${check.ask} ${check.how}`;
   if (check.kind === 'go-no-go')
     return {
       id: check.id,
       ask,
       choices: [
-        { id: 'yes', text: 'yes' },
-        { id: 'no', text: 'no' },
+        { id: 'yes', text: say('key-yes') },
+        { id: 'no', text: say('key-no') },
       ],
       words: false,
     };
   if (check.kind === 'tick')
-    return { id: check.id, ask, choices: [{ id: 'yes', text: 'done' }], words: false };
+    return { id: check.id, ask, choices: [{ id: 'yes', text: say('status-done') }], words: false };
   return {
     id: check.id,
     ask: check.kind === 'count' ? ask : `${ask} (${check.unit ?? 'mm'})`,
     choices: [],
     words: true,
     takes: check.kind === 'count' ? /^\d{1,6}$/ : /^[-+]?[\d.,/ ]*\d[\d.,/ ]*("|[a-z]{1,3})?$/i,
-    hint: 'Type or send the figure, then Enter.',
+    hint: say('setup-figure'),
   };
 }

@@ -1,4 +1,5 @@
 /** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
+
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { firstOffId } from '../../unit/firstoff.js';
@@ -8,22 +9,27 @@ import { backOnLine } from '../answers.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
+import { told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** The set-ups: valid until when, or why not, and how many units are in doubt. */
-function setupItems({ more, now }: World): readonly Item[] {
+function setupItems(world: World): readonly Item[] {
+  const { more, now } = world;
+  const words = told(world);
   const rows = more?.setups() ?? [];
   const widest = rows.reduce((most, { standing }) => Math.max(most, standing.rule.title.length), 0);
   return rows.map(({ standing, inDoubt }) => {
     const { rule, valid, because, until } = standing;
     const state = valid
-      ? `proven${until === undefined ? '' : ` until ${timeText(until, now)}`}`
-      : `to be proven: ${because.replace(`${rule.title}: `, '')}`;
+      ? until === undefined
+        ? words('setup-proven')
+        : words('setup-proven-until', { time: timeText(until, now) })
+      : words('setup-to-prove', { why: because.replace(`${rule.title}: `, '') });
     const doubt = inDoubt ? toBeSnagged(inDoubt).length : 0;
     return {
       id: rule.id,
       sign: valid ? 'v' : 'X',
-      text: `${rule.title.padEnd(widest)}  ${doubt > 0 ? `${doubt} ${doubt === 1 ? 'unit' : 'units'} in doubt; ` : ''}${state}`,
+      text: `${rule.title.padEnd(widest)}  ${doubt > 0 ? `${words('setup-doubt', { n: doubt })}; ` : ''}${state}`,
     };
   });
 }
@@ -31,31 +37,24 @@ function setupItems({ more, now }: World): readonly Item[] {
 export function showSetups(state: BenchState, world: World): Update {
   const none = (world.more?.setups() ?? []).length === 0;
   return none
-    ? stay(
-        say(
-          state,
-          'plain',
-          'This workshop asks for no set-ups.',
-          'Put shared/setups.yaml into it to have first-offs asked for.',
-        ),
-      )
+    ? stay(say(state, 'plain', told(world)('setup-none'), told(world)('setup-add')))
     : stay(showPlain(state, 'setups'), { kind: 'refresh' });
 }
 
 /** When a step was refused because its set-up is not proven, goes straight to the first-off's first check. */
-export function toFirstOff(told: BenchState, action: BenchAction, world: World): BenchState {
-  if (action.do !== 'answer' && action.do !== 'look' && action.do !== 'read') return told;
+export function toFirstOff(state: BenchState, action: BenchAction, world: World): BenchState {
+  if (action.do !== 'answer' && action.do !== 'look' && action.do !== 'read') return state;
   const steps = [...(world.open?.state.steps.values() ?? [])];
   const setup = steps.find(({ step, checks }) =>
     action.do === 'look' ? step.id === action.step : checks.some(({ id }) => id === action.check),
   )?.step.setup;
-  if (setup === undefined) return told;
-  const shown = showForm(told.screen.name === 'question' ? goBack(told) : told, { id: 'setup', setup });
+  if (setup === undefined) return state;
+  const shown = showForm(state.screen.name === 'question' ? goBack(state) : state, { id: 'setup', setup });
   const first = { ...shown.screen, given: { what: 'first-off' }, cursor: TOP } as BenchState['screen'];
   return {
     ...shown,
     screen: first,
-    note: { ...told.note!, todo: 'Prove it now: answer these; Esc leaves it.' },
+    note: { ...state.note!, todo: told(world)('setup-prove-now') },
   };
 }
 
@@ -71,8 +70,8 @@ export function doneAtShop(
       say(
         toStep(state),
         'good',
-        `${world.open?.id} is yours to write now.`,
-        'Who had it, and why it was taken over, is in its journal.',
+        told(world)('yours', { unit: world.open?.id ?? '' }),
+        told(world)('took-over'),
       ),
     );
   return stay(backOnLine({ ...outOfForms(state), note: noteOf(action, acted, world) }, world));
@@ -97,24 +96,35 @@ function noteOf(
     const raised = (acted.snags?.length ?? 0) - not.length;
     return {
       tone: not.length > 0 ? 'bad' : 'ask',
-      text: `${raised} ${raised === 1 ? 'snag' : 'snags'} raised.`,
+      text: told(world)('setup-snags', { n: raised }),
       ...(not[0]?.problem
-        ? { todo: `Not on ${not.map(({ unit }) => unit).join(', ')}: ${not[0].problem.text}` }
+        ? {
+            todo: told(world)('setup-not-on', {
+              units: not.map(({ unit }) => unit).join(', '),
+              why: not[0].problem.text,
+            }),
+          }
         : {}),
     };
   }
   const event = acted.events[0];
-  if (event?.kind !== 'first-off')
-    return { tone: 'ask', text: `${title}: to be proven again before it is used.` };
-  if (event.passed) return { tone: 'good', text: `PASS  ${title} is proven: ${firstOffId(event)}.` };
+  if (event?.kind !== 'first-off') return { tone: 'ask', text: told(world)('setup-ended', { title }) };
+  if (event.passed)
+    return {
+      tone: 'good',
+      text: `${told(world)('outcome-pass')}  ${told(world)('setup-passed', { title, id: firstOffId(event) })}`,
+    };
   const doubt = row?.inDoubt ? toBeSnagged(row.inDoubt) : [];
   return {
     tone: 'bad',
-    text: `FAIL  ${title} must be set and proven again.`,
+    text: `${told(world)('outcome-fail')}  ${told(world)('setup-failed', { title })}`,
     todo:
       doubt.length > 0
-        ? `In doubt since ${row?.inDoubt?.lastGood}: ${doubt.join(', ')}. F11, then choose it: a snag on each.`
-        : 'Nothing made since the last good first-off is in doubt.',
+        ? told(world)('setup-in-doubt', {
+            since: String(row?.inDoubt?.lastGood),
+            units: doubt.join(', '),
+          })
+        : told(world)('setup-no-doubt'),
   };
 }
 

@@ -1,20 +1,26 @@
 /** The unit's snags. */
+
 import type { World } from '../../session/ports.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { currentTask } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
-function snagItems(unit: UnitState): readonly Item[] {
+function snagItems(unit: UnitState, words: BenchSay): readonly Item[] {
   return [
-    { id: 'new', sign: '+', text: 'raise a new snag' },
+    { id: 'new', sign: '+', text: words('snag-new') },
     ...unit.snags.map((snag) => ({
       id: String(snag.n),
       sign: snag.open ? '!' : 'v',
       text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.cause.replaceAll('-', ' ')}, ${snag.raised.text}  ${
-        snag.open ? (snag.decided ? `open, ${snag.decided.disposition}` : 'open, not decided') : 'closed'
+        snag.open
+          ? snag.decided
+            ? words('snag-decided', { disposition: snag.decided.disposition })
+            : words('snag-open')
+          : words('snag-closed')
       }`,
     })),
   ];
@@ -34,13 +40,13 @@ function chooseSnag(state: BenchState, item: Item, world: World): Update {
   if (item.id === 'new') return stay(showForm(state, snagHere(state, world)));
   const snag = world.open?.state.snags.find(({ n }) => String(n) === item.id);
   if (!snag) return stay(state);
-  if (!snag.open) return stay(say(state, 'plain', `Snag #${snag.n} is closed.`));
+  if (!snag.open) return stay(say(state, 'plain', told(world)('snag-is-closed', { n: snag.n })));
   return stay(showForm(state, { id: snag.decided ? 'close' : 'decide', snag: snag.n }));
 }
 
 export const snagsScreen: ScreenDefinition<'snags'> = {
   title: 'title-snags',
   long: true,
-  list: (_state, { open }) => (open ? snagItems(open.state) : []),
+  list: (_state, world) => (world.open ? snagItems(world.open.state, told(world)) : []),
   choose: chooseSnag,
 };

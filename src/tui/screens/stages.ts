@@ -1,4 +1,5 @@
 /** Steps open across units, and the walk that does one of them unit by unit, on the units listed when it was chosen. */
+
 import { sanitize } from '../../base/text.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
@@ -12,6 +13,7 @@ import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Effect, Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import type { Theme } from '../theme.js';
+import { told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 /** Units with the step open come first, then units that start with it, then units where it only waits for a release. */
@@ -118,7 +120,8 @@ export const stagesScreen: ScreenDefinition<'stages'> = {
 
 // The hand-over page: what the next shift finds open, held, curing and half done.
 
-export function handoverLines({ more }: World, width: number): readonly Line[] {
+export function handoverLines(world: World, width: number): readonly Line[] {
+  const { more } = world;
   const page = more?.handover();
   const found = HANDOVER_TITLES.flatMap(([heading, title]): readonly Line[] => {
     const lines = page?.[heading] ?? [];
@@ -132,10 +135,8 @@ export function handoverLines({ more }: World, width: number): readonly Line[] {
     ];
   });
   return [
-    line(' Hand-over, with the notes of the last twelve hours', 'strong'),
-    ...(found.length === 0
-      ? [BLANK, ...wrapLine(' Nothing is open: every unit that was begun is finished.', width)]
-      : found),
+    line(` ${told(world)('handover-title')}`, 'strong'),
+    ...(found.length === 0 ? [BLANK, ...wrapLine(` ${told(world)('handover-none')}`, width)] : found),
   ];
 }
 

@@ -30,7 +30,7 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
       ? askedLines({ ...task, check: task.check }, check, state, world, width, height, theme, {
           rows: Math.max(0, spareRows),
         })
-      : waits(task, width, theme);
+      : waits(task, width, theme, told(world));
   // The unit of a walk is drawn large only where that crops neither the question nor all of the instructions.
   const large = walkLines(state, world, width, true, theme);
   const fits = (): boolean => {
@@ -70,11 +70,15 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
 const LEAST_TOLD = 3;
 
 /** What is left of the open time of what this step works on. */
-function deadlineLines(step: string, { open, now }: World, width: number): readonly Line[] {
+function deadlineLines(step: string, world: World, width: number): readonly Line[] {
+  const { open, now } = world;
   const timer = open?.state.timers.find((each) => each.kind === 'not-after' && each.step === step);
   if (!timer) return [];
-  const left = timer.until > now ? `${timeLeft(timer.until, now)} left` : 'the time is over';
-  return [crop(line(` ${left}, until ${timeText(timer.until, now)}: ${timer.text}`, 'ask'), width)];
+  const { until, text } = timer;
+  const [time, left] = [timeText(until, now), timeLeft(until, now)];
+  const says =
+    until > now ? told(world)('time-left', { left, time, text }) : told(world)('time-over', { time, text });
+  return [crop(line(` ${says}`, 'ask'), width)];
 }
 
 /** The spot to mark in the drawing: the check's, else the step's; and the kinds of marks the step makes. */
@@ -84,19 +88,14 @@ export function spotOf(state: BenchState, world: World) {
   return { spot: at?.check?.spot ?? step?.spot, item: step?.item, claims: step?.marks };
 }
 
-function waits({ step }: CurrentTask, width: number, theme: Theme): View {
+function waits({ step }: CurrentTask, width: number, theme: Theme, say: BenchSay): View {
   const { hold } = step.step;
   if (step.status === 'held' && hold)
     return {
       menu: 0,
       lines: [
-        ...wrapLine(` ${shape('#', theme)} HOLD: ${hold.title}`, width, 'ask', '   '),
-        ...wrapLine(
-          ' Every check of this step passes. Work does not go past it until it is released: F8.',
-          width,
-          'plain',
-          ' ',
-        ),
+        ...wrapLine(` ${shape('#', theme)} ${say('hold-step', { title: hold.title })}`, width, 'ask', '   '),
+        ...wrapLine(` ${say('hold-waits')}`, width, 'plain', ' '),
       ],
     };
   return { menu: 0, lines: step.because.flatMap((why) => wrapLine(` ${why}`, width, 'ask', ' ')) };
@@ -104,29 +103,30 @@ function waits({ step }: CurrentTask, width: number, theme: Theme): View {
 
 function nothingLeft(world: World, width: number): readonly Line[] {
   const { open } = world;
+  const say = told(world);
   if (!open) return wrapLine(` ${told(world)('bench-no-unit')}`, width);
   if (open.state.finished)
     return [
-      ...wrapLine(` ${open.id} is finished.`, width, 'good'),
+      ...wrapLine(` ${say('unit-finished', { unit: open.id })}`, width, 'good'),
       BLANK,
-      ...wrapLine(` Its record: pinchrod record ${open.id} --format html --out ${open.id}.html`, width),
-      ...wrapLine(' F2 shows the other units.', width),
+      ...wrapLine(
+        ` ${say('unit-record', { command: `pinchrod record ${open.id} --format html --out ${open.id}.html` })}`,
+        width,
+      ),
+      ...wrapLine(` ${say('here-other-units')}`, width),
     ];
-  if (open.state.scrapped) return wrapLine(` ${open.id} is scrapped.`, width, 'bad');
-  if (open.state.parked)
-    return wrapLine(' This unit is parked. ^B takes it up again; F2 shows the other units.', width, 'ask');
+  if (open.state.scrapped) return wrapLine(` ${say('unit-scrapped', { unit: open.id })}`, width, 'bad');
+  if (open.state.parked) return wrapLine(` ${say('unit-parked')}`, width, 'ask');
   const { steps, timers } = open.state;
   const cures = timers.filter(({ kind }) => kind === 'not-before');
   const curing = new Set(cures.map(({ step }) => step));
   const snags = open.state.snags.filter((snag) => snag.open);
   return [
-    ...(snags.some(({ decided }) => decided)
-      ? []
-      : wrapLine(' Nothing can be done on this unit now.', width, 'ask')),
-    ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag)}`, width, 'ask', '   ')),
+    ...(snags.some(({ decided }) => decided) ? [] : wrapLine(` ${say('unit-nothing')}`, width, 'ask')),
+    ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag, say)}`, width, 'ask', '   ')),
     ...cures.flatMap(({ step, until, text }) =>
       wrapLine(
-        ` ${steps.get(step)!.step.title}: in ${timeLeft(until, world.now)}. ${text}.`,
+        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now), text })}`,
         width,
         'strong',
         '   ',
@@ -141,16 +141,15 @@ function nothingLeft(world: World, width: number): readonly Line[] {
         atMost(wrapLine(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
       ),
     BLANK,
-    ...wrapLine(' F3 shows the steps, F6 the snags, F2 the other units.', width),
+    ...wrapLine(` ${say('unit-keys')}`, width),
   ];
 }
 
 /** What an open snag waits for. */
-function snagText({ n, raised, decided }: Snag): string {
-  const about = `Snag #${n}, "${raised.text}"`;
+function snagText({ n, raised: { text }, decided }: Snag, say: BenchSay): string {
   return decided
-    ? `${about}: ${decided.disposition}. Once it is put right and checked again (F3, the step, F7), F6 closes it.`
-    : `${about}: waits for a decision. F6.`;
+    ? say('snag-waits-proof', { n, text, disposition: decided.disposition })
+    : say('snag-waits-decision', { n, text });
 }
 
 const typedKey = (say: BenchSay): WordedKey => worded('act', say('foot-logs-typed'));

@@ -10,6 +10,7 @@ import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
 import { readText } from '../theme.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { Item } from './screen.js';
 import { snagHere } from './snags.js';
 
@@ -29,7 +30,9 @@ export function checkItems(
     ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
     ...(failed ? waysOut(asked, step, world) : []),
     ...(failed ? [] : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: `${i + 1}  ${text}` }))),
-    ...(failed ? [] : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i) }))),
+    ...(failed
+      ? []
+      : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i, told(world)) }))),
   ];
 }
 
@@ -37,7 +40,9 @@ const branchOf = (stage: string, open: World['open']): string | undefined =>
   open?.state.route.stages.find(({ id }) => id === stage)?.branch;
 
 /** Measure again, make again the part that was made wrong, or this step, or raise a snag. */
-function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): readonly Item[] {
+function waysOut({ kind }: RouteCheck, { step }: StepState, world: World): readonly Item[] {
+  const { open } = world;
+  const say = told(world);
   const makers = (open?.state.derived.marks.graph.nodes.get(step.id)?.restsOn ?? [])
     .map((link) => open!.state.steps.get(link.step))
     .filter((maker) => maker?.madeAt !== undefined)
@@ -45,24 +50,19 @@ function waysOut({ kind }: RouteCheck, { step }: StepState, { open }: World): re
     .filter((maker) => maker!.step.stage === step.stage || branchOf(maker!.step.stage, open) !== 'all')
     .slice(-3)
     .reverse();
-  const again = AGAIN[kind] ?? 'check it again';
+  const again = say(AGAIN.find((each) => each === `again-${kind}`) ?? 'again-check');
   return [
     ...(kind === 'square' || kind === 'points' ? [] : [{ id: 'again', text: again }]),
     ...[...new Map(makers.map((maker) => [maker!.step.id, maker!.step.title]))].map(([id, title]) => ({
       id: `${MAKE}${id}`,
-      text: `make again: ${title}`,
+      text: say('make-again', { step: title }),
     })),
-    { id: `${MAKE}${step.id}`, text: `do this step again: ${step.title}` },
-    { id: 'snag', text: 'raise a snag and park the unit' },
+    { id: `${MAKE}${step.id}`, text: say('do-again', { step: step.title }) },
+    { id: 'snag', text: say('snag-and-park') },
   ];
 }
 
-const AGAIN: Partial<Record<RouteCheck['kind'], string>> = {
-  number: 'measure again',
-  count: 'count again',
-  choice: 'answer again',
-  text: 'type it again',
-};
+const AGAIN = ['again-number', 'again-count', 'again-choice', 'again-text'] as const;
 
 /** Before the id of a step to be made again. */
 const MAKE = 'make:';
@@ -84,32 +84,33 @@ function readingItems(
   const unit = unitAt(check, state, world);
   return placesOf(check).map(({ key, time, text }) => {
     const reading = partial?.[key]?.[time - 1];
-    const by = reading?.instrument === undefined ? '' : `  with ${reading.instrument}`;
     return {
       id: `${key} ${time}`,
-      text: `${text}  ${reading ? `${readText(reading.value, unit)}${by}` : '...'}`,
+      text: `${text}  ${reading ? withTool(readText(reading.value, unit), reading.instrument, told(world)) : '...'}`,
     };
   });
 }
 
-function lotText({ code, expires, at }: LotUsed, i: number): string {
-  const until = expires === undefined ? '' : `, until ${expires}`;
-  return `${code}${until}, last named ${at.slice(0, 10)}${i === 0 ? ' (Right takes it)' : ''}`;
+const withTool = (reading: string, tool: string | undefined, say: BenchSay): string =>
+  tool === undefined ? reading : say('reading-with', { reading, tool });
+
+function lotText({ code, expires, at }: LotUsed, i: number, say: BenchSay): string {
+  const lot = expires === undefined ? code : say('done-until', { lot: code, date: expires });
+  return `${say('lot-offered', { lot, day: at.slice(0, 10) })}${i === 0 ? ` ${say('right-takes')}` : ''}`;
 }
 
 export function chooseAtCheck(state: BenchState, item: Item, world: World): Update {
   const at = asked(state, world);
   if (!at?.task.check || !at.check) return stay(state);
   const { check } = at;
-  if (lookAt(at.task.step).length > 0)
-    return stay(say(state, 'ask', 'Left says that this one is not right; Right takes all as good.'));
+  if (lookAt(at.task.step).length > 0) return stay(say(state, 'ask', told(world)('left-says')));
   const staying = { ...state, screen: { ...state.screen, cursor: TOP } };
   if (item.id.startsWith(MAKE))
     return stay(showForm(staying, { id: 'rework', step: item.id.slice(MAKE.length) }));
   if (item.id === 'snag') return stay(showForm(staying, snagHere(state, world)));
   if (isSet(check))
     return stay(
-      say(state, 'ask', `${item.text}: take it again.`, 'Type or send the new reading, then Enter.'),
+      say(state, 'ask', told(world)('take-again', { what: item.text }), told(world)('new-reading')),
     );
   const lot = check.kind === 'text' ? offersOf(check, world)[Number(item.id)] : undefined;
   if (lot) return takeLot(state, check, lot, world);
@@ -119,8 +120,8 @@ export function chooseAtCheck(state: BenchState, item: Item, world: World): Upda
     say(
       staying,
       'ask',
-      'Check it again.',
-      check.kind === 'number' ? 'Type or send the new reading, then Enter.' : 'Then answer again.',
+      told(world)('check-again'),
+      told(world)(check.kind === 'number' ? 'new-reading' : 'then-answer'),
     ),
   );
 }

@@ -60,7 +60,7 @@ export function askedLines(
     return {
       menu: 0,
       lines: [
-        ...lookLines(together, state, width, theme),
+        ...lookLines(together, state, width, theme, told(world)),
         ...together.flatMap((each) => evidenceLines(each, world, width)),
         ...withIt,
       ],
@@ -71,9 +71,9 @@ export function askedLines(
   const items = checkItems(checkState, task.step, state, world).length;
   const menu = Math.min(items, Math.max(3, height - 8));
   const tool = toolFor(check, state, world);
-  const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state)}${withWords(check, tool)}`;
+  const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state, told(world))}${withWords(check, tool, told(world))}`;
   const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
-  const hint = check.how ?? (check.lot === undefined ? undefined : lotWords(check));
+  const hint = check.how ?? (check.lot === undefined ? undefined : lotWords(check, told(world)));
   const how = hint === undefined || failed ? [] : quiet(` ${hint}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, state, world);
   const verdict = failed ? verdictLines(checkState, check, read, width, theme, told(world)) : [];
@@ -82,7 +82,8 @@ export function askedLines(
     ...evidenceLines(check, world, width),
   ];
   const spare = height - menu - ask.length - how.length - wanted.length - (failed ? verdict.length + 1 : 3);
-  const big = number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme);
+  const big =
+    number === undefined ? [] : bigLines(number, check, read, tool, width, spare, theme, told(world));
   return {
     menu,
     lines: failed
@@ -99,11 +100,11 @@ export function askedLines(
 }
 
 /** `, with R2 (± 0.3 mm)`: the instrument that the reading is booked to, and its U at the figure expected. */
-function withWords(check: RouteCheck, tool: Instrument | undefined): string {
+function withWords(check: RouteCheck, tool: Instrument | undefined, say: BenchSay): string {
   if (!tool) return '';
   const at = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : (check.expect ?? 0);
-  const figure = figureText(foreseenU(tool, at, false));
-  return `, with ${tool.id} (${tool.steps ? 'steps of' : '±'} ${figure} ${figureUnit(tool.unit)})`;
+  const u = `${figureText(foreseenU(tool, at, false))} ${figureUnit(tool.unit)}`;
+  return `, ${say(tool.steps ? 'step-with-steps' : 'step-with', { tool: tool.id, u })}`;
 }
 
 /** What measures it, shown while the instrument in hand does not. */
@@ -111,15 +112,17 @@ function wantedLines(check: RouteCheck, state: BenchState, world: World, width: 
   const wanted = wantedBy(check);
   if (!wanted) return [];
   const key = keyText(command('instrument').keys[0]!);
+  const say = told(world);
+  const quantity = say(`quantity-${wanted.quantity}`);
   const inHand = world.instruments.find(({ id }) => id === state.inHand);
   const offered = toolOffered(check, state, world);
   const first = inHand
-    ? `${inHand.id} in hand does not measure ${wanted.quantity}`
-    : `Asks for an instrument: ${wanted.quantity}`;
+    ? say('tool-not-this', { tool: inHand.id, quantity })
+    : say('tool-asked', { quantity });
   const way = offered
-    ? `Right takes up ${offered.id}, ${offered.title}; or scan another.`
-    : `Scan one that does, or ${key}.`;
-  return atMost(wrapLine(`   ${first}. ${way}`, width, 'ask', '   '), 3);
+    ? say('tool-offered', { tool: offered.id, title: offered.title })
+    : say('tool-scan', { key });
+  return atMost(wrapLine(`   ${first} ${way}`, width, 'ask', '   '), 3);
 }
 
 /** A picture is announced before the answer that needs it. */
@@ -127,11 +130,9 @@ function evidenceLines(check: RouteCheck, world: World, width: number): readonly
   if (!check.evidence) return [];
   const newest = world.more?.inbox()[0]?.name;
   const what =
-    newest === undefined ? 'put it into the folder "inbox", or type its path' : `the newest is ${newest}`;
-  return [crop(line(`   Takes a picture: ${what}.`, 'ask'), width)];
+    newest === undefined ? told(world)('picture-none') : told(world)('picture-newest', { name: newest });
+  return [crop(line(`   ${what}`, 'ask'), width)];
 }
-
-const LOOK = 'Are all of these right?';
 
 /** Each question in full: a list would crop it. */
 function lookLines(
@@ -139,10 +140,11 @@ function lookLines(
   { screen }: BenchState,
   width: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
   const { at, moved } = screen.cursor;
   return [
-    ...wrapLine(` ${LOOK}`, width, 'strong', ' '),
+    ...wrapLine(` ${say('look-all')}`, width, 'strong', ' '),
     ...together.flatMap(({ ask, how }, i) => {
       const isMarked = moved && i === at;
       const sign = isMarked ? shape('>', theme) : shape('.', theme);
@@ -152,9 +154,9 @@ function lookLines(
   ];
 }
 
-function lotWords(check: RouteCheck): string {
-  if (check.serial) return 'Scan or type the number of this piece.';
-  return check.dated ? 'Scan it, or type it and its date: AB12 2027-03-31' : 'Scan or type it.';
+function lotWords(check: RouteCheck, say: BenchSay): string {
+  if (check.serial) return say('lot-serial');
+  return say(check.dated ? 'lot-dated' : 'lot-scan');
 }
 
 /** Large digits, the unit at the foot of the last; one line with its label if there is no room. */
@@ -166,11 +168,12 @@ function bigLines(
   width: number,
   spare: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
   const counts = check.kind === 'count';
   const text = counts ? String(number) : readText(number, read);
   const unit = counts || read === 'inch' ? '' : ` ${check.unit ?? 'mm'}`;
-  const label = expectedLabel(number, check, read, tool);
+  const label = expectedLabel(number, check, read, tool, say);
   const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
   if (!rows) return [crop([{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }], width)];
   return [
@@ -185,20 +188,24 @@ function expectedLabel(
   check: RouteCheck,
   read: ReadingUnit,
   tool: Instrument | undefined,
+  say: BenchSay,
 ): string {
-  if (check.kind === 'tick' || check.kind === 'go-no-go') return 'the number';
-  if (check.kind === 'count') return 'expected';
-  const shows = tool && tool.offset !== 0 ? [`${tool.id} shows ${readText(number - tool.offset, read)}`] : [];
-  return ['expected', ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
+  if (check.kind === 'tick' || check.kind === 'go-no-go') return say('big-number');
+  if (check.kind === 'count') return say('big-expected');
+  const shows =
+    tool && tool.offset !== 0
+      ? [say('big-shows', { tool: tool.id, figure: readText(number - tool.offset, read) })]
+      : [];
+  return [say('big-expected'), ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
 }
 
-function keyWords(check: RouteCheck, now: CheckState, state: BenchState): string {
+function keyWords(check: RouteCheck, now: CheckState, state: BenchState, say: BenchSay): string {
   if (!isSet(check)) return '';
   const marked = markedPlace(check, now, state);
-  if (marked) return `: ${marked.text}, taken again`;
+  if (marked) return `: ${say('set-taken-again', { place: marked.text })}`;
   const next = nextPlace(check, now);
   if (next) return `: ${next.text}`;
-  return now.answered ? '' : ': all readings are in; Right arrow judges them';
+  return now.answered ? '' : `: ${say('set-all-in')}`;
 }
 
 /** The first two limits that apply to what is asked now, with their sources. */
@@ -245,9 +252,7 @@ function verdictLines(
   const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, check)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
-    answer.kind === 'square'
-      ? [`${PICTURE_KEY}: the frame as measured, and what to do.`]
-      : [...next, ...says];
+    answer.kind === 'square' ? [say('picture-of-frame', { key: PICTURE_KEY })] : [...next, ...says];
   return [
     ...atMost(wrapLine(head, width, tone, '   '), 1),
     ...atMost(

@@ -28,19 +28,25 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
     ],
     ...setOut.lights.map(({ id, sentence }) => crop(line(`   ${id} ${sanitize(sentence)}`), width)),
     crop(line(`   ${sanitize(setOut.lift)}`), width),
-    ...(state.parked ? wrapLine(' Parked. ^B takes it up again.', width, 'ask') : []),
+    ...(state.parked ? wrapLine(` ${say('overview-parked')}`, width, 'ask') : []),
     ...setOut.warnings
       .slice(0, 2)
       .flatMap(({ text }) => atMost(wrapLine(` ${shape('!', theme)} ${text}`, width, 'ask', '   '), 2)),
     ...state.timers.slice(0, 2).flatMap(({ text, until }) => {
-      const left = until > world.now ? ` (in ${timeLeft(until, world.now)})` : '';
+      const left = until > world.now ? ` ${say('overview-in', { left: timeLeft(until, world.now) })}` : '';
       return wrapLine(` ${shape('~', theme)} ${sanitize(text)}${left}`, width, 'plain', '   ');
     }),
     ...state.snags
       .filter((snag) => snag.open)
       .slice(0, 2)
       .map((snag) =>
-        crop(line(` ${shape('!', theme)} snag #${snag.n}: ${sanitize(snag.raised.text)}`, 'ask'), width),
+        crop(
+          line(
+            ` ${shape('!', theme)} ${say('overview-snag', { n: snag.n, text: sanitize(snag.raised.text) })}`,
+            'ask',
+          ),
+          width,
+        ),
       ),
     BLANK,
   ];
@@ -49,17 +55,19 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
 /** Id of the list item for a read-only unit whose lock may be abandoned. */
 const TAKE_OVER = 'take-over:';
 
-const keeperItems = ({ keptBy }: OpenUnit): readonly Item[] =>
-  keptBy && !keptBy.runs ? [{ id: TAKE_OVER, sign: '!', text: `take it over from ${keptBy.who}` }] : [];
+const keeperItems = ({ keptBy }: OpenUnit, say: BenchSay): readonly Item[] =>
+  keptBy && !keptBy.runs
+    ? [{ id: TAKE_OVER, sign: '!', text: say('overview-take-over', { who: keptBy.who }) }]
+    : [];
 
 /** A problem from the order check; an authorised person may override it. */
 const PROBLEM = 'problem:';
 
-function problemItems(unit: UnitState): readonly Item[] {
+function problemItems(unit: UnitState, say: BenchSay): readonly Item[] {
   return unit.orderProblems.map(({ id, text }) => ({
     id: PROBLEM + id,
     sign: 'X',
-    text: `refused: ${text}`,
+    text: say('overview-refused', { why: text }),
   }));
 }
 
@@ -103,7 +111,11 @@ export const unitScreen: ScreenDefinition<'unit'> = {
   long: true,
   list: (_state, { open, language }) =>
     open
-      ? [...keeperItems(open), ...problemItems(open.state), ...stageItems(open.state, told({ language }))]
+      ? [
+          ...keeperItems(open, told({ language })),
+          ...problemItems(open.state, told({ language })),
+          ...stageItems(open.state, told({ language })),
+        ]
       : [],
   view(_state, world, width, height, theme) {
     const lines = overviewLines(world, width, theme);
@@ -136,15 +148,20 @@ function jump(state: BenchState, id: string, world: World): Update {
   if (!step) return stay(state);
   if (!step.open && step.status !== 'done' && step.status !== 'held')
     return stay(
-      say(state, 'ask', `"${step.step.title}" waits.`, step.because[0] ?? 'Something before it is not done.'),
+      say(
+        state,
+        'ask',
+        told(world)('step-waits', { step: step.step.title }),
+        step.because[0] ?? told(world)('step-before'),
+      ),
     );
   if (step.status === 'done')
     return stay(
       say(
         state,
         'plain',
-        `"${step.step.title}" is done.`,
-        'F7 makes it again, and shows first what that re-opens.',
+        told(world)('step-is-done', { step: step.step.title }),
+        told(world)('step-make-again'),
       ),
     );
   return stay(withoutNote({ ...toStep(state), at: id }));
