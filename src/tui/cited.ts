@@ -63,7 +63,7 @@ function stepText(step: string, shown: readonly SharedShown[], world: World): st
     .map(({ answered, released: isReleased }) => {
       if (isReleased) return released;
       if (!answered || isLookedAt(answered.answer)) return right;
-      return answered.lot?.code ?? answerText(answered);
+      return answered.lot?.code ?? answerText(told(world), answered);
     });
   const named = said.filter((each) => each !== right);
   return sanitize(`${title}: ${(named.length > 0 ? named : [right]).join(', ')}`);
@@ -84,7 +84,7 @@ export function withItLines(shown: readonly SharedShown[], world: World, width: 
 function toldAs({ ask, answered, released, by, at, unit }: SharedShown, world: World): string {
   const who = nameOf(by, world);
   const said = answered
-    ? `: ${answered.lot?.code ?? answerText(answered)}`
+    ? `: ${answered.lot?.code ?? answerText(told(world), answered)}`
     : released
       ? `: ${told(world)('cited-released')}`
       : '';

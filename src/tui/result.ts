@@ -297,9 +297,11 @@ function answered(
   state: BenchState,
   world: World,
 ): string {
-  if (answer.kind === 'number' && check) return answerText({ answer }, unitAt(check, state, world));
+  if (answer.kind === 'number' && check)
+    return answerText(told(world), { answer }, unitAt(check, state, world));
   if (lot?.expires !== undefined) return told(world)('done-until', { lot: lot.code, date: lot.expires });
-  if (answer.kind !== 'square' && answer.kind !== 'points') return answerText({ answer }, 'mm', check);
+  if (answer.kind !== 'square' && answer.kind !== 'points')
+    return answerText(told(world), { answer }, 'mm', check);
   const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
   return told(world)('done-readings', { n: taken });
 }

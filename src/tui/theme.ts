@@ -1,4 +1,5 @@
 /** The screen's colours and character set. Colour never carries meaning alone: a shape and a word go with it. */
+
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
@@ -6,6 +7,7 @@ import type { RouteCheck } from '../procedure/types.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import type { CheckState, StepStatus } from '../unit/types.js';
 import type { Tone } from './state.js';
+import type { BenchSay } from './words/told.js';
 
 export interface Theme {
   readonly colours: 'dark' | 'light' | 'none';
@@ -145,15 +147,16 @@ export function figureText(value: number): string {
 
 /** The answer in a few words, with readings in the unit they were read in. */
 export function answerText(
+  say: BenchSay,
   { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
   read: ReadingUnit = 'mm',
   check: Pick<RouteCheck, 'points' | 'choices'> = {},
 ): string {
   switch (answer.kind) {
     case 'tick':
-      return 'done';
+      return say('answer-done');
     case 'go-no-go':
-      return answer.go ? 'go' : 'no-go';
+      return say(answer.go ? 'answer-go' : 'answer-no-go');
     case 'number':
       return answer.readings.map(({ value }) => readText(value, read)).join(', ');
     case 'square':

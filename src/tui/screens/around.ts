@@ -130,7 +130,7 @@ function readingLines(
     line(` ${say('list-readings')}`, 'strong'),
     ...taken.map(({ check, answered }) => {
       const { sign } = OUTCOME[answered.verdict.outcome];
-      const figures = answerText(answered, 'mm', check);
+      const figures = answerText(say, answered, 'mm', check);
       return crop(line(` ${shape(sign, theme)} ${sanitize(check.ask)}: ${sanitize(figures)}`), width);
     }),
   ];

@@ -104,7 +104,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const check = last.kind === 'released' ? undefined : findCheck(unit.route, last.check)?.check;
       const given =
         last.kind === 'answered'
-          ? answerText(last)
+          ? answerText(speak, last)
           : last.kind === 'read'
             ? last.reading.raw
             : 'hold released';

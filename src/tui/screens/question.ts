@@ -102,13 +102,14 @@ function retaken(
 }
 
 export function leaveLines(world: World, width: number): readonly Line[] {
+  const words = told(world);
   return [
-    ...wrapLine(' Leave the bench?', width, 'strong'),
+    ...wrapLine(` ${words('leave-ask')}`, width, 'strong'),
     BLANK,
-    ...wrapLine(' Nothing is lost: all that was acknowledged is on disk.', width),
-    ...(world.open ? wrapLine(` ${world.open.id} is taken up again at the same check.`, width) : []),
+    ...wrapLine(` ${words('leave-lost')}`, width),
+    ...(world.open ? wrapLine(` ${words('leave-again', { unit: world.open.id })}`, width) : []),
     BLANK,
-    ...wrapLine(' Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', width, 'strong', ' '),
+    ...wrapLine(` ${words('leave-keys')}`, width, 'strong', ' '),
   ];
 }
 

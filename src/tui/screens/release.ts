@@ -99,7 +99,7 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
     ...wrapLine(`   ${rule.title}, ${timeText(firstOff.at, world.now)}`, width, 'plain', '     '),
     ...firstOff.checks.flatMap(({ check, answer, verdict }) => {
       const asked = rule.checks.find(({ id }) => id === check);
-      const said = `${say(`outcome-${verdict.outcome}`)}  ${answerText({ answer }, 'mm', asked)}${withTools(answer, say)}`;
+      const said = `${say(`outcome-${verdict.outcome}`)}  ${answerText(say, { answer }, 'mm', asked)}${withTools(answer, say)}`;
       return [
         ...wrapLine(`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`, width, 'plain', '       '),
         ...(asked ? limitTexts(asked, world) : []).flatMap((text) =>
@@ -112,11 +112,11 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
 
 function answerSaid(
   { answered }: CheckState,
-  check: Parameters<typeof answerText>[2],
+  check: Parameters<typeof answerText>[3],
   say: BenchSay,
 ): string {
   if (!answered) return say('hold-computed');
-  const said = `${say(`outcome-${answered.verdict.outcome}`)}  ${answerText(answered, 'mm', check)}`;
+  const said = `${say(`outcome-${answered.verdict.outcome}`)}  ${answerText(say, answered, 'mm', check)}`;
   const { cited } = answered;
   const of = cited ? `, ${say('hold-of', { unit: cited.unit, name: cited.by })}` : '';
   return sanitize(`${said}${withTools(answered.answer, say)}${of}`);

@@ -50,23 +50,28 @@ export function citesInWalk(state: BenchState, world: World): readonly Effect[] 
 /** The unit at hand, large where there is room, how far the walk has come, and which units are left. */
 export function walkLines(
   { walk }: BenchState,
-  { open }: World,
+  world: World,
   width: number,
   large: boolean,
   theme: Theme,
 ): readonly Line[] {
+  const { open } = world;
   if (!walk || !open) return [];
   const left = walk.units.slice(1).map(({ unit }) => unit);
-  const told = left.length === 0 ? 'the last one' : `${left.length} more: ${left.join(' ')}`;
+  const rest =
+    left.length === 0
+      ? told(world)('walk-last')
+      : told(world)('walk-more', { n: left.length, units: left.join(' ') });
   const big = large ? bigNumber(open.id, width - 2, theme) : undefined;
   return [
     ...(big ?? []).map((row) => [{ text: ' ' }, ...row]),
-    crop([{ text: ` ${sanitize(open.id)}  `, tone: 'strong' }, { text: sanitize(told) }], width),
+    crop([{ text: ` ${sanitize(open.id)}  `, tone: 'strong' }, { text: sanitize(rest) }], width),
   ];
 }
 
 /** Moves on to the next unit when this unit's step is done or waits for a release; undefined if the walk stays here. */
-export function walkOn(state: BenchState, did: BenchAction['do'], { open }: World): Update | undefined {
+export function walkOn(state: BenchState, did: BenchAction['do'], world: World): Update | undefined {
+  const { open } = world;
   const { walk } = state;
   const at = walk?.units[0];
   if (!walk || !at || at.unit !== open?.id || at.job !== open.job) return undefined;
@@ -79,7 +84,7 @@ export function walkOn(state: BenchState, did: BenchAction['do'], { open }: Worl
   const next = units[0];
   if (next) return { state: { ...state, walk: { ...walk, units } }, effects: [openOf(next)] };
   const { walk: _over, ...rest } = state;
-  const note = { tone: 'good' as const, text: `"${walk.title}" has been taken over all its units.` };
+  const note = { tone: 'good' as const, text: told(world)('walk-over', { step: walk.title }) };
   return { state: { ...rest, note }, effects: [] };
 }
 
@@ -91,16 +96,18 @@ const openOf = ({ job, unit }: { readonly job: string; readonly unit: string }) 
 });
 
 /** Each step across units: how many are open, how many are held, and how many units have not started. */
-function stageRows({ more }: World): readonly Item[] {
+function stageRows(world: World): readonly Item[] {
+  const { more } = world;
+  const say = told(world);
   const stages = more?.stages() ?? [];
   const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   return stages.map(({ base, title, open, held, notStarted = [] }) => ({
     id: base,
     sign: open.length > 0 ? '>' : held.length > 0 ? '#' : '.',
     text: `${title.padEnd(Math.min(50, widest))}  ${[
-      ...(open.length > 0 ? [`${open.length} open`] : []),
-      ...(held.length > 0 ? [`${held.length} held`] : []),
-      ...(notStarted.length > 0 ? [`${notStarted.length} not started`] : []),
+      ...(open.length > 0 ? [say('stage-open', { n: open.length })] : []),
+      ...(held.length > 0 ? [say('stage-held', { n: held.length })] : []),
+      ...(notStarted.length > 0 ? [say('stage-not-started', { n: notStarted.length })] : []),
     ].join(', ')}  ${[...open, ...held, ...notStarted]
       .map(({ unit }) => unit)
       .slice(0, 8)

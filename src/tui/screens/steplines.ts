@@ -249,7 +249,7 @@ function verdictLines(
   const { answer, verdict } = answered;
   const { sign, tone } = OUTCOME[verdict.outcome];
   const word = say(`outcome-${verdict.outcome}`);
-  const head = ` ${shape(sign, theme)} ${word}  ${answerText(answered, read, check)}`;
+  const head = ` ${shape(sign, theme)} ${word}  ${answerText(say, answered, read, check)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square' ? [say('picture-of-frame', { key: PICTURE_KEY })] : [...next, ...says];

@@ -1,4 +1,5 @@
 /** Explains a step and its number, and shows in full what the work screen had to crop. */
+
 import { sanitize } from '../../base/text.js';
 import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
@@ -11,6 +12,7 @@ import { currentTask } from '../currenttask.js';
 import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
 import { figureText } from '../theme.js';
+import { told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 
 /** Reasons, usual mistakes, caution, limits, the number's calculation as a tree, and instructions, all in full. */
@@ -18,18 +20,17 @@ export function whyScreenLines(state: BenchState, world: World, width: number): 
   const task = world.open && currentTask(world.open.state, state.at);
   const { step } = task?.step ?? {};
   const check = step?.checks.find(({ id }) => id === task?.check?.id);
-  const told: Line[] = step
+  const say = told(world);
+  const lines: Line[] = step
     ? [line(` ${sanitize(step.title)}`, 'strong'), ...wrapLine(` ${step.why}`, width, 'plain', ' '), BLANK]
     : [];
   if (step && step.watch !== '')
-    told.push(...wrapLine(` What usually goes wrong: ${step.watch}`, width, 'plain', ' '), BLANK);
-  if (step) told.push(...cautionsAndLimits(step, check, world, width));
+    lines.push(...wrapLine(` ${say('why-wrong', { what: step.watch })}`, width, 'plain', ' '), BLANK);
+  if (step) lines.push(...cautionsAndLimits(step, check, world, width));
   const name = check && explainedNow(check, task?.check);
   const trace = name === undefined ? undefined : world.open?.setOut.numbers.get(name);
-  const sum = trace
-    ? traceLines(trace, width, 0)
-    : wrapLine(' No worked-out number stands behind this check.', width);
-  return [...told, ...sum, ...(step ? instructions(step, width) : [])];
+  const sum = trace ? traceLines(trace, width, 0) : wrapLine(` ${say('why-no-sum')}`, width);
+  return [...lines, ...sum, ...(step ? instructions(step, width) : [])];
 }
 
 /** Of a set, the reading that is taken next has a sum of its own, where it names one. */
@@ -70,7 +71,9 @@ export function cautionsAndLimits(
   width: number,
 ): readonly Line[] {
   const lines = [
-    ...(step.caution === undefined ? [] : wrapLine(` Take care: ${step.caution}`, width, 'ask', '   ')),
+    ...(step.caution === undefined
+      ? []
+      : wrapLine(` ${told(world)('why-care', { caution: step.caution })}`, width, 'ask', '   ')),
     ...(check ? wrapLine(` ${check.ask}`, width, 'strong', '   ') : []),
     ...(check?.how === undefined ? [] : wrapLine(` ${check.how}`, width, 'plain', '   ')),
     ...(check

@@ -878,6 +878,33 @@ export const BENCH_WORDS = {
     'What another unit was asked, with a lot among it.',
   ),
   'cited-right': word('right', 'What another unit was asked: it was looked at.'),
+  'walk-last': word('the last one', 'One step is done on many units: how many are left.'),
+  'walk-more': word('{ $n } more: { $units }', 'One step is done on many units: how many are left.', {
+    n: 2,
+    units: 'P02-1 P03-1',
+  }),
+  'walk-over': word('"{ $step }" has been taken over all its units.', 'One step was done on many units.', {
+    step: 'Square the frame',
+  }),
+  'why-wrong': word('What usually goes wrong: { $what }', 'Reasons of a step.', {
+    what: 'The outside face lies down.',
+  }),
+  'why-no-sum': word('No worked-out number stands behind this check.', 'Reasons of a step.'),
+  'why-care': word('Take care: { $caution }', 'Reasons of a step. A matter of safety.', {
+    caution: 'No gloves at the drill.',
+  }),
+  'stage-open': word('{ $n } open', 'How many units stand at a step.', { n: 2 }),
+  'stage-held': word('{ $n } held', 'How many units stand at a step.', { n: 2 }),
+  'stage-not-started': word('{ $n } not started', 'How many units stand at a step.', { n: 2 }),
+  'leave-ask': word('Leave the bench?', 'Before the program ends.'),
+  'leave-lost': word('Nothing is lost: all that was acknowledged is on disk.', 'Before the program ends.'),
+  'leave-again': word('{ $unit } is taken up again at the same check.', 'Before the program ends.', {
+    unit: 'P02-1',
+  }),
+  'leave-keys': word('Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', 'Before the program ends.'),
+  'answer-done': word('done', 'An answer: it was ticked.'),
+  'answer-go': word('go', 'An answer to a go/no-go check.'),
+  'answer-no-go': word('no-go', 'An answer to a go/no-go check.'),
 } as const;
 
 export type BenchWord = keyof typeof BENCH_WORDS;
