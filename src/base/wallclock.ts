@@ -94,6 +94,13 @@ export function wallTime(at: string, zone: Zone | undefined): string {
   return shifted(at, zone ? offsetAt(at, zone) : 0);
 }
 
+/** Whether the clock shows this time twice, because it was put back meanwhile. */
+export const isDoubled = (at: string, { offsets }: Zone): boolean =>
+  offsets.some(({ from, minutes }, i) => {
+    const back = i === 0 ? 0 : offsets[i - 1]!.minutes - minutes;
+    return back > 0 && Math.abs(Date.parse(at) - Date.parse(from) + 1) <= back * MINUTE;
+  });
+
 /** How far its clock is ahead of UTC then, minutes. */
 export const offsetAt = (at: string, { offsets }: Zone): number =>
   (offsets.findLast(({ from }) => from <= at) ?? offsets[0]!).minutes;

@@ -21,6 +21,7 @@ import { type Disk, realDisk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
 import { readSetupLog } from '../store/setups.js';
 import type { Workshop } from '../store/workshop.js';
+import { HOUSE_FILE } from '../store/workshop.js';
 import { firstOffId } from '../unit/firstoff.js';
 import type { Job } from '../window/job.js';
 import { makerOf } from './basisload.js';
@@ -66,7 +67,8 @@ export function byTheClock(
   made: Made,
   format: Format,
 ): Made {
-  if (format === 'csv') return made;
+  // Where the workshop's own file cannot be read, nobody knows its zone.
+  if (format === 'csv' || workshop.troubles.some(({ place }) => place?.file === HOUSE_FILE)) return made;
   const begun = units.flatMap(({ state }) => state.events.map(({ at }) => at)).sort()[0] ?? made.at;
   const zone = zoneOver(workshop.zone, begun, made.at);
   return isUtc(zone) ? made : { ...made, zone };

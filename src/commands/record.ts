@@ -1,12 +1,12 @@
 /** `record`: the quality record of a unit, of a job, or of all units in a period, as a document. */
-import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, problemText, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { JobFilter } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
-import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { HOUSE_FILE, openWorkshop, type Workshop } from '../store/workshop.js';
 import { answersTo } from '../unit/summary.js';
 import {
   byTheClock,
@@ -103,6 +103,9 @@ function wishOf(
 async function produce(workshop: Workshop, options: Wish, io: Io): Promise<number> {
   const made = madeNow(workshop, options.initials);
   const { at } = made;
+  // Times are then told in UTC, and the document says so.
+  for (const trouble of workshop.troubles)
+    if (trouble.place?.file === HOUSE_FILE) io.err(problemText(trouble));
   const told = (units: readonly LoadedUnit[]) => byTheClock(workshop, units, made, options.format);
   const asked = askedBy(options);
   if (options.word === undefined && options.job === undefined) {

@@ -187,10 +187,17 @@ interface Held extends DocumentReport {
   readonly units: readonly LoadedUnit[];
 }
 
+interface Claims {
+  readonly of: readonly Claim[];
+  readonly at: string;
+  /** Whether that is when the document was made: a table of figures does not say it. */
+  readonly isDated?: boolean;
+}
+
 function unitsOf(
   workshop: Workshop,
   { removed }: Registers,
-  { of: claims, at }: { readonly of: readonly Claim[]; readonly at: string },
+  { of: claims, at, isDated = true }: Claims,
   file: string,
 ): Result<Held> {
   const of: string[] = [];
@@ -217,13 +224,18 @@ function unitsOf(
     if (!loaded.ok) return loaded;
     units.push(loaded.value);
     const more = events.value.length - lines;
-    const known = events.value.slice(lines).filter((event) => event.at <= at).length;
-    const before = known > 0 ? ` ${known} of them are from before it was made.` : '';
+    const known = isDated ? events.value.slice(lines).filter((event) => event.at <= at).length : 0;
+    const before =
+      known > 0 ? ` ${known} of them ${known === 1 ? 'is' : 'are'} from before it was made.` : '';
     if (more > 0)
       problems.push(
-        raise('verify.grown', `The journal of ${unit} has ${more} more lines than the document.${before}`, {
-          file,
-        }),
+        raise(
+          'verify.grown',
+          `The journal of ${unit} has ${more} more ${more === 1 ? 'line' : 'lines'} than the document.${before}`,
+          {
+            file,
+          },
+        ),
       );
   }
   return ok({ of, problems, units });
@@ -296,7 +308,7 @@ async function verifyCsv(
       ],
     });
   const at = new Date().toISOString();
-  const held = unitsOf(workshop, registers, { of: [...claims.values()], at }, file);
+  const held = unitsOf(workshop, registers, { of: [...claims.values()], at, isDated: false }, file);
   if (!held.ok) return held;
   const { of, problems, units } = held.value;
   const told = units.map((unit) => ({ people: namesInRows(unit, rows, column) }));

@@ -9,6 +9,8 @@ export async function byTheWall({ workshop }: Io, lines: readonly string[]): Pro
   const { parseHouse } = await import('../store/company.js');
   const read = readWorkshopFile(realDisk, workshop, 'shared/workshop.yaml');
   const house = read.ok ? parseHouse(read.value) : read;
-  const zone = house.ok ? house.value.zone : undefined;
+  // Where that file cannot be read, times keep saying that they are in UTC.
+  if (!house.ok) return lines;
+  const { zone } = house.value;
   return lines.map((text) => localTimes(text, zone, Date.now()));
 }

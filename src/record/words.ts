@@ -1,6 +1,6 @@
 /** The record's wording in one place, so that every format shows the same numbers, times, outcomes and answers. */
 import { sanitize } from '../base/text.js';
-import { offsetAt, offsetText, wallTime, type Zone } from '../base/wallclock.js';
+import { isDoubled, offsetAt, offsetText, wallTime, type Zone } from '../base/wallclock.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -45,7 +45,9 @@ export const whenIn =
   (at) => {
     const wall = zone && at.endsWith('Z') && !Number.isNaN(Date.parse(at)) ? wallTime(at, zone) : at;
     const match = /^(\d{4}-\d\d-\d\d)T(\d\d:\d\d(?::\d\d)?)/.exec(wall);
-    return match ? `${match[1]} ${match[2]}` : sanitize(at);
+    if (!match) return sanitize(at);
+    const doubled = zone && isDoubled(at, zone) ? ` ${offsetText(offsetAt(at, zone))}` : '';
+    return `${match[1]} ${match[2]}${doubled}`;
   };
 
 /** `2026-03-04 10:12:30, Europe/Berlin, UTC+01:00` */

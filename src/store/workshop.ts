@@ -57,7 +57,7 @@ export interface Workshop {
   problems(): Problem[];
 }
 
-const HOUSE_FILE = 'shared/workshop.yaml';
+export const HOUSE_FILE = 'shared/workshop.yaml';
 export const PEOPLE_FILE = 'shared/people.yaml';
 const LIMITS_FILE = 'shared/limits.yaml';
 const INSTRUMENTS_FILE = 'shared/instruments.yaml';

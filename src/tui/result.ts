@@ -11,6 +11,7 @@ import { asked, currentTask, setIsIn, unitAt } from './currenttask.js';
 import { looksNumeric } from './entry.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { BenchMessage, Update } from './protocol.js';
+import { reasonSaid } from './screens/reasons.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
@@ -266,7 +267,10 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     case 'corrected':
       return {
         tone: 'plain',
-        text: told(world)('done-undone', { n: last.of, reason: sanitize(last.reason) }),
+        text: told(world)('done-undone', {
+          n: last.of,
+          reason: sanitize(reasonSaid(last.reason, told(world))),
+        }),
       };
     case 'reworked':
       return {
@@ -286,6 +290,16 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       return { tone: 'ask', text: told(world)('done-snag', { n: last.n }) };
     case 'parked':
       return { tone: 'ask', text: told(world)('done-parked'), todo: told(world)('done-parked-way') };
+    case 'resumed':
+      return { tone: 'plain', text: told(world)('done-resumed') };
+    case 'noted':
+      return { tone: 'plain', text: told(world)('done-noted') };
+    case 'snag-closed':
+      return { tone: 'plain', text: told(world)('done-closed', { n: last.snag }) };
+    case 'snag-decided': {
+      const disposition = told(world)(`decided-${last.disposition}`);
+      return { tone: 'plain', text: told(world)('done-decided', { n: last.snag, disposition }) };
+    }
     default:
       return { tone: 'plain', text: `Logged: ${actionText(action)}` };
   }

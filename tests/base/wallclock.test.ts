@@ -9,6 +9,7 @@ import {
   zoneOver,
   zoneText,
 } from '../../src/base/wallclock.js';
+import { whenIn } from '../../src/record/words.js';
 
 describe('a wall clock', () => {
   // Directive 2000/84/EC, article 2 and 3: summer time begins at 1.00 a.m. GMT on the last Sunday in March and ends at
@@ -36,6 +37,23 @@ describe('a wall clock', () => {
     expect(zoneText(zone)).toBe(
       'Europe/Berlin, UTC+01:00, from 2026-03-29 03:00 UTC+02:00, from 2026-10-25 02:00 UTC+01:00',
     );
+  });
+
+  it('says the offset beside a time that it shows twice, and beside no other', () => {
+    const zone = zoneOver('Europe/Berlin', '2026-10-01T00:00:00.000Z', '2026-11-01T00:00:00.000Z');
+    const when = whenIn(zone);
+    expect(
+      ['T23:59:59', 'T00:00:00', 'T00:30:00', 'T01:30:00', 'T01:59:59', 'T02:00:00'].map((time, i) =>
+        when(`2026-10-${i === 0 ? '24' : '25'}${time}.000Z`),
+      ),
+    ).toEqual([
+      '2026-10-25 01:59:59',
+      '2026-10-25 02:00:00 UTC+02:00',
+      '2026-10-25 02:30:00 UTC+02:00',
+      '2026-10-25 02:30:00 UTC+01:00',
+      '2026-10-25 02:59:59 UTC+01:00',
+      '2026-10-25 03:00:00',
+    ]);
   });
 
   it('agrees with the platform in every zone it knows, at odd hours of a year', () => {

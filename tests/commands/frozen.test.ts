@@ -266,7 +266,7 @@ describe('after a complaint', () => {
     const file = join(root, 'before.html');
     writeFileSync(file, Buffer.from(before.get('html M2-1')!, 'latin1'));
     const { code, text } = await command(root, ['verify', file]);
-    expect({ code, text }).toMatchObject({ code: 0, text: expect.stringContaining('1 more lines') });
+    expect({ code, text }).toMatchObject({ code: 0, text: expect.stringContaining('1 more line') });
   });
 
   it('a job says that its units are released, and which are not settled', () => {

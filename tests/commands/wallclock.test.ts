@@ -77,10 +77,23 @@ it.each([
   expect(code).toBe(0);
 });
 
+it('a table of figures, which does not say when it was made, says nothing of lines before that', async () => {
+  const note = ['{"do":"note","text":"the customer called"}'];
+  const fed = await command(root, ['feed', `${JOB}/Q1-1`, '--person', 'jb'], note);
+  expect(fed.code, fed.text).toBe(0);
+  const { text } = await verify(inZone('csv'));
+  expect(text).toMatch(/has 1 more line than the document\. \[verify\.grown\]/);
+});
+
 it('a zone that nobody knows is refused', async () => {
   const file = join(root, 'shared/workshop.yaml');
   writeFileSync(file, readFileSync(file, 'utf8').replace('Asia/Kolkata', 'Kolkata/Asia'));
   const { code, text } = await command(root, ['lint']);
   expect(text).toContain('no time zone that this machine knows: write it as "Europe/Berlin"');
   expect(code).toBe(2);
+  // A record needs none of today's files; but it does not pretend to know the clock.
+  const made = await command(root, ['record', `${JOB}/Q1-1`]);
+  expect(made.code).toBe(0);
+  expect(made.text).toContain('no time zone that this machine knows');
+  expect(made.text.replaceAll(/\s+/g, ' ')).toContain('times in UTC.');
 });

@@ -3,6 +3,7 @@ import { render } from 'ink-testing-library';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { App } from '../../src/tui/app.js';
 import { currentField } from '../../src/tui/screens/fields.js';
+import { told } from '../../src/tui/words/told.js';
 import { type Bench, ESC, freshBench, leaveBench, RIGHT, SETUPS } from './realbench.js';
 
 const SIZE = { columns: 80, rows: 24 };
@@ -14,37 +15,45 @@ beforeEach(() => {
 });
 afterEach(() => leaveBench(bench, root));
 
-it('every question of every first-off shows at 80 x 24, with what it offers, and so does the summary', async () => {
-  const { lastFrame, unmount } = render(<App core={bench.core} size={SIZE} theme={THEME} />);
-  const page = async (): Promise<string> => {
-    for (let turn = 0; turn < 3; turn += 1) await new Promise((done) => setImmediate(done));
-    return (lastFrame() ?? '').replaceAll(/\s+/g, ' ');
-  };
-  bench.press('jb\r');
-  const setups = bench.ports.world().more!.setups();
-  expect(setups.length).toBeGreaterThan(3);
-  for (const { standing } of setups) {
-    bench.press(SETUPS);
-    bench.choose(standing.rule.title);
-    for (let asked = 0; ; asked += 1) {
-      const state = bench.core.state();
-      const { screen } = state;
-      if (screen.name !== 'form') throw new Error(`${standing.rule.id}: no form but ${screen.name}`);
-      const field = currentField(screen, state, bench.core.world());
-      const shown = await page();
-      if (!field) {
-        expect(asked).toBeGreaterThan(standing.rule.checks.length);
-        expect(shown).toContain('This will be written in the name of Joan Bexley.');
-        expect(shown).toContain('Right arrow: do it.');
-        break;
+it.each([
+  ['English', 'jb'],
+  ['German', 'lb'],
+])(
+  'every question of every first-off shows at 80 x 24 in %s, with what it offers, and so does the summary',
+  async (_language, who) => {
+    const { lastFrame, unmount } = render(<App core={bench.core} size={SIZE} theme={THEME} />);
+    const page = async (): Promise<string> => {
+      for (let turn = 0; turn < 3; turn += 1) await new Promise((done) => setImmediate(done));
+      return (lastFrame() ?? '').replaceAll(/\s+/g, ' ');
+    };
+    bench.press(`${who}\r`);
+    const say = told(bench.core.world());
+    const name = bench.core.world().rules.people.find(({ id }) => id === who)!.name;
+    const setups = bench.ports.world().more!.setups();
+    expect(setups.length).toBeGreaterThan(3);
+    for (const { standing } of setups) {
+      bench.press(SETUPS);
+      bench.choose(standing.rule.title);
+      for (let asked = 0; ; asked += 1) {
+        const state = bench.core.state();
+        const { screen } = state;
+        if (screen.name !== 'form') throw new Error(`${standing.rule.id}: no form but ${screen.name}`);
+        const field = currentField(screen, state, bench.core.world());
+        const shown = await page();
+        if (!field) {
+          expect(asked).toBeGreaterThan(standing.rule.checks.length);
+          expect(shown).toContain(say('form-name', { name }));
+          expect(shown).toContain(say('form-end').replaceAll(/\s+/g, ' '));
+          break;
+        }
+        expect(shown).toContain(field.ask.replaceAll(/\s+/g, ' '));
+        for (const { text } of field.choices.slice(0, 7))
+          expect(shown).toContain(text.replaceAll(/\s+/g, ' ').slice(0, 60));
+        const check = standing.rule.checks.find(({ id }) => id === field.id);
+        bench.press(field.choices.length > 0 ? RIGHT : `${check?.expect ?? 0.05}\r`);
       }
-      expect(shown).toContain(field.ask.replaceAll(/\s+/g, ' '));
-      for (const { text } of field.choices.slice(0, 7))
-        expect(shown).toContain(text.replaceAll(/\s+/g, ' ').slice(0, 60));
-      const check = standing.rule.checks.find(({ id }) => id === field.id);
-      bench.press(field.choices.length > 0 ? RIGHT : `${check?.expect ?? 0.05}\r`);
+      bench.press(ESC, ESC);
     }
-    bench.press(ESC, ESC);
-  }
-  unmount();
-});
+    unmount();
+  },
+);

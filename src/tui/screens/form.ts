@@ -120,7 +120,10 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     case 'snag':
       return form.step === undefined
         ? []
-        : wrapLine(` at "${unit.steps.get(form.step)?.step.title ?? form.step}"`, width);
+        : wrapLine(
+            ` ${speak('form-at', { step: unit.steps.get(form.step)?.step.title ?? form.step })}`,
+            width,
+          );
     case 'decide':
     case 'close': {
       const snag = unit.snags.find(({ n }) => n === form.snag);
@@ -214,15 +217,8 @@ function typedInForm(state: BenchState, screen: FormScreen, text: string, world:
   const field = currentField(screen, state, world);
   if (!field)
     return stay(
-      // What follows a PIN may be the PIN again.
-      say(
-        empty,
-        'ask',
-        screen.given.pin === undefined
-          ? `"${sanitize(text)}": ${told(world)('form-changes-nothing')}`
-          : told(world)('form-changes-nothing'),
-        told(world)('form-ends-with'),
-      ),
+      // It may be a PIN: it is not shown.
+      say(empty, 'ask', told(world)('form-changes-nothing'), told(world)('form-ends-with')),
     );
   if (field.hidden) return fieldGiven(empty, screen, text, world);
   const choice = field.choices.find(({ id }) => id.toLowerCase() === text.toLowerCase());

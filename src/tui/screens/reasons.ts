@@ -16,3 +16,15 @@ export const reasonItems = (form: string, say: BenchSay): readonly Item[] =>
   named('reason')
     .filter((id) => id.slice('reason-'.length, -2) === form)
     .map((id) => ({ id: told({})(id), text: say(id) }));
+
+/** A reason as it stands in the journal, in the reader's language where it is one of those offered. */
+export function reasonSaid(text: string, say: BenchSay): string {
+  const id = named('reason').find((each) => told({})(each) === text);
+  return id === undefined ? text : say(id);
+}
+
+/** A cause by its id; in the person's own words where they gave some. */
+export function causeSaid(cause: string, say: BenchSay): string {
+  const id = named('cause').find((each) => each === `cause-${cause}`);
+  return id === undefined ? cause.replaceAll('-', ' ') : say(id);
+}

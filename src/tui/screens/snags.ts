@@ -7,6 +7,7 @@ import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { type BenchSay, told } from '../words/told.js';
+import { causeSaid, reasonSaid } from './reasons.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function snagItems(unit: UnitState, words: BenchSay): readonly Item[] {
@@ -15,13 +16,17 @@ function snagItems(unit: UnitState, words: BenchSay): readonly Item[] {
     ...unit.snags.map((snag) => ({
       id: String(snag.n),
       sign: snag.open ? '!' : 'v',
-      text: `#${snag.n} ${snag.raised.severity}: ${snag.raised.cause.replaceAll('-', ' ')}, ${snag.raised.text}  ${
-        snag.open
-          ? snag.decided
-            ? words('snag-decided', { disposition: snag.decided.disposition })
-            : words('snag-open')
-          : words('snag-closed')
-      }`,
+      text: words('snag-row', {
+        n: snag.n,
+        severity: words(`severity-${snag.raised.severity}-word`),
+        cause: causeSaid(snag.raised.cause, words),
+        text: reasonSaid(snag.raised.text, words),
+        state: !snag.open
+          ? words('snag-closed')
+          : snag.decided
+            ? words('snag-decided', { disposition: words(`decided-${snag.decided.disposition}`) })
+            : words('snag-open'),
+      }),
     })),
   ];
 }

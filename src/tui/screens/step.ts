@@ -148,7 +148,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
 /** What an open snag waits for. */
 function snagText({ n, raised: { text }, decided }: Snag, say: BenchSay): string {
   return decided
-    ? say('snag-waits-proof', { n, text, disposition: decided.disposition })
+    ? say('snag-waits-proof', { n, text, disposition: say(`decided-${decided.disposition}`) })
     : say('snag-waits-decision', { n, text });
 }
 

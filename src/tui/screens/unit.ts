@@ -8,7 +8,7 @@ import { emptied, say, showForm, stay, toStep, withoutNote } from '../navigate.j
 import { atMost, BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { STANDING, STATUS, shape, type Theme, timeLeft } from '../theme.js';
+import { STANDING, STATUS, STATUSES, shape, type Theme, timeLeft } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
 import { takeFound } from './filtered.js';
 import type { Item, ScreenDefinition } from './screen.js';
@@ -72,7 +72,7 @@ function problemItems(unit: UnitState, say: BenchSay): readonly Item[] {
 }
 
 function stageItems(unit: UnitState, say: BenchSay): readonly Item[] {
-  const widest = unit.route.stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  const widest = Math.max(...STATUSES.map((status) => say(`status-${status}`).length).filter((n) => n < 16));
   return unit.route.stages.map((stage) => {
     const steps = stepsOf(unit, stage.steps);
     const done = steps.filter(({ status }) => status === 'done').length;
@@ -80,7 +80,7 @@ function stageItems(unit: UnitState, say: BenchSay): readonly Item[] {
     return {
       id: stage.id,
       sign: STATUS[status],
-      text: `${stage.title.padEnd(Math.min(36, widest))} ${`${done}/${steps.length}`.padStart(5)} ${say(`status-${status}`)}`,
+      text: `${`${done}/${steps.length}`.padStart(5)}  ${say(`status-${status}`).padEnd(widest)}  ${stage.title}`,
     };
   });
 }

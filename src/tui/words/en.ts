@@ -903,8 +903,31 @@ export const BENCH_WORDS = {
   }),
   'leave-keys': word('Right arrow, ^X or ^C: leave.   Left arrow or Esc: stay.', 'Before the program ends.'),
   'answer-done': word('done', 'An answer: it was ticked.'),
-  'answer-go': word('go', 'An answer to a go/no-go check.'),
-  'answer-no-go': word('no-go', 'An answer to a go/no-go check.'),
+  'answer-go': word('yes', 'An answer to a check that is answered yes or no.'),
+  'answer-no-go': word('no', 'An answer to a check that is answered yes or no.'),
+  'severity-minor-word': word('minor', 'Of a snag, in a list.'),
+  'severity-major-word': word('major', 'Of a snag, in a list.'),
+  'severity-critical-word': word('critical', 'Of a snag, in a list.'),
+  'decided-rework': word('rework', 'What was decided on a snag, as ISO 9000 names it.'),
+  'decided-repair': word('repair', 'What was decided on a snag.'),
+  'decided-concession': word('concession', 'What was decided on a snag.'),
+  'decided-scrap': word('scrap', 'What was decided on a snag.'),
+  'decided-return': word('return', 'What was decided on a snag.'),
+  'snag-row': word('#{ $n } { $severity }: { $cause }, { $text }  { $state }', 'In the list of snags.', {
+    n: 16,
+    severity: 'minor',
+    cause: 'scratch',
+    text: 'as measured',
+    state: 'closed',
+  }),
+  'done-resumed': word('Taken up again.', 'Told after what was done.'),
+  'done-noted': word('The note is in the journal.', 'Told after what was done.'),
+  'done-closed': word('Snag #{ $n } is closed.', 'Told after what was done.', { n: 16 }),
+  'done-decided': word('Snag #{ $n }: { $disposition }.', 'Told after what was done.', {
+    n: 16,
+    disposition: 'rework',
+  }),
+  'form-at': word('at "{ $step }"', 'Head of a form.', { step: 'Seal the sash' }),
 } as const;
 
 export type BenchWord = keyof typeof BENCH_WORDS;
