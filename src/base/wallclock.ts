@@ -36,6 +36,7 @@ export function minutesAhead(ms: number, zone: string | undefined): number {
 
 const MINUTE = 60_000;
 const DAY = 86_400_000;
+const LONGEST = 50 * 366 * DAY;
 
 const kept = new Map<string, Intl.DateTimeFormat>();
 
@@ -60,7 +61,9 @@ function partsIn(zone: string): Intl.DateTimeFormat {
 
 /** @param name IANA name; of this machine where there is none. From and to: UTC, ISO 8601 */
 export function zoneOver(name: string | undefined, from: string, to: string): Zone {
-  const [first, last] = [Date.parse(from), Math.max(Date.parse(from), Date.parse(to))];
+  const last = Math.max(Date.parse(from), Date.parse(to));
+  // A document that says it began in another century is not worth the days in between.
+  const first = Math.max(Date.parse(from), last - LONGEST);
   const ahead = (ms: number) => minutesAhead(ms, name);
   const offsets = [{ from, minutes: ahead(first) }];
   for (let before = first; before < last; ) {

@@ -133,7 +133,7 @@ export function solveSquare(readings: SquareReadings, options: SquareOptions = {
     ...known,
     ...implied,
     ...shapeOf(found, measured),
-    ...(keys.length === 6 ? closing(found, measured as SquareSet, placed(u, toolOf), dof) : {}),
+    ...(keys.length === 6 ? closing(found, measured as SquareSet, u, dof) : {}),
   };
 }
 
@@ -141,17 +141,6 @@ export function nominalOf(key: SquareKey, { w, h }: Nominal): number {
   if (key === 'top' || key === 'bottom') return w;
   return key === 'left' || key === 'right' ? h : Math.hypot(w, h);
 }
-
-/**
- * How finely an instrument is placed at the corner of a frame, mm, where the workshop has not found that out (common practice;
- * from memory): six readings that miss closing by less are not to be doubted, however fine the scale.
- */
-const PLACING = 0.1;
-
-const placed = (u: SomeOfSquare, toolOf: (key: SquareKey) => Instrument): SomeOfSquare =>
-  forKeys(SQUARE_KEYS, (key) =>
-    toolOf(key).repeatability === undefined ? Math.hypot(u[key]!, PLACING) : u[key]!,
-  );
 
 function closing(
   found: Adjustment,

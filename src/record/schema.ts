@@ -17,7 +17,7 @@ export const registersSchema = z.strictObject({
 export const zoneSchema = z.strictObject({
   name: z.string(),
   offsets: z
-    .array(z.strictObject({ from: when, minutes: z.number().int().min(-1440).max(1440) }))
+    .array(z.strictObject({ from: z.iso.datetime(), minutes: z.number().int().min(-1440).max(1440) }))
     .min(1)
     .max(2000),
 });

@@ -80,6 +80,13 @@ describe('a wall clock', () => {
       expect(isZone(name), name).toBe(false);
   });
 
+  it('is not held up by a document that says it began in another age', () => {
+    const zone = zoneOver('Europe/Berlin', '0001-01-01T00:00:00.000Z', '2026-12-01T00:00:00.000Z');
+    expect(zone.offsets.at(-1)).toEqual({ from: '2026-10-25T01:00:00.000Z', minutes: 60 });
+    // Fifty years of days, not two thousand.
+    expect(zone.offsets.length).toBeLessThan(110);
+  });
+
   it('says how far it is ahead', () => {
     expect([60, 0, -210, 345].map(offsetText)).toEqual(['UTC+01:00', 'UTC+00:00', 'UTC-03:30', 'UTC+05:45']);
   });

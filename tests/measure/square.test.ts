@@ -338,3 +338,33 @@ describe('simulation', () => {
     for (const { share, stated } of result.badPassed) expect(share).toBeLessThanOrEqual(stated);
   });
 });
+
+// Without it, placing an instrument counts as exact, and readings that hands cannot better are doubted.
+describe('the repeatability of an instrument with a fine scale', () => {
+  const rule = (repeatability?: number): Instrument => ({
+    id: 'R2',
+    kind: 'rule',
+    measures: ['length'],
+    title: 'long rule',
+    resolution: 0.1,
+    maxError: 0.2,
+    offset: 0,
+    hook: false,
+    ...(repeatability === undefined ? {} : { repeatability }),
+  });
+  const frame = {
+    bottom: [939],
+    top: [938.9],
+    left: [639],
+    right: [639.1],
+    bl_tr: [1135.7, 1135.7],
+    br_tl: [1135.7],
+  };
+  const slipped = { ...frame, br_tl: [1137.7] };
+
+  it('lets six readings close as finely as hands place it, and finds a slip of 2 mm', () => {
+    expect(solveSquare(frame, { instrument: rule(0.1) })).toMatchObject({ kind: 'six', closes: true });
+    expect(solveSquare(slipped, { instrument: rule(0.1) })).toMatchObject({ closes: false });
+    expect(solveSquare(frame, { instrument: rule() })).toMatchObject({ closes: false });
+  });
+});

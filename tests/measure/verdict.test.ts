@@ -84,7 +84,7 @@ describe('judgeNumber', () => {
     expect(verdict.outcome).toBe('not-proven');
     expect(verdict.notes.join('\n')).toMatch(/0.3 mm inside the limit/);
     expect(verdict.notes.join('\n')).toMatch(
-      /better instrument would settle it if the figure stays: R2, .*C2, /,
+      /better instrument would settle it if the figure stays: C1, .*C2, /,
     );
     const settled = judgeNumber(
       { ...length, value: 1000.2, instrument: tool('R2'), instruments, rule: guarded },
