@@ -87,7 +87,7 @@ describe('judgeNumber', () => {
       /better instrument would settle it if the figure stays: C1, .*C2, /,
     );
     const settled = judgeNumber(
-      { ...length, value: 1000.2, instrument: tool('R2'), instruments, rule: guarded },
+      { ...length, value: 1000.2, instrument: tool('C2'), instruments, rule: guarded },
       file,
     );
     expect(settled.outcome).toBe('pass');
