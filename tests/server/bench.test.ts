@@ -19,6 +19,7 @@ import { verifyTree } from '../../src/store/verify.js';
 import { makeCore } from '../../src/tui/loop.js';
 import { headerLines } from '../../src/tui/parts/bars.js';
 import { themeFrom } from '../../src/tui/theme.js';
+import type { Action } from '../../src/unit/actions.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import { readingsGiven } from '../../src/unit/trace.js';
@@ -89,41 +90,13 @@ const givenWith = (events: readonly JournalEvent[], instrument: string): readonl
   ),
 ];
 
-/**
- * Works on the unit that is open, with passing answers. Yields the instrument of the first answer that takes one, before it
- * is given, then again after each answer that is given with that one.
- */
-function* untilMeasured({ ports, root }: Place): Generator<string> {
-  let person: string | undefined;
-  let inHand: string | undefined;
-  let first: string | undefined;
-  for (let moves = 0; moves < 2_000; moves++) {
-    const { now, bench, rules, instruments, open } = ports.world();
-    const context = { now, bench, person, inHand, workshop: rules, instruments };
-    const move = nextMove(open!.state, context, { pins: PINS, evidence: 'photo.jpg', cites: () => false });
-    if (move.kind !== 'act') throw new Error(JSON.stringify(move));
-    const { action } = move;
-    if (action.do === 'person') person = action.person;
-    else if (action.do === 'instrument') {
-      inHand = action.instrument;
-      if (first === undefined) {
-        first = inHand;
-        yield first;
-      }
-    } else {
-      if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
-      const from = open!.state.events.length;
-      const acted = ports.act(action, { person, inHand });
-      if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
-      if (first !== undefined && givenWith(ports.world().open!.state.events.slice(from), first).length > 0)
-        yield first;
-    }
-  }
-  throw new Error('too long');
+interface Move {
+  readonly action: Action;
+  readonly hand: { readonly person: string | undefined; readonly inHand: string | undefined };
 }
 
-/** Works on the unit that is open up to the first check that takes several readings of one kind. */
-function upToSet({ ports, root }: Place) {
+/** Works on the unit that is open, with passing answers. Yields each action that is given, before it is. */
+function* work({ ports, root }: Place): Generator<Move> {
   let person: string | undefined;
   let inHand: string | undefined;
   for (let moves = 0; moves < 2_000; moves++) {
@@ -134,15 +107,37 @@ function upToSet({ ports, root }: Place) {
     const { action } = move;
     if (action.do === 'person') person = action.person;
     else if (action.do === 'instrument') inHand = action.instrument;
-    else if (action.do === 'answer' && typeof action.value !== 'string')
-      return { check: action.check, values: action.value, hand: { person, inHand } };
     else {
+      yield { action, hand: { person, inHand } };
       if ('evidence' in action && action.evidence) newPicture(join(root, 'photo.jpg'));
       const acted = ports.act(action, { person, inHand });
       if (acted.kind !== 'done') throw new Error(JSON.stringify(acted));
     }
   }
   throw new Error('too long');
+}
+
+/** The instrument of the first answer that takes one, before that is given; then again after each that is given with it. */
+function* untilMeasured(place: Place): Generator<string> {
+  let first: string | undefined;
+  let from = 0;
+  for (const { hand } of work(place)) {
+    const { events } = place.ports.world().open!.state;
+    if (first !== undefined && givenWith(events.slice(from), first).length > 0) yield first;
+    from = events.length;
+    if (first === undefined && hand.inHand !== undefined) {
+      first = hand.inHand;
+      yield first;
+    }
+  }
+}
+
+/** The first check that takes several readings at once, before it is answered. */
+function upToSet(place: Place) {
+  for (const { action, hand } of work(place))
+    if (action.do === 'answer' && typeof action.value !== 'string')
+      return { check: action.check, values: action.value, hand };
+  throw new Error('no set is asked');
 }
 
 function cardOf(root: string): Card {
