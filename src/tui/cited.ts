@@ -60,13 +60,26 @@ function stepText(step: string, shown: readonly SharedShown[], world: World): st
   const title = open?.state.steps.get(step)?.step.title ?? step;
   const said = shown
     .filter((each) => each.step === step)
-    .map(({ answered, released: isReleased }) => {
-      if (isReleased) return released;
-      if (!answered || isLookedAt(answered.answer)) return right;
-      return answered.lot?.code ?? answerText(told(world), answered);
+    .map((each) => {
+      if (each.released) return released;
+      if (!each.answered || isLookedAt(each.answered.answer)) return right;
+      return answerSays(each.step, each.answered, world);
     });
   const named = said.filter((each) => each !== right);
   return sanitize(`${title}: ${(named.length > 0 ? named : [right]).join(', ')}`);
+}
+
+/** A lot by its code, a choice in words: whoever takes it over signs for it. */
+function answerSays(
+  step: string,
+  { answer, lot }: NonNullable<SharedShown['answered']>,
+  world: World,
+): string {
+  const checks = world.open?.state.steps.get(step)?.step.checks;
+  const check = checks?.find(
+    ({ choices }) => answer.kind === 'choice' && choices?.some(({ id }) => id === answer.choice),
+  );
+  return lot?.code ?? answerText(told(world), { answer }, 'mm', check);
 }
 
 const nameOf = (id: string, { rules }: World): string =>
@@ -81,10 +94,10 @@ export function withItLines(shown: readonly SharedShown[], world: World, width: 
 }
 
 /** `Batch of the profile: PR-2601  (P01-1, 07:12, A. Weaver)`. */
-function toldAs({ ask, answered, released, by, at, unit }: SharedShown, world: World): string {
+function toldAs({ step, ask, answered, released, by, at, unit }: SharedShown, world: World): string {
   const who = nameOf(by, world);
   const said = answered
-    ? `: ${answered.lot?.code ?? answerText(told(world), answered)}`
+    ? `: ${answerSays(step, answered, world)}`
     : released
       ? `: ${told(world)('cited-released')}`
       : '';

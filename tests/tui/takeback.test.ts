@@ -55,7 +55,7 @@ it('the form names the entry, its question and its answer, and that entry is tak
     const asked = core.world().open!.state.route.steps.flatMap(({ checks }) => checks);
     const { ask } = asked.find(({ id }) => id === check)!;
     expect(shown()).toContain(`Entry ${n}, `);
-    expect(shown()).toContain(`by JB: ${ask} `);
+    expect(shown()).toContain(`, JB: ${ask} `);
     press(DOWN, RIGHT, RIGHT);
     expect(core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'corrected', of: n });
   }

@@ -104,14 +104,14 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const check = last.kind === 'released' ? undefined : findCheck(unit.route, last.check)?.check;
       const given =
         last.kind === 'answered'
-          ? answerText(speak, last)
+          ? answerText(speak, last, undefined, check)
           : last.kind === 'read'
             ? last.reading.raw
             : 'hold released';
       const what = check ? `${sanitize(check.ask)} ${sanitize(given)}` : given;
       const by = world.rules.people.find(({ id }) => id === last.by)?.initials ?? last.by;
       return wrapLine(
-        ` Entry ${last.n}, ${last.kind} at ${utcText(last.at).slice(11)} by ${by}: ${what} (${last.step})`,
+        ` ${speak('form-entry', { n: last.n, time: utcText(last.at).slice(11), who: by, what })}`,
         width,
         'plain',
         ' ',

@@ -133,4 +133,5 @@ export const FORM_DE: Translation<typeof FORM_WORDS> = {
   'decided-scrap': 'Verschrottung',
   'decided-return': 'Rückgabe',
   'form-at': 'bei „{ $step }“',
+  'form-entry': 'Eintrag { $n }, { $time }, { $who }: { $what }',
 };

@@ -165,4 +165,10 @@ export const FORM_WORDS = {
   'decided-scrap': word('scrap', 'What was decided on a snag.'),
   'decided-return': word('return', 'What was decided on a snag.'),
   'form-at': word('at "{ $step }"', 'Head of a form.', { step: 'Seal the sash' }),
+  'form-entry': word('Entry { $n }, { $time }, { $who }: { $what }', 'Before an answer is taken back.', {
+    n: 12,
+    time: '10:42',
+    who: 'JB',
+    what: 'Is the corner tight? yes',
+  }),
 } as const;
