@@ -9,6 +9,8 @@ process.env.PINCHROD_STATE = join(tmpdir(), `pinchrod-state-${process.pid}`);
 
 // Documents that are compared with kept ones tell time by the clock on the wall.
 process.env.TZ = 'UTC';
+// What is printed is compared in English.
+process.env.LC_ALL = 'C';
 
 export default defineConfig({
   test: {

@@ -2,22 +2,29 @@
  * CEL formulas in workshop files: integers and decimals mix freely, plus a few functions of our own. Each is compiled
  * and type-checked once and run many times.
  */
+
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
 import { type Place, type Problem, problemFactory } from './problem.js';
+import { wayOut, word } from './words.js';
 
 export const FORMULA_MESSAGES = {
-  'formula.syntax': {
-    what: 'a formula cannot be read',
-    todo: 'Mend the formula; the manual lists what it may hold.',
-  },
-  'formula.type': {
-    what: 'a formula uses an unknown name, or combines types that do not go together',
-    todo: 'Use the names the manual lists for this place.',
-  },
-  'formula.result': {
-    what: 'a formula gives the wrong kind of result',
-    todo: 'Make it give the kind named.',
-  },
+  'formula.syntax': word('"{ $formula }": { $fault }', 'a formula cannot be read', {
+    formula: 'w + ',
+    fault: 'Unexpected end of input',
+  }),
+  'formula.syntax.todo': wayOut('Mend the formula; the manual lists what it may hold.'),
+  'formula.type': word(
+    '"{ $formula }": { $fault }',
+    'a formula uses an unknown name, or combines types that do not go together',
+    { formula: 'w + x', fault: 'Unknown variable: x' },
+  ),
+  'formula.type.todo': wayOut('Use the names the manual lists for this place.'),
+  'formula.result': word(
+    '"{ $formula }" gives { $given }; { $wanted } is wanted here.',
+    'a formula gives the wrong kind of result',
+    { formula: 'w > 1', given: 'bool', wanted: 'double' },
+  ),
+  'formula.result.todo': wayOut('Make it give the kind named.'),
 } as const;
 const raise = problemFactory(FORMULA_MESSAGES);
 
@@ -62,14 +69,10 @@ export class FormulaSpace {
     }
     if (made instanceof Error) {
       const kind = made.name === 'ParseError' ? 'formula.syntax' : 'formula.type';
-      return raise(kind, `"${text}": ${made.message.split('\n')[0]}`, within(place, made));
+      return raise(kind, { formula: text, fault: made.message.split('\n')[0]! }, within(place, made));
     }
     if (made.type !== 'dyn' && !want.includes(made.type as FormulaType))
-      return raise(
-        'formula.result',
-        `"${text}" gives ${made.type}; ${want.join(' or ')} is wanted here.`,
-        place,
-      );
+      return raise('formula.result', { formula: text, given: made.type, wanted: want.join(' / ') }, place);
     return made;
   }
 

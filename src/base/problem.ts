@@ -1,5 +1,6 @@
 /** Problems are data: an id, a place, what is wrong and what to do. They are formatted only here. */
 import { sanitize } from './text.js';
+import { type ArgsOf, type Catalogue, ENGLISH, type Filling, Message, type Tell } from './words.js';
 
 export interface Place {
   readonly file: string;
@@ -45,9 +46,12 @@ export interface Problem {
   /** Stable id, `room.what-is-wrong`; listed in the generated message table. */
   readonly id: string;
   readonly place?: Place;
-  /** What is wrong: one plain sentence, already safe for a terminal. So is `todo`, what to do about it. */
+  /** What is wrong: one plain sentence, in English, already safe for a terminal. So is `todo`, what to do about it. */
   readonly text: string;
   readonly todo: string;
+  /** The same, for a reader in another language. */
+  readonly said: Message;
+  readonly wayOut: Message;
 }
 
 export type Result<T> =
@@ -61,29 +65,66 @@ export const ok = <T>(value: T, warnings: readonly Problem[] = []): Result<T> =>
 });
 export const err = (...problems: readonly Problem[]): Result<never> => ({ ok: false, problems });
 
-export interface CatalogueMessage {
-  readonly what: string;
-  readonly todo: string;
+type WaysOut = `${string}.todo`;
+/** Ids and cases of what a catalogue can refuse: `id`, or `id/case` where other words tell it better. */
+export type Refusals<C extends Catalogue> = Exclude<keyof C & string, WaysOut>;
+/** Ids alone. */
+export type ProblemIds<C extends Catalogue> = Exclude<Refusals<C>, `${string}/${string}`>;
+type Asked<C extends Catalogue, K extends string> = ArgsOf<C[K]> | ArgsOf<C[`${K}.todo`]>;
+
+/** What is filled in, in the words and the way out, and where it is. */
+export type RaiseArgs<C extends Catalogue, K extends string> = [Asked<C, K>] extends [never]
+  ? [args?: Readonly<Record<string, never>>, place?: Place]
+  : [args: Readonly<Record<Asked<C, K>, Filling>>, place?: Place];
+
+/**
+ * A room can raise only ids from its own catalogue, so the message table generated from the catalogues is complete.
+ * `id.todo` is the way out of `id`, and of each `id/case` that has none of its own.
+ */
+export function problemFactory<C extends Catalogue>(catalogue: C) {
+  return <K extends Refusals<C>>(key: K, ...[args, place]: RaiseArgs<C, K>): Problem => {
+    const id = key.split('/')[0]!;
+    const way = `${key}.todo` in catalogue ? `${key}.todo` : `${id}.todo`;
+    const said = new Message(key, catalogue[key]!, args);
+    const wayOut = new Message(way, catalogue[way]!, args);
+    return {
+      id,
+      ...(place === undefined ? {} : { place }),
+      text: sanitize(ENGLISH(said)),
+      todo: sanitize(ENGLISH(wayOut)),
+      said,
+      wayOut,
+    };
+  };
 }
 
-/** A room can raise only ids from its own catalogue, so the message table generated from the catalogues is complete. */
-export function problemFactory<C extends Record<string, CatalogueMessage>>(catalogue: C) {
-  return (id: keyof C & string, text: string, place?: Place, todo?: string): Problem => ({
-    id,
-    ...(place === undefined ? {} : { place }),
-    text: sanitize(text),
-    todo: sanitize(todo ?? catalogue[id]!.todo),
-  });
-}
+/** The problem with other words of what is wrong. */
+export const saidAs = (problem: Problem, said: Message): Problem => ({
+  ...problem,
+  said,
+  text: sanitize(ENGLISH(said)),
+});
+
+/** Every id with what is wrong in general, and the way out, for tables of messages. */
+export const tabled = (
+  catalogue: Catalogue,
+): [id: string, { readonly what: string; readonly todo: string }][] =>
+  Object.entries(catalogue).flatMap(([id, { note }]) =>
+    id.endsWith('.todo') || id.includes('/')
+      ? []
+      : [[id, { what: note, todo: catalogue[`${id}.todo`]!.text }]],
+  );
 
 /** `shared/jobs/pier.yaml:12:7`, or as much of it as is known. */
 export function placeText(place: Place): string {
   return sanitize([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 
-export function problemText(problem: Problem): string {
+export const problemText = (problem: Problem): string => problemTold(problem, ENGLISH);
+
+export function problemTold(problem: Problem, tell: Tell = ENGLISH): string {
   const where = problem.place ? `${placeText(problem.place)}: ` : '';
-  return `${where}${problem.text} [${problem.id}]\n  ${problem.todo}`;
+  return `${where}${sanitize(tell(problem.said))} [${problem.id}]\n  ${sanitize(tell(problem.wayOut))}`;
 }
 
 /** Input to the pure rooms, which never open files themselves. */

@@ -1,7 +1,8 @@
 /**
  * Words that a person reads: kept in the catalogue of their room in the syntax of Project Fluent, each with a note for whoever
- * translates it and an example of what is filled in, and told in the reader's language. A message is parsed when it is first
- * told; one that takes nothing is not parsed at all.
+ * translates it and an example of what is filled in, and told in the reader's language. Rooms that do not know the reader make
+ * a `Message`: which words, and what is filled in. A message is parsed when it is first told; one that takes nothing is not
+ * parsed at all.
  */
 import { FluentBundle, type FluentFunction, FluentNumber, FluentResource, type Scope } from '@fluent/bundle';
 
@@ -9,8 +10,20 @@ declare const READ: unique symbol;
 /** Text made from a catalogue: what a screen may show of the program's own. */
 export type Spoken = string & { readonly [READ]: true };
 
-/** A number selects the form of the words; a text that is filled in is shown as it is. */
-type Arg = string | number;
+/** What files and people said: shown as it is, in whatever language. */
+export const data = (text: string): Spoken => text as Spoken;
+
+/** A number selects the form of the words, a text is shown as it is, a message is told first; of several, commas between. */
+export type Filling = string | number | Message | Several | readonly (string | Message)[];
+
+/** Several clauses in a row. */
+export class Several {
+  constructor(
+    readonly items: readonly (string | Message)[],
+    readonly between = '; ',
+  ) {}
+}
+type Fillings<A extends string> = Readonly<Record<A, Filling>>;
 
 /** Names of what is filled in: `{ $unit }`, `{ $n -> …`. */
 type Filled<T extends string> = T extends `${string}{ $${infer Rest}`
@@ -19,31 +32,75 @@ type Filled<T extends string> = T extends `${string}{ $${infer Rest}`
     : never
   : never;
 
-interface Entry<A extends string = string> {
+export interface Entry<A extends string = string> {
   readonly text: string;
   /** For whoever translates it: where it stands, and what it must not lose. */
   readonly note: string;
-  readonly example: Readonly<Record<A, Arg>>;
+  readonly example: Readonly<Record<A, string | number>>;
 }
 
 /** An entry of a catalogue. */
 export function word<const T extends string>(
   text: T,
   note: string,
-  ...[example]: [Filled<T>] extends [never] ? [] : [Readonly<Record<Filled<T>, Arg>>]
+  ...[example]: [Filled<T>] extends [never] ? [] : [Readonly<Record<Filled<T>, string | number>>]
 ): Entry<Filled<T>> {
-  return { text, note, example: example ?? ({} as Readonly<Record<Filled<T>, Arg>>) };
+  return { text, note, example: example ?? ({} as Entry<Filled<T>>['example']) };
 }
+
+/** What can be done about a refusal: stands below it. */
+export const wayOut = <const T extends string>(
+  text: T,
+  ...example: [Filled<T>] extends [never] ? [] : [Readonly<Record<Filled<T>, string | number>>]
+): Entry<Filled<T>> => word(text, 'the way out', ...example);
 
 export type Catalogue = Readonly<Record<string, Entry>>;
 /** Every entry in another language; a text alone was reviewed by nobody yet. */
-export type Translation<C extends Catalogue> = {
-  readonly [K in keyof C]: string | readonly [text: string, reviewedBy: string];
-};
+export type Translation<C extends Catalogue> = { readonly [K in keyof C]: Translated };
+type Translated = string | readonly [text: string, reviewedBy: string];
+/** All that a language has, of all rooms. */
+export type Translations = Readonly<Record<string, Translated>>;
 
-type Given<E> =
-  E extends Entry<infer A> ? ([A] extends [never] ? [] : [args: Readonly<Record<A, Arg>>]) : never;
-export type Say<C extends Catalogue> = <K extends keyof C & string>(id: K, ...given: Given<C[K]>) => Spoken;
+export type ArgsOf<E> = E extends Entry<infer A> ? A : never;
+type Given<E> = [ArgsOf<E>] extends [never] ? [] : [args: Fillings<ArgsOf<E>>];
+
+/** Words that nobody has told yet. In a template or a file it is its own language: English. */
+export class Message {
+  constructor(
+    readonly id: string,
+    readonly entry: { readonly text: string; readonly quoted?: true },
+    readonly args: Readonly<Record<string, Filling>> = {},
+  ) {}
+
+  toString(): string {
+    return ENGLISH(this);
+  }
+
+  toJSON(): string {
+    return ENGLISH(this);
+  }
+}
+
+/** What a file says, which a translation of the file may say too: under the same id. */
+export const quoted = (id: string, text: string): Message => new Message(id, { text, quoted: true });
+
+/** Makes messages of a catalogue. */
+export const messagesOf =
+  <C extends Catalogue>(catalogue: C) =>
+  <K extends keyof C & string>(id: K, ...[args]: Given<C[K]>): Message =>
+    new Message(id, catalogue[id]!, args);
+
+/** Words of a catalogue as they are written down: in English. */
+export const writtenOf =
+  <C extends Catalogue>(catalogue: C) =>
+  <K extends keyof C & string>(id: K, ...[args]: Given<C[K]>): string =>
+    ENGLISH(new Message(id, catalogue[id]!, args));
+
+export type Tell = (message: Message) => Spoken;
+export interface Say<C extends Catalogue> {
+  <K extends keyof C & string>(id: K, ...given: Given<C[K]>): Spoken;
+  readonly tell: Tell;
+}
 
 /** Shown as plain digits: a grouped number is none that one can compare with a list. */
 class Figure extends FluentNumber {
@@ -52,30 +109,52 @@ class Figure extends FluentNumber {
   }
 }
 
-/** @param language BCP 47, for the forms of words @param translation what it lacks is told in the catalogue's own language */
-export function sayIn<C extends Catalogue>(
-  catalogue: C,
+/** @param language BCP 47, for the forms of words @param texts an entry in that language; what it lacks is told in English */
+export function teller(
   language: string,
-  translation?: Translation<C>,
+  texts: (id: string) => Translated | undefined = () => undefined,
   functions: Readonly<Record<string, FluentFunction>> = {},
-): Say<C> {
-  const parsed = new Map<string, FluentResource['body'][number]['value']>();
+): Tell {
+  const parsed = new Map<string, NonNullable<FluentResource['body'][number]['value']>>();
   let bundle: FluentBundle | undefined;
-  return (id, ...[args]) => {
-    const found = translation?.[id];
-    const text = found === undefined ? catalogue[id]!.text : typeof found === 'string' ? found : found[0]!;
-    if (!text.includes('{')) return text as Spoken;
+  const tell = ({ id, entry, args }: Message): Spoken => {
+    const found = texts(id);
+    const text = found === undefined ? entry.text : typeof found === 'string' ? found : found[0];
+    if (entry.quoted || !text.includes('{')) return text as Spoken;
     bundle ??= new FluentBundle(language, { useIsolating: false, functions: { ...functions } });
-    const value = parsed.get(id) ?? new FluentResource(`m = ${text.replaceAll('\n', '\n  ')}`).body[0]?.value;
-    if (value === undefined || value === null) throw new Error(`${id} is no message: ${text}`);
-    parsed.set(id, value);
-    const filled = Object.fromEntries(
-      Object.entries(args ?? {}).map(([name, arg]) => [
-        name,
-        typeof arg === 'number' ? new Figure(arg) : arg,
-      ]),
-    );
+    let value = parsed.get(text);
+    if (value === undefined) {
+      const made = new FluentResource(`m = ${text.replaceAll('\n', '\n  ')}`).body[0]?.value;
+      if (made === undefined || made === null) throw new Error(`${id} is no message: ${text}`);
+      value = made;
+      parsed.set(text, value);
+    }
+    const filled = Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, fill(arg)]));
     // Without a list for them, faults of a message are thrown.
     return bundle.formatPattern(value, filled) as Spoken;
   };
+  const fill = (arg: Filling): string | Figure => {
+    if (typeof arg === 'string') return arg;
+    if (typeof arg === 'number') return new Figure(arg);
+    if (arg instanceof Message) return tell(arg);
+    if (arg instanceof Several) return arg.items.map(fill).join(arg.between);
+    return arg.map(fill).join(', ');
+  };
+  return tell;
+}
+
+export const ENGLISH: Tell = teller('en');
+
+/** Somebody who reads a screen or a terminal. */
+export interface Reader {
+  readonly tell: Tell;
+  /** What was written down in English. */
+  readonly retell: (text: string) => Spoken;
+}
+
+/** The words of one catalogue, by their ids. */
+export function sayIn<C extends Catalogue>(catalogue: C, tell: Tell): Say<C> {
+  const make = messagesOf(catalogue);
+  const say = <K extends keyof C & string>(id: K, ...given: Given<C[K]>): Spoken => tell(make(id, ...given));
+  return Object.assign(say, { tell });
 }

@@ -37,11 +37,9 @@ export interface Located<T> {
 export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Result<Located<z.output<S>>> {
   const { file, text } = source;
   if (text.length > LARGEST)
-    return err(
-      raise('file.too-large', `The file has ${text.length} characters; ${LARGEST} are taken.`, { file }),
-    );
+    return err(raise('file.too-large', { count: text.length, largest: LARGEST }, { file }));
   const deep = tooDeepText(text);
-  if (deep) return err(raise('file.deep', 'Brackets are opened in brackets without end.', { file, ...deep }));
+  if (deep) return err(raise('file.deep/brackets', {}, { file, ...deep }));
   let read: PositionedYaml | undefined;
   const careful = (): PositionedYaml => {
     read ??= new PositionedYaml(source);
@@ -105,10 +103,10 @@ function schemaProblems(error: z.ZodError, at: Located<unknown>['at']): Problem[
     return keys.map((key): Problem => {
       const path = key === undefined ? issue.path : [...issue.path, key];
       const name = path.map(String).join('.') || 'the file';
+      if (key !== undefined) return raise('file.schema/key', { path: name }, at(path));
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      const text = `${name}: ${key === undefined ? whatOf(issue) : 'this key is not known here'}`;
-      return raise(id, text, at(path));
+      return raise(id, { path: name, fault: whatOf(issue) }, at(path));
     });
   });
 }

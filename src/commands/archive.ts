@@ -42,8 +42,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   const units = await documented(workshop.value, job, files.value);
   if (!units.ok) return said(io, units.problems);
   if (read.values.remove && units.value.open.length > 0)
-    return said(io, [raise('archive.not-removed', `Not closed: ${units.value.open.join(', ')}.`)]);
-  if (existsSync(out)) return said(io, [raise('archive.there', `${out} is there.`, { file: out })]);
+    return said(io, [raise('archive.not-removed', { open: units.value.open.join(', ') })]);
+  if (existsSync(out)) return said(io, [raise('archive.there', { out }, { file: out })]);
 
   const wrote = writeDocument(realDisk, io.workshop, out, packFiles(job, files.value));
   if (!wrote.ok) return said(io, wrote.problems);

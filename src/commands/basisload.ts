@@ -71,9 +71,13 @@ export function keptTexts(
       if (found?.id === id) kept.names.set(name, found);
       else
         problems.push(
-          storeProblem('source.missing', `The name of ${id} is not there as it was kept.`, {
-            file: `logs/names/${name}`,
-          }),
+          storeProblem(
+            'source.missing',
+            { id },
+            {
+              file: `logs/names/${name}`,
+            },
+          ),
         );
     }
   return problems.length > 0 ? err(...problems) : ok(kept);

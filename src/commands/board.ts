@@ -1,5 +1,5 @@
 /** `board`: every unit of every job and its status; the steps open across units; and the hand-over page. */
-import { problemText } from '../base/problem.js';
+import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { utcText } from '../base/wallclock.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
@@ -8,9 +8,12 @@ import { realDisk } from '../store/disk.js';
 import { type JobsOnly, openJobs } from '../store/jobs.js';
 import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from '../unit/board.js';
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 import { byTheWall } from './wall.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -30,24 +33,19 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { by = 'unit', since } = values;
   const wrong =
     by !== 'unit' && by !== 'stage'
-      ? `There is no board by "${sanitize(by)}".`
+      ? raise('command.usage/board-by', { by, usage: usageOf(HELP.board) })
       : since !== undefined && Number.isNaN(Date.parse(since))
-        ? `"${sanitize(since)}" is no time.`
+        ? raise('command.usage/board-since', { since, usage: usageOf(HELP.board) })
         : undefined;
-  if (wrong !== undefined) {
-    io.err(`${wrong} [command.usage]\n  ${HELP.board.split('\n')[0]}`);
-    return EXIT.badInput;
-  }
+  if (wrong !== undefined) return fail(io, [wrong], EXIT.badInput);
   const now = new Date().toISOString();
   const files = openJobs(io.workshop, realDisk);
   const board = await readBoard(files, io.workshop, now);
   const job = positionals[0];
   const rows = board.rows.filter((row) => job === undefined || row.job === job);
-  for (const problem of board.problems) io.err(problemText(problem));
-  if (job !== undefined && rows.length === 0 && board.problems.length === 0) {
-    io.err(`There is no job "${sanitize(job)}". [board.no-job]\n  Jobs are the files in shared/jobs.`);
-    return EXIT.badInput;
-  }
+  for (const problem of board.problems) io.err(problemTold(problem, io.reader?.tell));
+  if (job !== undefined && rows.length === 0 && board.problems.length === 0)
+    return fail(io, [raise('board.no-job', { job })], EXIT.badInput);
   const print = async (data: object, lines: readonly string[]) =>
     io.out(values.json ? JSON.stringify(data) : (await byTheWall(io, lines)).join('\n'));
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));

@@ -1,20 +1,15 @@
 /** `compare`: what changed between two versions of a procedure or of the limits. */
+
 import { resolve } from 'node:path';
 import { type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { parseLimits } from '../measure/limits.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
+import { COMPARE_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 
-export const COMPARE_MESSAGES = {
-  'compare.no-file': { what: 'a file to compare cannot be read', todo: 'Name two files that exist.' },
-  'compare.kinds': {
-    what: 'the two files are not of one kind, or of a kind that cannot be compared',
-    todo: 'Name two procedures, or two limits files.',
-  },
-} as const;
 const raise = problemFactory(COMPARE_MESSAGES);
 
 const LARGEST = 2_000_000;
@@ -46,7 +41,7 @@ function differences(was: SourceText | Problem, now: SourceText | Problem): Resu
   if (kinds[0] === kinds[1] && kinds[0] === 'pinchrod-limits')
     return both(parseLimits(was), parseLimits(now), (a, b) => compareLimits(a.limits, b.limits));
   const named = [was, now].map(({ file }, i) => `${file} is ${kinds[i] ?? 'of no known kind'}`).join('; ');
-  return { ok: false, problems: [raise('compare.kinds', `${named}.`)] };
+  return { ok: false, problems: [raise('compare.kinds', { named })] };
 }
 
 function both<T>(
@@ -62,17 +57,10 @@ function sourceAt(workshop: string, file: string): SourceText | Problem {
   try {
     const path = resolve(workshop, file);
     const size = realDisk.stat(path)?.size;
-    if (size === undefined) return raise('compare.no-file', `There is no file "${file}".`, { file });
-    if (size > LARGEST)
-      return raise('compare.no-file', `"${file}" has ${size} bytes; ${LARGEST} are taken.`, { file });
+    if (size === undefined) return raise('compare.no-file/there', { file }, { file });
+    if (size > LARGEST) return raise('compare.no-file/bytes', { file, size, largest: LARGEST }, { file });
     return { file, text: realDisk.read(path).toString('utf8') };
   } catch (error) {
-    return raise(
-      'compare.no-file',
-      `"${file}" cannot be read (${(error as { code?: string }).code ?? 'unknown'}).`,
-      {
-        file,
-      },
-    );
+    return raise('compare.no-file', { file, code: (error as { code?: string }).code ?? '?' }, { file });
   }
 }

@@ -2,6 +2,7 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { problemFactory } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { proveSetups } from '../session/setups.js';
 import { realPorts } from '../session/workshopports.js';
@@ -9,12 +10,15 @@ import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
 import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 import { run as record } from './record.js';
 import { buildByKeys, noTally, picture, tallyText, unitsText } from './unattended.js';
 import { buildBatch } from './unattendedbatch.js';
 import { run as verify } from './verify.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 /** PINs of the demonstration's fictional people, as in shared/people.yaml. */
 const PINS = { ot: '2705', mv: '4168' };
@@ -56,10 +60,12 @@ async function unattended(folder: string, what: string, io: Io): Promise<number>
   const batch = core.world().board.filter(({ job }) => job === what);
   if (batch.length === 0) core.open(what);
   if (batch.length === 0 && !core.world().open) {
-    io.err(
-      `${sanitize(core.state().note?.text ?? `There is no unit "${what}".`)} [demo.no-unit]\n  pinchrod board lists the units.`,
+    const note = core.state().note;
+    return fail(
+      io,
+      [note ? raise('demo.no-unit/told', { fault: note.text }) : raise('demo.no-unit', { unit: what })],
+      EXIT.badInput,
     );
-    return EXIT.badInput;
   }
   const tally = noTally();
   tally.shared = setups.length;
@@ -78,10 +84,7 @@ async function unattended(folder: string, what: string, io: Io): Promise<number>
   core.feed('\u001b');
   ports.value.close();
   if (stuck !== undefined) {
-    io.err(
-      `The demonstration stopped: ${sanitize(stuck)} [demo.stuck]\n  The journal so far is whole: pinchrod --workshop ${folder} opens it.`,
-    );
-    return EXIT.doesNotHold;
+    return fail(io, [raise('demo.stuck', { why: stuck, folder })], EXIT.doesNotHold);
   }
   let worst = 0;
   for (const unit of units) {

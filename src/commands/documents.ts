@@ -223,18 +223,8 @@ export const endingOf = (file: string | undefined): string =>
 /** The problem for an unknown format, given by name or by file extension. */
 export const noFormat = (asked: string, byEnding: boolean, formats: readonly string[]): Problem =>
   byEnding
-    ? raise(
-        'record.option',
-        `".${asked}" at the end of --out names no format.`,
-        undefined,
-        `End it with one of ${formats.map((each) => `.${each}`).join(', ')}, or name one with --format.`,
-      )
-    : raise(
-        'record.option',
-        `--format "${asked}" is not known.`,
-        undefined,
-        `Use one of ${formats.join(', ')}.`,
-      );
+    ? raise('record.option', { asked, formats: formats.map((each) => `.${each}`).join(', ') })
+    : raise('record.option/format', { asked, formats: formats.join(', ') });
 
 /** Writes the whole file or nothing. Throws the disk error if it cannot be written. */
 export function writeDocument(
@@ -246,10 +236,10 @@ export function writeDocument(
   const path = resolve(file);
   const [first] = relative(resolve(workshop), path).split(sep);
   if (first === 'logs' || first === 'shared' || first === 'procedures')
-    return err(raise('record.out-place', `${file} is among the workshop's own files.`));
+    return err(raise('record.out-place', { file }));
   const folder = dirname(path);
   if (disk.stat(folder)?.kind !== 'folder')
-    return err(raise('record.out-folder', `There is no folder ${relative('.', folder) || folder}.`));
+    return err(raise('record.out-folder', { value: relative('.', folder) || folder }));
   writeWhole(disk, path, typeof content === 'string' ? Buffer.from(content, 'utf8') : Buffer.from(content));
   return ok(path);
 }

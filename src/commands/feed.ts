@@ -4,7 +4,7 @@
  */
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
-import { type Problem, problemText } from '../base/problem.js';
+import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import type { Acted, Hand, Ports } from '../session/ports.js';
 import { connectToShop } from '../session/shopline.js';
@@ -14,7 +14,10 @@ import type { JournalEvent } from '../unit/events.js';
 import { heldSteps, nextCheck } from '../unit/next.js';
 import { isSet, nextPlace } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { EXIT, exitOf, fail, type Io } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = parseArgs({
@@ -25,17 +28,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   });
   const unit = positionals[0];
   if (unit === undefined || positionals.length > 1) {
-    io.err(
-      'feed takes one unit. [feed.usage]\n  Example: pinchrod feed P02-1; pinchrod board lists the units.',
-    );
-    return EXIT.badInput;
+    return fail(io, [raise('feed.usage')], EXIT.badInput);
   }
   const made = realPorts({ workshop: io.workshop });
   if (!made.ok) return fail(io, made.problems);
   const ports = made.value;
   const untrusted = ports.testLogs();
   if (untrusted) {
-    io.err(problemText(untrusted));
+    io.err(problemTold(untrusted, io.reader?.tell));
     return exitOf([untrusted]);
   }
   const line = await connectToShop(ports);
@@ -44,7 +44,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     const who = typeof values.person === 'string' ? values.person : '';
     const opened = await openAsked(ports, unit, who);
     if (opened.kind === 'failed') {
-      io.err(problemText(opened.problem));
+      io.err(problemTold(opened.problem, io.reader?.tell));
       return exitOf([opened.problem]);
     }
     return await conversation(ports, io, typeof values.person === 'string' ? values.person : undefined);
@@ -130,19 +130,18 @@ function readAction(line: string): { action: BenchAction } | { problem: Problem 
     value = JSON.parse(line);
   } catch {
     return {
-      problem: { id: 'feed.json', text: 'The line is not JSON.', todo: 'Send one JSON object a line.' },
+      problem: raise('feed.json'),
     };
   }
   const parsed = benchActionSchema.safeParse(value);
   if (parsed.success) return { action: parsed.data };
   const issue = parsed.error.issues[0]!;
-  const where = issue.path.map(String).join('.') || 'the action';
+  const field = issue.path.map(String).join('.');
   return {
-    problem: {
-      id: 'feed.action',
-      text: sanitize(`${where}: ${issue.message}`),
-      todo: 'The actions and their fields are in shared/schemas/action.json.',
-    },
+    problem:
+      field === ''
+        ? raise('feed.action/whole', { fault: issue.message })
+        : raise('feed.action', { field, fault: issue.message }),
   };
 }
 
@@ -159,26 +158,15 @@ function take(
       (each) => each.id.toLowerCase() === code || each.initials.toLowerCase() === code,
     );
     if (person) return { hand: { ...hand, person: person.id } };
-    const known = world.rules.people.map((each) => each.id).join(', ');
-    return {
-      problem: {
-        id: 'feed.person',
-        text: sanitize(`No person "${action.person}" in the workshop.`),
-        todo: `Known are: ${known}.`,
-      },
-    };
+    const known = world.rules.people.map((each) => each.id);
+    return { problem: raise('feed.person', { person: action.person, known }) };
   }
   const instrument = world.instruments.find(
     (each) => each.id.toLowerCase() === action.instrument.toLowerCase(),
   );
   if (instrument) return { hand: { ...hand, inHand: instrument.id } };
-  return {
-    problem: {
-      id: 'feed.instrument',
-      text: sanitize(`No instrument "${action.instrument}" in the workshop.`),
-      todo: `Known are: ${world.instruments.map((each) => each.id).join(', ')}.`,
-    },
-  };
+  const known = world.instruments.map((each) => each.id);
+  return { problem: raise('feed.instrument', { instrument: action.instrument, known }) };
 }
 
 function reply(acted: Acted, ports: Ports): unknown {

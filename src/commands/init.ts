@@ -1,16 +1,21 @@
 /** `init DIR`: creates a workshop folder. */
 import { relative, resolve } from 'node:path';
+import { problemFactory } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = parseOptions(args, { json: { type: 'boolean' } });
-  if (typeof read === 'string') return used(io, read);
+  if (typeof read === 'string') return fail(io, [raise('init.usage/option', { fault: read })], EXIT.badInput);
   const { values, positionals } = read;
   const [folder, ...more] = positionals;
-  if (folder === undefined || folder === '' || more.length > 0) return used(io, 'init takes one folder.');
+  if (folder === undefined || folder === '' || more.length > 0)
+    return fail(io, [raise('init.usage')], EXIT.badInput);
   const shipped = shippedFolder();
   const to = resolve(folder);
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, to) : shipped;
@@ -27,9 +32,4 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.out(`Try it: cd ${shown}, then pinchrod. Put your own people into shared/people.yaml first.`);
   }
   return EXIT.done;
-}
-
-function used(io: Io, text: string): number {
-  io.err(`${sanitize(text)} [init.usage]\n  Example: pinchrod init my-workshop`);
-  return EXIT.badInput;
 }

@@ -1,8 +1,12 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
-import { EXIT, type Problem, problemText } from '../base/problem.js';
+import { EXIT, type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import type { Reader } from '../base/words.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 
 export { EXIT };
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 /** A command's environment, passed in so that tests can run commands without a separate process. */
 export interface Io {
@@ -10,6 +14,8 @@ export interface Io {
   out(text: string): void;
   err(text: string): void;
   readonly workshop: string;
+  /** Who reads it; somebody who reads English where nobody is named. */
+  readonly reader?: Reader;
   /** Standard input for verbs that read it; defaults to the process's own. */
   readonly input?: NodeJS.ReadableStream;
 }
@@ -36,6 +42,9 @@ export function parseOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   }
 }
 
+/** How a verb is used: the first line of its help. */
+export const usageOf = (help: string): string => help.split('\n')[0]!;
+
 /** Returns the exit code for bad usage. @param help the verb's help; its first line is the usage */
 export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   args: string[],
@@ -44,17 +53,17 @@ export function readOptions<O extends NonNullable<ParseArgsConfig['options']>>(
   options: O,
   words: { readonly least?: number; readonly most?: number } = {},
 ): Values<O> | number {
+  const usage = usageOf(help);
   const read = parseOptions(args, options);
-  if (typeof read === 'string') return wrong(read);
+  if (typeof read === 'string') return wrong(raise('command.usage/option', { fault: read, usage }));
   const { least = 0, most = least } = words;
   const given = read.positionals.length;
-  if (given < least) return wrong('Something is missing.');
-  if (given > most) return wrong(`"${sanitize(read.positionals[most]!)}" is one word too many.`);
+  if (given < least) return wrong(raise('command.usage/missing', { usage }));
+  if (given > most) return wrong(raise('command.usage/many', { word: read.positionals[most]!, usage }));
   return read;
 
-  function wrong(text: string): number {
-    io.err(`${text} [command.usage]\n  ${help.split('\n')[0]}`);
-    return EXIT.badInput;
+  function wrong(problem: Problem): number {
+    return fail(io, [problem], EXIT.badInput);
   }
 }
 
@@ -71,6 +80,6 @@ export function exitOf(problems: readonly Problem[]): number {
 
 /** Prints each problem and what to do about it. Returns the exit code. */
 export function fail(io: Io, problems: readonly Problem[], code = exitOf(problems)): number {
-  for (const problem of problems) io.err(problemText(problem));
+  for (const problem of problems) io.err(problemTold(problem, io.reader?.tell));
   return code;
 }

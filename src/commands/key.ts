@@ -1,6 +1,6 @@
 /** `key`: the key this bench signs finished work with, and which keys count in the workshop. */
 import { join } from 'node:path';
-import { ok, type Problem, type Result } from '../base/problem.js';
+import { ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk, storeProblem } from '../store/disk.js';
 import { attempt, makeFolders, writeWhole } from '../store/files.js';
@@ -28,8 +28,11 @@ import {
 import { openWorkshop } from '../store/workshop.js';
 import type { Stamp } from '../unit/chain.js';
 import { fingerprintOf } from '../unit/sealing.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const options = { anew: { type: 'boolean' }, why: { type: 'string' }, bench: { type: 'string' } } as const;
@@ -46,15 +49,15 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (word === 'replace' && which === undefined) return replace(io, stamp);
   if (word === 'accept' && which !== undefined) return accept(io, stamp, which, values.bench);
   if (word === 'withdraw' && which !== undefined && values.why === undefined) {
-    io.err(`withdraw needs --why lost or --why exposed. [command.usage]\n  ${HELP.key.split('\n')[0]}`);
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/withdraw', { usage: usageOf(HELP.key) })], EXIT.badInput);
   }
   if (word === 'withdraw' && which !== undefined && (values.why === 'lost' || values.why === 'exposed'))
     return withdraw(io, stamp, which, values.why);
-  io.err(
-    `That is not something to do with a key. [command.usage]\n  ${HELP.key.split('\n').slice(0, 2).join('\n  ')}`,
+  return fail(
+    io,
+    [raise('command.usage/key', { usage: HELP.key.split('\n').slice(0, 2).join('\n  ') })],
+    EXIT.badInput,
   );
-  return EXIT.badInput;
 }
 
 /** The first private key here that counts, by the name of its bench; this bench's own before others. */
@@ -143,7 +146,7 @@ function introduce(
 function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined): number {
   const fingerprint = given.replace(/[\s:]/g, '').toLowerCase();
   if (!/^[0-9a-f]{64}$/.test(fingerprint))
-    return said(io, [storeProblem('key.unknown', `"${sanitize(given)}" is no fingerprint: 64 hex digits.`)]);
+    return said(io, [storeProblem('key.unknown', { given: sanitize(given) })]);
   const asking = [...askingKeys(realDisk, io.workshop)].find(([, pem]) => fingerprintOf(pem) === fingerprint);
   const lying = [...publicKeys(realDisk, io.workshop).keys.values()].find(
     (pem) => fingerprintOf(pem) === fingerprint,
@@ -157,11 +160,9 @@ function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined):
   const of = asking?.[0] ?? bench;
   const pem = asking?.[1] ?? lying;
   if (pem === undefined || of === undefined)
-    return said(io, [
-      storeProblem('key.unknown', `No key that waits for it has the fingerprint ${fingerprint}.`),
-    ]);
+    return said(io, [storeProblem('key.unknown/key', { fingerprint })]);
   const signer = counting(io.workshop, stamp.bench);
-  if (!signer) return said(io, [storeProblem('key.nobody-signs', 'No private key here counts.')]);
+  if (!signer) return said(io, [storeProblem('key.nobody-signs')]);
   const introduced = introduce(io.workshop, pem, of, { key: signer, stamp });
   if (!introduced.ok) return said(io, introduced.problems);
   io.out(
@@ -181,7 +182,7 @@ function replace(io: Io, stamp: Stamp): number {
   const isIn = countedKeys(realDisk, root).introduced.some(({ key }) => key === next.value.id);
   if (!isIn) {
     if (!old.ok) return said(io, old.problems);
-    if (!old.value) return said(io, [storeProblem('key.gone', `${bench} has no key to be replaced.`)]);
+    if (!old.value) return said(io, [storeProblem('key.gone', { bench })]);
     const by = { key: old.value, stamp };
     const begun = beginKeys(realDisk, root, old.value, stamp);
     if (!begun.ok) return said(io, begun.problems);
@@ -212,9 +213,9 @@ function withdraw(io: Io, stamp: Stamp, id: string, why: 'lost' | 'exposed'): nu
     (each) => each.key === id || each.fingerprint === id.toLowerCase(),
   );
   if (!known || known.withdrawn)
-    return said(io, [storeProblem('key.unknown', `No key ${sanitize(id)} counts here.`)]);
+    return said(io, [storeProblem('key.unknown/key-counts', { id: sanitize(id) })]);
   const signer = counting(io.workshop, stamp.bench, known.key) ?? counting(io.workshop, stamp.bench);
-  if (!signer) return said(io, [storeProblem('key.nobody-signs', 'No private key here counts.')]);
+  if (!signer) return said(io, [storeProblem('key.nobody-signs')]);
   const gone = withdrawKey(
     realDisk,
     io.workshop,

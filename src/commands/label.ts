@@ -50,10 +50,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     if (label.left.length > 0)
       io.err(
         problemText(
-          raise(
-            'record.label-room',
-            `${label.title.split(',')[0]}: left out for want of room: ${label.left.join('; ')}.`,
-          ),
+          raise('record.label-room', { label: label.title.split(',')[0]!, left: label.left.join('; ') }),
         ),
       );
   return write(labels, request, io);
@@ -74,25 +71,21 @@ function wishOf(values: {
   readonly skip?: string | undefined;
   readonly dpi?: string | undefined;
 }): Wish | Problem {
-  const wrong = (text: string, todo: string) => raise('record.option', text, undefined, todo);
   const stock = STOCKS.find(({ name }) => name === (values.stock ?? 'roll-100x60'));
   if (!stock)
-    return wrong(
-      `--stock "${values.stock}" is not known.`,
-      `Use one of ${STOCKS.map(({ name }) => name).join(', ')}.`,
-    );
+    return raise('record.option/stock', {
+      given: values.stock ?? '',
+      known: STOCKS.map(({ name }) => name),
+    });
   const asked = values.format ?? endingOf(values.out);
   const format = FORMATS.find((each) => each === (asked || 'svg'));
   if (!format) return noFormat(asked, values.format === undefined, FORMATS);
   const skip = Number(values.skip ?? 0);
   if (!Number.isInteger(skip) || skip < 0 || skip >= stock.columns * stock.rows)
-    return wrong(
-      `--skip "${values.skip}" does not fit this sheet.`,
-      `Use 0 to ${stock.columns * stock.rows - 1}.`,
-    );
+    return raise('record.option/skip', { given: values.skip ?? '', most: stock.columns * stock.rows - 1 });
   const dpi = Number(values.dpi ?? 300);
   if (!Number.isInteger(dpi) || dpi < 150 || dpi > 1200)
-    return wrong(`--dpi "${values.dpi}" is not taken.`, 'Use 150 to 1200.');
+    return raise('record.option/dpi', { given: values.dpi ?? '' });
   return { stock, format, out: values.out, skip, dpi };
 }
 
@@ -141,9 +134,7 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
     return writeAll(pages, request.out, io);
   }
   if (request.out === undefined)
-    return said(io, [
-      raise('record.needs-out', `${request.format.toUpperCase()} cannot be printed into a terminal.`),
-    ]);
+    return said(io, [raise('record.needs-out', { format: request.format.toUpperCase() })]);
   if (request.format === 'png') {
     const { labelPng } = await import('../record/labelpng.js');
     const assets = documentAssets();
@@ -163,7 +154,7 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
 
 /** One file keeps the given name; several become name-1, name-2 … */
 function writeAll(contents: readonly (string | Uint8Array)[], out: string | undefined, io: Io): number {
-  if (out === undefined) return said(io, [raise('record.needs-out', `These are ${contents.length} files.`)]);
+  if (out === undefined) return said(io, [raise('record.needs-out/these', { count: contents.length })]);
   for (const [i, content] of contents.entries()) {
     const file = contents.length === 1 ? out : out.replace(/(\.\w+)?$/, (ending) => `-${i + 1}${ending}`);
     const wrote = writeDocument(realDisk, io.workshop, file, content);

@@ -1,6 +1,6 @@
 /** `lint`: checks every workshop file, reporting each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
-import { type Problem, problemFactory, problemText } from '../base/problem.js';
+import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
@@ -15,9 +15,9 @@ import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
+import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions } from './io.js';
-import { COMMAND_MESSAGES } from './messages.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -39,10 +39,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     (file) => !known.some((each) => each === file) && !realDisk.stat(join(io.workshop, file)),
   );
   if (strange !== undefined) {
-    io.err(
-      `There is no file "${sanitize(strange)}". [lint.no-file]\n  Name files as they stand in the workshop: procedures/casement.yaml.`,
-    );
-    return EXIT.badInput;
+    return fail(io, [raise('lint.no-file', { file: strange })], EXIT.badInput);
   }
   const asked = (problem: Problem) =>
     wanted.size === 0 || (problem.place !== undefined && wanted.has(problem.place.file));
@@ -54,7 +51,7 @@ function tell(broken: readonly Problem[], unwise: readonly Problem[], json: bool
   if (json) io.out(JSON.stringify({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
   else if (code === EXIT.done) io.out('Nothing is wrong.');
   else {
-    for (const problem of [...broken, ...unwise]) io.out(problemText(problem));
+    for (const problem of [...broken, ...unwise]) io.out(problemTold(problem, io.reader?.tell));
     const count = broken.length + unwise.length;
     io.out(count === 1 ? '1 problem.' : `${count} problems.`);
   }
@@ -141,11 +138,12 @@ function unique(problems: readonly Problem[]): Problem[] {
   return [...new Map(problems.map((problem) => [problemText(problem), problem])).values()];
 }
 
-const aboutUnit = (problem: Problem, job: string, unit: string): Problem => ({
-  ...problem,
-  place: problem.place ?? { file: `shared/jobs/${job}` },
-  text: problem.text.includes(unit) ? problem.text : `${unit}: ${problem.text}`,
-});
+const aboutUnit = (problem: Problem, job: string, unit: string): Problem => {
+  const placed = { ...problem, place: problem.place ?? { file: `shared/jobs/${job}` } };
+  return problem.text.includes(unit)
+    ? placed
+    : saidAs(placed, commandWords('about-unit', { unit, said: problem.said }));
+};
 
 function knownFiles(workshop: Workshop): string[] {
   const translated = workshop.translations.names.map(({ file }) => file);
@@ -189,9 +187,13 @@ export function languageProblems(workshop: Workshop): { broken: Problem[]; unwis
     if (!own.ok) {
       if (!workshop.procedures.names.includes(procedure))
         broken.push(
-          raise('lint.translation-alone', `There is no procedure "${procedure}" for it to translate.`, {
-            file,
-          }),
+          raise(
+            'lint.translation-alone',
+            { procedure },
+            {
+              file,
+            },
+          ),
         );
       continue;
     }
@@ -212,9 +214,13 @@ export function languageProblems(workshop: Workshop): { broken: Problem[]; unwis
   for (const { name, language } of workshop.rules.people)
     if (language !== undefined && !spoken.has(language))
       unwise.push(
-        raise('lint.language-none', `${name} reads "${language}", in which there is no procedure.`, {
-          file: PEOPLE_FILE,
-        }),
+        raise(
+          'lint.language-none',
+          { name, language },
+          {
+            file: PEOPLE_FILE,
+          },
+        ),
       );
   return { broken, unwise };
 }

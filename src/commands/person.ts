@@ -8,9 +8,9 @@ import { movePins } from '../store/pinsmoved.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { ASSESSES, findPerson, isValid, levelOf } from '../unit/people.js';
 import type { Person } from '../unit/types.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
-import { COMMAND_MESSAGES } from './messages.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 import { type Secrets, secretsOf } from './secret.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -23,8 +23,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!workshop.ok) return fail(io, workshop.problems);
   if (word === 'move-pins' && code === undefined) return moved(io);
   if ((word !== 'pin' && word !== 'erase') || code === undefined) {
-    io.err(`Something is missing or not known. [command.usage]\n  ${HELP.person.split('\n')[0]}`);
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/person', { usage: usageOf(HELP.person) })], EXIT.badInput);
   }
   const secrets = secretsOf(io);
   try {
@@ -52,9 +51,7 @@ async function setPin(
   const pin = await secrets.ask(`New PIN of ${sanitize(person.name)}, four digits or more:`);
   const again = await secrets.ask('The same again:');
   if (pin === undefined || !/^\S{4,40}$/.test(pin) || pin !== again)
-    return fail(io, [
-      raise('person.pin-form', 'The PIN is shorter than four, or was not typed twice alike.'),
-    ]);
+    return fail(io, [raise('person.pin-form')]);
   const kept = writePins(realDisk, io.workshop, { [person.id]: hashPin(pin) });
   if (!kept.ok) return fail(io, kept.problems);
   io.out(`The PIN of ${sanitize(person.name)} is set, in ${PINS_FILE}.`);
@@ -69,11 +66,10 @@ async function erase(
   by: string | undefined,
 ): Promise<number> {
   if (by === undefined) {
-    io.err(`--by names who erases it. [command.usage]\n  ${HELP.person.split('\n')[0]}`);
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/erase', { usage: usageOf(HELP.person) })], EXIT.badInput);
   }
   if (rules.people.some(({ id }) => id.toLowerCase() === code.toLowerCase()))
-    return fail(io, [raise('person.listed', `${code} stands in shared/people.yaml.`)], EXIT.doesNotHold);
+    return fail(io, [raise('person.listed', { code })], EXIT.doesNotHold);
   const wrong = await rightProblem(rules, secrets, by);
   if (wrong) return fail(io, [wrong], EXIT.doesNotHold);
   const who = findPerson(rules, by)!;
@@ -103,14 +99,14 @@ function moved(io: Io): number {
   return EXIT.done;
 }
 
-const nobody = (code: string): Problem => raise('person.unknown', `"${code}" is nobody known here.`);
+const nobody = (code: string): Problem => raise('person.unknown', { code });
 
 async function pinProblem(person: Person, secrets: Secrets): Promise<Problem | undefined> {
   if (person.pin === undefined) return undefined;
   const typed = await secrets.ask(`PIN of ${sanitize(person.name)} now:`);
   return typed !== undefined && pinMatches(person, typed)
     ? undefined
-    : raise('person.pin-wrong', `That is not the PIN of ${person.name}.`);
+    : raise('person.pin-wrong', { person: person.name });
 }
 
 async function rightProblem(
@@ -123,5 +119,5 @@ async function rightProblem(
   const able = levelOf(person, 'all') >= ASSESSES && isValid(person, new Date().toISOString());
   return able
     ? pinProblem(person, secrets)
-    : raise('person.right', `${person.name} may not do this: it takes level ${ASSESSES} (may assess).`);
+    : raise('person.right', { person: person.name, assesses: ASSESSES });
 }

@@ -1,5 +1,5 @@
 /** `record`: the quality record of a unit, of a job, or of all units in a period, as a document. */
-import { err, ok, type Problem, problemFactory, problemText, type Result } from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { JobFilter } from '../record/schema.js';
@@ -73,20 +73,9 @@ function wishOf(
   if (!format) return noFormat(asked, values.format === undefined, FORMATS);
   for (const name of ['since', 'until'] as const)
     if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
-      return raise(
-        'record.option',
-        `--${name} "${option(name)}" is no date.`,
-        undefined,
-        'Write it as 2026-03-31.',
-      );
+      return raise('record.option/date', { name, name2: option(name)! });
   const period = option('since') ?? option('until') ?? option('job') ?? values.snagged;
-  if (word === undefined && period === undefined)
-    return raise(
-      'record.option',
-      'No unit, job or period is named.',
-      undefined,
-      'pinchrod record --help tells what it takes.',
-    );
+  if (word === undefined && period === undefined) return raise('record.option/unit');
   return {
     word,
     format,
@@ -105,7 +94,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   const { at } = made;
   // Times are then told in UTC, and the document says so.
   for (const trouble of workshop.troubles)
-    if (trouble.place?.file === HOUSE_FILE) io.err(problemText(trouble));
+    if (trouble.place?.file === HOUSE_FILE) io.err(problemTold(trouble, io.reader?.tell));
   const told = (units: readonly LoadedUnit[]) => byTheClock(workshop, units, made, options.format);
   const asked = askedBy(options);
   if (options.word === undefined && options.job === undefined) {
@@ -117,7 +106,7 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   const one = named(options.word ?? options.job!, workshop, realDisk);
   if (!one.ok) return said(io, one.problems);
   if (one.value.kind === 'unit' && options.word === undefined)
-    return said(io, [raise('record.unknown-unit', `There is no job "${options.job}".`)]);
+    return said(io, [raise('record.unknown-unit', { job: options.job! })]);
   if (one.value.kind === 'unit') {
     const unit = loadUnit(realDisk, workshop, one.value.name, at);
     if (!unit.ok) return said(io, unit.problems);
@@ -174,8 +163,7 @@ function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Res
 }
 
 async function write(options: Wish, io: Io, drawable: Drawable): Promise<number> {
-  if (options.format === 'pdf' && options.out === undefined)
-    return said(io, [raise('record.needs-out', 'A PDF cannot be printed into a terminal.')]);
+  if (options.format === 'pdf' && options.out === undefined) return said(io, [raise('record.needs-out/pdf')]);
   const content = await drawn(options.format, drawable);
   if (options.out === undefined) {
     io.out(String(content).trimEnd());

@@ -1,3 +1,4 @@
+import { problemFactory } from '../base/problem.js';
 /** `register`: how far the registers have come, and accepting what a restore has left. */
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
@@ -7,9 +8,12 @@ import { registered, registerHeads } from '../store/register/place.js';
 import { verifyTree } from '../store/verify.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { RELEASES } from '../unit/people.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 import { vouchedFor } from './vouched.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const options = { json: { type: 'boolean' }, by: { type: 'string' }, reason: { type: 'string' } } as const;
@@ -20,10 +24,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { by, reason } = values;
   if (word === undefined) return show(io, values.json === true);
   if (word !== 'accept' || by === undefined || reason === undefined || reason.trim() === '') {
-    io.err(
-      `accept needs --by and --reason; nothing else is done with a register. [command.usage]\n  ${HELP.register.split('\n')[0]}`,
-    );
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/register', { usage: usageOf(HELP.register) })], EXIT.badInput);
   }
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return fail(io, workshop.problems);

@@ -1,12 +1,15 @@
 /** `revise`: moves a unit in progress to the current files, once it has shown what that re-opens and why. */
-import { type Problem, problemText, type Result } from '../base/problem.js';
+import { type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { findPerson } from '../unit/people.js';
 import type { RevisionEffect } from '../unit/revision.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 import { secretsOf } from './secret.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 const OPTIONS = {
   person: { type: 'string' },
@@ -20,8 +23,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (typeof read === 'number') return read;
   const { person, reason, yes = false, json = false } = read.values;
   if (yes && (person === undefined || reason === undefined || reason.trim() === '')) {
-    io.err(`A person and a reason are needed. [command.usage]\n  ${HELP.revise.split('\n')[0]}`);
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/revise', { usage: usageOf(HELP.revise) })], EXIT.badInput);
   }
   const made = realPorts({ workshop: io.workshop });
   if (!made.ok) return fail(io, made.problems, EXIT.badInput);
@@ -92,6 +94,6 @@ function effectLines(ports: RealPorts, { changed, reopens, again }: RevisionEffe
 function refused(io: Io, problem: Problem, json: boolean, code: number): number {
   const { id, text, todo } = problem;
   if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
-  else io.err(problemText(problem));
+  else io.err(problemTold(problem, io.reader?.tell));
   return code;
 }

@@ -32,8 +32,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!key.ok) return said(io, key.problems);
 
   const units = knownUnits(workshop.value, realDisk, job).units.filter((each) => each.job === job);
-  if (units.length === 0)
-    return said(io, [raise('seal.no-units', `There is no job "${job}", or it has no units.`)]);
+  if (units.length === 0) return said(io, [raise('seal.no-units', { job })]);
   const open = openUnits(workshop.value, units);
   if (open.length > 0) return said(io, open);
   // Nothing is signed over what does not hold: a new signature would make it look as if it did.
@@ -86,10 +85,7 @@ function openUnits(workshop: Workshop, units: readonly UnitName[]): Problem[] {
   }
   if (open.length > 0)
     problems.push(
-      raise(
-        'seal.open-units',
-        `Not finished: ${open.slice(0, 20).join(', ')}${open.length > 20 ? ' …' : ''}.`,
-      ),
+      raise('seal.open-units', { open: open.slice(0, 20).join(', '), value: open.length > 20 ? ' …' : '' }),
     );
   return problems;
 }

@@ -1,8 +1,9 @@
 /** `setout`: every size and mark of a job's units, the cut list, the drawing, and how each number is derived. */
+
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { err, problemFactory, problemText, type Result } from '../base/problem.js';
+import { err, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
@@ -13,28 +14,11 @@ import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOutMany } from '../window/setout.js';
 import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
+import { SETOUT_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 
-const SETOUT_MESSAGES = {
-  'setout.no-job': {
-    what: 'the job named is not there',
-    todo: 'Name a file of shared/jobs, with or without its ending, or give a path.',
-  },
-  'setout.no-set': {
-    what: 'the job’s profile set is not there',
-    todo: 'Put the profile set into shared/profile-sets, under its name.',
-  },
-  'setout.no-unit': { what: 'the unit named is not in the job', todo: 'Name a unit as "board" lists them.' },
-  'setout.begun': {
-    what: 'a unit was begun, and is made by other figures than the files give now',
-    todo: 'Its own figures are at the bench and in its record; pinchrod revise shows what these would change.',
-  },
-  'setout.option': { what: 'an option has a value that it does not take', todo: 'See setout --help.' },
-} as const;
 const raise = problemFactory(SETOUT_MESSAGES);
-
-export { SETOUT_MESSAGES };
 
 export async function run(args: string[], io: Io): Promise<number> {
   const flag = { type: 'boolean' } as const;
@@ -70,7 +54,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (units.length === 0)
     return fail(
       io,
-      [raise('setout.no-unit', `Job ${job.name} has no unit "${positionals[1]}".`)],
+      [raise('setout.no-unit', { job: job.name, positionals: positionals[1]! })],
       EXIT.badInput,
     );
   const setOuts = setOutMany(units, set);
@@ -78,9 +62,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 
   for (const setOut of setOuts)
     if (isOtherwise(io.workshop, job.name, setOut))
-      io.err(
-        problemText(raise('setout.begun', `${setOut.unit.id} was begun with other figures than these.`)),
-      );
+      io.err(problemTold(raise('setout.begun', { unit: setOut.unit.id }), io.reader?.tell));
   if (values.why !== undefined) return showWhy(setOuts[0]!, values.why);
   if (values.svg !== undefined) return writeSvg(setOuts, values.svg);
   // On the sheet itself, as it is what gets printed.
@@ -111,7 +93,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   // The plain text already shows each unit's problems beside it.
   if (values.json || values.cut || values.marks || values.csv)
     for (const { unit, problems } of refused)
-      for (const problem of problems) io.err(`${unit.id}: ${problemText(problem)}`);
+      for (const problem of problems) io.err(`${unit.id}: ${problemTold(problem, io.reader?.tell)}`);
   return refused.length > 0 ? EXIT.doesNotHold : EXIT.done;
 
   function showWhy(setOut: SetOut, name: string): number {
@@ -131,31 +113,12 @@ export async function run(args: string[], io: Io): Promise<number> {
 
   async function writeSvg(all: readonly SetOut[], file: string): Promise<number> {
     if (all.length > 1 && new Set(all.map(({ unit }) => unit.mark)).size > 1)
-      return fail(
-        io,
-        [raise('setout.no-unit', 'A drawing is of one unit; the job has several.')],
-        EXIT.badInput,
-      );
+      return fail(io, [raise('setout.no-unit/drawing')], EXIT.badInput);
     const { spot, item, triangle = 'hinge' } = values;
     if (spot !== undefined && !(SPOTS as readonly string[]).includes(spot))
-      return fail(
-        io,
-        [
-          raise(
-            'setout.option',
-            `"${spot}" is no spot of the drawing.`,
-            undefined,
-            `Use one of ${SPOTS.join(', ')}.`,
-          ),
-        ],
-        EXIT.badInput,
-      );
+      return fail(io, [raise('setout.option', { spot, spots: SPOTS.join(', ') })], EXIT.badInput);
     if (triangle !== 'hinge' && triangle !== 'handle')
-      return fail(
-        io,
-        [raise('setout.option', `--triangle takes hinge or handle, not "${triangle}".`)],
-        EXIT.badInput,
-      );
+      return fail(io, [raise('setout.option/triangle', { triangle })], EXIT.badInput);
     const svg = drawSvg(elevation(all[0]!), {
       triangles: `apex-at-${triangle}`,
       ...(spot !== undefined && { spot: spot as Spot }),
@@ -178,7 +141,7 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
     word,
     ...['', '.yaml', '.yml', '.csv'].map((ending) => join(shared, 'jobs', `${word}${ending}`)),
   ].find(isFile);
-  if (path === undefined) return err(raise('setout.no-job', `There is no job "${word}".`));
+  if (path === undefined) return err(raise('setout.no-job', { word }));
   const job = parseJob(source(path));
   if (!job.ok) return job;
   // A job file from elsewhere may come with its profile sets in a folder beside it.
@@ -187,13 +150,7 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
   const setPath = folders
     .flatMap((folder) => ['.yaml', '.yml'].map((ending) => join(folder, `${profileSet}${ending}`)))
     .find(isFile);
-  if (setPath === undefined)
-    return err(
-      raise(
-        'setout.no-set',
-        `Job ${job.value.name} is made of profile set "${profileSet}", and there is no file of that name.`,
-      ),
-    );
+  if (setPath === undefined) return err(raise('setout.no-set', { job: job.value.name, profileSet }));
   const set = parseProfileSet(source(setPath));
   return set.ok ? { ok: true, value: { job: job.value, set: set.value }, warnings: [] } : set;
 

@@ -1,8 +1,9 @@
 /** `setup`: the workshop's set-ups and first-offs, and what was made under a set-up that turned out wrong. */
 
-import { type Problem, problemText } from '../base/problem.js';
+import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { localTimes, utcText } from '../base/wallclock.js';
+import { ENGLISH } from '../base/words.js';
 import { measuresIt } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import { wantedBy } from '../procedure/wanted.js';
@@ -10,8 +11,11 @@ import type { Acted } from '../session/ports.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { setupEnds } from '../unit/events.js';
 import type { InDoubt } from '../unit/setups.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 type End = (typeof setupEnds)[number];
 
@@ -53,10 +57,11 @@ export async function run(args: string[], io: Io): Promise<number> {
       options.json,
     );
   }
-  io.err(
-    `That is no way to use setup. [command.usage]\n  ${HELP.setup.split('\n').slice(0, 3).join('\n  ')}`,
+  return fail(
+    io,
+    [raise('command.usage/setup', { usage: HELP.setup.split('\n').slice(0, 3).join('\n  ') })],
+    EXIT.badInput,
   );
-  return EXIT.badInput;
 }
 
 interface Wish {
@@ -133,8 +138,9 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
     else
       io.err(
         [
-          sanitize(acted.question.text),
-          ...acted.question.details.map(sanitize),
+          ...[acted.question.text, ...acted.question.details].map((text) =>
+            sanitize((io.reader?.tell ?? ENGLISH)(text)),
+          ),
           'Measure again, or stand by it with --confirmed.',
         ].join('\n  '),
       );
@@ -206,6 +212,6 @@ function said(io: Io, problems: readonly Problem[], code: number, json = false):
     io.out(
       JSON.stringify({ ok: false, refused: problems.map(({ id, text, todo }) => ({ id, text, todo })) }),
     );
-  else for (const problem of problems) io.err(problemText(problem));
+  else for (const problem of problems) io.err(problemTold(problem, io.reader?.tell));
   return code;
 }

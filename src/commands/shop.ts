@@ -1,7 +1,16 @@
 /** `shop`: several benches on one server. */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { err, ok, type Problem, problemText, type Result } from '../base/problem.js';
+import {
+  err,
+  ok,
+  type Problem,
+  problemFactory,
+  problemText,
+  problemTold,
+  type Result,
+  saidAs,
+} from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { Agent } from '../server/agent.js';
 import { copyShop } from '../server/copy.js';
@@ -21,9 +30,12 @@ import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { ASSESSES, RELEASES } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
+import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions, usageOf } from './io.js';
 import { vouchedFor } from './vouched.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 const OPTIONS = {
   by: { type: 'string' },
@@ -66,15 +78,17 @@ export async function run(args: string[], io: Io): Promise<number> {
   const { values, positionals } = read;
   const [word = '', unit] = positionals;
   const deed = Object.hasOwn(DEEDS, word) ? DEEDS[word] : undefined;
-  if (!deed || (unit !== undefined) !== TAKES_A_WORD.has(word)) return wrong(io);
+  if (!deed || (unit !== undefined) !== TAKES_A_WORD.has(word))
+    return wrong(io, raise('command.usage/shop', { usage: usageOf(HELP.shop) }));
   const { by, reason, bench, service, drop = false, moved = false, json = false } = values;
-  if (NEEDS_BY.has(word) && by === undefined) return wrong(io, `${word} needs --by: who does it.`);
+  if (NEEDS_BY.has(word) && by === undefined)
+    return wrong(io, raise('command.usage/by', { verb: word, usage: usageOf(HELP.shop) }));
   if (NEEDS_REASON.has(word) && !drop && (reason ?? '').trim() === '')
-    return wrong(io, `${word} needs --reason.`);
+    return wrong(io, raise('command.usage/reason', { verb: word, usage: usageOf(HELP.shop) }));
   const done = await deed({ io, by, reason: reason?.trim(), bench, service, drop, moved, json, unit });
   if (!done.ok) return fail(io, done.problems, exitOfShop(done.problems));
   for (const line of done.value) io.out(line);
-  for (const problem of done.warnings) io.err(problemText(problem));
+  for (const problem of done.warnings) io.err(problemTold(problem, io.reader?.tell));
   return done.warnings.length > 0 ? exitOf(done.warnings) : EXIT.done;
 }
 
@@ -88,13 +102,7 @@ const exitOfShop = (problems: readonly Problem[]): number =>
     ? EXIT.doesNotHold
     : exitOf(problems);
 
-function wrong(
-  io: Io,
-  text = 'shop takes one of: init, join, status, publish, take UNIT, resume, leave, copy DIR, remove JOB.',
-): number {
-  io.err(`${text} [command.usage]\n  ${HELP.shop.split('\n')[0]}`);
-  return EXIT.badInput;
-}
+const wrong = (io: Io, problem: Problem): number => fail(io, [problem], EXIT.badInput);
 
 const place = (io: Io, settings: Settings): JoinPlace => ({
   disk: realDisk,
@@ -107,7 +115,7 @@ const place = (io: Io, settings: Settings): JoinPlace => ({
 function joined(io: Io): Result<{ readonly card: Card; readonly settings: Settings }> {
   const card = readCard(realDisk, io.workshop);
   if (!card.ok) return card;
-  if (!card.value) return err(shopProblem('shop.not-joined', 'This folder takes part in no shop.'));
+  if (!card.value) return err(shopProblem('shop.not-joined'));
   const settings = settingsOf(card.value.service);
   return settings.ok ? ok({ card: card.value, settings: settings.value }) : settings;
 }
@@ -197,15 +205,7 @@ async function join(asked: Asked): Promise<Result<readonly string[]>> {
   if (!settings.ok) return settings;
   const workshop = openWorkshop(io.workshop, realDisk);
   const bench = asked.bench ?? card.value?.bench ?? (workshop.ok ? workshop.value.bench : undefined);
-  if (bench === undefined)
-    return err(
-      shopProblem(
-        'shop.bench-name',
-        'The folder is no workshop yet, so nothing here names the bench.',
-        undefined,
-        'Name it: --bench NAME.',
-      ),
-    );
+  if (bench === undefined) return err(shopProblem('shop.bench-name'));
   const took = await takePart(asked, settings.value, bench, by!);
   return took.ok
     ? ok([...tookPart(took.value), 'All that the shop has is here. Open the bench with: pinchrod'])
@@ -225,8 +225,7 @@ async function status({ io, json }: Asked): Promise<Result<readonly string[]>> {
 function withWaiting(problem: Problem, root: string): Problem {
   if (exitOf([problem]) !== EXIT.resource) return problem;
   const waiting = linesKeptBack(realDisk, root);
-  const lines = waiting === 1 ? '1 line waits' : `${waiting === 0 ? 'No' : waiting} lines wait`;
-  return { ...problem, text: `${problem.text} ${lines} here to be handed over.` };
+  return saidAs(problem, commandWords('lines-wait', { said: problem.said, n: waiting }));
 }
 
 function statusText(status: ShopStatus, card: Card, settings: Settings): string[] {
@@ -290,7 +289,7 @@ async function take(asked: Asked): Promise<Result<readonly string[]>> {
   const ports = realPorts({ workshop: io.workshop });
   if (!ports.ok) return ports;
   const unit = ports.value.find(asked.unit!);
-  if (!unit) return err(shopProblem('shop.no-unit', `There is no unit "${asked.unit}".`));
+  if (!unit) return err(shopProblem('shop.no-unit', { unit: asked.unit! }));
   const agent = new Agent({
     disk: realDisk,
     root: io.workshop,

@@ -1,5 +1,5 @@
 /** A folder of a shop around a verb: what others wrote is fetched first, and what was written is handed over behind. */
-import { type Problem, problemText, type Result } from '../base/problem.js';
+import { type Problem, problemTold, type Result } from '../base/problem.js';
 import { catchUp } from '../server/catchup.js';
 import { exchangeAll, onServer } from '../server/join.js';
 import { readSettings, type Settings } from '../server/settings.js';
@@ -14,7 +14,7 @@ const MOST_MS = 20_000;
 /** Where the server is not reached, what stands here is shown, and that is said. */
 export async function shopFirst(io: Io): Promise<void> {
   const problem = await withShop(io, (place) => catchUp(place));
-  if (problem?.id === 'workshop.shop-card') io.err(problemText(problem));
+  if (problem?.id === 'workshop.shop-card') io.err(problemTold(problem, io.reader?.tell));
   else if (problem)
     io.err(`This is how the shop stood here when the line was last up. ${problem.text} [${problem.id}]`);
 }

@@ -4,7 +4,7 @@ import {
   ok,
   type Problem,
   problemFactory,
-  problemText,
+  problemTold,
   type Result,
   type SourceText,
 } from '../base/problem.js';
@@ -51,7 +51,15 @@ export async function run(args: string[], io: Io): Promise<number> {
   try {
     given = parsed(args);
   } catch (error) {
-    return fail(io, [argument((error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'))], EXIT.badInput);
+    return fail(
+      io,
+      [
+        raise('measure.square-argument', {
+          fault: (error as Error).message.split('\n')[0]!.replace(/\.?$/, '.'),
+        }),
+      ],
+      EXIT.badInput,
+    );
   }
   const read = squareWorkshop(io.workshop);
   if (!read.ok) return fail(io, read.problems, EXIT.badInput);
@@ -68,13 +76,10 @@ export async function run(args: string[], io: Io): Promise<number> {
   const readings = readingsOf(given, unit, instrument, problems);
   const count = Object.keys(readings).length;
   if (problems.length === 0 && count < 5 && !(readings.bl_tr && readings.br_tl))
-    problems.push(
-      raise('measure.square-too-few', `${count === 0 ? 'No readings were' : 'Too few readings were'} given.`),
-    );
+    problems.push(raise(count === 0 ? 'measure.square-too-few/none' : 'measure.square-too-few'));
   const set = { file: shop.limits, readings, ...(nominal ? { nominal } : {}) };
   const limits = given.limits?.split(',').map((id) => id.trim()) ?? applicableLimits(set);
-  if (problems.length === 0 && limits.length === 0)
-    problems.push(argument('No limit of this workshop is for a frame by its id: name them with --limits.'));
+  if (problems.length === 0 && limits.length === 0) problems.push(raise('measure.square-argument/limits'));
   if (problems.length > 0) return fail(io, problems, EXIT.badInput);
 
   const report = squareReport({
@@ -98,8 +103,6 @@ export async function run(args: string[], io: Io): Promise<number> {
 const parsed = (args: string[]) =>
   parseArgs({ args, options: OPTIONS, allowPositionals: false, strict: true }).values;
 
-const argument = (text: string): Problem => raise('measure.square-argument', text);
-
 function readingsOf(
   given: ReturnType<typeof parsed>,
   unit: Unit,
@@ -112,7 +115,7 @@ function readingsOf(
       const read = readingOf(raw, { unit, ...(instrument ? { instrument } : {}) });
       if (!read.ok) problems.push(read.problem);
       else if (read.reading.value <= 0)
-        problems.push(argument(`${key.replace('_', '-')} must be more than zero.`));
+        problems.push(raise('measure.square-argument/length', { side: key.replace('_', '-') }));
       else readings[key] = [...(readings[key] ?? []), read.reading];
     }
   return readings;
@@ -125,9 +128,9 @@ function pickInstrument(
   problems: Problem[],
 ): Instrument | undefined {
   const found = findInstrument(instruments, id);
-  if (!found) problems.push(argument(`The instrument "${id}" is not in shared/instruments.yaml.`));
+  if (!found) problems.push(raise('measure.square-argument/instrument', { id }));
   const overdue = found && overdueProblem(found, new Date().toISOString());
-  if (overdue) io.err(problemText(overdue));
+  if (overdue) io.err(problemTold(overdue, io.reader?.tell));
   return found;
 }
 
@@ -135,15 +138,14 @@ type Unit = 'mm' | 'inch';
 
 function unitOf(text: string, problems: Problem[]): Unit {
   if (text === 'mm' || text === 'inch') return text;
-  problems.push(argument(`--unit takes mm or inch, not "${text}".`));
+  problems.push(raise('measure.square-argument/unit', { given: text }));
   return 'mm';
 }
 
 function ruleOf(text: string, problems: Problem[]): DecisionRule {
   const parts = /^guarded(?::(\d(?:\.\d{1,3})?))?$/.exec(text);
   if (parts) return { kind: 'guarded', factor: Number(parts[1] ?? 1) };
-  if (text !== 'simple')
-    problems.push(argument(`--rule takes simple, guarded or guarded:0.83, not "${text}".`));
+  if (text !== 'simple') problems.push(raise('measure.square-argument/rule', { given: text }));
   return { kind: 'simple' };
 }
 
@@ -152,7 +154,7 @@ function nominalOf(text: string, unit: Unit, problems: Problem[]): Nominal | und
   const parts = text.split(/[xX×]/).map((part) => parseReading(part, { unit }));
   const [w, h] = parts.map((part) => (part.ok ? part.value : 0));
   if (parts.length === 2 && w! > 0 && h! > 0) return { w: w!, h: h! };
-  problems.push(argument(`--nominal takes a width and a height, such as 1200x1500, not "${text}".`));
+  problems.push(raise('measure.square-argument/nominal', { given: text }));
   return undefined;
 }
 

@@ -1,12 +1,15 @@
 /** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
-import { problemText } from '../base/problem.js';
+import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
 import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../unit/trace.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.trace, {
@@ -30,8 +33,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     Object.entries(wanted).filter(([, value]) => value !== undefined),
   ) as TraceQuery;
   if (Object.keys(query).length === 0) {
-    io.err(`Nothing to look for. [command.usage]\n  ${HELP.trace.split('\n')[0]}`);
-    return EXIT.badInput;
+    return fail(io, [raise('command.usage/trace', { usage: usageOf(HELP.trace) })], EXIT.badInput);
   }
   const units: TracedUnit[] = [];
   let damaged = false;
@@ -41,7 +43,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     if (events.ok) units.push({ job, unit, events: events.value });
     else {
       damaged = true;
-      for (const problem of events.problems) io.err(problemText(problem));
+      for (const problem of events.problems) io.err(problemTold(problem, io.reader?.tell));
     }
   }
   const rows = traceUnits(units, query);

@@ -1,10 +1,12 @@
 /** `train`: drills, practice walks, memory, sign-off and a person's page. Never touches logs/. */
-import { problemText } from '../base/problem.js';
+import { problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
+import { trainingProblem } from '../training/messages.js';
 import type { GameLevel } from '../training/squaring/model.js';
 import { HELP } from './help.js';
-import { EXIT, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions } from './io.js';
+import { readerOf } from './reader.js';
 import { page, runAssessment } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
 import { failed, realSession, type Session, TrainingShop } from './train/shop.js';
@@ -30,22 +32,25 @@ const OPTIONS = {
   plain: { type: 'boolean' },
 } as const;
 
-export async function run(args: string[], io: Io, given?: Session): Promise<number> {
-  const read = readOptions(args, io, HELP.train, OPTIONS, { most: 5 });
+export async function run(args: string[], from: Io, given?: Session): Promise<number> {
+  const read = readOptions(args, from, HELP.train, OPTIONS, { most: 5 });
   if (typeof read === 'number') return read;
   const { values, positionals } = read;
   const [what, ...words] = positionals;
-  if (what === undefined) return used(io, 'Say what to train.');
+  if (what === undefined) return fail(from, [trainingProblem('train.usage/what')], EXIT.badInput);
   const json = values.json === true;
   const seed = values.seed === undefined ? undefined : whole(values.seed, -2147483648, 2147483647);
-  if (seed === null) return used(io, '--seed takes a whole number.');
-  const opened = TrainingShop.open(io.workshop);
+  if (seed === null) return fail(from, [trainingProblem('train.usage/seed')], EXIT.badInput);
+  const opened = TrainingShop.open(from.workshop);
   // The squaring drill needs no workshop unless a person is named.
-  if (!opened.ok && (what !== 'squaring' || values.person !== undefined)) return failed(opened.problems, io);
+  if (!opened.ok && (what !== 'squaring' || values.person !== undefined))
+    return failed(opened.problems, from);
   const shop = opened.ok ? opened.value : undefined;
   const person = values.person === undefined ? undefined : shop!.person(values.person);
-  if (person && !person.ok) return failed(person.problems, io);
+  if (person && !person.ok) return failed(person.problems, from);
   const who = person?.ok ? person.value : undefined;
+  // Practice speaks as the bench does: in the language of the person, where one is named.
+  const io: Io = who?.language === undefined ? from : { ...from, reader: await readerOf(who.language) };
   const session = (): Session =>
     given ?? realSession({ plain: values.plain === true, input: io.input, zone: shop?.workshop.zone });
   const drill = { person: who?.id, seed, json };
@@ -53,27 +58,27 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
     case 'squaring': {
       const level = whole(values.level ?? '2', 1, 3);
       const size = sizeOf(values.size);
-      if (level === null) return used(io, '--level takes 1, 2 or 3.');
-      if (size === null)
-        return used(io, '--size takes a width and a height from 300 to 4000, such as 1000x1200.');
+      if (level === null) return fail(io, [trainingProblem('train.usage/level')], EXIT.badInput);
+      if (size === null) return fail(io, [trainingProblem('train.usage/size')], EXIT.badInput);
       return squaring(shop, { ...drill, level: level as GameLevel, size }, session(), io);
     }
     case 'setout':
-      if (words.length !== 2) return used(io, 'setout takes a unit and a light.');
+      if (words.length !== 2) return fail(io, [trainingProblem('train.usage/setout')], EXIT.badInput);
       return settingOut(shop!, words[0]!, words[1]!, drill, session(), io);
     case 'faults': {
       const faults = whole(values.faults ?? '3', 1, 6);
-      if (words.length !== 1 || faults === null) return used(io, 'faults takes a unit, and 1 to 6 faults.');
+      if (words.length !== 1 || faults === null)
+        return fail(io, [trainingProblem('train.usage/faults')], EXIT.badInput);
       return faultFinding(shop!, words[0]!, { ...drill, faults }, session(), io);
     }
     case 'memory': {
       const minutes = whole(values.minutes ?? '5', 1, 60);
       if (words.length !== 1 || !who || minutes === null)
-        return used(io, 'memory takes a unit and --person ID.');
+        return fail(io, [trainingProblem('train.usage/memory')], EXIT.badInput);
       return memory(shop!, words[0]!, { person: who, minutes, json }, session(), io);
     }
     case 'walk':
-      if (words.length !== 1 || !who) return used(io, 'walk takes a unit and --person ID.');
+      if (words.length !== 1 || !who) return fail(io, [trainingProblem('train.usage/walk')], EXIT.badInput);
       return walk(
         shop!,
         words[0]!,
@@ -83,7 +88,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
       );
     case 'signoff': {
       if (words.length < 3 || values.by === undefined)
-        return used(io, 'signoff takes observe, give or withdraw, a person, a stage, and --by ID.');
+        return fail(io, [trainingProblem('train.usage/signoff')], EXIT.badInput);
       const procedure = shop!.procedure(values.procedure);
       if (!procedure.ok) return failed(procedure.problems, io);
       const { by, text, unit, waive, set } = values;
@@ -97,7 +102,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
       );
     }
     case 'page': {
-      if (words.length !== 1) return used(io, 'page takes one person.');
+      if (words.length !== 1) return fail(io, [trainingProblem('train.usage/page')], EXIT.badInput);
       const procedure = shop!.procedure(values.procedure);
       if (!procedure.ok) return failed(procedure.problems, io);
       return page(
@@ -112,7 +117,7 @@ export async function run(args: string[], io: Io, given?: Session): Promise<numb
     case 'verify':
       return verify(shop!, json, io);
     default:
-      return used(io, `"${sanitize(what)}" is nothing to train.`);
+      return fail(io, [trainingProblem('train.usage/nothing', { what })], EXIT.badInput);
   }
 }
 
@@ -120,17 +125,12 @@ function verify(shop: TrainingShop, json: boolean, io: Io): number {
   const report = shop.verify();
   if (json) io.out(JSON.stringify({ holds: report.problems.length === 0, ...report }));
   else {
-    for (const problem of report.problems) io.out(problemText(problem));
+    for (const problem of report.problems) io.out(problemTold(problem, io.reader?.tell));
     io.out(
       `${report.journals} journals, ${report.events} events: ${report.problems.length === 0 ? 'all whole and unaltered' : `${report.problems.length} do not hold`}.`,
     );
   }
   return report.problems.length === 0 ? EXIT.done : EXIT.doesNotHold;
-}
-
-function used(io: Io, text: string): number {
-  io.err(`${text} [train.usage]\n  See pinchrod train --help.`);
-  return EXIT.badInput;
 }
 
 function whole(text: string, low: number, high: number): number | null {

@@ -53,8 +53,7 @@ export type UnitOrJob =
 /** Resolves a job, a unit, JOB/UNIT, or a label code. A failure includes the problems of unreadable jobs. */
 export function named(word: string, workshop: Workshop, disk: Disk): Result<UnitOrJob> {
   const code = readUnitCode(word);
-  if (code.kind === 'wrong-check')
-    return err(raise('record.wrong-check', `"${word}" was read or typed wrongly.`));
+  if (code.kind === 'wrong-check') return err(raise('record.wrong-check', { word }));
   const [job, unit] =
     code.kind === 'unit'
       ? [code.job, code.unit]
@@ -70,13 +69,9 @@ export function named(word: string, workshop: Workshop, disk: Disk): Result<Unit
     .map((each) => (branch ? { ...each, unit: branchName(each.unit, branch.number) } : each))
     .filter((each) => !branch || isThere(disk, workshop.root, each));
   if (found.length === 1) return ok({ kind: 'unit', name: found[0]! });
-  if (found.length === 0)
-    return err(raise('record.unknown-unit', `There is no unit and no job "${word}".`), ...problems);
+  if (found.length === 0) return err(raise('record.unknown-unit/unit', { word }), ...problems);
   const all = found.map((each) => `${each.job}/${each.unit}`).join(', ');
-  return err(
-    raise('record.ambiguous', `There is a unit "${word}" in several jobs.`, undefined, `Name one of ${all}.`),
-    ...problems,
-  );
+  return err(raise('record.ambiguous', { word, all }), ...problems);
 }
 
 const isThere = (disk: Disk, root: string, { job, unit }: UnitName): boolean => {

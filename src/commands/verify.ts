@@ -1,6 +1,6 @@
 /** `verify [JOB] [UNIT]`: checks that journals are whole and unaltered. Read-only. */
 import { resolve } from 'node:path';
-import { type Problem, problemText } from '../base/problem.js';
+import { type Problem, problemFactory, problemText, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
@@ -8,7 +8,10 @@ import { publicKeys } from '../store/key.js';
 import { readRegisters } from '../store/register/registers.js';
 import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
 import { VERIFY_NOTES } from '../store/verifymessages.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import { EXIT, fail, type Io, parseOptions } from './io.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
 
 /** Worker script of the bundled program. When run from source it does not exist, and no worker starts. */
 const MAIN = new URL('./main.js', import.meta.url);
@@ -20,16 +23,14 @@ export async function run(args: string[], io: Io): Promise<number> {
     trust: { type: 'string', multiple: true },
     shop: { type: 'boolean' },
   });
-  if (typeof read === 'string') return used(io, read);
+  if (typeof read === 'string')
+    return fail(io, [raise('verify.usage/option', { fault: read })], EXIT.badInput);
   const { values, positionals } = read;
-  if (positionals.length > 2) return used(io, 'verify takes at most a job and a unit.');
+  if (positionals.length > 2) return fail(io, [raise('verify.usage')], EXIT.badInput);
   const trust = values.trust?.map((each) => each.replace(/[\s:]/g, '').toLowerCase());
   const wrong = trust?.findIndex((each) => !/^[0-9a-f]{64}$/.test(each)) ?? -1;
   if (wrong >= 0)
-    return used(
-      io,
-      `"${values.trust![wrong]}" is no fingerprint: 64 hex digits, as pinchrod key show prints.`,
-    );
+    return fail(io, [raise('verify.usage/trust', { given: values.trust![wrong]! })], EXIT.badInput);
   const file = positionals.length === 1 ? handedIn(positionals[0]!) : undefined;
   if (file !== undefined) return verifyFile(file, { json: values.json === true, trust }, io);
   const card = readCard(realDisk, io.workshop);
@@ -38,7 +39,8 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (wrongThere > 1) return wrongThere;
   if (!values.shop && card.value) await (await import('./shopfirst.js')).shopFirst(io);
   const result = await firstFound(io.workshop, positionals, trust);
-  if (!result) return used(io, `There is no journal of "${positionals.join(' ')}" under logs/.`);
+  if (!result)
+    return fail(io, [raise('verify.usage/no-journal', { names: positionals.join(' ') })], EXIT.badInput);
   if (values.json) io.out(JSON.stringify(result, null, 2));
   else show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
@@ -83,7 +85,12 @@ async function verifyFile(
 ): Promise<number> {
   const { size } = realDisk.stat(file)!;
   const most = /\.zip$/i.test(file) ? LARGEST_FILE : LARGEST_DOCUMENT;
-  if (size > most) return used(io, `${file} has ${size} bytes; ${most} are taken.`);
+  if (size > most)
+    return fail(
+      io,
+      [raise('verify.usage/large', { file, size: String(size), most: String(most) })],
+      EXIT.badInput,
+    );
   const bytes = realDisk.read(file);
   if (/\.zip$/i.test(file)) {
     const { verifyArchive } = await import('../store/verifyarchive.js');
@@ -107,7 +114,7 @@ async function verifyFile(
   if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
   else {
     for (const problem of problems)
-      io.out(`${VERIFY_NOTES.has(problem.id) ? 'note: ' : ''}${problemText(problem)}`);
+      io.out(`${VERIFY_NOTES.has(problem.id) ? 'note: ' : ''}${problemTold(problem, io.reader?.tell)}`);
     io.out(
       `${sanitize(file)}: ${of.map(sanitize).join('; ') || 'no record'}: ${holds ? 'says what the journal gives' : 'does not hold'}.`,
     );
@@ -124,7 +131,7 @@ function requests([first, second]: readonly string[]): VerifyRequest[] {
 /** Prints the same advice only once, below the last of the consecutive problems that share it. */
 function show(report: VerifyReport, io: Io): void {
   const { faults, notes, journals, events, sources, evidence, seals, entries, firstKey } = report;
-  for (const problem of notes) io.out(`note: ${problemText(problem)}`);
+  for (const problem of notes) io.out(`note: ${problemTold(problem, io.reader?.tell)}`);
   for (const [i, problem] of faults.entries())
     io.out(sameWayOut(problem, faults[i + 1]) ? problemText(problem).split('\n')[0]! : problemText(problem));
   const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}${seals === 0 ? '' : `, ${count(seals, 'seal')}`}${entries === 0 ? '' : `, ${entries} register ${entries === 1 ? 'entry' : 'entries'}`}`;
@@ -140,8 +147,3 @@ function show(report: VerifyReport, io: Io): void {
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;
 
 const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
-
-function used(io: Io, text: string): number {
-  io.err(`${sanitize(text)} [verify.usage]\n  Example: pinchrod verify pier-house`);
-  return EXIT.badInput;
-}

@@ -42,9 +42,7 @@ export async function verifyDocument(
   if (!given)
     return ok({
       of: [],
-      problems: [
-        raise('verify.document-unknown', 'It is no record of units as this version writes it.', { file }),
-      ],
+      problems: [raise('verify.document-unknown', {}, { file })],
     });
   if (!given.proof) return verifyCsv(workshop, registers, given, file);
   const { proof } = given;
@@ -57,8 +55,8 @@ export async function verifyDocument(
   if (units.length === proof.of.length) {
     const compared = await compare(workshop, units, given, proof, bytes);
     if (compared.differs !== undefined)
-      problems.push(raise('verify.document-differs', compared.differs, { file }));
-    else if (compared.told) problems.push(raise('verify.document-told', TOLD, { file }));
+      problems.push(raise('verify.document-differs', { difference: compared.differs }, { file }));
+    else if (compared.told) problems.push(raise('verify.document-told', {}, { file }));
   }
   return ok({ of, problems });
 }
@@ -69,7 +67,7 @@ function zoneProblems({ zone, at }: Proof, file: string): readonly Problem[] {
   const known = isZone(zone.name) ? zoneOver(zone.name, zone.offsets[0]!.from, at) : undefined;
   if (known && canonicalText(known) === canonicalText(zone)) return [];
   const here = known ? `this machine knows ${zoneText(known)}` : 'this machine does not know that zone';
-  return [raise('verify.document-zone', `It tells times by ${zoneText(zone)}; ${here}.`, { file })];
+  return [raise('verify.document-zone', { zone: zoneText(zone), here }, { file })];
 }
 
 /** What the document knows of the registers must still be there. An unpacked archive has none. */
@@ -89,7 +87,7 @@ function registerProblems(
       : [
           raise(
             'verify.key-missing',
-            `The document names the key ${firstKey}, by which nothing counts here.`,
+            { firstKey },
             {
               file,
             },
@@ -100,9 +98,6 @@ function registerProblems(
 
 /** Version 0.1.0 printed another form, and its journals keep less. */
 const formOf = (program: string): 1 | 2 => (program === 'pinchrod 0.1.0' ? 1 : 2);
-
-const TOLD =
-  'What it states of names, instruments or the maker is kept nowhere else any more; all the rest is what the journal gives.';
 
 interface Compared {
   readonly differs?: string | undefined;
@@ -208,15 +203,19 @@ function unitsOf(
     of.push(`${unit} of ${job}, ${lines} lines`);
     const events = readEvents(realDisk, workshop.root, job, unit);
     if (!events.ok) return events;
-    const wrong = sealProblem(claim, events.value);
+    const wrong = sealProblem(claim, events.value, file);
     if (wrong !== undefined) {
       const away = removed.get(`logs/${job}/${unit}.jsonl`);
       problems.push(
         away !== undefined && events.value.length === 0
-          ? raise('verify.document-archived', `${unit} of ${job} was archived on ${away.slice(0, 10)}.`, {
-              file,
-            })
-          : raise('verify.document-seal', wrong, { file }),
+          ? raise(
+              'verify.document-archived',
+              { unit, job, away: away.slice(0, 10) },
+              {
+                file,
+              },
+            )
+          : wrong,
       );
       continue;
     }
@@ -225,34 +224,31 @@ function unitsOf(
     units.push(loaded.value);
     const more = events.value.length - lines;
     const known = isDated ? events.value.slice(lines).filter((event) => event.at <= at).length : 0;
-    const before =
-      known > 0 ? ` ${known} of them ${known === 1 ? 'is' : 'are'} from before it was made.` : '';
     if (more > 0)
       problems.push(
-        raise(
-          'verify.grown',
-          `The journal of ${unit} has ${more} more ${more === 1 ? 'line' : 'lines'} than the document.${before}`,
-          {
-            file,
-          },
-        ),
+        known > 0
+          ? raise('verify.grown/before', { unit, more, known }, { file })
+          : raise('verify.grown', { unit, more }, { file }),
       );
   }
   return ok({ of, problems, units });
 }
 
-function sealProblem({ unit, lines, hash }: Claim, events: readonly JournalEvent[]): string | undefined {
+function sealProblem(
+  { unit, lines, hash }: Claim,
+  events: readonly JournalEvent[],
+  file: string,
+): Problem | undefined {
   const seal = lines === 0 ? '' : events[lines - 1]?.hash;
   if (seal === hash) return undefined;
   return seal === undefined
-    ? `It is of ${lines} lines; the journal of ${unit} has ${events.length}.`
-    : `Its seal is not of line ${lines} of the journal of ${unit}.`;
+    ? raise('verify.document-seal/lines', { lines, unit, there: events.length }, { file })
+    : raise('verify.document-seal/line', { lines, unit }, { file });
 }
 
 /** Checks that it covers exactly the units that matched the filter, given their state when it was made. */
 function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: string): Problem[] {
   const shown = new Set(of.map(({ job, unit }) => `${job}/${unit}`));
-  const differs = (text: string) => raise('verify.document-differs', text, { file });
   return listJournals(realDisk, workshop.root).flatMap(({ job, unit }) => {
     const there = shown.has(`${job}/${unit}`);
     const events = readEvents(realDisk, workshop.root, job, unit);
@@ -262,11 +258,8 @@ function chosenProblems(workshop: Workshop, { at, asked, of }: Proof, file: stri
       job,
       events.value.filter((event) => event.at <= at),
     );
-    if (answers && !there)
-      return [differs(`It leaves out ${unit} of ${job}, which answers to what was asked for.`)];
-    return there && !answers
-      ? [differs(`It shows ${unit} of ${job}, which does not answer to what was asked for.`)]
-      : [];
+    if (answers && !there) return [raise('verify.document-differs/leaves-out', { unit, job }, { file })];
+    return there && !answers ? [raise('verify.document-differs/shows', { unit, job }, { file })] : [];
   });
 }
 
@@ -303,9 +296,7 @@ async function verifyCsv(
   if (unknown)
     return ok({
       of: [`${unknown.unit} of ${unknown.job}`],
-      problems: [
-        raise('verify.document-seal', `Its seal is of no line of the journal of ${unknown.unit}.`, { file }),
-      ],
+      problems: [raise('verify.document-seal', { unit: unknown.unit }, { file })],
     });
   const at = new Date().toISOString();
   const held = unitsOf(workshop, registers, { of: [...claims.values()], at, isDated: false }, file);
@@ -328,12 +319,12 @@ async function verifyCsv(
         const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
         const differs = differenceOf(given, Buffer.alloc(0), anew);
         if (differs === undefined) {
-          if (stated) problems.push(raise('verify.document-told', TOLD, { file }));
+          if (stated) problems.push(raise('verify.document-told', {}, { file }));
           return ok({ of, problems });
         }
         differences.push(differs);
       }
-  problems.push(raise('verify.document-differs', differences[0]!, { file }));
+  problems.push(raise('verify.document-differs', { difference: differences[0]! }, { file }));
   return ok({ of, problems });
 }
 

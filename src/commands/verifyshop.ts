@@ -1,5 +1,5 @@
 /** `verify --shop`: the server held against this folder. */
-import { problemText } from '../base/problem.js';
+import { problemTold } from '../base/problem.js';
 import { compareWithServer } from '../server/compare.js';
 import { onServer } from '../server/join.js';
 import { shopProblem } from '../server/messages.js';
@@ -14,7 +14,7 @@ export async function verifyShop(io: Io): Promise<number> {
   const card = readCard(realDisk, io.workshop);
   if (!card.ok) return fail(io, card.problems);
   const joined = card.value;
-  if (!joined) return fail(io, [shopProblem('shop.not-joined', 'This folder takes part in no shop.')]);
+  if (!joined) return fail(io, [shopProblem('shop.not-joined')]);
   const settings = readSettings(sources(), joined.service ?? process.env.PGSERVICE);
   if (!settings.ok) return fail(io, settings.problems);
   const compared = await onServer(settings.value, (client) =>
@@ -22,7 +22,7 @@ export async function verifyShop(io: Io): Promise<number> {
   );
   if (!compared.ok) return fail(io, compared.problems);
   const { journals, lines, files, waiting, problems } = compared.value;
-  for (const problem of problems) io.out(problemText(problem));
+  for (const problem of problems) io.out(problemTold(problem, io.reader?.tell));
   io.out(
     `On the server: ${journals} journals, ${lines} lines, ${files} files${problems.length === 0 ? `, as they are here.${waiting === 0 ? '' : ` ${waiting} ${waiting === 1 ? 'journal has' : 'journals have'} more here, to be handed over.`}` : `; ${problems.length} ${problems.length === 1 ? 'does' : 'do'} not hold.`}`,
   );

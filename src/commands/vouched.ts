@@ -5,8 +5,8 @@ import { pinMatches } from '../store/pins.js';
 import type { Workshop } from '../store/workshop.js';
 import { findPerson, isValid, LEVEL_WORDS, levelOf } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
 import type { Io } from './io.js';
-import { COMMAND_MESSAGES } from './messages.js';
 import { secretsOf } from './secret.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -20,16 +20,9 @@ export async function vouchedFor(
   before: readonly string[] = [],
 ): Promise<Result<Person>> {
   const person = findPerson(workshop.rules, by);
-  if (!person) return err(raise('person.unknown', `"${by}" is nobody known here.`));
+  if (!person) return err(raise('person.unknown/nobody', { by }));
   if (levelOf(person, 'all') < level || !isValid(person, new Date().toISOString()))
-    return err(
-      raise(
-        'person.right',
-        `${person.name} may not do this: it takes level ${level} (${LEVEL_WORDS[level]}).`,
-        undefined,
-        `Let somebody of level ${level} or more do it.`,
-      ),
-    );
+    return err(raise('person.right/may', { person: person.name, level, levelWords: LEVEL_WORDS[level] }));
   for (const text of before) io.out(sanitize(text));
   if (person.pin === undefined) return ok(person);
   const secrets = secretsOf(io);
@@ -37,7 +30,7 @@ export async function vouchedFor(
     const typed = await secrets.ask(`PIN of ${sanitize(person.name)}:`);
     return typed !== undefined && pinMatches(person, typed)
       ? ok(person)
-      : err(raise('person.pin-wrong', `That is not the PIN of ${person.name}.`));
+      : err(raise('person.pin-wrong', { person: person.name }));
   } finally {
     secrets.close();
   }

@@ -4,6 +4,7 @@ import { LENGTH_NAMES } from './misread.js';
 import { equalDiagonal } from './quadrilateral.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import type { SquareKey } from './types.js';
+import { measureSays } from './words.js';
 
 export interface AdviceOptions {
   readonly nominal?: Nominal;
@@ -15,8 +16,7 @@ export interface AdviceOptions {
   readonly leave?: number;
 }
 
-export const UNSEEN =
-  'Diagonals do not show bow, twist or a lifted corner: check those on the flat bench with straight-edge and feeler.';
+export const UNSEEN = measureSays('unseen');
 const SIZE_ERROR = 2;
 /** Two members whose errors differ by less are both blamed, mm: a reading does not tell them apart. */
 const SAME_OFF = 0.5;
@@ -30,28 +30,33 @@ export function squareAdvice(solution: SquareSolution, options: AdviceOptions = 
 export function squareSays(solution: SquareSolution): string[] {
   const { kind, racking, rackingU, taper, difference, differenceU } = solution;
   const says: string[] = [];
-  if (solution.assumed && kind !== 'too-few')
-    says.push('No instrument was named: a class II tape read to the millimetre is assumed.');
+  if (solution.assumed && kind !== 'too-few') says.push(measureSays('tape-assumed'));
   if (difference !== undefined && differenceU !== undefined)
-    says.push(`Difference of diagonals ${figure(Math.abs(difference))} mm (U = ${figure(2 * differenceU)}).`);
+    says.push(
+      measureSays('shows-diagonals', { apart: figure(Math.abs(difference)), U: figure(2 * differenceU) }),
+    );
   if (racking !== undefined && rackingU !== undefined)
     says.push(
-      `Racking ${figure(Math.abs(racking))} mm over the height (U = ${figure(2 * rackingU)})` +
-        `${Math.abs(racking) < 0.05 ? '.' : `, the top stands to the ${racking > 0 ? 'right' : 'left'}.`}`,
+      measureSays(
+        Math.abs(racking) < 0.05
+          ? 'shows-racking'
+          : racking > 0
+            ? 'shows-racking-right'
+            : 'shows-racking-left',
+        { apart: figure(Math.abs(racking)), U: figure(2 * rackingU) },
+      ),
     );
-  if (taper?.width !== undefined) says.push(`Top less bottom ${signed(taper.width)} mm.`);
-  if (taper?.height !== undefined) says.push(`Right less left ${signed(taper.height)} mm.`);
+  if (taper?.width !== undefined) says.push(measureSays('shows-taper-width', { off: signed(taper.width) }));
+  if (taper?.height !== undefined)
+    says.push(measureSays('shows-taper-height', { off: signed(taper.height) }));
   const cannot: Record<typeof kind, string> = {
     six: '',
-    five: 'Five readings fix the figure and check nothing: a misread would not show. The sixth reading would show it.',
-    sizes:
-      'With two sizes, opposite sides are taken as equal: a taper is not seen, and equal diagonals would not prove square.',
+    five: measureSays('cannot-five'),
+    sizes: measureSays('cannot-sizes'),
     diagonals:
-      racking === undefined
-        ? 'Two diagonals alone give their difference: neither sizes, nor taper, nor how far a corner is out.'
-        : 'Diagonals without all four sides do not show a taper, and a misread would not show.',
-    'too-few': 'Nothing can be said of squareness without both diagonals.',
-    impossible: 'These readings give no figure at all.',
+      racking === undefined ? measureSays('cannot-diagonals-alone') : measureSays('cannot-diagonals'),
+    'too-few': measureSays('cannot-too-few'),
+    impossible: measureSays('cannot-impossible'),
   };
   return cannot[kind] === '' ? says : [...says, cannot[kind]];
 }
@@ -63,18 +68,8 @@ function push(solution: SquareSolution, { cured, leave }: AdviceOptions): string
   if (size <= Math.max(2 * differenceU, leave ?? 0)) return [];
   const long: SquareKey = difference > 0 ? 'bl_tr' : 'br_tl';
   const name = LENGTH_NAMES[long];
-  const says = `The diagonal ${name} is long by ${figure(size)} mm.`;
-  if (cured)
-    return [
-      says,
-      'The corners have set: a cured corner is not to be forced, its seal would break where nobody sees it. Raise a snag; a corner is cut out and replaced, or conceded by who may.',
-    ];
-  const corner = difference > 0 ? 'top right' : 'top left';
-  const way = difference > 0 ? 'left' : 'right';
-  const far =
-    racking === undefined
-      ? ''
-      : `: the ${corner} corner goes about ${figure(Math.abs(racking))} mm to the ${way} with the bottom held`;
+  const says = measureSays('push-long', { diagonal: name, by: figure(size) });
+  if (cured) return [says, measureSays('push-set')];
   const aim =
     (solution.adjusted && equalDiagonal(solution.adjusted)) ??
     (measured.bl_tr !== undefined && measured.br_tl !== undefined
@@ -82,12 +77,10 @@ function push(solution: SquareSolution, { cured, leave }: AdviceOptions): string
       : undefined);
   return [
     says,
-    `Push it in at its two ends before the sealant sets${far}.`,
-    ...(aim === undefined
-      ? []
-      : [
-          `Aim for ${aim.toFixed(1)} on both diagonals; go a little past, it springs back, and measure again when it is let go.`,
-        ]),
+    racking === undefined
+      ? measureSays('push-in')
+      : measureSays(difference > 0 ? 'push-in-left' : 'push-in-right', { by: figure(Math.abs(racking)) }),
+    ...(aim === undefined ? [] : [measureSays('push-aim', { aim: aim.toFixed(1) })]),
   ];
 }
 
@@ -103,16 +96,18 @@ function members(solution: SquareSolution, { nominal, sidesEqual = 1 }: AdviceOp
     if (apart === undefined || Math.abs(apart) <= sidesEqual + 1e-6) return [];
     const [long, short] = apart > 0 ? [first, second] : [second, first];
     const off = (key: SquareKey) => Math.abs(measured[key]! - nominalOf(key, nominal!));
-    const which =
-      nominal === undefined || measured[long] === undefined || measured[short] === undefined
-        ? `either the ${long} is long or the ${short} is short`
-        : Math.abs(off(long) - off(short)) < SAME_OFF
-          ? `both are off their size, by ${figure(off(long))} and ${figure(off(short))} mm`
-          : off(long) > off(short)
-            ? `the ${long} is the one off its size`
-            : `the ${short} is the one off its size`;
+    const told = { long: LENGTH_NAMES[long], by: figure(Math.abs(apart)), short: LENGTH_NAMES[short] };
+    if (nominal === undefined || measured[long] === undefined || measured[short] === undefined)
+      return [measureSays('member-either', told)];
+    if (Math.abs(off(long) - off(short)) < SAME_OFF)
+      return [
+        measureSays('member-both', { ...told, offLong: figure(off(long)), offShort: figure(off(short)) }),
+      ];
     return [
-      `The ${long} is ${figure(Math.abs(apart))} mm longer than the ${short}: ${which}. No pushing will cure that: measure both at both ends, then look for swarf in the mitre, a cleat not home, or a piece cut wrong.`,
+      measureSays('member-one', {
+        ...told,
+        which: LENGTH_NAMES[off(long) > off(short) ? long : short],
+      }),
     ];
   });
 }
@@ -125,6 +120,9 @@ function sizeError({ measured }: SquareSolution, { nominal }: AdviceOptions): st
   const all = (test: (x: number) => boolean) => off.every(test);
   if (!all((x) => x > SIZE_ERROR) && !all((x) => x < -SIZE_ERROR)) return [];
   return [
-    `Both diagonals are ${off[0]! > 0 ? 'longer' : 'shorter'} than the computed ${expected.toFixed(1)} by more than ${SIZE_ERROR} mm: that is a size error, look at the sides.`,
+    measureSays(off[0]! > 0 ? 'sizes-longer' : 'sizes-shorter', {
+      size: expected.toFixed(1),
+      by: String(SIZE_ERROR),
+    }),
   ];
 }

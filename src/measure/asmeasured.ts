@@ -2,12 +2,15 @@
  * The measured frame against its nominal, as pure geometry: points in mm and labels, used for both the terminal drawing
  * and the documents' SVG. The error is magnified by a stated factor; otherwise it would be invisible.
  */
+
+import { type Message, Several } from '../base/words.js';
 import { figure, signed } from './decision.js';
 import { LENGTH_NAMES } from './misread.js';
 import { CORNERS, type Corner, type Corners, distance, ENDS, type Point } from './quadrilateral.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
 import { SQUARE_KEYS, type SquareKey } from './types.js';
 import { lengthText } from './units.js';
+import { measureWords } from './words.js';
 
 export interface AsMeasured {
   /** Magnification of the error. */
@@ -19,7 +22,7 @@ export interface AsMeasured {
   readonly long?: 'bl_tr' | 'br_tl';
   /** Text at each length read: "1000.5 (+0.5)". */
   readonly labels: Readonly<Partial<Record<SquareKey, string>>>;
-  readonly caption: string;
+  readonly caption: Message;
 }
 
 const FACTORS = [500, 200, 100, 50, 20, 10, 5, 2, 1] as const;
@@ -71,9 +74,9 @@ export function asMeasured(
     drawn,
     ...(long ? { long } : {}),
     labels,
-    caption:
-      `As measured, seen from outside; error drawn ${factor} times its size. ` +
-      `Dotted: ${nominal ? `nominal ${length(size.w)} x ${length(size.h)}` : 'square, of the mean sizes'}.`,
+    caption: nominal
+      ? measureWords('picture-nominal', { factor, w: length(size.w), h: length(size.h) })
+      : measureWords('picture', { factor }),
   };
 }
 
@@ -118,7 +121,9 @@ export interface TextOptions {
 /** Plain text, at most `rows` lines of at most `columns` characters. Nominal dotted, long diagonal starred. */
 export function asMeasuredText(frame: AsMeasured, options: TextOptions): string[] {
   const legend =
-    options.legend === false ? [] : legendOf(frame).flatMap((line) => wrapHanging(line, options.columns));
+    options.legend === false
+      ? []
+      : legendOf(frame).flatMap((line) => wrapHanging(String(line), options.columns));
   const labels: AsMeasured['labels'] = options.labels === false ? {} : frame.labels;
   const left = labels.left ?? '';
   const right = labels.right ?? '';
@@ -204,11 +209,16 @@ export function asMeasuredSvg(
 }
 
 /** What the picture shows, in sentences; also its alternative text. */
-export function legendOf(frame: AsMeasured): string[] {
+export function legendOf(frame: AsMeasured): Message[] {
   const diagonals = (['bl_tr', 'br_tl'] as const)
     .filter((key) => frame.labels[key] !== undefined)
-    .map((key) => `${LENGTH_NAMES[key]} ${frame.labels[key]}${frame.long === key ? ', the long one' : ''}`);
-  return [`Diagonals: ${diagonals.join('; ')}.`, frame.caption];
+    .map((key) =>
+      measureWords(frame.long === key ? 'picture-diagonal-long' : 'picture-diagonal', {
+        diagonal: LENGTH_NAMES[key],
+        label: frame.labels[key]!,
+      }),
+    );
+  return [measureWords('picture-diagonals', { diagonals: new Several(diagonals) }), frame.caption];
 }
 
 const ends = (corners: AsMeasured['drawn'], key: SquareKey): [Point, Point] => [

@@ -155,7 +155,7 @@ function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[]
       const measured = a.measured[key] === undefined ? '-' : figure(a.measured[key]);
       const adjusted = a.adjusted ? a.adjusted[key].toFixed(2) : '';
       const residual = a.residuals?.[key] === undefined ? '' : a.residuals[key].toFixed(2);
-      return `  ${LENGTH_NAMES[key].padEnd(26)}${measured.padStart(9)}${adjusted.padStart(10)}${residual.padStart(8)}`.trimEnd();
+      return `  ${String(LENGTH_NAMES[key]).padEnd(26)}${measured.padStart(9)}${adjusted.padStart(10)}${residual.padStart(8)}`.trimEnd();
     },
   );
   return [

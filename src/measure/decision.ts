@@ -5,6 +5,7 @@
 import type { LimitBand } from './limits.js';
 import { normalBelow } from './stats.js';
 import type { DecisionRule, Outcome } from './types.js';
+import { measureSays } from './words.js';
 
 /** Differences of readings carry floating-point noise; a millionth of a unit never decides. */
 const DUST = 1e-6;
@@ -31,15 +32,19 @@ export function worst(outcomes: readonly Outcome[]): Outcome {
 
 /** One sentence naming the decision rule and its guard band here. */
 export function decisionText(rule: DecisionRule, U: number | undefined, unit: string): string {
-  const known = U === undefined ? '' : ` Uncertainty U = ${figure(U)} ${unit}.`;
-  if (rule.kind === 'simple') return `Decision rule: simple acceptance.${known}`;
+  const known = U === undefined ? undefined : figure(U);
+  if (rule.kind === 'simple')
+    return known === undefined
+      ? measureSays('rule-simple')
+      : measureSays('rule-simple-u', { U: known, unit });
   const named = rule.factor === 1 ? ' (ILAC-G8)' : rule.factor === 0.83 ? ' (ISO 14253-1)' : '';
   const factor = rule.factor === 1 ? 'U' : `${rule.factor} U`;
-  const width = U === undefined ? '' : ` = ${figure(guard(rule, U))} ${unit}`;
-  return `Decision rule: guarded, w = ${factor}${width}${named}.${known}`;
+  return known === undefined
+    ? measureSays('rule-guarded', { factor, named })
+    : measureSays('rule-guarded-u', { factor, width: figure(guard(rule, U!)), unit, named, U: known });
 }
 
-export const NO_LIMIT = 'Recorded only: no limit is set for this.';
+export const NO_LIMIT = measureSays('no-limit');
 
 /** Splits a verdict's notes, which are ordered: what the figures say, how it was decided, then what to do about it. */
 export function notesInParts(notes: readonly string[]): {

@@ -50,10 +50,11 @@ export function isOverdue(instrument: Instrument, now: string): boolean {
 
 export function overdueProblem(instrument: Instrument, now: string): Problem | undefined {
   if (!isOverdue(instrument, now)) return undefined;
-  return raise(
-    'measure.instrument-overdue',
-    `${instrument.id} (${instrument.title}) was due for calibration on ${instrument.due}.`,
-  );
+  return raise('measure.instrument-overdue', {
+    instrument: instrument.id,
+    instrument2: instrument.title,
+    due: instrument.due!,
+  });
 }
 
 /** One line: "T2, tape 5 m, 1 mm, class II". */
@@ -121,18 +122,12 @@ export function parseInstruments(source: SourceText): Result<Instrument[]> {
   const instruments = value.instruments.map((given, i): Instrument => {
     const place = at(['instruments', i, 'id']);
     const key = given.id.toUpperCase();
-    if (seen.has(key)) problems.push(raise('measure.instrument-twice', `${given.id} stands twice.`, place));
+    if (seen.has(key)) problems.push(raise('measure.instrument-twice', { given: given.id }, place));
     seen.add(key);
     if (given.class === undefined && given.maxError === undefined)
-      problems.push(raise('measure.instrument-error', `${given.id} has neither class nor maxError.`, place));
+      problems.push(raise('measure.instrument-error', { given: given.id }, place));
     if (given.calibrated && given.due && given.due < given.calibrated)
-      problems.push(
-        raise(
-          'measure.instrument-dates',
-          `${given.id} is due on ${given.due}, before its calibration.`,
-          place,
-        ),
-      );
+      problems.push(raise('measure.instrument-dates', { given: given.id, due: given.due }, place));
     problems.push(...quantityProblems(given, value.format === 'pinchrod-instruments 2', place));
     const { range, steps, measures, ...rest } = given;
     return inMillimetres({
@@ -153,19 +148,24 @@ function quantityProblems(
   whole: boolean,
   place: Place,
 ): Problem[] {
-  const wrong = (text: string) => raise('measure.instrument-quantity', text, place);
   if (
     whole &&
     (measures === undefined || (measures.length > 0 && range === undefined && steps === undefined))
   )
-    return [wrong(`${id} does not say what it measures, or from where to where.`)];
+    return [raise('measure.instrument-quantity', { id }, place)];
   const odd = measures?.find((quantity) => !UNITS_OF[quantity].includes(figureUnit(unit)));
   if (odd !== undefined)
-    return [wrong(`${id} measures ${odd}, which is read in ${UNITS_OF[odd].join(' or ')}, not in ${unit}.`)];
-  if (range && range[0] >= range[1]) return [wrong(`The range of ${id} ends before it begins.`)];
+    return [
+      raise(
+        'measure.instrument-quantity/unit',
+        { id, quantity: odd, units: UNITS_OF[odd].join(' / '), unit },
+        place,
+      ),
+    ];
+  if (range && range[0] >= range[1]) return [raise('measure.instrument-quantity/range', { id }, place)];
   const rising = steps === undefined ? [] : stepsOf(steps);
   if (rising.some((step, i) => i > 0 && step <= rising[i - 1]!))
-    return [wrong(`The steps of ${id} do not rise.`)];
+    return [raise('measure.instrument-quantity/steps', { id }, place)];
   return [];
 }
 

@@ -1,13 +1,14 @@
 /** Judges several readings together: each against its size, and how far they lie apart. Nobody has to subtract. */
 import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
 import type { Wanted } from './fitness.js';
-import { boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { type Limit, type LimitBand, type LimitsFile, saysText } from './limits.js';
 import { mean } from './stats.js';
 import { between, outcomeBetween } from './steps.js';
 import type { DecisionRule, Instrument, Outcome, Reading, RuleUsed, Verdict } from './types.js';
 import { differenceUncertainty, readingUncertainty } from './uncertainty.js';
 import { tidy } from './units.js';
 import { bind, coarseNote, confirmedNote, ruleUsed } from './verdict.js';
+import { measureSays } from './words.js';
 
 interface PointAsked {
   readonly id: string;
@@ -80,8 +81,8 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
     if (judged.length === 0) {
       notes.push(
         limit
-          ? `The limit ${id} (${limit.title}) cannot be applied to these readings.`
-          : `The limit ${id} is not in shared/limits.yaml: add it, with its source.`,
+          ? measureSays('limit-not-these', { id, title: limit.title })
+          : measureSays('limit-unknown', { id }),
       );
       outcomes.push('not-proven');
       continue;
@@ -95,12 +96,7 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
     if (!shown.band || !limit) continue;
     worstFigure ??= shown.found;
     rules.push(
-      ruleUsed(
-        limit,
-        shown.band,
-        shown.outcome,
-        `${shown.found.says}, ${boundsText(shown.band, limit.unit)}`,
-      ),
+      ruleUsed(limit, shown.band, shown.outcome, saysText(shown.found.says, shown.band, limit.unit)),
     );
     if (shown.outcome === 'pass' && shown.found.U !== undefined)
       coarse.push(
@@ -120,12 +116,8 @@ export function judgePoints(question: PointsQuestion, file: LimitsFile): Verdict
     notes: [
       ...new Set(notes),
       ...(asked.length === 0
-        ? [NO_LIMIT]
-        : [
-            bySteps
-              ? 'Decision rule: by steps; each lies between the step that enters and the next.'
-              : decisionText(rule, U, unit),
-          ]),
+        ? [measureSays('no-limit')]
+        : [bySteps ? measureSays('rule-steps') : decisionText(rule, U, unit)]),
       ...confirmedNote(confirmed),
       ...new Set(coarse),
     ],
@@ -171,7 +163,12 @@ function figuresOf(limit: Limit, taken: readonly Taken[], question: PointsQuesti
             says:
               limit.of === 'value'
                 ? `${point.text} ${figure(value)} ${unit}`
-                : `${point.text} ${signed(figured)} ${unit} from ${figure(less)}`,
+                : measureSays('says-point-from', {
+                    point: point.text,
+                    off: signed(figured),
+                    unit,
+                    size: figure(less),
+                  }),
           },
         ];
       });
@@ -204,7 +201,11 @@ function areaOf(first: Taken, second: Taken): PointFigure {
     value,
     U: Math.hypot(second.value * uncertainty(first), first.value * uncertainty(second)) / 1e6,
     size: undefined,
-    says: `${figure(first.value)} by ${figure(second.value)} is ${figure(value)} m2`,
+    says: measureSays('says-area', {
+      w: figure(first.value),
+      h: figure(second.value),
+      area: figure(value),
+    }),
   };
 }
 
@@ -237,7 +238,14 @@ function apart(
     offOf(taken) === 0
       ? figure(taken.value)
       : `${figure(taken.value)} (${signed(taken.value - offOf(taken))})`;
-  const says = `${more.point.text} ${from(more)} minus ${less.point.text} ${from(less)}: ${figure(value)} ${unit}`;
+  const says = measureSays('says-minus', {
+    more: more.point.text,
+    a: from(more),
+    less: less.point.text,
+    b: from(less),
+    apart: figure(value),
+    unit,
+  });
   if (!a?.steps || !b?.steps) return { value, U, size, says };
   const [high, low] = [between(a, more.value), between(b, less.value)];
   const least = high.low - low.high - nominal;

@@ -1,7 +1,7 @@
 import { type AdviceOptions, squareAdvice, squareSays, UNSEEN } from './advice.js';
 import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
 import type { Wanted } from './fitness.js';
-import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { bandFor, type Limit, type LimitBand, type LimitsFile, saysText } from './limits.js';
 import { LENGTH_NAMES, lookForSquareMisread } from './misread.js';
 import {
   ASSUMED,
@@ -35,6 +35,7 @@ import {
 } from './uncertainty.js';
 import { tidy } from './units.js';
 import { bind, coarseNote, confirmedNote, howToResolve, ruleUsed } from './verdict.js';
+import { measureSays, measureWords } from './words.js';
 
 export interface SquareQuestion {
   /** Any of the six lengths, each with its repeats; `value` in mm, offset applied. */
@@ -115,7 +116,7 @@ export function judgeSquare(question: SquareQuestion, file: LimitsFile): SquareJ
         ...(open ? [openNote(solution, confirmed)] : []),
         ...squareSays(solution),
         ...(question.temperature
-          ? [`Sizes corrected from ${question.temperature.celsius} to 20 degrees before they were judged.`]
+          ? [measureSays('sizes-corrected', { celsius: String(question.temperature.celsius) })]
           : []),
         ...missing,
         ...(question.limits.length === 0 ? [NO_LIMIT] : [decisionText(rule, U, 'mm')]),
@@ -153,7 +154,13 @@ function judgeOne(
   if (figures.length === 0)
     return {
       rules: [],
-      missing: [`The limit ${id} (${limit.title}) cannot be applied to these readings: ${wanting(limit)}.`],
+      missing: [
+        measureSays('limit-not-these-why', {
+          id,
+          title: limit.title,
+          why: measureWords(`wanting-${limit.of}`),
+        }),
+      ],
       settle: [],
     };
   const held = figures.map((one) => {
@@ -177,9 +184,7 @@ function judgeOne(
   )[0]!;
   return {
     missing,
-    rules: [
-      ruleUsed(limit, shown.band, shown.outcome, `${shown.one.says}, ${boundsText(shown.band, limit.unit)}`),
-    ],
+    rules: [ruleUsed(limit, shown.band, shown.outcome, saysText(shown.one.says, shown.band, limit.unit))],
     settle:
       shown.outcome === 'not-proven' && question.rule.kind === 'guarded'
         ? settle(question, question.rule, limit, shown.one, shown.band)
@@ -193,7 +198,7 @@ function judgeOne(
             question.rule,
             question,
             (other) => shown.one.expected(other, 1),
-          ).map((note) => `${limit.title}: ${note}`)
+          ).map((note) => measureSays('of-limit', { limit: limit.title, note }))
         : [],
   };
 }
@@ -206,7 +211,7 @@ function settle(
   band: LimitBand,
 ): string[] {
   const { instrument } = question;
-  const unnamed = 'Name the instrument: without it the guard band is a guess.';
+  const unnamed = measureSays('unnamed-guess');
   const notes = howToResolve({
     value: one.value,
     band,
@@ -219,17 +224,14 @@ function settle(
     workshop: question.instruments ?? [],
     ...(question.wanted === undefined ? {} : { wanted: question.wanted }),
     ...(question.now === undefined ? {} : { now: question.now }),
-  }).map((note) => `${limit.title}: ${note}`);
+  }).map((note) => measureSays('of-limit', { limit: limit.title, note }));
   return instrument ? notes : [unnamed, ...notes];
 }
 
 function openNote(solution: SquareSolution, confirmed: boolean): string {
-  if (solution.kind === 'impossible') return 'Not judged: the readings give no figure.';
-  if (solution.kind === 'sizes')
-    return 'Not judged: diagonals and sizes do not go together. Read the other two sides.';
-  return confirmed
-    ? 'Not judged, although confirmed: the readings are too far from closing to be true together. Measure all six again.'
-    : 'Not judged: the readings do not close.';
+  if (solution.kind === 'impossible') return measureSays('open-impossible');
+  if (solution.kind === 'sizes') return measureSays('open-sizes');
+  return confirmed ? measureSays('open-confirmed') : measureSays('open');
 }
 
 function adviceOptions(
@@ -288,7 +290,7 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
           u: differenceU!,
           U: coverageFactor(differenceDof!) * differenceU!,
           size: diagonal,
-          says: `difference of diagonals ${figure(Math.abs(difference))} mm`,
+          says: measureSays('says-diagonals', { apart: figure(Math.abs(difference)) }),
           expected: twice,
         },
       ];
@@ -307,7 +309,11 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
             u: both,
             U: 2 * both,
             size: nominal ? nominalOf(a, nominal) : measured[a],
-            says: `${a} and ${b} differ by ${figure(Math.abs(measured[a] - measured[b]))} mm`,
+            says: measureSays('says-sides', {
+              a: LENGTH_NAMES[a],
+              b: LENGTH_NAMES[b],
+              apart: figure(Math.abs(measured[a] - measured[b])),
+            }),
             expected: twice,
           },
         ];
@@ -319,7 +325,10 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
         u: anglesU[corner],
         U: 2 * anglesU[corner],
         size: diagonal,
-        says: `corner ${corner} ${signed(angles[corner] - 90)} degrees from square`,
+        says: measureSays('says-corner', {
+          corner: measureWords(`corner-${corner}`),
+          off: signed(angles[corner] - 90),
+        }),
         expected: (instrument: Instrument, n: number) =>
           (2 * anglesU[corner] * twice(instrument, n)) / Math.max(1e-9, 2 * differenceU!),
       }));
@@ -341,7 +350,11 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
             u: full.u,
             U: full.U,
             size: nominalOf(key, nominal),
-            says: `${LENGTH_NAMES[key]} ${signed(off)} mm from ${figure(nominalOf(key, nominal))}`,
+            says: measureSays('says-from', {
+              length: LENGTH_NAMES[key],
+              off: signed(off),
+              size: figure(nominalOf(key, nominal)),
+            }),
             expected: (instrument, n) => expectedU(instrument, value, n, temperature),
           },
         ];
@@ -354,16 +367,3 @@ function figuresFor(limit: Limit, options: FigureOptions, solution: SquareSoluti
       return [];
   }
 }
-
-const WANTING: Readonly<Record<Limit['of'], string>> = {
-  diagonals: 'both diagonals are needed',
-  'opposite-sides': 'two opposite sides are needed',
-  'corner-angle': 'four sides and two diagonals are needed',
-  deviation: 'a nominal size and at least one side are needed',
-  value: 'it is for single numbers',
-  spread: 'it is for checks of several points',
-  pairs: 'it is for checks of several points',
-  rise: 'it is for checks of several points',
-  area: 'it is for two readings',
-};
-const wanting = (limit: Limit): string => WANTING[limit.of];

@@ -2,9 +2,11 @@
 import * as z from 'zod';
 import { err, ok, type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
 import { name, type Source, source, text } from '../base/schemas.js';
+import type { Message } from '../base/words.js';
 import { readYaml } from '../base/yaml.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import { FIGURE_UNITS } from './units.js';
+import { measureSays } from './words.js';
 
 /**
  * What is compared with a limit. `deviation`: reading minus expected (in a squareness check, each side minus its
@@ -71,8 +73,23 @@ export function bandFor(limit: Limit, size: number | undefined): LimitBand | und
 export function boundsText(band: LimitBand, unit: string): string {
   const { low, high } = band;
   if (low !== undefined && high !== undefined)
-    return low === -high ? `within ±${high} ${unit}` : `from ${low} to ${high} ${unit}`;
-  return high !== undefined ? `at most ${high} ${unit}` : `at least ${low} ${unit}`;
+    return low === -high
+      ? measureSays('bounds-within', { high: String(high), unit })
+      : measureSays('bounds-from', { low: String(low), high: String(high), unit });
+  return high !== undefined
+    ? measureSays('bounds-most', { high: String(high), unit })
+    : measureSays('bounds-least', { low: String(low), unit });
+}
+
+/** A figure and the bounds that it is held against. */
+export function saysText(figure: string | Message, { low, high }: LimitBand, unit: string): string {
+  if (low !== undefined && high !== undefined)
+    return low === -high
+      ? measureSays('says-within', { figure, high: String(high), unit })
+      : measureSays('says-between', { figure, low: String(low), high: String(high), unit });
+  return high !== undefined
+    ? measureSays('says-most', { figure, high: String(high), unit })
+    : measureSays('says-least', { figure, low: String(low), unit });
 }
 
 // shared/limits.yaml: size bands where the limit depends on size; every limit has a source.
@@ -124,23 +141,19 @@ export function parseLimits(file: SourceText): Result<LimitsFile> {
   const limits: Limit[] = [];
   for (const [id, given] of Object.entries(value.limits)) {
     const path = ['limits', id];
-    if (given.source === undefined)
-      problems.push(raise('measure.limit-no-source', `${id} has no source.`, at(path)));
+    if (given.source === undefined) problems.push(raise('measure.limit-no-source', { id }, at(path)));
     const bands = given.bands ?? [given];
     if (given.bands !== undefined && bounds(given) !== undefined)
-      problems.push(raise('measure.limit-value', `${id} has bands and a value of its own.`, at(path)));
+      problems.push(raise('measure.limit-value', { id }, at(path)));
     const made: LimitBand[] = [];
     bands.forEach((band, i) => {
       const place = at(given.bands ? [...path, 'bands', i] : path);
       const found = bounds(band);
-      if (found === undefined)
-        problems.push(
-          raise('measure.limit-value', `${id} does not say what is allowed, or says it twice.`, place),
-        );
+      if (found === undefined) problems.push(raise('measure.limit-value/does', { id }, place));
       const upto = 'upto' in band ? band.upto : undefined;
       const before = made.at(-1);
       if (before && (before.upto === undefined || (upto !== undefined && upto <= before.upto)))
-        problems.push(raise('measure.limit-bands', `${id}: this band is out of order.`, place));
+        problems.push(raise('measure.limit-bands', { id }, place));
       made.push({ ...(upto === undefined ? {} : { upto }), ...found });
     });
     if (given.source)

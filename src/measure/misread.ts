@@ -3,6 +3,8 @@
  * what. So each reading is listed with the change that would close the figure, and a remark if that change is a common
  * slip.
  */
+
+import { type Message, Several } from '../base/words.js';
 import { figure, signed } from './decision.js';
 import { impliedLength } from './quadrilateral.js';
 import { type Nominal, nominalOf, type SquareSolution } from './square.js';
@@ -17,19 +19,20 @@ import {
   type SquareSet,
 } from './types.js';
 import { lengthText, MM_PER_INCH } from './units.js';
+import { measureWords } from './words.js';
 
 /** Two readings of one length that differ by more are repeated (common practice), mm. */
 const REPEAT_WITHIN = 0.5;
 /** Distance from the expected length beyond which a reading is queried, if the check does not say, mm. */
 const PLAUSIBLE = 5;
 
-export const LENGTH_NAMES: Readonly<Record<SquareKey, string>> = {
-  top: 'top',
-  bottom: 'bottom',
-  left: 'left',
-  right: 'right',
-  bl_tr: 'bottom left to top right',
-  br_tl: 'bottom right to top left',
+export const LENGTH_NAMES: Readonly<Record<SquareKey, Message>> = {
+  top: measureWords('length-top'),
+  bottom: measureWords('length-bottom'),
+  left: measureWords('length-left'),
+  right: measureWords('length-right'),
+  bl_tr: measureWords('length-bl_tr'),
+  br_tl: measureWords('length-br_tl'),
 };
 
 export interface ReadingsToCheck {
@@ -69,18 +72,27 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
   if (finer !== undefined)
     return {
       id: 'measure.misread-finer',
-      text: `${script.figure(finer)}${script.unit} is finer than ${instrument!.id} reads: its smallest step is ${script.figure(instrument!.resolution)}${script.unit}.`,
-      details: ['Was it read from another instrument? Scan that one, and type the reading again.'],
+      text: measureWords('misread-finer', {
+        figure: script.figure(finer),
+        unit: script.unit,
+        id: instrument!.id,
+        step: script.figure(instrument!.resolution),
+      }),
+      details: [measureWords('misread-other-instrument')],
     };
   const apart = spread(values);
   const allowed = Math.max(check.repeatWithin ?? REPEAT_WITHIN, instrument?.resolution ?? 0);
   if (apart > allowed + 1e-6)
     return {
       id: 'measure.misread-repeat',
-      text: `The repeats differ by ${script.figure(apart)}${script.unit}; ${script.figure(allowed)} is usual. Read both again.`,
+      text: measureWords('misread-repeat', {
+        apart: script.figure(apart),
+        unit: script.unit,
+        usual: script.figure(allowed),
+      }),
       details: [
-        `Read: ${values.map(script.figure).join(', ')}.`,
-        'A slipped hook or a different edge at the corner shows like this.',
+        measureWords('misread-read', { figures: values.map(script.figure) }),
+        measureWords('misread-hook'),
       ],
     };
   const window = check.plausible ?? (unit === 'mm' ? PLAUSIBLE : undefined);
@@ -89,10 +101,15 @@ export function lookForMisread(check: ReadingsToCheck): MisreadQuestion | undefi
   if (far.length === 0) return undefined;
   return {
     id: 'measure.misread-far',
-    text: `${script.figure(far[0]!)}${script.unit} lies ${script.figure(Math.abs(far[0]! - expect))}${script.unit} from the expected ${script.figure(expect)}. Read again, or confirm it.`,
+    text: measureWords('misread-far', {
+      figure: script.figure(far[0]!),
+      unit: script.unit,
+      apart: script.figure(Math.abs(far[0]! - expect)),
+      expected: script.figure(expect),
+    }),
     details: far.flatMap((value) =>
-      usualSlips(value, expect - value, 2, instrument, check.read).map(
-        (slip) => `${script.figure(value)}: ${slip}?`,
+      usualSlips(value, expect - value, 2, instrument, check.read).map((slip) =>
+        measureWords('misread-slip', { figure: script.figure(value), slip }),
       ),
     ),
   };
@@ -138,23 +155,24 @@ export function lookForSquareMisread(check: SquareToCheck): MisreadQuestion | un
       ...open.details,
       ...questions
         .filter(({ question }) => question.id !== 'measure.misread-finer')
-        .map(({ key, question }) => `${LENGTH_NAMES[key]}: ${question.text}`),
+        .map(({ key, question }) => at(key, question)),
     ],
   };
 
   function named(key: SquareKey, question: MisreadQuestion): MisreadQuestion {
     return {
       ...question,
-      text: `${LENGTH_NAMES[key]}: ${question.text}`,
+      text: at(key, question),
       details: [
         ...question.details,
-        ...questions
-          .filter((other) => other.key !== key)
-          .map((other) => `${LENGTH_NAMES[other.key]}: ${other.question.text}`),
+        ...questions.filter((other) => other.key !== key).map((other) => at(other.key, other.question)),
       ],
     };
   }
 }
+
+const at = (key: SquareKey, { text }: MisreadQuestion): Message =>
+  measureWords('misread-at', { length: LENGTH_NAMES[key], what: text });
 
 function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQuestion | undefined {
   const { kind, closes, misclosure, misclosureSd, misclosureRatio, measured } = solution;
@@ -162,29 +180,30 @@ function openQuestion({ solution, instrument, read }: SquareToCheck): MisreadQue
   if (kind === 'impossible')
     return {
       id: 'measure.misread-impossible',
-      text: 'These lengths cannot form a frame: at least one reading is wrong. Read them again.',
-      details: SQUARE_KEYS.filter((key) => measured[key] !== undefined).map(
-        (key) => `${LENGTH_NAMES[key]} ${script.figure(measured[key]!)}`,
+      text: measureWords('misread-impossible'),
+      details: SQUARE_KEYS.filter((key) => measured[key] !== undefined).map((key) =>
+        measureWords('misread-length', { length: LENGTH_NAMES[key], figure: script.figure(measured[key]!) }),
       ),
     };
   if (closes !== false || misclosure === undefined || misclosureRatio === undefined) return undefined;
   const usual = Math.abs(misclosure) / misclosureRatio;
+  const missed = {
+    apart: script.figure(Math.abs(misclosure)),
+    unit: script.unit,
+    usual: script.figure(usual),
+  };
   if (kind === 'sizes')
     return {
       id: 'measure.misread-open',
-      text:
-        `The diagonals and sizes miss each other by ${script.figure(Math.abs(misclosure))}${script.unit}, where ${script.figure(usual)} is usual: ` +
-        'opposite sides differ, or a reading is wrong. Read the other two sides.',
+      text: measureWords('misread-sizes', missed),
       details: [],
     };
   return {
     id: 'measure.misread-open',
-    text:
-      `The six readings cannot all be true: they miss closing by ${script.figure(Math.abs(misclosure))}${script.unit}, where up to ${script.figure(usual)} ` +
-      'is usual. Read again the ones you doubt.',
+    text: measureWords('misread-six', missed),
     details: [
       ...neededChanges(measured as SquareSet, misclosureSd!, script, instrument, read),
-      'Which one is wrong cannot be told from the numbers.',
+      measureWords('misread-which'),
     ],
   };
 }
@@ -196,11 +215,11 @@ function neededChanges(
   script: Script,
   instrument: Instrument | undefined,
   read: ReadingUnit | undefined,
-): string[] {
+): Message[] {
   return SQUARE_KEYS.map((key) => {
     const needed = impliedLength(key, measured);
-    const name = `${LENGTH_NAMES[key]} ${script.figure(measured[key])}`;
-    if (needed === undefined) return `${name}: no change of this one alone would close the figure`;
+    const name = { length: LENGTH_NAMES[key], figure: script.figure(measured[key]) };
+    if (needed === undefined) return measureWords('misread-no-change', name);
     const change = needed - measured[key];
     // The change has the misclosure's uncertainty, scaled by the same factor as the change itself.
     const misclosure = Math.abs(change);
@@ -211,7 +230,10 @@ function neededChanges(
       instrument,
       read,
     );
-    return `${name}: ${script.signed(change)} to ${script.figure(needed)}${slips.length > 0 ? ` (${slips.join('; ')}?)` : ''}`;
+    const told = { ...name, change: script.signed(change), needed: script.figure(needed) };
+    return slips.length > 0
+      ? measureWords('misread-change-slips', { ...told, slips: new Several(slips) })
+      : measureWords('misread-change', told);
   });
 }
 
@@ -231,31 +253,29 @@ export function usualSlips(
   tolerance: number,
   instrument?: Instrument,
   unit?: ReadingUnit,
-): string[] {
-  const found: string[] = [];
+): Message[] {
+  const found: Message[] = [];
   const read = value - (instrument?.offset ?? 0);
   const near = (slip: number) => Math.abs(Math.abs(change) - slip) <= Math.min(tolerance, slip / 3);
   const startForgotten = near(100) && (instrument?.offset === -100 ? change > 0 : change < 0);
   if (startForgotten)
-    found.push(
-      instrument?.offset === -100
-        ? 'the tape was held at its end, not at the 100 mm mark'
-        : 'the 100 mm start was not taken off',
-    );
+    found.push(instrument?.offset === -100 ? measureWords('slip-end') : measureWords('slip-start'));
   if (unit === 'inch') {
     const slip = INCH_SLIPS.find(near);
-    return slip === undefined || startForgotten ? found : [...found, `a slip of ${lengthText(slip, 'inch')}`];
+    return slip === undefined || startForgotten
+      ? found
+      : [...found, measureWords('slip-of', { length: lengthText(slip, 'inch') })];
   }
   const text = figure(read);
   const within = (candidate: string) =>
     candidate !== text &&
     Math.abs(Number(candidate) - (read + change)) <= Math.min(tolerance, Math.abs(change) / 3);
   const swapped = swaps(text).find(within);
-  if (swapped) found.push(`two digits swapped: ${swapped}`);
+  if (swapped) found.push(measureWords('slip-swapped', { figure: swapped }));
   const turned = turns(text).find(within);
-  if (turned) found.push(`6 and 9 mixed up: ${turned}`);
+  if (turned) found.push(measureWords('slip-turned', { figure: turned }));
   const slip = SLIPS.find(near);
-  if (slip !== undefined && !startForgotten) found.push(`a slip of ${slip} mm`);
+  if (slip !== undefined && !startForgotten) found.push(measureWords('slip-of', { length: `${slip} mm` }));
   return found;
 }
 

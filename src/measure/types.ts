@@ -1,5 +1,6 @@
 /** Measurement types used by other rooms: readings, instruments, limits, verdicts. Lengths in mm. */
 import type { SourceKind } from '../base/schemas.js';
+import type { Message } from '../base/words.js';
 
 export type InstrumentKind =
   | 'tape'
@@ -121,6 +122,6 @@ export type SquareSet = Readonly<Record<SquareKey, number>>;
 export interface MisreadQuestion {
   /** `measure.misread-repeat`, `-far`, `-finer`, `-open` or `-impossible`. */
   readonly id: string;
-  readonly text: string;
-  readonly details: readonly string[];
+  readonly text: Message;
+  readonly details: readonly Message[];
 }

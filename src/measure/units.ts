@@ -1,7 +1,9 @@
 /** Parses typed or scanned readings: one number, at most one unit. Ambiguous input is queried, never guessed. */
 import { type Problem, problemFactory } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { MEASURE_MESSAGES } from './messages.js';
 import type { FigureUnit, Instrument, Quantity, Reading, ReadingUnit } from './types.js';
+import { measureWords } from './words.js';
 
 const raise = problemFactory(MEASURE_MESSAGES);
 export const MM_PER_INCH = 25.4;
@@ -82,7 +84,7 @@ export function quantityIn(unit: FigureUnit): Quantity {
 /** Lengths are returned in mm, other units unchanged. The instrument's offset is not applied here. */
 export function parseReading(raw: string, options: ReadingOptions): ReadingResult {
   const typed = raw.replace(/^[ \t]+|[ \t\r\n]+$/g, '');
-  if (typed === '') return no('measure.reading-empty', 'Nothing was typed.');
+  if (typed === '') return no(raise('measure.reading-empty'));
   if (typed.length > 40) return unclear(typed.slice(0, 40));
   const parts = READING.exec(typed);
   if (!parts) return unclear(typed);
@@ -98,7 +100,7 @@ export function parseReading(raw: string, options: ReadingOptions): ReadingResul
       decimal(typed, digits, options.threeDecimals === true || (unit === 'inch' && !digits.includes(',')));
   if (!number.ok) return number;
   const value = sign * number.value * (unit === 'inch' ? MM_PER_INCH : 1);
-  if (Math.abs(value) > LARGEST) return no('measure.reading-range', `"${typed}" is too large for a reading.`);
+  if (Math.abs(value) > LARGEST) return no(raise('measure.reading-range', { typed }));
   return { ok: true, value: value === 0 ? 0 : value };
 }
 
@@ -142,16 +144,18 @@ function outsideProblem(raw: string, value: number, instrument: Instrument): Pro
     if (value === 0 || steps.some((step) => Math.abs(step - value) < 1e-6)) return undefined;
     const below = steps.findLast((step) => step < value) ?? 0;
     const above = steps.find((step) => step > value);
-    return raise(
-      'measure.reading-step',
-      `${raw.trim()} is no step of ${id}: ${above === undefined ? `its largest is ${text(below)}` : `there are ${text(below)} and ${text(above)}`}.`,
-    );
+    const given = { raw: raw.trim(), id, below: text(below) };
+    return above === undefined
+      ? raise('measure.reading-step/largest', given)
+      : raise('measure.reading-step', { ...given, above: text(above) });
   }
   if (range === undefined || (value >= range.from - 1e-6 && value <= range.to + 1e-6)) return undefined;
-  return raise(
-    'measure.reading-outside',
-    `${id} reads from ${text(range.from)} to ${text(range.to)}; ${raw.trim()} was typed.`,
-  );
+  return raise('measure.reading-outside', {
+    id,
+    from: text(range.from),
+    to: text(range.to),
+    raw: raw.trim(),
+  });
 }
 
 /** A length in the workshop's unit: "1221.5", or inches to the nearest 1/64 in lowest terms: 48 3/32". */
@@ -183,74 +187,41 @@ function unitRefusal(typed: string, unit: ReadingUnit, wanted: ReadingUnit): Rea
   if (unit === wanted) return undefined;
   // A workshop that reads inches also accepts millimetres if the unit is typed with the number.
   if (wanted === 'inch' && unit === 'mm') return undefined;
-  return no(
-    'measure.reading-unit',
-    `"${typed}" is in ${unitName(unit)}; ${unitName(wanted)} is asked for here.`,
-    `Set the instrument to ${unitName(wanted)}, and read again.`,
-  );
+  return no(raise('measure.reading-unit', { typed, unit: unitName(unit), wanted: unitName(wanted) }));
 }
 
-const NAMES: Readonly<Record<ReadingUnit, string>> = {
-  mm: 'mm',
-  inch: 'inches',
-  N: 'newtons',
-  kg: 'kg',
-  deg: 'degrees',
-  min: 'minutes',
-  C: 'degrees Celsius',
-  Nm: 'newton metres',
-  '%': 'percent',
-  lx: 'lux',
-  Pa: 'pascals',
-  bar: 'bar',
-  µm: 'micrometres',
-};
 /** Internal unit of a figure: lengths are in mm, even if read in inches. */
 export const figureUnit = (unit: ReadingUnit | undefined): FigureUnit =>
   unit === undefined || unit === 'inch' ? 'mm' : unit;
 
-const unitName = (unit: ReadingUnit): string => NAMES[unit];
+const unitName = (unit: ReadingUnit): Message => measureWords(`unit-${unit}`);
 
 function decimal(typed: string, digits: string, threeDecimals: boolean): ReadingResult {
   const marks = digits.replace(/[0-9]/g, '');
   if (/[.,].*[.,]/.test(digits) && /^[0-9]{1,3}([.,][0-9]{3})+([.,][0-9]+)?$/.test(digits))
-    return ambiguous(typed, 'it holds two separators');
+    return no(raise('measure.reading-ambiguous', { typed }));
   if (/^[0-9]{1,3}[ '][0-9]{3}([.,][0-9]+)?$/.test(digits))
-    return ambiguous(typed, 'it may be one number or two');
+    return no(raise('measure.reading-ambiguous/space', { typed }));
   if (marks.length > 1 || (marks !== '' && marks !== '.' && marks !== ',')) return unclear(typed);
   if (/[.,]$/.test(digits)) return unclear(typed);
   const [whole = '', part = ''] = digits.split(/[.,]/);
   if (whole.length > 9 || part.length > 9) return unclear(typed);
   // "1,221": over a thousand, or just over one? A leading zero or more than three integer digits settles it.
   if (part.length === 3 && /^[1-9][0-9]{0,2}$/.test(whole) && !threeDecimals)
-    return ambiguous(
-      typed,
-      `it is ${whole}${part}, or ${whole} and ${part} thousandths`,
-      `Type ${whole}${part}, or ${whole}.${part}0 if the small number is meant.`,
+    return no(
+      raise('measure.reading-ambiguous/thousand', { typed, whole, part, small: `${whole}.${part}0` }),
     );
   return { ok: true, value: Number(`${whole === '' ? '0' : whole}.${part === '' ? '0' : part}`) };
 }
 
 function fraction(typed: string, digits: string, unit: ReadingUnit): ReadingResult {
-  if (unit !== 'inch')
-    return no(
-      'measure.reading-fraction',
-      `"${typed}" is a fraction; only inches are read so.`,
-      'Type the reading as a decimal number.',
-    );
+  if (unit !== 'inch') return no(raise('measure.reading-fraction/unit', { typed }));
   const parts = /^(?:([0-9]{1,4})[ -])?([0-9]{1,2})\/(2|4|8|16|32|64)$/.exec(digits);
   const top = Number(parts?.[2]);
   const bottom = Number(parts?.[3]);
-  if (!parts || top === 0 || top >= bottom)
-    return no('measure.reading-fraction', `"${typed}" is not a fraction of an inch that a rule shows.`);
+  if (!parts || top === 0 || top >= bottom) return no(raise('measure.reading-fraction', { typed }));
   return { ok: true, value: Number(parts[1] ?? 0) + top / bottom };
 }
 
-const no = (id: keyof typeof MEASURE_MESSAGES, text: string, todo?: string): ReadingResult => ({
-  ok: false,
-  problem: raise(id, text, undefined, todo),
-});
-const unclear = (typed: string): ReadingResult =>
-  no('measure.reading-unclear', `"${typed}" is not one number.`);
-const ambiguous = (typed: string, why: string, todo?: string): ReadingResult =>
-  no('measure.reading-ambiguous', `"${typed}" can be read in two ways: ${why}.`, todo);
+const no = (problem: Problem): ReadingResult => ({ ok: false, problem });
+const unclear = (typed: string): ReadingResult => no(raise('measure.reading-unclear', { typed }));

@@ -1,7 +1,9 @@
+import type { SourceKind } from '../base/schemas.js';
+import { type Message, quoted, Several } from '../base/words.js';
 import { assess, conformance, decisionText, figure, guard, NO_LIMIT, signed, worst } from './decision.js';
 import { measuresIt, supportedBy, type Wanted } from './fitness.js';
 import { instrumentText, isOverdue } from './instruments.js';
-import { bandFor, boundsText, type Limit, type LimitBand, type LimitsFile } from './limits.js';
+import { bandFor, type Limit, type LimitBand, type LimitsFile, saysText } from './limits.js';
 import { mean } from './stats.js';
 import { between, outcomeBetween, stepsText } from './steps.js';
 import type { DecisionRule, Instrument, Outcome, RuleUsed, Verdict } from './types.js';
@@ -13,6 +15,7 @@ import {
   type Uncertainty,
 } from './uncertainty.js';
 import { figureUnit, tidy } from './units.js';
+import { MEASURE_WORDS, measureSays, measureWords } from './words.js';
 
 export interface NumberQuestion {
   /** The reading, or its repeats, whose mean is judged. mm or the check's own unit, offset applied. */
@@ -69,13 +72,15 @@ export function judgeNumber(question: NumberQuestion, file: LimitsFile): Verdict
     ...bound.missing.map((): Outcome => 'not-proven'),
   ]);
   const notes = [
-    ...(repeats.length > 1 ? [`Mean of ${repeats.length} readings: ${figure(read)} ${unit}.`] : []),
+    ...(repeats.length > 1
+      ? [measureSays('mean-of', { n: repeats.length, figure: figure(read), unit })]
+      : []),
     ...(correction === 0
       ? []
-      : [`Corrected by ${signed(correction)} mm from ${temperature!.celsius} to 20 degrees.`]),
+      : [measureSays('corrected', { by: signed(correction), celsius: String(temperature!.celsius) })]),
     ...bound.missing,
     ...(question.limits.length === 0
-      ? [NO_LIMIT]
+      ? [measureSays('no-limit')]
       : [stepped ? stepsText(stepped, unit) : decisionText(rule, uncertainty?.U, unit)]),
     ...confirmedNote(question.confirmed),
     ...instrumentNote(question, rule),
@@ -111,10 +116,10 @@ export function bind(ids: readonly string[], file: LimitsFile, size: number | un
     else if (limit)
       missing.push(
         size === undefined
-          ? `The limit ${id} depends on size, and no nominal size is known here.`
-          : `The limit ${id} has no band for a size of ${figure(size)} mm: add one to shared/limits.yaml.`,
+          ? measureSays('limit-no-size', { id })
+          : measureSays('limit-no-band', { id, size: figure(size) }),
       );
-    else missing.push(`The limit ${id} is not in shared/limits.yaml: add it, with its source.`);
+    else missing.push(measureSays('limit-unknown', { id }));
   }
   return { found, missing };
 }
@@ -131,23 +136,40 @@ export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, senten
 });
 
 export const confirmedNote = (confirmed: boolean | undefined): string[] =>
-  confirmed ? ['The reading was asked about as a likely misread, and confirmed.'] : [];
+  confirmed ? [measureSays('confirmed')] : [];
+
+export function sourceWords({
+  sourceKind,
+  source,
+}: {
+  readonly sourceKind: string;
+  readonly source: string;
+}): Message {
+  const id = `source-${sourceKind}`;
+  return id in MEASURE_WORDS
+    ? measureWords(id as `source-${SourceKind}`, { source })
+    : quoted(id, `${sourceKind}: ${source}`);
+}
 
 /** A limit's source as shown on screen and in documents: "published: BS 4873:2009, 6.2". */
 export function sourceText(rule: { readonly sourceKind: string; readonly source: string }): string {
-  return `${rule.sourceKind.replace('-', ' ')}: ${rule.source}`;
+  return String(sourceWords(rule));
 }
 
 function says(against: 'deviation' | 'value', limit: Limit, band: LimitBand, judged: number): string {
-  const what = against === 'deviation' ? `deviation ${signed(judged)}` : figure(judged);
-  return `${what} ${limit.unit}, ${boundsText(band, limit.unit)}`;
+  const { unit } = limit;
+  return saysText(
+    against === 'deviation'
+      ? measureWords('says-deviation', { off: signed(judged), unit })
+      : `${figure(judged)} ${unit}`,
+    band,
+    unit,
+  );
 }
 
 function instrumentNote(question: NumberQuestion, rule: DecisionRule): string[] {
   if (question.instrument || question.limits.length === 0) return [];
-  return rule.kind === 'guarded'
-    ? ['No instrument was named, so the guard band cannot be worked out: scan the instrument and read again.']
-    : ['No instrument was named: the uncertainty of this figure is not known.'];
+  return rule.kind === 'guarded' ? [measureSays('unnamed-guarded')] : [measureSays('unnamed')];
 }
 
 /** Says of a pass that the instrument cannot support it, and which one could. */
@@ -168,9 +190,12 @@ export function coarseNote(
       !(now !== undefined && isOverdue(each, now)) &&
       coarse.every(({ band }) => supportedBy(expected(each), band, rule)),
   );
-  const better =
-    able.length > 0 ? ` Take ${able.map(({ id }) => id).join(', ')}.` : ' No instrument here is good enough.';
-  return [`U = ${figure(U)} ${unit} is as wide as the limit: this pass says little.${better}`];
+  const wide = { U: figure(U), unit };
+  return [
+    able.length > 0
+      ? measureSays('coarse-take', { ...wide, better: able.map(({ id }) => id) })
+      : measureSays('coarse-none', wide),
+  ];
 }
 
 function unsettled(
@@ -225,8 +250,12 @@ export function howToResolve(open: Unsettled): string[] {
   const inside = Math.min((band.high ?? Infinity) - value, value - (band.low ?? -Infinity));
   const probability = Math.round(conformance(value, open.u, band) * 100);
   const notes = [
-    `Not proven: ${figure(value)} ${unit} lies ${figure(Math.abs(inside))} ${unit} ${inside >= 0 ? 'inside' : 'outside'} the limit, ` +
-      `less than the guard band. The chance that it holds is about ${probability} %.`,
+    measureSays(inside >= 0 ? 'not-proven-inside' : 'not-proven-outside', {
+      figure: figure(value),
+      unit,
+      by: figure(Math.abs(inside)),
+      probability: String(probability),
+    }),
   ];
   const settles = (U: number) => guard(rule, U) <= Math.abs(inside) + 1e-9;
   let n = Math.max(2, open.taken + 1);
@@ -243,16 +272,11 @@ export function howToResolve(open: Unsettled): string[] {
       settles(open.expected(other, 1)),
   );
   if (n <= MOST_REPEATS)
-    notes.push(
-      n === 2
-        ? 'A repeat would settle it, if the mean stays where it is (readings that fall on the same mark do not help).'
-        : `The mean of ${n} fresh readings would settle it, if it stays where it is (readings that fall on the same mark do not help).`,
-    );
+    notes.push(n === 2 ? measureSays('settle-repeat') : measureSays('settle-mean', { n }));
   if (better.length > 0)
     notes.push(
-      `A better instrument would settle it if the figure stays: ${better.slice(0, 3).map(instrumentText).join('; ')}.`,
+      measureSays('settle-instrument', { instruments: new Several(better.slice(0, 3).map(instrumentText)) }),
     );
-  if (n > MOST_REPEATS && better.length === 0)
-    notes.push('No instrument of this workshop can settle it: correct the work, or treat it as a fail.');
+  if (n > MOST_REPEATS && better.length === 0) notes.push(measureSays('settle-none'));
   return notes;
 }

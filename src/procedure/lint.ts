@@ -69,11 +69,7 @@ const namedRests = (step: Step): string[] => [
 function twoMakers(makers: Makers): Problem[] {
   return [...makers].flatMap(([feature, [first, ...others]]) =>
     others.map((other) =>
-      procedureProblem(
-        'procedure.two-makers',
-        `"${feature}" is made by "${first!.id}" and by "${other.id}".`,
-        other.place,
-      ),
+      procedureProblem('procedure.two-makers', { feature, first: first!.id, other: other.id }, other.place),
     ),
   );
 }
@@ -83,11 +79,9 @@ function usageProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
   return [...procedure.features].flatMap(([feature, { title, place }]) => {
     const made = makers.has(feature);
     if (!made && rested.has(feature))
-      return [procedureProblem('procedure.feature-unmade', `Nothing makes "${feature}" (${title}).`, place)];
+      return [procedureProblem('procedure.feature-unmade', { feature, title }, place)];
     if (!rested.has(feature) && !isOwn(makers.get(feature), feature))
-      return [
-        procedureProblem('procedure.feature-unused', `Nothing rests on "${feature}" (${title}).`, place),
-      ];
+      return [procedureProblem('procedure.feature-unused', { feature, title }, place)];
     return [];
   });
 }
@@ -103,7 +97,7 @@ function ringProblems(steps: readonly Step[], makers: Makers): Problem[] {
     const at = trail.indexOf(step);
     if (at >= 0) {
       const ring = [...trail.slice(at), step].map(({ id }) => id).join(', ');
-      found.push(procedureProblem('procedure.feature-cycle', `In a ring: ${ring}.`, step.place));
+      found.push(procedureProblem('procedure.feature-cycle', { ring }, step.place));
       return;
     }
     if (done.has(step)) return;
@@ -125,7 +119,7 @@ function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
       .map(({ feature, maker }) =>
         procedureProblem(
           'procedure.rests-aside',
-          `Step "${step.id}" rests on "${feature}" of stage "${maker.stage}", which stage "${step.stage}" does not come after.`,
+          { step: step.id, feature, stage: maker.stage, stage2: step.stage },
           step.place,
         ),
       ),
@@ -135,9 +129,7 @@ function asideProblems(procedure: Procedure, steps: readonly Step[], makers: Mak
 function figureProblems(procedure: Procedure, known: ReadonlySet<string>): Problem[] {
   return [...figuresAsked(procedure)]
     .filter(([name, { optional }]) => !optional && !known.has(name))
-    .map(([name, { step, place }]) =>
-      procedureProblem('procedure.figure-unknown', `Step "${step}" asks for figure "${name}".`, place),
-    );
+    .map(([name, { step, place }]) => procedureProblem('procedure.figure-unknown', { step, name }, place));
 }
 
 export interface FigureAsked {
@@ -191,9 +183,7 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
   const used = new Set(steps.map((step) => step.hold));
   const unused = [...procedure.holds.values()]
     .filter((hold) => !used.has(hold.id))
-    .map((hold) =>
-      procedureProblem('procedure.hold-unused', `No step stops at hold "${hold.id}".`, hold.place),
-    );
+    .map((hold) => procedureProblem('procedure.hold-unused', { hold: hold.id }, hold.place));
   if (!people) return unused;
   const stuck = steps.flatMap((step) => {
     const hold = procedure.holds.get(step.hold ?? '');
@@ -205,17 +195,13 @@ function holdProblems(procedure: Procedure, people?: LintPeople): Problem[] {
       return [
         procedureProblem(
           'procedure.hold-unreleasable',
-          `Nobody has level ${MAY_RELEASE} for stage "${step.stage}", so hold "${hold.id}" of step "${step.id}" is never released.`,
+          { mayRelease: MAY_RELEASE, stage: step.stage, hold: hold.id, step: step.id },
           step.place,
         ),
       ];
     if (hold.notSamePerson && people.persons.length < 2 && !people.solo)
       return [
-        procedureProblem(
-          'procedure.hold-unreleasable',
-          `One person alone does step "${step.id}" and may not release its hold "${hold.id}".`,
-          step.place,
-        ),
+        procedureProblem('procedure.hold-unreleasable/one', { step: step.id, hold: hold.id }, step.place),
       ];
     return [];
   });
@@ -249,27 +235,16 @@ function checkProblems(
   if (check.kind !== 'number' && check.kind !== 'square' && check.kind !== 'points') return [];
   const without = (check.points ?? [{ limits: [] }]).some(({ limits }) => (limits ?? []).length === 0);
   if (check.limits.length === 0 && without)
-    return [procedureProblem('procedure.no-limit', `Check "${id}" judges a number by nothing.`, check.place)];
+    return [procedureProblem('procedure.no-limit', { id }, check.place)];
   if (!known) return [];
   return limitsOf(check).flatMap((name) => {
     const limit = known.get(name);
-    if (!limit)
-      return [
-        procedureProblem('procedure.limit-unknown', `Check "${id}" names limit "${name}".`, check.place),
-      ];
+    if (!limit) return [procedureProblem('procedure.limit-unknown', { id, name }, check.place)];
     const unsourced = (limit.source?.text ?? '').trim() === '';
     return [
-      ...(unsourced
-        ? [
-            procedureProblem(
-              'procedure.limit-unsourced',
-              `Limit "${name}" of check "${id}" has no source.`,
-              check.place,
-            ),
-          ]
-        : []),
+      ...(unsourced ? [procedureProblem('procedure.limit-unsourced', { name, id }, check.place)] : []),
       ...misfit(check, limit).map((why) =>
-        procedureProblem('procedure.limit-kind', `Check "${id}", limit "${name}": ${why}.`, check.place),
+        procedureProblem('procedure.limit-kind', { id, name, why }, check.place),
       ),
     ];
   });
@@ -319,17 +294,11 @@ function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[
   if (reached.size === 0) return [...found.values()];
   const unreached = stepsOf(procedure).flatMap((step) => {
     if (!reached.has(step.id))
-      return [
-        procedureProblem('procedure.unreachable', `No kind of unit gets step "${step.id}".`, step.place),
-      ];
+      return [procedureProblem('procedure.unreachable', { step: step.id }, step.place)];
     return step.checks
       .filter((check) => !reached.has(`${step.id}/${check.id}`))
       .map((check) =>
-        procedureProblem(
-          'procedure.unreachable',
-          `No kind of unit gets check "${step.id}/${check.id}".`,
-          check.place,
-        ),
+        procedureProblem('procedure.unreachable/kind', { step: step.id, check: check.id }, check.place),
       );
   });
   return [...found.values(), ...unreached];
@@ -342,11 +311,7 @@ function quantityProblems(procedure: Procedure): Problem[] {
     step.checks
       .filter(({ kind, quantity }) => MEASURED.has(kind) && quantity === undefined)
       .map((check) =>
-        procedureProblem(
-          'procedure.no-quantity',
-          `Check "${step.id}/${check.id}" does not say what quantity it asks.`,
-          check.place,
-        ),
+        procedureProblem('procedure.no-quantity', { step: step.id, check: check.id }, check.place),
       ),
   );
 }
@@ -362,7 +327,7 @@ function lotProblems(procedure: Procedure): Problem[] {
     .map(({ step, check }) =>
       procedureProblem(
         'procedure.lot-unaccepted',
-        `Check "${step.id}/${check.id}" asks for a lot of ${check.lot}, which no check accepts.`,
+        { step: step.id, check: check.id, lot: check.lot! },
         check.place,
       ),
     );
@@ -377,12 +342,9 @@ function setupProblems(procedure: Procedure, known?: readonly string[]): Problem
     setup === undefined || known.includes(setup)
       ? []
       : [
-          procedureProblem(
-            'procedure.setup-unknown',
-            `Step "${id}" needs the set-up "${setup}".`,
-            place,
-            `Add it to shared/setups.yaml, or name one that is there: ${known.join(', ') || 'none is'}.`,
-          ),
+          known.length === 0
+            ? procedureProblem('procedure.setup-unknown/none', { step: id, setup }, place)
+            : procedureProblem('procedure.setup-unknown', { step: id, setup, known }, place),
         ],
   );
 }

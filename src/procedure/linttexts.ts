@@ -42,9 +42,7 @@ export function textsOf(step: Step): Template[] {
 
 function reasonProblems(step: Step): Problem[] {
   const missing = (['why', 'watch'] as const).filter((key) => step[key].text.trim() === '');
-  return missing.map((key) =>
-    procedureProblem('procedure.no-why', `Step "${step.id}" has no "${key}".`, step.place),
-  );
+  return missing.map((key) => procedureProblem('procedure.no-why', { step: step.id, key }, step.place));
 }
 
 function cautionProblems(procedure: Procedure, step: Step): Problem[] {
@@ -53,18 +51,12 @@ function cautionProblems(procedure: Procedure, step: Step): Problem[] {
     return [
       procedureProblem(
         'procedure.no-caution',
-        `Step "${step.id}" (${step.hazards.join(', ')}) has no caution.`,
+        { step: step.id, hazards: step.hazards.join(', ') },
         step.place,
       ),
     ];
   if (procedure.deferral.text.trim() === '')
-    return [
-      procedureProblem(
-        'procedure.no-caution',
-        `Step "${step.id}" cautions, but there is no "deferral".`,
-        step.place,
-      ),
-    ];
+    return [procedureProblem('procedure.no-caution/step', { step: step.id }, step.place)];
   return [];
 }
 
@@ -74,7 +66,7 @@ function sentenceProblems(where: string, text: Template): Problem[] {
     .map((sentence) =>
       procedureProblem(
         'procedure.sentence',
-        `In ${where}, ${words(sentence)} words: "${sentence.trim()}".`,
+        { where, sentence: words(sentence), sentence2: sentence.trim() },
         text.place,
       ),
     );
@@ -106,19 +98,11 @@ function numberProblems(step: string, text: Template): Problem[] {
       const typed = TYPED.exec(piece);
       if (typed)
         found.push(
-          procedureProblem(
-            'procedure.number-typed',
-            `Step "${step}": "${typed[0]}" in "${text.text}".`,
-            text.place,
-          ),
+          procedureProblem('procedure.number-typed', { step, typed: typed[0], text: text.text }, text.place),
         );
     } else if (isBare(piece, text.pieces[i + 1]))
       found.push(
-        procedureProblem(
-          'procedure.number-bare',
-          `Step "${step}": {${piece.text}} in "${text.text}".`,
-          text.place,
-        ),
+        procedureProblem('procedure.number-bare', { step, piece: piece.text, text: text.text }, text.place),
       );
   });
   return found;

@@ -245,14 +245,7 @@ function idProblems(procedure: Procedure): Problem[] {
     const seen = new Map<string, Place>();
     for (const { id, place } of items) {
       const first = seen.get(id);
-      if (first)
-        found.push(
-          procedureProblem(
-            'procedure.twice',
-            `${kind} "${id}" is already in line ${first.line ?? 0}.`,
-            place,
-          ),
-        );
+      if (first) found.push(procedureProblem('procedure.twice', { kind, id, line: first.line ?? 0 }, place));
       else seen.set(id, place);
     }
   };
@@ -274,17 +267,9 @@ function nameProblems(procedure: Procedure): Problem[] {
     ];
     for (const feature of new Set(named))
       if (!procedure.features.has(feature))
-        found.push(
-          procedureProblem(
-            'procedure.feature-unknown',
-            `Step "${step.id}": no feature "${feature}".`,
-            step.place,
-          ),
-        );
+        found.push(procedureProblem('procedure.feature-unknown', { step: step.id, feature }, step.place));
     if (step.hold !== undefined && !procedure.holds.has(step.hold))
-      found.push(
-        procedureProblem('procedure.hold-unknown', `Step "${step.id}": no hold "${step.hold}".`, step.place),
-      );
+      found.push(procedureProblem('procedure.hold-unknown', { step: step.id, hold: step.hold }, step.place));
   }
   return found;
 }
@@ -346,54 +331,33 @@ function checkKeys(check: CheckFile, at: (key: string) => Place): Problem[] {
   for (const key of needs)
     if (!has(key))
       found.push(
-        procedureProblem(
-          'procedure.check-keys',
-          `Check "${check.id}" of kind ${check.kind} needs "${key}".`,
-          at(key),
-        ),
+        procedureProblem('procedure.check-keys', { check: check.id, kind: check.kind, key }, at(key)),
       );
   for (const key of KEYS)
     if (has(key) && !needs.includes(key) && !takes.includes(key))
       found.push(
-        procedureProblem(
-          'procedure.check-keys',
-          `Check "${check.id}" of kind ${check.kind} does not take "${key}".`,
-          at(key),
-        ),
+        procedureProblem('procedure.check-keys/check', { check: check.id, kind: check.kind, key }, at(key)),
       );
   if (check.kind === 'number' && check.against === 'deviation' && check.expect === undefined)
-    found.push(
-      procedureProblem(
-        'procedure.check-keys',
-        `Check "${check.id}" is held against a deviation and needs "expect".`,
-        at('against'),
-      ),
-    );
+    found.push(procedureProblem('procedure.check-keys/check-held', { check: check.id }, at('against')));
   if ((check.rhythm === 'nth') !== (check.nth !== undefined))
-    found.push(
-      procedureProblem(
-        'procedure.check-keys',
-        `Check "${check.id}": "nth" and "rhythm: nth" go together.`,
-        at('rhythm'),
-      ),
-    );
+    found.push(procedureProblem('procedure.check-keys/check-nth', { check: check.id }, at('rhythm')));
   found.push(...pointProblems(check, at));
   if (check.quantity !== undefined && !UNITS_OF[check.quantity].includes(check.unit ?? 'mm'))
     found.push(
       procedureProblem(
-        'procedure.check-keys',
-        `Check "${check.id}": ${check.quantity} is read in ${UNITS_OF[check.quantity].join(' or ')}, not in ${check.unit}.`,
+        'procedure.check-keys/unit',
+        {
+          check: check.id,
+          quantity: check.quantity,
+          units: UNITS_OF[check.quantity].join(', '),
+          unit: check.unit ?? 'mm',
+        },
         at('quantity'),
       ),
     );
   if (check.choices && !check.choices.some((choice) => choice.pass))
-    found.push(
-      procedureProblem(
-        'procedure.check-keys',
-        `Check "${check.id}": none of its choices passes.`,
-        at('choices'),
-      ),
-    );
+    found.push(procedureProblem('procedure.check-keys/check-none', { check: check.id }, at('choices')));
   return found;
 }
 
@@ -405,9 +369,9 @@ function pointProblems({ id, points = [], pairs = [] }: CheckFile, at: (key: str
   return [
     ...(twice === undefined
       ? []
-      : [procedureProblem('procedure.check-keys', `Check "${id}" has two points "${twice}".`, at('points'))]),
+      : [procedureProblem('procedure.check-keys/check-two', { id, twice }, at('points'))]),
     ...(unknown === undefined
       ? []
-      : [procedureProblem('procedure.check-keys', `Check "${id}" has no point "${unknown}".`, at('pairs'))]),
+      : [procedureProblem('procedure.check-keys/check-point', { id, unknown }, at('pairs'))]),
   ];
 }

@@ -46,8 +46,7 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
     stages.push({ id, title, branch, after: after.get(id) ?? [], steps: made.map((step) => step.id) });
   }
   if (problems.length > 0) return err(...problems);
-  if (steps.length === 0)
-    return err(procedureProblem('procedure.empty', `"${procedure.name}" has no step for this unit.`));
+  if (steps.length === 0) return err(procedureProblem('procedure.empty', { procedure: procedure.name }));
   const order = orderProblems(procedure, steps);
   if (order.length > 0) return err(...order);
   const { name, version, title } = procedure;
@@ -103,8 +102,8 @@ function attempt<T>(step: Step, text: string, problems: Problem[], run: () => T)
   try {
     return run();
   } catch (error) {
-    const why = error instanceof Error ? error.message.split('\n')[0] : 'it cannot be worked out';
-    problems.push(procedureProblem('procedure.value', `Step "${step.id}", "${text}": ${why}.`, step.place));
+    const why = error instanceof Error ? error.message.split('\n')[0]! : String(error);
+    problems.push(procedureProblem('procedure.value', { step: step.id, text, why }, step.place));
     return undefined;
   }
 }
@@ -322,8 +321,8 @@ function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Probl
       if (made.has(feature))
         found.push(
           procedureProblem(
-            'procedure.two-makers',
-            `"${feature}" is made by "${steps[made.get(feature)!]!.id}" and by "${step.id}".`,
+            'procedure.two-makers/made',
+            { feature, steps: steps[made.get(feature)!]!.id, step: step.id },
             place.get(step.base),
           ),
         );
@@ -335,7 +334,7 @@ function orderProblems(procedure: Procedure, steps: readonly RouteStep[]): Probl
         found.push(
           procedureProblem(
             'procedure.rests-ahead',
-            `"${step.id}" rests on "${feature}", made by "${steps[made.get(feature)!]!.id}".`,
+            { step: step.id, feature, steps: steps[made.get(feature)!]!.id },
             place.get(step.base),
           ),
         );

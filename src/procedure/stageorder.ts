@@ -10,29 +10,11 @@ export function stageProblems(procedure: Procedure): Problem[] {
     for (const before of stage.after) {
       const at = place.get(before);
       if (at === undefined)
-        found.push(
-          procedureProblem(
-            'procedure.stage-unknown',
-            `Stage "${stage.id}" comes after "${before}".`,
-            stage.place,
-          ),
-        );
+        found.push(procedureProblem('procedure.stage-unknown', { stage: stage.id, before }, stage.place));
       else if (comesAfter(procedure, before).has(stage.id))
-        found.push(
-          procedureProblem(
-            'procedure.stage-cycle',
-            `Stages "${stage.id}" and "${before}" wait for one another.`,
-            stage.place,
-          ),
-        );
+        found.push(procedureProblem('procedure.stage-cycle', { stage: stage.id, before }, stage.place));
       else if (at > index)
-        found.push(
-          procedureProblem(
-            'procedure.stage-order',
-            `Stage "${stage.id}" stands before "${before}".`,
-            stage.place,
-          ),
-        );
+        found.push(procedureProblem('procedure.stage-order', { stage: stage.id, before }, stage.place));
     }
   return found;
 }

@@ -42,9 +42,7 @@ export function compileTemplate(
     } else if (here === '{') {
       const end = text.indexOf('}', i);
       if (end < 0) {
-        problems.push(
-          procedureProblem('procedure.brace', `"${text.slice(i)}": no closing brace.`, placeOf(i)),
-        );
+        problems.push(procedureProblem('procedure.brace', { text: text.slice(i) }, placeOf(i)));
         break;
       }
       const source = text.slice(i + 1, end);
@@ -57,10 +55,7 @@ export function compileTemplate(
         pieces.push(formula);
       }
       i = end;
-    } else
-      problems.push(
-        procedureProblem('procedure.brace', `"${text}": a closing brace without an opening one.`, placeOf(i)),
-      );
+    } else problems.push(procedureProblem('procedure.brace/closing', { text }, placeOf(i)));
   }
   if (plain !== '') pieces.push(plain);
   return { template: { text, pieces, place }, problems };

@@ -23,7 +23,7 @@ export function translateProcedure(source: SourceText, procedure: Procedure): Re
     return err(
       procedureProblem(
         'procedure.translation-of',
-        `This translates "${value.procedure}", not "${procedure.name}".`,
+        { procedure: value.procedure, procedure2: procedure.name },
         at(['procedure']),
       ),
     );
@@ -51,8 +51,8 @@ class Translator {
     if (value.version !== procedure.version)
       this.warnings.push(
         procedureProblem(
-          'procedure.translation-of',
-          `This translates version ${value.version}; the procedure is version ${procedure.version}.`,
+          'procedure.translation-of/translates',
+          { version: value.version, version2: procedure.version },
           this.#at(['version']),
         ),
       );
@@ -205,13 +205,7 @@ class Translator {
     const kept = new Set(translated.flatMap(formulasIn).map(({ text }) => text));
     for (const { text } of first.flatMap(formulasIn).filter(givesNumber))
       if (!kept.has(text))
-        this.warnings.push(
-          procedureProblem(
-            'procedure.translation-number',
-            `${where}: {${text}} is not in the translated text.`,
-            this.#at(path),
-          ),
-        );
+        this.warnings.push(procedureProblem('procedure.translation-number', { where, text }, this.#at(path)));
   }
 
   #strays(
@@ -223,16 +217,12 @@ class Translator {
     for (const id of Object.keys(given))
       if (!known.has(id))
         this.warnings.push(
-          procedureProblem(
-            'procedure.translation-stray',
-            `In ${where}: the procedure has no "${id}".`,
-            this.#at([...path, id]),
-          ),
+          procedureProblem('procedure.translation-stray', { where, id }, this.#at([...path, id])),
         );
   }
 
   #lacks(what: string, path: Path): void {
-    this.warnings.push(procedureProblem('procedure.translation-lacks', `It lacks ${what}.`, this.#at(path)));
+    this.warnings.push(procedureProblem('procedure.translation-lacks', { what }, this.#at(path)));
   }
 
   #at(path: Path): Place {

@@ -1,34 +1,73 @@
+import { wayOut, word } from '../base/words.js';
 export const RECORD_MESSAGES = {
-  'record.unknown-unit': {
-    what: 'no unit and no job has the name given',
-    todo: 'pinchrod board lists the units and jobs.',
-  },
-  'record.ambiguous': {
-    what: 'several jobs have a unit of that name',
-    todo: 'Name the job too: JOB/UNIT.',
-  },
-  'record.wrong-check': {
-    what: 'the check character of a code does not fit the rest of it',
-    todo: 'Scan the label again, or type the code again.',
-  },
-  'record.out-place': {
-    what: "a document would be written over or among the workshop's own files",
-    todo: 'Give --out a place outside procedures/, shared/ and logs/.',
-  },
-  'record.needs-out': {
-    what: 'a document that is not text, or of several files, needs --out',
-    todo: 'Give --out FILE.',
-  },
-  'record.option': {
-    what: 'an option has a value that is not known',
-    todo: 'Use one of the values named.',
-  },
-  'record.label-room': {
-    what: 'something does not fit on the label of this size and was left out',
-    todo: 'Use a larger label (--stock), if it is wanted.',
-  },
-  'record.out-folder': {
-    what: 'a document is to be written into a folder that is not there',
-    todo: 'Make the folder first, or mend the path.',
-  },
+  'record.unknown-unit': word('There is no job "{ $job }".', 'no unit and no job has the name given', {
+    job: 'pier-house',
+  }),
+  'record.unknown-unit.todo': wayOut('pinchrod board lists the units and jobs.'),
+  'record.unknown-unit/unit': word('There is no unit and no job "{ $word }".', 'as record.unknown-unit', {
+    word: 'mullion',
+  }),
+  'record.ambiguous': word(
+    'There is a unit "{ $word }" in several jobs.',
+    'several jobs have a unit of that name',
+    { word: 'mullion' },
+  ),
+  'record.ambiguous.todo': wayOut('Name one of { $all }.', { all: 'pier-house/P02-1, mole/P02-1' }),
+  'record.wrong-check': word(
+    '"{ $word }" was read or typed wrongly.',
+    'the check character of a code does not fit the rest of it',
+    { word: 'mullion' },
+  ),
+  'record.wrong-check.todo': wayOut('Scan the label again, or type the code again.'),
+  'record.out-place': word(
+    "{ $file } is among the workshop's own files.",
+    "a document would be written over or among the workshop's own files",
+    { file: 'shared/jobs/pier-house.yaml' },
+  ),
+  'record.out-place.todo': wayOut('Give --out a place outside procedures/, shared/ and logs/.'),
+  'record.needs-out': word(
+    '{ $format } cannot be printed into a terminal.',
+    'a document that is not text, or of several files, needs --out',
+    { format: 'PDF' },
+  ),
+  'record.needs-out.todo': wayOut('Give --out FILE.'),
+  'record.needs-out/these': word('These are { $count } files.', 'as record.needs-out', { count: '3' }),
+  'record.needs-out/pdf': word('A PDF cannot be printed into a terminal.', 'as record.needs-out'),
+  'record.option': word(
+    '".{ $asked }" at the end of --out names no format.',
+    'an option has a value that is not known',
+    { asked: 'docx' },
+  ),
+  'record.option.todo': wayOut('End it with one of { $formats }, or name one with --format.', {
+    formats: '.pdf, .html',
+  }),
+  'record.option/format': word('--format "{ $asked }" is not known.', 'as record.option', { asked: 'docx' }),
+  'record.option/format.todo': wayOut('Use one of { $formats }.', { formats: '.pdf, .html' }),
+  'record.option/date': word('--{ $name } "{ $name2 }" is no date.', 'as record.option', {
+    name: 'frame-size',
+    name2: '2026-13-01',
+  }),
+  'record.option/date.todo': wayOut('Write it as 2026-03-31.'),
+  'record.option/unit': word('No unit, job or period is named.', 'as record.option'),
+  'record.option/unit.todo': wayOut('pinchrod record --help tells what it takes.'),
+  'record.option/stock': word('--stock "{ $given }" is not known.', 'as record.option', { given: 'roll' }),
+  'record.option/stock.todo': wayOut('Use one of { $known }.', { known: 'roll-100x60' }),
+  'record.option/skip': word('--skip "{ $given }" does not fit this sheet.', 'as record.option', {
+    given: '40',
+  }),
+  'record.option/skip.todo': wayOut('Use 0 to { $most }.', { most: 20 }),
+  'record.option/dpi': word('--dpi "{ $given }" is not taken.', 'as record.option', { given: '20' }),
+  'record.option/dpi.todo': wayOut('Use 150 to 1200.'),
+  'record.label-room': word(
+    '{ $label }: left out for want of room: { $left }.',
+    'something does not fit on the label of this size and was left out',
+    { label: 'P02-1', left: 'the reference' },
+  ),
+  'record.label-room.todo': wayOut('Use a larger label (--stock), if it is wanted.'),
+  'record.out-folder': word(
+    'There is no folder { $value }.',
+    'a document is to be written into a folder that is not there',
+    { value: 'work' },
+  ),
+  'record.out-folder.todo': wayOut('Make the folder first, or mend the path.'),
 } as const;

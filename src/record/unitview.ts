@@ -93,7 +93,7 @@ export function measuredViews(state: UnitState, basis: RecordBasis): AsMeasuredV
           alt: `${title}, as measured: ${factsOf(check, means(readings)).join('; ')}`,
           svg: frame ? asMeasuredSvg(frame, { width: 420, height: 260 }) : '',
           text: frame ? asMeasuredText(frame, { columns: 76, rows: 18, ascii: true }) : [],
-          facts: [...factsOf(check, means(readings)), ...(frame ? [sanitize(frame.caption)] : [])],
+          facts: [...factsOf(check, means(readings)), ...(frame ? [sanitize(String(frame.caption))] : [])],
         },
       ];
     }),

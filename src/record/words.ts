@@ -88,7 +88,7 @@ export function readingsOf(answer: Answer, check: RouteCheck | undefined): Readi
     const keys = [...Object.keys(LENGTH_NAMES), ...Object.keys(answer.readings)];
     return [...new Set(keys)].flatMap((key) =>
       (answer.readings[key] ?? []).map((reading) =>
-        one(LENGTH_NAMES[key as SquareKey] ?? sanitize(key), reading),
+        one(String(LENGTH_NAMES[key as SquareKey] ?? sanitize(key)), reading),
       ),
     );
   }

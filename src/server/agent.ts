@@ -89,9 +89,7 @@ export class Agent {
 
   /** Why the line is down; undefined while it is up. */
   get down(): Problem | undefined {
-    return this.#line
-      ? undefined
-      : (this.#problem ?? shopProblem('shop.unreachable', 'The server has not answered yet.'));
+    return this.#line ? undefined : (this.#problem ?? shopProblem('shop.unreachable'));
   }
 
   /** Waits until the line is up or an attempt has failed, at most so long. */
@@ -204,10 +202,7 @@ export class Agent {
       const took = await leases.take(journal);
       if (!took.ok) return took;
       if (!took.value) await askFor(line, journal);
-      if (!leases.isOwn(journal))
-        return err(
-          shopProblem('shop.leased', `${leases.of(journal)?.bench ?? 'Another bench'} has ${unit}.`),
-        );
+      if (!leases.isOwn(journal)) return err(leasedBy(leases.of(journal)?.bench, unit));
       await exchange.fetch(journal);
       return ok(undefined);
     });
@@ -422,3 +417,8 @@ export class Agent {
     this.#wake();
   }
 }
+
+const leasedBy = (bench: string | undefined, unit: string): Problem =>
+  bench === undefined
+    ? shopProblem('shop.leased/other', { unit })
+    : shopProblem('shop.leased', { bench, unit });

@@ -38,7 +38,7 @@ export function branchOff(
       return err(
         shopProblem(
           'shop.journal-differs',
-          'The journal is not the one that the shop has, and cannot be kept as a branch.',
+          {},
           {
             file: place.shown,
           },

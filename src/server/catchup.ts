@@ -25,10 +25,8 @@ export function catchUp({ disk, root, card, settings }: CatchUpPlace): Promise<R
   return onServer(settings, async (client) => {
     const shop = await shopThere(client);
     if (!shop.ok) return shop;
-    if (shop.value.id !== card.shop)
-      return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
-    if (card.lies !== liesAt(disk, root))
-      return err(shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`));
+    if (shop.value.id !== card.shop) return err(shopProblem('shop.other-shop', { shop: shop.value.name }));
+    if (card.lies !== liesAt(disk, root)) return err(shopProblem('shop.copied', { bench: card.bench }));
     const form = formProblem(shop.value.form);
     if (form && form.id !== 'shop.newer') return err(form);
     const memory = new Memory(disk, root);

@@ -44,7 +44,7 @@ export class ServerClient {
 
   private constructor(private readonly pg: Client) {
     pg.on('error', (error) => this.#giveUp(problemOf(error)));
-    pg.on('end', () => this.#giveUp(shopProblem('shop.unreachable', 'The server closed the connection.')));
+    pg.on('end', () => this.#giveUp(shopProblem('shop.unreachable/server')));
   }
 
   /** Connects, and sees to it that whatever is acknowledged is on the server's disk. */
@@ -140,7 +140,7 @@ export class ServerClient {
   }
 
   close(): void {
-    this.#giveUp(shopProblem('shop.unreachable', 'The connection was closed here.'));
+    this.#giveUp(shopProblem('shop.unreachable/connection'));
   }
 
   async #hint(text: string): Promise<void> {
@@ -165,7 +165,7 @@ export class ServerClient {
 
 /** @param number as the server numbers its versions: 150018 */
 export const ageProblem = (number: number, text: string): Problem | undefined =>
-  number >= OLDEST ? undefined : shopProblem('shop.too-old', `This server is PostgreSQL ${text}.`);
+  number >= OLDEST ? undefined : shopProblem('shop.too-old', { text });
 
 /** Conflicts that the server itself asks to have tried again. */
 const REPEATED = new Set(['40001', '40P01']);
@@ -226,33 +226,34 @@ function asServerError(error: unknown): ServerError {
 }
 
 /** By SQLSTATE, by the code of the runtime, or by what the driver says. */
-const BY_CODE: readonly (readonly [RegExp, Parameters<typeof shopProblem>[0]])[] = [
-  [/^28/, 'shop.login'],
+const BY_CODE = [
+  [/^28/, 'shop.login/fault'],
   [/^3D000$/, 'shop.no-database'],
-  [/^(42P01|3F000)$/, 'shop.no-shop'],
+  [/^(42P01|3F000)$/, 'shop.no-shop/fault'],
   [/^42501$/, 'shop.no-right'],
-  [/^(57P|08|53300|25006)/, 'shop.unreachable'],
+  [/^(57P|08|53300|25006)/, 'shop.unreachable/fault'],
   [/^53100$/, 'shop.server-full'],
   [/CERT|SELF_SIGNED|ISSUER|LEAF_SIGNATURE|ALTNAME/, 'shop.certificate'],
   [/^ERR_SSL|^EPROTO$/, 'shop.certificate'],
-  [/^E[A-Z]+$/, 'shop.unreachable'],
-];
+  [/^E[A-Z]+$/, 'shop.unreachable/fault'],
+] as const;
 
 /** @param settings where nothing answered yet */
 function problemOf(error: unknown, settings?: Settings): Problem {
   const { code, message } = error as Raised;
   if (settings && /^E[A-Z]+$/.test(String(code)) && code !== 'EPROTO')
-    return shopProblem(
-      'shop.unreachable',
-      `Nothing answers at ${settings.host}:${settings.port} (${String(code)}).`,
-    );
+    return shopProblem('shop.unreachable/nothing', {
+      host: settings.host,
+      port: settings.port,
+      code: String(code),
+    });
   const said = String(message ?? error);
-  const text = `${said.replace(/\.$/, '').replace(/^./, (letter) => letter.toUpperCase())}.`;
-  if (/does not support SSL/.test(said)) return shopProblem('shop.certificate', text);
-  if (/password must be a string|SASL|no password supplied/i.test(said))
-    return shopProblem('shop.login', 'The server asks for a password, and none was given.');
+  // The driver's own words, which are English.
+  const fault = `${said.replace(/\.$/, '').replace(/^./, (letter) => letter.toUpperCase())}.`;
+  if (/does not support SSL/.test(said)) return shopProblem('shop.certificate', { fault });
+  if (/password must be a string|SASL|no password supplied/i.test(said)) return shopProblem('shop.login');
   const known = BY_CODE.find(([pattern]) => pattern.test(String(code ?? '')));
-  if (known) return shopProblem(known[1], text);
+  if (known) return shopProblem(known[1], { fault });
   // The driver's own: a timeout, or a connection that ended.
-  return code === undefined ? shopProblem('shop.unreachable', text) : shopProblem('shop.refused', text);
+  return shopProblem(code === undefined ? 'shop.unreachable/fault' : 'shop.refused/fault', { fault });
 }

@@ -30,15 +30,11 @@ export async function compareWithServer(
 ): Promise<Result<Compared>> {
   const shop = await shopThere(client);
   if (!shop.ok) return shop;
-  if (shop.value.id !== card.shop)
-    return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
+  if (shop.value.id !== card.shop) return err(shopProblem('shop.other-shop', { shop: shop.value.name }));
   const tips = await serverTips(client);
   const known = new Memory(disk, root).tips;
   const problems: Problem[] = lostOf(known, tips).map((journal) =>
-    shopProblem(
-      'shop.lines-lost',
-      `The server had ${known.get(journal)} lines of ${journal} and has ${tips.get(journal)?.n ?? 0}.`,
-    ),
+    shopProblem('shop.lines-lost', { known: known.get(journal)!, journal, tips: tips.get(journal)?.n ?? 0 }),
   );
   let lines = 0;
   for (const journals of batches([...tips].filter(([, { n }]) => n > 0)))
@@ -53,10 +49,7 @@ export async function compareWithServer(
     if (checked.has(sha256)) continue;
     checked.add(sha256);
     const content = await getContent(client, sha256);
-    if (!content.ok)
-      problems.push(
-        shopProblem('shop.content-changed', `${path} is not what its hash says.`, { file: path }),
-      );
+    if (!content.ok) problems.push(shopProblem('shop.content-changed', { path }, { file: path }));
   }
   const waiting = localJournals(disk, root).filter(({ journal, place }) => {
     const end = localEnd(disk, place);
@@ -77,12 +70,16 @@ function compareJournal(
   const { file, shown } = place.value;
   const lines = linesIn(server, NOTHING);
   if (lines?.at(-1)?.hash !== tip.hash)
-    return shopProblem('shop.line-broken', `On the server the chain of ${shown} does not hold.`, {
-      file: shown,
-    });
+    return shopProblem(
+      'shop.line-broken',
+      { shown },
+      {
+        file: shown,
+      },
+    );
   const here = disk.stat(file)?.kind === 'file' ? disk.read(file) : Buffer.alloc(0);
   const both = Math.min(here.lastIndexOf(0x0a) + 1, server.length);
   return here.subarray(0, both).equals(server.subarray(0, both))
     ? undefined
-    : shopProblem('shop.journal-differs', `${shown} has other lines here than in the shop.`, { file: shown });
+    : shopProblem('shop.journal-differs/other', { shown }, { file: shown });
 }

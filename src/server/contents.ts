@@ -10,6 +10,7 @@ import { hashBytes, makeFolders, writeWhole } from '../store/files.js';
 import { isJobSeal } from '../store/jobseal.js';
 import { readName } from '../store/names.js';
 import { isFileName } from '../store/paths.js';
+import { storeWords } from '../store/words.js';
 import type { ServerClient } from './client.js';
 import { shopProblem } from './messages.js';
 import { SCHEMA } from './migrations.js';
@@ -82,8 +83,7 @@ export async function putContent(client: ServerClient, bytes: Buffer): Promise<s
 
 /** Reads content and holds it against its hash. Throws ServerError. */
 export async function getContent(client: ServerClient, sha256: string): Promise<Result<Buffer>> {
-  const wrong = () =>
-    err(shopProblem('shop.content-changed', `The file ${sha256} is not what its hash says.`));
+  const wrong = () => err(shopProblem('shop.content-changed/file', { sha256 }));
   const [row] = await client.query<{ size: number; pieces: number }>(
     `select size, pieces from ${SCHEMA}.content where sha256 = $1`,
     [sha256],
@@ -164,20 +164,19 @@ export async function layFile(
   root: string,
   { path, sha256 }: KeptFile,
 ): Promise<Result<void>> {
-  if (!isKeptPath(path))
-    return err(shopProblem('shop.content-changed', `"${path}" is no path of a kept file.`));
+  if (!isKeptPath(path)) return err(shopProblem('shop.content-changed/path', { path }));
   const content = await getContent(client, sha256);
   if (!content.ok) return content;
   const named = path.split('/').at(-1)!;
   if (HASH.test(named) && sha256 !== named && !isErased(path, content.value))
-    return err(shopProblem('shop.content-changed', `The file ${path} is not what its name says.`));
+    return err(shopProblem('shop.content-changed/file-what', { path }));
   try {
     const parts = path.split('/');
     const folder = makeFolders(disk, root, parts.slice(0, -1));
     writeWhole(disk, join(folder, named), content.value);
     return ok(undefined);
   } catch (error) {
-    return err(diskProblem(error, path, 'it was taken over from the shop'));
+    return err(diskProblem(error, path, storeWords('while-taken-over-shop')));
   }
 }
 

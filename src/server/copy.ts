@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Disk, diskProblem } from '../store/disk.js';
 import { makeFolders } from '../store/files.js';
+import { storeWords } from '../store/words.js';
 import type { ServerClient } from './client.js';
 import { keptFiles, layFile } from './contents.js';
 import { takeEdition } from './editions.js';
@@ -26,10 +27,10 @@ export async function copyShop(client: ServerClient, disk: Disk, root: string): 
   const form = formProblem(shop.value.form);
   if (form && form.id !== 'shop.newer') return err(form);
   try {
-    if (disk.list(root).length > 0) return err(shopProblem('shop.not-empty', `${root} is not empty.`));
+    if (disk.list(root).length > 0) return err(shopProblem('shop.not-empty', { root }));
     makeFolders(disk, root, ['logs']);
   } catch (error) {
-    return err(diskProblem(error, root, 'the shop was copied'));
+    return err(diskProblem(error, root, storeWords('while-shop-copied')));
   }
   const taken = await takeEdition(client, disk, root);
   const problems: Problem[] = taken.ok ? [] : [...taken.problems];

@@ -8,6 +8,7 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Disk, diskProblem } from '../store/disk.js';
 import { attempt, hashBytes, makeFolders, writeSpare, writeWhole } from '../store/files.js';
 import { PINS_FILE } from '../store/pins.js';
+import { storeWords } from '../store/words.js';
 import type { ServerClient } from './client.js';
 import { getContent, putContent } from './contents.js';
 import { shopProblem } from './messages.js';
@@ -149,8 +150,7 @@ export async function publish(
   how: { readonly by: string; readonly reason: string },
 ): Promise<Result<number | undefined>> {
   const held = heldEdition(disk, root);
-  const passed = (n: number) =>
-    err(shopProblem('shop.edition-passed', `Edition ${n} was published meanwhile.`));
+  const passed = (n: number) => err(shopProblem('shop.edition-passed', { n }));
   const { n: newest } = await newestEdition(client);
   if (newest !== held.n) return passed(newest);
   if (changedHere(disk, root, held).length === 0) return ok(undefined);
@@ -219,8 +219,7 @@ export async function takeEdition(
   );
   const wanted = new Map(rows.map(({ path, sha256 }) => [path, sha256]));
   const wrong = [...wanted.keys()].find((path) => !isOwnPath(path));
-  if (wrong !== undefined)
-    return err(shopProblem('shop.content-changed', `"${wrong}" is no path of the workshop's own files.`));
+  if (wrong !== undefined) return err(shopProblem('shop.content-changed/path-workshop', { wrong }));
   const pins = await newestPins(client).catch(() => undefined);
   const here = ownFiles(disk, root);
   if (!drop) {
@@ -263,7 +262,7 @@ export async function takeEdition(
       pinsHash: pins ? hashBytes(pins.bytes) : held.pinsHash,
     });
   } catch (error) {
-    return err(diskProblem(error, 'shared', 'an edition was taken'));
+    return err(diskProblem(error, 'shared', storeWords('while-an-edition-taken')));
   }
   return ok(n);
 }
@@ -285,7 +284,6 @@ function keepAside(
 }
 
 const changedProblem = (changed: readonly string[]): Problem =>
-  shopProblem(
-    'shop.files-changed',
-    `Changed here and not published: ${changed.slice(0, 5).join(', ')}${changed.length > 5 ? ` and ${changed.length - 5} more` : ''}.`,
-  );
+  changed.length > 5
+    ? shopProblem('shop.files-changed/more', { files: changed.slice(0, 5), more: changed.length - 5 })
+    : shopProblem('shop.files-changed', { files: changed });

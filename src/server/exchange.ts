@@ -308,7 +308,7 @@ export class Exchange {
 }
 
 const placeProblem = (file: string): Problem =>
-  shopProblem('shop.journal-differs', `${file} has other lines here than in the shop.`, { file });
+  shopProblem('shop.journal-differs/other-lines', { file }, { file });
 
 /** Journals of which the server has fewer lines than it was known to have. */
 export const lostOf = (known: ReadonlyMap<string, number>, tips: ReadonlyMap<string, Tip>): string[] =>

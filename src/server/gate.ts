@@ -17,9 +17,9 @@ export interface ShopNamed {
 /** Which shop the database holds; a database without one is a problem. Throws ServerError. */
 export async function shopThere(client: ServerClient): Promise<Result<ShopNamed>> {
   const form = await formThere(client);
-  if (form === undefined) return err(shopProblem('shop.no-shop', 'The database holds no shop.'));
+  if (form === undefined) return err(shopProblem('shop.no-shop'));
   const [shop] = await client.query<{ id: string; name: string }>(`select id, name from ${SCHEMA}.shop`);
-  return shop ? ok({ ...shop, form }) : err(shopProblem('shop.no-shop', 'The database holds no shop.'));
+  return shop ? ok({ ...shop, form }) : err(shopProblem('shop.no-shop'));
 }
 
 async function formThere(client: ServerClient): Promise<number | undefined> {
@@ -35,9 +35,9 @@ async function formThere(client: ServerClient): Promise<number | undefined> {
 /** Whether this program may hand over to a shop of this form. */
 export const formProblem = (form: number) =>
   form > NEWEST
-    ? shopProblem('shop.newer', `The shop has form ${form}; this program knows ${NEWEST}.`)
+    ? shopProblem('shop.newer', { form, newest: NEWEST })
     : form < NEWEST
-      ? shopProblem('shop.older', `The shop has form ${form}; this program needs ${NEWEST}.`)
+      ? shopProblem('shop.older', { form, newest: NEWEST })
       : undefined;
 
 export interface MadeShop {
@@ -59,7 +59,7 @@ export async function makeShop(
 ): Promise<Result<MadeShop>> {
   const form = await formThere(client);
   if (form !== undefined && form > NEWEST) return err(formProblem(form)!);
-  if (form === NEWEST) return err(shopProblem('shop.there-already', 'The database holds a shop.'));
+  if (form === NEWEST) return err(shopProblem('shop.there-already'));
   const id = newFolderId();
   for (const { n, statements } of MIGRATIONS.slice(form ?? 0))
     await client.together([
@@ -124,11 +124,10 @@ export async function enrol(
   folder: string,
   by: string,
 ): Promise<Result<void>> {
-  if (!isFileName(bench))
-    return err(shopProblem('shop.bench-name', `"${bench}" cannot be the name of a bench.`));
+  if (!isFileName(bench)) return err(shopProblem('shop.bench-name/cannot', { bench }));
   const there = (await benches(client)).find(({ name }) => name === bench);
   if (there && (there.folder !== folder || there.left))
-    return err(shopProblem('shop.bench-taken', `"${bench}" takes part from another folder, or did.`));
+    return err(shopProblem('shop.bench-taken', { bench }));
   if (there) return ok(undefined);
   try {
     await client.query(`insert into ${SCHEMA}.bench (name, folder, joined_by) values ($1, $2, $3)`, [
@@ -139,7 +138,7 @@ export async function enrol(
     return ok(undefined);
   } catch (error) {
     if (error instanceof ServerError && error.isTaken)
-      return err(shopProblem('shop.bench-taken', `"${bench}" takes part from another folder.`));
+      return err(shopProblem('shop.bench-taken/takes', { bench }));
     throw error;
   }
 }

@@ -5,6 +5,7 @@ import { type Card, liesAt, readCard, writeCard } from '../store/card.js';
 import { type Disk, diskProblem } from '../store/disk.js';
 import { makeFolders, writeWhole } from '../store/files.js';
 import { benchFile } from '../store/register/place.js';
+import { storeWords } from '../store/words.js';
 import { ServerClient, ServerError } from './client.js';
 import { jobOf, keepFile, keptFiles, layFile, localFiles, newFolderId } from './contents.js';
 import { takeEdition } from './editions.js';
@@ -50,13 +51,11 @@ export async function joinShop(place: JoinPlace, how: Joining): Promise<Result<C
     // A copy of a bench's folder may take part as a bench of its own.
     const isCopy = held.value !== undefined && held.value.lies !== lies && !how.moved;
     if (isCopy && held.value.bench === how.bench)
-      return err(shopProblem('shop.copied', `This folder is not where ${how.bench} lay when it took part.`));
+      return err(shopProblem('shop.copied', { bench: how.bench }));
     const before = isCopy ? undefined : held.value;
     const service = how.service ?? held.value?.service;
     if (before && (before.shop !== shop.value.id || before.bench !== how.bench))
-      return err(
-        shopProblem('shop.joined-already', `This folder takes part in "${before.name}" as ${before.bench}.`),
-      );
+      return err(shopProblem('shop.joined-already', { before: before.name, bench: before.bench }));
     const card: Card = before
       ? { ...before, lies }
       : {
@@ -165,7 +164,7 @@ export function forgetShop(disk: Disk, root: string): Result<void> {
     disk.flushFolder(join(root, 'shop'));
     return ok(undefined);
   } catch (error) {
-    return err(diskProblem(error, 'shop', 'the shop was left'));
+    return err(diskProblem(error, 'shop', storeWords('while-shop-left')));
   }
 }
 

@@ -24,7 +24,7 @@ export function placeNamed(root: string, journal: string): Result<JournalPlace> 
   const last = parts.at(-1)!;
   const path = [...parts.slice(0, -1), last.slice(0, -ENDING.length)];
   if (!last.endsWith(ENDING) || !path.every(isFileName) || !isShared(parts))
-    return err(storeProblem('journal.name', `"${journal}" is no name of a journal.`));
+    return err(storeProblem('journal.name', { journal }));
   const folder = join(root, ...path.slice(0, -1));
   const unit = path.at(-1)!;
   return ok({

@@ -2,6 +2,8 @@
  * Who may write which unit: turns on the server, of which the last counts. They never expire. A bench takes them ahead,
  * gives one that it does not use to whoever asks, and may lose one to a person who takes the unit over.
  */
+
+import type { Problem } from '../base/problem.js';
 import { err, ok, type Result } from '../base/problem.js';
 import type { ServerClient } from './client.js';
 import { shopProblem } from './messages.js';
@@ -64,7 +66,7 @@ export class Leases {
     if (last?.bench === this.bench) return ok(true);
     if (last?.bench !== undefined) return ok(false);
     const waits = await this.waitsAfterSetback();
-    if (waits) return err(shopProblem('shop.setback', waits));
+    if (waits) return err(waits);
     const took = await this.#next(journal, last, this.bench, 'nobody', 'taken');
     if (!took) await this.reread(journal);
     return ok(this.isOwn(journal));
@@ -115,7 +117,7 @@ export class Leases {
   }
 
   /** Why no lease is given; undefined if there is no reason. */
-  async waitsAfterSetback(): Promise<string | undefined> {
+  async waitsAfterSetback(): Promise<Problem | undefined> {
     const rows = await this.client.query<{ id: string; missing: string[] | null }>(
       `select s.id, (
          select array_agg(b.name order by b.name) from ${SCHEMA}.bench b
@@ -126,7 +128,7 @@ export class Leases {
     );
     const missing = new Set(rows.flatMap(({ missing }) => missing ?? []));
     if (missing.size === 0) return undefined;
-    return `The server was put back to an earlier state; these benches have not reported since: ${[...missing].sort().join(', ')}.`;
+    return shopProblem('shop.setback', { benches: [...missing].sort() });
   }
 
   async #next(

@@ -33,7 +33,7 @@ interface LinkPlace {
 
 /** Whatever else ends an exchange; the next connection begins it anew. */
 export const faultOf = (error: unknown): Problem =>
-  shopProblem('shop.refused', `The exchange ended: ${String((error as Error)?.message ?? error)}.`);
+  shopProblem('shop.refused', { error: String((error as Error)?.message ?? error) });
 
 /** @param known lines that the server had of each journal when the line was last up */
 export async function openLink(
@@ -50,22 +50,15 @@ export async function openLink(
       ? (formProblem(shop.value.form) ??
         (shop.value.id === card.shop
           ? undefined
-          : shopProblem(
-              'shop.other-shop',
-              `The server holds the shop "${shop.value.name}"; this folder takes part in "${card.name}".`,
-            )))
+          : shopProblem('shop.other-shop/server', { shop: shop.value.name, card: card.name })))
       : shop.problems[0]!;
     const copied =
-      card.lies === liesAt(disk, root)
-        ? undefined
-        : shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`);
+      card.lies === liesAt(disk, root) ? undefined : shopProblem('shop.copied', { bench: card.bench });
     const own = wrong ? undefined : (await benches(client)).find(({ folder }) => folder === card.folder);
     const refused =
       wrong ??
       copied ??
-      (own === undefined || own.left
-        ? shopProblem('shop.not-joined', `The shop "${card.name}" knows nothing of this folder, or it left.`)
-        : undefined);
+      (own === undefined || own.left ? shopProblem('shop.not-joined/shop', { card: card.name }) : undefined);
     if (refused) {
       client.close();
       return err(refused);

@@ -8,6 +8,7 @@ import { cutTail, setAside } from '../store/journalrepair.js';
 import { type Lock, takeLock, thisProcess } from '../store/lock.js';
 import type { JournalPlace } from '../store/paths.js';
 import { readEnd } from '../store/register/place.js';
+import { storeWords } from '../store/words.js';
 import { type JournalLine, linesIn, NOTHING, type Tip } from './lines.js';
 import { shopProblem } from './messages.js';
 
@@ -38,7 +39,7 @@ export function linesBehind(
     const lines = linesIn(disk.tail(place.file, size - cursor.bytes), cursor);
     return lines ? ok(lines) : err(differs(place));
   } catch (error) {
-    return err(diskProblem(error, place.shown, 'it was handed over'));
+    return err(diskProblem(error, place.shown, storeWords('while-handed-over')));
   }
 }
 
@@ -54,12 +55,15 @@ export function cursorAt(disk: Disk, place: JournalPlace, tip: Tip): Result<File
 
 /** What stands behind the lines that the server has is no whole line: it is left alone, and so is all behind it. */
 export const damaged = ({ shown }: JournalPlace) =>
-  shopProblem('shop.journal-damaged', 'The journal is damaged behind the lines that the server has.', {
-    file: shown,
-  });
+  shopProblem(
+    'shop.journal-damaged',
+    {},
+    {
+      file: shown,
+    },
+  );
 
-const differs = ({ shown }: JournalPlace) =>
-  shopProblem('shop.journal-differs', 'The journal is not the one that the shop has.', { file: shown });
+const differs = ({ shown }: JournalPlace) => shopProblem('shop.journal-differs/journal', {}, { file: shown });
 
 /** Lays whole lines behind the cursor, under the journal's lock; durable once ok. A torn end is kept beside it first. */
 export function layBehind(
@@ -73,9 +77,13 @@ export function layBehind(
   const lines = linesIn(bytes, cursor);
   if (!lines || lines.length === 0)
     return err(
-      shopProblem('shop.line-broken', `A line of ${place.shown} does not fit behind line ${cursor.n}.`, {
-        file: place.shown,
-      }),
+      shopProblem(
+        'shop.line-broken/line',
+        { place: place.shown, cursor: cursor.n },
+        {
+          file: place.shown,
+        },
+      ),
     );
   return underLock(disk, root, place, bench, () => {
     const end = localEnd(disk, place);
@@ -110,7 +118,7 @@ export function underLock<T>(
     lock = taken.value;
     return run();
   } catch (error) {
-    return err(diskProblem(error, place.shown, 'it was taken over from the shop'));
+    return err(diskProblem(error, place.shown, storeWords('while-taken-over-shop')));
   } finally {
     lock?.release();
   }

@@ -15,14 +15,14 @@ export async function removeFromShop(
   by: string,
   reason: string,
 ): Promise<Result<number>> {
-  if (!isFileName(job)) return err(shopProblem('shop.no-job', `"${job}" is no name of a job.`));
+  if (!isFileName(job)) return err(shopProblem('shop.no-job', { job }));
   const prefix = `${job}/`;
   const [there] = await client.query<{ count: string }>(
     `select count(*) as count from ${SCHEMA}.line where n = 0 and starts_with(journal, $1)`,
     [prefix],
   );
   const journals = Number(there?.count ?? 0);
-  if (journals === 0) return err(shopProblem('shop.no-job', `The server has no journal of "${job}".`));
+  if (journals === 0) return err(shopProblem('shop.no-job/server', { job }));
   const path = `logs/${job}/`;
   await client.together([
     {

@@ -60,7 +60,7 @@ export function readSettings(sources: Sources, service = sources.env.PGSERVICE):
   const host = get('host') ?? 'localhost';
   const port = Number(get('port') ?? 5432);
   if (!Number.isInteger(port) || port < 1 || port > 65_535)
-    return err(shopProblem('shop.setting', `"${get('port')}" is no port.`));
+    return err(shopProblem('shop.setting/port', { port: get('port')! }));
   const user = get('user') ?? sources.user;
   const tls = readTls(host, get, sources);
   if (!tls.ok) return tls;
@@ -92,7 +92,7 @@ function readService(service: string, { env, home, read }: Sources): Result<Serv
     const found = sectionOf(text, service);
     if (found) return ok(found);
   }
-  return err(shopProblem('shop.service', `No service file names "${service}": ${files.join(', ')}.`));
+  return err(shopProblem('shop.service', { service, files: files.join(', ') }));
 }
 
 function sectionOf(text: string, service: string): Service | undefined {
@@ -120,7 +120,7 @@ function readTls(
   { read }: Sources,
 ): Result<Tls | undefined> {
   const mode = get('sslmode') ?? (isLocal(host) ? 'disable' : 'verify-full');
-  if (!Object.hasOwn(CHECKS, mode)) return err(shopProblem('shop.setting', `"${mode}" is no PGSSLMODE.`));
+  if (!Object.hasOwn(CHECKS, mode)) return err(shopProblem('shop.setting', { mode }));
   const checks = CHECKS[mode as keyof typeof CHECKS];
   if (checks === undefined) return ok(undefined);
   const files: Record<string, string> = {};
@@ -135,7 +135,7 @@ function readTls(
     try {
       files[as] = read(path);
     } catch {
-      return err(shopProblem('shop.setting', `${path} cannot be read (${key}).`));
+      return err(shopProblem('shop.setting/cannot', { path, key }));
     }
   }
   return ok({ checks, ...files });

@@ -63,13 +63,10 @@ export async function readStatus(
   if (!shop.ok) return shop;
   const form = formProblem(shop.value.form);
   if (form && form.id !== 'shop.newer') return err(form);
-  if (shop.value.id !== card.shop)
-    return err(shopProblem('shop.other-shop', `The server holds the shop "${shop.value.name}".`));
+  if (shop.value.id !== card.shop) return err(shopProblem('shop.other-shop', { shop: shop.value.name }));
   const tips = await serverTips(client);
   const problems: Problem[] =
-    card.lies === liesAt(disk, root)
-      ? []
-      : [shopProblem('shop.copied', `This folder is not where ${card.bench} lay when it took part.`)];
+    card.lies === liesAt(disk, root) ? [] : [shopProblem('shop.copied', { bench: card.bench })];
   let waiting = 0;
   for (const { journal, place } of localJournals(disk, root)) {
     const end = localEnd(disk, place);
@@ -103,6 +100,6 @@ export async function readStatus(
     problems,
     branches: [...tips.keys()].filter((journal) => journal.includes('~')).sort(),
     aheadMs: await noteClock(client, card.folder, Date.now),
-    ...(waits === undefined ? {} : { waits }),
+    ...(waits === undefined ? {} : { waits: waits.text }),
   });
 }

@@ -41,9 +41,9 @@ export async function takeOver(
     await leases.reread(journal);
     const from = leases.of(journal)?.bench;
     if (from === undefined || from === bench)
-      return err(shopProblem('shop.not-held', `No other bench has ${place.value.unit}.`));
+      return err(shopProblem('shop.not-held', { unit: place.value.unit }));
     const waits = await leases.waitsAfterSetback();
-    if (waits !== undefined) return err(shopProblem('shop.setback', waits));
+    if (waits !== undefined) return err(waits);
     await exchange.fetch(journal);
     const end = localEnd(disk, place.value);
     if (!end.ok) return end;

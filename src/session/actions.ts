@@ -38,7 +38,7 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
   if (!claim)
     return {
       kind: 'refused',
-      problem: held.readOnly ?? raise('bench.read-only', `${held.id} is written by somebody else.`),
+      problem: held.readOnly ?? raise('bench.read-only', { held: held.id }),
     };
   const { leastPicture } = shop.workshop.rules;
   const evidence = findNamed(shop.disk, shop.root, held.job, action, leastPicture);
@@ -160,7 +160,7 @@ function snagAll(shop: Shop, held: OpenedUnit | undefined, setup: string, hand: 
   if (!doubt || keys.length === 0)
     return {
       kind: 'refused',
-      problem: raise('bench.nothing-in-doubt', `Nothing made under "${setup}" waits for a snag.`),
+      problem: raise('bench.nothing-in-doubt', { setup }),
     };
   const events: JournalEvent[] = [];
   const snags = keys.map((key) => {
@@ -184,8 +184,8 @@ function snagAll(shop: Shop, held: OpenedUnit | undefined, setup: string, hand: 
 /** Takes the open unit from the bench holding its lock, and notes in the journal who had it and why it was taken. */
 function takeOver(shop: Shop, held: OpenedUnit | undefined, reason: string, hand: Hand): ShopActed {
   const refused = (problem: ReturnType<typeof raise>): ShopActed => ({ acted: { kind: 'refused', problem } });
-  if (!held) return refused(raise('bench.no-unit', 'No unit is open.'));
-  if (!held.readOnly) return refused(raise('bench.not-kept', `${held.id} is open here for writing.`));
+  if (!held) return refused(raise('bench.no-unit'));
+  if (!held.readOnly) return refused(raise('bench.not-kept', { held: held.id }));
   const found = atBench(shop.context(hand, undefined));
   if ('problem' in found) return refused(found.problem);
   const { job, id } = held;
@@ -220,8 +220,7 @@ export function revisionOf(
   readonly next: Judged;
   readonly effect: RevisionEffect;
 }> {
-  if (unit.state.events.length === 0)
-    return err(raise('bench.not-begun', `Nothing of ${unit.id} is logged yet.`));
+  if (unit.state.events.length === 0) return err(raise('bench.not-begun', { unit: unit.id }));
   const from = builtFromNow(workshop, unit.job);
   const plan = from.ok ? planOf(from.value, unit.id) : from;
   if (!plan.ok) return plan;
@@ -238,7 +237,7 @@ export function revisionOf(
     texts.every(([kind, text]) => sources[kind] === sha256(text)) &&
     isDeepStrictEqual(old.decisionRule, next.decisionRule)
   )
-    return err(raise('bench.same-sources', `${unit.id} is built from the files as they are now.`));
+    return err(raise('bench.same-sources', { unit: unit.id }));
   return ok({ plan: plan.value, old, next, effect: revisionEffect(unit.state, old, next) });
 }
 
@@ -320,7 +319,7 @@ function findNamed(
   const found: Record<string, FoundEvidence> = {};
   for (const name of names) {
     const path = name === NEWEST ? filesInInbox(disk, root)[0]?.name : name;
-    if (path === undefined) return err(raise('bench.inbox-empty', `There is no file in ${INBOX}/.`));
+    if (path === undefined) return err(raise('bench.inbox-empty', { inbox: INBOX }));
     const result = findEvidence(disk, job, isAbsolute(path) ? path : resolve(root, path));
     if (!result.ok) return result;
     const { bytes, evidence } = result.value;

@@ -1,5 +1,6 @@
 /** What the shop's instruments can support, over everything that asks for a reading; and codes that two things share. */
 import { type Problem, problemFactory } from '../base/problem.js';
+import { type Message, Several } from '../base/words.js';
 import { foreseenU, measuresIt, supportedBy, wouldDo } from '../measure/fitness.js';
 import { bandFor } from '../measure/limits.js';
 import type { Instrument } from '../measure/types.js';
@@ -11,6 +12,7 @@ import type { LotUsed } from '../unit/types.js';
 import { claimedMarks } from '../window/claims.js';
 import type { Mark, SetOut } from '../window/types.js';
 import { BENCH_MESSAGES } from './messages.js';
+import { sessionWords } from './words.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -37,12 +39,9 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
   if (able.length === 0)
     return [
       raise(
-        'bench.no-measure',
-        `Nothing in date measures "${wanted.quantity}" in ${wanted.unit}, which ${baseOf(check.id)} asks.`,
+        instruments.some((each) => measuresIt(each, wanted)) ? 'bench.no-measure' : 'bench.no-measure/none',
+        { quantity: wanted.quantity, unit: wanted.unit, check: baseOf(check.id) },
         INSTRUMENTS,
-        instruments.some((each) => measuresIt(each, wanted))
-          ? 'Have one of those calibrated that measure it.'
-          : 'Add one that measures it, or take the check out.',
       ),
     ];
   return limitsOf(check).flatMap((id) => {
@@ -62,13 +61,7 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
     const bad = (ats.length > 0 ? ats : [0]).find((at) => !able.some((each) => supports(each, at)));
     return bad === undefined
       ? []
-      : [
-          raise(
-            'bench.limit-unsupported',
-            `No instrument here can support the limit "${id}" (${limit.title}), as ${baseOf(check.id)} asks it.`,
-            INSTRUMENTS,
-          ),
-        ];
+      : [raise('bench.limit-unsupported', { id, limit: limit.title, check: baseOf(check.id) }, INSTRUMENTS)];
   });
 }
 
@@ -86,9 +79,13 @@ export function unusedLimits(workshop: Workshop, named: ReadonlySet<string>): Pr
   return workshop.limits.limits
     .filter(({ id }) => !used.has(id))
     .map(({ id, title }) =>
-      raise('bench.limit-unused', `No check is held to the limit "${id}" (${title}).`, {
-        file: 'shared/limits.yaml',
-      }),
+      raise(
+        'bench.limit-unused',
+        { id, title },
+        {
+          file: 'shared/limits.yaml',
+        },
+      ),
     );
 }
 
@@ -97,7 +94,7 @@ export function markProblems(setOut: SetOut, { steps }: Route, made: ReadonlySet
   // One sentence for a procedure that says nothing of marks, instead of one for each mark.
   if (steps.every(({ marks }) => (marks ?? []).length === 0))
     return setOut.parts.some(({ marks }) => marks.some(({ kind }) => made.has(kind)))
-      ? [raise('bench.mark-unmade', 'No step names the marks that it makes.')]
+      ? [raise('bench.mark-unmade')]
       : [];
   const makers = new Map<Mark, string[]>();
   for (const { id, marks, item } of steps)
@@ -108,43 +105,52 @@ export function markProblems(setOut: SetOut, { steps }: Route, made: ReadonlySet
     for (const mark of marks) {
       const by = makers.get(mark) ?? [];
       if (!made.has(mark.kind) || by.length === 1) continue;
-      const what = `${setOut.titles[mark.kind]} of the ${says}`;
-      const text =
-        by.length === 0
-          ? `No step makes the ${what} (${id}).`
-          : `${by.join(' and ')} both make the ${what} (${id}).`;
+      const about = { mark: setOut.titles[mark.kind] ?? mark.kind, part: says, id };
+      const what = `${about.mark} ${says}`;
       if (!found.has(what))
-        found.set(what, raise(by.length === 0 ? 'bench.mark-unmade' : 'bench.mark-twice', text));
+        found.set(
+          what,
+          by.length === 0
+            ? raise('bench.mark-unmade/one', about)
+            : raise('bench.mark-twice', { ...about, steps: by }),
+        );
     }
   return [...found.values()];
 }
 
 /** Codes that a scan could take for two things: units, people, instruments, lots, set-ups, and this bench. */
 export function sharedCodes(workshop: Workshop, lots: readonly LotUsed[]): Problem[] {
-  const owners = new Map<string, Map<string, string>>();
-  const add = (code: string, what: string, file: string) => {
+  const owners = new Map<string, Map<string, { readonly what: Message; readonly file: string }>>();
+  const add = (code: string, what: Message, file: string) => {
     const key = code.toUpperCase();
-    const of = owners.get(key) ?? new Map<string, string>();
-    owners.set(key, of.set(what, file));
+    const of = owners.get(key) ?? new Map<string, { readonly what: Message; readonly file: string }>();
+    owners.set(key, of.set(String(what), { what, file }));
   };
   for (const name of workshop.jobs.names) {
     const job = workshop.jobs.get(name);
     if (job.ok)
-      for (const { id } of job.value.value.units) add(id, `a unit of ${name}`, `shared/jobs/${name}.yaml`);
+      for (const { id } of job.value.value.units)
+        add(id, sessionWords('code-unit', { job: name }), `shared/jobs/${name}.yaml`);
   }
   for (const { id, initials } of workshop.rules.people)
     for (const code of new Set([id.toUpperCase(), initials.toUpperCase()]))
-      add(code, `person ${id}`, 'shared/people.yaml');
-  for (const { id } of workshop.instruments) add(id, 'an instrument', 'shared/instruments.yaml');
-  for (const { id } of workshop.setups ?? []) add(id, 'a set-up', 'shared/setups.yaml');
-  for (const { code, job } of lots) add(code, 'a lot', job === undefined ? 'logs' : `logs/${job}`);
-  add(workshop.bench, 'this bench', 'shared/workshop.yaml');
+      add(code, sessionWords('code-person', { id }), 'shared/people.yaml');
+  for (const { id } of workshop.instruments)
+    add(id, sessionWords('code-instrument'), 'shared/instruments.yaml');
+  for (const { id } of workshop.setups ?? []) add(id, sessionWords('code-setup'), 'shared/setups.yaml');
+  for (const { code, job } of lots)
+    add(code, sessionWords('code-lot'), job === undefined ? 'logs' : `logs/${job}`);
+  add(workshop.bench, sessionWords('code-bench'), 'shared/workshop.yaml');
   return [...owners].flatMap(([code, of]) => {
-    const kinds = [...of.keys()];
+    const owned = [...of.values()];
     // Units of two jobs may share an id; the bench then asks for the job.
-    if (kinds.length < 2 || kinds.every((kind) => kind.startsWith('a unit'))) return [];
+    if (owned.length < 2 || owned.every(({ what }) => what.id === 'code-unit')) return [];
     return [
-      raise('bench.code-shared', `"${code}" is ${kinds.join(' and ')}.`, { file: [...of.values()].at(-1)! }),
+      raise(
+        'bench.code-shared',
+        { code, kinds: new Several(owned.map(({ what }) => what)) },
+        { file: owned.at(-1)!.file },
+      ),
     ];
   });
 }

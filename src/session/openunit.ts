@@ -10,6 +10,7 @@ import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf } from './plan.js';
 import type { KeptBy } from './ports.js';
+import { sessionWords } from './words.js';
 
 export interface OpenedUnit {
   readonly id: string;
@@ -86,7 +87,7 @@ export function keeperOf(disk: Disk, root: string, job: string, unit: string): K
   const seen = unitLock(disk, root, job, unit);
   return (
     seen && {
-      who: seen.holder ? holderText(seen.holder) : 'somebody whom the lock does not name',
+      who: seen.holder ? holderText(seen.holder) : sessionWords('nobody-named'),
       since: new Date(seen.sinceMs).toISOString(),
       runs: seen.runs,
     }

@@ -11,6 +11,7 @@ import type { EventBody, JournalEvent } from '../unit/events.js';
 import { apply } from '../unit/fold.js';
 import { type LateUse, lateHead, lateUses, type UseEnded } from '../unit/lateuse.js';
 import type { OpenedUnit } from './openunit.js';
+import { sessionSays } from './words.js';
 
 interface SnagPlace {
   readonly disk: Disk;
@@ -62,7 +63,12 @@ function lateSnag(bench: string, ended: UseEnded, { step, check, lines }: LateUs
     check,
     severity: 'major',
     cause: isSetup ? 'set-up' : 'instrument',
-    text: `${lateHead(ended)}; ${bench} answered with it afterwards: ${linesNamed(lines)}.`,
+    text: sessionSays('late-snag', {
+      head: lateHead(ended),
+      bench,
+      n: lines.length,
+      lines: lines.map(String),
+    }),
     touches: { unit: true, ...(isSetup ? { setup: ended.id } : {}) },
   };
 }
@@ -70,13 +76,14 @@ function lateSnag(bench: string, ended: UseEnded, { step, check, lines }: LateUs
 /** On a unit that is closed. */
 const lateNote = (bench: string, ended: UseEnded, uses: readonly LateUse[]): EventBody => ({
   kind: 'noted',
-  text: `${lateHead(ended)}; ${bench} answered with it afterwards: ${uses
-    .map(({ check, lines }) => `${check} (${linesNamed(lines)})`)
-    .join(', ')}.`,
+  text: sessionSays('late-note', {
+    head: lateHead(ended),
+    bench,
+    checks: uses.map(({ check, lines }) =>
+      sessionSays('late-lines', { check, n: lines.length, lines: lines.map(String) }),
+    ),
+  }),
 });
-
-const linesNamed = (lines: readonly number[]): string =>
-  `${lines.length === 1 ? 'line' : 'lines'} ${lines.join(', ')}`;
 
 /** On a closed unit it is said of all checks at once. */
 const isSaid = (events: readonly JournalEvent[], ended: UseEnded, check: string): boolean =>

@@ -22,18 +22,11 @@ const WHOLE: Readonly<Record<string, (bytes: Buffer) => boolean>> = {
 export function pictureIn(bytes: Buffer, name: string, least: readonly [number, number]): Result<Picture> {
   const found = sizeOf(bytes);
   const isWhole = found && WHOLE[found.kind];
-  if (!found || !isWhole)
-    return err(raise('evidence.no-picture', `"${name}" is no picture that this program knows.`));
-  if (!isWhole(bytes))
-    return err(raise('evidence.cut-off', `"${name}" ends in the middle: it is not whole.`));
+  if (!found || !isWhole) return err(raise('evidence.no-picture', { name }));
+  if (!isWhole(bytes)) return err(raise('evidence.cut-off', { name }));
   const { width, height } = found;
   if (Math.max(width, height) < least[0] || Math.min(width, height) < least[1])
-    return err(
-      raise(
-        'evidence.too-small',
-        `"${name}" has ${width} x ${height} pixels; at least ${least[0]} x ${least[1]} are asked for.`,
-      ),
-    );
+    return err(raise('evidence.too-small', { name, width, height, least: least[0], least2: least[1] }));
   return ok(found);
 }
 

@@ -91,8 +91,7 @@ export function keepOpened(workshop: Workshop, jobName: string): void {
 export function builtFromFrozen(disk: Disk, root: string, opened: Frozen): Result<BuiltFrom> {
   const frozen = <T>(kind: string, parse: (source: SourceText) => Result<T>): Result<Parsed<T>> => {
     const hash = opened.sources[kind];
-    if (hash === undefined)
-      return err(raise('bench.not-frozen', `${opened.unit} does not say from which ${kind} it is built.`));
+    if (hash === undefined) return err(raise('bench.not-frozen', { unit: opened.unit, kind }));
     const before = parsed.get(`${kind} ${hash}`) as Parsed<T> | undefined;
     if (before) return ok(before);
     const read = readSource(disk, root, hash);
@@ -140,7 +139,7 @@ function keep<T>(kind: string, hash: string, value: T, text: string): Parsed<T> 
 /** Set-out and route. Fails if the job has no such unit or the profile set lacks something the procedure needs. */
 export function planOf(from: BuiltFrom, unitId: string): Result<Plan> {
   const unit = unitOf(from.job, unitId);
-  if (!unit) return err(raise('bench.no-unit', `Job "${from.job.name}" has no unit "${unitId}".`));
+  if (!unit) return err(raise('bench.no-unit/job', { job: from.job.name, unitId }));
   const made = setOut(unit, from.set);
   const route = makeRoute(from.procedure, contextsOf(made));
   if (!route.ok) return route;
@@ -218,7 +217,7 @@ function begunUnit(disk: Disk, root: string, job: string, unit: string, now: str
   const events = readEvents(disk, root, job, unit);
   if (!events.ok) return events;
   const frozen = pinnedSources(events.value);
-  if (!frozen) return err(raise('bench.not-frozen', `${unit} does not say from what it is built.`));
+  if (!frozen) return err(raise('bench.not-frozen/does', { unit }));
   const from = builtFromFrozen(disk, root, frozen);
   const plan = from.ok ? planOf(from.value, unit) : from;
   if (!plan.ok) return plan;

@@ -1,5 +1,6 @@
 /** The bench's interface to files, clock and locks; the bench itself only decides and draws. */
 import type { Problem } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import type { Instrument } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
 import type { BenchAction } from '../unit/actions.js';
@@ -70,7 +71,7 @@ export interface JobUnit {
 /** Who holds a unit, for a person considering a takeover. */
 export interface KeptBy {
   /** "jb at bench-1 (process 4711 on shopfloor)". */
-  readonly who: string;
+  readonly who: Message;
   /** When they took it, UTC. */
   readonly since: string;
   /** The process is known to run on this machine: close it there instead of taking over. */

@@ -15,6 +15,7 @@ import type { Disk } from '../store/disk.js';
 import { listJournals } from '../store/journals.js';
 import { logsFolder, SIGNOFF_JOURNAL } from '../store/paths.js';
 import { enter } from '../store/register/enter.js';
+import { storeWords } from '../store/words.js';
 import {
   type PracticeBody,
   type PracticeEvent,
@@ -37,8 +38,8 @@ const signoffPath = ({ disk, root, bench }: Place): readonly string[] =>
 const practicePath = ({ disk, root, bench }: Place, person: string): readonly string[] =>
   ownJournal(disk, root, bench, ['practice', 'people', person], ['practice', person]);
 
-const READ = 'the journal was read';
-const WRITTEN = 'it was written; it is not in the journal';
+const READ = storeWords('while-journal-read');
+const WRITTEN = storeWords('while-written-journal');
 
 /** Oldest first; empty if there is none. */
 export const readPractice = (disk: Disk, root: string, person: string): Result<readonly PracticeEvent[]> =>

@@ -205,16 +205,7 @@ function ruleOf(rules: readonly SetupRule[] | undefined, id: string): Result<Set
   const rule = rules?.find((each) => each.id === id);
   if (rule) return ok(rule);
   const known = rules?.map((each) => each.id).join(', ');
-  return err(
-    raise(
-      'bench.no-setup',
-      rules ? `There is no set-up "${id}".` : 'This workshop asks for no set-ups.',
-      undefined,
-      rules
-        ? `There are: ${known}.`
-        : 'Put shared/setups.yaml into the workshop to have first-offs asked for.',
-    ),
-  );
+  return err(known === undefined ? raise('bench.no-setup/none') : raise('bench.no-setup', { id, known }));
 }
 
 /** Proves invalid set-ups with passing first-offs, for demonstrations, screenshots and tests. A sentence for each. */

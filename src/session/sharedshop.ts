@@ -18,8 +18,6 @@ const isBeingMade = ({ total, standing }: BoardEntry): boolean =>
   total > 0 && standing !== 'finished' && standing !== 'scrapped';
 
 /** A unit cannot be asked for then. */
-const WITHOUT_LINE =
-  'The line is down: what is shown is how it stood then. It can be had when the line is back.';
 
 /** What waits for longer is told, ms. */
 const LONG_MS = 1_000;
@@ -125,12 +123,7 @@ export class SharedShop {
     if (holder === this.card.bench) return undefined;
     // Without a line a unit may be begun here; it is the unit's journal if no other bench began it meanwhile.
     if (holder !== undefined && (!this.agent.down || this.isBegun(job, unit)))
-      return shopProblem(
-        'shop.leased',
-        `${holder} has ${unit}.`,
-        undefined,
-        this.agent.down ? WITHOUT_LINE : undefined,
-      );
+      return shopProblem(this.agent.down ? 'shop.leased/no-line' : 'shop.leased', { bench: holder, unit });
     const answer = this.#answers.get(`${job}/${unit}`);
     return answer && !this.agent.down && this.steady() - answer.at <= COUNTS_MS ? answer.problem : undefined;
   }
@@ -139,17 +132,14 @@ export class SharedShop {
   lost(job: string, unit: string): Problem | undefined {
     if (this.agent.down) return undefined;
     return this.agent.isBlocked(job, unit)
-      ? shopProblem('shop.branched', `Another bench wrote ${unit} meanwhile.`)
+      ? shopProblem('shop.branched', { unit })
       : this.lookOnly(job, unit);
   }
 
   /** Journals of this bench became branches: somebody is to know. */
   branched(branches: readonly string[]): void {
     const units = branches.map((each) => each.split('/')[1]).join(', ');
-    this.#branched = shopProblem(
-      'shop.branched',
-      `Another bench wrote the unit meanwhile: what was given here is ${units}.`,
-    );
+    this.#branched = shopProblem('shop.branched/another', { units });
   }
 
   /** What the server lacks of a unit with so many lines; undefined if nothing. */

@@ -9,6 +9,7 @@ import { err, ok, type Problem, problemFactory, type Result } from '../base/prob
 import { shopProblem } from '../server/messages.js';
 import { type Disk, diskProblem, isFileError, realDisk, StoreError } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
+import { storeWords } from '../store/words.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { type BenchAction, isWorkshopAction } from '../unit/actions.js';
 import { asOf } from '../unit/fold.js';
@@ -180,7 +181,7 @@ export class RealPorts implements Ports {
       return this.#openUnit(unit, who);
     } catch (error) {
       if (!isFileError(error)) throw error;
-      return { kind: 'failed', problem: diskProblem(error, 'logs', 'the unit was opened') };
+      return { kind: 'failed', problem: diskProblem(error, 'logs', storeWords('while-unit-opened')) };
     }
   }
 
@@ -188,7 +189,7 @@ export class RealPorts implements Ports {
     this.#aside = false;
     const shop = this.#shop;
     const found = shop.find(unit);
-    if (!found) return { kind: 'failed', problem: raise('bench.no-unit', `There is no unit "${unit}".`) };
+    if (!found) return { kind: 'failed', problem: raise('bench.no-unit/unit', { unit }) };
     if (this.#held && this.#held.id === found.unit && this.#held.job === found.job && !this.#held.readOnly)
       return { kind: 'open' };
     if (shop.shared?.mustAsk(found.job, found.unit)) {
@@ -288,7 +289,7 @@ export class RealPorts implements Ports {
   gives(job: string, unit: string): boolean {
     const held = this.#held;
     if (!this.#aside || held?.job !== job || held.id !== unit) return false;
-    this.reread(shopProblem('shop.leased', `${unit} went to another bench that asked for it.`));
+    this.reread(shopProblem('shop.leased/asked', { unit }));
     return true;
   }
 
@@ -303,13 +304,13 @@ export class RealPorts implements Ports {
         }
         return acted;
       }
-      if (!this.#held) return { kind: 'refused', problem: raise('bench.no-unit', 'No unit is open.') };
+      if (!this.#held) return { kind: 'refused', problem: raise('bench.no-unit') };
       const acted = actOnUnit(this.#shop, this.#held, action, hand);
       if (acted.kind !== 'done') return acted;
       return { ...acted, events: [...acted.events, ...this.#shop.raiseLate(this.#held, acted.events)] };
     } catch (error) {
       if (!isFileError(error)) throw error;
-      const problem = diskProblem(error, 'logs', 'the answer was written; it is not in the journal');
+      const problem = diskProblem(error, 'logs', storeWords('while-answer-written-journal'));
       return { kind: FOR_GOOD.has(problem.id) ? 'refused' : 'failed', problem };
     }
   }
@@ -334,7 +335,7 @@ export class RealPorts implements Ports {
   /** What revising the open unit would do; nothing is written. */
   revision(): Result<RevisionEffect> {
     const held = this.#held;
-    if (!held) return err(raise('bench.no-unit', 'No unit is open.'));
+    if (!held) return err(raise('bench.no-unit'));
     const made = revisionOf(this.#shop.workshop, held);
     return made.ok ? ok(made.value.effect) : made;
   }
@@ -343,8 +344,7 @@ export class RealPorts implements Ports {
   revise(given: { readonly reason: string; readonly pin?: string | undefined }, hand: Hand): Acted {
     const held = this.#held;
     const { board } = this.#shop;
-    if (!held?.claim)
-      return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit', 'No unit is open.') };
+    if (!held?.claim) return { kind: 'refused', problem: held?.readOnly ?? raise('bench.no-unit') };
     const context = this.#shop.context(hand, held.plan.from);
     const made = reviseUnit(this.#shop, held, given, context, held.claim);
     if (made.kind === 'done') {

@@ -25,9 +25,13 @@ export function appendWhole(
     settle();
     if (!isUnder(disk, place.file, handle, bytes.subarray(-LAST)))
       throw new StoreError(
-        storeProblem('journal.replaced', 'The file under this name is not the one that was written.', {
-          file: place.shown,
-        }),
+        storeProblem(
+          'journal.replaced',
+          {},
+          {
+            file: place.shown,
+          },
+        ),
       );
     disk.close(handle);
   } catch (error) {

@@ -7,6 +7,7 @@
 import { join } from 'node:path';
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import { err, ok, type Result } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { sha256 } from '../unit/chain.js';
 import { type JournalEvent, textsNamed } from '../unit/events.js';
 import { workshopJournals } from './benchjournals.js';
@@ -20,6 +21,7 @@ import { namesFolder } from './names.js';
 import { evidenceFolder, isFileName, logsFolder, SETUP_JOURNAL, sourcesFolder } from './paths.js';
 import { readSetupLog } from './setups.js';
 import { lockUnit, type UnitLock } from './unitlock.js';
+import { storeWords } from './words.js';
 
 /** A plain ZIP file tops out at 4 GB; memory runs out before that. */
 export const LARGEST_ARCHIVE = 1_500_000_000;
@@ -38,18 +40,14 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
   let size = 0;
   const take = (file: string, path: string): void => {
     const stat = disk.stat(path);
-    if (stat?.kind !== 'file')
-      throw new StoreError(
-        storeProblem('archive.wanting', 'The file is not there, or no ordinary file.', { file }),
-      );
+    if (stat?.kind !== 'file') throw new StoreError(storeProblem('archive.wanting', {}, { file }));
     size += stat.size;
     if (size > LARGEST_ARCHIVE || files.size >= MOST_FILES) throw new StoreError(tooLarge());
     files.set(file, disk.read(path));
   };
   try {
     const units = listJournals(disk, root).filter((each) => each.job === job);
-    if (!isFileName(job) || units.length === 0)
-      return err(storeProblem('archive.no-job', `There is no journal of a job "${job}".`));
+    if (!isFileName(job) || units.length === 0) return err(storeProblem('archive.no-job', { job }));
     const sources = new Set<string>();
     const evidence = new Set<string>();
     const keys = new Set<string>();
@@ -80,7 +78,7 @@ export function jobFiles(disk: Disk, root: string, job: string): Result<Files> {
       if (disk.stat(join(root, ...name.split('/')))) take(name, join(root, ...name.split('/')));
     return ok(files);
   } catch (error) {
-    return err(diskProblem(error, `logs/${job}`, 'the job was archived'));
+    return err(diskProblem(error, `logs/${job}`, storeWords('while-job-archived')));
   }
 }
 
@@ -116,31 +114,31 @@ const EPOCH = new Date(1980, 0, 1);
  * oversized content are refused before anything is unpacked.
  */
 export function unpackFiles(bytes: Uint8Array): Result<{ readonly job: string; readonly files: Files }> {
-  const wrong = (text: string) => err(storeProblem('archive.damaged', text));
+  const wrong = (fault: Message) => err(storeProblem('archive.damaged', { fault }));
   const seen = new Set<string>();
   let size = 0;
-  let refused: string | undefined;
+  let refused: Message | undefined;
   let unpacked: Record<string, Uint8Array>;
   try {
     unpacked = unzipSync(bytes, {
       filter: ({ name, originalSize }) => {
         size += originalSize;
-        if (refused === undefined && !isInside(name)) refused = `"${name}" leads out of the archive.`;
-        if (refused === undefined && seen.has(name)) refused = `"${name}" is in it twice.`;
+        if (refused === undefined && !isInside(name)) refused = storeWords('archive-outside', { file: name });
+        if (refused === undefined && seen.has(name)) refused = storeWords('archive-twice', { file: name });
         seen.add(name);
         if (refused === undefined && (size > mostOf(bytes) || seen.size > MOST_FILES))
-          refused = 'It holds more than an archive of a job can.';
+          refused = storeWords('archive-more');
         return refused === undefined && !name.endsWith('/');
       },
     });
   } catch {
-    return wrong('It is no whole ZIP file.');
+    return wrong(storeWords('archive-no-zip'));
   }
   if (refused !== undefined) return wrong(refused);
   const names = Object.keys(unpacked);
   const job = names[0]?.split('/')[0] ?? '';
   if (!isFileName(job) || names.some((name) => !name.startsWith(`${job}/`)))
-    return wrong('It is no archive of one job.');
+    return wrong(storeWords('archive-no-job'));
   const files: Files = new Map(names.map((name) => [name.slice(job.length + 1), unpacked[name]!]));
   const problem = manifestProblem(files);
   return problem === undefined ? ok({ job, files }) : wrong(problem);
@@ -159,29 +157,26 @@ const isInside = (name: string): boolean =>
     .split('/')
     .every((part) => part !== '' && part !== '.' && part !== '..' && part !== '__proto__');
 
-function manifestProblem(files: Files): string | undefined {
+function manifestProblem(files: Files): Message | undefined {
   const manifest = files.get(MANIFEST);
-  if (!manifest) return `It has no ${MANIFEST}.`;
+  if (!manifest) return storeWords('archive-lacks', { file: MANIFEST });
   const listed = new Map<string, string>();
   for (const line of Buffer.from(manifest).toString('utf8').split('\n').slice(0, -1)) {
     const parts = /^([0-9a-f]{64}) {2}(.+)$/.exec(line);
-    if (!parts) return `${MANIFEST} cannot be read.`;
+    if (!parts) return storeWords('archive-unreadable', { file: MANIFEST });
     listed.set(parts[2]!, parts[1]!);
   }
   for (const [name, hash] of listed) {
     const content = files.get(name);
-    if (!content) return `${name} is in ${MANIFEST}, but not there.`;
-    if (sha256(content) !== hash) return `${name} is not what ${MANIFEST} says.`;
+    if (!content) return storeWords('archive-not-there', { file: name, manifest: MANIFEST });
+    if (sha256(content) !== hash) return storeWords('archive-other', { file: name, manifest: MANIFEST });
   }
   const extra = [...files.keys()].find((name) => name !== MANIFEST && !listed.has(name));
-  return extra === undefined ? undefined : `${extra} is not in ${MANIFEST}.`;
+  return extra === undefined ? undefined : storeWords('archive-extra', { file: extra, manifest: MANIFEST });
 }
 
 const tooLarge = () =>
-  storeProblem(
-    'archive.too-large',
-    `The job has more than ${LARGEST_ARCHIVE / 1e6} MB, or ${MOST_FILES} files.`,
-  );
+  storeProblem('archive.too-large', { largestArchive: LARGEST_ARCHIVE / 1e6, mostFiles: MOST_FILES });
 
 // Removes a job from the workshop's logs once an archive holds identical copies.
 
@@ -204,9 +199,13 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
     const other = own.find(([name, bytes]) => !holds(archived, name, bytes));
     if (other)
       return err(
-        storeProblem('archive.not-removed', 'The file is not in the archive as it is now.', {
-          file: other[0],
-        }),
+        storeProblem(
+          'archive.not-removed/file',
+          {},
+          {
+            file: other[0],
+          },
+        ),
       );
     const kept = namedElsewhere(disk, root, job);
     if (!kept.ok) return kept;
@@ -218,7 +217,7 @@ export function removeJob(disk: Disk, root: string, job: string, archived: Files
       disk.flushFolder(join(root, ...folder.split('/')));
     return ok(gone.length);
   } catch (error) {
-    return err(diskProblem(error, `logs/${job}`, 'the job was removed'));
+    return err(diskProblem(error, `logs/${job}`, storeWords('while-job-removed')));
   } finally {
     for (const claim of claims) claim.release();
   }

@@ -5,6 +5,7 @@
  */
 import { join } from 'node:path';
 import { err, ok, type Result } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import type { Envelope } from '../unit/events.js';
 import { CARD_FILE } from './card.js';
 import { type ChainLogOptions, readChainLog } from './chainlog.js';
@@ -57,7 +58,7 @@ export const isOfShop = (disk: Disk, root: string): boolean =>
   disk.stat(join(root, ...CARD_FILE.split('/'))) !== undefined;
 
 /** Where these journals are is looked up on the disk too: whatever it says is a problem, as from the journals themselves. */
-export function tried<T>(file: string, doing: string, run: () => Result<T>): Result<T> {
+export function tried<T>(file: string, doing: Message, run: () => Result<T>): Result<T> {
   try {
     return run();
   } catch (error) {

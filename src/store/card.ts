@@ -6,6 +6,7 @@ import { sha256 } from '../unit/chain.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
 import { thisProcess } from './lock.js';
+import { storeWords } from './words.js';
 
 export const CARD_FILE = 'shop/shop.json';
 
@@ -44,12 +45,11 @@ export function readCard(disk: Disk, root: string): Result<Card | undefined> {
     return parsed.success ? ok(parsed.data) : err(unusable(parsed.error.issues[0]?.message));
   } catch (error) {
     if (error instanceof SyntaxError) return err(unusable('it is no JSON'));
-    return err(diskProblem(error, CARD_FILE, 'it was read'));
+    return err(diskProblem(error, CARD_FILE, storeWords('while-read')));
   }
 }
 
-const unusable = (why = 'it is no card') =>
-  storeProblem('workshop.shop-card', `The file cannot be used: ${why}.`, { file: CARD_FILE });
+const unusable = (why = 'it is no card') => storeProblem('workshop.shop-card', { why }, { file: CARD_FILE });
 
 export function writeCard(disk: Disk, root: string, card: Card): Result<void> {
   try {
@@ -57,6 +57,6 @@ export function writeCard(disk: Disk, root: string, card: Card): Result<void> {
     writeWhole(disk, join(folder, 'shop.json'), Buffer.from(`${JSON.stringify(card, null, 2)}\n`));
     return ok(undefined);
   } catch (error) {
-    return err(diskProblem(error, CARD_FILE, 'it was written'));
+    return err(diskProblem(error, CARD_FILE, storeWords('while-written')));
   }
 }

@@ -1,8 +1,10 @@
 /** A file of chained lines that is no unit's journal, read whole, with what is wrong in it. */
 import { isUtf8 } from 'node:buffer';
+import type { Message } from '../base/words.js';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../unit/chain.js';
 import { type Disk, diskProblem, isFileError } from './disk.js';
 import type { JournalPlace } from './paths.js';
+import { storeWords } from './words.js';
 
 export interface ChainedRead<E, F = ChainedFault> {
   /** Up to the first fault, in order: the first has line 1. */
@@ -18,11 +20,11 @@ export interface ChainedRead<E, F = ChainedFault> {
 
 type LineFault =
   | ChainFault
-  | { readonly kind: 'unknown' | 'torn'; readonly line: number; readonly text: string };
+  | { readonly kind: 'unknown' | 'torn'; readonly line: number; readonly text: Message };
 export type ChainedFault =
   | LineFault
   /** Of the whole file, of which then nothing is read. */
-  | { readonly kind: 'not-a-file' | 'unreadable'; readonly line?: undefined; readonly text: string };
+  | { readonly kind: 'not-a-file' | 'unreadable'; readonly line?: undefined; readonly text: Message };
 
 /** @param wrongWith why a line is none that this version knows; undefined if it is one */
 export function chainedIn<E>(
@@ -44,7 +46,7 @@ export function chainedIn<E>(
     const event = line.whole ? line.event : undefined;
     const wrong = wrongWith(event);
     if (wrong !== undefined) {
-      const text = `The line is whole, but this version does not know it: ${wrong}`;
+      const text = storeWords('line-unknown', { fault: wrong });
       faults.unshift({ kind: 'unknown', line: entries.length + 1, text });
       break;
     }
@@ -53,7 +55,7 @@ export function chainedIn<E>(
   const torn = bytes.subarray(from);
   if (torn.length === 0) return { entries, faults, lines: lines.length, goodBytes: from };
   const line = lines.length + 1;
-  const text = `Line ${line} is only a piece of an event (${torn.length} bytes).`;
+  const text = storeWords('line-piece', { line, bytes: torn.length });
   faults.push({ kind: 'torn', line, text });
   return { entries, faults, lines: lines.length, goodBytes: from, torn };
 }
@@ -65,7 +67,7 @@ export function readChained<E>(
   wrongWith: (line: unknown) => string | undefined,
   largest: number,
 ): ChainedRead<E> | undefined {
-  const broken = (kind: 'not-a-file' | 'unreadable', text: string): ChainedRead<E> => ({
+  const broken = (kind: 'not-a-file' | 'unreadable', text: Message): ChainedRead<E> => ({
     entries: [],
     faults: [{ kind, text }],
     lines: 0,
@@ -74,11 +76,11 @@ export function readChained<E>(
   try {
     const stat = disk.stat(place.file);
     if (stat === undefined) return undefined;
-    if (stat.kind !== 'file') return broken('not-a-file', 'This is no ordinary file.');
-    if (stat.size > largest) return broken('not-a-file', `The file has ${stat.size} bytes.`);
+    if (stat.kind !== 'file') return broken('not-a-file', storeWords('no-file'));
+    if (stat.size > largest) return broken('not-a-file', storeWords('file-bytes', { bytes: stat.size }));
     return chainedIn(disk.read(place.file), wrongWith);
   } catch (error) {
     if (!isFileError(error)) throw error;
-    return broken('unreadable', diskProblem(error, place.shown, 'it was verified').text);
+    return broken('unreadable', diskProblem(error, place.shown, storeWords('while-verified')).said);
   }
 }

@@ -15,6 +15,7 @@ import { readJournalBytes } from './journal.js';
 import { cutTail, setAside } from './journalrepair.js';
 import { takeLock, thisProcess } from './lock.js';
 import { isFileName, type JournalPlace } from './paths.js';
+import { storeWords } from './words.js';
 
 export interface ChainLogOptions {
   /** Path under the workshop, file name without extension: ['practice', 'people', 'jb']. */
@@ -36,7 +37,7 @@ export function readChainLog<E extends Envelope>(
     if (bytes === undefined) return ok([]);
     return ok(sure<E>(bytes, place.value, options).entries);
   } catch (error) {
-    return err(diskProblem(error, place.value.shown, 'the journal was read'));
+    return err(diskProblem(error, place.value.shown, storeWords('while-journal-read')));
   }
 }
 
@@ -64,9 +65,13 @@ export function appendChainLog<E extends Envelope>(
         const wrong = options.wrongWith(event);
         if (wrong !== undefined)
           return err(
-            storeProblem('journal.cannot-hold', `The line cannot be written: ${wrong}.`, {
-              file: place.value.shown,
-            }),
+            storeProblem(
+              'journal.cannot-hold',
+              { wrong },
+              {
+                file: place.value.shown,
+              },
+            ),
           );
         fresh.push(event);
       }
@@ -79,7 +84,7 @@ export function appendChainLog<E extends Envelope>(
       lock.value.release();
     }
   } catch (error) {
-    return err(diskProblem(error, place.value.shown, 'it was written; it is not in the journal'));
+    return err(diskProblem(error, place.value.shown, storeWords('while-written-journal')));
   }
 }
 
@@ -133,13 +138,12 @@ function sure<E>(
   const fault = read.faults.find(({ kind }) => kind !== 'torn');
   if (!fault) return read;
   const id = fault.kind === 'unknown' ? 'journal.unknown-event' : 'journal.damaged';
-  throw new StoreError(storeProblem(id, fault.text, { file, line: fault.line }));
+  throw new StoreError(storeProblem(id, { fault: fault.text }, { file, line: fault.line }));
 }
 
 function placeOf(root: string, path: readonly string[]): Result<JournalPlace> {
   const wrong = path.find((part) => !isFileName(part));
-  if (wrong !== undefined)
-    return err(storeProblem('journal.name', `"${wrong}" cannot be the name of a file.`));
+  if (wrong !== undefined) return err(storeProblem('journal.name/cannot', { wrong }));
   const unit = path.at(-1)!;
   const folder = join(root, ...path.slice(0, -1));
   return ok({

@@ -158,7 +158,7 @@ export function parsePeople(source: SourceText): Result<Person[]> {
         problems.push(
           storeProblem(
             'workshop.twice',
-            `"${person[key]}" stands for ${value.people[other]!.name} already.`,
+            { person: person[key], people: value.people[other]!.name },
             at(['people', i, key]),
           ),
         );

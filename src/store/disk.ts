@@ -24,7 +24,9 @@ import {
 } from 'node:fs';
 import { basename } from 'node:path';
 import { type Problem, problemFactory } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { STORE_MESSAGES } from './messages.js';
+import { storeWords } from './words.js';
 
 export type Handle = number;
 
@@ -177,21 +179,29 @@ export class StoreError extends Error {
   }
 }
 
-const KINDS: Record<string, readonly [keyof typeof STORE_MESSAGES, string]> = {
-  ENOSPC: ['disk.full', 'The disk is full'],
-  EDQUOT: ['disk.full', 'Your disk quota is used up'],
-  EFBIG: ['disk.full', 'The file is larger than this disk takes'],
-  EROFS: ['disk.read-only', 'The disk is read-only'],
-  EACCES: ['disk.no-right', 'The program may not use this'],
-  EPERM: ['disk.no-right', 'The program may not use this'],
-  EMFILE: ['disk.too-many-open', 'Too many files are open'],
-  ENFILE: ['disk.too-many-open', 'Too many files are open'],
-  EIO: ['disk.fault', 'The disk reports a fault'],
-  ENOENT: ['disk.gone', 'Something is not there'],
-  ENOTDIR: ['disk.gone', 'Something is not there'],
-  ENODEV: ['disk.gone', 'The disk is gone'],
-  ENXIO: ['disk.gone', 'The disk is gone'],
+const KINDS: Record<string, readonly [DiskId, Message]> = {
+  ENOSPC: ['disk.full', storeWords('disk-full')],
+  EDQUOT: ['disk.full', storeWords('disk-quota')],
+  EFBIG: ['disk.full', storeWords('disk-larger')],
+  EROFS: ['disk.read-only', storeWords('disk-read-only')],
+  EACCES: ['disk.no-right', storeWords('disk-no-right')],
+  EPERM: ['disk.no-right', storeWords('disk-no-right')],
+  EMFILE: ['disk.too-many-open', storeWords('disk-open')],
+  ENFILE: ['disk.too-many-open', storeWords('disk-open')],
+  EIO: ['disk.fault', storeWords('disk-fault')],
+  ENOENT: ['disk.gone', storeWords('disk-missing')],
+  ENOTDIR: ['disk.gone', storeWords('disk-missing')],
+  ENODEV: ['disk.gone', storeWords('disk-gone')],
+  ENXIO: ['disk.gone', storeWords('disk-gone')],
 };
+type DiskId =
+  | 'disk.full'
+  | 'disk.read-only'
+  | 'disk.no-right'
+  | 'disk.too-many-open'
+  | 'disk.fault'
+  | 'disk.gone'
+  | 'disk.failed';
 
 export const errorCode = (error: unknown): string | undefined => {
   const code = (error as { code?: unknown } | null | undefined)?.code;
@@ -202,13 +212,13 @@ export const errorCode = (error: unknown): string | undefined => {
 export const isFileError = (error: unknown): boolean =>
   error instanceof StoreError || /^E[A-Z0-9]+$/.test(errorCode(error) ?? '');
 
-/** `doing` completes the sentence "… while ___", e.g. "the event was written". Rethrows anything but file errors. */
-export function diskProblem(error: unknown, file: string, doing: string): Problem {
+/** @param doing completes the sentence "… while ___". Rethrows anything but file errors. */
+export function diskProblem(error: unknown, file: string, doing: Message): Problem {
   if (error instanceof StoreError) return error.problem;
   const code = errorCode(error);
   if (code === undefined || !isFileError(error)) throw error;
-  const [id, says] = KINDS[code] ?? ['disk.failed', 'The file call failed'];
-  return storeProblem(id, `${says} (${code}): ${basename(file)}, while ${doing}.`, { file });
+  const [id, says] = KINDS[code] ?? (['disk.failed', storeWords('disk-failed')] as const);
+  return storeProblem(id, { says, code, name: basename(file), doing }, { file });
 }
 
 /** Writes all of `bytes`. A single write may be short, without an error, on a nearly full disk. */
@@ -217,10 +227,7 @@ export function writeAll(disk: Disk, handle: Handle, bytes: Uint8Array, file: st
   while (from < bytes.length) {
     const taken = disk.write(handle, bytes, from);
     if (taken <= 0)
-      throw new StoreError(
-        storeProblem('disk.short', `The disk took ${from} of ${bytes.length} bytes.`, { file }),
-        'ENOSPC',
-      );
+      throw new StoreError(storeProblem('disk.short', { from, count: bytes.length }, { file }), 'ENOSPC');
     from += taken;
   }
 }

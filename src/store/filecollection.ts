@@ -3,6 +3,7 @@ import { isUtf8 } from 'node:buffer';
 import { join, relative, sep } from 'node:path';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
+import { storeWords } from './words.js';
 
 /** A parsed file with its original text (the text that gets frozen). */
 export interface Loaded<T> {
@@ -45,21 +46,13 @@ export function shelf<T extends { readonly name: string }>(
   for (const { name, file } of listed.files) {
     if (exclude(name)) continue;
     const other = files.get(name);
-    if (other !== undefined)
-      twice.push(storeProblem('workshop.twice', `${file} and ${other} have the same name.`, { file }));
+    if (other !== undefined) twice.push(storeProblem('workshop.twice/have', { file, other }, { file }));
     else files.set(name, file);
   }
   const kept = new Map<string, Result<Loaded<T>>>();
   const unknown = (name: string): Result<never> => {
     const known = files.size === 0 ? 'none' : [...files.keys()].join(', ');
-    return err(
-      storeProblem(
-        'workshop.unknown',
-        `There is no "${name}" in ${folder}.`,
-        { file: folder },
-        `There are: ${known}.`,
-      ),
-    );
+    return err(storeProblem('workshop.unknown', { name, folder, known }, { file: folder }));
   };
   const text = (name: string): Result<SourceText> => {
     const file = files.get(name);
@@ -73,7 +66,7 @@ export function shelf<T extends { readonly name: string }>(
       return err(
         storeProblem(
           'workshop.name',
-          `The file holds "${loaded.value.value.name}", but is named for "${name}".`,
+          { loaded: loaded.value.value.name, name },
           {
             file,
           },
@@ -107,26 +100,26 @@ const LARGEST_FILE = 2_000_000;
 export function readWorkshopFile(disk: Disk, root: string, file: string): Result<SourceText> {
   const path = join(root, ...file.split('/'));
   try {
-    if (disk.stat(path) === undefined)
-      return err(storeProblem('workshop.missing', `${file} is not there.`, { file }));
+    if (disk.stat(path) === undefined) return err(storeProblem('workshop.missing', { file }, { file }));
     const real = disk.real(path);
-    if (!inside(disk.real(root), real))
-      return err(storeProblem('workshop.outside', 'The file lies outside the workshop folder.', { file }));
+    if (!inside(disk.real(root), real)) return err(storeProblem('workshop.outside', {}, { file }));
     const stat = disk.stat(real)!;
-    if (stat.kind !== 'file')
-      return err(storeProblem('workshop.not-a-file', 'This is no ordinary file.', { file }));
+    if (stat.kind !== 'file') return err(storeProblem('workshop.not-a-file', {}, { file }));
     if (stat.size > LARGEST_FILE)
       return err(
-        storeProblem('workshop.too-large', `The file has ${stat.size} bytes; ${LARGEST_FILE} are taken.`, {
-          file,
-        }),
+        storeProblem(
+          'workshop.too-large',
+          { stat: stat.size, largestFile: LARGEST_FILE },
+          {
+            file,
+          },
+        ),
       );
     const bytes = disk.read(real);
-    if (!isUtf8(bytes) || bytes.includes(0))
-      return err(storeProblem('workshop.not-text', 'The file is not text in UTF-8.', { file }));
+    if (!isUtf8(bytes) || bytes.includes(0)) return err(storeProblem('workshop.not-text', {}, { file }));
     return ok({ file, text: bytes.toString('utf8').replace(/^\ufeff/, '') });
   } catch (error) {
-    return err(diskProblem(error, file, 'it was read'));
+    return err(diskProblem(error, file, storeWords('while-read')));
   }
 }
 
@@ -150,7 +143,7 @@ export function listWorkshopFiles(
     });
     return { files };
   } catch (error) {
-    return { files: [], problem: diskProblem(error, folder, 'its files were listed') };
+    return { files: [], problem: diskProblem(error, folder, storeWords('while-files-listed')) };
   }
 }
 

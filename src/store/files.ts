@@ -11,6 +11,7 @@ import {
   storeProblem,
   writeAll,
 } from './disk.js';
+import { storeWords } from './words.js';
 
 /**
  * Writes a file atomically: temporary file in the same folder, fsync, rename, fsync of the folder. Replaces an existing
@@ -76,7 +77,7 @@ export function makeFolders(disk: Disk, root: string, names: readonly string[]):
 
 /** A link may lead anywhere, so none is followed below the workshop's folder. */
 export const notAFolder = (file: string): StoreError =>
-  new StoreError(storeProblem('workshop.outside', 'The folder is a link, or no folder.', { file }));
+  new StoreError(storeProblem('workshop.outside/folder', {}, { file }));
 
 /** For cleanup after an error that is already being reported: a second error would add nothing. */
 export function attempt(run: () => void): boolean {
@@ -118,14 +119,14 @@ export function testLogsFolder(disk: Disk, root: string): Problem | undefined {
     if (back !== 'first\nsecond\n')
       return storeProblem(
         'disk.does-not-append',
-        'What was appended to a file under logs/ did not come back.',
+        {},
         {
           file: 'logs',
         },
       );
     return undefined;
   } catch (error) {
-    return diskProblem(error, 'logs', 'the logs folder was tested');
+    return diskProblem(error, 'logs', storeWords('while-logs-folder-tested'));
   } finally {
     if (handle !== undefined) attempt(() => disk.close(handle!));
     if (path !== undefined) attempt(() => disk.unlink(path!));

@@ -8,6 +8,7 @@ import { readTeam } from '../unit/team.js';
 import { type Disk, diskProblem, errorCode, StoreError, storeProblem } from './disk.js';
 import { hashBytes, makeFolders, writeWhole } from './files.js';
 import { evidenceFolder, isFileName, sourcesFolder } from './paths.js';
+import { storeWords } from './words.js';
 
 const HASH = /^[0-9a-f]{64}$/;
 
@@ -30,7 +31,7 @@ export function pinSources(
     }
     disk.flushFolder(folder);
   } catch (error) {
-    throw new StoreError(diskProblem(error, shown, 'what the unit is built from was frozen'));
+    throw new StoreError(diskProblem(error, shown, storeWords('while-unit-built-frozen')));
   }
   return hashes;
 }
@@ -44,11 +45,11 @@ export function readSource(disk: Disk, root: string, hash: string): Result<strin
   const file = `logs/sources/${hash}`;
   try {
     const bytes = HASH.test(hash) ? readIfThere(disk, join(sourcesFolder(root), hash)) : undefined;
-    if (bytes === undefined) return err(storeProblem('source.missing', `${file} is not there.`, { file }));
+    if (bytes === undefined) return err(storeProblem('source.missing/other1', { file }, { file }));
     const problem = changed(bytes, hash, file);
     return problem ? err(problem) : ok(bytes.toString('utf8'));
   } catch (error) {
-    return err(diskProblem(error, file, 'a frozen source was read'));
+    return err(diskProblem(error, file, storeWords('while-frozen-source-read')));
   }
 }
 
@@ -58,9 +59,13 @@ const readIfThere = (disk: Disk, path: string): Buffer | undefined =>
 const changed = (bytes: Buffer, hash: string, file: string): Problem | undefined =>
   hashBytes(bytes) === hash
     ? undefined
-    : storeProblem('source.changed', 'The file is not what its name says: its content was changed.', {
-        file,
-      });
+    : storeProblem(
+        'source.changed',
+        {},
+        {
+          file,
+        },
+      );
 
 /** What a kept text names in turn: names of people, and of a first-off what it rests on. */
 export interface NamedInText {
@@ -99,8 +104,8 @@ export interface FoundEvidence {
 
 /** Reads a file named by an answer, so the answer can be decided before any copy is kept. */
 export function findEvidence(disk: Disk, job: string, path: string): Result<FoundEvidence> {
-  if (!isFileName(job)) return err(storeProblem('journal.name', `"${job}" cannot be the name of a file.`));
-  const refuse = (why: string) => err(storeProblem('evidence.refused', `The file ${why}.`, { file: path }));
+  if (!isFileName(job)) return err(storeProblem('journal.name/cannot-name', { job }));
+  const refuse = (why: string) => err(storeProblem('evidence.refused', { why }, { file: path }));
   if (path.includes('\0')) return refuse('has a name that no file can have');
   try {
     const stat = disk.stat(path);
@@ -112,7 +117,7 @@ export function findEvidence(disk: Disk, job: string, path: string): Result<Foun
     const name = sanitize(basename(path)).slice(0, 200);
     return ok({ bytes, evidence: { sha256: hashBytes(bytes), name, bytes: bytes.length } });
   } catch (error) {
-    return err(diskProblem(error, path, 'the evidence was read'));
+    return err(diskProblem(error, path, storeWords('while-evidence-read')));
   }
 }
 
@@ -125,7 +130,7 @@ export function keepFound(disk: Disk, root: string, job: string, found: FoundEvi
       disk.flushFolder(evidenceFolder(root, job));
     else writeWhole(disk, kept, found.bytes);
   } catch (error) {
-    throw new StoreError(diskProblem(error, name, 'the evidence was kept'), errorCode(error));
+    throw new StoreError(diskProblem(error, name, storeWords('while-evidence-kept')), errorCode(error));
   }
 }
 
@@ -135,16 +140,20 @@ export function readEvidence(disk: Disk, root: string, job: string, evidence: Ev
   const path = join(evidenceFolder(root, job), evidence.sha256);
   try {
     if (!isFileName(job) || !/^[0-9a-f]{64}$/.test(evidence.sha256) || disk.stat(path)?.kind !== 'file')
-      return err(storeProblem('evidence.missing', `"${evidence.name}" is not there.`, { file }));
+      return err(storeProblem('evidence.missing', { evidence: evidence.name }, { file }));
     const bytes = disk.read(path);
     return hashBytes(bytes) === evidence.sha256
       ? ok(bytes)
       : err(
-          storeProblem('evidence.changed', `"${evidence.name}" is not what it was when it was kept.`, {
-            file,
-          }),
+          storeProblem(
+            'evidence.changed',
+            { evidence: evidence.name },
+            {
+              file,
+            },
+          ),
         );
   } catch (error) {
-    return err(diskProblem(error, file, 'the evidence was read'));
+    return err(diskProblem(error, file, storeWords('while-evidence-read')));
   }
 }

@@ -9,6 +9,7 @@ import { canonicalText, sha256 } from '../unit/chain.js';
 import { type Signer, sealOver } from '../unit/sealing.js';
 import { type Disk, diskProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
+import { storeWords } from './words.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const jobSealSchema = z.strictObject({
@@ -74,7 +75,7 @@ export function writeJobSeal(
     writeWhole(disk, file, Buffer.from(`${JSON.stringify(seal, null, 2)}\n`));
     return ok({ file: shown, there: false });
   } catch (error) {
-    return err(diskProblem(error, shown, 'the job was sealed'));
+    return err(diskProblem(error, shown, storeWords('while-job-sealed')));
   }
 }
 

@@ -17,6 +17,7 @@ import { attempt, isUnder, makeFolders, notAFolder } from './files.js';
 import { cutTail, endLine, setAside } from './journalrepair.js';
 import { type JournalPlace, journalPlace, logsFolder } from './paths.js';
 import { journalProblem, readJournal } from './readjournal.js';
+import { storeWords } from './words.js';
 
 /** Bytes of what was written that are read back. */
 const LAST = 200;
@@ -52,7 +53,7 @@ export class Journal {
       db.read();
     } catch (error) {
       adapter.close();
-      return err(diskProblem(error, place.value.shown, 'the journal was opened'));
+      return err(diskProblem(error, place.value.shown, storeWords('while-journal-opened')));
     }
     return ok(new Journal(place.value, db, adapter), adapter.warnings);
   }
@@ -74,7 +75,7 @@ export class Journal {
     after: (last: JournalEvent) => EventBody | undefined = () => undefined,
   ): JournalEvent[] {
     const file = this.place.shown;
-    if (this.#closed) throw new StoreError(storeProblem('journal.let-go', 'The unit was let go.', { file }));
+    if (this.#closed) throw new StoreError(storeProblem('journal.let-go', {}, { file }));
     const before = this.#db.data;
     const fresh: JournalEvent[] = [];
     for (const body of bodies) fresh.push(this.#seal(body, stamp, fresh.at(-1) ?? before.at(-1)));
@@ -86,7 +87,7 @@ export class Journal {
       this.#db.write();
     } catch (error) {
       this.#db.data = before;
-      const problem = diskProblem(error, file, 'the answer was written; it is not in the journal');
+      const problem = diskProblem(error, file, storeWords('while-answer-written-journal'));
       throw new StoreError(problem, errorCode(error));
     }
     return fresh;
@@ -100,9 +101,13 @@ export class Journal {
   #seal(body: EventBody, stamp: Stamp, last: JournalEvent | undefined): JournalEvent {
     const cannot = (why: string) =>
       new StoreError(
-        storeProblem('journal.cannot-hold', `"${body.kind}" cannot be written: ${why}.`, {
-          file: this.place.shown,
-        }),
+        storeProblem(
+          'journal.cannot-hold/cannot',
+          { kind: body.kind, why },
+          {
+            file: this.place.shown,
+          },
+        ),
         'EINVAL',
       );
     let event: JournalEvent;
@@ -136,7 +141,7 @@ export function readEvents(
     const fault = found.faults[0];
     return fault ? err(journalProblem(fault, place.value.shown)) : ok(found.events);
   } catch (error) {
-    return err(diskProblem(error, place.value.shown, 'the journal was read'));
+    return err(diskProblem(error, place.value.shown, storeWords('while-journal-read')));
   }
 }
 
@@ -185,7 +190,7 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
       this.warnings.push(
         storeProblem(
           'journal.torn',
-          `Line ${found.tail.line} was cut off while it was written; its ${found.tail.bytes.length} bytes are kept as ${kept}.`,
+          { line: found.tail.line, count: found.tail.bytes.length, kept },
           { file: place.shown, line: found.tail.line },
         ),
       );
@@ -214,9 +219,13 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
     // Never write what could not be read back.
     if (this.#bytes + bytes.length > LARGEST_JOURNAL)
       throw new StoreError(
-        storeProblem('journal.too-large', `The journal would have ${this.#bytes + bytes.length} bytes.`, {
-          file: this.place.shown,
-        }),
+        storeProblem(
+          'journal.too-large',
+          { bytes: this.#bytes + bytes.length },
+          {
+            file: this.place.shown,
+          },
+        ),
         'EINVAL',
       );
     let begun = false;
@@ -298,13 +307,11 @@ export class JournalAdapter implements SyncAdapter<JournalEvent[]> {
   }
 
   #replaced(): StoreError {
-    const text = 'The file under the name of the journal is not the one that this bench has open.';
-    return new StoreError(storeProblem('journal.replaced', text, { file: this.place.shown }));
+    return new StoreError(storeProblem('journal.replaced/open', {}, { file: this.place.shown }));
   }
 
   #changedBeneath(): StoreError {
-    const text = 'The journal is not as this bench left it: something else wrote into it or replaced it.';
-    return new StoreError(storeProblem('journal.changed-beneath', text, { file: this.place.shown }));
+    return new StoreError(storeProblem('journal.changed-beneath', {}, { file: this.place.shown }));
   }
 }
 
@@ -321,12 +328,10 @@ export function readJournalBytes(disk: Disk, place: JournalPlace): Buffer | unde
   const stat = disk.stat(place.file);
   if (stat === undefined) return undefined;
   if (stat.kind !== 'file')
-    throw new StoreError(
-      storeProblem('workshop.not-a-file', 'The journal is not an ordinary file.', { file: place.shown }),
-    );
+    throw new StoreError(storeProblem('workshop.not-a-file/journal', {}, { file: place.shown }));
   if (stat.size > LARGEST_JOURNAL)
     throw new StoreError(
-      storeProblem('journal.too-large', `The journal has ${stat.size} bytes.`, { file: place.shown }),
+      storeProblem('journal.too-large/journal', { stat: stat.size }, { file: place.shown }),
     );
   return disk.read(place.file);
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Problem } from '../base/problem.js';
 import { type Disk, diskProblem, isFileError } from './disk.js';
 import { branchNamed, isFileName, logsFolder } from './paths.js';
+import { storeWords } from './words.js';
 
 /**
  * Journals under logs/, of all jobs or of the `wanted` ones, sorted by job and unit.
@@ -58,7 +59,7 @@ function journalNames(
     files = disk.list(join(logsFolder(root), job));
   } catch (error) {
     if (!troubles || !isFileError(error)) throw error;
-    troubles.push(diskProblem(error, `logs/${job}`, 'its journals were listed'));
+    troubles.push(diskProblem(error, `logs/${job}`, storeWords('while-journals-listed')));
     return [];
   }
   return files

@@ -8,6 +8,7 @@ import { keyId, makeKeyPair, type Signer, signerOf } from '../unit/sealing.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { attempt, makeFolders, writeWhole } from './files.js';
 import { isFileName } from './paths.js';
+import { storeWords } from './words.js';
 
 const LARGEST_KEY = 10_000;
 const PUBLIC = /^([0-9a-f]{16})\.pem$/;
@@ -19,22 +20,18 @@ export const publicKeyFile = (id: string): string => `shared/keys/${id}.pem`;
 
 /** The bench's key; undefined if it has none. Fails if the file is unusable or readable by others. */
 export function benchKey(disk: Disk, root: string, bench: string): Result<BenchKey | undefined> {
-  if (!isFileName(bench))
-    return err(storeProblem('key.bench-name', `"${bench}" cannot be the name of a file.`));
+  if (!isFileName(bench)) return err(storeProblem('key.bench-name', { bench }));
   const file = privateKeyFile(bench);
   try {
     const stat = disk.stat(join(root, file));
     if (stat === undefined) return ok(undefined);
     if (stat.kind !== 'file' || stat.size > LARGEST_KEY)
-      return err(storeProblem('key.unusable', 'This is no key file.', { file }));
-    if (stat.open)
-      return err(storeProblem('key.open', 'Others than its owner may read this private key.', { file }));
+      return err(storeProblem('key.unusable', {}, { file }));
+    if (stat.open) return err(storeProblem('key.open', {}, { file }));
     const signer = signerOf(disk.read(join(root, file)).toString('utf8'));
-    return signer
-      ? ok(signer)
-      : err(storeProblem('key.unusable', 'The file holds no Ed25519 key.', { file }));
+    return signer ? ok(signer) : err(storeProblem('key.unusable/file', {}, { file }));
   } catch (error) {
-    return err(diskProblem(error, file, 'the key of the bench was read'));
+    return err(diskProblem(error, file, storeWords('while-key-bench-read')));
   }
 }
 
@@ -63,8 +60,7 @@ export function newBenchKey(disk: Disk, root: string, bench: string, asking = fa
   const before = benchKey(disk, root, bench);
   if (!before.ok) return before;
   const file = privateKeyFile(bench);
-  if (before.value)
-    return err(storeProblem('key.there', `${bench} has the key ${before.value.id} already.`, { file }));
+  if (before.value) return err(storeProblem('key.there', { bench, before: before.value.id }, { file }));
   try {
     const { id, privatePem, publicPem } = makeKeyPair();
     // Public key first: it must exist before anything can be sealed with the private one.
@@ -74,7 +70,7 @@ export function newBenchKey(disk: Disk, root: string, bench: string, asking = fa
     writeWhole(disk, join(own, `${bench}.pem`), Buffer.from(privatePem), 'private');
     return ok(signerOf(privatePem)!);
   } catch (error) {
-    return err(diskProblem(error, file, 'the key was made'));
+    return err(diskProblem(error, file, storeWords('while-key-made')));
   }
 }
 
@@ -118,10 +114,10 @@ export function publicKeys(disk: Disk, root: string): PublicKeys {
           ? disk.read(join(folder, name)).toString('utf8')
           : '';
       if (keyId(pem) === id) keys.set(id, pem);
-      else problems.push(storeProblem('key.unusable', `The file does not hold the key ${id}.`, { file }));
+      else problems.push(storeProblem('key.unusable/file-does', { id }, { file }));
     }
   } catch (error) {
-    problems.push(diskProblem(error, 'shared/keys', 'the public keys were read'));
+    problems.push(diskProblem(error, 'shared/keys', storeWords('while-public-keys-read')));
   }
   return { keys, problems };
 }

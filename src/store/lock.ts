@@ -8,9 +8,11 @@ import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import * as z from 'zod';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { type Disk, errorCode, type Stat, storeProblem, writeAll } from './disk.js';
 import { attempt } from './files.js';
 import type { JournalPlace } from './paths.js';
+import { storeWords } from './words.js';
 
 export interface Lock {
   /** A problem if the lock is no longer ours: somebody took over the unit or deleted the file. */
@@ -110,10 +112,14 @@ function held(
 ): Problem {
   const file = place.shown.replace(/jsonl$/, 'lock');
   if (holder === undefined)
-    return storeProblem('lock.unreadable', `${place.unit} is locked, and the lock does not say by whom.`, {
-      file,
-    });
-  return storeProblem(id, `${holderText(holder)} has ${place.unit}.`, { file });
+    return storeProblem(
+      'lock.unreadable',
+      { unit: place.unit },
+      {
+        file,
+      },
+    );
+  return storeProblem(id, { holder: holderText(holder), unit: place.unit }, { file });
 }
 
 /** Creates the lock atomically; undefined if one exists. */
@@ -186,10 +192,11 @@ function lockOf(disk: Disk, place: JournalPlace, made: Stat): Lock {
   let mine = true;
   const lost = (): Problem | undefined => {
     if (mine && isSame(made, disk.stat(place.lock))) return undefined;
-    const text = mine
-      ? `The lock of ${place.unit} is no longer this bench's.`
-      : `${place.unit} was let go here.`;
-    return storeProblem('journal.let-go', text, { file: place.shown });
+    return storeProblem(
+      mine ? 'journal.let-go/lock' : 'journal.let-go/here',
+      { unit: place.unit },
+      { file: place.shown },
+    );
   };
   const release = (): void => {
     if (!mine) return;
@@ -238,8 +245,10 @@ function holderIn(text: string): Holder | undefined {
 }
 
 /** "jb at bench-1 (process 4711 on shopfloor)". */
-export const holderText = (holder: Holder): string =>
-  `${holder.who === '' ? '' : `${holder.who} at `}${holder.bench} (process ${holder.pid} on ${holder.host})`;
+export const holderText = ({ who, bench, pid, host }: Holder): Message =>
+  who === ''
+    ? storeWords('holder', { bench, pid: String(pid), host })
+    : storeWords('holder-who', { who, bench, pid: String(pid), host });
 
 const sameMachine = (holder: Holder, host: Host): boolean =>
   holder.machine === host.machine && holder.host === host.host;

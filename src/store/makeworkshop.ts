@@ -7,6 +7,7 @@ import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
 import { writePins } from './pins.js';
 import { forgetHere } from './register/account.js';
+import { storeWords } from './words.js';
 
 /** Contents of a new workshop; `shared/pictures` is for the README only. */
 const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
@@ -25,18 +26,15 @@ const INVENTED_PINS = {
 export function makeWorkshop(disk: Disk, from: string, to: string): Result<readonly string[]> {
   try {
     const files = COPIED.flatMap((each) => filesUnder(disk, from, each));
-    if (files.length === 0)
-      return err(storeProblem('init.no-source', 'The shipped workshop is not there.', { file: from }));
+    if (files.length === 0) return err(storeProblem('init.no-source', {}, { file: from }));
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
-      return err(storeProblem('init.there', 'The name is there and is not a folder.', { file: to }));
+      return err(storeProblem('init.there', {}, { file: to }));
     const taken = ['procedures', 'shared', 'logs', 'keys', 'register'].find(
       (name) => disk.stat(join(to, name)) !== undefined,
     );
     if (taken !== undefined)
-      return err(
-        storeProblem('init.there', `The folder already holds "${taken}".`, { file: join(to, taken) }),
-      );
+      return err(storeProblem('init.there/folder', { taken }, { file: join(to, taken) }));
     if (there === undefined) disk.mkdir(to);
     // Where a camera or a phone drops its pictures.
     disk.mkdir(join(to, 'inbox'));
@@ -58,7 +56,7 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
     for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));
     return ok(files);
   } catch (error) {
-    return err(diskProblem(error, to, 'the workshop was made'));
+    return err(diskProblem(error, to, storeWords('while-workshop-made')));
   }
 }
 
@@ -78,8 +76,7 @@ function filesUnder(disk: Disk, root: string, name: string): string[] {
 export function shippedFolder(from: string = dirname(fileURLToPath(import.meta.url))): Result<string> {
   for (let folder = from; ; folder = dirname(folder)) {
     if (packageName(folder) === 'pinchrod') return ok(folder);
-    if (dirname(folder) === folder)
-      return err(storeProblem('init.no-source', 'The folder of the program holds no workshop.'));
+    if (dirname(folder) === folder) return err(storeProblem('init.no-source/folder'));
   }
 }
 

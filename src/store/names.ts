@@ -11,6 +11,7 @@ import type { Person } from '../unit/types.js';
 import { type Disk, diskProblem, StoreError } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
 import { logsFolder } from './paths.js';
+import { storeWords } from './words.js';
 
 export const namesFolder = (root: string): string => join(logsFolder(root), 'names');
 const HASH = /^[0-9a-f]{64}$/;
@@ -94,7 +95,7 @@ export class NameKeeper {
       this.#known.set(keyOf({ id, initials, name }), hash);
       return hash;
     } catch (error) {
-      throw new StoreError(diskProblem(error, 'logs/names', 'the name of a person was kept'));
+      throw new StoreError(diskProblem(error, 'logs/names', storeWords('while-name-person-kept')));
     }
   }
 }
@@ -122,6 +123,6 @@ export function eraseNames(
     }
     return ok(erased);
   } catch (error) {
-    return err(diskProblem(error, 'logs/names', 'a name was erased'));
+    return err(diskProblem(error, 'logs/names', storeWords('while-name-erased')));
   }
 }

@@ -49,8 +49,7 @@ export const branchName = (unit: string, number: number): string => `${unit}~${n
 /** @param unit the name of a unit, or of a branch of one */
 export function journalPlace(root: string, job: string, unit: string): Result<JournalPlace> {
   for (const text of [job, branchNamed(unit)?.unit ?? unit])
-    if (!isFileName(text))
-      return err(storeProblem('journal.name', `"${text}" cannot be the name of a file.`));
+    if (!isFileName(text)) return err(storeProblem('journal.name/cannot-name-file', { text }));
   const folder = join(logsFolder(root), job);
   return ok({
     job,

@@ -9,6 +9,7 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { Person } from '../unit/types.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { makeFolders, writeWhole } from './files.js';
+import { storeWords } from './words.js';
 
 export const PINS_FILE = 'keys/pins.json';
 const LARGEST = 1_000_000;
@@ -24,7 +25,7 @@ const pinsSchema = z.strictObject({
 
 /** Hashes by id of the person; empty if there is no file. A file that others may read is a warning. */
 export function readPins(disk: Disk, root: string): Result<Readonly<Record<string, string>>> {
-  const unusable = () => err(storeProblem('pins.unusable', 'The file holds no PINs.', { file: PINS_FILE }));
+  const unusable = () => err(storeProblem('pins.unusable', {}, { file: PINS_FILE }));
   try {
     const path = join(root, ...PINS_FILE.split('/'));
     const stat = disk.stat(path);
@@ -32,12 +33,10 @@ export function readPins(disk: Disk, root: string): Result<Readonly<Record<strin
     if (stat.kind !== 'file' || stat.size > LARGEST) return unusable();
     const read = pinsSchema.safeParse(jsonOf(disk.read(path)));
     if (!read.success) return unusable();
-    const open: Problem[] = stat.open
-      ? [storeProblem('pins.open', 'Others than its owner may read the PINs.', { file: PINS_FILE })]
-      : [];
+    const open: Problem[] = stat.open ? [storeProblem('pins.open', {}, { file: PINS_FILE })] : [];
     return ok(read.data.pins, open);
   } catch (error) {
-    return err(diskProblem(error, PINS_FILE, 'the PINs were read'));
+    return err(diskProblem(error, PINS_FILE, storeWords('while-pins-read')));
   }
 }
 
@@ -63,7 +62,7 @@ export function writePins(
     writeWhole(disk, join(folder, 'pins.json'), Buffer.from(`${JSON.stringify(all, null, 2)}\n`), 'private');
     return ok(undefined);
   } catch (error) {
-    return err(diskProblem(error, PINS_FILE, 'a PIN was kept'));
+    return err(diskProblem(error, PINS_FILE, storeWords('while-pin-kept')));
   }
 }
 
@@ -79,10 +78,7 @@ export function withPins(
       const pin = Object.hasOwn(pins, person.id) ? pins[person.id] : person.pin;
       return pin === undefined ? person : { ...person, pin };
     }),
-    warnings:
-      old.length === 0
-        ? []
-        : [storeProblem('pins.in-people', `The PIN of ${old.join(', ')} stands here.`, { file })],
+    warnings: old.length === 0 ? [] : [storeProblem('pins.in-people', { old: old.join(', ') }, { file })],
   };
 }
 

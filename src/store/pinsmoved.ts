@@ -6,6 +6,7 @@ import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { readWorkshopFile } from './filecollection.js';
 import { writeWhole } from './files.js';
 import { writePins } from './pins.js';
+import { storeWords } from './words.js';
 import { PEOPLE_FILE } from './workshop.js';
 
 /** A line that holds nothing else, or a member among others in braces. */
@@ -25,20 +26,13 @@ export function movePins(disk: Disk, root: string): Result<number> {
   const text = read.value.text.replace(OWN_LINE, '').replace(IN_BRACES, '');
   const after = parsePeople({ file: PEOPLE_FILE, text });
   if (!after.ok || after.value.some(({ pin }) => pin !== undefined))
-    return err(
-      storeProblem(
-        'pins.in-people',
-        'The PINs stand in a form that cannot be taken out.',
-        { file: PEOPLE_FILE },
-        'Take each line "pin: …" out by hand, then set the PINs: pinchrod person pin.',
-      ),
-    );
+    return err(storeProblem('pins.in-people/pins', {}, { file: PEOPLE_FILE }));
   const kept = writePins(disk, root, pins);
   if (!kept.ok) return kept;
   try {
     writeWhole(disk, join(root, ...PEOPLE_FILE.split('/')), Buffer.from(text));
     return ok(count);
   } catch (error) {
-    return err(diskProblem(error, PEOPLE_FILE, 'the PINs were taken out'));
+    return err(diskProblem(error, PEOPLE_FILE, storeWords('while-pins-taken-out')));
   }
 }

@@ -7,10 +7,12 @@
  */
 import { isAscii, isUtf8 } from 'node:buffer';
 import type { Problem } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { type ChainFault, type CheckedLine, checkLine, verifyChain } from '../unit/chain.js';
 import { eventSchema, FORMAT_VERSION, type JournalEvent } from '../unit/events.js';
 import { storeProblem } from './disk.js';
 import { branchNamed } from './paths.js';
+import { storeWords } from './words.js';
 
 export interface JournalRead {
   /** Events of the complete lines, in order; only meaningful if `faults` is empty. */
@@ -34,7 +36,7 @@ export type JournalFault =
   | {
       readonly kind: 'newer' | 'unknown-event' | 'not-first' | 'wrong-unit';
       readonly line: number;
-      readonly text: string;
+      readonly text: Message;
     };
 
 export interface ReadOptions {
@@ -93,13 +95,17 @@ export function readJournal(bytes: Buffer, { of }: ReadOptions): JournalRead {
   }
   const first = events[0];
   if (first && faults.length === 0) {
-    if (first.kind !== 'opened')
-      faults.push({ kind: 'not-first', line: 1, text: 'The journal does not begin with "opened".' });
+    if (first.kind !== 'opened') faults.push({ kind: 'not-first', line: 1, text: storeWords('not-opened') });
     else if (first.unit !== (branchNamed(of.unit)?.unit ?? of.unit) || first.job !== of.job)
       faults.push({
         kind: 'wrong-unit',
         line: 1,
-        text: `The journal is of unit "${first.unit}" of job "${first.job}", not of "${of.unit}" of "${of.job}".`,
+        text: storeWords('wrong-unit', {
+          unit: first.unit,
+          job: first.job,
+          otherUnit: of.unit,
+          otherJob: of.job,
+        }),
       });
   }
   faults.sort((a, b) => a.line - b.line);
@@ -153,14 +159,14 @@ function known(line: CheckedLine & { whole: true }, at: number): JournalFault | 
     return {
       kind: 'newer',
       line: at,
-      text: `The event is of format ${event.v}; this version reads up to ${FORMAT_VERSION}.`,
+      text: storeWords('newer-format', { format: event.v, newest: FORMAT_VERSION }),
     };
   const wrong = eventWrong(event);
   if (wrong === undefined) return undefined;
   return {
     kind: 'unknown-event',
     line: at,
-    text: `The line is whole, but this version does not know it: ${wrong}`,
+    text: storeWords('line-unknown', { fault: wrong }),
   };
 }
 
@@ -180,7 +186,7 @@ export function journalProblem(fault: JournalFault, file: string): Problem {
       : fault.kind === 'unknown-event'
         ? 'journal.unknown-event'
         : 'journal.damaged';
-  return storeProblem(id, fault.text, { file, line: fault.line });
+  return storeProblem(id, { fault: fault.text }, { file, line: fault.line });
 }
 
 /** Why the value is not an event of the set-up journal; undefined if it is one. */

@@ -16,6 +16,7 @@ import { isOfShop, ownJournal, readMerged, tried, workshopJournals } from './ben
 import { appendChainLog } from './chainlog.js';
 import { type Disk, storeProblem } from './disk.js';
 import { setupEventWrong } from './readjournal.js';
+import { storeWords } from './words.js';
 
 const checkSchema = z.strictObject({
   id: name,
@@ -62,31 +63,22 @@ export function parseSetups(source: SourceText, limits: LimitsFile): Result<Setu
   const seen = new Set<string>();
   for (const [i, setup] of value.setups.entries()) {
     if (seen.has(setup.id))
-      problems.push(
-        storeProblem('setups.twice', `The set-up "${setup.id}" stands twice.`, at(['setups', i, 'id'])),
-      );
+      problems.push(storeProblem('setups.twice', { setup: setup.id }, at(['setups', i, 'id'])));
     seen.add(setup.id);
     const checks = new Set<string>();
     for (const [j, check] of setup.checks.entries()) {
       const place = (key: string) => at(['setups', i, 'checks', j, key]);
       if (checks.has(check.id))
-        problems.push(
-          storeProblem('setups.twice', `The check "${check.id}" of ${setup.id} stands twice.`, place('id')),
-        );
+        problems.push(storeProblem('setups.twice/check', { check: check.id, setup: setup.id }, place('id')));
       checks.add(check.id);
       for (const id of check.limits)
-        if (!limits.byId.has(id))
-          problems.push(storeProblem('setups.limit', `There is no limit "${id}".`, place('limits')));
+        if (!limits.byId.has(id)) problems.push(storeProblem('setups.limit', { id }, place('limits')));
       if (check.kind === 'number' && check.limits.length === 0)
-        problems.push(
-          storeProblem('setups.limit', `The number "${check.id}" names no limit.`, place('kind')),
-        );
+        problems.push(storeProblem('setups.limit/number', { check: check.id }, place('kind')));
       // Without an expected value, any count would pass.
       const expects = check.kind === 'count' || (check.kind === 'number' && check.against === 'deviation');
       if (expects && check.expect === undefined)
-        problems.push(
-          storeProblem('setups.expect', `"${check.id}" does not say what is expected.`, place('kind')),
-        );
+        problems.push(storeProblem('setups.expect', { check: check.id }, place('kind')));
     }
   }
   if (problems.length > 0) return err(...problems);
@@ -128,7 +120,7 @@ function routeCheck(setup: string, check: z.infer<typeof checkSchema>): RouteChe
 
 /** All set-up events of every bench, oldest first; empty if there is no file. */
 export const readSetupLog = (disk: Disk, root: string): Result<readonly JournalEvent[]> =>
-  tried('logs/setups.jsonl', 'the journal was read', () =>
+  tried('logs/setups.jsonl', storeWords('while-journal-read'), () =>
     readMerged<JournalEvent>(disk, root, workshopJournals(disk, root, 'setups'), setupEventWrong),
   );
 
@@ -146,7 +138,7 @@ export function appendSetupLog(
   bodies: readonly EventBody[],
   stamp: Stamp,
 ): Result<readonly JournalEvent[]> {
-  return tried('logs/setups.jsonl', 'it was written; it is not in the journal', () => {
+  return tried('logs/setups.jsonl', storeWords('while-written-journal'), () => {
     const path = setupLog(disk, root, stamp.bench);
     const own = isOfShop(disk, root) ? { own: stamp.bench } : {};
     return appendChainLog<JournalEvent>(disk, root, { path, wrongWith: setupEventWrong }, stamp, () =>

@@ -35,8 +35,8 @@ export function translations(disk: Disk, root: string, endings: readonly string[
     if (translated.ok && translated.value.language !== language)
       return err(
         storeProblem(
-          'workshop.name',
-          `The file holds "${translated.value.language}", but is named for "${language}".`,
+          'workshop.name/file',
+          { language: translated.value.language, language2: language },
           {
             file,
           },

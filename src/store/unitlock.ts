@@ -14,6 +14,7 @@ import {
   thisProcess,
 } from './lock.js';
 import { journalPlace } from './paths.js';
+import { storeWords } from './words.js';
 
 export interface UnitLock {
   readonly journal: Journal;
@@ -44,7 +45,7 @@ export function lockUnit(
     if (!taken.ok) return taken;
     lock = taken.value;
   } catch (error) {
-    return err(diskProblem(error, place.value.shown, 'the unit was taken'));
+    return err(diskProblem(error, place.value.shown, storeWords('while-unit-taken')));
   }
   const opened = Journal.open(disk, root, job, unit, lock.lost);
   if (!opened.ok) {

@@ -74,7 +74,7 @@ export function verifyTree(
   found.push(...registers.problems);
   const unpacked = isUnpacked(disk, root);
   if (keys.size > 0 && !registers.any && !unpacked && !request.trust)
-    found.push(raise('verify.no-register', 'There are keys and no register.', { file: 'register' }));
+    found.push(raise('verify.no-register', {}, { file: 'register' }));
   const now = new Map<string, JournalNow | 'broken'>();
   const sealsThere = new Set<string>();
   for (const item of listed(disk, root, request, found, registers.expected)) {
@@ -180,12 +180,11 @@ function listed(
     const shown = `logs/${job}`;
     const kind = disk.stat(join(logsFolder(root), job))?.kind;
     if (kind === 'link') {
-      found.push(raise('verify.not-a-file', 'This is a link, which is not followed.', { file: shown }));
+      found.push(raise('verify.not-a-file', {}, { file: shown }));
       continue;
     }
     if (!isFileName(job) || kind !== 'folder') {
-      if (!job.endsWith('.tmp'))
-        found.push(raise('verify.stray-file', `${shown} is no job.`, { file: shown }));
+      if (!job.endsWith('.tmp')) found.push(raise('verify.stray-file', { shown }, { file: shown }));
       continue;
     }
     const files = entries(disk, join(logsFolder(root), job), shown, found);
@@ -241,9 +240,8 @@ function jobFolders(disk: Disk, root: string, only: string | undefined): string[
 function besides(name: string, shown: string, found: Problem[]): void {
   if (name === 'evidence' || isJobSeal(name) || /\.(tmp|lock|gone)$/.test(name)) return;
   const file = `${shown}/${name}`;
-  if (/\.jsonl\.torn-\d+$/.test(name))
-    found.push(raise('verify.set-aside', 'A piece of a line, set aside after a crash.', { file }));
-  else found.push(raise('verify.stray-file', `${file} is none of the program's.`, { file }));
+  if (/\.jsonl\.torn-\d+$/.test(name)) found.push(raise('verify.set-aside', {}, { file }));
+  else found.push(raise('verify.stray-file/none', { file }, { file }));
 }
 
 // Multi-threaded verification of large logs. The main thread and its helpers take journals from one shared list;

@@ -27,7 +27,7 @@ export function verifyArchive(
   if (!unpacked.ok)
     return {
       holds: false,
-      faults: unpacked.problems.map(({ text }) => raise('verify.archive', text, { file })),
+      faults: unpacked.problems.map(({ said }) => raise('verify.archive', { fault: said }, { file })),
       notes: [],
       journals: 0,
       events: 0,
@@ -52,7 +52,7 @@ export function verifyArchive(
   const brought = [...files.keys()].flatMap((name) => {
     const id = /^shared\/keys\/([0-9a-f]{16})\.pem$/.exec(name)?.[1];
     return id !== undefined && trust === undefined && !trusted.has(id)
-      ? [raise('verify.key-brought', `Key ${id} came with the archive.`, { file })]
+      ? [raise('verify.key-brought', { id }, { file })]
       : [];
   });
   return {

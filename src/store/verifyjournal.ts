@@ -8,8 +8,10 @@ import { logsFolder } from './paths.js';
 import { type JournalFault, readJournal } from './readjournal.js';
 import type { JournalNow } from './register/heads.js';
 import type { Keys } from './register/keys.js';
+import type { VerifyFault } from './verifychained.js';
 import { type NamedByJournals, readOrdinary, unitSealProblems } from './verifykept.js';
 import { VERIFY_MESSAGES } from './verifymessages.js';
+import { storeWords } from './words.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -53,14 +55,17 @@ export function examineJournal(
   if (bytes === undefined) return { problems };
   const read = readJournal(bytes, { of: { job, unit } });
   for (const fault of read.faults)
-    problems.push(raise(FAULT_IDS[fault.kind], fault.text, { file, line: fault.line }));
+    problems.push(raise(FAULT_IDS[fault.kind], { fault: fault.text }, { file, line: fault.line }));
   if (read.tail) {
-    const torn = read.tail.kind === 'torn';
-    const text = torn
-      ? `Line ${read.tail.line} is only a piece of an event (${read.tail.bytes.length} bytes).`
-      : `Line ${read.tail.line} is whole but has no line end.`;
+    const { kind, line, bytes: piece } = read.tail;
     problems.push(
-      raise(torn ? 'verify.torn-end' : 'verify.no-line-end', text, { file, line: read.tail.line }),
+      kind === 'torn'
+        ? raise(
+            'verify.torn-end',
+            { fault: storeWords('line-piece', { line, bytes: piece.length }) },
+            { file, line },
+          )
+        : raise('verify.no-line-end', { line }, { file, line }),
     );
   }
   // A broken chain is reported by line; checking its signatures would be pointless.
@@ -99,7 +104,7 @@ export function unsignedEnds(events: readonly JournalEvent[]): (readonly [bench:
   );
 }
 
-const FAULT_IDS: Record<JournalFault['kind'], keyof typeof VERIFY_MESSAGES> = {
+const FAULT_IDS: Record<JournalFault['kind'], VerifyFault> = {
   changed: 'verify.changed-line',
   missing: 'verify.missing-line',
   're-ordered': 'verify.re-ordered-line',

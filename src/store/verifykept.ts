@@ -19,6 +19,7 @@ import type { Keys } from './register/keys.js';
 import { uncounted } from './register/registers.js';
 import { chainProblems } from './verifychained.js';
 import { VERIFY_MESSAGES } from './verifymessages.js';
+import { storeWords } from './words.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -46,13 +47,13 @@ export function verifySources(
   for (const [hash, place] of named.sources) {
     const file = `logs/sources/${hash}`;
     if (!there.has(hash)) {
-      found.push(raise('verify.source-missing', `${file} is not there.`, place));
+      found.push(raise('verify.source-missing', { file }, place));
       continue;
     }
     const bytes = readOrdinary(disk, join(folder, hash), file, found);
     if (bytes === undefined) continue;
     if (hashBytes(bytes) !== hash) {
-      found.push(raise('verify.source-changed', 'The content is not what the name says.', { file }));
+      found.push(raise('verify.source-changed', {}, { file }));
       continue;
     }
     const { texts, names, firstOff } = namedInText(bytes);
@@ -60,20 +61,12 @@ export function verifySources(
     for (const { id, hash: name } of names)
       if (!named.names.has(name)) named.names.set(name, { id, place: { file } });
     if (firstOff && !setups.has(firstOff.hash))
-      found.push(
-        raise(
-          'verify.setup-gone',
-          `It rests on the first-off of line ${firstOff.n} of a journal of set-ups, which is not there as it was.`,
-          place,
-        ),
-      );
+      found.push(raise('verify.setup-gone', { firstOff: firstOff.n }, place));
   }
   if (whole)
     for (const name of there)
       if (!named.sources.has(name) && !name.endsWith('.tmp'))
-        found.push(
-          raise('verify.source-unknown', 'No journal names this file.', { file: `logs/sources/${name}` }),
-        );
+        found.push(raise('verify.source-unknown', {}, { file: `logs/sources/${name}` }));
   return named.sources.size;
 }
 
@@ -90,25 +83,28 @@ export function verifyNames(
   for (const [hash, { id, place }] of named.names) {
     const file = `logs/names/${hash}`;
     if (!there.has(hash)) {
-      found.push(raise('verify.name-missing', `${file} is not there.`, place));
+      found.push(raise('verify.name-missing', { file }, place));
       continue;
     }
     const bytes = readOrdinary(disk, join(folder, hash), file, found);
     const read = bytes && readName(bytes, hash);
     const name = read?.id === id ? read : undefined;
-    if (bytes && !name)
-      found.push(raise('verify.name-changed', 'The content is not what the name says.', { file }));
+    if (bytes && !name) found.push(raise('verify.name-changed', {}, { file }));
     if (name && 'erased' in name)
       found.push(
-        raise('verify.name-erased', `The name of ${name.id} was erased on ${name.erased.slice(0, 10)}.`, {
-          file,
-        }),
+        raise(
+          'verify.name-erased',
+          { name: name.id, erased: name.erased.slice(0, 10) },
+          {
+            file,
+          },
+        ),
       );
   }
   if (whole)
     for (const name of there)
       if (!named.names.has(name) && !name.endsWith('.tmp'))
-        found.push(raise('verify.name-unknown', 'Nothing names this file.', { file: `logs/names/${name}` }));
+        found.push(raise('verify.name-unknown', {}, { file: `logs/names/${name}` }));
 }
 
 /** Likewise for one job's evidence. */
@@ -126,23 +122,25 @@ export function verifyEvidence(
   const ofJob = named.evidence.get(job) ?? new Map<string, { evidence: Evidence; place: Place }>();
   for (const [hash, { evidence, place }] of ofJob) {
     if (!there.has(hash)) {
-      found.push(raise('verify.evidence-missing', `"${evidence.name}" (${hash}) is not there.`, place));
+      found.push(raise('verify.evidence-missing', { evidence: evidence.name, hash }, place));
       continue;
     }
     const bytes = readOrdinary(disk, join(folder, hash), `${shown}/${hash}`, found);
     if (bytes !== undefined && hashBytes(bytes) !== hash)
       found.push(
-        raise('verify.evidence-changed', `"${evidence.name}" is not what its name says.`, {
-          file: `${shown}/${hash}`,
-        }),
+        raise(
+          'verify.evidence-changed',
+          { evidence: evidence.name },
+          {
+            file: `${shown}/${hash}`,
+          },
+        ),
       );
   }
   if (whole)
     for (const name of there)
       if (!ofJob.has(name) && !name.endsWith('.tmp'))
-        found.push(
-          raise('verify.evidence-unknown', 'No journal names this file.', { file: `${shown}/${name}` }),
-        );
+        found.push(raise('verify.evidence-unknown', {}, { file: `${shown}/${name}` }));
   return ofJob.size;
 }
 
@@ -167,8 +165,9 @@ export function readOrdinary(
   try {
     const stat = disk.stat(path);
     if (stat?.kind === 'file' && stat.size <= largest) return disk.read(path);
-    const text = stat?.kind === 'file' ? `The file has ${stat.size} bytes.` : 'This is no ordinary file.';
-    found.push(raise('verify.not-a-file', text, { file }));
+    const fault =
+      stat?.kind === 'file' ? storeWords('file-bytes', { bytes: stat.size }) : storeWords('no-file');
+    found.push(raise('verify.not-a-file/found', { fault }, { file }));
   } catch (error) {
     found.push(unreadable(error, file));
   }
@@ -176,7 +175,11 @@ export function readOrdinary(
 }
 
 const unreadable = (error: unknown, file: string): Problem =>
-  raise('verify.unreadable', diskProblem(error, file, 'it was verified').text, { file });
+  raise(
+    'verify.unreadable',
+    { fault: diskProblem(error, file, storeWords('while-verified')).said },
+    { file },
+  );
 
 // Seals checked against the journals: unit signatures and job seals.
 
@@ -193,18 +196,11 @@ export function unitSealProblems(events: readonly JournalEvent[], file: string, 
   const open = unsealedEnd(events);
   if (open && keys.size > 0) {
     const { unsigned } = open;
-    const because = unsigned
-      ? ` ${unsigned.by} let it be closed without, as the bench could not sign (${unsigned.why}).`
-      : '';
+    const place = { file, line: open.n };
     problems.push(
-      raise(
-        'verify.not-signed',
-        `The unit is closed by line ${open.n}, and no signature follows.${because}`,
-        {
-          file,
-          line: open.n,
-        },
-      ),
+      unsigned
+        ? raise('verify.not-signed/allowed', { open: open.n, by: unsigned.by, why: unsigned.why }, place)
+        : raise('verify.not-signed', { open: open.n }, place),
     );
   }
   return problems;
@@ -216,14 +212,14 @@ function sealProblem(
   lastGood: number | undefined,
   keys: Keys,
 ): Problem | undefined {
-  if (event.head !== event.prev)
-    return raise('verify.bad-signature', 'The seal is of another line than the one before it.', place);
-  const from =
-    lastGood === undefined ? 'some line' : `some line after ${lastGood}, where the last good seal stands,`;
+  if (event.head !== event.prev) return raise('verify.bad-signature', {}, place);
   return signatureProblem(
     { hash: event.head, key: event.key, signature: event.signature },
     place,
-    `Every line follows from the one before, but key ${event.key} did not sign them: they were written anew from ${from} on.`,
+    () =>
+      lastGood === undefined
+        ? raise('verify.forged-chain/lines', { key: event.key }, place)
+        : raise('verify.forged-chain/after', { key: event.key, good: lastGood }, place),
     keys,
   );
 }
@@ -231,20 +227,19 @@ function sealProblem(
 function signatureProblem(
   { hash, key, signature }: { readonly hash: string; readonly key: string; readonly signature: string },
   place: Place,
-  forged: string,
+  forged: () => Problem,
   keys: Keys,
 ): Problem | undefined {
   const counted = keys.get(key);
-  if (counted === undefined)
-    return raise('verify.unknown-key', `Signed with key ${key}, which is not under shared/keys.`, place);
+  if (counted === undefined) return raise('verify.unknown-key/signed', { key }, place);
   if ('not' in counted) return uncounted(key, counted.not, place);
   switch (checkSignature(counted.pem, hash, signature)) {
     case 'holds':
       return undefined;
     case 'malformed':
-      return raise('verify.bad-signature', 'The signature is not 64 bytes in base64.', place);
+      return raise('verify.bad-signature/signature', {}, place);
     case 'other':
-      return raise('verify.forged-chain', forged, place);
+      return forged();
   }
 }
 
@@ -258,47 +253,32 @@ export function jobSealProblems(
   only?: string,
 ): Problem[] {
   const place = { file };
-  if (!seal) return [raise('verify.job-seal', 'The file holds no seal of a job.', place)];
+  if (!seal) return [raise('verify.job-seal', {}, place)];
   const problems: Problem[] = [];
-  if (seal.job !== job) problems.push(raise('verify.job-seal', `The seal is of job "${seal.job}".`, place));
+  if (seal.job !== job) problems.push(raise('verify.job-seal/seal', { job: seal.job }, place));
   if (sealOver(seal.units.map(({ hash }) => hash)) !== seal.seal)
-    problems.push(raise('verify.job-seal', 'The seal is not the one over the units that it lists.', place));
+    problems.push(raise('verify.job-seal/seal-one', {}, place));
   if (seal.key !== undefined || seal.signature !== undefined) {
     // Half a signature counts as an invalid one.
     const { key = '', signature = '' } = seal;
     const problem = signatureProblem(
       { hash: signedHash(seal), key, signature },
       place,
-      `Key ${key} did not sign this seal: it, or the journals that it covers, were written anew.`,
+      () => raise('verify.forged-chain/seal', { key }, place),
       keys,
     );
     if (problem) problems.push(problem);
-  } else if (keys.size > 0)
-    problems.push(raise('verify.not-signed', 'The seal of the job carries no signature.', place));
+  } else if (keys.size > 0) problems.push(raise('verify.not-signed/seal', {}, place));
   for (const { unit, lines, hash } of seal.units) {
     if (only !== undefined && unit !== only) continue;
     const now = standings.get(unit);
-    if (!now) problems.push(raise('verify.job-seal', `The journal of ${unit} is not there.`, place));
+    if (!now) problems.push(raise('verify.job-seal/journal', { unit }, place));
     else if (now.lines < lines)
-      problems.push(
-        raise(
-          'verify.job-seal',
-          `${unit} had ${lines} lines when the job was sealed and has ${now.lines}.`,
-          place,
-        ),
-      );
+      problems.push(raise('verify.job-seal/had', { unit, lines, lines2: now.lines }, place));
     else if (now.hashes.get(lines) !== hash)
-      problems.push(
-        raise('verify.job-seal', `Line ${lines} of ${unit} is not the one that was sealed.`, place),
-      );
+      problems.push(raise('verify.job-seal/line', { lines, unit }, place));
     else if (now.lines > lines)
-      problems.push(
-        raise(
-          'verify.grown',
-          `${unit} has ${now.lines - lines} more lines than when the job was sealed.`,
-          place,
-        ),
-      );
+      problems.push(raise('verify.grown/sealed', { unit, lines: now.lines - lines }, place));
   }
   return problems;
 }
@@ -330,7 +310,11 @@ function setupFiles(disk: Disk, root: string, found: Problem[]): readonly string
   } catch (error) {
     if (!isFileError(error)) throw error;
     found.push(
-      raise('verify.unreadable', diskProblem(error, 'benches', 'it was verified').text, { file: 'benches' }),
+      raise(
+        'verify.unreadable',
+        { fault: diskProblem(error, 'benches', storeWords('while-verified')).said },
+        { file: 'benches' },
+      ),
     );
     return [SETUP_JOURNAL];
   }

@@ -5,6 +5,7 @@ import type { Level, Person, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import type { PracticeEvent, SignoffEvent, SignoffEvidence } from './events.js';
 import { isAbout, SIGNOFF_RULES, type SignoffRules, standingOf } from './standing.js';
+import { trainSays } from './words.js';
 
 /** Inputs to a sign-off decision. */
 export interface SignoffWorld {
@@ -53,20 +54,26 @@ export function evidenceFor(
   const missing: string[] = [];
   // Renewing a lapsed level does not skip one: it was reached before.
   const reached = Math.max(now.level, now.from === 'expired' ? (now.signed?.level ?? 0) : 0);
-  if (level > reached + 1) missing.push(`level ${level - 1} (${LEVEL_WORDS[(level - 1) as Level]}) first`);
-  if (level >= 1 && notes.length === 0) missing.push('a note of somebody who saw it');
+  if (level > reached + 1)
+    missing.push(
+      trainSays('level-first-3', { level: level - 1, levelWords: LEVEL_WORDS[(level - 1) as Level] }),
+    );
+  if (level >= 1 && notes.length === 0) missing.push(trainSays('note-somebody-who'));
   const units = level >= 3 ? rules.unitsForAlone : level === 2 ? rules.unitsForSupervised : 0;
   if (supervised.length < units)
-    missing.push(`${units} units under supervision in this stage (there are ${supervised.length})`);
+    missing.push(trainSays('units-under-supervision', { units, count: supervised.length }));
   if (level >= 3) {
     if (checks > 0 && rate < rules.firstPassForAlone)
       missing.push(
-        `${Math.round(rules.firstPassForAlone * 100)} % of checks passed at the first answer (it is ${Math.round(rate * 100)} %)`,
+        trainSays('checks-passed-first', {
+          firstPassForAlone: Math.round(rules.firstPassForAlone * 100),
+          rate: Math.round(rate * 100),
+        }),
       );
-    if (drills.length < rules.drillsForAlone) missing.push('a drill that was passed');
+    if (drills.length < rules.drillsForAlone) missing.push(trainSays('drill-passed-3'));
     const second = signer(person.id, stage, 2, world.events, profileSet);
     if (level === 3 && assessor !== undefined && second === assessor)
-      missing.push('an assessor other than the one who signed level 2');
+      missing.push(trainSays('assessor-other-than'));
   }
   return {
     evidence: {

@@ -8,6 +8,7 @@ import { reopenedBy, restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import { Chance } from './chance.js';
 import { declined, trainingProblem } from './messages.js';
+import { trainSays } from './words.js';
 
 export interface FaultDrill {
   readonly seed: number;
@@ -52,22 +53,14 @@ export function beginFaults(
   );
   const want = options.faults ?? 3;
   if (able.length < want)
-    return err(
-      trainingProblem(
-        'train.nothing-to-ask',
-        `${route.unit} has ${able.length} steps that can go wrong unseen; ${want} faults are wanted.`,
-      ),
-    );
+    return err(trainingProblem('train.nothing-to-ask', { unit: route.unit, count: able.length, want }));
   // At most one fault per stage, so that they can be told apart.
   const hidden: RouteStep[] = [];
   for (const step of chance.shuffled(able))
     if (hidden.length < want && !hidden.some((other) => other.stage === step.stage)) hidden.push(step);
   if (hidden.length < want)
     return err(
-      trainingProblem(
-        'train.nothing-to-ask',
-        `${route.unit} has ${hidden.length} stages in which a step can go wrong unseen; ${want} faults are wanted.`,
-      ),
+      trainingProblem('train.nothing-to-ask/stages', { unit: route.unit, count: hidden.length, want }),
     );
   const shows = new Map<string, string[]>();
   for (const fault of hidden)
@@ -98,7 +91,7 @@ export function actFaults(
   drill: FaultDrill,
   action: FaultAction,
 ): { readonly drill: FaultDrill; readonly says: readonly string[] } | { readonly problem: Problem } {
-  if (drill.ended) return { drill, says: ['This drill is over.'] };
+  if (drill.ended) return { drill, says: [trainSays('drill-over-3')] };
   const log = (entry: FaultEntry): FaultDrill => {
     const entries = [...drill.log, entry];
     return {
@@ -110,12 +103,7 @@ export function actFaults(
   switch (action.do) {
     case 'check': {
       const at = findCheck(drill.route, action.check);
-      if (!at)
-        return declined(
-          'train.action',
-          `${drill.route.unit} has no check "${action.check}".`,
-          'Type list for the checks.',
-        );
+      if (!at) return declined('train.action', { unit: drill.route.unit, check: action.check });
       // A found fault counts as fixed at once, so that faults hidden behind each other can be told apart.
       const mended = found(drill.log);
       const faults = (drill.shows.get(at.step.id) ?? []).filter((id) => !mended.includes(id));
@@ -123,54 +111,46 @@ export function actFaults(
       return {
         drill: log({ did: 'check', check: at.check.id, holds }),
         says: [
-          `${at.check.ask} ${holds ? 'It holds.' : 'It does not hold.'}`,
-          ...(holds
-            ? []
-            : [
-                `${at.step.id} rests on: ${makers(drill.route, at.step).join(', ') || 'nothing made before it'}.`,
-              ]),
+          `${at.check.ask} ${holds ? trainSays('holds-3') : trainSays('does-not-hold')}`,
+          ...(holds ? [] : [restsText(at.step.id, makers(drill.route, at.step))]),
         ],
       };
     }
     case 'name': {
       const step = drill.route.steps.find((each) => each.id.toLowerCase() === action.step.toLowerCase());
-      if (!step)
-        return declined(
-          'train.action',
-          `${drill.route.unit} has no step "${action.step}".`,
-          'Type list for the steps.',
-        );
-      if (found(drill.log).includes(step.id)) return { drill, says: [`${step.id} is found already.`] };
+      if (!step) return declined('train.action/step', { unit: drill.route.unit, step: action.step });
+      if (found(drill.log).includes(step.id))
+        return { drill, says: [trainSays('found-already-3', { step: step.id })] };
       const right = drill.hidden.includes(step.id);
       const next = log({ did: 'name', step: step.id, right });
       return {
         drill: next,
         says: right
           ? [
-              `Yes: it begins at ${step.title}. How did it go wrong?`,
+              trainSays('yes-begins-how', { step: step.title }),
               ...offers(next, step).map((text, i) => `  ${i + 1} ${text}`),
             ]
           : [
-              `No: ${step.title} was done right${(drill.shows.get(step.id) ?? []).some((id) => !found(drill.log).includes(id)) ? '; it only shows what came before it' : ''}.`,
+              trainSays(
+                (drill.shows.get(step.id) ?? []).some((id) => !found(drill.log).includes(id))
+                  ? 'no-only-shows'
+                  : 'no-done-right',
+                { step: step.title },
+              ),
             ],
       };
     }
     case 'why': {
       const step = openStep(drill);
-      if (!step)
-        return declined('train.action', 'Nothing is asked at the moment.', 'Choose a check, or name a step.');
+      if (!step) return declined('train.action/nothing');
       const offered = offers(drill, step);
       const picked = offered[action.choice - 1];
       if (picked === undefined)
-        return declined(
-          'train.action',
-          `There is no answer ${action.choice}.`,
-          `Choose 1 to ${offered.length}.`,
-        );
+        return declined('train.action/answer', { choice: action.choice, count: offered.length });
       const right = picked === step.watch;
       return {
         drill: log({ did: 'why', step: step.id, watch: action.choice, right }),
-        says: [right ? 'Right.' : `No: ${step.watch}`, step.why],
+        says: [right ? trainSays('right-3') : trainSays('no-3', { watch: step.watch }), step.why],
       };
     }
     case 'give-up':
@@ -180,7 +160,7 @@ export function actFaults(
           .filter((id) => !found(drill.log).includes(id))
           .map((id) => {
             const step = drill.route.steps.find((each) => each.id === id)!;
-            return `It was ${step.id}, ${step.title}: ${step.watch}`;
+            return trainSays('text-3', { step: step.id, step2: step.title, watch: step.watch });
           }),
       };
   }
@@ -250,18 +230,10 @@ export function scoreFaults(drill: FaultDrill): FaultScore {
   const par = of * Math.ceil(Math.log2(Math.max(2, drill.route.steps.length))) * 2;
   const over = Math.max(0, checks - par);
   const remarks = [
-    `${right} of ${of} faults found with ${checks} checks; ${par} are enough for somebody who works back along what rests on what.`,
-    ...(wrong > 0
-      ? [
-          `${wrong} ${wrong === 1 ? 'step was' : 'steps were'} blamed that had been done right (10 points each).`,
-        ]
-      : []),
-    ...(causes > 0
-      ? [
-          `${causes} ${causes === 1 ? 'cause was' : 'causes were'} not known (5 points each): read the watch texts.`,
-        ]
-      : []),
-    ...(over > 0 ? [`${over} checks more than needed (1 point each, 20 at most).`] : []),
+    trainSays('faults-found-checks', { right, of, checks, par }),
+    ...(wrong > 0 ? [trainSays('blamed-wrongly', { n: wrong })] : []),
+    ...(causes > 0 ? [trainSays('causes-unknown', { n: causes })] : []),
+    ...(over > 0 ? [trainSays('checks-more-than', { over })] : []),
   ];
   const points = Math.max(0, Math.round((100 * right) / of) - 10 * wrong - 5 * causes - Math.min(20, over));
   return { points, passed: right === of && points >= 75, found: right, of, checks, par, remarks };
@@ -269,11 +241,22 @@ export function scoreFaults(drill: FaultDrill): FaultScore {
 
 export function faultTask(drill: FaultDrill): string[] {
   return [
-    `Fault-finding drill ${drill.seed}. ${drill.route.unit} is finished, and ${drill.hidden.length} of its steps went wrong on the way.`,
-    'At the end this was noticed:',
+    trainSays('fault-finding-drill', {
+      seed: drill.seed,
+      unit: drill.route.unit,
+      count: drill.hidden.length,
+    }),
+    trainSays('end-noticed-3'),
     ...drill.noticed.map(
-      ({ check }) => `  ${check} does not hold: ${findCheck(drill.route, check)!.check.ask}`,
+      ({ check }) =>
+        `  ${trainSays('check-does-not-hold', {
+          check,
+          ask: findCheck(drill.route, check)!.check.ask,
+        })}`,
     ),
-    'Choose checks to find where each begins: check CHECK. Then name the step: name STEP.',
+    trainSays('choose-checks-find'),
   ];
 }
+
+const restsText = (step: string, on: readonly string[]): string =>
+  on.length === 0 ? trainSays('rests-nothing', { step }) : trainSays('rests-on-made', { step, makers: on });

@@ -7,6 +7,7 @@ import { type Procedure, type Step, stepsOf } from '../procedure/model.js';
 import type { Route, RouteStep } from '../procedure/types.js';
 import { canonicalText, sha256 } from '../unit/chain.js';
 import { Chance } from './chance.js';
+import { trainSays } from './words.js';
 
 export interface MemoryCard {
   /** `casement/frame.square/watch` */
@@ -78,11 +79,29 @@ function fromTexts(route: Source, step: RouteStep, steps: readonly RouteStep[]):
   };
   const watch = others((each) => each.watch);
   if (step.watch !== '' && watch.length === 2)
-    out.push(card(route, step, 'watch', `${step.title}: what goes wrong here?`, step.watch, watch, step.why));
+    out.push(
+      card(
+        route,
+        step,
+        'watch',
+        trainSays('what-goes-wrong', { step: step.title }),
+        step.watch,
+        watch,
+        step.why,
+      ),
+    );
   const why = others((each) => each.why);
   if (step.why !== '' && why.length === 2)
     out.push(
-      card(route, step, 'why', `${step.title}: why is it done?`, step.why, why, `Watch: ${step.watch}`),
+      card(
+        route,
+        step,
+        'why',
+        trainSays('why-done-3', { step: step.title }),
+        step.why,
+        why,
+        trainSays('watch-3', { watch: step.watch }),
+      ),
     );
   return out;
 }

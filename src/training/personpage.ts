@@ -1,9 +1,12 @@
 /** A page and a document per person: what they may do, on what evidence, and what comes next. */
+
+import { Several } from '../base/words.js';
 import { LEVEL_WORDS } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { PracticeEvent } from './events.js';
 import { evidenceFor, type SignoffWorld, standingOptions } from './evidence.js';
 import { dayOf, type SkillStatus, standingOf } from './standing.js';
+import { trainSays } from './words.js';
 
 interface StageRow {
   readonly stage: string;
@@ -85,7 +88,7 @@ function row(
     title,
     profileSets: set === undefined ? [] : [set],
     level: standing.level,
-    words: LEVEL_WORDS[standing.level],
+    words: String(LEVEL_WORDS[standing.level]),
     from: standing.from,
     why: standing.why,
     evidence: signed ? evidenceText(signed) : [],
@@ -100,17 +103,32 @@ function evidenceText(signed: NonNullable<SkillStatus['signed']>): string[] {
   return [
     ...(units.length > 0
       ? [
-          `${units.length} ${units.length === 1 ? 'unit' : 'units'} under supervision (${units.map((unit) => unit.unit).join(', ')}): ${passed} of ${checks} checks passed at the first answer.`,
+          trainSays('units-supervised', {
+            n: units.length,
+            units: units.map((unit) => unit.unit),
+            passed: String(passed),
+            checks: String(checks),
+          }),
         ]
       : []),
     ...(drills.length > 0
       ? [
-          `${drills.length} ${drills.length === 1 ? 'drill' : 'drills'} passed, best ${Math.max(...drills.map((each) => each.points))} points.`,
+          trainSays('drills-passed', {
+            n: drills.length,
+            best: String(Math.max(...drills.map((each) => each.points))),
+          }),
         ]
       : []),
-    ...(notes.length > 0 ? [`Notes in the sign-off journal: ${notes.join(', ')}.`] : []),
+    ...(notes.length > 0 ? [trainSays('notes-sign-off', { notes: notes.join(', ') })] : []),
     ...(signed.note === undefined ? [] : [signed.note]),
-    ...(signed.waived ? [`Signed without ${signed.waived.missing.join('; ')}: ${signed.waived.reason}`] : []),
+    ...(signed.waived
+      ? [
+          trainSays('signed-without-3', {
+            missing: signed.waived.missing.join('; '),
+            reason: signed.waived.reason,
+          }),
+        ]
+      : []),
   ];
 }
 
@@ -121,21 +139,27 @@ function practiceText(events: readonly PracticeEvent[]): string[] {
   const passed = drills.filter((event) => event.passed).length;
   return [
     ...(drills.length > 0
-      ? [`${drills.length} drills, ${passed} passed; the last on ${dayOf(drills.at(-1)!.at)}.`]
+      ? [trainSays('drills-passed-last', { count: drills.length, passed, at: dayOf(drills.at(-1)!.at) })]
       : []),
-    ...(walks.length > 0 ? [`${walks.length} practice walks; the last on ${dayOf(walks.at(-1)!.at)}.`] : []),
+    ...(walks.length > 0
+      ? [trainSays('practice-walks-last', { count: walks.length, at: dayOf(walks.at(-1)!.at) })]
+      : []),
     ...(reviews.length > 0
       ? [
-          `${reviews.length} questions answered, ${reviews.filter((event) => event.right).length} right; the last on ${dayOf(reviews.at(-1)!.at)}.`,
+          trainSays('questions-answered-right', {
+            count: reviews.length,
+            count2: reviews.filter((event) => event.right).length,
+            at: dayOf(reviews.at(-1)!.at),
+          }),
         ]
       : []),
   ];
 }
 
 const FROM_WORDS: Readonly<Record<SkillStatus['from'], string>> = {
-  'people-file': 'by the people file',
+  'people-file': trainSays('people-file-3'),
   signed: 'signed',
-  expired: 'run out',
+  expired: trainSays('run-out-3'),
   withdrawn: 'withdrawn',
 };
 
@@ -143,30 +167,48 @@ export function personText(page: PersonPage): string[] {
   const { person, procedure } = page;
   return [
     `${person.name} (${person.initials}), ${page.workshop}, ${dayOf(page.at)}`,
-    `Procedure ${procedure.title}, version ${procedure.version}`,
-    ...(person.validUntil === undefined ? [] : [`All sign-offs valid until ${person.validUntil}.`]),
+    trainSays('procedure-version-3', { procedure: procedure.title, version: procedure.version }),
+    ...(person.validUntil === undefined
+      ? []
+      : [trainSays('all-sign-offs', { validUntil: person.validUntil })]),
     ...page.stages.flatMap((stage) => [
-      `${titleOf(stage)}: level ${stage.level}, ${stage.words} (${FROM_WORDS[stage.from]})`,
+      trainSays('level-3', {
+        stage: titleOf(stage),
+        level: stage.level,
+        words: stage.words,
+        from: FROM_WORDS[stage.from],
+      }),
       ...stage.why.map((line) => `    ${line}`),
       ...stage.evidence.map((line) => `    ${line}`),
-      ...(stage.next ? [`    Next: ${nextText(stage.next)}`] : []),
+      ...(stage.next ? [`    ${trainSays('next-level', { next: nextText(stage.next) })}`] : []),
     ]),
     ...(page.practice.length > 0 ? ['Practice', ...page.practice.map((line) => `    ${line}`)] : []),
   ];
 }
 
 const titleOf = ({ title, profileSets }: StageRow): string =>
-  profileSets.length === 0 ? title : `${title}, with ${profileSets.join(', ')}`;
+  profileSets.length === 0 ? title : trainSays('text-4', { title, profileSets: profileSets.join(', ') });
 
 const nextText = ({ level, missing }: NonNullable<StageRow['next']>): string =>
-  `level ${level}, ${LEVEL_WORDS[level]}${missing.length === 0 ? ': the evidence is there, an assessor may sign.' : `; lacking ${missing.join('; ')}.`}`;
+  missing.length === 0
+    ? trainSays('level-ready', { level: String(level), words: LEVEL_WORDS[level] })
+    : trainSays('level-lacking', {
+        level: String(level),
+        words: LEVEL_WORDS[level],
+        missing: new Several(missing),
+      });
 
 export function personHtml(page: PersonPage): string {
   const { person, procedure } = page;
   const rows = page.stages
     .map(
       (stage) =>
-        `<tr><th scope="row">${esc(titleOf(stage))}</th><td>${stage.level}, ${esc(stage.words)}</td><td>${FROM_WORDS[stage.from]}</td>` +
+        trainSays('tr-th-scope', {
+          stage: esc(titleOf(stage)),
+          level: stage.level,
+          words: esc(stage.words),
+          from: FROM_WORDS[stage.from],
+        }) +
         `<td>${list([...stage.why, ...stage.evidence])}</td><td>${stage.next ? esc(nextText(stage.next)) : ''}</td></tr>`,
     )
     .join('\n');

@@ -7,6 +7,7 @@ import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { parseReading } from '../measure/units.js';
 import type { SetOut, Trace } from '../window/types.js';
 import { declined, trainingProblem } from './messages.js';
+import { trainSays } from './words.js';
 
 export interface SetOutTask {
   readonly unit: string;
@@ -27,26 +28,13 @@ const TENTH = 0.05 + 1e-6;
 export function setOutTask(setOut: SetOut, lightId: string): Result<SetOutTask> {
   const light = setOut.lights.find((each) => each.id.toLowerCase() === lightId.toLowerCase());
   const known = setOut.lights.map((each) => each.id).join(', ');
-  if (!light)
-    return err(
-      trainingProblem(
-        'train.no-light',
-        `${setOut.unit.id} has no light "${lightId}".`,
-        undefined,
-        `Its lights are: ${known}.`,
-      ),
-    );
+  if (!light) return err(trainingProblem('train.no-light', { unit: setOut.unit.id, lightId, known }));
   const all = [...setOut.numbers.values()];
   const lines = all.filter(
     (trace) => trace.formula !== undefined && SIZES.test(trace.name) && trace.name.split('.')[1] === light.id,
   );
   if (lines.length === 0)
-    return err(
-      trainingProblem(
-        'train.nothing-to-ask',
-        `${setOut.unit.id} has no size of ${light.id} that follows from a sum.`,
-      ),
-    );
+    return err(trainingProblem('train.nothing-to-ask/size', { unit: setOut.unit.id, light: light.id }));
   const asked = new Set(lines.map((line) => line.name));
   const given = new Map<string, Trace>();
   const collect = (trace: Trace): void => {
@@ -103,12 +91,7 @@ export function parseSetOutLine(
   const name = named?.name ?? (rest.length === 0 ? next : undefined);
   const text = named ? rest.join(' ') : first;
   const value = parseReading(text, { unit: 'mm' });
-  if (name === undefined)
-    return declined(
-      'train.action',
-      `"${line.trim()}" names no line of this light.`,
-      'Type the name of a line and its number.',
-    );
+  if (name === undefined) return declined('train.action/names', { line: line.trim() });
   return value.ok ? { name, value: value.value } : { problem: value.problem };
 }
 
@@ -123,52 +106,52 @@ export function likelySlips(task: SetOutTask, trace: Trace, given: number): stri
   const mixed = [...task.lines, ...task.others].filter(
     (other) => other.name !== trace.name && other.unit === trace.unit && near(other.value, given),
   );
-  for (const other of mixed.slice(0, 2)) slips.push(`That is ${other.name}.`);
+  for (const other of mixed.slice(0, 2)) slips.push(trainSays('text-5', { other: other.name }));
   const off = given - trace.value;
   for (const part of trace.of) {
     if (part.formula !== undefined || part.value === 0) continue;
     const size = Math.abs(part.value);
     if (near(Math.abs(off), size))
-      slips.push(`It is off by ${part.name} (${mmText(size)}): left out, or taken once too often.`);
+      slips.push(trainSays('off-left-out', { part: part.name, size: mmText(size) }));
     else if (near(Math.abs(off), 2 * size))
-      slips.push(
-        `It is off by twice ${part.name} (${mmText(size)}): left out on both sides, or added where it comes off.`,
-      );
+      slips.push(trainSays('off-twice-left', { part: part.name, size: mmText(size) }));
   }
   const digits = mmText(given);
   for (let i = 1; i < digits.length; i++) {
     const swapped = digits.slice(0, i - 1) + digits[i]! + digits[i - 1]! + digits.slice(i + 1);
     if (swapped !== digits && near(Number(swapped), trace.value))
-      slips.push(`Two digits are swapped: ${swapped}.`);
+      slips.push(trainSays('two-digits-swapped', { swapped }));
   }
   return [...new Set(slips)];
 }
 
 export function setOutTaskText(task: SetOutTask): string[] {
   return [
-    `Set out light ${task.light} of ${task.unit} (${task.sentence}) by hand.`,
-    'You have:',
+    trainSays('set-out-light', { light: task.light, unit: task.unit, sentence: task.sentence }),
+    trainSays('you-have-3'),
     ...task.given.map(
       (trace) => `  ${trace.name} = ${mmText(trace.value)}${trace.source ? ` (${trace.source.text})` : ''}`,
     ),
-    'Work out, in mm to one decimal:',
+    trainSays('work-out-mm'),
     ...task.lines.map((trace) => `  ${trace.name}`),
   ];
 }
 
 /** Result text: the first wrong line with its trace. */
 export function setOutCheckText(check: SetOutCheck): string[] {
-  const out = [`${check.right} of ${check.lines.length} lines are right.`];
+  const out = [trainSays('lines-right-3', { right: check.right, count: check.lines.length })];
   if (check.firstWrong) {
     const { trace, given, slips } = check.firstWrong;
-    out.push(`First wrong line: ${trace.name}. You have ${mmText(given)}; it is ${mmText(trace.value)}.`);
+    out.push(
+      trainSays('first-wrong-line', { trace: trace.name, given: mmText(given), trace2: mmText(trace.value) }),
+    );
     out.push(...traceLines(trace), ...slips);
     const spared = check.lines.filter((line) => line.mark === 'rests-on-wrong');
     if (spared.length > 0)
-      out.push(`These rest on it, so work them again: ${spared.map((line) => line.name).join(', ')}.`);
+      out.push(trainSays('these-rest-so', { spared: spared.map((line) => line.name).join(', ') }));
   }
   const missing = check.lines.filter((line) => line.mark === 'missing').map((line) => line.name);
-  if (missing.length > 0) out.push(`Not worked: ${missing.join(', ')}.`);
+  if (missing.length > 0) out.push(trainSays('not-worked-3', { missing: missing.join(', ') }));
   return out;
 }
 

@@ -19,8 +19,8 @@ export function decideObserved(
   const who = parties(options, by, world);
   if ('problem' in who) return who;
   if (levelOf(who.assessor, options.stage) < ALONE)
-    return declined('train.not-trainer', `${who.assessor.name} does not do stage ${options.stage} alone.`);
-  if (options.text.trim() === '') return declined('train.reason', 'A note says what was seen; it is empty.');
+    return declined('train.not-trainer', { assessor: who.assessor.name, stage: options.stage });
+  if (options.text.trim() === '') return declined('train.reason');
   return {
     body: {
       kind: 'observed',
@@ -43,11 +43,7 @@ export function decideSignoff(
   if ('problem' in who) return who;
   const sets = world.profileSets ?? [];
   if (options.profileSet === undefined && sets.length > 1)
-    return declined(
-      'train.set',
-      'A level is signed for one profile set, and this workshop has more than one.',
-      `Name one with --set: ${sets.join(', ')}.`,
-    );
+    return declined('train.set', { sets: sets.join(', ') });
   const { person, assessor } = who;
   if (levelOf(assessor, options.stage) < ASSESSES) return notAssessor(assessor, options.stage, world);
   const { evidence, missing } = evidenceFor(person, options.stage, options.level, world, {
@@ -56,10 +52,13 @@ export function decideSignoff(
   });
   const reason = sanitize(options.waive?.trim() ?? '').slice(0, 2000);
   if (missing.length > 0 && reason === '')
-    return declined(
-      'train.evidence',
-      `Level ${options.level} (${LEVEL_WORDS[options.level]}) of ${person.name} in stage ${options.stage} lacks: ${missing.join('; ')}.`,
-    );
+    return declined('train.evidence', {
+      level: options.level,
+      levelWords: LEVEL_WORDS[options.level],
+      person: person.name,
+      stage: options.stage,
+      missing: missing.join('; '),
+    });
   const { name, version } = world.procedure;
   return {
     body: {
@@ -85,16 +84,13 @@ export function decideWithdraw(
   const who = parties(options, by, world);
   if ('problem' in who) return who;
   if (levelOf(who.assessor, options.stage) < ASSESSES) return notAssessor(who.assessor, options.stage, world);
-  if (options.reason.trim() === '') return declined('train.reason', 'A withdrawal says why.');
+  if (options.reason.trim() === '') return declined('train.reason/withdrawal');
   const standing = standingOf(who.person, options.stage, world.events, {
     now: world.now,
     profileSet: options.profileSet,
   });
   if (standing.from !== 'signed')
-    return declined(
-      'train.nothing-to-withdraw',
-      `Nothing is signed for ${who.person.name} in stage ${options.stage}.`,
-    );
+    return declined('train.nothing-to-withdraw', { person: who.person.name, stage: options.stage });
   return {
     body: {
       kind: 'withdrawn',
@@ -127,31 +123,18 @@ function parties(
   const known = people.map((each) => each.id).join(', ');
   const person = findPerson(rules, code);
   const assessor = findPerson(rules, by);
-  if (!person || !assessor)
-    return declined(
-      'train.person',
-      `"${person ? by : code}" is nobody in this workshop.`,
-      `Known are: ${known}.`,
-    );
+  if (!person || !assessor) return declined('train.person/signed', { by: person ? by : code, known });
   if (!isValid(assessor, now))
-    return declined(
-      'train.not-assessor',
-      `The sign-off of ${assessor.name} ran out on ${assessor.validUntil}.`,
-      'Let somebody else do it, or renew validUntil in shared/people.yaml.',
-    );
+    return declined('train.not-assessor', { assessor: assessor.name, validUntil: assessor.validUntil! });
   if (!world.procedure.stages.some((each) => each.id === stage))
-    return declined(
-      'train.stage',
-      `The procedure ${world.procedure.name} has no stage "${stage}".`,
-      `Its stages are: ${world.procedure.stages.map((each) => each.id).join(', ')}.`,
-    );
+    return declined('train.stage/signed', {
+      procedure: world.procedure.name,
+      stage,
+      stages: world.procedure.stages.map((each) => each.id).join(', '),
+    });
   if (profileSet !== undefined && world.profileSets?.includes(profileSet) === false)
-    return declined(
-      'train.set',
-      `The workshop has no profile set "${profileSet}".`,
-      `It has: ${world.profileSets.join(', ')}.`,
-    );
-  if (person.id === assessor.id) return declined('train.self', `${person.name} cannot assess themselves.`);
+    return declined('train.set/workshop', { profileSet, profileSets: world.profileSets.join(', ') });
+  if (person.id === assessor.id) return declined('train.self', { person: person.name });
   return { person, assessor };
 }
 
@@ -161,11 +144,8 @@ function notAssessor(assessor: Person, stage: string, world: SignoffWorld) {
     .filter((each) => levelOf(each, stage) >= ASSESSES && isValid(each, now))
     .map((each) => each.initials);
   const level = levelOf(assessor, stage);
-  return declined(
-    'train.not-assessor',
-    `${assessor.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and may not assess it.`,
-    able.length > 0
-      ? `Let one of these do it: ${able.join(', ')}.`
-      : 'Name somebody with level 5 in shared/people.yaml.',
-  );
+  const given = { assessor: assessor.name, level, levelWords: LEVEL_WORDS[level], stage };
+  return able.length > 0
+    ? declined('train.not-assessor/level', { ...given, able })
+    : declined('train.not-assessor/nobody', given);
 }

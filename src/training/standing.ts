@@ -5,6 +5,7 @@ import { canonicalText, sha256 } from '../unit/chain.js';
 import { LEVEL_WORDS, levelOf } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import type { SignoffEvent } from './events.js';
+import { trainSays } from './words.js';
 
 export interface SignoffRules {
   /** Days without work in a stage after which a sign-off lapses; 6 to 12 months are common practice. */
@@ -69,7 +70,9 @@ export function standingOf(
       level,
       from: 'people-file',
       why: [
-        `Level ${level} by shared/people.yaml; nothing is signed for this stage${options.profileSet === undefined ? '' : ` with ${options.profileSet}`}.`,
+        options.profileSet === undefined
+          ? trainSays('level-from-file', { level: String(level) })
+          : trainSays('level-from-file-set', { level: String(level), set: options.profileSet }),
       ],
     };
   }
@@ -80,7 +83,7 @@ export function standingOf(
       level: lowered,
       from: 'withdrawn',
       signed,
-      why: [`Withdrawn on ${dayOf(last.at)} by ${last.by}: ${last.reason}`],
+      why: [trainSays('withdrawn-3', { at: dayOf(last.at), by: last.by, reason: last.reason })],
     };
   const expired = level <= LEFT ? [] : reasons(person, stage, signed, options);
   if (expired.length > 0) return { level: lowered, from: 'expired', signed, why: expired };
@@ -88,7 +91,14 @@ export function standingOf(
     level,
     from: 'signed',
     signed,
-    why: [`Level ${level} (${LEVEL_WORDS[level]}) signed by ${signed.by} on ${dayOf(signed.at)}.`],
+    why: [
+      trainSays('level-signed-3', {
+        level,
+        levelWords: LEVEL_WORDS[level],
+        by: signed.by,
+        at: dayOf(signed.at),
+      }),
+    ],
   };
 }
 
@@ -99,13 +109,16 @@ function reasons(person: Person, stage: string, signed: SignedEvent, options: St
     const print = stagePrint(procedure, stage);
     if (print !== undefined && print !== signed.stagePrint)
       out.push(
-        `The procedure changed in this stage since it was signed (version ${signed.procedure.version}, now ${procedure.version}): it is to be signed anew.`,
+        trainSays('procedure-changed-stage', {
+          version: signed.procedure.version,
+          version2: procedure.version,
+        }),
       );
   }
   if (workedAt && daysFrom(signed.at, now) > rules.absenceDays) {
     const days = longestAbsence(signed.at, workedAt(person.id, stage), now);
     if (days > rules.absenceDays)
-      out.push(`${days} days without work in this stage; a sign-off runs out after ${rules.absenceDays}.`);
+      out.push(trainSays('days-without-work', { days, absenceDays: rules.absenceDays }));
   }
   return out;
 }

@@ -12,6 +12,7 @@ import { Chance } from './chance.js';
 import type { PracticeBody } from './events.js';
 import type { MemoryCard } from './memory.js';
 import { declined, trainingProblem } from './messages.js';
+import { trainSays } from './words.js';
 
 export interface WalkQuestion {
   readonly ask: string;
@@ -55,14 +56,7 @@ export function beginWalk(
     options.stage === undefined ? route.steps : route.steps.filter((step) => step.stage === options.stage);
   const stages = route.stages.map((stage) => stage.id).join(', ');
   if (steps.length === 0)
-    return err(
-      trainingProblem(
-        'train.stage',
-        `${route.unit} has no stage "${options.stage}".`,
-        undefined,
-        `Its stages are: ${stages}.`,
-      ),
-    );
+    return err(trainingProblem('train.stage', { unit: route.unit, stage: options.stage!, stages }));
   const walked = { ...route, steps: steps.map(asPractised) };
   const questions = new Map(
     steps.flatMap((step) => {
@@ -131,12 +125,7 @@ export function answerWalk(
 ): WalkTurn | { readonly problem: Problem } {
   const step = stepAt(walk);
   const check = checkAt(walk);
-  if (!step || !check)
-    return declined(
-      'train.action',
-      'No check is asked at the moment.',
-      'Answer the question with its number, or type next.',
-    );
+  if (!step || !check) return declined('train.action/check');
   const judged = judge({
     check,
     value,
@@ -150,9 +139,9 @@ export function answerWalk(
       walk,
       events: [],
       says: [
-        judged.question.text,
-        ...judged.question.details,
-        'Type it again with "!" behind it to stand by it.',
+        String(judged.question.text),
+        ...judged.question.details.map(String),
+        trainSays('type-again-behind'),
       ],
     };
   const { verdict } = judged;
@@ -181,17 +170,13 @@ export function answerWalk(
 export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonly problem: Problem } {
   const step = stepAt(walk);
   const question = questionAt(walk);
-  if (!step || !question) return declined('train.action', 'No question is asked at the moment.');
+  if (!step || !question) return declined('train.action/question');
   if (question.answers[choice - 1] === undefined)
-    return declined(
-      'train.action',
-      `There is no answer ${choice}.`,
-      `Choose 1 to ${question.answers.length}.`,
-    );
+    return declined('train.action/answer', { choice, count: question.answers.length });
   const right = choice - 1 === question.right;
   const event: PracticeBody = { kind: 'walk-asked', step: step.id, answer: choice, right };
   if (!right)
-    return { walk: { ...walk, tries: walk.tries + 1 }, events: [event], says: ['No. Think again.'] };
+    return { walk: { ...walk, tries: walk.tries + 1 }, events: [event], says: [trainSays('no-think-again')] };
   const first = walk.tries === 0;
   const next = onward({
     ...walk,
@@ -205,8 +190,8 @@ export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonl
     walk: next.walk,
     events: [event, ...next.events],
     says: [
-      `Right. ${question.because}`,
-      `At the bench somebody who may release it looks now: ${step.hold?.title ?? ''}.`,
+      trainSays('right-4', { because: question.because }),
+      trainSays('bench-somebody-who', { hold: step.hold?.title ?? '' }),
       ...next.says,
     ],
   };
@@ -246,26 +231,34 @@ const endEvent = (walk: Walk): PracticeBody => ({
 });
 
 function verdictSays(verdict: Verdict, step: RouteStep): string[] {
-  const word = { pass: 'It passes.', fail: 'It does not pass.', 'not-proven': 'It is not proven.' }[
-    verdict.outcome
-  ];
+  const word = {
+    pass: trainSays('passes-3'),
+    fail: trainSays('does-not-pass'),
+    'not-proven': trainSays('not-proven-3'),
+  }[verdict.outcome];
   const rules = verdict.rules.map((rule) => `${rule.says} (${rule.source}): ${rule.outcome}.`);
   if (verdict.outcome === 'pass') return [word, ...rules];
   return [
     word,
     ...rules,
     ...verdict.notes,
-    `Watch: ${step.watch}`,
-    'At the bench this would be put right or become a snag. Answer it again.',
+    trainSays('watch-3', { watch: step.watch }),
+    trainSays('bench-would-put'),
   ];
 }
 
 export function walkScoreText(walk: Walk): string[] {
   const { steps, checks, firstPass, questions, questionsRight } = walk.tally;
   return [
-    `Practice walk of ${walk.route.unit}: ${steps} of ${walk.route.steps.length} steps, ${checks} checks, ${firstPass} of them passed at the first answer.`,
-    `${questionsRight} of ${questions} questions before holds were right at once.`,
-    'Nothing of this is in the quality record.',
+    trainSays('practice-walk-steps', {
+      unit: walk.route.unit,
+      steps,
+      count: walk.route.steps.length,
+      checks,
+      firstPass,
+    }),
+    trainSays('questions-before-holds', { questionsRight, questions }),
+    trainSays('nothing-quality-record'),
   ];
 }
 
@@ -275,13 +268,18 @@ export function stepText(walk: Walk, drawing: readonly string[] = []): string[] 
   if (!step) return walkScoreText(walk);
   const stage = walk.route.stages.find((each) => each.id === step.stage);
   return [
-    `PRACTICE  ${walk.route.unit}  ${stage?.title ?? step.stage}  step ${walk.at.step + 1} of ${walk.route.steps.length}`,
+    trainSays('practice-step-3', {
+      unit: walk.route.unit,
+      stage: stage?.title ?? step.stage,
+      step: walk.at.step + 1,
+      count: walk.route.steps.length,
+    }),
     step.title,
     ...step.do.map((sentence) => `  ${sentence}`),
-    `Why: ${step.why}`,
-    `Watch: ${step.watch}`,
-    ...(step.caution ? [`Caution: ${step.caution}`] : []),
-    ...(step.tools.length > 0 ? [`Tools: ${step.tools.join(', ')}`] : []),
+    trainSays('why-3', { why: step.why }),
+    trainSays('watch-3', { watch: step.watch }),
+    ...(step.caution ? [trainSays('caution-3', { caution: step.caution })] : []),
+    ...(step.tools.length > 0 ? [trainSays('tools-3', { tools: step.tools.join(', ') })] : []),
     ...drawing,
   ];
 }
@@ -289,19 +287,23 @@ export function stepText(walk: Walk, drawing: readonly string[] = []): string[] 
 export function askText(walk: Walk): string[] {
   const question = questionAt(walk);
   if (question)
-    return ['Before the hold:', question.ask, ...question.answers.map((answer, i) => `  ${i + 1} ${answer}`)];
+    return [
+      trainSays('before-hold-3'),
+      question.ask,
+      ...question.answers.map((answer, i) => `  ${i + 1} ${answer}`),
+    ];
   const check = checkAt(walk);
   if (!check) return [];
   const kinds: Record<RouteCheck['kind'], string> = {
-    tick: 'yes when it is done',
-    'go-no-go': 'yes or no',
-    number: `a number${check.unit ? ` in ${check.unit}` : ''}${check.expect === undefined ? '' : `, ${check.expect} is expected`}`,
-    square: 'six readings: top= bottom= left= right= bl-tr= br-tl=',
-    points: `a reading each: ${(check.points ?? []).map(({ id }) => `${id}=`).join(' ')}`,
-    count: 'a whole number',
+    tick: trainSays('yes-when-done'),
+    'go-no-go': trainSays('yes-or-no'),
+    number: numberWanted(check),
+    square: trainSays('six-readings-top'),
+    points: trainSays('reading-each-3', { points: (check.points ?? []).map(({ id }) => `${id}=`).join(' ') }),
+    count: trainSays('whole-number-3'),
     choice: (check.choices ?? []).map(({ id, text }) => `${id} (${text})`).join(', '),
-    text: 'text or a code',
-    computed: 'nothing: the program works it out',
+    text: trainSays('text-or-code'),
+    computed: trainSays('nothing-program-works'),
   };
   return [check.ask, ...(check.how ? [`  ${check.how}`] : []), `  ${kinds[check.kind]}`];
 }
@@ -316,4 +318,14 @@ export function walkValue(check: RouteCheck, line: string): Value {
   const out: Record<string, string[]> = {};
   for (const [key, value] of pairs) out[key] = [...(out[key] ?? []), value];
   return out;
+}
+
+function numberWanted({ unit, expect }: RouteCheck): string {
+  if (unit === undefined)
+    return expect === undefined
+      ? trainSays('wants-number')
+      : trainSays('wants-number-expected', { expect: String(expect) });
+  return expect === undefined
+    ? trainSays('wants-number-unit', { unit })
+    : trainSays('wants-number-unit-expected', { unit, expect: String(expect) });
 }

@@ -26,7 +26,12 @@ export function answerByArrow(state: BenchState, yes: boolean, world: World): Up
     if (task.step.status === 'held')
       return stay(say(state, 'ask', told(world)('here-held'), told(world)('here-held-key')));
     return stay(
-      say(state, 'ask', task.step.because[0] ?? told(world)('here-waits'), told(world)('here-open-steps')),
+      say(
+        state,
+        'ask',
+        told(world).retell(task.step.because[0] ?? told(world)('here-waits')),
+        told(world)('here-open-steps'),
+      ),
     );
   }
   if (citesAt(task.step, state, world).length > 0)

@@ -14,6 +14,7 @@ import type { BenchMessage, Effect } from './protocol.js';
 import { update } from './reducer.js';
 import { screenOn } from './screens/screens.js';
 import { type BenchState, START } from './state.js';
+import { problemSaid } from './words/told.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 /** After this many faults on one unit the bench only accepts the key that leaves. */
@@ -129,7 +130,8 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
       if (faults < MOST_FAULTS) recover(second);
       return;
     }
-    state = { ...state, note: { tone: 'bad', text: problem.text, todo: problem.todo } };
+    const [text, todo] = problemSaid(problem, world);
+    state = { ...state, note: { tone: 'bad', text, todo } };
   }
 
   /** Runs `work`, recovering from an exception. Returns whether there was none. */
@@ -212,7 +214,7 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
 
 function faultOf(error: unknown, faults: number): Problem {
   const id = faults === 1 ? 'bench.reread' : faults === 2 ? 'bench.look-only' : 'bench.let-go';
-  return raise(id, `A fault of the program: ${String((error as Error)?.message ?? error)} [${id}]`);
+  return raise(id, { fault: String((error as Error)?.message ?? error) });
 }
 
 interface Shown {

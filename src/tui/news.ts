@@ -3,7 +3,7 @@
 import type { World } from '../session/ports.js';
 import { say } from './navigate.js';
 import type { BenchState } from './state.js';
-import { told } from './words/told.js';
+import { problemSaid, told } from './words/told.js';
 
 export function withNews(state: BenchState, before: World, world: World): BenchState {
   return withTrouble(withUnit(withFiles(state, world), before, world), world);
@@ -33,7 +33,8 @@ function withUnit(state: BenchState, before: World, world: World): BenchState {
 }
 
 /** What came of answers that were given is told over what stands there of them. */
-function withTrouble(state: BenchState, { trouble }: World): BenchState {
+function withTrouble(state: BenchState, world: World): BenchState {
+  const { trouble } = world;
   if (!trouble?.id.startsWith('shop.') || trouble.text === state.troubleTold) return state;
-  return { ...say(state, 'ask', trouble.text, trouble.todo), troubleTold: trouble.text };
+  return { ...say(state, 'ask', ...problemSaid(trouble, world)), troubleTold: trouble.text };
 }

@@ -1,7 +1,9 @@
 /** A full-screen practice drill. Loaded only when there is a terminal to draw on. */
 import { Box } from 'ink';
 import widthOf from 'string-width';
-import { type Problem, problemText } from '../base/problem.js';
+import { type Problem, problemTold } from '../base/problem.js';
+import { linesRetold } from '../base/retell.js';
+import type { Reader } from '../base/words.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { crop, justify, type Line, line, wrapLine } from './parts/line.js';
 import { Rows } from './parts/rows.js';
@@ -20,17 +22,23 @@ export interface Dialogue {
 }
 
 /** Runs until the drill is over and its result seen, or the user leaves. Returns whether every line was understood. */
-export async function runTalk(talk: Dialogue, opening: readonly string[], theme: Theme): Promise<boolean> {
-  let state: TalkState = talkStart(opening, talk.over);
+export async function runTalk(
+  talk: Dialogue,
+  opening: readonly string[],
+  theme: Theme,
+  reader: Reader,
+): Promise<boolean> {
+  const told = (says: readonly string[]) => says.map((text) => linesRetold(text, reader));
+  let state: TalkState = talkStart(told(opening), talk.over);
   let understood = true;
-  const reader = new KeyReader();
+  const keys = new KeyReader();
   let seen: Size = { columns: 80, rows: 24 };
   const view = {
     get title() {
-      return talk.title;
+      return reader.retell(talk.title);
     },
     get standing() {
-      return talk.prompt.trim();
+      return reader.retell(talk.prompt.trim());
     },
     picture: (columns: number, rows: number) => talk.picture?.(columns, rows, theme.ascii) ?? [],
   };
@@ -40,11 +48,15 @@ export async function runTalk(talk: Dialogue, opening: readonly string[], theme:
     state = pressed.state;
     if (pressed.typed === undefined) return;
     if (/^(quit|exit)$/i.test(pressed.typed)) state = { ...state, left: true };
-    else if (/^(help|\?)$/i.test(pressed.typed)) state = talkSaid(state, talk.help, talk.over);
+    else if (/^(help|\?)$/i.test(pressed.typed)) state = talkSaid(state, told(talk.help), talk.over);
     else {
       const answer = talk.type(pressed.typed);
       if ('problem' in answer) understood = false;
-      state = talkSaid(state, 'problem' in answer ? [problemText(answer.problem)] : answer.says, talk.over);
+      state = talkSaid(
+        state,
+        'problem' in answer ? [problemTold(answer.problem, reader.tell)] : told(answer.says),
+        talk.over,
+      );
     }
   }
   const all = (pressed: readonly Key[]): void => {
@@ -57,9 +69,9 @@ export async function runTalk(talk: Dialogue, opening: readonly string[], theme:
       return <TalkScreen state={state} view={view} size={size} theme={theme} />;
     },
     cursor: (size) => talkCursor(state, size),
-    feed: (chunk) => all(reader.feed(chunk)),
-    quiet: () => all(reader.quiet()),
-    waits: () => reader.waits(),
+    feed: (chunk) => all(keys.feed(chunk)),
+    quiet: () => all(keys.quiet()),
+    waits: () => keys.waits(),
     left: () => state.left,
     drawn: true,
   });

@@ -1,4 +1,5 @@
 import { sanitize } from '../base/text.js';
+import type { Filling } from '../base/words.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Acted, World } from '../session/ports.js';
@@ -6,6 +7,7 @@ import { type Action, type BenchAction, isWorkshopAction } from '../unit/actions
 import type { JournalEvent } from '../unit/events.js';
 import { findCheck } from '../unit/graph.js';
 import { placesOf } from '../unit/sets.js';
+import { unitWords } from '../unit/words.js';
 import { send, wayIn } from './answers.js';
 import { asked, currentTask, setIsIn, unitAt } from './currenttask.js';
 import { looksNumeric } from './entry.js';
@@ -16,7 +18,7 @@ import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
 import { answerText, decidedText, OUTCOME, readText } from './theme.js';
-import { told } from './words/told.js';
+import { benchWords, problemSaid, told } from './words/told.js';
 
 type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
 
@@ -32,7 +34,7 @@ export function onResult(state: BenchState, message: ResultMessage, world: World
   }
   if (trouble.text === before || update.state.note?.tone === 'bad' || world.open?.readOnly !== undefined)
     return update;
-  const noted = say(update.state, 'ask', trouble.text, trouble.todo);
+  const noted = say(update.state, 'ask', ...problemSaid(trouble, world));
   return { ...update, state: { ...noted, troubleTold: trouble.text } };
 }
 
@@ -59,15 +61,15 @@ function resultShown(state: BenchState, message: ResultMessage, world: World): U
       return stay(refused(clear, action, acted, world));
     case 'failed':
       return stay(
-        show(say(leaveOver(clear), 'bad', acted.problem.text, acted.problem.todo), {
+        show(say(leaveOver(clear), 'bad', ...problemSaid(acted.problem, world)), {
           name: 'question',
           cursor: TOP,
           action,
           retry: true,
           question: {
             id: acted.problem.id,
-            text: `Not saved: ${actionText(action)}`,
-            details: [acted.problem.text, acted.problem.todo, 'Right arrow tries again.'],
+            text: benchWords('not-saved', { action: actionText(action) }),
+            details: [acted.problem.said, acted.problem.wayOut, benchWords('right-again')],
           },
         }),
       );
@@ -82,7 +84,7 @@ function opened(
   if (message.asked)
     return stay(say({ ...state, entry: '' }, 'ask', told(world)('asking-shop', { unit: message.unit })));
   const { at: _left, ...rest } = { ...state, entry: '' };
-  if (message.problem) return stay(say(rest, 'bad', message.problem.text, message.problem.todo));
+  if (message.problem) return stay(say(rest, 'bad', ...problemSaid(message.problem, world)));
   const { open } = world;
   const on = atWalk(withoutNote(rest), world);
   if (!open) return stay(on);
@@ -178,8 +180,8 @@ function refused(
 ): BenchState {
   const { problem } = acted;
   const id = LIFTED_BY[problem.id];
-  const noted = say(state, 'bad', problem.text, problem.todo);
-  const kept = waitsFor(noted, action, problem.id);
+  const noted = say(state, 'bad', ...problemSaid(problem, world));
+  const kept = waitsFor(noted, action, problem.id, world);
   if (problem.id === 'build.no-setup') return toFirstOff(kept, action, world);
   if (kept !== noted) return kept;
   const asksItself = state.screen.name === 'form' && state.screen.form.id === id;
@@ -194,7 +196,7 @@ function refused(
 }
 
 /** Keeps a typed answer that only lacks an instrument or a set-up. */
-function waitsFor(state: BenchState, action: BenchAction, problem: string): BenchState {
+function waitsFor(state: BenchState, action: BenchAction, problem: string, world: World): BenchState {
   const typed =
     action.do === 'read' || (action.do === 'answer' && typeof action.value === 'string')
       ? { check: action.check, text: action.value as string }
@@ -202,7 +204,7 @@ function waitsFor(state: BenchState, action: BenchAction, problem: string): Benc
   if (!typed || !WAITS.has(problem) || !looksNumeric(typed.text)) return state;
   const note = state.note && {
     ...state.note,
-    text: `${state.note.text} ${typed.text} waits.`,
+    text: told(world)('typed-waits', { refusal: state.note.text, typed: typed.text }),
   };
   return { ...state, waiting: typed, ...(note ? { note } : {}) };
 }
@@ -235,7 +237,9 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
         | undefined;
       const burst = last.burst ? `  ${told(world)('done-fast')}` : '';
       const decided =
-        last.answer.kind === 'square' ? told(world)('unseen-short') : decidedText(last.verdict).join('; ');
+        last.answer.kind === 'square'
+          ? told(world)('unseen-short')
+          : decidedText(last.verdict, told(world)).join('; ');
       if (action.do === 'look' && action.not === undefined)
         return {
           tone,
@@ -245,7 +249,7 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
         tone,
         // The answer comes first: a long question is cropped.
         text: `${word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
-        ...(late ? { todo: late.text } : decided === '' ? {} : { todo: decided }),
+        ...(late ? { todo: told(world).retell(late.text) } : decided === '' ? {} : { todo: decided }),
       };
     }
     case 'read': {
@@ -297,11 +301,11 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     case 'snag-closed':
       return { tone: 'plain', text: told(world)('done-closed', { n: last.snag }) };
     case 'snag-decided': {
-      const disposition = told(world)(`decided-${last.disposition}`);
+      const disposition = unitWords(`decided-${last.disposition}`);
       return { tone: 'plain', text: told(world)('done-decided', { n: last.snag, disposition }) };
     }
     default:
-      return { tone: 'plain', text: `Logged: ${actionText(action)}` };
+      return { tone: 'plain', text: told(world)('logged', { action: actionText(action) }) };
   }
 }
 
@@ -320,27 +324,32 @@ function answered(
   return told(world)('done-readings', { n: taken });
 }
 
-function actionText(action: BenchAction): string {
+function actionText(action: BenchAction): Filling {
   switch (action.do) {
     case 'first-off':
-      return `the first-off of ${action.setup}`;
+      return benchWords('action-first-off', { setup: action.setup });
     case 'end-setup':
-      return `${action.setup}: to be proven again`;
+      return benchWords('action-end-setup', { setup: action.setup });
     case 'answer':
-      return typeof action.value === 'string' ? action.value : 'the six readings';
+      return typeof action.value === 'string' ? action.value : benchWords('action-readings');
     case 'look':
-      return action.not === undefined ? 'all of them right' : 'one of them not right';
-    case 'read':
-      return `${LENGTH_NAMES[action.key as keyof typeof LENGTH_NAMES] ?? action.key} ${action.value}`;
+      return benchWords(action.not === undefined ? 'action-all-right' : 'action-one-not-right');
+    case 'read': {
+      const place = LENGTH_NAMES[action.key as keyof typeof LENGTH_NAMES] ?? action.key;
+      return benchWords('action-read', { place, value: action.value });
+    }
     case 'undo':
-      return 'the last answer taken back';
+      return benchWords('action-undo');
     case 'release':
-      return 'the hold released';
+      return benchWords('action-release');
     case 'decide':
-      return `snag #${action.snag}: ${action.disposition}`;
+      return benchWords('action-decide', {
+        n: action.snag,
+        disposition: unitWords(`decided-${action.disposition}`),
+      });
     case 'close':
-      return `snag #${action.snag} closed`;
+      return benchWords('action-close', { n: action.snag });
     default:
-      return action.do;
+      return benchWords('action-other');
   }
 }

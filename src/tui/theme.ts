@@ -125,10 +125,11 @@ export interface JudgedValue {
 }
 
 /** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` per limit that decided; only the figure if no limit applied. */
-export function decidedText(verdict: JudgedValue): readonly string[] {
+export function decidedText(verdict: JudgedValue, { retell }: Pick<BenchSay, 'retell'>): readonly string[] {
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rules = decided.length > 0 ? decided : verdict.rules;
-  if (rules.length > 0) return rules.map((used) => `${used.title}: ${used.says} (${sourceText(used)})`);
+  if (rules.length > 0)
+    return rules.map((used) => `${used.title}: ${retell(used.says)} (${retell(sourceText(used))})`);
   // A count has no unit, and the answer already shows it.
   return verdict.value === undefined || verdict.unit === undefined
     ? []

@@ -4,6 +4,7 @@ import { asOf } from './fold.js';
 import { heldSteps, nextCheck, openSteps } from './next.js';
 import type { UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitSays, unitWords } from './words.js';
 
 export interface BoardRow {
   readonly job: string;
@@ -55,15 +56,23 @@ function whereText(state: UnitState): string {
   const snag = state.snags.find(({ open }) => open);
   switch (state.standing) {
     case 'finished':
-      return 'finished';
+      return unitSays('where-finished');
     case 'scrapped':
-      return `scrapped; ${state.replacement} replaces it`;
+      return unitSays('where-scrapped', { unit: state.replacement! });
     case 'parked':
-      return `parked: ${parkedFor(state)}`;
+      return unitSays('where-parked', { reason: parkedFor(state) });
     case 'refused':
       return state.orderProblems[0]!.text;
-    case 'snagged':
-      return `snag ${snag!.n}: ${snag!.raised.text}${snag!.decided ? ` (${snag!.decided.disposition})` : ', not decided'}`;
+    case 'snagged': {
+      const { n, raised, decided } = snag!;
+      const told = { n: String(n), text: raised.text };
+      return decided
+        ? unitSays('where-snag-decided', {
+            ...told,
+            disposition: unitWords(`decided-${decided.disposition}`),
+          })
+        : unitSays('where-snag', told);
+    }
     case 'curing': {
       const timer = state.timers
         .filter(({ kind }) => kind === 'not-before')
@@ -71,10 +80,10 @@ function whereText(state: UnitState): string {
       return timer.text;
     }
     case 'held':
-      return `${heldSteps(state)[0]!.step.hold!.title}: waits for release`;
+      return unitSays('where-held', { hold: heldSteps(state)[0]!.step.hold!.title });
     default: {
       const at = nextCheck(state);
-      return at ? state.steps.get(at.step)!.step.title : 'nothing is open';
+      return at ? state.steps.get(at.step)!.step.title : unitSays('where-nothing');
     }
   }
 }
@@ -133,15 +142,15 @@ export function byStep(states: readonly UnitState[], now?: string): StageRow[] {
 export const STANDING_WORDS: Readonly<
   Record<UnitStanding, { readonly sign: string; readonly word: string }>
 > = {
-  'not-started': { sign: '.', word: 'not started' },
-  refused: { sign: 'x', word: 'refused' },
-  'under-way': { sign: '>', word: 'under way' },
-  held: { sign: 'H', word: 'held' },
-  curing: { sign: '~', word: 'curing' },
-  snagged: { sign: '!', word: 'snagged' },
-  parked: { sign: '=', word: 'parked' },
-  finished: { sign: '*', word: 'finished' },
-  scrapped: { sign: '-', word: 'scrapped' },
+  'not-started': { sign: '.', word: unitSays('stands-not-started') },
+  refused: { sign: 'x', word: unitSays('stands-refused') },
+  'under-way': { sign: '>', word: unitSays('stands-under-way') },
+  held: { sign: 'H', word: unitSays('stands-held') },
+  curing: { sign: '~', word: unitSays('stands-curing') },
+  snagged: { sign: '!', word: unitSays('stands-snagged') },
+  parked: { sign: '=', word: unitSays('stands-parked') },
+  finished: { sign: '*', word: unitSays('stands-finished') },
+  scrapped: { sign: '-', word: unitSays('stands-scrapped') },
 };
 
 // Shift hand-over: what is open, held, curing or half done. The lines of one unit in its current state.
@@ -194,23 +203,35 @@ export function linesOf(state: UnitState): UnitLines {
       if (status !== 'begun' && status !== 'failed' && status !== 'stale') return [];
       const open = checks.filter(({ holds }) => !holds).length;
       return [
-        { step: step.id, text: `${step.title}: ${WORDS[status]}, ${open} of ${checks.length} checks open` },
+        {
+          step: step.id,
+          text: unitSays(HALF[status], {
+            step: step.title,
+            open: String(open),
+            of: String(checks.length),
+          }),
+        },
       ];
     }),
     held: heldSteps(state).map(({ step }) => ({
       step: step.id,
-      text: `${step.title}: ${step.hold!.title} waits for release`,
+      text: unitSays('handover-held', { step: step.title, hold: step.hold!.title }),
     })),
     curing: timers('not-before'),
     running: timers('not-after'),
     snags: state.snags.flatMap(({ open, n, raised, decided }) => {
-      const become = decided ? `to ${decided.disposition}` : 'not decided';
-      return open
-        ? [{ step: raised.step ?? null, text: `snag ${n} (${raised.severity}): ${raised.text}; ${become}` }]
-        : [];
+      if (!open) return [];
+      const told = { n: String(n), severity: unitWords(`graded-${raised.severity}`), text: raised.text };
+      const text = decided
+        ? unitSays('handover-snag-decided', {
+            ...told,
+            disposition: unitWords(`decided-${decided.disposition}`),
+          })
+        : unitSays('handover-snag', told);
+      return [{ step: raised.step ?? null, text }];
     }),
     parked: state.parked ? [{ step: null, text: parkedFor(state) }] : [],
   };
 }
 
-const WORDS = { begun: 'half done', failed: 'a check failed', stale: 'to be done again' } as const;
+const HALF = { begun: 'handover-half', failed: 'handover-failed', stale: 'handover-stale' } as const;

@@ -6,7 +6,9 @@
  */
 import { hash } from 'node:crypto';
 import canonicalize from 'canonicalize';
+import type { Message } from '../base/words.js';
 import { type Envelope, FORMAT_VERSION, type JournalEvent } from './events.js';
+import { unitWords } from './words.js';
 
 export const FIRST_PREV = '0'.repeat(64);
 
@@ -92,7 +94,7 @@ export function checkLine(text: string): CheckedLine {
 export interface ChainFault {
   readonly kind: 'changed' | 'missing' | 're-ordered' | 'repeated' | 'broken';
   readonly line: number;
-  readonly text: string;
+  readonly text: Message;
 }
 
 /** Checks the lines of one journal against each other. An empty list means the chain is intact. */
@@ -123,7 +125,7 @@ export function verifyChain(lines: readonly CheckedLine[]): ChainFault[] {
       faults.push({
         kind: 'broken',
         line: at,
-        text: `Event ${event.n} does not follow from the line before it: that line, or this one, was written anew.`,
+        text: unitWords('line-broken', { n: event.n }),
       });
     seen.add(event.hash);
     n = event.n + 1;
@@ -143,9 +145,9 @@ function inOrder(lines: readonly CheckedLine[]): boolean {
 }
 
 const CHANGED = {
-  json: 'The line is not an event: it cannot be read.',
-  hash: 'The line was changed: its content does not give its hash.',
-  spelling: 'The line was written again in another spelling; its content is the same.',
+  json: unitWords('line-json'),
+  hash: unitWords('line-hash'),
+  spelling: unitWords('line-spelling'),
 } as const;
 
 function misplaced(
@@ -156,24 +158,24 @@ function misplaced(
   seen: ReadonlySet<string>,
 ): ChainFault {
   if (seen.has(event.hash))
-    return { kind: 'repeated', line: at, text: `Event ${event.n} stands here a second time.` };
+    return { kind: 'repeated', line: at, text: unitWords('line-again', { n: event.n }) };
   const elsewhere = where.get(want);
   if (elsewhere !== undefined && elsewhere !== at)
     return {
       kind: 're-ordered',
       line: at,
-      text: `Event ${event.n} stands where event ${want} belongs; that one is in line ${elsewhere}.`,
+      text: unitWords('line-elsewhere', { n: event.n, want, line: elsewhere }),
     };
   if (event.n < want)
-    return { kind: 're-ordered', line: at, text: `Event ${event.n} stands where event ${want} belongs.` };
+    return { kind: 're-ordered', line: at, text: unitWords('line-misplaced', { n: event.n, want }) };
   const last = event.n - 1;
   return {
     kind: 'missing',
     line: at,
     text:
       want === last
-        ? `Event ${want} is missing before this line.`
-        : `Events ${want} to ${last} are missing before this line.`,
+        ? unitWords('line-missing', { n: want })
+        : unitWords('lines-missing', { from: want, to: last }),
   };
 }
 

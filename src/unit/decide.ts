@@ -1,5 +1,6 @@
 /** The decision function shared by the bench and `feed`. Pure: everything it needs is passed in. */
 import { err, ok, placeText, type Result } from '../base/problem.js';
+import { Several } from '../base/words.js';
 import { type Action, type Asked, actionSchema } from './actions.js';
 import { asIfWritten } from './aswritten.js';
 import type { EventBody } from './events.js';
@@ -17,6 +18,7 @@ import { missingEnd } from './next.js';
 import { allowing } from './people.js';
 import type { Decision, DecisionContext } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitWords } from './words.js';
 
 /**
  * Returns events to write, a refusal that says how to resolve it, or a question about a likely misread. When an answer,
@@ -42,7 +44,9 @@ function readAction(action: Action): Result<Asked> {
   if (parsed.success) return ok(parsed.data);
   const issue = parsed.error.issues[0]!;
   return err(
-    unitProblem('build.bad-action', `${issue.path.map(String).join('.') || 'the action'}: ${issue.message}`),
+    issue.path.length === 0
+      ? unitProblem('build.bad-action/whole', { fault: issue.message })
+      : unitProblem('build.bad-action', { field: issue.path.map(String).join('.'), fault: issue.message }),
   );
 }
 
@@ -127,8 +131,12 @@ function closing(
   const { place, text } = keyProblem;
   const why = place ? `${placeText(place)}: ${text}` : text;
   const word = 'unsignedBy' in action ? action.unsignedBy : undefined;
-  if (!word) return refused('build.unsigned', `${why} ${state.unit} would be closed unsigned.`);
-  const who = allowing(word, lastStage(state.route), 'closing a unit without a signature', context);
+  if (!word)
+    return refused('build.unsigned', {
+      why: place ? new Several([placeText(place), keyProblem.said], ': ') : keyProblem.said,
+      unit: state.unit,
+    });
+  const who = allowing(word, lastStage(state.route), unitWords('act-unsigned'), context);
   if ('problem' in who) return refuse(who.problem);
   const unsigned = { by: who.person.id, why };
   return { ...seen, events: seen.events.map((event) => (isEnd(event) ? { ...event, unsigned } : event)) };
@@ -144,10 +152,9 @@ function whereSeen(
   if (!unseen) return decision;
   const { lines, allowed } = unseen;
   if (!allowed)
-    return refused(
-      'build.unseen',
-      `The shop's server does not have ${lines === 0 ? 'all evidence' : `${lines} ${lines === 1 ? 'line' : 'lines'}`} of ${state.unit} yet.`,
-    );
+    return lines === 0
+      ? refused('build.unseen/evidence', { unit: state.unit })
+      : refused('build.unseen', { lines, unit: state.unit });
   return {
     ...decision,
     events: decision.events.map((event) => (event.kind === 'finished' ? { ...event, unseen: lines } : event)),

@@ -1,14 +1,15 @@
 /** Folds a unit's events into its state. */
 import type { Problem } from '../base/problem.js';
+import { Several } from '../base/words.js';
 import type { Route } from '../procedure/types.js';
 import type { JournalEvent } from './events.js';
 import { applyEvent, copyMarks, emptyMarks, type FoldState } from './foldstate.js';
-import { REVISION_WORDS } from './messages.js';
 import { type OrderView, obstacles, snagBlocks } from './order.js';
 import { type StepStanding, standings } from './stale.js';
 import { iso, timersOf, timeText } from './timers.js';
 import type { Snag, StepState, StepStatus, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitSays } from './words.js';
 
 export interface FoldOptions {
   /** Order-check problems (from the set-out): the unit is refused until a named person overrides each of them. */
@@ -67,10 +68,8 @@ function stateOf(marks: FoldState, now?: string): UnitState {
       const when = timeText(timer.until, moment);
       const text =
         timer.kind === 'not-before'
-          ? `${timer.makerTitle} stands until ${when}`
-          : moment > timer.until
-            ? `${step.title} had to be done by ${when}`
-            : `${step.title} must be done by ${when}`;
+          ? unitSays('timer-stands', { step: timer.makerTitle, when })
+          : unitSays(moment > timer.until ? 'timer-had' : 'timer-must', { step: step.title, when });
       timers.push({ step: step.id, kind: timer.kind, until: timer.until, text });
     }
   }
@@ -125,17 +124,16 @@ function stepState(standing: StepStanding, view: OrderView): StepState {
       const maker = view.at.get(step)!;
       because.push(
         again
-          ? `${feature} was made again at ${maker.node.step.title}; do this step again.`
-          : `${maker.node.step.title} (${step}) is not done; it must be done first.`,
+          ? unitSays('made-again', { feature, step: maker.node.step.title })
+          : unitSays('not-done-first', { step: maker.node.step.title, id: step }),
       );
     }
-    for (const check of standing.staleChecks)
-      because.push(`${check} rests on something that was made again; answer it again.`);
+    for (const check of standing.staleChecks) because.push(unitSays('check-made-again', { check }));
   }
   const { revised } = view.marks;
   const reasons = revised?.because[node.step.id];
   if (reasons && !standing.done && standing.lastAnswer < revised!.n)
-    because.push(REVISION_WORDS.because(reasons));
+    because.push(unitSays('revised', { reasons: new Several(reasons) }));
   for (const { text } of blocked) if (!because.includes(text)) because.push(text);
   const release = standing.released && node.step.hold ? marks?.release : undefined;
   return {

@@ -1,5 +1,6 @@
 /** A route's dependencies, computed once per route: makers of features, what depends on them, order of stages. */
 import type { Route, RouteCheck, RouteStage, RouteStep } from '../procedure/types.js';
+import { unitSays } from './words.js';
 
 export interface StepNode {
   readonly step: RouteStep;
@@ -151,7 +152,7 @@ export function restingOn(route: Route, stepId: string): Reopened[] {
     const node = nodes.get(at);
     if (!node) continue;
     const sentence = (id: string) =>
-      `${nodes.get(id)!.step.title}: rests on what is made at "${node.step.title}".`;
+      unitSays('rests-on', { step: nodes.get(id)!.step.title, maker: node.step.title });
     for (const { step } of node.carries) {
       if (seen.has(step)) continue;
       seen.add(step);

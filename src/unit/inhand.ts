@@ -1,8 +1,10 @@
 /** The instrument a reading is booked to: the one in hand, or none. Nothing is ever taken in its place. */
 import type { Problem } from '../base/problem.js';
+import { type Message, Several } from '../base/words.js';
 import { measuresIt, type Wanted, wouldDo } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import type { Instrument } from '../measure/types.js';
+import { measureWords } from '../measure/words.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { unitProblem } from './messages.js';
 import type { DecisionContext } from './types.js';
@@ -15,35 +17,38 @@ export function instrumentFor(
   context: Pick<DecisionContext, 'inHand' | 'instruments' | 'now'>,
 ): { readonly instrument: Instrument } | { readonly problem: Problem } {
   const id = named ?? context.inHand;
-  const todo = `Scan ${sayOr(wouldDo(context.instruments, wanted, context.now, check.expect))}.`;
-  if (id === undefined)
+  const able = wouldDo(context.instruments, wanted, context.now, check.expect)
+    .slice(0, 4)
+    .map((each) => `${each.id} (${each.title})`);
+  if (id === undefined) {
+    const asked = { ask: check.ask, wanted: wanting(wanted) };
     return {
-      problem: unitProblem(
-        'build.no-instrument',
-        `"${check.ask}" asks for ${wanting(wanted)}.`,
-        undefined,
-        todo,
-      ),
+      problem:
+        able.length === 0
+          ? unitProblem('build.no-instrument/none', asked)
+          : unitProblem('build.no-instrument', { ...asked, instruments: oneOf(able) }),
     };
+  }
   const instrument = findInstrument(context.instruments, id);
-  if (!instrument)
-    return { problem: unitProblem('build.unknown-instrument', `"${id}" is no instrument of this workshop.`) };
+  if (!instrument) return { problem: unitProblem('build.unknown-instrument/instrument', { id }) };
   if (measuresIt(instrument, wanted)) return { instrument };
+  const wrong = { id: instrument.id, instrument: instrument.title, wanted: wanting(wanted) };
   return {
-    problem: unitProblem(
-      'build.instrument-quantity',
-      `${instrument.id} (${instrument.title}) does not measure ${wanting(wanted)}.`,
-      undefined,
-      todo,
-    ),
+    problem:
+      able.length === 0
+        ? unitProblem('build.instrument-quantity/none', wrong)
+        : unitProblem('build.instrument-quantity', { ...wrong, instruments: oneOf(able) }),
   };
 }
 
 /** "gap, mm", or "length with a tape, mm" where the check asks for a kind. */
-const wanting = ({ quantity, unit, kinds }: Wanted): string =>
-  `${quantity}${kinds.length === 0 ? '' : ` with a ${kinds.join(' or ')}`}, ${unit}`;
+const wanting = ({ quantity, unit, kinds }: Wanted): Message =>
+  kinds.length === 0
+    ? measureWords('wanted', { quantity: measureWords(`quantity-${quantity}`), unit })
+    : measureWords('wanted-kind', {
+        quantity: measureWords(`quantity-${quantity}`),
+        kinds: oneOf(kinds.map((kind) => measureWords(`kind-${kind}`))),
+        unit,
+      });
 
-function sayOr(instruments: readonly Instrument[]): string {
-  const shown = instruments.slice(0, 4).map(({ id, title }) => `${id} (${title})`);
-  return shown.length === 0 ? 'one that does: the workshop lists none that is in date' : shown.join(' or ');
-}
+const oneOf = (items: readonly (string | Message)[]): Several => new Several(items, ' / ');

@@ -10,9 +10,10 @@ import { judgeNumber } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { Answer } from './events.js';
-import { unitProblem } from './messages.js';
+import { type BuildRaise, type BuildRefusal, unitProblem } from './messages.js';
 import { isSet, placesOf, setKeys } from './sets.js';
 import type { CheckState, DecisionContext, Question } from './types.js';
+import { unitSays } from './words.js';
 
 export type Judgement =
   | { readonly kind: 'answer'; readonly answer: Answer; readonly verdict: Verdict }
@@ -40,38 +41,46 @@ const NO = /^(n|no|nogo|no-go|false|0)$/i;
 export function judge(judging: Judging): Judgement {
   const { check, value } = judging;
   if (isSet(check)) return set(judging);
-  if (typeof value !== 'string') return notAn(check, 'Send the value as text.');
+  if (typeof value !== 'string') return notAn('build.answer-kind', { check: check.id, kind: check.kind });
   const typed = value.trim();
   switch (check.kind) {
     case 'tick':
-      if (!YES.test(typed))
-        return notAn(check, 'Say yes when it is done; if it cannot be done, raise a snag.');
+      if (!YES.test(typed)) return notAn('build.answer-kind/tick', { check: check.id, kind: check.kind });
       return { kind: 'answer', answer: { kind: 'tick', done: true }, verdict: plainly(true, []) };
     case 'go-no-go': {
-      if (!YES.test(typed) && !NO.test(typed)) return notAn(check, 'Answer yes or no.');
+      if (!YES.test(typed) && !NO.test(typed))
+        return notAn('build.answer-kind/yes', { check: check.id, kind: check.kind });
       const go = YES.test(typed);
       return { kind: 'answer', answer: { kind: 'go-no-go', go }, verdict: plainly(go, []) };
     }
     case 'count': {
-      if (!/^\d{1,6}$/.test(typed)) return notAn(check, 'Type a whole number.');
+      if (!/^\d{1,6}$/.test(typed))
+        return notAn('build.answer-kind/count', { check: check.id, kind: check.kind });
       const count = Number(typed);
       const right = check.expect === undefined || count === check.expect;
-      const notes = right ? [] : [`${count} counted, ${check.expect} wanted.`];
+      const notes = right
+        ? []
+        : [unitSays('counted', { count: String(count), wanted: String(check.expect) })];
       return { kind: 'answer', answer: { kind: 'count', count }, verdict: plainly(right, notes, count) };
     }
     case 'choice': {
       const choices = check.choices ?? [];
       const choice = choices.find(({ id }) => id.toLowerCase() === typed.toLowerCase());
-      if (!choice) return notAn(check, `Choose one of: ${choices.map(({ id }) => id).join(', ')}.`);
+      if (!choice)
+        return notAn('build.answer-kind/choice', {
+          check: check.id,
+          kind: check.kind,
+          choices: choices.map(({ id }) => id),
+        });
       return {
         kind: 'answer',
         answer: { kind: 'choice', choice: choice.id },
-        verdict: plainly(choice.pass, choice.pass ? [] : [`"${choice.text}" does not pass.`]),
+        verdict: plainly(choice.pass, choice.pass ? [] : [unitSays('choice-fails', { choice: choice.text })]),
       };
     }
     case 'text':
       if (typed === '' || typed.length > 200)
-        return notAn(check, 'Type or scan a text of at most 200 characters.');
+        return notAn('build.answer-kind/text', { check: check.id, kind: check.kind });
       return { kind: 'answer', answer: { kind: 'text', text: typed }, verdict: plainly(true, []) };
     // Only numbers are left; sets were judged above.
     default:
@@ -177,12 +186,12 @@ function set(judging: Judging): Judgement {
   const keys = setKeys(check);
   const given = typeof value === 'string' ? {} : value;
   if (typeof value === 'string' && value.trim() !== '')
-    return notAn(check, `Send the readings by key: ${keys.join(', ')}.`);
+    return notAn('build.answer-kind/keys', { check: check.id, kind: check.kind, keys });
   const odd = Object.keys(given).find((key) => !keys.includes(key));
   if (odd !== undefined)
     return {
       kind: 'refused',
-      problem: unitProblem('build.square-key', `"${odd}" is no reading of ${check.id}.`),
+      problem: unitProblem('build.square-key/reading', { odd, check: check.id }),
     };
   const readings: Record<string, Reading[]> = {};
   let allBefore = true;
@@ -207,7 +216,7 @@ function set(judging: Judging): Judgement {
   if (missing.length > 0)
     return {
       kind: 'refused',
-      problem: unitProblem('build.square-incomplete', `${check.id} still lacks ${missing.join(', ')}.`),
+      problem: unitProblem('build.square-incomplete', { check: check.id, missing: missing.join(', ') }),
     };
   if (check.kind === 'points') return points(judging, readings, allBefore);
   const { verdict, question } = judgeSquare(
@@ -301,12 +310,8 @@ const plainly = (pass: boolean, notes: readonly string[], value?: number): Verdi
 
 const ask = (question: MisreadQuestion): Judgement & { readonly kind: 'ask' } => ({ kind: 'ask', question });
 
-const notAn = (check: RouteCheck, todo: string): Judgement & { readonly kind: 'refused' } => ({
-  kind: 'refused',
-  problem: unitProblem(
-    'build.answer-kind',
-    `That is no answer to ${check.id} (${check.kind}).`,
-    undefined,
-    todo,
-  ),
-});
+type NoAnswer = Extract<BuildRefusal, `build.answer-kind${string}`>;
+const notAn = <K extends NoAnswer>(
+  key: K,
+  ...given: BuildRaise<K>
+): Judgement & { readonly kind: 'refused' } => ({ kind: 'refused', problem: unitProblem(key, ...given) });

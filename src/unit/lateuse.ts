@@ -6,6 +6,7 @@ import { utcText } from '../base/wallclock.js';
 import type { JournalEvent } from './events.js';
 import { firstOffId } from './firstoff.js';
 import { readingsGiven } from './trace.js';
+import { unitSays } from './words.js';
 
 /** Something that may not be used from a moment on. */
 export interface UseEnded {
@@ -66,4 +67,4 @@ export function lateUses(
 
 /** How what is said of it begins; that is said once of each check. */
 export const lateHead = ({ kind, id, at, by }: UseEnded): string =>
-  `${kind === 'setup' ? 'Set-up' : 'Instrument'} ${id} had been ended by ${by} at ${utcText(at)}`;
+  unitSays(kind === 'setup' ? 'late-setup' : 'late-instrument', { id, by, at: utcText(at) });

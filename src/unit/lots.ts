@@ -3,7 +3,7 @@ import { type DateForm, looksLikeDate, readDate } from '../base/dates.js';
 import { gs1Date, readGs1 } from '../base/gs1.js';
 import type { Problem } from '../base/problem.js';
 import type { RouteCheck } from '../procedure/types.js';
-import { unitProblem } from './messages.js';
+import { type BuildRaise, type BuildRefusal, unitProblem } from './messages.js';
 import type { Lot, LotUsed } from './types.js';
 import type { UnitState } from './unitstate.js';
 
@@ -24,28 +24,24 @@ export function readLot(
   const scanned = readGs1(text);
   if (scanned) {
     const code = serial ? (scanned.get('21') ?? scanned.get('10')) : scanned.get('10');
-    if (code === undefined)
-      return refusal('build.lot-code', `This code names no ${serial ? 'number (AI 21)' : 'lot (AI 10)'}.`);
+    if (code === undefined) return refusal(serial ? 'build.lot-code/number' : 'build.lot-code');
     const date = scanned.get('17');
     const expires = date === undefined ? undefined : gs1Date(date, now);
-    if (date !== undefined && expires === undefined)
-      return refusal('build.lot-expiry-bad', `"${date}" (AI 17) is no date.`);
+    if (date !== undefined && expires === undefined) return refusal('build.lot-expiry-bad/ai', { date });
     return { code, ...(expires === undefined ? {} : { expires }) };
   }
   const [, code, last] = /^(.*\S)\s+(\S+)$/s.exec(text) ?? [];
   if (code === undefined || last === undefined || !looksLikeDate(last)) return { code: text };
   const expires = readDate(last, dates);
   if (expires === undefined)
-    return refusal(
-      'build.lot-expiry-bad',
-      `"${last}" is no date.`,
-      `Type the date after the lot as ${dates === 'YYYY-MM-DD' ? '2027-03-31' : `${dates} or 2027-03-31`}.`,
-    );
+    return dates === 'YYYY-MM-DD'
+      ? refusal('build.lot-expiry-bad', { given: last })
+      : refusal('build.lot-expiry-bad/form', { given: last, form: dates });
   return { code, expires };
 }
 
-const refusal = (id: Parameters<typeof unitProblem>[0], text: string, todo?: string) => ({
-  problem: unitProblem(id, text, undefined, todo),
+const refusal = <K extends BuildRefusal>(key: K, ...given: BuildRaise<K>) => ({
+  problem: unitProblem(key, ...given),
 });
 
 const sameCode = (a: string, b: string): boolean => a.toUpperCase() === b.toUpperCase();
@@ -129,29 +125,27 @@ export function lotNamed(
     read.expires === undefined ? among : among.filter(({ expires }) => expires === read.expires);
   const dates = [...new Set(fits(accepted).flatMap(({ expires }) => expires ?? []))];
   if (read.expires === undefined && dates.length > 1)
-    return refusal(
-      'build.lot-which',
-      `There are ${dates.length} lots ${read.code} of ${material}: until ${dates.toSorted().join(' and until ')}.`,
-      `Type the date after it: ${read.code} ${dates[0]}.`,
-    );
+    return refusal('build.lot-which', {
+      count: dates.length,
+      code: read.code,
+      material,
+      dates: dates.toSorted(),
+      first: dates[0]!,
+    });
   const one = fits(accepted)[0] ?? fits(known)[0];
   const expires = read.expires ?? one?.expires;
   const code = one?.code ?? read.code;
   if (isDated(state, material) && expires === undefined)
-    return refusal(
-      'build.lot-needs-date',
-      `Lot ${code} (${material}) is named without its date.`,
-      `Type the date after it: ${code} 2027-03-31; or scan its code.`,
-    );
+    return refusal('build.lot-needs-date', { code, material });
   if (expires !== undefined && expires < now.slice(0, 10))
-    return refusal('build.lot-expired', `Lot ${code} (${material}) expired on ${expires}.`);
+    return refusal('build.lot-expired', { code, material, expires });
   if (
     !check.accepts &&
     acceptedBy === undefined &&
     fits(accepted).length === 0 &&
     isAcceptedSomewhere(state, material)
   )
-    return refusal('build.lot-not-accepted', `Lot ${code} (${material}) was not accepted at goods-in.`);
+    return refusal('build.lot-not-accepted', { code, material });
   return {
     material,
     code,
@@ -177,22 +171,24 @@ function pieceNamed(
   const elsewhere = known.find((lot) => lot.serial && !isHere(lot));
   const code = known[0]?.code ?? typed;
   if (elsewhere)
-    return refusal(
-      'build.piece-elsewhere',
-      `${material} ${code} belongs to ${place(elsewhere.job === state.job ? elsewhere.unit! : `${elsewhere.job}/${elsewhere.unit}`, elsewhere.item)}, not to ${here}.`,
-    );
+    return refusal('build.piece-elsewhere', {
+      material,
+      code,
+      unit: place(
+        elsewhere.job === state.job ? elsewhere.unit! : `${elsewhere.job}/${elsewhere.unit}`,
+        elsewhere.item,
+      ),
+      here,
+    });
   const other = asked.lots.find(
     (lot) =>
       lot.material === material && lot.serial && lot.accepted && isHere(lot) && !sameCode(lot.code, typed),
   );
   if (other && !check.accepts)
-    return refusal(
-      'build.piece-elsewhere',
-      `${material} ${other.code} was accepted for ${here}; ${code} is another.`,
-    );
+    return refusal('build.piece-elsewhere/was', { material, code: other.code, here, code2: code });
   const accepted = known.some((lot) => lot.accepted);
   if (!check.accepts && !accepted && acceptedBy === undefined && isAcceptedSomewhere(state, material))
-    return refusal('build.lot-not-accepted', `${material} ${code} was not accepted at goods-in.`);
+    return refusal('build.lot-not-accepted/was', { material, code });
   return {
     material,
     code,

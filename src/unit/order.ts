@@ -1,21 +1,21 @@
 /** Which steps can be worked on now, and what blocks the others. */
+
+import type { Problem } from '../base/problem.js';
 import type { FoldState } from './foldstate.js';
 import { restingOn } from './graph.js';
-import type { BuildMessage } from './messages.js';
+import { unitProblem } from './messages.js';
 import { checksTouched, type StepStanding } from './stale.js';
 import { type Timer, timersOf, timeText } from './timers.js';
+import { holdTitle, stepTitle } from './words.js';
 
-export interface Obstacle {
-  readonly id: BuildMessage;
-  readonly text: string;
-  readonly todo: string;
-}
+/** Why a step cannot be worked on. */
+export type Obstacle = Problem;
 
 export interface OrderView {
   readonly marks: FoldState;
   readonly at: ReadonlyMap<string, StepStanding>;
   readonly blocks: SnagBlocks;
-  readonly refused: readonly { readonly id: string; readonly text: string }[];
+  readonly refused: readonly Pick<Problem, 'id' | 'said'>[];
   /** First unfinished step of each stage; absent if all are done. */
   readonly stageOpen: ReadonlyMap<string, string>;
   /** Cache of wait-for obstacles by step id, one per state. */
@@ -31,11 +31,7 @@ export function obstacles(standing: StepStanding, view: OrderView): Obstacle[] {
   const { node } = standing;
   const out: Obstacle[] = [];
   for (const problem of view.refused)
-    out.push({
-      id: 'build.refused-order',
-      text: `The order check refuses this unit: ${problem.text}`,
-      todo: `Correct the job, or let somebody who may release override "${problem.id}" with a reason.`,
-    });
+    out.push(unitProblem('build.refused-order', { problem: problem.said, id: problem.id }));
   const named = new Set<string>();
   const wait = (id: string) => {
     const other = view.at.get(id)!;
@@ -56,11 +52,7 @@ export function obstacles(standing: StepStanding, view: OrderView): Obstacle[] {
   }
   if (out.length >= MAX_NAMED) return out;
   for (const n of view.blocks.work.get(node.step.id) ?? [])
-    out.push({
-      id: 'build.waits-for-snag',
-      text: `Snag ${n} is open and touches what ${node.step.title} rests on.`,
-      todo: `Decide and close snag ${n}.`,
-    });
+    out.push(unitProblem('build.waits-for-snag/rests', { snag: n, step: stepTitle(node.step) }));
   for (const timer of timersOf(standing, view.marks, view.at)) {
     const obstacle = timerObstacle(timer, view);
     if (obstacle) out.push(obstacle);
@@ -80,32 +72,29 @@ export function checkObstacles(standing: StepStanding, check: string, at: OrderV
 function waitFor(other: StepStanding): Obstacle {
   const { step } = other.node;
   if (other.all && !other.released && other.moved.length === 0 && step.hold)
-    return {
-      id: 'build.waits-for-hold',
-      text: `The hold "${step.hold.title}" at ${step.title} (${step.id}) is not released.`,
-      todo: `Let somebody with the right release ${step.id}.`,
-    };
-  return {
-    id: 'build.waits-for-step',
-    text: `${step.title} (${step.id}) comes first and is not done.`,
-    todo: `Do ${step.id} first.`,
-  };
+    return unitProblem('build.waits-for-hold', {
+      hold: holdTitle(step.hold),
+      step: stepTitle(step),
+      id: step.id,
+    });
+  return unitProblem('build.waits-for-step', { step: stepTitle(step), id: step.id });
 }
 
 function timerObstacle(timer: Timer, view: OrderView): Obstacle | undefined {
   const when = timeText(timer.until, view.now);
   if (timer.kind === 'not-before' && view.now < timer.until)
-    return {
-      id: 'build.waits-for-cure',
-      text: `${timer.makerTitle} must stand ${timer.minutes} minutes; it is ready at ${when}.`,
-      todo: `Wait until ${when}.`,
-    };
+    return unitProblem('build.waits-for-cure', {
+      step: stepTitle({ id: timer.maker, title: timer.makerTitle }),
+      minutes: timer.minutes,
+      when,
+    });
   if (timer.kind === 'not-after' && view.now > timer.until && !timer.keptInTime)
-    return {
-      id: 'build.open-time-over',
-      text: `The ${timer.minutes} minutes since ${timer.makerTitle} ran out at ${when}.`,
-      todo: `Rework ${timer.maker} (clean off and apply anew), or raise a snag.`,
-    };
+    return unitProblem('build.open-time-over', {
+      step: stepTitle({ id: timer.maker, title: timer.makerTitle }),
+      minutes: timer.minutes,
+      when,
+      id: timer.maker,
+    });
   return undefined;
 }
 

@@ -1,17 +1,19 @@
 /** Who may do what: levels by stage, PINs, seconds, and the one-person workshop rule. */
 import type { Problem } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import type { EventBody } from './events.js';
-import { unitProblem } from './messages.js';
+import { type BuildRaise, type BuildRefusal, unitProblem } from './messages.js';
 import type { DecisionContext, Level, Person, WorkshopRules } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitSays, unitWords } from './words.js';
 
-export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
-  0: 'inducted',
-  1: 'observed',
-  2: 'supervised',
-  3: 'alone',
-  4: 'may release',
-  5: 'may assess',
+export const LEVEL_WORDS: Readonly<Record<Level, Message>> = {
+  0: unitWords('level-0'),
+  1: unitWords('level-1'),
+  2: unitWords('level-2'),
+  3: unitWords('level-3'),
+  4: unitWords('level-4'),
+  5: unitWords('level-5'),
 };
 
 export const ALONE: Level = 3;
@@ -37,22 +39,21 @@ export function findPerson(rules: WorkshopRules, code: string): Person | undefin
 export const isValid = (person: Person, now: string): boolean =>
   person.validUntil === undefined || now.slice(0, 10) <= person.validUntil.slice(0, 10);
 
-/** @param todo the way out, where it can be more exact than the catalogue's */
-const refusal = (id: Parameters<typeof unitProblem>[0], text: string, todo?: string) => ({
-  problem: unitProblem(id, text, undefined, todo),
+const refusal = <K extends BuildRefusal>(key: K, ...given: BuildRaise<K>) => ({
+  problem: unitProblem(key, ...given),
 });
 
 /** The person at the bench, known and with a current sign-off. */
 export function atBench(context: DecisionContext): FoundPerson {
-  if (context.person === undefined) return refusal('build.nobody', 'Nobody is at the bench.');
+  if (context.person === undefined) return refusal('build.nobody');
   return known(context, context.person);
 }
 
 export function known(context: DecisionContext, code: string): FoundPerson {
   const person = findPerson(context.workshop, code);
-  if (!person) return refusal('build.unknown-person', `"${code}" is nobody in this workshop.`);
+  if (!person) return refusal('build.unknown-person', { code });
   if (!isValid(person, context.now))
-    return refusal('build.person-expired', `The sign-off of ${person.name} ran out on ${person.validUntil}.`);
+    return refusal('build.person-expired', { person: person.name, validUntil: person.validUntil! });
   return { person };
 }
 
@@ -60,7 +61,7 @@ export function known(context: DecisionContext, code: string): FoundPerson {
 export function allowing(
   word: { readonly person: string; readonly pin?: string | undefined },
   stage: string,
-  what: string,
+  what: Message,
   context: DecisionContext,
 ): FoundPerson {
   const found = known(context, word.person);
@@ -80,20 +81,24 @@ export function standsBy(
   const level = levelOf(person, stage);
   if (level >= ALONE && second === undefined) return {};
   if (second === undefined)
-    return refusal(
-      'build.needs-second',
-      `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage} and does not do it alone.`,
-    );
+    return refusal('build.needs-second', {
+      person: person.name,
+      level,
+      levelWords: LEVEL_WORDS[level],
+      stage,
+    });
   const found = known(context, second);
   if ('problem' in found) return found;
   const other = levelOf(found.person, stage);
   if (found.person.id === person.id || (level < ALONE && other < ALONE))
-    return refusal(
-      'build.second-not-able',
-      found.person.id === person.id
-        ? `${person.name} cannot stand by for themselves.`
-        : `${found.person.name} is at level ${other} (${LEVEL_WORDS[other]}) for stage ${stage}.`,
-    );
+    return found.person.id === person.id
+      ? refusal('build.second-not-able/self', { person: person.name })
+      : refusal('build.second-not-able', {
+          person: found.person.name,
+          level: other,
+          levelWords: LEVEL_WORDS[other],
+          stage,
+        });
   return { second: found.person.id };
 }
 
@@ -122,12 +127,9 @@ export function confirmation(
   const { name, pin } = found.person;
   const code = given?.code === undefined ? undefined : findPerson(context.workshop, given.code);
   if (pin === undefined ? code === undefined : given?.pin === undefined)
-    return refusal(
-      'build.second-unconfirmed',
-      `${name} has not confirmed standing by for ${person.name} in stage ${stage}.`,
-    );
+    return refusal('build.second-unconfirmed', { name, person: person.name, stage });
   if (pin === undefined && code!.id !== second)
-    return refusal('build.second-unconfirmed', `That is the code of ${code!.name}, not of ${name}.`);
+    return refusal('build.second-unconfirmed/code', { code: code!.name, name });
   const wrong = pinProblem(found.person, given?.pin, context);
   return wrong
     ? { problem: wrong }
@@ -138,20 +140,24 @@ export function levelProblem(
   person: Person,
   stage: string,
   least: Level,
-  what: string,
+  what: Message,
   context: DecisionContext,
 ): Problem | undefined {
   const level = levelOf(person, stage);
   if (level >= least) return undefined;
   const able = peopleWith(context, stage, least).map((other) => other.initials);
-  return unitProblem(
-    'build.no-right',
-    `${person.name} is at level ${level} (${LEVEL_WORDS[level]}) for stage ${stage}; ${what} takes level ${least} (${LEVEL_WORDS[least]}).`,
-    undefined,
-    able.length > 0
-      ? `Let one of these do it: ${able.join(', ')}.`
-      : `Nobody has level ${least} for stage ${stage}: name somebody in shared/people.yaml.`,
-  );
+  const given = {
+    person: person.name,
+    level,
+    levelWords: LEVEL_WORDS[level],
+    stage,
+    what,
+    least,
+    leastWords: LEVEL_WORDS[least],
+  };
+  return able.length > 0
+    ? unitProblem('build.no-right', { ...given, able })
+    : unitProblem('build.no-right/nobody', given);
 }
 
 const peopleWith = (context: DecisionContext, stage: string, least: Level): Person[] =>
@@ -164,12 +170,10 @@ export function pinProblem(
   context: DecisionContext,
 ): Problem | undefined {
   if (person.pin === undefined) return undefined;
-  if (context.pinLocked?.includes(person.id))
-    return unitProblem('build.pin-locked', `Too many wrong PINs for ${person.name}.`);
-  if (pin === undefined)
-    return unitProblem('build.pin-needed', `The PIN of ${person.name} is asked for here.`);
+  if (context.pinLocked?.includes(person.id)) return unitProblem('build.pin-locked', { person: person.name });
+  if (pin === undefined) return unitProblem('build.pin-needed', { person: person.name });
   if (!context.workshop.pinMatches(person, pin))
-    return unitProblem('build.pin-wrong', `That is not the PIN of ${person.name}.`);
+    return unitProblem('build.pin-wrong', { person: person.name });
   return undefined;
 }
 
@@ -186,21 +190,20 @@ export function soloRule(
   const others = peopleWith(context, stage, RELEASES).filter((other) => other.id !== person.id);
   const solo = context.workshop.soloRelease;
   if (others.length > 0 || !solo)
-    return refusal(
-      'build.same-person',
-      `${person.name} did this work and may not also release or concede it.`,
-      others.length > 0
-        ? `Let one of these do it: ${others.map((other) => other.initials).join(', ')}.`
-        : 'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml.',
-    );
+    return others.length > 0
+      ? refusal('build.same-person', {
+          person: person.name,
+          others: others.map((other) => other.initials),
+        })
+      : refusal('build.same-person/nobody', { person: person.name });
   if (waitedMinutes < solo.minutes)
-    return refusal(
-      'build.solo-too-soon',
-      `${solo.minutes} minutes must lie between the work and its release by the same person; ${Math.floor(waitedMinutes)} have passed.`,
-      `Come back in ${Math.ceil(solo.minutes - waitedMinutes)} minutes and look again.`,
-    );
+    return refusal('build.solo-too-soon', {
+      minutes: solo.minutes,
+      waited: Math.floor(waitedMinutes),
+      wait: Math.ceil(solo.minutes - waitedMinutes),
+    });
   return {
-    rule: `one-person workshop: ${solo.minutes} minutes after the work${solo.evidence ? ', with evidence' : ''}`,
+    rule: unitSays(solo.evidence ? 'solo-rule-evidence' : 'solo-rule', { minutes: String(solo.minutes) }),
     evidence: solo.evidence,
   };
 }

@@ -5,10 +5,10 @@ import { restsOf } from '../procedure/route.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
 import type { EventBody } from './events.js';
 import { firstStage } from './graph.js';
-import { REVISION_WORDS } from './messages.js';
 import { atBench, levelProblem, pinProblem, RELEASES } from './people.js';
 import type { Decision, DecisionContext, WorkshopRules } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitSays, unitWords } from './words.js';
 
 /** What decides whether work still holds: a route, and what its checks are judged by. */
 export interface Judged {
@@ -39,24 +39,30 @@ export function changedSteps(old: Judged, next: Judged): StepChange[] {
 }
 
 function reasonsFor(was: RouteStep, now: RouteStep, old: Judged, next: Judged): string[] {
-  const words = REVISION_WORDS;
-  const [dropped, added] = [gone(was.figures, now.figures), gone(now.figures, was.figures)];
-  const moved = dropped.length + added.length > 0 ? [words.figures(dropped, added)] : [];
+  const moved = figureReasons(gone(was.figures, now.figures), gone(now.figures, was.figures));
   const checks = new Map(was.checks.map((check) => [check.id, check]));
   const kept = new Set(now.checks.map(({ id }) => id));
   return [
     ...moved,
     ...now.checks.flatMap((check) => {
       const before = checks.get(check.id);
-      return before ? checkReasons(before, check, old, next) : [words.checkNew(check.ask)];
+      return before ? checkReasons(before, check, old, next) : [unitSays('asks-now', { ask: check.ask })];
     }),
-    ...was.checks.filter(({ id }) => !kept.has(id)).map(({ ask }) => words.checkGone(ask)),
-    ...(same(holdOf(was), holdOf(now)) ? [] : [words.hold]),
-    ...(same([was.makes, was.marks], [now.makes, now.marks]) ? [] : [words.makes]),
-    ...(same(was.rests, now.rests) ? [] : [words.rests]),
-    ...(same([was.notBefore, was.notAfter], [now.notBefore, now.notAfter]) ? [] : [words.times]),
-    ...(was.setup === now.setup ? [] : [words.setup]),
+    ...was.checks.filter(({ id }) => !kept.has(id)).map(({ ask }) => unitSays('asks-no-more', { ask })),
+    ...(same(holdOf(was), holdOf(now)) ? [] : [unitSays('another-hold')]),
+    ...(same([was.makes, was.marks], [now.makes, now.marks]) ? [] : [unitSays('makes-other')]),
+    ...(same(was.rests, now.rests) ? [] : [unitSays('rests-other')]),
+    ...(same([was.notBefore, was.notAfter], [now.notBefore, now.notAfter]) ? [] : [unitSays('times-other')]),
+    ...(was.setup === now.setup ? [] : [unitSays('another-setup')]),
   ];
+}
+
+function figureReasons(dropped: readonly string[], added: readonly string[]): string[] {
+  if (dropped.length + added.length === 0) return [];
+  if (dropped.length === 0) return [unitSays('says-too', { now: added })];
+  return added.length === 0
+    ? [unitSays('says-no-more', { gone: dropped })]
+    : [unitSays('says-now', { now: added, gone: dropped })];
 }
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -67,16 +73,24 @@ const gone = (these: readonly string[], those: readonly string[]): string[] => [
 const holdOf = ({ hold }: RouteStep) => hold && { ...hold, title: undefined };
 
 function checkReasons(was: RouteCheck, now: RouteCheck, old: Judged, next: Judged): string[] {
-  const words = REVISION_WORDS;
   const measured = MEASURED.has(now.kind) && limitsOf(now).length > 0;
   return [
-    ...(same(asked(was), asked(now)) ? [] : [words.asked(now.ask, expects(was), expects(now))]),
+    ...(same(asked(was), asked(now)) ? [] : [askedReason(now.ask, expects(was), expects(now))]),
     ...(same([was.instruments, was.quantity], [now.instruments, now.quantity])
       ? []
-      : [words.instrument(now.ask)]),
+      : [unitSays('another-instrument', { ask: now.ask })]),
     ...limitReasons(was, now, old.limits, next.limits),
-    ...(measured && !same(old.decisionRule, next.decisionRule) ? [words.rule(now.ask)] : []),
+    ...(measured && !same(old.decisionRule, next.decisionRule)
+      ? [unitSays('another-rule', { ask: now.ask })]
+      : []),
   ];
+}
+
+function askedReason(ask: string, was: string | undefined, now: string | undefined): string {
+  const none = unitSays('no-figure');
+  return was === now
+    ? unitSays('asks-other', { ask })
+    : unitSays('asks-figure', { ask, now: now ?? none, was: was ?? none });
 }
 
 /** The figures that a check expects; undefined where it expects none. */
@@ -120,7 +134,6 @@ const limitsOf = (check: RouteCheck): string[] => [
 ];
 
 function limitReasons(was: RouteCheck, now: RouteCheck, old: LimitsFile, next: LimitsFile): string[] {
-  const words = REVISION_WORDS;
   const ids = [...new Set([...limitsOf(was), ...limitsOf(now)])];
   return ids.flatMap((id) => {
     const [before, after] = [
@@ -129,8 +142,16 @@ function limitReasons(was: RouteCheck, now: RouteCheck, old: LimitsFile, next: L
     ];
     return before === after
       ? []
-      : [words.limit(now.ask, next.byId.get(id)?.title ?? old.byId.get(id)?.title ?? id, before, after)];
+      : [limitReason(now.ask, next.byId.get(id)?.title ?? old.byId.get(id)?.title ?? id, before, after)];
   });
+}
+
+function limitReason(ask: string, limit: string, was: string | undefined, now: string | undefined): string {
+  const named = (bounds: string) => bounds || unitSays('limit-missing');
+  if (was === undefined) return unitSays('limit-new', { ask, now: named(now!), limit });
+  return now === undefined
+    ? unitSays('limit-gone', { ask, was: named(was), limit })
+    : unitSays('limit-other', { ask, now: named(now), was: named(was), limit });
 }
 
 /** The bounds that the sizes of a check fall under; all of them where its sizes are only known when it is measured. */
@@ -163,7 +184,7 @@ function doneTooEarly(state: UnitState, next: Route): StepChange[] {
       return known && !before.get(id)?.has(other) && (known.madeAt ?? Number.POSITIVE_INFINITY) > made;
     });
     return late.length > 0
-      ? [{ step: id, reasons: late.map((other) => REVISION_WORDS.before(titleIn(next, other))) }]
+      ? [{ step: id, reasons: late.map((other) => unitSays('after-now', { step: titleIn(next, other) })) }]
       : [];
   });
 }
@@ -223,8 +244,17 @@ const isOfTheOrder = ({ stage, checks, hold }: RouteStep, { stages }: Route): bo
 function orderReasons(was: Judged['order'], now: Judged['order']): string[] {
   const keys = [...new Set([...Object.keys(was), ...Object.keys(now)])];
   return keys.flatMap((key) =>
-    same(was[key], now[key]) ? [] : [REVISION_WORDS.order(key, shown(was[key]), shown(now[key]))],
+    same(was[key], now[key]) ? [] : [orderReason(key, shown(was[key]), shown(now[key]))],
   );
+}
+
+/** @param key a member of the job file */
+function orderReason(member: string, was: string | undefined, now: string | undefined): string {
+  const key = member.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`);
+  const empty = unitSays('order-empty');
+  return was === undefined || now === undefined
+    ? unitSays('order-other', { key })
+    : unitSays('order-now', { key, now: now || empty, was: was || empty });
 }
 
 /** Undefined where it takes more than a word to say. */
@@ -241,7 +271,13 @@ export function decideRevision(
 ): Decision {
   const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
-  const level = levelProblem(found.person, firstStage(state.route), RELEASES, 'revising a unit', context);
+  const level = levelProblem(
+    found.person,
+    firstStage(state.route),
+    RELEASES,
+    unitWords('act-revise'),
+    context,
+  );
   if (level) return { kind: 'refused', problem: level };
   const wrong = pinProblem(found.person, pin, context);
   if (wrong) return { kind: 'refused', problem: wrong };

@@ -4,6 +4,7 @@ import { nominalOf } from '../measure/square.js';
 import { type Reading, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { CheckState } from './types.js';
+import { unitSays } from './words.js';
 
 export type SetReadings = Readonly<Record<string, readonly Reading[]>>;
 
@@ -50,7 +51,7 @@ export function placesOf(check: Pick<RouteCheck, 'kind' | 'points' | 'nominal'>)
     return {
       key,
       time,
-      text: `${LENGTH_NAMES[key]}${time > 1 ? ', again' : ''}`,
+      text: time > 1 ? unitSays('place-again', { place: LENGTH_NAMES[key] }) : String(LENGTH_NAMES[key]),
       ...(check.nominal ? { expect: nominalOf(key, check.nominal) } : {}),
     };
   });

@@ -16,6 +16,7 @@ import { ALONE, atBench, levelProblem } from './people.js';
 import { iso } from './timers.js';
 import { type TracedUnit, type TraceRow, traceUnits } from './trace.js';
 import type { Decision, DecisionContext, Question, ValidSetup } from './types.js';
+import { unitSays, unitWords } from './words.js';
 
 export interface SetupRule {
   /** The name steps refer to: `saw`, `punch`. */
@@ -56,40 +57,33 @@ export function setupStandings(
     for (const event of events) {
       if (event.kind === 'first-off' && event.setup === rule.id) {
         last = event;
-        ended = event.passed ? undefined : 'its last first-off did not pass';
-      } else if (event.kind === 'setup-ended' && event.setup === rule.id) ended = SETUP_ENDS[event.why];
+        ended = event.passed ? undefined : unitSays('ended-failed');
+      } else if (event.kind === 'setup-ended' && event.setup === rule.id)
+        ended = unitSays(`ended-${event.why}`);
     }
-    if (!last) return { rule, valid: false, because: `${rule.title}: no first-off yet.`, uses: 0 };
+    if (!last)
+      return { rule, valid: false, because: unitSays('first-off-none', { setup: rule.title }), uses: 0 };
     const id = firstOffId(last);
     const used = uses.get(id) ?? 0;
     const until = rule.minutes === undefined ? undefined : iso(Date.parse(last.at) + rule.minutes * 60_000);
     if (ended === undefined && until !== undefined && now >= until)
-      ended = `${rule.minutes} minutes have passed`;
+      ended = unitSays('ended-minutes', { minutes: String(rule.minutes) });
     if (ended === undefined && rule.uses !== undefined && used >= rule.uses)
-      ended = `it was used ${used} times`;
+      ended = unitSays('ended-uses', { uses: String(used) });
     const holds = ended === undefined;
     return {
       rule,
       id,
       valid: holds,
       because: holds
-        ? `${rule.title}: proven at ${utcText(last.at)} by ${last.by}.`
-        : `${rule.title}: ${ended} since the first-off ${id}; prove it again.`,
+        ? unitSays('first-off-proven', { setup: rule.title, at: utcText(last.at), by: last.by })
+        : unitSays('first-off-ended', { setup: rule.title, why: ended!, id }),
       uses: used,
       ...(until === undefined ? {} : { until }),
       firstOff: last,
     };
   });
 }
-
-const SETUP_ENDS: Readonly<Record<(typeof setupEnds)[number], string>> = {
-  'shift-end': 'the shift ended',
-  'blade-changed': 'the blade was changed',
-  'tool-changed': 'the tool was changed',
-  knock: 'it was knocked',
-  moved: 'it was moved',
-  other: 'it was ended',
-};
 
 export const validSetups = (
   standings: readonly SetupStanding[],
@@ -114,7 +108,13 @@ export function decideFirstOff(
 ): Decision {
   const found = atBench(context);
   if ('problem' in found) return { kind: 'refused', problem: found.problem };
-  const level = levelProblem(found.person, rule.stage ?? 'all', ALONE, `proving ${rule.title}`, context);
+  const level = levelProblem(
+    found.person,
+    rule.stage ?? 'all',
+    ALONE,
+    unitWords('act-prove', { setup: rule.title }),
+    context,
+  );
   if (level) return { kind: 'refused', problem: level };
   const checks: (EventBody & { kind: 'first-off' })['checks'] = [];
   for (const check of rule.checks) {
@@ -122,12 +122,7 @@ export function decideFirstOff(
     if (value === undefined)
       return {
         kind: 'refused',
-        problem: unitProblem(
-          'build.check-order',
-          `${check.id} is not answered.`,
-          undefined,
-          `Answer ${check.id} too.`,
-        ),
+        problem: unitProblem('build.check-order', { check: check.id }),
       };
     const wanted = wantedBy(check);
     const found = wanted && instrumentFor(check, wanted, options.with?.[check.id], context);
@@ -136,12 +131,10 @@ export function decideFirstOff(
     if (instrument && isOverdue(instrument, context.now))
       return {
         kind: 'refused',
-        problem: unitProblem(
-          'build.instrument-overdue',
-          `${instrument.id} was due for calibration on ${instrument.due}.`,
-          undefined,
-          'Take another instrument: a first-off is proven with one that is in date.',
-        ),
+        problem: unitProblem('build.instrument-overdue/was', {
+          instrument: instrument.id,
+          due: instrument.due!,
+        }),
       };
     const judged = judge({ check, value, confirmed: options.confirmed ?? false, instrument, context });
     if (judged.kind !== 'answer') return judged as { kind: 'ask'; question: Question } & Decision;

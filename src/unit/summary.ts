@@ -20,6 +20,7 @@ import { citesOf, factsOf } from './shared.js';
 import { usesOf } from './trace.js';
 import type { LotUsed, SharedFact, SharedFacts, UnitStanding } from './types.js';
 import type { UnitState } from './unitstate.js';
+import { unitSays } from './words.js';
 
 /** One unit in a row of the stage view. `place` is the step's index in the unit's walking order. */
 interface StepHere {
@@ -176,13 +177,13 @@ export function withBeginnings(rows: readonly StageRow[], beginnings: readonly B
 }
 
 export const HANDOVER_TITLES = [
-  ['halfDone', 'Half done'],
-  ['held', 'Held, waits for release'],
-  ['curing', 'Curing'],
-  ['running', 'About to run out'],
-  ['snags', 'Open snags'],
-  ['parked', 'Parked'],
-  ['notes', 'Notes'],
+  ['halfDone', unitSays('handover-title-halfDone')],
+  ['held', unitSays('handover-title-held')],
+  ['curing', unitSays('handover-title-curing')],
+  ['running', unitSays('handover-title-running')],
+  ['snags', unitSays('handover-title-snags')],
+  ['parked', unitSays('handover-title-parked')],
+  ['notes', unitSays('handover-title-notes')],
 ] as const satisfies readonly (readonly [Exclude<keyof Handover, 'at'>, string])[];
 
 /** Default look-back for a shift's notes. */
@@ -209,7 +210,7 @@ export function handoverOf(units: readonly Digested[], now: string, since: strin
     notes: units.flatMap(({ job, unit, digest }) =>
       digest.notes
         .filter(({ at }) => at >= since)
-        .map(({ by, step, text }) => ({ job, unit, step, text: `${by}: ${text}` })),
+        .map(({ by, step, text }) => ({ job, unit, step, text: unitSays('handover-note', { by, text }) })),
     ),
   };
 }

@@ -1,6 +1,7 @@
 /** The state of one unit, derived from its events, and the decision types. */
 import type { DateForm } from '../base/dates.js';
 import type { Problem } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
 import type { RouteStep } from '../procedure/types.js';
@@ -158,8 +159,8 @@ export interface SharedFacts {
 /** Asked before judging a likely misread. Answer again with `confirmed` to insist. */
 export interface Question {
   readonly id: string;
-  readonly text: string;
-  readonly details: readonly string[];
+  readonly text: Message;
+  readonly details: readonly Message[];
 }
 
 export type Decision =

@@ -101,9 +101,7 @@ function place(layout: Layout, region: Region, bounds: Bounds, work: Work): void
     const w = region.right.at - region.left.at;
     const h = region.top.at - region.bottom.at;
     if (w < LEAST_SIGHT || h < LEAST_SIGHT)
-      work.problems.push(
-        raise('layout.room', `A light would be ${exact(w)} x ${exact(h)} between its sight lines.`),
-      );
+      work.problems.push(raise('layout.room', { w: exact(w), h: exact(h) }));
     work.lights.push({ leaf: layout, region, bounds });
     return;
   }
@@ -112,10 +110,11 @@ function place(layout: Layout, region: Region, bounds: Bounds, work: Work): void
   const joint: DividerJoint = layout.jointFromSet ? work.set.file.joints[0]! : layout.joint;
   if (!work.set.file.joints.includes(joint))
     work.problems.push(
-      raise(
-        'order.limit',
-        `Dividers of ${work.set.title} are ${work.set.file.joints.join(' or ')}, not ${joint}.`,
-      ),
+      raise('order.limit/joint', {
+        set: work.set.title,
+        joints: work.set.file.joints.join(', '),
+        joint,
+      }),
     );
   const face = work.faces[direction];
   const first = work.dividers.length + 1;
@@ -175,15 +174,13 @@ function centreLines(
   const [low, high] = upright ? [region.left, region.right] : [region.bottom, region.top];
   if (positions.by === 'centre-line') {
     if (positions.at.length !== ids.length) {
-      problems.push(
-        raise('layout.count', `${ids.length} centre lines are needed, ${positions.at.length} given.`),
-      );
+      problems.push(raise('layout.count', { count: ids.length, count2: positions.at.length }));
       return undefined;
     }
     positions.at.forEach((at, i) => {
       numbers.fromJob(`divider.${ids[i]}.centre`, at);
       if (at - face.at / 2 <= low.at || at + face.at / 2 >= high.at)
-        problems.push(raise('layout.room', `Divider ${ids[i]} at ${exact(at)} lies outside its opening.`));
+        problems.push(raise('layout.room/divider', { ids: ids[i]!, at: exact(at) }));
     });
     return positions.at;
   }
@@ -237,12 +234,7 @@ function centreLines(
         });
       } else if (Math.abs(used - space) > 1e-6) {
         problems.push(
-          raise(
-            'layout.room',
-            `Sight sizes of the split at ${ids.join(', ')} add up to ${exact(used)}; there is room for ${exact(space)}.`,
-            undefined,
-            'Write "rest" for one of them, or correct the sizes.',
-          ),
+          raise('layout.room/sight', { ids: ids.join(', '), used: exact(used), space: exact(space) }),
         );
         return undefined;
       }
@@ -267,10 +259,11 @@ function centreLines(
   }
   if (sizes.some((size) => !(size >= LEAST_SIGHT))) {
     problems.push(
-      raise(
-        'layout.room',
-        `The split at ${ids.join(', ')} leaves sight sizes of ${sizes.map(exact).join(', ')} in ${upright ? unit.width : unit.height}.`,
-      ),
+      raise('layout.room/split', {
+        ids: ids.join(', '),
+        sizes: sizes.map(exact).join(', '),
+        width: upright ? unit.width : unit.height,
+      }),
     );
     return undefined;
   }
@@ -317,11 +310,7 @@ function equalGlass(
   const lines: { offset: number; slope: number }[] = [];
   for (const part of parts) {
     const leaves = leavesAcross(part, direction);
-    if (!leaves)
-      return raise(
-        'layout.equal-glass',
-        'A part of the split is itself split the same way, so that its lights are not as wide as the part.',
-      );
+    if (!leaves) return raise('layout.equal-glass');
     const found = leaves.map((leaf) => glassLine(leaf, direction, work));
     const first = found[0]!;
     if (
@@ -329,12 +318,8 @@ function equalGlass(
         (line) => Math.abs(line.offset - first.offset) > 1e-6 || Math.abs(line.slope - first.slope) > 1e-9,
       )
     )
-      return raise(
-        'layout.equal-glass',
-        'Lights above one another in a part of the split have different deductions.',
-      );
-    if (!(first.slope > 1e-9))
-      return raise('layout.equal-glass', 'The glass does not grow with the sight size in this profile set.');
+      return raise('layout.equal-glass/lights');
+    if (!(first.slope > 1e-9)) return raise('layout.equal-glass/glass');
     lines.push(first);
   }
   const offsets = lines.reduce((sum, { offset, slope }) => sum + offset / slope, 0);

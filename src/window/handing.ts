@@ -15,31 +15,17 @@ export interface Handing {
 export function handingOf(light: LightInput): Handing | Problem {
   const opensIn = light.opens === 'in';
   if (light.light === 'fixed') {
-    if (light.hinge ?? light.opens ?? light.handle_at)
-      return raise(
-        'job.handing',
-        'A fixed light has a hinge, a way of opening or a handle.',
-        undefined,
-        'Remove those keys, or say which way the light is hung.',
-      );
+    if (light.hinge ?? light.opens ?? light.handle_at) return raise('job.handing');
     return { opensIn: false };
   }
   if (light.light === 'top-hung') {
     if (light.hinge !== undefined && light.hinge !== 'top')
-      return raise(
-        'job.handing',
-        `A top-hung light is hinged ${light.hinge}.`,
-        undefined,
-        'Write hinge: top or leave it out; for a side hinge use light: side-hung.',
-      );
+      return raise('job.handing/top', { hinge: light.hinge });
     return { hinge: 'top', opensIn };
   }
-  if (light.hinge === undefined || light.hinge === 'top')
-    return raise('job.handing', 'A side-hung light needs hinge: left or hinge: right.');
-  if (light.viewed_from === undefined)
-    return raise('job.handing', `"hinged ${light.hinge}" does not say from which side it was looked at.`);
-  if (light.opens === undefined)
-    return raise('job.handing', 'A side-hung light does not say whether it opens out or in.');
+  if (light.hinge === undefined || light.hinge === 'top') return raise('job.handing/side');
+  if (light.viewed_from === undefined) return raise('job.handing/hinged', { hinge: light.hinge });
+  if (light.opens === undefined) return raise('job.handing/side-hung');
   return { hinge: light.viewed_from === 'outside' ? light.hinge : flip(light.hinge), opensIn };
 }
 

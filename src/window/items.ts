@@ -26,12 +26,7 @@ export function lightItem(
 ): LightItem {
   let makeup = makeupOf(leaf.glass, unit.glasses ?? {}, set);
   if (!makeup) {
-    problems.push(
-      raise(
-        'job.glass',
-        `${id}: glass "${leaf.glass}" is not one of the job's or of ${set.title}, nor a make-up written out.`,
-      ),
-    );
+    problems.push(raise('job.glass', { id, glass: leaf.glass, set: set.title }));
     makeup = { panes: [4, 4], gaps: [16], title: 'unknown glass', safety: false };
   }
   const sight: Rect = {
@@ -84,13 +79,19 @@ export function lightItem(
     problems.push(
       raise(
         'setout.glass',
-        `${id}: the glass is ${sheet.get('glass', 'w')} x ${sheet.get('glass', 'h')} by one formula and ${sheet.get('glass', 'check_w')} x ${sheet.get('glass', 'check_h')} by the other.`,
+        {
+          id,
+          w: String(sheet.get('glass', 'w')),
+          h: String(sheet.get('glass', 'h')),
+          otherW: String(sheet.get('glass', 'check_w')),
+          otherH: String(sheet.get('glass', 'check_h')),
+        },
         { file: set.source },
       ),
     );
   for (const [name, box] of boxes)
     if (!(box.w > 0 && box.h > 0))
-      problems.push(raise('layout.room', `${id}: its ${name} would be ${box.w} x ${box.h}.`));
+      problems.push(raise('layout.room/would', { id, name, w: box.w, h: box.h }));
   return {
     id,
     kind: leaf.kind,

@@ -46,18 +46,15 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
     if (glass.gaps.length !== glass.panes.length - 1)
       problems.push(
         raise(
-          'job.glass',
-          `Glass ${name} has ${glass.panes.length} panes and ${glass.gaps.length} gaps.`,
+          'job.glass/glass',
+          { name, count: glass.panes.length, count2: glass.gaps.length },
           at(['glasses', name]),
-          'Give one gap fewer than there are panes.',
         ),
       );
   file.units.forEach((line, i) => {
     const before = marks.get(line.mark);
     if (before !== undefined)
-      problems.push(
-        raise('job.duplicate', `Mark ${line.mark} stands twice in this job.`, at(['units', i, 'mark'])),
-      );
+      problems.push(raise('job.duplicate', { mark: line.mark }, at(['units', i, 'mark'])));
     marks.set(line.mark, i);
     const layout = readLayout(
       line.layout,
@@ -94,9 +91,13 @@ function jobOf(file: JobFile, at: (path: readonly PropertyKey[]) => Place): Resu
     const other = ids.get(unit.id.toLowerCase());
     if (other !== undefined && other !== unit.mark)
       problems.push(
-        raise('job.duplicate', `Marks ${other} and ${unit.mark} give one unit id, ${unit.id}.`, {
-          file: at([]).file,
-        }),
+        raise(
+          'job.duplicate/marks',
+          { other, mark: unit.mark, unit: unit.id },
+          {
+            file: at([]).file,
+          },
+        ),
       );
     ids.set(unit.id.toLowerCase(), unit.mark);
   }
@@ -139,9 +140,7 @@ function readLayout(
     }
     const glass = input.glass ?? defaults.glass;
     if (glass === undefined) {
-      problems.push(
-        raise('job.glass', 'The light names no glass, and neither does its unit or the job.', place),
-      );
+      problems.push(raise('job.glass/light', {}, place));
       return undefined;
     }
     return {
@@ -154,7 +153,7 @@ function readLayout(
     };
   }
   if (depth >= DEEPEST) {
-    problems.push(raise('job.layout', `Splits are nested more than ${DEEPEST} deep.`, place));
+    problems.push(raise('job.layout/deep', { deepest: DEEPEST }, place));
     return undefined;
   }
   const positions = positionsOf(input, defaults, place, problems);
@@ -181,39 +180,22 @@ function positionsOf(
   const given = (['at', 'sight', 'ratio', 'equal'] as const).filter((key) => input[key] !== undefined);
   if (given.length !== 1) {
     problems.push(
-      raise(
-        'job.layout',
-        given.length === 0
-          ? 'The split does not say where its dividers are.'
-          : `The split has ${given.join(' and ')} together.`,
-        place,
-        'Give one of: at (centre lines), sight (sight sizes), ratio, equal: sight, equal: glass.',
-      ),
+      given.length === 0
+        ? raise('job.layout/none', {}, place)
+        : raise('job.layout', { keys: given.join(', ') }, place),
     );
     return undefined;
   }
   const count = (found: number, wanted: number, key: string): boolean => {
     if (found === wanted) return true;
-    problems.push(
-      raise(
-        'layout.count',
-        `${input.parts.length} parts go with ${wanted} under "${key}", not ${found}.`,
-        place,
-      ),
-    );
+    problems.push(raise('layout.count/parts', { count: input.parts.length, wanted, key, found }, place));
     return false;
   };
   if (input.at) {
     const level = input.split === 'level';
     const from = input.from ?? (level ? 'bottom' : 'left');
     if (level !== (from === 'bottom' || from === 'top')) {
-      problems.push(
-        raise(
-          'job.layout',
-          `Centre lines of ${input.split} dividers cannot be measured from the ${from}.`,
-          place,
-        ),
-      );
+      problems.push(raise('job.layout/centre', { split: input.split, from }, place));
       return undefined;
     }
     if (!count(input.at.length, input.parts.length - 1, 'at')) return undefined;
@@ -223,27 +205,13 @@ function positionsOf(
     return { by: 'centre-line', at: measured.sort((a, b) => (level ? b - a : a - b)) };
   }
   if (input.from !== undefined) {
-    problems.push(
-      raise(
-        'job.layout',
-        '"from" goes with "at" only.',
-        place,
-        'Remove "from", or give centre lines under "at".',
-      ),
-    );
+    problems.push(raise('job.layout/from', {}, place));
     return undefined;
   }
   if (input.sight) {
     if (!count(input.sight.length, input.parts.length, 'sight')) return undefined;
     if (input.sight.filter((size) => size === 'rest').length > 1) {
-      problems.push(
-        raise(
-          'layout.count',
-          '"rest" stands more than once in the sight sizes.',
-          place,
-          'Write "rest" for one part only.',
-        ),
-      );
+      problems.push(raise('layout.count/rest', {}, place));
       return undefined;
     }
     return { by: 'sight-size', sizes: input.sight };

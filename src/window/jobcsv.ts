@@ -61,7 +61,7 @@ type Row = { readonly line: number; readonly cells: ReadonlyMap<string, string> 
 export function readJobTable(source: SourceText): Result<JobTable> {
   const { file, text } = source;
   if (text.length > LARGEST)
-    return err(raise('job.csv', `The table has ${text.length} characters; ${LARGEST} are taken.`, { file }));
+    return err(raise('job.csv/large', { count: text.length, largest: LARGEST }, { file }));
   const delimiter = delimiterOf(text);
   const rows = readRows(source, delimiter);
   if (!rows.ok) return rows;
@@ -92,7 +92,9 @@ export function readJobTable(source: SourceText): Result<JobTable> {
     return err(
       ...parsed.error.issues
         .slice(0, 20)
-        .map((issue) => raise('job.csv', `Column ${columnOf(issue.path)}: ${whatOf(issue)}`, at(issue.path))),
+        .map((issue) =>
+          raise('job.csv/column', { path: columnOf(issue.path), issue: whatOf(issue) }, at(issue.path)),
+        ),
     );
   return ok({ job: parsed.data, at });
 }
@@ -130,10 +132,10 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
     }) as never;
   } catch (error) {
     const { message, lines } = error as CsvError & { lines?: number };
-    return err(raise('job.csv', message, { file, ...(lines !== undefined && { line: lines }) }));
+    return err(raise('job.csv', { fault: message }, { file, ...(lines !== undefined && { line: lines }) }));
   }
   const [first, ...rest] = records;
-  if (!first) return err(raise('job.csv', 'The table is empty.', { file }));
+  if (!first) return err(raise('job.csv/table', {}, { file }));
   const head = first.record.map((cell) =>
     cell
       .trim()
@@ -143,9 +145,9 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
   const problems: Problem[] = [];
   head.forEach((name, i) => {
     if (name !== '' && !KNOWN.has(name))
-      problems.push(raise('job.csv', `Column "${name}" is not known.`, { file, line: 1, column: i + 1 }));
+      problems.push(raise('job.csv/column-known', { name }, { file, line: 1, column: i + 1 }));
     if (name !== '' && head.indexOf(name) !== i)
-      problems.push(raise('job.csv', `Column "${name}" stands twice.`, { file, line: 1, column: i + 1 }));
+      problems.push(raise('job.csv/column-stands', { name }, { file, line: 1, column: i + 1 }));
   });
   const body = rest
     .filter(({ record }) => record.some((cell) => cell.trim() !== ''))
@@ -155,15 +157,19 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
       const line = info.lines - inner;
       if (record.length > head.length)
         problems.push(
-          raise('job.csv', `The line has ${record.length} cells; the head has ${head.length}.`, {
-            file,
-            line,
-            column: head.length + 1,
-          }),
+          raise(
+            'job.csv/line',
+            { count: record.length, count2: head.length },
+            {
+              file,
+              line,
+              column: head.length + 1,
+            },
+          ),
         );
       return { line, cells: new Map(head.map((name, i) => [name, (record[i] ?? '').trim()])) };
     });
-  if (body.length === 0) problems.push(raise('job.csv', 'The table has no units.', { file, line: 1 }));
+  if (body.length === 0) problems.push(raise('job.csv/table-units', {}, { file, line: 1 }));
   return problems.length > 0 ? err(...problems) : ok({ head, body });
 }
 
@@ -176,13 +182,7 @@ function jobKeys(body: readonly Row[], file: string, problems: Problem[], placeO
     for (const row of body) {
       const here = row.cells.get(key) || undefined;
       if (here !== undefined && here !== first)
-        problems.push(
-          raise(
-            'job.csv',
-            `Column ${key} says "${here}" here and "${first ?? ''}" in the first line.`,
-            placeOf(row, key),
-          ),
-        );
+        problems.push(raise('job.csv/column-says', { key, here, first: first ?? '' }, placeOf(row, key)));
     }
     if (first !== undefined) out[key === 'job' ? 'name' : key] = first;
   }
@@ -200,18 +200,11 @@ function unitKeys(
   placeOf: PlaceOf,
 ): Record<string, unknown> {
   const cell = (name: string): string | undefined => row.cells.get(name) || undefined;
-  const complain = (name: string, text: string, todo: string): undefined => {
-    problems.push(raise('job.csv', text, placeOf(row, name), todo));
-    return undefined;
-  };
   const toNumber = (name: string, text: string): number | undefined => {
     const plain = decimalComma ? text.replace(',', '.') : text;
     if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
-    return complain(
-      name,
-      `Column ${name}: "${text}" is not a number.`,
-      'Write millimetres in digits, without unit or thousands sign.',
-    );
+    problems.push(raise('job.csv/number', { column: name, given: text }, placeOf(row, name)));
+    return undefined;
   };
   const number = (name: string): number | undefined => {
     const text = cell(name);
@@ -227,7 +220,8 @@ function unitKeys(
     if (text === undefined) return undefined;
     if (['yes', 'y', 'true', '1', 'x'].includes(text)) return true;
     if (['no', 'n', 'false', '0', '-'].includes(text)) return false;
-    return complain(name, `Column ${name}: "${text}" is neither yes nor no.`, 'Write yes or no.');
+    problems.push(raise('job.csv/yes', { column: name, given: text }, placeOf(row, name)));
+    return undefined;
   };
   const word = (name: string): string | undefined => cell(name)?.toLowerCase();
 
@@ -244,10 +238,9 @@ function unitKeys(
       }),
     );
   const split = word('split');
-  if (lights.length === 0)
-    complain('light_1', 'The line has no light.', 'Fill light_1: fixed, top-hung or side-hung.');
+  if (lights.length === 0) problems.push(raise('job.csv/no-light', {}, placeOf(row, 'light_1')));
   if (lights.length > 1 && split === undefined)
-    complain('split', `The line has ${lights.length} lights and no split.`, 'Fill split: upright or level.');
+    problems.push(raise('job.csv/no-split', { count: lights.length }, placeOf(row, 'split')));
   return given({
     mark: cell('mark'),
     quantity: number('quantity'),

@@ -1,5 +1,6 @@
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
+import { type Message, Several } from '../base/words.js';
 import type { LightItem } from './geometry.js';
 import { wholeThickness } from './glass.js';
 import { handleSide, sentenceOf } from './handing.js';
@@ -10,6 +11,7 @@ import type { PackerDraft } from './packers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import type { LightSetOut, Packer, Rect } from './types.js';
+import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -96,12 +98,13 @@ function packersPlaced(light: LightItem, { packers, marks, problems }: Found): P
     const size = edge === 'bottom' || edge === 'top' ? glass.w : glass.h;
     if (centre - length / 2 < -1e-6 || centre + length / 2 > size + 1e-6)
       problems.push(
-        raise(
-          'setout.off-part',
-          `${light.id}: a ${use} packer ${length} long at ${Math.round(centre * 10) / 10} does not lie under the glass, ${Math.round(size * 10) / 10} long.`,
-          undefined,
-          'The glass is too small for the packer plan of the profile set.',
-        ),
+        raise('setout.off-part', {
+          light: light.id,
+          use,
+          length,
+          at: Math.round(centre * 10) / 10,
+          size: Math.round(size * 10) / 10,
+        }),
       );
     return { use, edge, centre, length, thickness };
   });
@@ -130,10 +133,13 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
   const most = sheet.named(`handle.${id}.most`, handle.most, 'mm');
   if (at < least - 1e-6 || at > most + 1e-6)
     problems.push(
-      raise(
-        'order.limit',
-        `${id}: the handle at ${mmText(at)} is outside ${mmText(least)} to ${mmText(most)} (${profileSource(set, handle.source)}).`,
-      ),
+      raise('order.limit', {
+        id,
+        at: mmText(at),
+        least: mmText(least),
+        most: mmText(most),
+        set: profileSource(set, handle.source),
+      }),
     );
   const rail = light.kind === 'top-hung' ? sheet.get('sash', 'w') : sheet.get('sash', 'h');
   const end = sheet.value(gears.end);
@@ -145,12 +151,19 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
     }),
   );
   if (!gear) {
-    const why =
-      suits.length === 0
-        ? `suits a sash member of ${mmText(rail)} (${gears.list.map(({ name: n, from, to }) => `${n} ${from} to ${to}`).join(', ')}`
-        : `keeps its cams ${mmText(end)} from the ends of a sash member of ${mmText(rail)} with the handle at ${mmText(at)} (${suits.map(({ name: n }) => n).join(', ')}`;
+    const given = { id, set: set.title, rail: mmText(rail), source: profileSource(set, gears.source) };
     problems.push(
-      raise('order.gear', `${id}: no gear of ${set.title} ${why}; ${profileSource(set, gears.source)}).`),
+      suits.length === 0
+        ? raise('order.gear', {
+            ...given,
+            gears: gears.list.map(({ name: n, from, to }) => `${n} ${from}–${to}`),
+          })
+        : raise('order.gear/cams', {
+            ...given,
+            end: mmText(end),
+            at: mmText(at),
+            gears: suits.map(({ name: n }) => n),
+          }),
     );
     return { name: '', locks: [] };
   }
@@ -165,7 +178,7 @@ export interface Stay {
   readonly length: number;
   readonly clearLoss: number | undefined;
   /** Each limit checked, and the share of it used. */
-  readonly uses: readonly { readonly says: string; readonly share: number }[];
+  readonly uses: readonly { readonly says: Message; readonly share: number }[];
   readonly near: boolean;
 }
 
@@ -184,28 +197,43 @@ export function stayOf(
   const [w, h] = [light.sheet.get('sash', 'w'), light.sheet.get('sash', 'h')];
   const mass = light.sheet.get('sash', 'mass');
   const [controlling, other] = kind === 'top-hung' ? [h, w] : [w, h];
-  const words = kind === 'top-hung' ? ['height', 'width'] : ['width', 'height'];
+  const [along, across] = (
+    kind === 'top-hung' ? (['height', 'width'] as const) : (['width', 'height'] as const)
+  ).map((side) => windowWords(side));
   const fits: Stay[] = [];
-  const refused: string[] = [];
+  const refused: Message[] = [];
   for (const stay of stays.chart) {
     const range = stay[kind];
     if (!range) continue;
-    const broken: string[] = [];
-    if (controlling < range.from - 1e-6) broken.push(`${words[0]} under ${range.from}`);
-    if (controlling > range.to + 1e-6) broken.push(`${words[0]} over ${range.to}`);
+    const broken: Message[] = [];
+    if (controlling < range.from - 1e-6)
+      broken.push(windowWords('stay-under', { side: along!, limit: range.from }));
+    if (controlling > range.to + 1e-6)
+      broken.push(windowWords('stay-over', { side: along!, limit: range.to }));
     if (range.most_other !== undefined && other > range.most_other + 1e-6)
-      broken.push(`${words[1]} over ${range.most_other}`);
-    if (mass > range.kg + 1e-9) broken.push(`mass over ${range.kg} kg`);
+      broken.push(windowWords('stay-over', { side: across!, limit: range.most_other }));
+    if (mass > range.kg + 1e-9) broken.push(windowWords('stay-mass', { limit: range.kg }));
     if (broken.length > 0) {
-      refused.push(`${stay.name}: ${broken.join(', ')}`);
+      refused.push(windowWords('stay-refused', { stay: stay.name, why: broken }));
       continue;
     }
     const uses = [
-      { says: `${words[0]} ${mmText(controlling)} of ${range.to}`, share: controlling / range.to },
+      {
+        says: windowWords('stay-uses', { side: along!, size: mmText(controlling), limit: range.to }),
+        share: controlling / range.to,
+      },
       ...(range.most_other === undefined
         ? []
-        : [{ says: `${words[1]} ${mmText(other)} of ${range.most_other}`, share: other / range.most_other }]),
-      { says: `mass ${mass.toFixed(1)} of ${range.kg} kg`, share: mass / range.kg },
+        : [
+            {
+              says: windowWords('stay-uses', { side: across!, size: mmText(other), limit: range.most_other }),
+              share: other / range.most_other,
+            },
+          ]),
+      {
+        says: windowWords('stay-uses-mass', { mass: mass.toFixed(1), limit: range.kg }),
+        share: mass / range.kg,
+      },
     ];
     fits.push({
       name: stay.name,
@@ -216,11 +244,18 @@ export function stayOf(
     });
   }
   if (fits.length === 0) {
+    const given = {
+      light: light.id,
+      kind: windowWords(kind),
+      w: mmText(w),
+      h: mmText(h),
+      mass: mass.toFixed(1),
+      source: profileSource(set, stays.source),
+    };
     problems.push(
-      raise(
-        'order.stay',
-        `${light.id}: no stay takes a ${kind} sash ${mmText(w)} x ${mmText(h)} of ${mass.toFixed(1)} kg (${refused.join('; ') || `the chart has none for ${kind}`}; ${profileSource(set, stays.source)}).`,
-      ),
+      refused.length === 0
+        ? raise('order.stay/none', given)
+        : raise('order.stay', { ...given, refused: new Several(refused) }),
     );
     return undefined;
   }
@@ -229,13 +264,12 @@ export function stayOf(
   const chosen = fits.sort((a, b) => off(a) - off(b) || a.length - b.length)[0]!;
   if (chosen.near)
     warnings.push(
-      raise(
-        'order.near-limit',
-        `${light.id}: stay ${chosen.name} is near a limit: ${chosen.uses
-          .filter(({ share }) => share > stays.near + 1e-9)
-          .map(({ says }) => says)
-          .join(', ')} (${profileSource(set, stays.source)}).`,
-      ),
+      raise('order.near-limit', {
+        light: light.id,
+        stay: chosen.name,
+        uses: chosen.uses.filter(({ share }) => share > stays.near + 1e-9).map(({ says }) => says),
+        source: profileSource(set, stays.source),
+      }),
     );
   return chosen;
 }

@@ -19,18 +19,14 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
     }
   for (const { value } of Object.values(file.figures)) if (typeof value === 'string') used.add(value);
   for (const name of Object.keys(file.constants))
-    if (!used.has(name))
-      problems.push(raise('set.unused', `Constant ${name} is used nowhere.`, at(['constants', name])));
+    if (!used.has(name)) problems.push(raise('set.unused', { name }, at(['constants', name])));
   for (const scope of SCOPES)
     for (const name of Object.keys(file.sizes[scope]))
       if (!used.has(`${scope}/${name}`) && !NEEDED[scope].includes(name))
-        problems.push(
-          raise('set.unused', `Size ${name} of sizes.${scope} is used nowhere.`, at(['sizes', scope, name])),
-        );
+        problems.push(raise('set.unused/size', { name, scope }, at(['sizes', scope, name])));
   const kinds = new Set([...file.marks.map(({ kind }) => kind), 'packer']);
   for (const kind of Object.keys(file.features))
-    if (!kinds.has(kind))
-      problems.push(raise('set.unused', `Feature ${kind} has no mark.`, at(['features', kind])));
+    if (!kinds.has(kind)) problems.push(raise('set.unused/feature', { kind }, at(['features', kind])));
   const cited = new Set<string>([
     ...Object.values(file.constants).map(({ source }) => source),
     ...file.clearances.map(({ source }) => source),
@@ -43,20 +39,12 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
     ...(file.escape ? [file.escape.source] : []),
   ]);
   for (const name of Object.keys(file.sources))
-    if (!cited.has(name))
-      problems.push(raise('set.unused', `Source ${name} is cited nowhere.`, at(['sources', name])));
+    if (!cited.has(name)) problems.push(raise('set.unused/source', { name }, at(['sources', name])));
   problems.push(...nowhere(set), ...unruledPairs(set));
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
-        problems.push(
-          raise(
-            'set.number',
-            `sizes.${scope}.${name} divides a whole number by a whole number, which discards the remainder.`,
-            at(['sizes', scope, name]),
-            'Write one of them with a point: 1.0 / 2.',
-          ),
-        );
+        problems.push(raise('set.number', { scope, name }, at(['sizes', scope, name])));
   return problems;
 }
 
@@ -82,14 +70,7 @@ function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
           const what =
             a === b ? `Two marks "${titleOf(a.kind)}"` : `"${titleOf(a.kind)}" and "${titleOf(b.kind)}"`;
           if (!found.has(key))
-            found.set(
-              key,
-              raise(
-                'set.no-clearance',
-                `${what} share a wall of ${member} (${hung}), and no clearance names both.`,
-                at(['clearances']),
-              ),
-            );
+            found.set(key, raise('set.no-clearance', { what, member, hung }, at(['clearances'])));
         }
       });
   return [...found.values()];
@@ -131,37 +112,20 @@ const SIDES = ['bottom', 'top', 'left', 'right'] as const;
 /** Marks and packers no window ever gets, because their target has no such side or does not support the rule. */
 function nowhere({ file, at }: ProfileSet): Problem[] {
   const problems: Problem[] = [];
-  const unused = (what: string, path: readonly PropertyKey[], todo: string): void => {
-    problems.push(raise('set.unused', what, at(path), todo));
-  };
   file.marks.forEach(({ kind, per, on, rule }, i) => {
     const side = on.split('.').at(-1)!;
     if (per === 'divider' && !Array.isArray('at' in rule && rule.at))
-      unused(
-        `Mark ${kind} of dividers is never made: its rule is not "at".`,
-        ['marks', i, 'rule'],
-        'Give the places of a divider’s marks as a list under "at".',
-      );
+      problems.push(raise('set.unused/divider-mark', { kind }, at(['marks', i, 'rule'])));
     if (per !== 'divider' && (side === 'ends' || side === 'self'))
-      unused(
-        `Mark ${kind} on ${on} is never made: only a divider has such a place.`,
-        ['marks', i, 'on'],
-        'Name the side: bottom, top, left, right, hinge or handle.',
-      );
+      problems.push(raise('set.unused/place', { kind, on }, at(['marks', i, 'on'])));
     if (per === 'fixed' && isHung(side))
-      unused(`Mark ${kind} on ${on} is never made: ${NO_HINGE}`, ['marks', i, 'on'], NAME_SIDE);
+      problems.push(raise('set.unused/fixed', { kind, on }, at(['marks', i, 'on'])));
   });
   file.packers.fixed.packers.forEach(({ edge, near }, i) => {
     if (isHung(edge) || isHung(near))
-      unused(
-        `Packer ${i + 1} of fixed lights is never placed: ${NO_HINGE}`,
-        ['packers', 'fixed', 'packers', i],
-        NAME_SIDE,
-      );
+      problems.push(raise('set.unused/packer', { n: i + 1 }, at(['packers', 'fixed', 'packers', i])));
   });
   return problems;
 }
 
 const isHung = (side: string): boolean => side === 'hinge' || side === 'handle';
-const NO_HINGE = 'a fixed light has no hinge and no handle side.';
-const NAME_SIDE = 'Name the side: bottom, top, left or right.';

@@ -83,20 +83,15 @@ export function placeMarks(
   function report({ stuck, proven }: LineResult, part: DraftPart): void {
     if (stuck)
       problems.push(
-        raise(
-          'setout.clash',
-          `On ${part.id} (${part.says}, ${mmText(part.length)} long) these rules cannot hold together: ${stuck.join('; ')}.`,
-        ),
+        raise('setout.clash', {
+          part: part.id,
+          says: part.says,
+          count: mmText(part.length),
+          stuck: stuck.join('; '),
+        }),
       );
     if (!proven)
-      warnings.push(
-        raise(
-          'setout.clash-unproven',
-          stuck
-            ? `That nothing satisfies the rules on ${part.id} was not proven within the search bound.`
-            : `The least shift on ${part.id} was not proven within the search bound.`,
-        ),
-      );
+      warnings.push(raise(stuck ? 'setout.clash-unproven/none' : 'setout.clash-unproven', { part: part.id }));
   }
 
   function write(part: DraftPart, done: readonly PlacedRow[]): Mark[] {
@@ -118,10 +113,13 @@ export function placeMarks(
         all.push({ row, i, mark: { kind, at, moved_from: moved ? nominal : null, reason, side, item } });
         if (at < -1e-6 || at > part.length + 1e-6)
           problems.push(
-            raise(
-              'setout.off-part',
-              `${set.titleOf(row.row.kind)} at ${mmText(at)} does not lie on ${part.id} (${part.says}, ${mmText(part.length)} long).`,
-            ),
+            raise('setout.off-part/does', {
+              set: set.titleOf(row.row.kind),
+              at: mmText(at),
+              part: part.id,
+              says: part.says,
+              count: mmText(part.length),
+            }),
           );
       });
     }

@@ -5,6 +5,7 @@ import { type Numbers, total } from './numbers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 import type { Sheet } from './sheet.js';
+import { windowSays } from './words.js';
 
 interface Term {
   readonly name: string;
@@ -97,16 +98,19 @@ export function liftOf(mass: number): 'one person' | 'one or two people' | 'two 
 const reckoned = (mass: number): number => mass * (1 + UNCOUNTED);
 
 export function liftSentence(mass: number): string {
-  const about = `${mass.toFixed(1)} kg`;
-  const source = "HSE INDG143 lifting filter; not a legal limit, less at arm's length, overhead or twisting";
+  const told = { mass: mass.toFixed(1) };
   switch (liftOf(mass)) {
     case 'one person':
-      return `${about}: one person, held close (${source}).`;
+      return windowSays('lift-one', told);
     case 'one or two people':
-      return `${about}: one person, held close between elbow and knuckle height, only where that is within their own filter (men ${FILTER.men}, women ${FILTER.women} kg); else two people (${source}).`;
+      return windowSays('lift-one-or-two', {
+        ...told,
+        men: String(FILTER.men),
+        women: String(FILTER.women),
+      });
     case 'two people':
-      return `${about}: two people or a lifting aid (${source}).`;
+      return windowSays('lift-two', told);
     default:
-      return `${about}: a lifting aid (${source}).`;
+      return windowSays('lift-aid', told);
   }
 }

@@ -1,120 +1,448 @@
+import { wayOut, word } from '../base/words.js';
 export const WINDOW_MESSAGES = {
-  'set.missing': {
-    what: 'a profile set lacks a size that the program needs',
-    todo: 'Add a formula of that name; the manual lists the names that are needed.',
-  },
-  'set.circular': {
-    what: 'formulas of a profile set need one another in a ring',
-    todo: 'Write one of them without the other.',
-  },
-  'set.unknown': {
-    what: 'a profile set refers to something it does not hold',
-    todo: 'Use one of the names listed, or add what is missing.',
-  },
-  'order.joint': {
-    what: 'a divider is cleated to another divider',
-    todo: 'Order it with the ported joint, or end it on the frame.',
-  },
-  'order.fitting': {
-    what: 'a fitting is ordered that nothing of the unit can take, or two that exclude each other',
-    todo: 'Take it out of "fittings", or change the light.',
-  },
-  'set.no-clearance': {
-    what: 'two things can meet in one wall of a part, and no clearance says how near they may come',
-    todo: 'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',
-  },
-  'set.unused': {
-    what: 'a constant or size of a profile set is used nowhere',
-    todo: 'Remove it, or use it where it was meant.',
-  },
-  'set.number': {
-    what: 'a formula gives no usable number for this unit',
-    todo: 'Look at the sum with "pinchrod setout JOB UNIT --why NAME", and mend the formula or the job.',
-  },
-  'job.duplicate': {
-    what: 'two units of a job have one mark',
-    todo: 'Give each line a mark of its own; use quantity for more of the same.',
-  },
-  'job.layout': { what: 'a layout cannot be read', todo: 'See the job manual for splits and lights.' },
-  'job.handing': {
-    what: 'the handing of a light is not clear',
-    todo: 'Give three keys: hinge (left or right), viewed_from (outside or inside), opens (out).',
-  },
-  'job.glass': {
-    what: 'a glass is not known',
-    todo: 'Name a glass of the profile set or of the job, or write its panes and gaps as in 4-16-4.',
-  },
-  'job.csv': {
-    what: 'a job table cannot be read',
-    todo: 'Save the sheet as CSV with the columns of the job manual.',
-  },
-  'layout.room': {
-    what: 'the lights do not fit into the frame',
-    todo: 'Change the divider positions or the size of the window.',
-  },
-  'layout.count': {
-    what: 'the number of positions does not go with the number of parts',
-    todo: 'Give one position fewer than there are parts, and one size or share for each part.',
-  },
-  'layout.equal-glass': {
-    what: 'equal glass cannot be worked out here',
-    todo: 'Use equal sight sizes or centre lines for this split.',
-  },
-  'setout.sum': {
-    what: 'the sizes across a cut do not add up to the frame',
-    todo: 'Mend the layout formulas of the profile set.',
-  },
-  'setout.glass': {
-    what: 'the two glass formulas disagree',
-    todo: 'A constant of the profile set is mistyped: check it against the section drawing.',
-  },
-  'setout.off-part': {
-    what: 'a mark does not lie on its part',
-    todo: 'Change the size, the handle or the hardware: the part is too short for it.',
-  },
-  'setout.clash': {
-    what: 'the rules for a part cannot all hold',
-    todo: 'Change the size, the handle or the divider position; or a named person overrides this with a reason.',
-  },
-  'setout.clash-unproven': {
-    what: 'positions satisfy every rule, but the least shift was not proven within the search bound',
-    todo: 'Use the positions, or move the handle or divider so that fewer marks meet.',
-  },
-  'order.gear': {
-    what: 'no gear of the set suits the sash member with the handle',
-    todo: 'Change the size or opening of the light.',
-  },
-  'order.stay': {
-    what: 'no stay of the chart takes the sash',
-    todo: 'Add a divider or change how the light opens; a named person may override with a reason.',
-  },
-  'order.near-limit': {
-    what: 'a sash is near a limit of its stay',
-    todo: 'Check the chart of the hardware maker before release.',
-  },
-  'order.glass-thickness': {
-    what: 'no bead of the set holds this thickness of glass',
-    todo: 'Choose a glass within the bead range of the profile set.',
-  },
-  'order.limit': {
-    what: 'a size or ratio is outside the profile set',
-    todo: 'Change the order; a named person may override with a reason.',
-  },
-  'order.opens-in': {
-    what: 'a light opens in, which the profile set does not make',
-    todo: 'Order it to open out, or use a profile set that makes it.',
-  },
-  'order.safety-glass': {
-    what: 'safety glass is asked for and a glass is not marked as such',
-    todo: 'Choose a glass that is marked safety: true.',
-  },
-  'order.escape': {
-    what: 'no opening of the unit gives the escape opening asked for',
-    todo: 'Make a light larger or hinge it otherwise; local rules come first.',
-  },
-  'order.escape-unknown': {
-    what: 'the escape opening cannot be worked out from this profile set',
-    todo: 'Find the clear opening in the hardware maker’s data; then a named person may override with that as the reason.',
-  },
-  'why.unknown': { what: 'no number of that name', todo: 'Use one of the names that setout --why lists.' },
+  'set.missing': word(
+    'sizes.{ $scope } gives no { $name }.',
+    'a profile set lacks a size that the program needs',
+    { scope: 'frame', name: 'frame-size' },
+  ),
+  'set.missing.todo': wayOut('Add a formula of that name; the manual lists the names that are needed.'),
+  'set.missing/boxes': word('boxes.{ $scope } gives no { $name }.', 'as set.missing', {
+    scope: 'frame',
+    name: 'frame-size',
+  }),
+  'set.circular': word(
+    'These need one another in a ring: { $ring }.',
+    'formulas of a profile set need one another in a ring',
+    { ring: 'w → h → w' },
+  ),
+  'set.circular.todo': wayOut('Write one of them without the other.'),
+  'set.unknown': word(
+    '{ $what } is not in this file.',
+    'a profile set refers to something it does not hold',
+    { what: 'the title' },
+  ),
+  'set.unknown.todo': wayOut('Use one of the names listed, or add what is missing.'),
+  'order.joint': word(
+    '{ $id } is cleated to { $dividers }: cleats slide into the frame before its corners are closed, and that divider is not there yet.',
+    'a divider is cleated to another divider',
+    { id: 'D2', dividers: 'D1' },
+  ),
+  'order.joint.todo': wayOut('Order it with the ported joint, or end it on the frame.'),
+  'order.fitting': word(
+    'A run-up block is ordered and no light is side-hung.',
+    'a fitting is ordered that nothing of the unit can take, or two that exclude each other',
+  ),
+  'order.fitting.todo': wayOut('Take it out of "fittings", or change the light.'),
+  'order.fitting/protector': word('A hinge protector is ordered and no light opens.', 'as order.fitting'),
+  'order.fitting/fixing': word(
+    'Wall lugs and fixing holes are both ordered; a frame is fixed by one or the other.',
+    'as order.fitting',
+  ),
+  'set.no-clearance': word(
+    '{ $what } share a wall of { $member } ({ $hung }), and no clearance names both.',
+    'two things can meet in one wall of a part, and no clearance says how near they may come',
+    { what: 'the title', member: 'sash', hung: 'top-hung' },
+  ),
+  'set.no-clearance.todo': wayOut(
+    'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',
+  ),
+  'set.unused': word(
+    'Constant { $name } is used nowhere.',
+    'a constant or size of a profile set is used nowhere',
+    { name: 'frame-size' },
+  ),
+  'set.unused.todo': wayOut('Remove it, or use it where it was meant.'),
+  'set.unused/size': word('Size { $name } of sizes.{ $scope } is used nowhere.', 'as set.unused', {
+    name: 'frame-size',
+    scope: 'frame',
+  }),
+  'set.unused/feature': word('Feature { $kind } has no mark.', 'as set.unused', { kind: 'lot' }),
+  'set.unused/source': word('Source { $name } is cited nowhere.', 'as set.unused', { name: 'frame-size' }),
+  'set.unused/divider-mark': word(
+    'Mark { $kind } of dividers is never made: its rule is not "at".',
+    'as set.unused',
+    { kind: 'drain' },
+  ),
+  'set.unused/divider-mark.todo': wayOut('Give the places of a divider’s marks as a list under "at".'),
+  'set.unused/place': word(
+    'Mark { $kind } on { $on } is never made: only a divider has such a place.',
+    'as set.unused',
+    { kind: 'drain', on: 'frame.ends' },
+  ),
+  'set.unused/place.todo': wayOut('Name the side: bottom, top, left, right, hinge or handle.'),
+  'set.unused/fixed': word(
+    'Mark { $kind } on { $on } is never made: a fixed light has no hinge and no handle side.',
+    'as set.unused',
+    { kind: 'drain', on: 'hinge' },
+  ),
+  'set.unused/fixed.todo': wayOut('Name the side: bottom, top, left or right.'),
+  'set.unused/packer': word(
+    'Packer { $n } of fixed lights is never placed: a fixed light has no hinge and no handle side.',
+    'as set.unused',
+    { n: 2 },
+  ),
+  'set.unused/packer.todo': wayOut('Name the side: bottom, top, left or right.'),
+  'set.number': word(
+    'sizes.{ $scope }.{ $name } divides a whole number by a whole number, which discards the remainder.',
+    'a formula gives no usable number for this unit',
+    { scope: 'frame', name: 'frame-size' },
+  ),
+  'set.number.todo': wayOut('Write one of them with a point: 1.0 / 2.'),
+  'set.number/gives': word('{ $name } gives no usable number for { $unit }.', 'as set.number', {
+    name: 'frame-size',
+    unit: 'P02-1',
+  }),
+  'set.number/gives.todo': wayOut(
+    'Look at the sum with "pinchrod setout JOB UNIT --why NAME", and mend the formula or the job.',
+  ),
+  'job.duplicate': word('Mark { $mark } stands twice in this job.', 'two units of a job have one mark', {
+    mark: 'P02',
+  }),
+  'job.duplicate.todo': wayOut('Give each line a mark of its own; use quantity for more of the same.'),
+  'job.duplicate/marks': word(
+    'Marks { $other } and { $mark } give one unit id, { $unit }.',
+    'as job.duplicate',
+    { other: 'glass.packed', mark: 'P02', unit: 'P02-1' },
+  ),
+  'job.layout': word('The split has { $keys } together.', 'a layout cannot be read', { keys: 'at, sight' }),
+  'job.layout.todo': wayOut(
+    'Give one of: at (centre lines), sight (sight sizes), ratio, equal: sight, equal: glass.',
+  ),
+  'job.layout/centre': word(
+    'Centre lines of { $split } dividers cannot be measured from the { $from }.',
+    'as job.layout',
+    { split: 'side', from: '1' },
+  ),
+  'job.layout/from': word('"from" goes with "at" only.', 'as job.layout'),
+  'job.layout/from.todo': wayOut('Remove "from", or give centre lines under "at".'),
+  'job.layout/none': word('The split does not say where its dividers are.', 'as job.layout'),
+  'job.layout/none.todo': wayOut(
+    'Give one of: at (centre lines), sight (sight sizes), ratio, equal: sight, equal: glass.',
+  ),
+  'job.layout/deep': word('Splits are nested more than { $deepest } deep.', 'as job.layout', { deepest: 8 }),
+  'job.handing': word(
+    'A fixed light has a hinge, a way of opening or a handle.',
+    'the handing of a light is not clear',
+  ),
+  'job.handing.todo': wayOut('Remove those keys, or say which way the light is hung.'),
+  'job.handing/top': word('A top-hung light is hinged { $hinge }.', 'as job.handing', { hinge: 'left' }),
+  'job.handing/top.todo': wayOut('Write hinge: top or leave it out; for a side hinge use light: side-hung.'),
+  'job.handing/side': word('A side-hung light needs hinge: left or hinge: right.', 'as job.handing'),
+  'job.handing/side.todo': wayOut(
+    'Give three keys: hinge (left or right), viewed_from (outside or inside), opens (out).',
+  ),
+  'job.handing/hinged': word(
+    '"hinged { $hinge }" does not say from which side it was looked at.',
+    'as job.handing',
+    { hinge: 'left' },
+  ),
+  'job.handing/hinged.todo': wayOut(
+    'Give three keys: hinge (left or right), viewed_from (outside or inside), opens (out).',
+  ),
+  'job.handing/side-hung': word(
+    'A side-hung light does not say whether it opens out or in.',
+    'as job.handing',
+  ),
+  'job.handing/side-hung.todo': wayOut(
+    'Give three keys: hinge (left or right), viewed_from (outside or inside), opens (out).',
+  ),
+  'job.glass': word(
+    '{ $id }: glass "{ $glass }" is not one of the job\'s or of { $set }, nor a make-up written out.',
+    'a glass is not known',
+    { id: 'vent-1.diagonals', glass: 'triple', set: 'Quay 70' },
+  ),
+  'job.glass.todo': wayOut(
+    'Name a glass of the profile set or of the job, or write its panes and gaps as in 4-16-4.',
+  ),
+  'job.glass/glass': word('Glass { $name } has { $count } panes and { $count2 } gaps.', 'as job.glass', {
+    name: 'frame-size',
+    count: '3',
+    count2: '2',
+  }),
+  'job.glass/glass.todo': wayOut('Give one gap fewer than there are panes.'),
+  'job.glass/light': word('The light names no glass, and neither does its unit or the job.', 'as job.glass'),
+  'job.csv': word('{ $fault }', 'a job table cannot be read', {
+    fault: 'Invalid Opening Quote: a quote is found on field 2 at line 3',
+  }),
+  'job.csv.todo': wayOut('Save the sheet as CSV with the columns of the job manual.'),
+  'job.csv/column': word('Column { $path }: { $issue }', 'as job.csv', {
+    path: 'logs/sources/9a1c',
+    issue: '"width" is missing',
+  }),
+  'job.csv/table': word('The table is empty.', 'as job.csv'),
+  'job.csv/column-known': word('Column "{ $name }" is not known.', 'as job.csv', { name: 'frame-size' }),
+  'job.csv/column-stands': word('Column "{ $name }" stands twice.', 'as job.csv', { name: 'frame-size' }),
+  'job.csv/line': word('The line has { $count } cells; the head has { $count2 }.', 'as job.csv', {
+    count: '3',
+    count2: '2',
+  }),
+  'job.csv/table-units': word('The table has no units.', 'as job.csv'),
+  'job.csv/column-says': word(
+    'Column { $key } says "{ $here }" here and "{ $first }" in the first line.',
+    'as job.csv',
+    { key: 'k3f9', here: 'Europe/Dublin', first: 'frame.cut' },
+  ),
+  'job.csv/number': word('Column { $column }: "{ $given }" is not a number.', 'as job.csv', {
+    column: 'width',
+    given: '1.221,5',
+  }),
+  'job.csv/number.todo': wayOut('Write millimetres in digits, without unit or thousands sign.'),
+  'job.csv/yes': word('Column { $column }: "{ $given }" is neither yes nor no.', 'as job.csv', {
+    column: 'escape',
+    given: 'maybe',
+  }),
+  'job.csv/yes.todo': wayOut('Write yes or no.'),
+  'job.csv/no-light': word('The line has no light.', 'as job.csv'),
+  'job.csv/no-light.todo': wayOut('Fill light_1: fixed, top-hung or side-hung.'),
+  'job.csv/no-split': word('The line has { $count } lights and no split.', 'as job.csv', { count: 2 }),
+  'job.csv/no-split.todo': wayOut('Fill split: upright or level.'),
+  'job.csv/large': word('The table has { $count } characters; { $largest } are taken.', 'as job.csv', {
+    count: 2000001,
+    largest: 2000000,
+  }),
+  'layout.room': word(
+    'A light would be { $w } x { $h } between its sight lines.',
+    'the lights do not fit into the frame',
+    { w: '980', h: '1450' },
+  ),
+  'layout.room.todo': wayOut('Change the divider positions or the size of the window.'),
+  'layout.room/divider': word('Divider { $ids } at { $at } lies outside its opening.', 'as layout.room', {
+    ids: 'left, middle',
+    at: '2026-11-24',
+  }),
+  'layout.room/sight': word(
+    'Sight sizes of the split at { $ids } add up to { $used }; there is room for { $space }.',
+    'as layout.room',
+    { ids: 'left, middle', used: '990', space: '980' },
+  ),
+  'layout.room/sight.todo': wayOut('Write "rest" for one of them, or correct the sizes.'),
+  'layout.room/split': word(
+    'The split at { $ids } leaves sight sizes of { $sizes } in { $width }.',
+    'as layout.room',
+    { ids: 'left, middle', sizes: '300, 300, 400', width: '640' },
+  ),
+  'layout.room/would': word('{ $id }: its { $name } would be { $w } x { $h }.', 'as layout.room', {
+    id: 'vent-1.diagonals',
+    name: 'frame-size',
+    w: '980',
+    h: '1450',
+  }),
+  'layout.count': word(
+    '{ $count } centre lines are needed, { $count2 } given.',
+    'the number of positions does not go with the number of parts',
+    { count: '3', count2: '2' },
+  ),
+  'layout.count.todo': wayOut(
+    'Give one position fewer than there are parts, and one size or share for each part.',
+  ),
+  'layout.count/parts': word(
+    '{ $count } parts go with { $wanted } under "{ $key }", not { $found }.',
+    'as layout.count',
+    { count: '3', wanted: 'one', key: 'k3f9', found: '2' },
+  ),
+  'layout.count/rest': word('"rest" stands more than once in the sight sizes.', 'as layout.count'),
+  'layout.count/rest.todo': wayOut('Write "rest" for one part only.'),
+  'layout.equal-glass': word(
+    'A part of the split is itself split the same way, so that its lights are not as wide as the part.',
+    'equal glass cannot be worked out here',
+  ),
+  'layout.equal-glass.todo': wayOut('Use equal sight sizes or centre lines for this split.'),
+  'layout.equal-glass/lights': word(
+    'Lights above one another in a part of the split have different deductions.',
+    'as layout.equal-glass',
+  ),
+  'layout.equal-glass/glass': word(
+    'The glass does not grow with the sight size in this profile set.',
+    'as layout.equal-glass',
+  ),
+  'setout.sum': word(
+    'Across the { $direction } cut at { $at } the sizes miss the frame by { $error }.',
+    'the sizes across a cut do not add up to the frame',
+    { direction: 'left', at: '2026-11-24', error: 'the name is not known' },
+  ),
+  'setout.sum.todo': wayOut('Mend the layout formulas of the profile set.'),
+  'setout.glass': word(
+    '{ $id }: the glass is { $w } x { $h } by one formula and { $otherW } x { $otherH } by the other.',
+    'the two glass formulas disagree',
+    { id: 'L1', w: '980', h: '1450', otherW: '982', otherH: '1450' },
+  ),
+  'setout.glass.todo': wayOut(
+    'A constant of the profile set is mistyped: check it against the section drawing.',
+  ),
+  'setout.off-part': word(
+    '{ $light }: a { $use } packer { $length } long at { $at } does not lie under the glass, { $size } long.',
+    'a mark does not lie on its part',
+    { light: 'L1', use: 'bearing', length: '100', at: '30', size: '400' },
+  ),
+  'setout.off-part.todo': wayOut('The glass is too small for the packer plan of the profile set.'),
+  'setout.off-part/does': word(
+    '{ $set } at { $at } does not lie on { $part } ({ $says }, { $count } long).',
+    'as setout.off-part',
+    { set: 'Quay 70', at: '2026-11-24', part: 'jamb left', says: 'hinge 1 at 187.5', count: '3' },
+  ),
+  'setout.off-part/does.todo': wayOut(
+    'Change the size, the handle or the hardware: the part is too short for it.',
+  ),
+  'setout.clash': word(
+    'On { $part } ({ $says }, { $count } long) these rules cannot hold together: { $stuck }.',
+    'the rules for a part cannot all hold',
+    { part: 'jamb left', says: 'hinge 1 at 187.5', count: '3', stuck: 'hinge 1 at 187.5' },
+  ),
+  'setout.clash.todo': wayOut(
+    'Change the size, the handle or the divider position; or a named person overrides this with a reason.',
+  ),
+  'setout.clash-unproven': word(
+    'The least shift on { $part } was not proven within the search bound.',
+    'positions satisfy every rule, but the least shift was not proven within the search bound',
+    { part: 'jamb left' },
+  ),
+  'setout.clash-unproven.todo': wayOut(
+    'Use the positions, or move the handle or divider so that fewer marks meet.',
+  ),
+  'setout.clash-unproven/none': word(
+    'That nothing satisfies the rules on { $part } was not proven within the search bound.',
+    'as setout.clash-unproven',
+    { part: 'jamb left' },
+  ),
+  'order.gear': word(
+    '{ $id }: no gear of { $set } suits a sash member of { $rail } ({ $gears }; { $source }).',
+    'no gear of the set suits the sash member with the handle',
+    { id: 'L1', set: 'Quay 70', rail: '2400', gears: 'G1 400–800', source: 'quay-70, gears' },
+  ),
+  'order.gear.todo': wayOut('Change the size or opening of the light.'),
+  'order.gear/cams': word(
+    '{ $id }: no gear of { $set } keeps its cams { $end } from the ends of a sash member of { $rail } with the handle at { $at } ({ $gears }; { $source }).',
+    'as order.gear',
+    {
+      id: 'L1',
+      set: 'Quay 70',
+      end: '90',
+      rail: '700',
+      at: '350',
+      gears: 'G1, G2',
+      source: 'quay-70, gears',
+    },
+  ),
+  'order.stay': word(
+    '{ $light }: no stay takes a { $kind } sash { $w } x { $h } of { $mass } kg ({ $refused }; { $source }).',
+    'no stay of the chart takes the sash',
+    {
+      light: 'L1',
+      kind: 'top-hung',
+      w: '980',
+      h: '700',
+      mass: '41.2',
+      refused: 'ST-10: mass over 20 kg',
+      source: 'quay-70, stays',
+    },
+  ),
+  'order.stay.todo': wayOut(
+    'Add a divider or change how the light opens; a named person may override with a reason.',
+  ),
+  'order.stay/none': word(
+    '{ $light }: no stay takes a { $kind } sash { $w } x { $h } of { $mass } kg (the chart has none for { $kind }; { $source }).',
+    'as order.stay',
+    { light: 'L1', kind: 'top-hung', w: '980', h: '700', mass: '41.2', source: 'quay-70, stays' },
+  ),
+  'order.near-limit': word(
+    '{ $light }: stay { $stay } is near a limit: { $uses } ({ $source }).',
+    'a sash is near a limit of its stay',
+    { light: 'L1', stay: 'ST-16', uses: 'mass 19.4 of 20 kg', source: 'quay-70, stays' },
+  ),
+  'order.near-limit.todo': wayOut('Check the chart of the hardware maker before release.'),
+  'order.glass-thickness': word(
+    '{ $light }: glass { $glass } is { $thickness } thick; beads of { $set } hold { $beads } ({ $source }).',
+    'no bead of the set holds this thickness of glass',
+    {
+      light: 'L1',
+      glass: 'triple',
+      thickness: '44',
+      set: 'Quay 70',
+      beads: '24–28, 30–34',
+      source: 'quay-70, beads',
+    },
+  ),
+  'order.glass-thickness.todo': wayOut('Choose a glass within the bead range of the profile set.'),
+  'order.limit': word(
+    '{ $id }: the handle at { $at } is outside { $least } to { $most } ({ $set }).',
+    'a size or ratio is outside the profile set',
+    { id: 'vent-1.diagonals', at: '2026-11-24', least: '400', most: '4', set: 'Quay 70' },
+  ),
+  'order.limit.todo': wayOut('Change the order; a named person may override with a reason.'),
+  'order.limit/least': word(
+    '{ $id }: { $check } is { $value }; at least { $limit } ({ $name }; { $source }).',
+    'as order.limit',
+    {
+      id: 'L1',
+      check: 'the width of the sash',
+      value: '380 mm',
+      limit: '400 mm',
+      name: 'sash-width',
+      source: 'quay-70, sizes',
+    },
+  ),
+  'order.limit/most': word(
+    '{ $id }: { $check } is { $value }; at most { $limit } ({ $name }; { $source }).',
+    'as order.limit',
+    {
+      id: 'L1',
+      check: 'the width of the sash',
+      value: '980 mm',
+      limit: '900 mm',
+      name: 'sash-width',
+      source: 'quay-70, sizes',
+    },
+  ),
+  'order.limit/joint': word('Dividers of { $set } are { $joints }, not { $joint }.', 'as order.limit', {
+    set: 'Quay 70',
+    joints: 'ported',
+    joint: 'cleated',
+  }),
+  'order.opens-in': word(
+    '{ $light } opens in; { $set } does not.',
+    'a light opens in, which the profile set does not make',
+    { light: 'L1', set: 'Quay 70' },
+  ),
+  'order.opens-in.todo': wayOut('Order it to open out, or use a profile set that makes it.'),
+  'order.opens-in/out': word('{ $light } opens out; { $set } does not.', 'as order.opens-in', {
+    light: 'L1',
+    set: 'Quay 70',
+  }),
+  'order.safety-glass': word(
+    '{ $light }: safety glass is asked for; { $glass } is not marked as safety glass.',
+    'safety glass is asked for and a glass is not marked as such',
+    { light: 'left', glass: 'triple' },
+  ),
+  'order.safety-glass.todo': wayOut('Choose a glass that is marked safety: true.'),
+  'order.escape': word(
+    'An escape opening is asked for and no light of the unit opens.',
+    'no opening of the unit gives the escape opening asked for',
+  ),
+  'order.escape.todo': wayOut('Make a light larger or hinge it otherwise; local rules come first.'),
+  'order.escape/clear': word(
+    'Clear opening: { $found }; at least { $leastSide } each way and { $leastAreaM2 } m2 are asked for ({ $source }).',
+    'as order.escape',
+    { found: 'L1 380 x 900, 0.342 m2', leastSide: '450', leastAreaM2: '0.33', source: 'quay-70, escape' },
+  ),
+  'order.escape-unknown': word(
+    'An escape opening is asked for; { $set } does not say how far its stays open, so the clear opening is unknown.',
+    'the escape opening cannot be worked out from this profile set',
+    { set: 'Quay 70' },
+  ),
+  'order.escape-unknown.todo': wayOut(
+    'Find the clear opening in the hardware maker’s data; then a named person may override with that as the reason.',
+  ),
+  'why.unknown': word('No number of { $unit } is called "{ $name }".', 'no number of that name', {
+    unit: 'P02-1',
+    name: 'sash.L9.w',
+  }),
+  'why.unknown.todo': wayOut('Use one of the names that setout --why lists.'),
+  'why.unknown/near': word('No number of { $unit } is called "{ $name }".', 'as why.unknown', {
+    unit: 'P02-1',
+    name: 'sash.L1.wide',
+  }),
+  'why.unknown/near.todo': wayOut('Did you mean { $near }? "setout JOB { $unit } --why ?" lists all names.', {
+    near: 'sash.L1.w',
+    unit: 'P02-1',
+  }),
 } as const;

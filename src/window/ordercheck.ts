@@ -38,10 +38,14 @@ export function checkOrder(
       const over = most !== undefined && value > most + 1e-9;
       if (under || over)
         problems.push(
-          raise(
-            'order.limit',
-            `${id}: ${check.says} is ${show(value, check.unit)}; ${under ? `at least ${show(least, check.unit)}` : `at most ${show(most!, check.unit)}`} (${check.name}; ${profileSource(set, check.source)}).`,
-          ),
+          raise(under ? 'order.limit/least' : 'order.limit/most', {
+            id,
+            check: check.says,
+            value: show(value, check.unit),
+            limit: show(under ? least : most!, check.unit),
+            name: check.name,
+            source: profileSource(set, check.source),
+          }),
         );
     }
   }
@@ -50,34 +54,28 @@ export function checkOrder(
     const thickness = wholeThickness(light.makeup);
     if (!beads.some(({ from, to }) => thickness >= from - 1e-9 && thickness <= to + 1e-9))
       problems.push(
-        raise(
-          'order.glass-thickness',
-          `${light.id}: glass ${light.glass} is ${mmText(thickness)} thick; beads of ${set.title} hold ${beads.map(({ from, to }) => `${from} to ${to}`).join(', ')} (${profileSource(set, bead_source)}).`,
-        ),
+        raise('order.glass-thickness', {
+          light: light.id,
+          glass: light.glass,
+          thickness: mmText(thickness),
+          set: set.title,
+          beads: beads.map(({ from, to }) => `${from}–${to}`),
+          source: profileSource(set, bead_source),
+        }),
       );
     if (unit.needs.safetyGlass && !light.makeup.safety)
-      problems.push(
-        raise(
-          'order.safety-glass',
-          `${light.id}: safety glass is asked for; ${light.glass} is not marked as safety glass.`,
-        ),
-      );
+      problems.push(raise('order.safety-glass', { light: light.id, glass: light.glass }));
     if (!set.file.opens.includes(light.opensIn ? 'in' : 'out') && light.kind !== 'fixed')
       problems.push(
-        raise(
-          'order.opens-in',
-          `${light.id} opens ${light.opensIn ? 'in' : 'out'}; ${set.title} opens ${set.file.opens.join(' or ')}.`,
-        ),
+        raise(light.opensIn ? 'order.opens-in' : 'order.opens-in/out', {
+          light: light.id,
+          set: set.title,
+        }),
       );
   }
   for (const { id, placed } of dividers)
     if (placed.joint === 'cleated' && placed.ends.some(isDivider))
-      problems.push(
-        raise(
-          'order.joint',
-          `${id} is cleated to ${placed.ends.filter(isDivider).join(' and ')}: cleats slide into the frame before its corners are closed, and that divider is not there yet.`,
-        ),
-      );
+      problems.push(raise('order.joint', { id, dividers: placed.ends.filter(isDivider) }));
   problems.push(...fittingProblems(unit, lights));
   if (unit.needs.escape) problems.push(...escapeProblems(set, lights, clearLoss));
   return problems;
@@ -85,17 +83,14 @@ export function checkOrder(
 
 function fittingProblems({ fittings = [] }: Unit, lights: readonly LightItem[]): Problem[] {
   const has = (fitting: (typeof fittings)[number]) => fittings.includes(fitting);
-  const no = (text: string) => [raise('order.fitting', text)];
   return [
     ...(has('run-up-block') && !lights.some(({ kind }) => kind === 'side-hung')
-      ? no('A run-up block is ordered and no light is side-hung.')
+      ? [raise('order.fitting')]
       : []),
     ...(has('hinge-protector') && lights.every(({ kind }) => kind === 'fixed')
-      ? no('A hinge protector is ordered and no light opens.')
+      ? [raise('order.fitting/protector')]
       : []),
-    ...(has('lugs') && has('fixing-holes')
-      ? no('Wall lugs and fixing holes are both ordered; a frame is fixed by one or the other.')
-      : []),
+    ...(has('lugs') && has('fixing-holes') ? [raise('order.fitting/fixing')] : []),
   ];
 }
 
@@ -106,15 +101,9 @@ function escapeProblems(
 ): Problem[] {
   const asked = set.file.escape;
   const opening = lights.filter(({ kind }) => kind !== 'fixed');
-  if (opening.length === 0)
-    return [raise('order.escape', 'An escape opening is asked for and no light of the unit opens.')];
+  if (opening.length === 0) return [raise('order.escape')];
   if (!asked || opening.every(({ id, kind }) => kind !== 'side-hung' || clearLoss.get(id) === undefined))
-    return [
-      raise(
-        'order.escape-unknown',
-        `An escape opening is asked for; ${set.title} does not say how far its stays open, so the clear opening is unknown.`,
-      ),
-    ];
+    return [raise('order.escape-unknown', { set: set.title })];
   const found: string[] = [];
   for (const { id, kind, sheet } of opening) {
     const loss = clearLoss.get(id);
@@ -129,10 +118,12 @@ function escapeProblems(
     found.push(`${id} ${mmText(w)} x ${mmText(h)}, ${area.toFixed(3)} m2`);
   }
   return [
-    raise(
-      'order.escape',
-      `Clear opening: ${found.join('; ')}; at least ${asked.least_side} each way and ${asked.least_area_m2} m2 are asked for (${profileSource(set, asked.source)}).`,
-    ),
+    raise('order.escape/clear', {
+      found: found.join('; '),
+      leastSide: asked.least_side,
+      leastAreaM2: asked.least_area_m2,
+      source: profileSource(set, asked.source),
+    }),
   ];
 }
 

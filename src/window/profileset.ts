@@ -130,7 +130,7 @@ function inOrder(
     if (state.get(name) === 'doing')
       return raise(
         'set.circular',
-        `${[...trail.slice(trail.indexOf(name)), name].join(' needs ')}.`,
+        { ring: [...trail.slice(trail.indexOf(name)), name].join(' → ') },
         at(['sizes', scope, name]),
       );
     state.set(name, 'doing');
@@ -156,18 +156,18 @@ function needed(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   for (const scope of SCOPES)
     for (const name of NEEDED[scope])
       if (file.sizes[scope][name] === undefined)
-        problems.push(raise('set.missing', `sizes.${scope} gives no ${name}.`, at(['sizes', scope])));
+        problems.push(raise('set.missing', { scope, name }, at(['sizes', scope])));
   for (const scope of ['fixed', 'opening'] as const)
     for (const name of NEEDED_BOXES[scope])
       if (file.boxes[scope][name] === undefined)
-        problems.push(raise('set.missing', `boxes.${scope} gives no ${name}.`, at(['boxes', scope])));
+        problems.push(raise('set.missing/boxes', { scope, name }, at(['boxes', scope])));
   return problems;
 }
 
 function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   const problems: Problem[] = [];
   const unknown = (what: string, path: readonly PropertyKey[]) => {
-    problems.push(raise('set.unknown', `${what} is not in this file.`, at(path)));
+    problems.push(raise('set.unknown', { what }, at(path)));
   };
   const source = (name: string, path: readonly PropertyKey[]) => {
     if (!Object.hasOwn(file.sources, name)) unknown(`Source "${name}"`, path);

@@ -116,15 +116,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   if (fits) problems.push(...checkOrder(set, unit, unitSheet, lights, dividers, clearLoss));
   const sums = cutSums(unit, geometry.frame, lights, dividers);
   for (const { direction, at, error } of sums)
-    if (fits && Math.abs(error) > 1e-6)
-      problems.push(
-        raise('setout.sum', `Across the ${direction} cut at ${at} the sizes miss the frame by ${error}.`),
-      );
+    if (fits && Math.abs(error) > 1e-6) problems.push(raise('setout.sum', { direction, at, error }));
   // A formula may be read in several places; report it once.
   for (const name of new Set(unitSheet.failed))
-    problems.push(
-      raise('set.number', `${name} gives no usable number for ${unit.id}.`, { file: set.source }),
-    );
+    problems.push(raise('set.number/gives', { name, unit: unit.id }, { file: set.source }));
 
   const parts = drafts.map(
     (draft): Part => ({

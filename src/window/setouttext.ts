@@ -92,14 +92,8 @@ export function why(setOut: SetOut, name: string): Trace | Problem {
     .find((trace) => trace !== undefined);
   if (found) return found;
   const near = nearest(setOut, name);
-  return raise(
-    'why.unknown',
-    `No number of ${setOut.unit.id} is called "${name}".`,
-    undefined,
-    near.length > 0
-      ? `Did you mean ${near.join(', ')}? "setout JOB ${setOut.unit.id} --why ?" lists all names.`
-      : undefined,
-  );
+  const asked = { unit: setOut.unit.id, name };
+  return near.length > 0 ? raise('why.unknown/near', { ...asked, near }) : raise('why.unknown', asked);
 }
 
 function variants(name: string): string[] {

@@ -4,6 +4,7 @@
  */
 import type { Problem } from '../base/problem.js';
 import type { Source } from '../base/schemas.js';
+import type { Message } from '../base/words.js';
 
 export type LightKind = 'fixed' | 'top-hung' | 'side-hung';
 export type HingeSide = 'left' | 'right' | 'top';
@@ -153,7 +154,7 @@ export interface LightSetOut {
   /** Gear with its cams, as named in the set. */
   readonly gear: string | null;
   readonly stay_length: number;
-  readonly stay_uses: readonly string[];
+  readonly stay_uses: readonly Message[];
   /** Depth of glass hidden, and the clearance around it, mm. */
   readonly cover: number;
   readonly clearance: number;

@@ -4,6 +4,7 @@ import { endText, partName } from './claims.js';
 import { packerSentence } from './context.js';
 import { cutList } from './cutlist.js';
 import type { LightSetOut, Mark, Part, SetOut } from './types.js';
+import { windowSays, windowWords } from './words.js';
 
 export const WORK_LISTS = ['cutting', 'machining', 'kit', 'glass', 'packers', 'hardware'] as const;
 export type WorkList = (typeof WORK_LISTS)[number];
@@ -138,30 +139,32 @@ function ofLights(
 }
 
 const glassText = ({ glass, safety }: LightSetOut): string =>
-  `${mmText(glass.w)} × ${mmText(glass.h)}  ${glass.title}${safety ? WORDS.safety : ''}, ${mmText(glass.thickness)} ${WORDS.thick}, ${glass.mass_kg.toFixed(1)} kg`;
+  windowSays(safety ? 'row-glass-safety' : 'row-glass', {
+    w: mmText(glass.w),
+    h: mmText(glass.h),
+    glass: glass.title,
+    thickness: mmText(glass.thickness),
+    mass: glass.mass_kg.toFixed(1),
+  });
 
 function hardwareOf(light: LightSetOut): readonly (readonly [string, string])[] {
   const { stay, stay_uses, gear, handle, handle_side, keeps } = light;
   return [
-    ...(stay === null ? [] : ([['stay', `${WORDS.stay} ${stay}: ${stay_uses.join(', ')}`]] as const)),
+    ...(stay === null ? [] : ([['stay', windowSays('row-stay', { stay, uses: stay_uses })]] as const)),
     ...(gear === null ? [] : ([['gear', gear]] as const)),
     ...(handle === null
       ? []
       : ([
-          ['handle', `${WORDS.handle}, ${handle_side}: ${mmText(handle.on_sash)} ${WORDS.onSash}`],
+          [
+            'handle',
+            windowSays('row-handle', {
+              side: windowWords(`side-${handle_side!}`),
+              at: mmText(handle.on_sash),
+            }),
+          ],
         ] as const)),
     ...(keeps.length === 0
       ? []
-      : ([['keep', `${WORDS.keeps}: ${keeps.map(mmText).join('  ')} ${WORDS.onAddon}`]] as const)),
+      : ([['keep', windowSays('row-keeps', { at: keeps.map(mmText).join('  ') })]] as const)),
   ];
 }
-
-const WORDS = {
-  safety: ', safety glass',
-  thick: 'thick',
-  stay: 'stay',
-  handle: 'handle',
-  keeps: 'keeps',
-  onSash: 'on the sash',
-  onAddon: 'on the add-on frame',
-} as const;

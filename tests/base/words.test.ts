@@ -1,7 +1,7 @@
 /** Words in catalogues: forms of number, what is filled in, and that a translation says as much as the original. */
 import { FluentResource } from '@fluent/bundle';
 import { describe, expect, it } from 'vitest';
-import { sayIn, word } from '../../src/base/words.js';
+import { ENGLISH, sayIn, type Translations, teller, word } from '../../src/base/words.js';
 import { DE } from '../../src/tui/words/de.js';
 import { BENCH_WORDS } from '../../src/tui/words/en.js';
 
@@ -11,9 +11,15 @@ const FEW = {
   both: word('{ $unit } is at { $bench }.', 'A note.', { unit: 'P01-1', bench: 'bench-1' }),
 } as const;
 
+const told = (language: string, texts: Translations) =>
+  sayIn(
+    FEW,
+    teller(language, (id) => texts[id]),
+  );
+
 describe('a catalogue', () => {
   it('fills in, and says a number by its form, as plain digits', () => {
-    const say = sayIn(FEW, 'en');
+    const say = sayIn(FEW, ENGLISH);
     expect(say('plain')).toBe('Nothing is filled in here.');
     expect(say('both', { unit: '{ $n }', bench: 'b' })).toBe('{ $n } is at b.');
     expect([0, 1, 2, 12_345].map((n) => say('snags', { n }))).toEqual([
@@ -26,7 +32,7 @@ describe('a catalogue', () => {
 
   // CLDR 48, plural rules of Polish: one for 1, few for 2 to 4 and 22 to 24, many for 0, 5 to 21 and 25.
   it('has the forms of number of the language it is told in', () => {
-    const say = sayIn(FEW, 'pl', {
+    const say = told('pl', {
       plain: '',
       both: '',
       snags: '{ $n ->\n  [one] { $n } wada\n  [few] { $n } wady\n *[many] { $n } wad\n}',
@@ -42,7 +48,7 @@ describe('a catalogue', () => {
   });
 
   it('throws where a message is none, or lacks what it asks for', () => {
-    const say = sayIn(FEW, 'en', { plain: '{ $n', snags: 'x', both: '{ $unit } { $other }' });
+    const say = told('en', { plain: '{ $n', snags: 'x', both: '{ $unit } { $other }' });
     expect(() => say('plain')).toThrow('plain');
     expect(() => say('both', { unit: 'u', bench: 'b' })).toThrow();
   });
@@ -52,8 +58,11 @@ const filledIn = (text: string): readonly string[] =>
   [...new Set([...text.matchAll(/\$(\w+)/g)].map(([, name]) => name!))].sort();
 
 describe('the words of the bench', () => {
-  const english = sayIn(BENCH_WORDS, 'en');
-  const german = sayIn(BENCH_WORDS, 'de', DE);
+  const english = sayIn(BENCH_WORDS, ENGLISH);
+  const german = sayIn(
+    BENCH_WORDS,
+    teller('de', (id) => (DE as Translations)[id]),
+  );
 
   it.each(Object.keys(BENCH_WORDS) as (keyof typeof BENCH_WORDS)[])('%s', (id) => {
     const { text, note, example } = BENCH_WORDS[id];

@@ -86,7 +86,7 @@ describe('the drawing', () => {
       bottom: '39 7/16" (+1/16")',
       right: '27 1/2" (-1/16")',
     });
-    expect(frame.caption).toContain('nominal 39 3/8" x 27 9/16"');
+    expect(String(frame.caption)).toContain('nominal 39 3/8" x 27 9/16"');
     expect(asMeasured(solveSquare(square), undefined, 'inch')!.labels.top).toBe('39 3/8"');
   });
   it('leaves out lengths beside the sides, and stars nothing where no diagonal is long', () => {
@@ -100,9 +100,9 @@ describe('the drawing', () => {
 describe('questions about inches', () => {
   it('write figures in inches, and name slips of an inch tape', () => {
     const far = lookForMisread({ readings: values(974.725), expect: 1000.125, read: 'inch' })!;
-    expect(far.text).toBe('38 3/8" lies 1" from the expected 39 3/8". Read again, or confirm it.');
-    expect(far.details).toEqual(['38 3/8": a slip of 1"?']);
-    expect(lookForMisread({ readings: values(1000, 1003.2), read: 'inch' })!.text).toMatch(
+    expect(String(far.text)).toBe('38 3/8" lies 1" from the expected 39 3/8". Read again, or confirm it.');
+    expect(far.details.map(String)).toEqual(['38 3/8": a slip of 1"?']);
+    expect(String(lookForMisread({ readings: values(1000, 1003.2), read: 'inch' })!.text)).toMatch(
       /^The repeats differ by 1\/8"/,
     );
     expect(usualSlips(1000, 3, 1, undefined, 'inch')).toEqual(['a slip of 1/8"']);
@@ -114,7 +114,9 @@ describe('questions about inches', () => {
   });
   it('are of other units in those', () => {
     expect(
-      lookForMisread({ readings: values(50), expect: 20, plausible: 5, unit: 'N', read: 'inch' })!.text,
+      String(
+        lookForMisread({ readings: values(50), expect: 20, plausible: 5, unit: 'N', read: 'inch' })!.text,
+      ),
     ).toContain('50 N lies 30 N');
   });
   it('are asked of a set in what it was read in, within the window of its check', () => {
@@ -129,7 +131,7 @@ describe('questions about inches', () => {
     const ask = (more: object) =>
       judgeSquare({ readings, limits: [], rule: { kind: 'simple' }, instrument: fine, ...more }, FILE)
         .question!;
-    expect(ask({ read: 'inch' }).text).toMatch(/miss closing by 3\/16", where up to/);
+    expect(String(ask({ read: 'inch' }).text)).toMatch(/miss closing by 3\/16", where up to/);
     expect(ask({ read: 'inch' }).details.join(' ')).toMatch(/top 39 3\/8": \+/);
     const wide = { nominal: { w: 1000, h: 700 }, plausible: 20 };
     expect(ask({ ...wide }).details.join(' ')).not.toContain('from the expected');

@@ -18,7 +18,7 @@ describe('the frame as measured', () => {
           racked.corners![corner][axis] - frame.nominal[corner][axis],
           9,
         );
-    expect(frame.caption).toContain('error drawn 20 times its size');
+    expect(String(frame.caption)).toContain('error drawn 20 times its size');
     expect(frame.long).toBe('bl_tr');
   });
   it('text and SVG say the same, and stay in their room', () => {
@@ -62,7 +62,7 @@ describe('the frame as measured', () => {
     expect(two.labels.top).toBeUndefined();
     const even = asMeasured(solveSquare({ bottom: [1000], left: [700], bl_tr: [1220.7], br_tl: [1220.7] }))!;
     expect(even.long).toBeUndefined();
-    expect(even.caption).toContain('square, of the mean sizes');
+    expect(String(even.caption)).toContain('square, of the mean sizes');
     expect(asMeasuredSvg(even, { width: 300, height: 200 })).not.toContain('<line');
     const plus = asMeasured(solveSquare({ bl_tr: [1219], br_tl: [1222], top: [1000], right: [700] }))!;
     expect(plus.long).toBe('br_tl');

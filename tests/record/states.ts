@@ -1,5 +1,6 @@
 /** A unit's state written by hand, with one of everything a record can hold. All data is invented. */
 import type * as z from 'zod';
+import { quoted } from '../../src/base/words.js';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import type { Maker } from '../../src/record/basis.js';
@@ -453,7 +454,7 @@ export const SETOUT: SetOut = {
       handle_side: 'bottom',
       gear: 'espag',
       stay_length: 300,
-      stay_uses: ['top-hung'],
+      stay_uses: [quoted('uses', 'top-hung')],
       cover: 12,
       clearance: 5,
       glass_name: 'dg24',

@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { quoted } from '../../src/base/words.js';
 import { diskProblem, isFileError, realDisk, StoreError } from '../../src/store/disk.js';
 import { Journal, readEvents } from '../../src/store/journal.js';
 import { lockUnit, unitHolder } from '../../src/store/unitlock.js';
@@ -189,5 +190,5 @@ it('a fault of the program is no file error, and is thrown on', () => {
   expect(isFileError(undefined)).toBe(false);
   expect(isFileError(Object.assign(new Error('x'), { code: 'ERR_INVALID_ARG_TYPE' }))).toBe(false);
   expect(isFileError(Object.assign(new Error('x'), { code: 'EIO' }))).toBe(true);
-  expect(() => diskProblem(fault, 'a', 'it was read')).toThrow(fault);
+  expect(() => diskProblem(fault, 'a', quoted('while', 'it was read'))).toThrow(fault);
 });

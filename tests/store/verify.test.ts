@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { ProblemIds } from '../../src/base/problem.js';
 import { run } from '../../src/commands/verify.js';
 import { realDisk } from '../../src/store/disk.js';
 import { pinSources } from '../../src/store/hashed.js';
@@ -38,7 +39,7 @@ import { noted } from './samples.js';
 
 beginWithGoodLogs();
 
-type Id = keyof typeof VERIFY_MESSAGES;
+type Id = ProblemIds<typeof VERIFY_MESSAGES>;
 /** Of files handed in: their bad samples are in tests/commands. */
 type Elsewhere =
   | 'verify.document-differs'

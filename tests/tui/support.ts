@@ -22,6 +22,7 @@ import { parseJob } from '../../src/window/job.js';
 import { parseProfileSet } from '../../src/window/profileset.js';
 import { setOut } from '../../src/window/setout.js';
 import type { SetOut } from '../../src/window/types.js';
+import { someProblem } from '../problems.js';
 
 const read = (file: string) => ({
   file,
@@ -208,7 +209,7 @@ export function rig(
     world,
     open(key) {
       const unit = key.replace(/^pier\//, '');
-      if (!states.has(unit)) return { kind: 'failed', problem: { id: 'x', text: `no ${unit}`, todo: '' } };
+      if (!states.has(unit)) return { kind: 'failed', problem: someProblem('x', `no ${unit}`, '') };
       open = unit;
       return { kind: 'open' };
     },
@@ -230,7 +231,7 @@ export function rig(
       if (box.failing)
         return {
           kind: 'failed',
-          problem: { id: 'disk.full', text: 'The disk is full.', todo: 'Make room.' },
+          problem: someProblem('disk.full', 'The disk is full.', 'Make room.'),
         };
       const written = asIfWritten(state, decision.events, decision.by, { now: at, bench: 'bench-1' });
       states.set(open, apply(state, ...written));

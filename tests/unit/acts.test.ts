@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import type { Action } from '../../src/unit/actions.js';
 import { decide } from '../../src/unit/decide.js';
 import { fold } from '../../src/unit/fold.js';
+import { someProblem } from '../problems.js';
 import { at, Bench, context, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const one = (more: Parameters<typeof step>[2] = {}) => new Bench(route({ s: [] }, [step('g', 's', more)]));
 const having = (bench: Bench, more: Bench['more']): Bench => Object.assign(bench, { more });
-const PROBLEM = { id: 'window.stay', text: 'No stay carries this sash.', todo: 'Choose another.' };
+const PROBLEM = someProblem('window.stay', 'No stay carries this sash.', 'Choose another.');
 
 describe('an answer', () => {
   it('after one that failed is told that, and what can be done about it', () => {

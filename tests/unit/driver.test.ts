@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import { nextMove, passingValue } from '../../src/unit/autopilot.js';
+import { someProblem } from '../problems.js';
 import { Bench, check, context, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
 
 const here = context(0);
@@ -19,7 +20,7 @@ describe('the unattended builder', () => {
       kind: 'stuck',
       why: expect.stringContaining('length'),
     });
-    const refused = opened(SMALL, { problems: [{ id: 'p', text: 'no', todo: '' }] });
+    const refused = opened(SMALL, { problems: [someProblem('p', 'no', '')] });
     expect(nextMove(refused, alone)).toMatchObject({
       kind: 'stuck',
       why: expect.stringContaining('override'),
@@ -88,7 +89,7 @@ describe('the unattended builder, with people who may do different things', () =
   });
 
   it('lets somebody override who may, with a PIN where they have one', () => {
-    const refused = opened(SMALL, { problems: [{ id: 'p', text: 'no', todo: '' }] });
+    const refused = opened(SMALL, { problems: [someProblem('p', 'no', '')] });
     const action = { do: 'override', problem: 'p', reason: 'unattended demonstration' };
     const move = (more: object, options = {}) => nextMove(refused, { ...context(1), ...more }, options);
     expect(move({ person: 'mk' })).toEqual({ kind: 'act', action: { do: 'person', person: 'rl' } });

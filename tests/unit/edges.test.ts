@@ -1,5 +1,6 @@
 /** What people seldom do, and what a journal may hold that the route has not: each answer of the build room's smaller parts. */
 import { describe, expect, it } from 'vitest';
+import { quoted } from '../../src/base/words.js';
 import type { RouteCheck } from '../../src/procedure/types.js';
 import { asIfWritten } from '../../src/unit/aswritten.js';
 import { nextMove } from '../../src/unit/autopilot.js';
@@ -134,7 +135,7 @@ describe('people', () => {
   });
   it('where nobody has the level, the refusal says to name somebody', () => {
     const alone = { ...here, workshop: { ...RULES, people: [PEOPLE[0]!] } };
-    expect(levelProblem(PEOPLE[0]!, 's', 4, 'it', alone)?.todo).toMatch(/name somebody/);
+    expect(levelProblem(PEOPLE[0]!, 's', 4, quoted('it', 'it'), alone)?.todo).toMatch(/name somebody/);
   });
   it('a one-person workshop is told its rule, with evidence where that is asked', () => {
     const solo = (evidence: boolean) =>

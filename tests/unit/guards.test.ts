@@ -6,6 +6,7 @@ import type { Action } from '../../src/unit/actions.js';
 import { boardRow, byStep } from '../../src/unit/board.js';
 import { fold } from '../../src/unit/fold.js';
 import { decideRevision } from '../../src/unit/revision.js';
+import { someProblem } from '../problems.js';
 import { Bench, context, judged, opened, PEOPLE, RULES, route, SMALL, step } from './routes.js';
 
 const gap = (kind: 'number' | 'go-no-go' = 'number') =>
@@ -126,7 +127,7 @@ describe('concessions', () => {
 
 describe('the board', () => {
   it('says in a sentence how each unit stands', () => {
-    const refused = opened(SMALL, { problems: [{ id: 'p', text: 'No stay.', todo: '' }] });
+    const refused = opened(SMALL, { problems: [someProblem('p', 'No stay.', '')] });
     expect(boardRow(refused)).toMatchObject({ standing: 'refused', where: 'No stay.' });
     const parked = new Bench();
     parked.do({ do: 'park', reason: 'shift ends' });

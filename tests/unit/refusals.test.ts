@@ -1,13 +1,15 @@
 /** Every refusal of the build room: raised by a real sequence of actions, and naming what would lift it. */
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/base/problem.js';
+import { tabled } from '../../src/base/problem.js';
 import type { Action } from '../../src/unit/actions.js';
 import { fold } from '../../src/unit/fold.js';
 import { BUILD_MESSAGES, unitProblem } from '../../src/unit/messages.js';
+import { someProblem } from '../problems.js';
 import { at, Bench, INSTRUMENTS, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const LENGTH: Action = { do: 'answer', check: 'cut.frame/length', value: '1000' };
-const PROBLEM: Problem = { id: 'window.stay', text: 'No stay carries this sash.', todo: 'Choose another.' };
+const PROBLEM = someProblem('window.stay', 'No stay carries this sash.', 'Choose another.');
 
 /** Up to and with the sealed frame held. */
 function sealed(bench = new Bench()): Bench {
@@ -193,7 +195,7 @@ const ROWS: Row[] = [
   [
     'build.unsigned',
     () => {
-      const bench = having({ keyProblem: unitProblem('build.no-right', 'x') }, failedGap());
+      const bench = having({ keyProblem: someProblem('key.gone', 'x', 'y') }, failedGap());
       const scrap = { do: 'decide', snag: snagOf(bench), disposition: 'scrap', reason: 'bent' } as const;
       return bench.refusal(scrap, 'ql') as Problem;
     },
@@ -481,7 +483,11 @@ describe('refusals', () => {
   );
 
   it('every id of the catalogue is caused above', () => {
-    expect(ROWS.map(([id]) => id).sort()).toEqual(Object.keys(BUILD_MESSAGES).sort());
+    expect(ROWS.map(([id]) => id).sort()).toEqual(
+      tabled(BUILD_MESSAGES)
+        .map(([id]) => id)
+        .sort(),
+    );
   });
 
   it('the times used here are what the rows say', () => {

@@ -15,6 +15,7 @@ import {
   validSetups,
 } from '../../src/unit/setups.js';
 import { traceUnits, usesOf } from '../../src/unit/trace.js';
+import { someProblem } from '../problems.js';
 import { at, Bench, check, context, judged, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
 const two = (more: Parameters<typeof step>[2] = {}, first: Parameters<typeof step>[2] = {}) =>
@@ -259,7 +260,7 @@ describe('holds and snags', () => {
   });
 
   it('the order check refuses until a named person overrides it', () => {
-    const bench = new Bench(SMALL, { problems: [{ id: 'window.stay', text: 'No stay.', todo: 'x' }] });
+    const bench = new Bench(SMALL, { problems: [someProblem('window.stay', 'No stay.', 'x')] });
     expect(bench.state.standing).toBe('refused');
     bench.do({ do: 'override', problem: 'window.stay', reason: 'maker agreed', pin: '1111' }, 'rl');
     expect(bench.state.orderProblems).toEqual([]);

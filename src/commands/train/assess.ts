@@ -1,5 +1,5 @@
 /** Sign-off and a person's page. */
-import { problemText } from '../../base/problem.js';
+import { problemTold } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { PracticeEvent } from '../../training/events.js';
@@ -12,8 +12,9 @@ import {
   decideWithdraw,
   type SignoffDecision,
 } from '../../training/signoff.js';
+import { unitProblem } from '../../unit/messages.js';
 import type { Level, Person } from '../../unit/types.js';
-import { EXIT, type Io } from '../io.js';
+import { EXIT, fail, type Io } from '../io.js';
 import { failed, type Session, type TrainingShop } from './shop.js';
 
 export interface AssessOptions {
@@ -41,15 +42,12 @@ export async function runAssessment(
   const { world } = made;
   const decision = decided(verb, person, stage, level, assessor.value.id, options, world);
   if ('problem' in decision) {
-    io.err(problemText(decision.problem));
+    io.err(problemTold(decision.problem, io.reader?.tell));
     return decision.problem.id === 'train.usage' ? EXIT.badInput : EXIT.doesNotHold;
   }
   const pin = await pinHolds(shop, assessor.value, session, io);
   if (!pin) {
-    io.err(
-      'That is not the PIN of the assessor; nothing was written. [build.pin-wrong]\n  Type the PIN on the first line.',
-    );
-    return EXIT.doesNotHold;
+    return fail(io, [unitProblem('build.pin-wrong/assessor')], EXIT.doesNotHold);
   }
   const kept = shop.keepSignoff(decision.body, assessor.value.id, session.now());
   if (!kept.ok) return failed(kept.problems, io);
@@ -81,8 +79,7 @@ function decided(
         world,
       );
     case 'give':
-      if (!/^[0-5]$/.test(level))
-        return declined('train.usage', `"${level}" is no level.`, 'Levels are 0 to 5: give tf frame 3.');
+      if (!/^[0-5]$/.test(level)) return declined('train.usage', { level });
       return decideSignoff(
         {
           person,
@@ -98,11 +95,7 @@ function decided(
     case 'withdraw':
       return decideWithdraw({ person, stage, ...about, reason: text ?? '' }, by, world);
     default:
-      return declined(
-        'train.usage',
-        `"${verb}" is none of observe, give, withdraw.`,
-        'See pinchrod train --help.',
-      );
+      return declined('train.usage/none', { verb });
   }
 }
 
@@ -146,7 +139,7 @@ function worldOf(
   const signoffs = shop.signoffs();
   if (!signoffs.ok) return { code: failed(signoffs.problems, io) };
   const { states, warnings } = shop.states();
-  for (const warning of warnings) io.err(problemText(warning));
+  for (const warning of warnings) io.err(problemTold(warning, io.reader?.tell));
   const practice = new Map<string, readonly PracticeEvent[]>();
   for (const person of shop.practised()) {
     const read = shop.practice(person);

@@ -221,7 +221,7 @@ export async function faultFinding(
     type: (line) => {
       if (/^list$/i.test(line)) return { says: listing(drill) };
       const action = parseFault(line);
-      if (!action) return declined('train.action', `"${line}" is not understood.`, 'Type help for usage.');
+      if (!action) return declined('train.action/understood', { line });
       const acted = actFaults(drill, action);
       if ('problem' in acted) return acted;
       drill = acted.drill;

@@ -1,6 +1,8 @@
 /** Disk access for the training commands: the workshop, unit plans, and the practice and sign-off journals. */
 import { createInterface } from 'node:readline';
-import { err, ok, type Problem, problemText, type Result } from '../../base/problem.js';
+import { err, ok, type Problem, problemTold, type Result } from '../../base/problem.js';
+import { linesRetold } from '../../base/retell.js';
+import type { Reader } from '../../base/words.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { Route } from '../../procedure/types.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf, wordsOf } from '../../session/plan.js';
@@ -24,6 +26,7 @@ import { findPerson } from '../../unit/people.js';
 import type { Person } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { EXIT, fail, type Io } from '../io.js';
+import { ENGLISH_READER } from '../reader.js';
 import { hiddenLines } from '../secret.js';
 
 export class TrainingShop {
@@ -44,14 +47,7 @@ export class TrainingShop {
     const found = findPerson(this.workshop.rules, code);
     if (found) return ok(found);
     const known = this.workshop.rules.people.map((each) => each.id).join(', ');
-    return err(
-      trainingProblem(
-        'train.person',
-        `"${code}" is nobody in this workshop.`,
-        undefined,
-        `Known are: ${known}.`,
-      ),
-    );
+    return err(trainingProblem('train.person', { code, known }));
   }
 
   /** A unit of any job, from the current workshop files. */
@@ -72,12 +68,9 @@ export class TrainingShop {
     }
     if (problems.length > 0) return err(...problems);
     return err(
-      trainingProblem(
-        'train.usage',
-        `No job has a unit "${unit}".`,
-        undefined,
-        `There are: ${known.slice(0, 20).join(', ') || 'none'}.`,
-      ),
+      known.length === 0
+        ? trainingProblem('train.usage/no-unit', { unit })
+        : trainingProblem('train.usage/unit', { unit, units: known.slice(0, 20) }),
     );
   }
 
@@ -94,12 +87,9 @@ export class TrainingShop {
     const wanted = name ?? (names.length === 1 ? names[0] : undefined);
     if (wanted === undefined)
       return err(
-        trainingProblem(
-          'train.usage',
-          'Which procedure is meant?',
-          undefined,
-          `Name one with --procedure: ${names.join(', ') || 'there is none'}.`,
-        ),
+        names.length === 0
+          ? trainingProblem('train.usage/no-procedure')
+          : trainingProblem('train.usage/procedure', { names }),
       );
     const loaded = this.workshop.procedures.get(wanted);
     return loaded.ok ? ok(loaded.value.value) : loaded;
@@ -211,7 +201,7 @@ export interface Session {
   /** Whether a person is at a terminal. */
   readonly person: boolean;
   /** Runs a dialogue full-screen; absent if there is no terminal or plain lines are wanted. */
-  readonly fullScreen?: (talk: Conversation, opening: readonly string[]) => Promise<boolean>;
+  readonly fullScreen?: (talk: Conversation, opening: readonly string[], reader: Reader) => Promise<boolean>;
   secret(): Promise<string | undefined>;
   /** UTC, ISO 8601 with milliseconds. */
   now(): string;
@@ -229,12 +219,14 @@ export async function converse(
   json: boolean,
 ): Promise<boolean> {
   let understood = true;
-  if (session.fullScreen && !json) return session.fullScreen(talk, opening);
+  const reader = io.reader ?? ENGLISH_READER;
+  const told = (says: readonly string[]) => says.map((text) => linesRetold(text, reader)).join('\n');
+  if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader);
   if (json) io.out(JSON.stringify({ task: opening }));
-  else io.out(opening.join('\n'));
+  else io.out(told(opening));
   if (talk.over) return understood;
   const prompt = () => {
-    if (session.person && !json) process.stdout.write(`${talk.prompt}> `);
+    if (session.person && !json) process.stdout.write(`${reader.retell(talk.prompt)}> `);
   };
   prompt();
   for await (const raw of session.lines) {
@@ -246,7 +238,7 @@ export async function converse(
     if (/^(quit|exit)$/i.test(line)) break;
     if (/^(help|\?)$/i.test(line)) {
       if (json) io.out(JSON.stringify({ ok: true, says: talk.help }));
-      else io.out(talk.help.join('\n'));
+      else io.out(told(talk.help));
       prompt();
       continue;
     }
@@ -255,9 +247,9 @@ export async function converse(
       understood = false;
       const { id, text, todo } = answer.problem;
       if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
-      else io.err(problemText(answer.problem));
+      else io.err(problemTold(answer.problem, io.reader?.tell));
     } else if (json) io.out(JSON.stringify({ ok: true, says: answer.says }));
-    else if (answer.says.length > 0) io.out(answer.says.join('\n'));
+    else if (answer.says.length > 0) io.out(told(answer.says));
     if (talk.over) break;
     prompt();
   }
@@ -284,14 +276,14 @@ export function realSession(options: {
     person,
     ...(whole
       ? {
-          fullScreen: async (talk, opening) => {
+          fullScreen: async (talk, opening, reader) => {
             // The terminal library draws nothing while CI is set.
             env.CI = 'false';
             const [{ runTalk }, { themeFrom }] = await Promise.all([
               import('../../tui/practice.js'),
               import('../../tui/theme.js'),
             ]);
-            return runTalk(talk, opening, { ...themeFrom(env, platform), zone: options.zone });
+            return runTalk(talk, opening, { ...themeFrom(env, platform), zone: options.zone }, reader);
           },
         }
       : {}),

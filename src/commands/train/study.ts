@@ -72,8 +72,7 @@ export async function memory(
     type: (line) => {
       const card = left[0]!;
       const picked = /^\d$/.test(line) ? answers(card)[Number(line) - 1] : undefined;
-      if (picked === undefined)
-        return declined('train.action', `There is no answer "${line}".`, 'Type the number of an answer.');
+      if (picked === undefined) return declined('train.action/answer2', { line });
       const now = session.now();
       const right = picked === card.right;
       const body: PracticeBody = {

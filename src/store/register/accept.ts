@@ -4,6 +4,7 @@ import { FIRST_PREV, type Stamp } from '../../unit/chain.js';
 import type { RegisterHead } from '../../unit/events.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import type { VerifyReport } from '../verify.js';
+import { storeWords } from '../words.js';
 import { enter, headNow, noHead, reachedNow } from './enter.js';
 import type { BenchBody } from './entries.js';
 import { benchFile, benchPlace, KEYS_FILE } from './place.js';
@@ -51,16 +52,11 @@ export function acceptable(report: VerifyReport, bench: string): Result<readonly
   const keysGone = report.faults.find(
     ({ id, place }) => id === 'verify.register-gone' && place?.file === KEYS_FILE,
   );
-  if (keysGone) return err(storeProblem('key.register-gone', keysGone.text, keysGone.place));
+  if (keysGone) return err(storeProblem('key.register-gone/known', { fault: keysGone.said }, keysGone.place));
   const others = report.faults.filter((problem) => !isOfRestore(problem));
   if (others.length > 0)
-    return err(
-      storeProblem('register.not-restored', `${others.length} of what is wrong is of no restore.`),
-      ...others,
-    );
-  return report.faults.length > 0
-    ? ok(report.faults)
-    : err(storeProblem('register.nothing', 'All agrees with the registers.'));
+    return err(storeProblem('register.not-restored', { count: others.length }), ...others);
+  return report.faults.length > 0 ? ok(report.faults) : err(storeProblem('register.nothing'));
 }
 
 /** Writes the entry; durable once ok. @param faults as `acceptable` gives them */
@@ -75,8 +71,7 @@ export function acceptRestore(
   const { bench } = stamp;
   const key = signingKey(disk, root, bench);
   if (!key.ok) return key;
-  if (!key.value && hasKeys(disk, root))
-    return err(storeProblem('key.nobody-signs', `${bench} has no key, and this workshop signs.`));
+  if (!key.value && hasKeys(disk, root)) return err(storeProblem('key.nobody-signs/key', { bench }));
   const files = new Set(faults.flatMap(({ id, place }) => (OF_FILES.has(id) && place ? [place.file] : [])));
   const lost = new Map<string, RegisterHead>();
   for (const head of report.lost) if (head.n >= (lost.get(head.bench)?.n ?? 0)) lost.set(head.bench, head);
@@ -95,7 +90,7 @@ export function acceptRestore(
     };
     return enter(disk, root, stamp, [body], { accepted: true });
   } catch (error) {
-    return err(diskProblem(error, benchFile(bench), 'the restore was accepted'));
+    return err(diskProblem(error, benchFile(bench), storeWords('while-restore-accepted')));
   }
 }
 

@@ -9,6 +9,7 @@ import { makeFolders } from '../files.js';
 import { cutTail, setAside } from '../journalrepair.js';
 import { type Lock, takeLock, thisProcess } from '../lock.js';
 import type { JournalPlace } from '../paths.js';
+import { storeWords } from '../words.js';
 import { signedWith } from './entries.js';
 import { LARGEST_REGISTER, type RegisterEnd, readEnd } from './place.js';
 
@@ -47,7 +48,7 @@ export function appendToRegister(
       lock.value.release();
     }
   } catch (error) {
-    return err(diskProblem(error, place.shown, 'the register was written'));
+    return err(diskProblem(error, place.shown, storeWords('while-register-written')));
   }
 }
 
@@ -60,9 +61,13 @@ function patiently(take: () => Result<Lock>): Result<Lock> {
 }
 
 const lockedProblem = ({ text }: Problem, { shown }: JournalPlace): Problem =>
-  storeProblem('register.locked', `The register is held by another: ${text}`, {
-    file: shown.replace(/jsonl$/, 'lock'),
-  });
+  storeProblem(
+    'register.locked',
+    { text },
+    {
+      file: shown.replace(/jsonl$/, 'lock'),
+    },
+  );
 
 function write(
   disk: Disk,
@@ -79,9 +84,7 @@ function write(
     const entry = signer ? chainEvent({ ...body, ...signedWith(plain, signer) }, stamp, last) : plain;
     const wrong = wrongWith(entry);
     if (wrong !== undefined)
-      return err(
-        storeProblem('journal.cannot-hold', `The entry cannot be written: ${wrong}.`, { file: place.shown }),
-      );
+      return err(storeProblem('journal.cannot-hold/entry', { wrong }, { file: place.shown }));
     text += `${canonicalText(entry)}\n`;
     last = entry;
   }
@@ -92,7 +95,7 @@ function write(
   if (text === '') return ok(last);
   const bytes = Buffer.from(text);
   if ((end?.bytes ?? 0) + bytes.length > LARGEST_REGISTER)
-    return err(storeProblem('journal.too-large', 'The register is full.', { file: place.shown }));
+    return err(storeProblem('journal.too-large/register', {}, { file: place.shown }));
   appendWhole(disk, place, bytes, end?.bytes, () => {
     if (end === undefined || !isNamed(disk, place)) disk.flushFolder(place.folder);
     named.set(disk, new Set([...(named.get(disk) ?? []), place.file]));

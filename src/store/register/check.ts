@@ -47,13 +47,7 @@ export function checkRegistered(
   for (const { file, sha256, place } of known) {
     const job = file.split('/')[1]!;
     if (isAsked(file, asked) && !seals.has(`${job} ${sha256}`))
-      problems.push(
-        raise(
-          'verify.seal-gone',
-          `The seal of ${job} that ${place.file} line ${place.line} knows is not there.`,
-          { file },
-        ),
-      );
+      problems.push(raise('verify.seal-gone', { job, place: place.file, line: place.line ?? 0 }, { file }));
   }
   return problems;
 }
@@ -76,9 +70,13 @@ function notEntered(disk: Disk, root: string, file: string, heads: readonly Expe
 /** Lines that no register knows. */
 function behind(file: string, { lines }: JournalNow, heads: readonly Expected[] = []): Problem[] {
   const known = heads.at(-1)?.events ?? 0;
-  const text =
-    known === 0 ? 'No register knows this journal.' : `No register knows the lines behind line ${known}.`;
-  return lines > known ? [raise('verify.not-entered', text, { file, line: known + 1 })] : [];
+  if (lines <= known) return [];
+  const place = { file, line: known + 1 };
+  return [
+    known === 0
+      ? raise('verify.not-entered', {}, place)
+      : raise('verify.not-entered/behind', { known }, place),
+  ];
 }
 
 const isOfUnit = (file: string): boolean => /^logs\/[^/]+\/[^/]+\.jsonl$/.test(file);

@@ -9,6 +9,7 @@ import { attempt } from '../files.js';
 import { listJournals } from '../journals.js';
 import { type BenchKey, publicKeys } from '../key.js';
 import { type JournalPlace, SETUP_JOURNAL, SIGNOFF_JOURNAL } from '../paths.js';
+import { storeWords } from '../words.js';
 import { keepFirstKeyHere, keepHeadHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
 import { type BenchBody, benchEntryWrong, type Head, isSignedBy, type Reached } from './entries.js';
@@ -55,7 +56,7 @@ export function enter(
     meetFirstKey(disk, root);
     return ok(head);
   } catch (error) {
-    return err(diskProblem(error, place.value.shown, 'the register was written'));
+    return err(diskProblem(error, place.value.shown, storeWords('while-register-written')));
   }
 }
 
@@ -78,14 +79,22 @@ function notTheOne(
   if (!end.ok) return end.problems[0];
   const known = knownHere(disk, root).heads.find((head) => head.bench === bench);
   if (known && !stands(disk, root, known, end.value))
-    return storeProblem('register.gone', `This account knows entry ${known.n} of it, which is not there.`, {
-      file: place.shown,
-    });
+    return storeProblem(
+      'register.gone',
+      { known: known.n },
+      {
+        file: place.shown,
+      },
+    );
   if (!key || !end.value?.entry || isVouched(disk, root, bench, end.value.entry)) return undefined;
-  return storeProblem('register.damaged', 'The last entry is not signed by a key that counts.', {
-    file: place.shown,
-    line: end.value.n,
-  });
+  return storeProblem(
+    'register.damaged',
+    {},
+    {
+      file: place.shown,
+      line: end.value.n,
+    },
+  );
 }
 
 function stands(

@@ -2,10 +2,12 @@
 
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
 import { utcText } from '../../base/wallclock.js';
+import { Several } from '../../base/words.js';
 import { checkLine } from '../../unit/chain.js';
 import type { Disk } from '../disk.js';
 import { attempt } from '../files.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
+import { storeWords } from '../words.js';
 import { type BenchEntry, benchEntryWrong, type Reached } from './entries.js';
 import { type CountedKeys, countedKeys } from './keys.js';
 import { benchFile, benchPlace, registered } from './place.js';
@@ -151,7 +153,7 @@ function filesOf(entry: AsideEntry): readonly string[] {
 const branchNote = (bench: string, entry: Extract<BenchEntry, { kind: 'branched' }>): Problem =>
   raise(
     'verify.branched',
-    `On ${entry.at.slice(0, 10)} what ${bench} had given on ${entry.file} behind line ${entry.common} became ${entry.branch}: another bench had written it meanwhile.`,
+    { at: entry.at.slice(0, 10), bench, entry: entry.file, common: entry.common, branch: entry.branch },
     { file: benchFile(bench), line: entry.n },
   );
 
@@ -164,7 +166,17 @@ const isBeforeKeys = ({ signedBy, n }: BenchEntry, bench: string, { introduced }
 const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore-accepted' }>): Problem =>
   raise(
     'verify.restore-accepted',
-    `On ${entry.at.slice(0, 10)} ${entry.by} accepted what a restore had left (${entry.reason}): ${entry.heads.length === 0 ? '' : `${entry.heads.map(({ file }) => file).join(', ')}; `}${entry.lost.length === 0 ? 'no entries' : `entries of ${entry.lost.map(({ bench }) => bench).join(', ')}`} were lost.`,
+    {
+      day: entry.at.slice(0, 10),
+      by: entry.by,
+      reason: entry.reason,
+      lost: new Several([
+        ...(entry.heads.length === 0 ? [] : [entry.heads.map(({ file }) => file).join(', ')]),
+        entry.lost.length === 0
+          ? storeWords('lost-none')
+          : storeWords('lost-entries', { benches: entry.lost.map(({ bench }) => bench) }),
+      ]),
+    },
     { file: benchFile(bench), line: entry.n },
   );
 
@@ -219,9 +231,14 @@ export function headProblem(
 ): Problem | undefined {
   const last = expected.at(-1);
   if (!last) return undefined;
-  const knows = `${last.place.file} line ${last.place.line} knows ${counts(last.events, 'line')} of it, on ${day(last)}`;
-  if (!now) return raise('verify.journal-gone', `${file} is not there. ${knows}.`, { file });
-  if (now.lines === 0) return raise('verify.journal-emptied', `The journal is empty. ${knows}.`, { file });
+  const knows = storeWords('head-known', {
+    place: last.place.file,
+    line: last.place.line ?? 0,
+    n: last.events,
+    when: day(last),
+  });
+  if (!now) return raise('verify.journal-gone', { file, knows }, { file });
+  if (now.lines === 0) return raise('verify.journal-emptied', { knows }, { file });
   const other = expected.find(({ events, hash }) => events <= now.lines && now.hashes.get(events) !== hash);
   const kept = expected.findLast(
     ({ events, hash }) => now.hashes.get(events) === hash && (!other || events < other.events),
@@ -229,27 +246,30 @@ export function headProblem(
   if (other && !kept)
     return raise(
       'verify.journal-born-again',
-      `The journal is another: line ${other.events} is not the one that ${other.place.file} line ${other.place.line} knows.`,
+      { events: other.events, place: other.place.file, line: other.place.line ?? 0 },
       { file, line: other.events },
     );
   if (other && kept)
     return raise(
       'verify.journal-anew',
-      `Between lines ${kept.events} and ${other.events} the journal was written anew: ${other.place.file} line ${other.place.line} knows another line ${other.events}.`,
+      { events: kept.events, events2: other.events, place: other.place.file, line: other.place.line ?? 0 },
       { file, line: other.events },
     );
   if (now.lines >= last.events) return undefined;
   return kept?.events === now.lines
     ? raise(
         'verify.journal-put-back',
-        `The journal is as it was on ${day(kept)}, with ${counts(now.lines, 'line')}. ${knows}.`,
+        { when: day(kept), lines: now.lines, knows },
         { file, line: now.lines },
       )
-    : raise('verify.journal-cut', `The journal has ${counts(now.lines, 'line')}. ${knows}.`, {
-        file,
-        line: now.lines,
-      });
+    : raise(
+        'verify.journal-cut',
+        { lines: now.lines, knows },
+        {
+          file,
+          line: now.lines,
+        },
+      );
 }
 
 const day = ({ at }: Expected): string => utcText(at);
-const counts = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;

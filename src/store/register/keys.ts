@@ -63,8 +63,8 @@ export function countedKeys(disk: Disk, root: string, trust?: readonly string[])
   // A crash may have left one that has no line yet.
   const log = read && (read.lines > 0 || read.faults.some(({ kind }) => kind !== 'torn')) ? read : undefined;
   const known = knownHere(disk, root).firstKeys;
-  const problems: Problem[] = there.problems.map(({ text, place }) =>
-    raise('verify.key-damaged', text, place),
+  const problems: Problem[] = there.problems.map(({ said, place }) =>
+    raise('verify.key-damaged', { fault: said }, place),
   );
   const roots = trust ?? (known.length > 0 ? known : undefined);
   // Without a register of keys those count that were there before there was any register.
@@ -80,17 +80,22 @@ export function countedKeys(disk: Disk, root: string, trust?: readonly string[])
   }
   const has = new Set(fingerprints.values());
   for (const each of trust ?? [])
-    if (!has.has(each)) problems.push(missing(`No key has the fingerprint ${each}.`));
+    if (!has.has(each))
+      problems.push(raise('verify.key-missing/trusted', { fingerprint: each }, KEYS_FOLDER));
   for (const { key, fingerprint } of walked ?? [])
     if (!has.has(fingerprint) && !trust?.includes(fingerprint))
-      problems.push(missing(`${publicKeyFile(key)} is not there.`));
+      problems.push(raise('verify.key-missing/file', { file: publicKeyFile(key) }, KEYS_FOLDER));
   if (!trust)
     for (const [id, standing] of keys)
       if ('not' in standing)
         problems.push(
-          raise('verify.key-not-introduced', `No register introduces the key ${id}.`, {
-            file: publicKeyFile(id),
-          }),
+          raise(
+            'verify.key-not-introduced',
+            { id },
+            {
+              file: publicKeyFile(id),
+            },
+          ),
         );
   const seenBy = (kind: 'first-key' | 'key-counts') =>
     (log?.entries ?? []).flatMap((entry) =>
@@ -125,7 +130,7 @@ export function keysBefore(disk: Disk, root: string, keys: ReadonlyMap<string, s
   return there.filter(({ fingerprint }) => listed.has(fingerprint));
 }
 
-const missing = (text: string): Problem => raise('verify.key-missing', text, { file: 'shared/keys' });
+const KEYS_FOLDER = { file: 'shared/keys' };
 
 const isFirst = (fingerprint: string) => (entry: KeyEntry) =>
   entry.kind === 'first-key' && entry.fingerprint === fingerprint;
@@ -153,12 +158,11 @@ function walk(
     // Without the public part nothing can be told; that it is missing is a fault by itself, and enough.
     const signed = pem === undefined || isSignedBy(entry, pem);
     if (own && signed && !taken && entry.n > 1) {
-      const text = `Entry ${entry.n} begins it anew with key ${entry.key}.`;
-      problems.push(raise('verify.key-begun-anew', text, place));
+      problems.push(raise('verify.key-begun-anew', { entry: entry.n, key: entry.key }, place));
       continue;
     }
     if (!signed || !(taken || (by && !by.withdrawn))) {
-      problems.push(raise('verify.key-entry', `Entry ${entry.n} is not signed by a key that counts.`, place));
+      problems.push(raise('verify.key-entry', { entry: entry.n }, place));
       continue;
     }
     apply(counted, entry);

@@ -7,6 +7,7 @@ import type { RegisterHead } from '../../unit/events.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { notAFolder } from '../files.js';
 import { isFileName, type JournalPlace } from '../paths.js';
+import { storeWords } from '../words.js';
 
 export const BENCHES = ['register', 'benches'] as const;
 export const KEYS_FILE = 'register/keys.jsonl';
@@ -21,7 +22,7 @@ export const benchFile = (bench: string): string => `${BENCHES.join('/')}/${benc
 export function benchPlace(root: string, bench: string): Result<JournalPlace> {
   return isFileName(bench)
     ? ok(placeOf(root, BENCHES, bench))
-    : err(storeProblem('key.bench-name', `"${bench}" cannot be the name of a file.`));
+    : err(storeProblem('key.bench-name', { bench }));
 }
 
 export const keysPlace = (root: string): JournalPlace => placeOf(root, ['register'], 'keys');
@@ -80,7 +81,7 @@ export function readEnd(disk: Disk, place: EndPlace): Result<RegisterEnd | undef
     }
     return endOf(disk.read(place.file), size, place);
   } catch (error) {
-    return err(diskProblem(error, place.shown, 'the register was read'));
+    return err(diskProblem(error, place.shown, storeWords('while-register-read')));
   }
 }
 
@@ -93,9 +94,7 @@ function endOf(bytes: Buffer, size: number, place: EndPlace): Result<RegisterEnd
   const line = checkLine(bytes.subarray(bytes.lastIndexOf(0x0a, end - 1) + 1, end).toString('utf8'));
   return line.whole
     ? ok({ n: line.event.n, hash: line.event.hash, entry: line.event, ...whole })
-    : err(
-        storeProblem('register.damaged', 'The last line of the register is damaged.', { file: place.shown }),
-      );
+    : err(storeProblem('register.damaged/last', {}, { file: place.shown }));
 }
 
 /** How far a bench's register has come; undefined if there is none, or if it cannot be read. */

@@ -4,6 +4,7 @@ import type { RegisterHead } from '../../unit/events.js';
 import type { Disk } from '../disk.js';
 import { chainProblems } from '../verifychained.js';
 import { VERIFY_MESSAGES } from '../verifymessages.js';
+import { storeWords } from '../words.js';
 import { knownHere } from './account.js';
 import { type BenchEntry, isSignedBy } from './entries.js';
 import { type BenchRegister, hasWord, type KnownHeads, knownBy } from './heads.js';
@@ -36,17 +37,21 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
     const [first] = read.entries;
     if (first && (first.kind !== 'register-begun' || first.of !== name))
       problems.push(
-        raise('verify.not-opened', 'It does not begin as the register of that bench.', {
-          file: benchFile(name),
-          line: 1,
-        }),
+        raise(
+          'verify.not-opened/register',
+          {},
+          {
+            file: benchFile(name),
+            line: 1,
+          },
+        ),
       );
     problems.push(...signatureProblems(name, read.entries, counted));
     benches.push({ name, entries: read.entries, lines: read.lines });
   }
   const isSigned = benches.some(({ entries }) => entries.some(({ signedBy }) => signedBy !== undefined));
   if (counted.gone || (!counted.kept && isSigned))
-    problems.push(raise('verify.register-gone', 'The register of keys is not there.', { file: KEYS_FILE }));
+    problems.push(raise('verify.register-gone', {}, { file: KEYS_FILE }));
   const lost = lostHeads(benches, counted);
   const known = knownBy(benches, counted);
   problems.push(...known.notes);
@@ -72,8 +77,7 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
   };
 }
 
-const RESTORE =
-  'Restore the register from a copy, and ask who changed it. A torn end is set aside with the next entry.';
+const RESTORE = storeWords('register-restore');
 
 /** The last signature of each key covers all lines before it, as these are chained. */
 function signatureProblems(bench: string, entries: readonly BenchEntry[], counted: CountedKeys): Problem[] {
@@ -88,28 +92,18 @@ function signatureProblems(bench: string, entries: readonly BenchEntry[], counte
     if (signedBy === undefined) {
       if (!told && (signed || own.some((key) => coversEntry(key, n)))) {
         told = true;
-        problems.push(
-          raise('verify.register-unsigned', `Entry ${n} carries no signature, though ${bench} signs.`, place),
-        );
+        problems.push(raise('verify.register-unsigned', { n, bench }, place));
       }
       continue;
     }
     signed = true;
     if (entries[i + 1]?.signedBy === signedBy) continue;
     const key = counted.keys.get(signedBy);
-    if (key === undefined)
-      problems.push(
-        raise('verify.unknown-key', `Signed with key ${signedBy}, which is not under shared/keys.`, place),
-      );
+    if (key === undefined) problems.push(raise('verify.unknown-key', { signedBy }, place));
     else if ('not' in key) problems.push(uncounted(signedBy, key.not, place));
-    else if (!isSignedBy(entry, key.pem))
-      problems.push(
-        raise('verify.forged-chain', `Key ${signedBy} did not sign the entries up to this one.`, place),
-      );
+    else if (!isSignedBy(entry, key.pem)) problems.push(raise('verify.forged-chain', { signedBy }, place));
     else if (key.withdrawn && (key.withdrawn.bench !== bench || n > key.withdrawn.n))
-      problems.push(
-        raise('verify.key-withdrawn', `Key ${signedBy} was withdrawn before it signed this.`, place),
-      );
+      problems.push(raise('verify.key-withdrawn', { signedBy }, place));
   }
   return problems;
 }
@@ -119,8 +113,8 @@ const coversEntry = ({ since, withdrawn }: IntroducedKey, n: number): boolean =>
 
 export const uncounted = (key: string, not: 'introduced' | 'trusted', place: Place): Problem =>
   not === 'trusted'
-    ? raise('verify.untrusted-key', `Signed with key ${key}, which has no fingerprint given here.`, place)
-    : raise('verify.key-not-introduced', `Signed with key ${key}, which no register introduces.`, place);
+    ? raise('verify.untrusted-key', { key }, place)
+    : raise('verify.key-not-introduced/signed', { key }, place);
 
 /** Of each bench: numbers of entries that a named person accepted as lost, from and to. */
 type Lost = ReadonlyMap<string, readonly { readonly from: number; readonly to: number }[]>;
@@ -151,20 +145,8 @@ function againstHead(
   if (bench && bench.entries.length < bench.lines && head.n <= bench.lines) return undefined;
   if (lost.get(head.bench)?.some(({ from, to }) => head.n >= from && head.n <= to)) return undefined;
   if (!bench || bench.lines === 0)
-    return raise(
-      'verify.register-gone',
-      `${whence} names entry ${head.n} of ${file}, which is not there.`,
-      place,
-    );
+    return raise('verify.register-gone/names', { whence, head: head.n, file }, place);
   return there
-    ? raise(
-        'verify.register-anew',
-        `${whence} names entry ${head.n} of ${file}, which is another there: it was written anew.`,
-        place,
-      )
-    : raise(
-        'verify.register-cut',
-        `${whence} names entry ${head.n} of ${file}, which ends with entry ${bench.lines}: it was cut, or an older copy was put back.`,
-        place,
-      );
+    ? raise('verify.register-anew', { whence, head: head.n, file }, place)
+    : raise('verify.register-cut', { whence, head: head.n, file, lines: bench.lines }, place);
 }

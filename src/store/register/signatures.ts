@@ -18,7 +18,7 @@ export const unsignedFaults = (
       ? [
           raise(
             'verify.signature-missing',
-            `Line ${line} closes the unit at ${bench}, which signs, and no signature follows.`,
+            { line, bench },
             {
               file,
               line,
@@ -41,11 +41,5 @@ export const lateSignature = (
   const what = { ...(line === undefined ? {} : { line }), ...(sha256 === undefined ? {} : { sha256 }) };
   return known.knewBy(standing.withdrawn, place.file, what)
     ? []
-    : [
-        raise(
-          'verify.key-withdrawn',
-          `Key ${key} was withdrawn before any register knew this signature.`,
-          place,
-        ),
-      ];
+    : [raise('verify.key-withdrawn/key', { key }, place)];
 };

@@ -5,6 +5,7 @@ import type { Envelope } from '../../unit/events.js';
 import { fingerprintOf } from '../../unit/sealing.js';
 import { type Disk, diskProblem, storeProblem } from '../disk.js';
 import { type BenchKey, benchKey, privateKeyFile, publicKeys } from '../key.js';
+import { storeWords } from '../words.js';
 import { keepFirstKeyHere, knownHere } from './account.js';
 import { appendToRegister } from './append.js';
 import { type KeyBody, keyEntryWrong } from './entries.js';
@@ -29,7 +30,7 @@ export function signingKey(disk: Disk, root: string, bench: string): Result<Benc
   try {
     return ownKey(disk, root, bench);
   } catch (error) {
-    return err(diskProblem(error, KEYS_FILE, 'the key of the bench was looked up'));
+    return err(diskProblem(error, KEYS_FILE, storeWords('while-key-bench-looked')));
   }
 }
 
@@ -41,35 +42,25 @@ function ownKey(disk: Disk, root: string, bench: string): Result<BenchKey | unde
   // A torn end is mended with the next entry.
   const broken = faults.find(({ kind }) => kind !== 'torn');
   if (broken && broken.line === undefined)
-    return err(storeProblem('disk.failed', broken.text, { file: KEYS_FILE }));
+    return err(storeProblem('disk.failed/unreadable', { fault: broken.text }, { file: KEYS_FILE }));
   if (broken)
-    return err(storeProblem('register.damaged', broken.text, { file: KEYS_FILE, line: broken.line }));
+    return err(
+      storeProblem('register.damaged/chain', { fault: broken.text }, { file: KEYS_FILE, line: broken.line }),
+    );
   const forged = problems.find(({ id }) => id === 'verify.key-entry' || id === 'verify.key-begun-anew');
-  if (forged) return err(storeProblem('register.damaged', forged.text, forged.place, forged.todo));
+  if (forged)
+    return err(
+      storeProblem('register.damaged/forged', { fault: forged.said, way: forged.wayOut }, forged.place),
+    );
   if (!kept)
-    return areKeysGone(disk, root)
-      ? err(storeProblem('key.register-gone', 'The register of keys is not there.', { file: KEYS_FILE }))
-      : key;
+    return areKeysGone(disk, root) ? err(storeProblem('key.register-gone', {}, { file: KEYS_FILE })) : key;
   if (!key.value) {
     const should = keyOfBench(introduced, bench);
-    return should
-      ? err(
-          storeProblem(
-            'key.gone',
-            `${bench} signs with key ${should.key}, whose private part is not there.`,
-            { file },
-          ),
-        )
-      : key;
+    return should ? err(storeProblem('key.gone/signs', { bench, key: should.key }, { file })) : key;
   }
   const own = introduced.find(({ fingerprint }) => fingerprint === fingerprintOf(key.value!.publicPem));
-  if (!own)
-    return err(
-      storeProblem('key.not-introduced', `Key ${key.value.id} of ${bench} does not count yet.`, { file }),
-    );
-  return own.withdrawn
-    ? err(storeProblem('key.withdrawn', `Key ${own.key} of ${bench} was withdrawn.`, { file }))
-    : key;
+  if (!own) return err(storeProblem('key.not-introduced', { key: key.value.id, bench }, { file }));
+  return own.withdrawn ? err(storeProblem('key.withdrawn', { key: own.key, bench }, { file })) : key;
 }
 
 /** There was a register of keys: this account knows of one, or a bench's register is signed. */

@@ -6,6 +6,7 @@ import { LENGTH_NAMES } from '../../measure/misread.js';
 import { solveSquare } from '../../measure/square.js';
 import type { SQUARE_KEYS } from '../../measure/types.js';
 import { Chance } from '../chance.js';
+import { trainSays } from '../words.js';
 import {
   BAR,
   type Drill,
@@ -66,11 +67,7 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
     case 'start':
       return {
         start: action.from,
-        says: [
-          action.from === 'hook'
-            ? 'You measure from the hook.'
-            : 'You start at the 100 mm mark; 100 is taken off each reading for you.',
-        ],
+        says: [action.from === 'hook' ? trainSays('you-measure-from') : trainSays('you-start-mm')],
       };
     case 'flat': {
       const gaps = gapsOf(drill.hidden.frame);
@@ -82,32 +79,28 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
       };
       return {
         flats: [...drill.flats, { figure: drill.figure, gaps: felt }],
-        says: [
-          `Feeler under each corner, the other three held down: bottom left ${felt.bl}, bottom right ${felt.br}, top right ${felt.tr}, top left ${felt.tl}.`,
-        ],
+        says: [trainSays('feeler-under-each', { bl: felt.bl, br: felt.br, tr: felt.tr, tl: felt.tl })],
       };
     }
     case 'say':
       return {
         said: [...drill.said, { fault: action.fault, ...(action.at ? { at: action.at } : {}) }],
-        says: ['Noted. What it was is told at the end.'],
+        says: [trainSays('noted-what-told')],
       };
     case 'push': {
-      if (isSet(drill))
-        return ruin('The sealant had set. The corner gave with a crack, and its seal is broken inside.');
-      if (action.mm > HARDEST_PUSH)
-        return ruin(`${figure(action.mm)} mm in one go opened two mitres and tore the sealant.`);
+      if (isSet(drill)) return ruin(trainSays('sealant-had-set'));
+      if (action.mm > HARDEST_PUSH) return ruin(trainSays('mm-one-go', { mm: figure(action.mm) }));
       const kept = action.mm * (1 - drill.hidden.spring);
       return changed(drill, pushed(drill.hidden.frame, action.diagonal, kept), [
-        `Pushed in by ${figure(action.mm)} at ${LENGTH_NAMES[action.diagonal]}, and let go: some of it sprang back. Measure again.`,
+        trainSays('pushed-let-go', { mm: figure(action.mm), length: LENGTH_NAMES[action.diagonal] }),
       ]);
     }
     case 'press': {
-      if (isSet(drill)) return ruin('The sealant had set. The mitre opened when the corner was forced down.');
-      if (action.mm > HARDEST_PUSH) return ruin(`${figure(action.mm)} mm in one go bent the member.`);
+      if (isSet(drill)) return ruin(trainSays('sealant-had-set-mitre'));
+      if (action.mm > HARDEST_PUSH) return ruin(trainSays('mm-one-go-bent', { mm: figure(action.mm) }));
       const kept = action.mm * (1 - drill.hidden.spring);
       return changed(drill, pressed(drill.hidden.frame, action.corner, kept), [
-        `Pressed down by ${figure(action.mm)}, and let go: some of it sprang back. Feel again.`,
+        trainSays('pressed-down-let', { mm: figure(action.mm) }),
       ]);
     }
     case 'recut':
@@ -121,30 +114,34 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
         ended,
         says: [
           wrong.length === 0
-            ? 'Passed on, and it is right.'
-            : `Passed on, but it is wrong: ${wrong.join('; ')}.`,
+            ? trainSays('passed-right-3')
+            : trainSays('passed-but-wrong', { wrong: wrong.join('; ') }),
         ],
       };
     }
     case 'snag':
-      return { ended: 'snagged', says: ['Work stopped and a snag raised.'] };
+      return { ended: 'snagged', says: [trainSays('work-stopped-snag')] };
   }
 }
 
 function taken(drill: Drill, what: Taken['what'], length: number, slip: number, chance: Chance): Outcome {
   const value = tapeReading(drill.hidden.tape, length, drill.start, chance, slip);
-  const name = what === 'bar' ? `reference bar of ${BAR.toFixed(1)}` : LENGTH_NAMES[what];
-  const raw = drill.start === '100' ? ` (the tape shows ${(value + 100).toFixed(1)})` : '';
+  const name = what === 'bar' ? trainSays('reference-bar-3', { bar: BAR.toFixed(1) }) : LENGTH_NAMES[what];
+  const told = { what: name, value: value.toFixed(1) };
   return {
     taken: [...drill.taken, { what, start: drill.start, value, figure: drill.figure }],
-    says: [`${name}: ${value.toFixed(1)}${raw}`],
+    says: [
+      drill.start === '100'
+        ? trainSays('tape-reads-mark', { ...told, shown: (value + 100).toFixed(1) })
+        : trainSays('tape-reads', told),
+    ],
   };
 }
 
 /** A new piece means rejoining two corners with fresh sealant: slightly racked again, clock back to 0. */
 function recut(drill: Drill, action: SquaringAction & { do: 'recut' }, chance: Chance): Outcome {
-  if (isSet(drill)) return ruin('The corners had set. Sawing them open spoiled the members beside as well.');
-  if (drill.pieces === 0) return ruin('There is no profile left for another piece.');
+  if (isSet(drill)) return ruin(trainSays('corners-had-set'));
+  if (drill.pieces === 0) return ruin(trainSays('no-profile-left'));
   const { frame } = drill.hidden;
   const fresh = {
     sides: { ...frame.sides, [action.member]: action.mm + chance.between(-0.15, 0.15) },
@@ -153,7 +150,7 @@ function recut(drill: Drill, action: SquaringAction & { do: 'recut' }, chance: C
   };
   return {
     ...changed(drill, fresh, [
-      `A new ${action.member} of ${figure(action.mm)} is cut and the frame put together again with fresh sealant. ${drill.pieces - 1} lengths of profile are left.`,
+      trainSays('new-cut-frame', { member: action.member, mm: figure(action.mm), pieces: drill.pieces - 1 }),
     ]),
     pieces: drill.pieces - 1,
     minute: 0,
@@ -166,16 +163,14 @@ const changed = (drill: Drill, frame: Drill['hidden']['frame'], says: readonly s
   figure: drill.figure + 1,
 });
 
-const ruin = (text: string): Outcome => ({ ended: 'ruined', says: [text, 'The frame is ruined.'] });
+const ruin = (text: string): Outcome => ({ ended: 'ruined', says: [text, trainSays('frame-ruined-3')] });
 
 /** What the measure room makes of the readings so far: the same sentences as at the real bench. */
 function hint(drill: Drill): string[] {
   const readings = readingsNow(drill);
-  if (Object.keys(readings).length < 2)
-    return ['Too few readings of the frame as it stands to say anything.'];
+  if (Object.keys(readings).length < 2) return [trainSays('too-few-readings')];
   const solution = solveSquare(readings, { nominal: drill.nominal, instrument: TAPE });
-  const open =
-    solution.closes === false ? ['The readings do not close: one of them may be wrong. Repeat them.'] : [];
+  const open = solution.closes === false ? [trainSays('readings-do-not')] : [];
   return [
     ...open,
     ...squareSays(solution),

@@ -6,6 +6,7 @@ import { type Nominal, nominalOf } from '../../measure/square.js';
 import type { Instrument, SquareKey, SquareSet } from '../../measure/types.js';
 import { tapeError } from '../../measure/uncertainty.js';
 import type { Chance, ChanceState } from '../chance.js';
+import { trainSays } from '../words.js';
 
 export const MEMBERS = ['top', 'bottom', 'left', 'right'] as const;
 export type FrameMember = (typeof MEMBERS)[number];
@@ -163,7 +164,7 @@ export const TAPE: Instrument = {
   id: 'practice-tape',
   kind: 'tape',
   measures: ['length'],
-  title: 'practice tape, class II, read to 0.5 mm',
+  title: trainSays('practice-tape-class'),
   resolution: 0.5,
   class: 'II',
   offset: 0,
@@ -271,7 +272,13 @@ export const isMember = (key: SquareKey | undefined): key is FrameMember =>
 export function outside(frame: Frame, nominal: Nominal, limits: SquaringLimits): string[] {
   return tolerance(frame, nominal, limits)
     .filter((each) => each.reached > each.limit + 1e-9)
-    .map((each) => `${each.title} ${figure(each.reached)} mm, where ${figure(each.limit)} is allowed`);
+    .map((each) =>
+      trainSays('mm-where-allowed', {
+        each: each.title,
+        reached: figure(each.reached),
+        limit: figure(each.limit),
+      }),
+    );
 }
 
 export interface Tolerance {
@@ -287,9 +294,13 @@ export function tolerance(frame: Frame, nominal: Nominal, limits: SquaringLimits
   const worst = Math.max(...MEMBERS.map((member) => Math.abs(memberOff(frame, member, nominal))));
   const pair = Math.max(Math.abs(top - bottom), Math.abs(left - right));
   return [
-    { title: 'side off its size', reached: worst, limit: limits.size },
-    { title: 'opposite sides differ by', reached: pair, limit: limits.sides },
-    { title: 'difference of diagonals', reached: Math.abs(frame.difference), limit: limits.diagonals },
-    { title: 'corner off the bench', reached: Math.abs(frame.twist), limit: limits.flat },
+    { title: trainSays('side-off-size'), reached: worst, limit: limits.size },
+    { title: trainSays('opposite-sides-differ'), reached: pair, limit: limits.sides },
+    {
+      title: trainSays('difference-diagonals-3'),
+      reached: Math.abs(frame.difference),
+      limit: limits.diagonals,
+    },
+    { title: trainSays('corner-off-bench'), reached: Math.abs(frame.twist), limit: limits.flat },
   ];
 }

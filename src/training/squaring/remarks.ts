@@ -3,6 +3,7 @@ import { figure, signed } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
 import { nominalOf } from '../../measure/square.js';
 import { SQUARE_KEYS } from '../../measure/types.js';
+import { trainSays } from '../words.js';
 import {
   DIAGONALS,
   type Drill,
@@ -34,7 +35,7 @@ export function remarksOn(before: Drill, action: SquaringAction, ended: GameEndi
     case 'say':
       return [sayRemark(before, action)];
     case 'hint':
-      return [decision(false, 'A hint was asked for.', -5)];
+      return [decision(false, trainSays('hint-asked-3'), -5)];
     case 'done':
       return doneRemarks(before);
     case 'snag':
@@ -62,15 +63,15 @@ function pushRemarks(
       decision(
         false,
         action.mm <= HARDEST_PUSH
-          ? `Pushed after ${OPEN_MINUTES} minutes: a set corner is never forced, its seal breaks where nobody sees it.`
-          : 'Pushed too far at once: small pushes, and measure after each.',
+          ? trainSays('pushed-after-minutes', { openMinutes: OPEN_MINUTES })
+          : trainSays('pushed-too-far'),
         -40,
       ),
     ];
   const out: Remark[] = [];
   const read = new Set(now(before));
   if (!DIAGONALS.every((key) => read.has(key)))
-    out.push(decision(false, 'Pushed before both diagonals of the frame as it stood were read.', -8));
+    out.push(decision(false, trainSays('pushed-before-both'), -8));
   const short = MEMBERS.some(
     (m) => Math.abs(memberOff(before.hidden.frame, m, before.nominal)) > before.limits.size,
   );
@@ -78,24 +79,20 @@ function pushRemarks(
     out.push(
       decision(
         false,
-        `Pushed in ${LENGTH_NAMES[action.diagonal]}, which was the short one by ${figure(Math.abs(difference))} mm: the long diagonal is pushed.`,
+        trainSays('pushed-which-short', {
+          length: LENGTH_NAMES[action.diagonal],
+          difference: figure(Math.abs(difference)),
+        }),
         -10,
       ),
     );
   else if (Math.abs(difference) <= before.limits.diagonals / 2)
     out.push(
-      decision(
-        false,
-        `The diagonals differed by ${figure(Math.abs(difference))} mm only: that was chasing the noise of the tape.`,
-        -5,
-      ),
+      decision(false, trainSays('diagonals-differed-mm', { difference: figure(Math.abs(difference)) }), -5),
     );
   else
-    out.push(
-      decision(true, `Pushed the long diagonal, which was long by ${figure(Math.abs(difference))} mm.`),
-    );
-  if (short)
-    out.push(decision(false, 'A member was off its size then: a new piece comes before any pushing.', -5));
+    out.push(decision(true, trainSays('pushed-long-diagonal', { difference: figure(Math.abs(difference)) })));
+  if (short) out.push(decision(false, trainSays('member-off-size'), -5));
   return out;
 }
 
@@ -104,18 +101,15 @@ function pressRemarks(
   action: SquaringAction & { do: 'press' },
   ended: GameEnding | undefined,
 ): Remark[] {
-  if (ended === 'ruined')
-    return [decision(false, 'Forced down too late or too far: the frame did not survive it.', -40)];
+  if (ended === 'ruined') return [decision(false, trainSays('forced-down-too'), -40)];
   const { twist } = before.hidden.frame;
   const lifted = twist > 0 === (action.corner === 'bl' || action.corner === 'tr');
   if (!before.flats.some((flat) => flat.figure === before.figure))
-    return [
-      decision(false, 'Pressed a corner without feeling under the corners of the frame as it stood.', -8),
-    ];
-  if (!lifted) return [decision(false, 'Pressed a corner that lay on the bench already.', -10)];
+    return [decision(false, trainSays('pressed-corner-without'), -8)];
+  if (!lifted) return [decision(false, trainSays('pressed-corner-lay'), -10)];
   return Math.abs(twist) > before.limits.flat / 2
-    ? [decision(true, `Pressed a corner that stood ${figure(Math.abs(twist))} mm off the bench.`)]
-    : [decision(false, `The corner stood off by ${figure(Math.abs(twist))} mm only, which is allowed.`, -3)];
+    ? [decision(true, trainSays('pressed-corner-stood', { twist: figure(Math.abs(twist)) }))]
+    : [decision(false, trainSays('corner-stood-off', { twist: figure(Math.abs(twist)) }), -3)];
 }
 
 function recutRemarks(
@@ -123,28 +117,27 @@ function recutRemarks(
   action: SquaringAction & { do: 'recut' },
   ended: GameEnding | undefined,
 ): Remark[] {
-  if (ended === 'ruined')
-    return [decision(false, 'A new piece was begun when it could no longer be done.', -40)];
+  if (ended === 'ruined') return [decision(false, trainSays('new-piece-begun'), -40)];
   const off = memberOff(before.hidden.frame, action.member, before.nominal);
   const nominal = nominalOf(action.member, before.nominal);
   const out: Remark[] = [];
   if (Math.abs(off) <= before.limits.size) {
     const why = before.hidden.faults.some((fault) => fault.kind === 'hook')
-      ? 'the worn hook made every length look wrong; the reference bar would have shown it'
+      ? trainSays('worn-hook-made')
       : before.hidden.faults.some((fault) => fault.kind === 'slip' && fault.at === action.member)
-        ? 'one reading had slipped; a repeat would have shown it'
-        : 'its reading was inside what the tape can tell';
-    out.push(decision(false, `The ${action.member} was good (${signed(off)} mm): ${why}.`, -15));
-  } else
-    out.push(
-      decision(true, `The ${action.member} was ${signed(off)} mm off and only a new piece cures that.`),
-    );
+        ? trainSays('one-reading-had')
+        : trainSays('reading-inside-what');
+    out.push(decision(false, trainSays('good-mm-3', { member: action.member, off: signed(off), why }), -15));
+  } else out.push(decision(true, trainSays('mm-off-only', { member: action.member, off: signed(off) })));
   const readings = before.taken.filter((taken) => taken.what === action.member).length;
-  if (readings < 2)
-    out.push(decision(false, `A piece was cut on ${readings === 0 ? 'no' : 'one'} reading of it.`, -5));
+  if (readings < 2) out.push(decision(false, trainSays(readings === 0 ? 'cut-on-none' : 'cut-on-one'), -5));
   if (Math.abs(action.mm - nominal) > before.limits.size / 2)
     out.push(
-      decision(false, `It was cut to ${figure(action.mm)}; the drawing wants ${figure(nominal)}.`, -5),
+      decision(
+        false,
+        trainSays('cut-drawing-wants', { mm: figure(action.mm), nominal: figure(nominal) }),
+        -5,
+      ),
     );
   return out;
 }
@@ -152,14 +145,15 @@ function recutRemarks(
 function sayRemark(before: Drill, action: SquaringAction & { do: 'say' }): Remark {
   const { faults } = before.hidden;
   const hit = faults.find((fault) => names(action, fault));
-  if (hit) return { about: 'finding', good: true, text: `Found: ${faultText(hit)}.`, points: 0 };
+  if (hit)
+    return { about: 'finding', good: true, text: trainSays('found-3', { hit: faultText(hit) }), points: 0 };
   const kind = faults.find((fault) => fault.kind === action.fault);
   return {
     about: 'finding',
     good: false,
     text: kind
-      ? `"${action.fault}" was right, but not there: ${faultText(kind)}.`
-      : `It was not "${FAULT_WORDS[action.fault]}".`,
+      ? trainSays('right-but-not', { fault: action.fault, kind: faultText(kind) })
+      : trainSays('not-3', { fault: FAULT_WORDS[action.fault] }),
     points: kind ? -3 : -5,
   };
 }
@@ -182,29 +176,25 @@ function doneRemarks(before: Drill): Remark[] {
     out.push(
       decision(
         false,
-        `Passed on without reading ${missing.map((key) => LENGTH_NAMES[key]).join(', ')} of the frame as it stood: equal diagonals do not show a taper, sides do not show racking.`,
+        trainSays('passed-without-reading', { missing: missing.map((key) => LENGTH_NAMES[key]).join(', ') }),
         Math.max(-12, -4 * missing.length),
       ),
     );
   if (!DIAGONALS.some((key) => have.filter((each) => each === key).length > 1))
-    out.push(decision(false, 'No diagonal was read twice: a slipped hook shows only in a repeat.', -4));
+    out.push(decision(false, trainSays('no-diagonal-read'), -4));
   if (!before.flats.some((flat) => flat.figure === before.figure))
-    out.push(
-      decision(
-        false,
-        'Passed on without feeling under the corners: tape and diagonals do not show twist.',
-        -8,
-      ),
-    );
+    out.push(decision(false, trainSays('passed-without-feeling'), -8));
   if (!before.taken.some((taken) => taken.what === 'bar') && before.start === 'hook')
-    out.push(decision(false, 'The tape was never held against the reference bar.', -4));
-  if (out.length === 0) out.push(decision(true, 'Everything was measured on the frame as it was passed on.'));
+    out.push(decision(false, trainSays('tape-never-held'), -4));
+  if (out.length === 0) out.push(decision(true, trainSays('everything-measured-frame')));
   const wrong = outside(before.hidden.frame, before.nominal, before.limits);
   out.push({
     about: 'result',
     good: wrong.length === 0,
     text:
-      wrong.length === 0 ? 'The frame is within every limit.' : `The frame is outside: ${wrong.join('; ')}.`,
+      wrong.length === 0
+        ? trainSays('frame-within-every')
+        : trainSays('frame-outside-3', { wrong: wrong.join('; ') }),
     points: wrong.length === 0 ? 0 : -40,
   });
   return out;
@@ -213,11 +203,10 @@ function doneRemarks(before: Drill): Remark[] {
 function snagRemark(before: Drill): Remark {
   const wrong = outside(before.hidden.frame, before.nominal, before.limits).length > 0;
   const cannot = before.minute > OPEN_MINUTES || before.pieces === 0;
-  if (wrong && cannot)
-    return decision(true, 'Stopped where nothing could be put right any more: a snag, not force.', -15);
+  if (wrong && cannot) return decision(true, trainSays('stopped-where-nothing'), -15);
   return decision(
     false,
-    wrong ? 'Stopped, though it could still be put right.' : 'Stopped, though the frame was right.',
+    wrong ? trainSays('stopped-though-could') : trainSays('stopped-though-frame'),
     wrong ? -25 : -30,
   );
 }
@@ -239,10 +228,10 @@ function now(drill: Drill): (typeof SQUARE_KEYS)[number][] {
 const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
   racked: 'racked',
   tapered: 'tapered',
-  short: 'one member short',
+  short: trainSays('one-member-short'),
   twisted: 'twisted',
-  slip: 'a slipped reading',
-  hook: 'a worn hook',
+  slip: trainSays('slipped-reading-3'),
+  hook: trainSays('worn-hook-3'),
 };
 
 /** The seeded fault, worded to fit into a sentence. */
@@ -252,17 +241,17 @@ function faultText(fault: Fault): string {
   const at = fault.at === undefined ? '' : LENGTH_NAMES[fault.at];
   switch (kind) {
     case 'racked':
-      return `racked, the diagonal ${LENGTH_NAMES[mm > 0 ? 'bl_tr' : 'br_tl']} long by ${size} mm`;
+      return trainSays('fault-racked', { diagonal: LENGTH_NAMES[mm > 0 ? 'bl_tr' : 'br_tl'], size });
     case 'tapered':
-      return `tapered, the ${at} ${size} mm long and the one opposite as much short`;
+      return trainSays('tapered-mm-long', { at, size });
     case 'short':
-      return `the ${at} cut ${size} mm short`;
+      return trainSays('cut-mm-short', { at, size });
     case 'twisted':
-      return `twisted, ${mm > 0 ? 'bottom left and top right' : 'bottom right and top left'} ${size} mm off the bench`;
+      return trainSays(mm > 0 ? 'fault-twisted-one' : 'fault-twisted-other', { size });
     case 'slip':
-      return `the first reading of ${at} slipped by ${size} mm`;
+      return trainSays('first-reading-slipped', { at, size });
     case 'hook':
-      return `a worn hook, every reading from it ${size} mm ${mm > 0 ? 'long' : 'short'}`;
+      return trainSays(mm > 0 ? 'fault-hook-long' : 'fault-hook-short', { size });
   }
 }
 
@@ -303,15 +292,20 @@ export function scoreSquaring(drill: Drill): SquaringScore {
     ...faults
       .filter((fault) => !fault.found)
       .map(
-        (fault): Remark => ({ about: 'finding', good: false, text: `Not named: ${fault.text}.`, points: -8 }),
+        (fault): Remark => ({
+          about: 'finding',
+          good: false,
+          text: trainSays('not-named-4', { fault: fault.text }),
+          points: -8,
+        }),
       ),
     {
       about: 'reading',
       good: readings <= par,
       text:
         readings <= par
-          ? `${readings} readings, where up to ${par} are usual for what was done.`
-          : `${readings} readings, where ${par} would have done: more readings do not replace a decision.`,
+          ? trainSays('readings-where-up', { readings, par })
+          : trainSays('readings-where-would', { readings, par }),
       points: -Math.min(15, Math.max(0, readings - par)),
     },
   ];

@@ -5,6 +5,7 @@ import type { Corner } from '../../measure/quadrilateral.js';
 import { SQUARE_KEYS, type SquareKey } from '../../measure/types.js';
 import { parseReading } from '../../measure/units.js';
 import { trainingProblem } from '../messages.js';
+import { trainSays } from '../words.js';
 import {
   type Diagonal,
   type Drill,
@@ -19,17 +20,17 @@ import {
 import type { SquaringScore } from './remarks.js';
 
 export const SQUARING_HELP: readonly string[] = [
-  'read top|bottom|left|right|bl-tr|br-tl   hold the tape there (from corner to corner)',
-  'bar                                      hold the tape against the reference bar of 1000.0',
-  'start hook|100                           measure from the hook, or from the 100 mm mark',
-  'flat                                     feeler under each corner on the flat bench',
-  'say racked|tapered|short|twisted|slip|hook [where]   name what is wrong: say short left, say slip bl-tr',
-  'push bl-tr|br-tl MM                      push that diagonal in by so much, and let go',
-  'press bl|br|tr|tl MM                     press that corner down by so much, and let go',
-  'recut top|bottom|left|right MM           cut that member anew and put the frame together again',
-  'hint                                     what the calculator says of the readings (costs points)',
-  'snag                                     stop, it cannot be put right',
-  'done                                     pass the frame on',
+  trainSays('read-top-bottom'),
+  trainSays('bar-hold-tape'),
+  trainSays('start-hook-measure'),
+  trainSays('flat-feeler-under'),
+  trainSays('say-racked-tapered'),
+  trainSays('push-bl-tr'),
+  trainSays('press-bl-br'),
+  trainSays('recut-top-bottom'),
+  trainSays('hint-what-calculator'),
+  trainSays('snag-stop-cannot'),
+  trainSays('done-pass-frame'),
 ];
 
 const KEYS: Readonly<Record<string, SquareKey>> = Object.fromEntries(
@@ -44,30 +45,32 @@ export function parseSquaring(
   line: string,
 ): { readonly action: SquaringAction } | { readonly problem: Problem } {
   const [verb = '', first = '', second = '', ...more] = line.trim().toLowerCase().split(/\s+/);
-  const no = (todo: string) => ({
-    problem: trainingProblem('train.action', `"${line.trim()}" is not understood.`, undefined, todo),
-  });
-  if (more.length > 0) return no('Type one action a line.');
+  const typed = { line: line.trim() };
+  const no = (problem: Problem) => ({ problem });
+  if (more.length > 0) return no(trainingProblem('train.action/squaring-one', typed));
   const key = KEYS[first];
   switch (verb) {
     case 'read':
-      return key ? { action: { do: 'read', key } } : no('Say what to read: read top, read bl-tr.');
+      return key ? { action: { do: 'read', key } } : no(trainingProblem('train.action/squaring-read', typed));
     case 'bar':
     case 'flat':
     case 'hint':
     case 'done':
     case 'snag':
-      return first === '' ? { action: { do: verb } } : no(`Type ${verb} alone.`);
+      return first === ''
+        ? { action: { do: verb } }
+        : no(trainingProblem('train.action/squaring-alone', { ...typed, verb }));
     case 'start':
       return first === 'hook' || first === '100'
         ? { action: { do: 'start', from: first } }
-        : no('Type start hook or start 100.');
+        : no(trainingProblem('train.action/squaring-start', typed));
     case 'say': {
       const fault = FAULTS.find((each) => each === first);
-      if (!fault) return no(`Say one of: ${FAULTS.join(', ')}.`);
+      if (!fault) return no(trainingProblem('train.action/squaring-fault', { ...typed, faults: FAULTS }));
       const at = KEYS[second];
-      if (second !== '' && !at) return no('Say where by a length: top, bottom, left, right, bl-tr or br-tl.');
-      if ((fault === 'short' || fault === 'slip') && !at) return no(`Say where: say ${fault} top.`);
+      if (second !== '' && !at) return no(trainingProblem('train.action/squaring-where', typed));
+      if ((fault === 'short' || fault === 'slip') && !at)
+        return no(trainingProblem('train.action/squaring-where-fault', { ...typed, fault }));
       return { action: { do: 'say', fault: fault satisfies FaultKind, ...(at ? { at } : {}) } };
     }
     case 'push':
@@ -76,51 +79,75 @@ export function parseSquaring(
       const mm = parseReading(second, { unit: 'mm' });
       if (!mm.ok)
         return no(
-          `Say how far in mm: ${verb} ${first || (verb === 'press' ? 'tr' : verb === 'push' ? 'bl-tr' : 'top')} 3`,
+          trainingProblem('train.action/squaring-far', {
+            ...typed,
+            example: `${verb} ${first || (verb === 'press' ? 'tr' : verb === 'push' ? 'bl-tr' : 'top')}`,
+          }),
         );
-      if (mm.value <= 0) return no('The length must be more than 0.');
+      if (mm.value <= 0) return no(trainingProblem('train.action/squaring-zero', typed));
       if (verb === 'push')
         return key === 'bl_tr' || key === 'br_tl'
           ? { action: { do: 'push', diagonal: key satisfies Diagonal, mm: mm.value } }
-          : no('A diagonal is pushed: bl-tr or br-tl.');
+          : no(trainingProblem('train.action/squaring-push', typed));
       if (verb === 'press')
         return CORNERS.includes(first)
           ? { action: { do: 'press', corner: first as Corner, mm: mm.value } }
-          : no('A corner is pressed: bl, br, tr or tl.');
+          : no(trainingProblem('train.action/squaring-press', typed));
       return MEMBERS.some((each) => each === first)
         ? { action: { do: 'recut', member: first as FrameMember, mm: mm.value } }
-        : no('A member is cut: top, bottom, left or right.');
+        : no(trainingProblem('train.action/squaring-recut', typed));
     }
     default:
-      return no('Type help for usage.');
+      return no(trainingProblem('train.action/squaring-help', typed));
   }
 }
 
 export function squaringTask(drill: Drill): string[] {
   const { nominal, limits } = drill;
   return [
-    `Squaring drill ${drill.seed}, level ${drill.level}. A frame of ${figure(nominal.w)} x ${figure(nominal.h)}, seen from outside, lies on the flat bench.`,
-    `Diagonal by the drawing ${figure(Math.hypot(nominal.w, nominal.h))}. The sealant stays open for ${OPEN_MINUTES} minutes.`,
-    `It must be: every side within ${limits.size} mm, opposite sides within ${limits.sides}, diagonals within ${limits.diagonals}, each corner within ${limits.flat} of the bench.`,
-    `You have: ${TAPE.title}; feelers; a reference bar; ${drill.pieces} spare lengths of profile.`,
-    'Find out what is wrong, say so, put it right, and pass it on. Type help for what you can do.',
+    trainSays('squaring-drill-level', {
+      seed: drill.seed,
+      level: drill.level,
+      w: figure(nominal.w),
+      h: figure(nominal.h),
+    }),
+    trainSays('diagonal-drawing-sealant', {
+      w: figure(Math.hypot(nominal.w, nominal.h)),
+      openMinutes: OPEN_MINUTES,
+    }),
+    trainSays('must-every-side', {
+      limits: limits.size,
+      sides: limits.sides,
+      diagonals: limits.diagonals,
+      flat: limits.flat,
+    }),
+    trainSays('you-have-feelers', { tape: TAPE.title, pieces: drill.pieces }),
+    trainSays('find-out-what'),
   ];
 }
 
 export const squaringStanding = (drill: Drill): string =>
-  `${drill.minute} of ${OPEN_MINUTES} minutes, measuring from the ${drill.start === 'hook' ? 'hook' : '100 mm mark'}, ${drill.pieces} spare lengths`;
+  trainSays(drill.start === 'hook' ? 'squaring-standing-hook' : 'squaring-standing-mark', {
+    minute: String(drill.minute),
+    of: String(OPEN_MINUTES),
+    pieces: String(drill.pieces),
+  });
 
 export function scoreText(score: SquaringScore): string[] {
   return [
-    `${score.points} of 100 points; ${score.passed ? 'passed' : 'not passed'}.`,
-    'What was hidden:',
-    ...score.faults.map((fault) => `  ${fault.text} (${fault.found ? 'named' : 'not named'})`),
-    'Tolerance reached:',
+    trainSays(score.passed ? 'points-passed' : 'points-not-passed', { points: String(score.points) }),
+    trainSays('what-hidden-3'),
+    ...score.faults.map((fault) => `  ${fault.text} (${fault.found ? 'named' : trainSays('not-named-3')})`),
+    trainSays('tolerance-reached-3'),
     ...score.reached.map(
       ({ title, reached, limit }) =>
-        `  ${title} ${figure(reached)} mm of ${figure(limit)}${reached > limit + 1e-9 ? ', outside' : ''}`,
+        `  ${trainSays(reached > limit + 1e-9 ? 'reached-outside' : 'reached-within', {
+          title,
+          reached: figure(reached),
+          limit: figure(limit),
+        })}`,
     ),
-    `Decisions (${score.decisions}):`,
+    trainSays('decisions-3', { decisions: score.decisions }),
     ...score.remarks
       .filter((remark) => remark.about !== 'reading')
       .map(

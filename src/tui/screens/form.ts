@@ -128,7 +128,12 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     case 'close': {
       const snag = unit.snags.find(({ n }) => n === form.snag);
       return snag
-        ? wrapLine(` #${snag.n} ${snag.raised.severity}: ${snag.raised.text}`, width, 'plain', ' ')
+        ? wrapLine(
+            ` #${snag.n} ${told(world)(`severity-${snag.raised.severity}`)}: ${snag.raised.text}`,
+            width,
+            'plain',
+            ' ',
+          )
         : [];
     }
     case 'override':
@@ -136,41 +141,36 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
     case 'take-over':
       return keptLines(world, width);
     case 'unsigned':
-      return wrapLine(
-        ' The unit would be closed here without a signature; its record says who allowed that, and why the bench could not sign. To have it signed: Esc, mend the key, and do the same again.',
-        width,
-        'ask',
-        ' ',
-      );
+      return wrapLine(` ${told(world)('form-unsigned-why')}`, width, 'ask', ' ');
     default:
       return [];
   }
 }
 
-function setupLines(setup: string, { more }: World, width: number): readonly Line[] {
-  const row = more?.setups().find(({ standing }) => standing.rule.id === setup);
-  return row ? wrapLine(` ${row.standing.because}`, width, 'plain', ' ') : [];
+function setupLines(setup: string, world: World, width: number): readonly Line[] {
+  const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
+  return row ? wrapLine(` ${told(world).retell(row.standing.because)}`, width, 'plain', ' ') : [];
 }
 
 /** Who holds the unit, since when, and what they wrote last: all there is to judge by. */
-function keptLines({ open, now }: World, width: number): readonly Line[] {
+function keptLines(world: World, width: number): readonly Line[] {
+  const { open, now } = world;
   if (!open?.keptBy) return [];
+  const say = told(world);
   const { who, since } = open.keptBy;
   const last = open.state.events.at(-1);
   return [
-    ...wrapLine(` ${who} has ${open.id} since ${timeText(since, now)}.`, width, 'strong', ' '),
     ...wrapLine(
-      last
-        ? ` Its last entry is by ${last.by}, at ${timeText(last.at, now)}.`
-        : ' Nothing is logged of it yet.',
+      ` ${say('kept-by', { who, unit: open.id, since: timeText(since, now) })}`,
       width,
-    ),
-    ...wrapLine(
-      ' Make sure that nobody works on it there. What is typed there from now on is refused; nothing that was logged is lost.',
-      width,
-      'ask',
+      'strong',
       ' ',
     ),
+    ...wrapLine(
+      last ? ` ${say('kept-last', { by: last.by, at: timeText(last.at, now) })}` : ` ${say('kept-nothing')}`,
+      width,
+    ),
+    ...wrapLine(` ${say('kept-make-sure')}`, width, 'ask', ' '),
   ];
 }
 

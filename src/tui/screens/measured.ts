@@ -19,7 +19,7 @@ import { BLANK, type Line, line, wrapLine } from '../parts/line.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import { OUTCOME, shape, type Theme } from '../theme.js';
-import { told } from '../words/told.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 import { walkOn } from './stages.js';
 
@@ -33,6 +33,7 @@ const LABELS_FROM = 56;
 export function measuredLines(world: World, width: number, theme: Theme): readonly Line[] {
   const measured = lastMeasured(world);
   if (!measured) return wrapLine(` ${told(world)('none-measured')}`, width);
+  const words = told(world);
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
   const { sign, tone } = OUTCOME[verdict.outcome];
@@ -41,7 +42,7 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const others = verdict.rules.filter(({ outcome }) => outcome !== verdict.outcome);
   const rule = (used: (typeof verdict.rules)[number]) =>
     wrapLine(
-      ` ${shape(OUTCOME[used.outcome].sign, theme)} ${used.title}: ${used.says} (${sourceText(used)})`,
+      ` ${shape(OUTCOME[used.outcome].sign, theme)} ${used.title}: ${words.retell(used.says)} (${words.retell(sourceText(used))})`,
       width,
       'plain',
       '   ',
@@ -56,28 +57,23 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
       '   ',
     ),
     ...first.flatMap(rule),
-    ...next.flatMap((note) => wrapLine(` ${note}`, width, 'strong', ' ')),
+    ...next.flatMap((note) => wrapLine(` ${words.retell(note)}`, width, 'strong', ' ')),
     ...rest.flatMap(rule),
     BLANK,
-    ...readingLines(measured, width),
-    ...says.flatMap((note) => wrapLine(` ${note}`, width, 'plain', ' ')),
+    ...readingLines(measured, width, words),
+    ...says.flatMap((note) => wrapLine(` ${words.retell(note)}`, width, 'plain', ' ')),
   ];
 }
 
-function readingLines({ frame, answered }: Measured, width: number): readonly Line[] {
+function readingLines({ frame, answered }: Measured, width: number, say: BenchSay): readonly Line[] {
   if (answered.answer.kind !== 'square') return [];
   const { readings } = answered.answer;
   return SQUARE_KEYS.flatMap((key) => {
     const raws = readings[key]?.map(({ raw }) => raw) ?? [];
     if (raws.length === 0) return [];
-    const mark = frame?.long === key ? ', the long one' : '';
-    const label = frame?.labels[key];
-    return wrapLine(
-      ` ${LENGTH_NAMES[key]}: ${label ?? ''}${mark}  read ${raws.join(', ')}`,
-      width,
-      'plain',
-      '   ',
-    );
+    const told = { length: LENGTH_NAMES[key], label: frame?.labels[key] ?? '', raws };
+    const text = frame?.long === key ? say('measured-long', told) : say('measured-length', told);
+    return wrapLine(` ${text}`, width, 'plain', '   ');
   });
 }
 
@@ -85,9 +81,10 @@ function readingLines({ frame, answered }: Measured, width: number): readonly Li
 export function pictureLines(world: World, columns: number, rows: number, theme: Theme): readonly Line[] {
   const frame = lastMeasured(world)?.frame;
   if (!frame) return [];
+  const words = told(world);
   const under = [
-    ...(frame.long ? wrapLine(`* the long diagonal, ${LENGTH_NAMES[frame.long]}`, columns) : []),
-    ...wrapLine(frame.caption, columns),
+    ...(frame.long ? wrapLine(words('picture-long', { length: LENGTH_NAMES[frame.long] }), columns) : []),
+    ...wrapLine(words.tell(frame.caption), columns),
   ];
   const drawn = asMeasuredText(frame, {
     columns,

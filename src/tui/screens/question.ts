@@ -21,9 +21,11 @@ export function questionLines(
   words: BenchSay,
 ): readonly Line[] {
   return [
-    ...wrapLine(` ${screen.question.text}`, width, 'ask', ' '),
+    ...wrapLine(` ${words.tell(screen.question.text)}`, width, 'ask', ' '),
     BLANK,
-    ...screen.question.details.flatMap((detail) => wrapLine(`   ${detail}`, width, 'plain', '   ')),
+    ...screen.question.details.flatMap((detail) =>
+      wrapLine(`   ${words.tell(detail)}`, width, 'plain', '   '),
+    ),
     BLANK,
     ...(screen.retry
       ? wrapLine(` ${words('question-retry')}`, width, 'strong', ' ')

@@ -38,8 +38,8 @@ export function releaseLines(
     line(` ${say('hold-title', { title: sanitize(hold.title) })}`, 'strong'),
     ...(refusal
       ? [
-          ...wrapLine(` ${refusal.text}`, width, 'ask', ' '),
-          ...wrapLine(` ${refusal.todo}`, width, 'plain', ' '),
+          ...wrapLine(` ${say.tell(refusal.said)}`, width, 'ask', ' '),
+          ...wrapLine(` ${say.tell(refusal.wayOut)}`, width, 'plain', ' '),
         ]
       : wantsPin(state, world)
         ? wrapLine(` ${say('hold-pin', { name })}`, width, 'ask', ' ')

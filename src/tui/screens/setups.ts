@@ -24,7 +24,7 @@ function setupItems(world: World): readonly Item[] {
       ? until === undefined
         ? words('setup-proven')
         : words('setup-proven-until', { time: timeText(until, now) })
-      : words('setup-to-prove', { why: because.replace(`${rule.title}: `, '') });
+      : words('setup-to-prove', { why: words.retell(because).replace(`${rule.title}: `, '') });
     const doubt = inDoubt ? toBeSnagged(inDoubt).length : 0;
     return {
       id: rule.id,

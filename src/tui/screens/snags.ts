@@ -2,6 +2,7 @@
 
 import type { World } from '../../session/ports.js';
 import type { UnitState } from '../../unit/unitstate.js';
+import { unitWords } from '../../unit/words.js';
 import { currentTask } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
@@ -24,7 +25,7 @@ function snagItems(unit: UnitState, words: BenchSay): readonly Item[] {
         state: !snag.open
           ? words('snag-closed')
           : snag.decided
-            ? words('snag-decided', { disposition: words(`decided-${snag.decided.disposition}`) })
+            ? words('snag-decided', { disposition: unitWords(`decided-${snag.decided.disposition}`) })
             : words('snag-open'),
       }),
     })),

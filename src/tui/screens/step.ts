@@ -4,6 +4,7 @@ import { lookAt } from '../../unit/looks.js';
 import { isSet, nextPlace, placesOf } from '../../unit/sets.js';
 import { timeText } from '../../unit/timers.js';
 import type { Snag } from '../../unit/types.js';
+import { unitWords } from '../../unit/words.js';
 import { listsOf } from '../../unit/worklists.js';
 import { answerByArrow, answerByEntry } from '../answers.js';
 import { citesAt } from '../cited.js';
@@ -98,7 +99,10 @@ function waits({ step }: CurrentTask, width: number, theme: Theme, say: BenchSay
         ...wrapLine(` ${say('hold-waits')}`, width, 'plain', ' '),
       ],
     };
-  return { menu: 0, lines: step.because.flatMap((why) => wrapLine(` ${why}`, width, 'ask', ' ')) };
+  return {
+    menu: 0,
+    lines: step.because.flatMap((why) => wrapLine(` ${say.retell(why)}`, width, 'ask', ' ')),
+  };
 }
 
 function nothingLeft(world: World, width: number): readonly Line[] {
@@ -126,7 +130,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
     ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag, say)}`, width, 'ask', '   ')),
     ...cures.flatMap(({ step, until, text }) =>
       wrapLine(
-        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now), text })}`,
+        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now), text: say.retell(text) })}`,
         width,
         'strong',
         '   ',
@@ -138,7 +142,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
       )
       .slice(0, Math.max(1, 4 - 2 * cures.length))
       .flatMap(({ step, because }) =>
-        atMost(wrapLine(` ${step.title}: ${because[0]}`, width, 'plain', '   '), 3),
+        atMost(wrapLine(` ${step.title}: ${say.retell(because[0]!)}`, width, 'plain', '   '), 3),
       ),
     BLANK,
     ...wrapLine(` ${say('unit-keys')}`, width),
@@ -148,7 +152,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
 /** What an open snag waits for. */
 function snagText({ n, raised: { text }, decided }: Snag, say: BenchSay): string {
   return decided
-    ? say('snag-waits-proof', { n, text, disposition: say(`decided-${decided.disposition}`) })
+    ? say('snag-waits-proof', { n, text, disposition: unitWords(`decided-${decided.disposition}`) })
     : say('snag-waits-decision', { n, text });
 }
 

@@ -4,6 +4,7 @@ import { notesInParts } from '../../measure/decision.js';
 import { foreseenU } from '../../measure/fitness.js';
 import type { Instrument, ReadingUnit } from '../../measure/types.js';
 import { figureUnit } from '../../measure/units.js';
+import { measureWords } from '../../measure/words.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
@@ -113,7 +114,7 @@ function wantedLines(check: RouteCheck, state: BenchState, world: World, width: 
   if (!wanted) return [];
   const key = keyText(command('instrument').keys[0]!);
   const say = told(world);
-  const quantity = say(`quantity-${wanted.quantity}`);
+  const quantity = measureWords(`quantity-${wanted.quantity}`);
   const inHand = world.instruments.find(({ id }) => id === state.inHand);
   const offered = toolOffered(check, state, world);
   const first = inHand
@@ -252,11 +253,13 @@ function verdictLines(
   const head = ` ${shape(sign, theme)} ${word}  ${answerText(say, answered, read, check)}`;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
-    answer.kind === 'square' ? [say('picture-of-frame', { key: PICTURE_KEY })] : [...next, ...says];
+    answer.kind === 'square'
+      ? [say('picture-of-frame', { key: PICTURE_KEY })]
+      : [...next, ...says].map(say.retell);
   return [
     ...atMost(wrapLine(head, width, tone, '   '), 1),
     ...atMost(
-      decidedText(verdict).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '   ')),
+      decidedText(verdict, say).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '   ')),
       5,
     ),
     ...atMost(

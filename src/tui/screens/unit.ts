@@ -26,15 +26,19 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
       { text: ` ${sanitize(open.job)} / ${sanitize(open.id)}`, tone: 'strong' },
       { text: `   ${shape(sign, theme)} ${say(`standing-${state.standing}`)}${sanitize(room)}` },
     ],
-    ...setOut.lights.map(({ id, sentence }) => crop(line(`   ${id} ${sanitize(sentence)}`), width)),
-    crop(line(`   ${sanitize(setOut.lift)}`), width),
+    ...setOut.lights.map(({ id, sentence }) =>
+      crop(line(`   ${id} ${sanitize(say.retell(sentence))}`), width),
+    ),
+    crop(line(`   ${sanitize(say.retell(setOut.lift))}`), width),
     ...(state.parked ? wrapLine(` ${say('overview-parked')}`, width, 'ask') : []),
     ...setOut.warnings
       .slice(0, 2)
-      .flatMap(({ text }) => atMost(wrapLine(` ${shape('!', theme)} ${text}`, width, 'ask', '   '), 2)),
+      .flatMap(({ said }) =>
+        atMost(wrapLine(` ${shape('!', theme)} ${say.tell(said)}`, width, 'ask', '   '), 2),
+      ),
     ...state.timers.slice(0, 2).flatMap(({ text, until }) => {
       const left = until > world.now ? ` ${say('overview-in', { left: timeLeft(until, world.now) })}` : '';
-      return wrapLine(` ${shape('~', theme)} ${sanitize(text)}${left}`, width, 'plain', '   ');
+      return wrapLine(` ${shape('~', theme)} ${sanitize(say.retell(text))}${left}`, width, 'plain', '   ');
     }),
     ...state.snags
       .filter((snag) => snag.open)
@@ -67,7 +71,7 @@ function problemItems(unit: UnitState, say: BenchSay): readonly Item[] {
   return unit.orderProblems.map(({ id, text }) => ({
     id: PROBLEM + id,
     sign: 'X',
-    text: say('overview-refused', { why: text }),
+    text: say('overview-refused', { why: say.retell(text) }),
   }));
 }
 
@@ -137,7 +141,7 @@ function stepItem({ step, status, because, open }: StepState, say: BenchSay): It
   return {
     id: step.id,
     sign: STATUS[status],
-    text: `${step.title}${item}  ${say(`status-${status}`)}${why ? `: ${why}` : ''}`,
+    text: `${step.title}${item}  ${say(`status-${status}`)}${why ? `: ${say.retell(why)}` : ''}`,
     shut: !open && status !== 'done' && status !== 'held',
   };
 }
@@ -152,7 +156,7 @@ function jump(state: BenchState, id: string, world: World): Update {
         state,
         'ask',
         told(world)('step-waits', { step: step.step.title }),
-        step.because[0] ?? told(world)('step-before'),
+        told(world).retell(step.because[0] ?? told(world)('step-before')),
       ),
     );
   if (step.status === 'done')

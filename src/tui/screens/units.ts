@@ -42,7 +42,7 @@ function boardText(board: World['board'], say: BenchSay) {
       item: {
         id: `${row.job}/${row.unit}`,
         sign,
-        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `at ${row.at}: `}${row.where || row.sentence}`,
+        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `${say('at-bench', { bench: row.at })} `}${say.retell(row.where || row.sentence)}`,
       },
     };
   });

@@ -1,17 +1,93 @@
-/** The bench's words in the language of whoever reads the screen. */
-import { type Say, sayIn } from '../../base/words.js';
+/** The bench's words, and those of the rooms below, in the language of whoever reads the screen. */
+import type { Problem } from '../../base/problem.js';
+import { reteller } from '../../base/retell.js';
+import { sanitize } from '../../base/text.js';
+import {
+  data,
+  messagesOf,
+  type Say,
+  type Spoken,
+  sayIn,
+  type Tell,
+  type Translations,
+  teller,
+} from '../../base/words.js';
+import type { Route } from '../../procedure/types.js';
+import { GERMAN, KEPT_WORDS } from '../../session/german.js';
 import { DE } from './de.js';
 import { BENCH_WORDS } from './en.js';
 
-export type BenchSay = Say<typeof BENCH_WORDS>;
+export interface BenchSay extends Say<typeof BENCH_WORDS> {
+  /** What a journal or the board keeps in English. */
+  readonly retell: (text: string) => Spoken;
+}
 
-const ENGLISH = sayIn(BENCH_WORDS, 'en');
-const SPOKEN = new Map<string, () => BenchSay>([['de', () => sayIn(BENCH_WORDS, 'de', DE)]]);
-const made = new Map<string, BenchSay>();
+/** Whose words: the reader's language, and the unit that is open, whose procedure may be translated. */
+interface Reader {
+  readonly language?: string | undefined;
+  readonly open?: { readonly state: { readonly route: Route }; readonly own?: Route } | undefined;
+}
+
+const TEXTS: Readonly<Record<string, Translations>> = { de: { ...GERMAN, ...DE } };
+const SAYS = new Map<string, BenchSay>();
+const ofRoute = new WeakMap<Route, Map<string, BenchSay>>();
 
 /** English where the bench does not speak the language, or none is named. */
-export function told({ language = 'en' }: { readonly language?: string | undefined }): BenchSay {
-  const say = made.get(language) ?? SPOKEN.get(language)?.() ?? ENGLISH;
+export function told({ language = 'en', open }: Reader): BenchSay {
+  const route = open?.state.route;
+  const made = route === undefined ? SAYS : madeFor(route);
+  const found = made.get(language);
+  if (found) return found;
+  const say = sayFor(language, route, open?.own);
   made.set(language, say);
   return say;
+}
+
+function madeFor(route: Route): Map<string, BenchSay> {
+  const made = ofRoute.get(route) ?? new Map<string, BenchSay>();
+  ofRoute.set(route, made);
+  return made;
+}
+
+function sayFor(language: string, route: Route | undefined, own: Route | undefined): BenchSay {
+  const texts = TEXTS[language];
+  const tell = tellIn(language, texts ?? {}, route);
+  const retell =
+    texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
+  return Object.assign(sayIn(BENCH_WORDS, tell), { retell });
+}
+
+/** What a refusal quotes of the procedure is told as the route says it: in the reader's language where it has one. */
+function tellIn(language: string, texts: Translations, route: Route | undefined): Tell {
+  if (route === undefined) return teller(language, (id) => texts[id]);
+  const quoted = new Map<string, string>();
+  for (const { id, title, hold, checks } of route.steps) {
+    quoted.set(`step ${id}`, title);
+    if (hold) quoted.set(`hold ${hold.id}`, hold.title);
+    for (const check of checks) quoted.set(`check ${check.id}`, check.ask);
+  }
+  return teller(language, (id) => texts[id] ?? quoted.get(id));
+}
+
+/** Titles and questions of the procedure in its own language, and in the reader's. */
+function namesIn(own: Route, route: Route): Map<string, string> {
+  const names = new Map<string, string>();
+  const told = new Map(route.steps.map((step) => [step.id, step]));
+  for (const step of own.steps) {
+    const other = told.get(step.id);
+    if (!other) continue;
+    names.set(step.title, other.title);
+    if (step.hold && other.hold) names.set(step.hold.title, other.hold.title);
+    for (const [i, { ask }] of step.checks.entries()) names.set(ask, other.checks[i]?.ask ?? ask);
+  }
+  return names;
+}
+
+/** Words of the bench that are told later. */
+export const benchWords = messagesOf(BENCH_WORDS);
+
+/** What is wrong, and what to do about it. */
+export function problemSaid({ said, wayOut }: Problem, reader: Reader): [text: string, todo: string] {
+  const { tell } = told(reader);
+  return [sanitize(tell(said)), sanitize(tell(wayOut))];
 }

@@ -1,5 +1,6 @@
 /** Answering a check, and logging single readings of a set. */
 import { readDate } from '../../base/dates.js';
+import { type Message, quoted } from '../../base/words.js';
 import { isOverdue } from '../../measure/instruments.js';
 import type { Instrument } from '../../measure/types.js';
 import { isShared } from '../../procedure/rhythm.js';
@@ -17,6 +18,7 @@ import { isSet, nextPlace, readingsIn, setKeys } from '../sets.js';
 import { hasSet } from '../timers.js';
 import type { CheckState, Decision, DecisionContext, Lot, Person, Question, StepState } from '../types.js';
 import type { UnitState } from '../unitstate.js';
+import { stepTitle, unitWords } from '../words.js';
 import { type ActionContext, evidenceOf, refuse, refused, steadyNow, worker, write } from './context.js';
 
 const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
@@ -44,7 +46,7 @@ export function answer(scope: ActionContext, action: AnswerAction): Decision {
   const kept = evidenceOf(action.evidence, scope.context);
   if ('refusal' in kept) return kept.refusal;
   if (check.evidence && kept.evidence.length === 0)
-    return refused('build.evidence-needed', `A picture is asked for: ${check.ask}`);
+    return refused('build.evidence-needed', { ask: check.ask });
   const again = action.confirmed ? undefined : samePicture(scope, kept.evidence);
   if (again) return { kind: 'ask', question: again };
   const event = answered(scope, at, judged);
@@ -79,16 +81,12 @@ export function read(scope: ActionContext, action: ReadAction): Decision {
   if ('refusal' in at) return at.refusal;
   const { person, step, check, now, instrument } = at;
   if (!isSet(check) || !setKeys(check).includes(action.key))
-    return refused(
-      'build.square-key',
-      isSet(check)
-        ? `"${action.key}" is no reading of ${check.id}.`
-        : `${check.id} is no set of readings (${check.kind}).`,
-      isSet(check) ? `Use one of: ${setKeys(check).join(', ')}.` : undefined,
-    );
+    return isSet(check)
+      ? refused('build.square-key/set', { key: action.key, check: check.id, keys: setKeys(check) })
+      : refused('build.square-key/no-set', { check: check.id, kind: check.kind });
   const { key, replaces } = action;
   if (replaces !== undefined && replaces > (now.partial?.[key]?.length ?? 0))
-    return refused('build.square-key', `There is no reading ${replaces} of "${key}" to replace.`);
+    return refused('build.square-key', { replaces, key });
   const judged = judgeReading({
     check,
     key,
@@ -148,10 +146,10 @@ export function beginSet(
   const who = worker(scope);
   if ('refusal' in who) return who.refusal;
   const found = findCheck(scope.state.route, id);
-  if (!found) return refused('build.unknown-check', `${scope.state.unit} has no check "${id}".`);
+  if (!found) return refused('build.unknown-check', { unit: scope.state.unit, id });
   const now = scope.state.steps.get(found.step.id)!.checks.find((check) => check.id === id)!;
   if (!isSet(found.check) || now.holds || now.partial === undefined)
-    return refused('build.nothing-to-begin', `${id} has no readings that could be taken anew.`);
+    return refused('build.nothing-to-begin', { id });
   return write(who.person, { kind: 'set-begun', step: found.step.id, check: id });
 }
 
@@ -173,16 +171,15 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
   if ('refusal' in who) return who;
   const found = findCheck(state.route, action.check);
   if (!found)
-    return { refusal: refused('build.unknown-check', `${state.unit} has no check "${action.check}".`) };
+    return { refusal: refused('build.unknown-check/check', { unit: state.unit, check: action.check }) };
   const { check } = found;
-  if (state.finished)
-    return { refusal: refused('build.finished', `${state.unit} is finished; ${check.id} is answered.`) };
+  if (state.finished) return { refusal: refused('build.finished', { unit: state.unit, check: check.id }) };
   const step = state.steps.get(found.step.id)!;
   const standing = state.derived.view.at.get(found.step.id)!;
   const blocked =
     (step.open || step.status === 'done' ? undefined : obstacles(standing, state.derived.view)[0]) ??
     checkObstacles(standing, check.id, state.derived.view.at)[0];
-  if (blocked) return { refusal: refused(blocked.id, blocked.text, blocked.todo) };
+  if (blocked) return { refusal: refuse(blocked) };
   const order = orderRefusal(step, check);
   if (order) return { refusal: order };
   const setup = setupRefusal(step, context);
@@ -209,29 +206,19 @@ function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined 
   )
     return undefined;
   if (!next || step.checks.some(({ id, holds }) => holds && id === check.id))
-    return refused('build.already-answered', `${check.id} is answered and counts.`);
+    return refused('build.already-answered', { check: check.id });
   const failed = next.answered !== undefined && next.answered.verdict.outcome !== 'pass';
-  return refused(
-    'build.check-order',
-    `${next.id} comes first and ${failed ? 'has not passed' : 'is not answered'}.`,
-    failed
-      ? `Measure ${next.id} again, rework ${step.step.id}, or raise a snag.`
-      : `Answer ${next.id} first.`,
-  );
+  return failed
+    ? refused('build.check-order/failed', { check: next.id, step: step.step.id })
+    : refused('build.check-order/first', { check: next.id });
 }
 
 function setupRefusal(step: StepState, context: DecisionContext): Decision | undefined {
   const kind = step.step.setup;
   if (kind === undefined || context.setups === undefined) return undefined;
   const setup = context.setups[kind];
-  if (!setup)
-    return refused(
-      'build.no-setup',
-      `${step.step.title} needs the set-up "${kind}", and its first-off is not valid now.`,
-      `Make a first-off for the set-up "${kind}" and log it: F11 at the bench, or pinchrod setup first-off ${kind}.`,
-    );
-  if (context.snagged?.setups.includes(setup.id))
-    return refused('build.setup-blocked', `An open snag touches the set-up ${setup.id}.`);
+  if (!setup) return refused('build.no-setup', { step: step.step.title, kind });
+  if (context.snagged?.setups.includes(setup.id)) return refused('build.setup-blocked', { setup: setup.id });
   return undefined;
 }
 
@@ -261,13 +248,10 @@ function inHand(
       now.partial === undefined ? undefined : allowedBefore(scope, step, check.id, instrument.id);
     if (before !== undefined) return { instrument, allowedBy: before };
     return {
-      refusal: refused(
-        'build.instrument-overdue',
-        `${instrument.id} was due for calibration on ${instrument.due}.`,
-      ),
+      refusal: refused('build.instrument-overdue', { instrument: instrument.id, due: instrument.due! }),
     };
   }
-  const allowed = allowing(word, step.step.stage, 'allowing an overdue instrument', context);
+  const allowed = allowing(word, step.step.stage, unitWords('act-overdue'), context);
   return 'problem' in allowed
     ? { refusal: refuse(allowed.problem) }
     : { instrument, allowedBy: allowed.person.id };
@@ -339,9 +323,9 @@ function lotOf(
   if ('problem' in read) return { refusal: refuse(read.problem) };
   const until = action.expires === undefined ? read.expires : readDate(action.expires, dates);
   if (action.expires !== undefined && until === undefined)
-    return { refusal: refused('build.lot-expiry-bad', `"${action.expires}" is no date.`) };
+    return { refusal: refused('build.lot-expiry-bad', { given: action.expires }) };
   const accepts = action.acceptedBy;
-  const who = accepts && allowing(accepts, step.step.stage, 'accepting a lot', context);
+  const who = accepts && allowing(accepts, step.step.stage, unitWords('act-lot'), context);
   if (who && 'problem' in who) return { refusal: refuse(who.problem) };
   const lot = lotNamed(
     state,
@@ -359,10 +343,9 @@ function lotOf(
   const snag = state.snags.find(({ open, raised }) => open && raised.touches.lot === code);
   if (snag || context.snagged?.lots.includes(code))
     return {
-      refusal: refused(
-        'build.lot-snagged',
-        `An open snag${snag ? ` (${snag.n})` : ''} touches lot ${code} (${material}).`,
-      ),
+      refusal: snag
+        ? refused('build.lot-snagged/number', { snag: snag.n, code, material })
+        : refused('build.lot-snagged', { code, material }),
     };
   return { lot: text === code ? lot : { ...lot, raw: text } };
 }
@@ -379,22 +362,27 @@ function samePicture({ state, context }: ActionContext, evidence: readonly Evide
       before?.kind === 'answered'
         ? askedAt(state, before.check)
         : before
-          ? 'a hold of this unit'
+          ? unitWords('picture-hold')
           : context.pictures?.has(sha256)
-            ? 'a check of another unit'
+            ? unitWords('picture-other')
             : undefined;
     if (where !== undefined)
       return {
         id: 'build.same-picture',
-        text: `This picture (${name}) is kept already.`,
-        details: [`It was taken for ${where}.`, 'Is it meant here too?'],
+        text: unitWords('same-picture', { name }),
+        details: [unitWords('same-picture-of', { where }), unitWords('same-picture-here')],
       };
   }
   return undefined;
 }
 
 /** A question with the step that asks it: several steps may ask the same. */
-function askedAt({ route }: UnitState, check: string): string {
+function askedAt({ route }: UnitState, check: string): Message {
   const found = findCheck(route, check);
-  return found ? `"${found.check.ask}" (${found.step.title})` : check;
+  return found
+    ? unitWords('picture-check', {
+        ask: quoted(`check ${found.check.id}`, found.check.ask),
+        step: stepTitle(found.step),
+      })
+    : quoted(`check ${check}`, check);
 }

@@ -64,10 +64,7 @@ export function cite(scope: ActionContext, { step }: Extract<Action, { do: 'cite
   const events = citedEvents(scope, who.person.id, step);
   return events.length > 0
     ? write(who.person, ...events)
-    : refused(
-        'build.nothing-to-cite',
-        `Nothing that ${scope.state.unit} shares with other units stands now.`,
-      );
+    : refused('build.nothing-to-cite', { unit: scope.state.unit });
 }
 
 function citedEvents(scope: ActionContext, by: string, only: string | undefined): EventBody[] {

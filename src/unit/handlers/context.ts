@@ -1,7 +1,7 @@
 /** Context passed to every action handler, and helpers most of them use. */
 import type { Problem } from '../../base/problem.js';
 import { CLOCK_SLACK, type EventBody, type Evidence } from '../events.js';
-import { type BuildMessage, unitProblem } from '../messages.js';
+import { type BuildRaise, type BuildRefusal, unitProblem } from '../messages.js';
 import { atBench } from '../people.js';
 import { iso } from '../timers.js';
 import type { Decision, DecisionContext, Person, StepState } from '../types.js';
@@ -14,8 +14,8 @@ export interface ActionContext {
 
 export const refuse = (problem: Problem): Decision => ({ kind: 'refused', problem });
 
-export const refused = (id: BuildMessage, text: string, todo?: string): Decision =>
-  refuse(unitProblem(id, text, undefined, todo));
+export const refused = <K extends BuildRefusal>(key: K, ...given: BuildRaise<K>): Decision =>
+  refuse(unitProblem(key, ...given));
 
 export const write = (person: Person, ...events: readonly EventBody[]): Decision => ({
   kind: 'events',
@@ -32,24 +32,18 @@ export function worker(
   const found = atBench(context);
   if ('problem' in found) return { refusal: refuse(found.problem) };
   if (!scope.state.derived.marks.opened)
-    return { refusal: refused('build.not-opened', `${state.unit} is not opened: it has no journal yet.`) };
+    return { refusal: refused('build.not-opened', { unit: state.unit }) };
   if (state.scrapped)
     return {
-      refusal: refused(
-        'build.scrapped',
-        `${state.unit} is scrapped.`,
-        `Build its replacement, ${state.replacement}; only notes are taken here.`,
-      ),
+      refusal: refused('build.scrapped', { unit: state.unit, replacement: state.replacement! }),
     };
-  if (state.parked && !whileParked) return { refusal: refused('build.parked', `${state.unit} is parked.`) };
+  if (state.parked && !whileParked) return { refusal: refused('build.parked', { unit: state.unit }) };
   return found;
 }
 
 export function stepOf(scope: ActionContext, id: string): { step: StepState } | { refusal: Decision } {
   const step = scope.state.steps.get(id);
-  return step
-    ? { step }
-    : { refusal: refused('build.unknown-step', `${scope.state.unit} has no step "${id}".`) };
+  return step ? { step } : { refusal: refused('build.unknown-step', { unit: scope.state.unit, id }) };
 }
 
 /** Looks up stored evidence files by the names the action uses. */
@@ -60,7 +54,7 @@ export function evidenceOf(
   const evidence: Evidence[] = [];
   for (const name of names ?? []) {
     const kept = context.evidence?.[name];
-    if (!kept) return { refusal: refused('build.evidence-missing', `"${name}" was not found, or not kept.`) };
+    if (!kept) return { refusal: refused('build.evidence-missing', { name }) };
     evidence.push(kept);
   }
   return { evidence };

@@ -17,12 +17,9 @@ export function look(scope: ActionContext, action: LookAction): Decision {
   const together = lookAt(found.step);
   const last = not === undefined ? together.length - 1 : together.findIndex((check) => check.id === not);
   if (together.length === 0 || last < 0)
-    return refused(
-      'build.no-look',
-      not === undefined
-        ? `${id} asks nothing now that one look answers.`
-        : `${not} is not among what one look answers at ${id} now.`,
-    );
+    return not === undefined
+      ? refused('build.no-look', { step: id })
+      : refused('build.no-look/check', { check: not, step: id });
   const events: EventBody[] = [];
   let { state } = scope;
   let by = '';

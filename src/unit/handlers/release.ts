@@ -4,6 +4,7 @@ import type { EventBody } from '../events.js';
 import { levelProblem, pinProblem, RELEASES, soloRule } from '../people.js';
 import type { StepStanding } from '../stale.js';
 import type { CheckState, Decision, Person } from '../types.js';
+import { holdTitle, unitWords } from '../words.js';
 import {
   type ActionContext,
   evidenceOf,
@@ -27,11 +28,7 @@ export function release(scope: ActionContext, action: ReleaseAction): Decision {
     const one = releaseOne(scope, { ...action, step: id }, who.person);
     if ('refusal' in one) return one.refusal;
     if (one.event.hold !== scope.state.steps.get(action.step)!.step.hold!.id)
-      return refused(
-        'build.no-hold',
-        `${id} is held by another hold than ${action.step}.`,
-        'Release it by itself.',
-      );
+      return refused('build.no-hold', { id, step: action.step });
     events.push(steps.length > 1 ? { ...one.event, walk: steps.length } : one.event);
   }
   return write(who.person, ...events);
@@ -48,7 +45,7 @@ function releaseOne(
   if ('refusal' in found) return found;
   const { step } = found.step;
   const { hold } = step;
-  if (!hold) return refusing(refused('build.no-hold', `${step.id} has no hold.`));
+  if (!hold) return refusing(refused('build.no-hold/hold', { step: step.id }));
   const standing = state.derived.view.at.get(step.id)!;
   if (found.step.status !== 'held') return refusing(notHeld(scope, standing));
   const skipped = workedPast(scope, standing);
@@ -56,23 +53,16 @@ function releaseOne(
     skipped !== undefined &&
     !state.snags.some(({ raised }) => raised.step === step.id && raised.n > standing.lastAnswer)
   )
-    return refusing(
-      refused(
-        'build.hold-skipped',
-        `${skipped} went on before the hold at ${step.id} was released.`,
-        `Raise a snag on ${step.id}: open it up, test it or scrap it; a hold is not released late.`,
-      ),
-    );
+    return refusing(refused('build.hold-skipped', { skipped, step: step.id }));
   const snag = state.derived.blocks.release.get(step.id)?.[0];
-  if (snag !== undefined)
-    return refusing(
-      refused(
-        'build.waits-for-snag',
-        `Snag ${snag} is open and touches ${step.title} or what it rests on.`,
-        `Decide and close snag ${snag}.`,
-      ),
-    );
-  const level = levelProblem(person, step.stage, RELEASES, `releasing "${hold.title}"`, context);
+  if (snag !== undefined) return refusing(refused('build.waits-for-snag', { snag, step: step.title }));
+  const level = levelProblem(
+    person,
+    step.stage,
+    RELEASES,
+    unitWords('act-release', { hold: holdTitle(hold) }),
+    context,
+  );
   if (level) return refusing(refuse(level));
   let rule: string | undefined;
   let wantsEvidence = hold.evidence;
@@ -85,9 +75,7 @@ function releaseOne(
   const kept = evidenceOf(action.evidence, context);
   if ('refusal' in kept) return kept;
   if (wantsEvidence && kept.evidence.length === 0)
-    return refusing(
-      refused('build.evidence-needed', `Releasing "${hold.title}" asks for a picture or a file.`),
-    );
+    return refusing(refused('build.evidence-needed/releasing', { hold: hold.title }));
   const pin = pinProblem(person, action.pin, context);
   if (pin) return refusing(refuse(pin));
   const event: EventBody & { kind: 'released' } = {
@@ -107,18 +95,13 @@ const didIt = (answered: CheckState['answered']): string | undefined => answered
 function notHeld({ state }: ActionContext, standing: StepStanding): Decision {
   const { step } = standing.node;
   const at = state.steps.get(step.id)!;
-  if (at.status === 'done')
-    return refused('build.not-held', `${step.id} is released already.`, 'Go on with the next step.');
+  if (at.status === 'done') return refused('build.not-held', { step: step.id });
   const missing = at.checks.filter(({ holds }) => !holds).map(({ id }) => id);
   if (missing.length > 0)
-    return refused(
-      'build.not-held',
-      `${step.id} is not complete: ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} open.`,
-      `Answer ${missing.join(', ')} so that ${missing.length === 1 ? 'it passes' : 'all pass'}, then release.`,
-    );
+    return refused('build.not-held/open', { step: step.id, open: missing, count: missing.length });
   // All its own checks count, so a dependency is the obstacle; `because` says which.
   const why = at.because[0]!;
-  return refused('build.not-held', `${step.id} rests on work that is not done. ${why}`, why);
+  return refused('build.not-held/rests', { step: step.id, why });
 }
 
 /** Title of a step that depends on this one and was worked on before the hold was released. */

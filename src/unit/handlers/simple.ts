@@ -15,6 +15,7 @@ import {
   standsBy,
 } from '../people.js';
 import type { Decision } from '../types.js';
+import { unitWords } from '../words.js';
 import { type ActionContext, refuse, refused, stepOf, worker, write } from './context.js';
 
 type Of<D extends Action['do']> = Extract<Action, { do: D }>;
@@ -29,15 +30,14 @@ export function person({ context }: ActionContext, action: Of<'person'>): Decisi
 
 export function instrument({ context }: ActionContext, action: Of<'instrument'>): Decision {
   const found = findInstrument(context.instruments, action.instrument);
-  if (!found)
-    return refused('build.unknown-instrument', `"${action.instrument}" is no instrument of this workshop.`);
+  if (!found) return refused('build.unknown-instrument', { instrument: action.instrument });
   return { kind: 'events', events: [], by: context.person ?? 'nobody' };
 }
 
 export function park(scope: ActionContext, action: Of<'park'>): Decision {
   const who = worker(scope);
   if ('refusal' in who) return who.refusal;
-  if (scope.state.finished) return refused('build.finished', `${scope.state.unit} is finished.`);
+  if (scope.state.finished) return refused('build.finished/finished', { unit: scope.state.unit });
   return write(who.person, { kind: 'parked', reason: action.reason });
 }
 
@@ -46,7 +46,7 @@ export function resume(scope: ActionContext): Decision {
   if ('refusal' in who) return who.refusal;
   const end = missingEnd(scope.state);
   if (end) return write(who.person, end);
-  if (!scope.state.parked) return refused('build.not-parked', `${scope.state.unit} is not parked.`);
+  if (!scope.state.parked) return refused('build.not-parked', { unit: scope.state.unit });
   return write(who.person, { kind: 'resumed' } as EventBody);
 }
 
@@ -55,7 +55,7 @@ export function note(scope: ActionContext, action: Of<'note'>): Decision {
   const found = atBench(scope.context);
   if ('problem' in found) return refuse(found.problem);
   if (!scope.state.derived.marks.opened)
-    return refused('build.not-opened', `${scope.state.unit} is not opened.`);
+    return refused('build.not-opened/opened', { unit: scope.state.unit });
   if (action.step !== undefined) {
     const step = stepOf(scope, action.step);
     if ('refusal' in step) return step.refusal;
@@ -73,15 +73,14 @@ export function override(scope: ActionContext, action: Of<'override'>): Decision
   const { orderProblems, route } = scope.state;
   const problem = orderProblems.find(({ id }) => id === action.problem);
   if (!problem)
-    return refused(
-      'build.no-such-problem',
-      `The order check has no open problem "${action.problem}".`,
-      orderProblems.length > 0
-        ? `Open problems: ${orderProblems.map(({ id }) => id).join(', ')}.`
-        : 'Go on; nothing needs overriding.',
-    );
+    return orderProblems.length > 0
+      ? refused('build.no-such-problem', {
+          problem: action.problem,
+          open: orderProblems.map(({ id }) => id),
+        })
+      : refused('build.no-such-problem/none', { problem: action.problem });
   const refusal =
-    levelProblem(who.person, firstStage(route), RELEASES, 'overriding the order check', scope.context) ??
+    levelProblem(who.person, firstStage(route), RELEASES, unitWords('act-override'), scope.context) ??
     pinProblem(who.person, action.pin, scope.context);
   if (refusal) return refuse(refusal);
   return write(who.person, {
@@ -100,8 +99,7 @@ export function rework(scope: ActionContext, action: Extract<Action, { do: 'rewo
   const found = stepOf(scope, action.step);
   if ('refusal' in found) return found.refusal;
   const { step } = found;
-  if (step.madeAt === undefined)
-    return refused('build.nothing-to-rework', `${action.step} has not been begun.`);
+  if (step.madeAt === undefined) return refused('build.nothing-to-rework', { step: action.step });
   const second = standsBy(who.person, step.step.stage, action.second, scope.context);
   if ('problem' in second) return refuse(second.problem);
   const confirmed = confirmation(scope, who.person, second.second, step.step.stage, action.confirm);
@@ -134,29 +132,14 @@ export function undo(scope: ActionContext, action: Extract<Action, { do: 'undo' 
   if ('refusal' in who) return who.refusal;
   const { marks } = scope.state.derived;
   const found = lastUndoable(marks);
-  if (!found) return refused('build.nothing-to-undo', 'Nothing was answered that could be taken back.');
+  if (!found) return refused('build.nothing-to-undo');
   const { last, stage } = found;
-  if (last.n < marks.lastRework)
-    return refused(
-      'build.nothing-to-undo',
-      `Since the last answer (event ${last.n}) a step was made again; that is not taken back.`,
-      'Answer the step anew.',
-    );
+  if (last.n < marks.lastRework) return refused('build.nothing-to-undo/since', { last: last.n });
   if (last.n < marks.lastDecision)
-    return refused(
-      'build.nothing-to-undo',
-      `A snag was decided after the last answer (event ${last.n}); what the decision stood on is not taken back.`,
-      `Rework ${last.step} instead; that keeps both readings.`,
-    );
+    return refused('build.nothing-to-undo/snag', { last: last.n, step: last.step });
   if (who.person.id !== last.by) {
     const least = last.kind === 'released' ? RELEASES : ALONE;
-    const problem = levelProblem(
-      who.person,
-      stage,
-      least,
-      "taking back another person's entry",
-      scope.context,
-    );
+    const problem = levelProblem(who.person, stage, least, unitWords('act-undo'), scope.context);
     if (problem) return refuse(problem);
   }
   return write(who.person, { kind: 'corrected', of: last.n, reason: action.reason });

@@ -7,6 +7,7 @@ import { ALONE, levelProblem, pinProblem, RELEASES, soloRule } from '../people.j
 import { replacementOf } from '../replacement.js';
 import type { CheckState, Decision, Level, Person, Snag } from '../types.js';
 import type { UnitState } from '../unitstate.js';
+import { unitWords } from '../words.js';
 import { type ActionContext, refuse, refused, steadyNow, stepOf, worker, write } from './context.js';
 
 export function raiseSnag(scope: ActionContext, action: Extract<Asked, { do: 'snag' }>): Decision {
@@ -16,7 +17,7 @@ export function raiseSnag(scope: ActionContext, action: Extract<Asked, { do: 'sn
   if (action.check !== undefined) {
     const found = findCheck(scope.state.route, action.check);
     if (!found || (step !== undefined && step !== found.step.id))
-      return refused('build.unknown-check', `${step ?? scope.state.unit} has no check "${action.check}".`);
+      return refused('build.unknown-check/check2', { step: step ?? scope.state.unit, check: action.check });
     step = found.step.id;
   } else if (step !== undefined) {
     const found = stepOf(scope, step);
@@ -49,7 +50,7 @@ export function closeSnag(scope: ActionContext, action: Extract<Asked, { do: 'cl
   const { snag } = found;
   const missing = closeProblem(scope, snag);
   if (missing) return missing;
-  const level = levelProblem(who.person, stageOf(scope, snag), ALONE, 'closing a snag', scope.context);
+  const level = levelProblem(who.person, stageOf(scope, snag), ALONE, unitWords('act-close'), scope.context);
   if (level) return refuse(level);
   return write(who.person, { kind: 'snag-closed', snag: snag.n, note: action.note });
 }
@@ -58,12 +59,13 @@ function openSnag(scope: ActionContext, n: number): { snag: Snag } | { refusal: 
   const snag = scope.state.snags.find((each) => each.n === n);
   if (snag?.open) return { snag };
   const open = scope.state.snags.filter((each) => each.open).map((each) => each.n);
+  const given = { snag: n, unit: scope.state.unit, open: open.map(String) };
+  if (snag)
+    return {
+      refusal: refused(open.length > 0 ? 'build.unknown-snag' : 'build.unknown-snag/closed', given),
+    };
   return {
-    refusal: refused(
-      'build.unknown-snag',
-      snag ? `Snag ${n} is closed.` : `${scope.state.unit} has no snag ${n}.`,
-      open.length > 0 ? `Open snags: ${open.join(', ')}.` : 'No snag of this unit is open.',
-    ),
+    refusal: refused(open.length > 0 ? 'build.unknown-snag/never' : 'build.unknown-snag/none', given),
   };
 }
 
@@ -77,15 +79,11 @@ function stageOf({ state }: ActionContext, snag: Snag): string {
 function closeProblem(scope: ActionContext, snag: Snag): Decision | undefined {
   const { state } = scope;
   const { decided, raised } = snag;
-  if (!decided) return refused('build.snag-not-decided', `Snag ${snag.n} has no disposition yet.`);
+  if (!decided) return refused('build.snag-not-decided', { snag: snag.n });
   // A concession accepts the reading it names, so there is nothing to measure again.
   if (decided.disposition === 'concession') {
     if (checksOf(state).some(({ id, holds }) => id === raised.check && holds)) return undefined;
-    return refused(
-      'build.snag-needs-readings',
-      `The reading that snag ${snag.n} conceded no longer counts.`,
-      `Answer ${raised.check} again, or decide snag ${snag.n} anew.`,
-    );
+    return refused('build.snag-needs-readings', { snag: snag.n, check: raised.check! });
   }
   // What was never begun was not made wrong: there is nothing to make or measure again.
   const about = raised.step === undefined ? undefined : state.steps.get(raised.step);
@@ -97,18 +95,12 @@ function closeProblem(scope: ActionContext, snag: Snag): Decision | undefined {
       (raised.step === undefined || event.snag === snag.n || event.step === raised.step),
   );
   if (decided.disposition === 'rework' && reworked.length === 0)
-    return refused(
-      'build.snag-needs-rework',
-      `Snag ${snag.n} was decided as rework, and nothing has been reworked since.`,
-      `Rework ${raised.step ?? 'the step that is wrong'} and take its readings again.`,
-    );
+    return raised.step === undefined
+      ? refused('build.snag-needs-rework/unit', { snag: snag.n })
+      : refused('build.snag-needs-rework', { snag: snag.n, step: raised.step });
   const open = checksToTakeAgain(scope, snag);
   if (open.length > 0)
-    return refused(
-      'build.snag-needs-readings',
-      `Snag ${snag.n} closes only with readings taken again.`,
-      `Answer ${open.join(', ')} so that ${open.length === 1 ? 'it passes' : 'they pass'}.`,
-    );
+    return refused('build.snag-needs-readings/again', { snag: snag.n, open, count: open.length });
   return undefined;
 }
 
@@ -137,7 +129,7 @@ function checksToTakeAgain({ state }: ActionContext, snag: Snag): string[] {
   // What the program works out holds without an answer.
   return all.some(({ holds, answered }) => holds && answered !== undefined && answered.n > after)
     ? []
-    : ['a check of what was put right'];
+    : [String(unitWords('after-repair'))];
 }
 
 const checksOf = ({ steps }: UnitState): CheckState[] => [...steps.values()].flatMap(({ checks }) => checks);
@@ -178,7 +170,7 @@ export function decideSnag(scope: ActionContext, action: DecideAction): Decision
     person,
     stageOf(scope, snag),
     MIN_LEVEL[disposition],
-    `deciding "${disposition}"`,
+    unitWords('act-decide', { disposition: unitWords(`decided-${disposition}`) }),
     scope.context,
   );
   if (level) return refuse(level);
@@ -215,19 +207,14 @@ function concession(
   const route = snag.raised.check === undefined ? undefined : findCheck(state.route, snag.raised.check);
   if (route?.check.safety || snag.raised.severity === 'critical')
     return no(
-      refused(
-        'build.concession-safety',
-        route?.check.safety
-          ? `${route.check.id} is a matter of safety and takes no concession.`
-          : `Snag ${snag.n} is critical and takes no concession.`,
-      ),
+      route?.check.safety
+        ? refused('build.concession-safety', { check: route.check.id })
+        : refused('build.concession-safety/critical', { snag: snag.n }),
     );
   const step = route && state.steps.get(route.step.id);
   const answered = step?.checks.find(({ id }) => id === route?.check.id)?.answered;
   if (!route || !answered || answered.verdict.outcome === 'pass')
-    return no(
-      refused('build.concession-no-failure', `Snag ${snag.n} is not about a failed reading that counts now.`),
-    );
+    return no(refused('build.concession-no-failure', { snag: snag.n }));
   const broken = limitsBroken(route.check.id, answered.verdict);
   const named = (action.limit ?? '')
     .split(',')
@@ -236,20 +223,14 @@ function concession(
   const missing = broken.filter(({ limit }) => !named.includes(limit)).map(({ limit }) => limit);
   if (missing.length > 0)
     return no(
-      refused(
-        'build.concession-no-limit',
-        `The concession must name what is given way: ${missing.join(', ')}.`,
-        `Decide again with limit "${broken.map(({ limit }) => limit).join(', ')}".`,
-      ),
+      refused('build.concession-no-limit', {
+        missing: missing.join(', '),
+        broken: broken.map(({ limit }) => limit).join(', '),
+      }),
     );
   const product = broken.find(({ sourceKind }) => sourceKind === 'published');
   if (product)
-    return no(
-      refused(
-        'build.concession-product-limit',
-        `${product.limit} is a limit of a published standard (${product.source}).`,
-      ),
-    );
+    return no(refused('build.concession-product-limit', { limit: product.limit, source: product.source }));
   if (answered.by === person.id || answered.second === person.id) {
     const waited = (steadyNow(scope) - state.derived.view.at.get(route.step.id)!.lastTime) / 60_000;
     const solo = soloRule(person, route.step.stage, waited, context);

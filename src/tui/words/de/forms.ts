@@ -127,11 +127,13 @@ export const FORM_DE: Translation<typeof FORM_WORDS> = {
   'severity-minor-word': 'gering',
   'severity-major-word': 'erheblich',
   'severity-critical-word': 'kritisch',
-  'decided-rework': 'Nacharbeit',
-  'decided-repair': 'Reparatur',
-  'decided-concession': 'Sonderfreigabe',
-  'decided-scrap': 'Verschrottung',
-  'decided-return': 'Rückgabe',
   'form-at': 'bei „{ $step }“',
   'form-entry': 'Eintrag { $n }, { $time }, { $who }: { $what }',
+  'form-unsigned-why':
+    'Das Fenster würde hier ohne Unterschrift abgeschlossen; sein Protokoll sagt, wer das erlaubt hat und warum die Werkbank nicht unterschreiben konnte. Damit es unterschrieben wird: Esc, den Schlüssel in Ordnung bringen und dasselbe noch einmal tun.',
+  'kept-by': '{ $who } hat { $unit } seit { $since }.',
+  'kept-last': 'Der letzte Eintrag ist von { $by }, { $at }.',
+  'kept-nothing': 'Von ihm ist noch nichts eingetragen.',
+  'kept-make-sure':
+    'Sicherstellen, dass dort niemand daran arbeitet. Was dort von jetzt an getippt wird, wird abgelehnt; nichts Eingetragenes geht verloren.',
 };

@@ -159,11 +159,6 @@ export const FORM_WORDS = {
   'severity-minor-word': word('minor', 'Of a snag, in a list.'),
   'severity-major-word': word('major', 'Of a snag, in a list.'),
   'severity-critical-word': word('critical', 'Of a snag, in a list.'),
-  'decided-rework': word('rework', 'What was decided on a snag, as ISO 9000 names it.'),
-  'decided-repair': word('repair', 'What was decided on a snag.'),
-  'decided-concession': word('concession', 'What was decided on a snag.'),
-  'decided-scrap': word('scrap', 'What was decided on a snag.'),
-  'decided-return': word('return', 'What was decided on a snag.'),
   'form-at': word('at "{ $step }"', 'Head of a form.', { step: 'Seal the sash' }),
   'form-entry': word('Entry { $n }, { $time }, { $who }: { $what }', 'Before an answer is taken back.', {
     n: 12,
@@ -171,4 +166,22 @@ export const FORM_WORDS = {
     who: 'JB',
     what: 'Is the corner tight? yes',
   }),
+  'form-unsigned-why': word(
+    'The unit would be closed here without a signature; its record says who allowed that, and why the bench could not sign. To have it signed: Esc, mend the key, and do the same again.',
+    'Where the bench cannot sign.',
+  ),
+  'kept-by': word('{ $who } has { $unit } since { $since }.', 'Whoever has the unit at another bench.', {
+    who: 'mv at bench-1',
+    unit: 'P02-1',
+    since: '10:42',
+  }),
+  'kept-last': word('Its last entry is by { $by }, at { $at }.', 'Below who has the unit.', {
+    by: 'mv',
+    at: '10:42',
+  }),
+  'kept-nothing': word('Nothing is logged of it yet.', 'Below who has the unit.'),
+  'kept-make-sure': word(
+    'Make sure that nobody works on it there. What is typed there from now on is refused; nothing that was logged is lost.',
+    'Before a unit is taken over.',
+  ),
 } as const;

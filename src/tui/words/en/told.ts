@@ -262,4 +262,44 @@ export const TOLD_WORDS = {
     n: 16,
     disposition: 'rework',
   }),
+  'not-saved': word('Not saved: { $action }', 'What was typed, where the disk refused it.', {
+    action: '1200',
+  }),
+  'right-again': word('Right arrow tries again.', 'Below the refusal of the disk.'),
+  'typed-waits': word(
+    '{ $refusal } { $typed } waits.',
+    'What was typed is kept until an instrument is taken.',
+    { refusal: '"Gap" asks for gap, mm.', typed: '0.3' },
+  ),
+  logged: word('Logged: { $action }', 'What was written, where there is nothing else to say.', {
+    action: 'the hold released',
+  }),
+  'action-first-off': word('the first-off of { $setup }', 'After "Not saved:".', { setup: 'saw' }),
+  'action-end-setup': word('{ $setup }: to be proven again', 'After "Not saved:".', { setup: 'saw' }),
+  'action-readings': word('the readings', 'After "Not saved:".'),
+  'action-all-right': word('all of them right', 'After "Not saved:".'),
+  'action-one-not-right': word('one of them not right', 'After "Not saved:".'),
+  'action-read': word('{ $place } { $value }', 'After "Not saved:".', { place: 'top', value: '1200' }),
+  'action-undo': word('the last answer taken back', 'After "Not saved:".'),
+  'action-release': word('the hold released', 'After "Not saved:".'),
+  'action-decide': word('snag #{ $n }: { $disposition }', 'After "Not saved:".', {
+    n: 2,
+    disposition: 'rework',
+  }),
+  'action-close': word('snag #{ $n } closed', 'After "Not saved:".', { n: 2 }),
+  'action-other': word('what was done', 'After "Not saved:".'),
+  'measured-length': word(
+    '{ $length }: { $label }  read { $raws }',
+    'A length of a frame: its mean, and what was read.',
+    { length: 'top', label: '1200', raws: '1200, 1201' },
+  ),
+  'measured-long': word(
+    '{ $length }: { $label }, the long one  read { $raws }',
+    'As above, of the longer diagonal.',
+    { length: 'bottom left to top right', label: '1922', raws: '1922' },
+  ),
+  'picture-long': word('* the long diagonal, { $length }', 'Below the picture of a frame.', {
+    length: 'bottom left to top right',
+  }),
+  'at-bench': word('at { $bench }:', 'In the list of units: another bench has it.', { bench: 'bench-2' }),
 } as const;

@@ -1,0 +1,147 @@
+/**
+ * What was written down in English, told in the reader's language: journals and the board keep sentences, not ids, so the
+ * sentence is found again by the catalogue's own patterns. What no catalogue knows stays as it was written.
+ */
+import { FluentResource } from '@fluent/bundle';
+import {
+  type Catalogue,
+  data,
+  type Entry,
+  type Filling,
+  Message,
+  type Reader,
+  type Spoken,
+  type Tell,
+} from './words.js';
+
+type Pattern = NonNullable<FluentResource['body'][number]['value']>;
+
+/** One way in which an entry can read. */
+interface Form {
+  readonly id: string;
+  readonly entry: Entry;
+  readonly reads: RegExp;
+  /** Its longest piece of fixed words; looked for first, because it is quick. */
+  readonly piece: string;
+  /** Number of its fixed characters: of several forms that fit, the one with most is meant. */
+  readonly fixed: number;
+  /** What is filled in by a number, and the number where the form itself says it. */
+  readonly numbers: Readonly<Record<string, number | undefined>>;
+}
+
+type Part = string | { readonly name: string };
+
+/** Sentences within sentences are followed so far. */
+const DEEPEST = 4;
+/** Fixed characters without which a form could be anything. */
+const LEAST_FIXED = 2;
+const FEW_FIXED = 6;
+
+/** @param own texts of the workshop's files, such as titles of steps, and what they are called in the reader's language */
+export function reteller(
+  catalogue: Catalogue,
+  tell: Tell,
+  own: ReadonlyMap<string, string> = new Map(),
+): (text: string) => Spoken {
+  let forms: readonly Form[] | undefined;
+  const known = new Map<string, string>();
+  const retold = (text: string, depth: number): string => {
+    const found = known.get(text) ?? own.get(text);
+    if (found !== undefined) return found;
+    forms ??= Object.entries(catalogue).flatMap(([id, entry]) => formsOf(id, entry));
+    const made = fitting(text, depth) ?? several(text, depth) ?? text;
+    known.set(text, made);
+    return made;
+  };
+  const fitting = (text: string, depth: number): string | undefined => {
+    let best: { readonly form: Form; readonly groups: Readonly<Record<string, string>> } | undefined;
+    for (const form of forms!) {
+      if (form.fixed <= (best?.form.fixed ?? 0) || !text.includes(form.piece)) continue;
+      const match = form.reads.exec(text);
+      if (match) best = { form, groups: match.groups ?? {} };
+    }
+    // What is little more than a colon fits several clauses in a row as well: each of them is told by itself.
+    if (!best || (best.form.fixed < FEW_FIXED && text.includes('; '))) return undefined;
+    const { id, entry, numbers } = best.form;
+    const args: Record<string, Filling> = {};
+    for (const [name, value] of Object.entries(best.groups))
+      args[name] = name in numbers ? Number(value) : depth >= DEEPEST ? value : retold(value, depth + 1);
+    for (const [name, value] of Object.entries(numbers)) args[name] ??= value ?? 2;
+    return tell(new Message(id, entry, args));
+  };
+  const several = (text: string, depth: number): string | undefined => {
+    const between = text.includes('; ') ? '; ' : ', ';
+    const items = text.split(between);
+    return items.length > 1 && depth < DEEPEST
+      ? items.map((item) => retold(item, depth + 1)).join(between)
+      : undefined;
+  };
+  return (text) => data(retold(text, 0));
+}
+
+function formsOf(id: string, entry: Entry): Form[] {
+  const pattern = new FluentResource(`m = ${entry.text.replaceAll('\n', '\n  ')}`).body[0]?.value;
+  if (pattern === undefined || pattern === null) return [];
+  return expanded(pattern).flatMap(({ parts, numbers }) => {
+    const words = parts.filter((part): part is string => typeof part === 'string');
+    const fixed = words.reduce((sum, each) => sum + each.length, 0);
+    if (fixed < LEAST_FIXED) return [];
+    const seen = new Set<string>();
+    const source = parts.map((part) => {
+      if (typeof part === 'string') return part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+      if (seen.has(part.name)) return `\\k<${part.name}>`;
+      seen.add(part.name);
+      return `(?<${part.name}>.+?)`;
+    });
+    const piece = words.toSorted((a, b) => b.length - a.length)[0]!;
+    return [{ id, entry, reads: new RegExp(`^${source.join('')}$`, 's'), piece, fixed, numbers }];
+  });
+}
+
+interface Expanded {
+  readonly parts: readonly Part[];
+  readonly numbers: Readonly<Record<string, number | undefined>>;
+}
+
+/** The pattern with each of its variants written out. */
+function expanded(pattern: Pattern): Expanded[] {
+  let made: Expanded[] = [{ parts: [], numbers: {} }];
+  const then = (more: readonly Expanded[]): void => {
+    made = made.flatMap((before) =>
+      more.map((after) => ({
+        parts: [...before.parts, ...after.parts],
+        numbers: { ...before.numbers, ...after.numbers },
+      })),
+    );
+  };
+  for (const element of typeof pattern === 'string' ? [pattern] : pattern) {
+    if (typeof element === 'string') then([{ parts: [element], numbers: {} }]);
+    else if (element.type === 'str') then([{ parts: [element.value], numbers: {} }]);
+    else if (element.type === 'var') then([{ parts: [{ name: element.name }], numbers: {} }]);
+    else if (element.type === 'select' && element.selector.type === 'var') {
+      const { name } = element.selector;
+      then(
+        element.variants.flatMap(({ key, value }) =>
+          expanded(value).map(({ parts, numbers }) => ({
+            parts,
+            numbers: {
+              ...numbers,
+              [name]: key.type === 'num' ? key.value : key.value === 'one' ? 1 : undefined,
+            },
+          })),
+        ),
+      );
+    }
+  }
+  return made;
+}
+
+/** Line by line, each with what it is indented by. */
+export const linesRetold = (text: string, { retell }: Pick<Reader, 'retell'>): string =>
+  text
+    .split('\n')
+    .map((line) => {
+      const from = line.search(/\S/);
+      return from < 0 ? line : `${line.slice(0, from)}${retell(line.slice(from))}`;
+    })
+    .join('\n');

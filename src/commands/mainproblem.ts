@@ -1,0 +1,10 @@
+/** Refusals of the program itself, before or behind a verb. Loaded only where there is one. */
+import { problemFactory } from '../base/problem.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
+
+type MainRefusal = 'main.usage' | 'main.usage/workshop' | 'main.resource' | 'main.unexpected';
+
+export const raiseMain = (id: MainRefusal, args: { readonly verb?: string; readonly fault?: string } = {}) =>
+  raise(id as 'main.usage', { verb: '', ...args });

@@ -1,0 +1,37 @@
+/** The record room's words in German. */
+import type { Translation } from '../base/words.js';
+import type { RECORD_MESSAGES } from './messages.js';
+
+export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
+  'record.unknown-unit': 'Es gibt keinen Auftrag „{ $job }“.',
+  'record.unknown-unit.todo': 'pinchrod board zeigt die Fenster und Aufträge.',
+  'record.unknown-unit/unit': '„{ $word }“ ist weder ein Fenster noch ein Auftrag.',
+  'record.ambiguous': 'Ein Fenster „{ $word }“ gibt es in mehreren Aufträgen.',
+  'record.ambiguous.todo': 'Eines davon nennen: { $all }.',
+  'record.wrong-check': '„{ $word }“ wurde falsch gelesen oder getippt.',
+  'record.wrong-check.todo': 'Das Etikett noch einmal scannen oder den Code noch einmal tippen.',
+  'record.out-place': '{ $file } liegt bei den eigenen Dateien der Werkstatt.',
+  'record.out-place.todo': 'Mit --out einen Ort außerhalb von procedures/, shared/ und logs/ nennen.',
+  'record.needs-out': '{ $format } lässt sich nicht im Terminal ausgeben.',
+  'record.needs-out.todo': '--out FILE angeben.',
+  'record.needs-out/these': 'Das sind { $count } Dateien.',
+  'record.needs-out/pdf': 'Ein PDF lässt sich nicht im Terminal ausgeben.',
+  'record.option': '„.{ $asked }“ am Ende von --out nennt kein Format.',
+  'record.option.todo': 'Eine dieser Endungen nehmen: { $formats }; oder das Format mit --format nennen.',
+  'record.option/format': '--format „{ $asked }“ ist unbekannt.',
+  'record.option/format.todo': 'Eines davon nehmen: { $formats }.',
+  'record.option/date': '--{ $name } „{ $name2 }“ ist kein Datum.',
+  'record.option/date.todo': 'So schreiben: 2026-03-31.',
+  'record.option/unit': 'Es ist kein Fenster, kein Auftrag und kein Zeitraum genannt.',
+  'record.option/unit.todo': 'pinchrod record --help zeigt, was geht.',
+  'record.option/stock': '--stock „{ $given }“ ist unbekannt.',
+  'record.option/stock.todo': 'Eines davon nehmen: { $known }.',
+  'record.option/skip': '--skip „{ $given }“ passt nicht zu diesem Bogen.',
+  'record.option/skip.todo': '0 bis { $most } nehmen.',
+  'record.option/dpi': '--dpi „{ $given }“ geht nicht.',
+  'record.option/dpi.todo': '150 bis 1200 nehmen.',
+  'record.label-room': 'Das Etikett { $label } hat keinen Platz für: { $left }.',
+  'record.label-room.todo': 'Ein größeres Etikett nehmen (--stock), falls es gebraucht wird.',
+  'record.out-folder': 'Den Ordner { $value } gibt es nicht.',
+  'record.out-folder.todo': 'Erst den Ordner anlegen oder den Pfad berichtigen.',
+};

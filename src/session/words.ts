@@ -1,0 +1,40 @@
+/** Words of the session besides its refusals. */
+import { messagesOf, word, writtenOf } from '../base/words.js';
+
+const CODE = 'what a code is of, where two things have one';
+export const SESSION_WORDS = {
+  'code-unit': word('a unit of { $job }', CODE, { job: 'pier-house' }),
+  'code-person': word('person { $id }', CODE, { id: 'mv' }),
+  'code-instrument': word('an instrument', CODE),
+  'code-setup': word('a set-up', CODE),
+  'code-lot': word('a lot', CODE),
+  'code-bench': word('this bench', CODE),
+  'nobody-named': word('somebody whom the lock does not name', 'who has a unit'),
+  'late-snag': word(
+    '{ $head }; { $bench } answered with it afterwards: { $n ->\n  [one] line\n *[other] lines\n} { $lines }.',
+    'a snag, kept in a journal',
+    {
+      head: 'Set-up saw-3 had been ended by ot at 2026-11-24 08:00 UTC',
+      bench: 'bench-1',
+      n: 2,
+      lines: '12, 13',
+    },
+  ),
+  'late-note': word(
+    '{ $head }; { $bench } answered with it afterwards: { $checks }.',
+    'a note, kept in a journal',
+    {
+      head: 'Set-up saw-3 had been ended by ot at 2026-11-24 08:00 UTC',
+      bench: 'bench-1',
+      checks: 'frame.diagonals (line 12)',
+    },
+  ),
+  'late-lines': word(
+    '{ $check } ({ $n ->\n  [one] line\n *[other] lines\n} { $lines })',
+    'part of the note',
+    { check: 'frame.diagonals', n: 2, lines: '12, 13' },
+  ),
+} as const;
+
+export const sessionWords = messagesOf(SESSION_WORDS);
+export const sessionSays = writtenOf(SESSION_WORDS);
