@@ -142,4 +142,6 @@ export const COMMAND_GERMAN: Translation<
   'about-unit': '{ $unit }: { $said }',
   'lines-wait':
     '{ $said } { $n ->\n  [0] Keine Zeilen warten\n  [one] 1 Zeile wartet\n *[other] { $n } Zeilen warten\n} hier auf die Übergabe.',
+  'kind-of': '{ $file } ist { $kind }',
+  'kind-none': '{ $file } ist von keiner bekannten Art',
 };

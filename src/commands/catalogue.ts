@@ -16,9 +16,9 @@ export const COMPARE_MESSAGES = {
     file: 'shared/jobs/pier-house.yaml',
   }),
   'compare.kinds': word(
-    '{ $named }.',
+    'These cannot be compared: { $named }.',
     'the two files are not of one kind, or of a kind that cannot be compared',
-    { named: 'two' },
+    { named: 'a.yaml is pinchrod-limits; b.yaml is pinchrod-procedure' },
   ),
   'compare.kinds.todo': wayOut('Name two procedures, or two limits files.'),
 } as const;
@@ -270,6 +270,11 @@ export const COMMAND_MESSAGES = {
 const SAID = 'put before or behind a refusal';
 export const COMMAND_WORDS = {
   'about-unit': word('{ $unit }: { $said }', SAID, { unit: 'P02-1', said: 'no stay takes the sash.' }),
+  'kind-of': word('{ $file } is { $kind }', 'which kind of file is compared', {
+    file: 'a.yaml',
+    kind: 'pinchrod-limits',
+  }),
+  'kind-none': word('{ $file } is of no known kind', 'which kind of file is compared', { file: 'a.yaml' }),
   'lines-wait': word(
     '{ $said } { $n ->\n  [0] No lines wait\n  [one] 1 line waits\n *[other] { $n } lines wait\n} here to be handed over.',
     SAID,

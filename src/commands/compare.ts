@@ -2,11 +2,12 @@
 
 import { resolve } from 'node:path';
 import { type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
+import { Several } from '../base/words.js';
 import { parseLimits } from '../measure/limits.js';
 import { compareLimits, compareProcedures, type Difference, differenceText } from '../procedure/compare.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
-import { COMPARE_MESSAGES } from './catalogue.js';
+import { COMPARE_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
 import { EXIT, fail, type Io, readOptions } from './io.js';
 
@@ -40,8 +41,11 @@ function differences(was: SourceText | Problem, now: SourceText | Problem): Resu
     return both(parseProcedure(was), parseProcedure(now), compareProcedures);
   if (kinds[0] === kinds[1] && kinds[0] === 'pinchrod-limits')
     return both(parseLimits(was), parseLimits(now), (a, b) => compareLimits(a.limits, b.limits));
-  const named = [was, now].map(({ file }, i) => `${file} is ${kinds[i] ?? 'of no known kind'}`).join('; ');
-  return { ok: false, problems: [raise('compare.kinds', { named })] };
+  const named = [was, now].map(({ file }, i) => {
+    const kind = kinds[i];
+    return kind === undefined ? commandWords('kind-none', { file }) : commandWords('kind-of', { file, kind });
+  });
+  return { ok: false, problems: [raise('compare.kinds', { named: new Several(named) })] };
 }
 
 function both<T>(

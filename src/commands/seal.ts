@@ -85,7 +85,9 @@ function openUnits(workshop: Workshop, units: readonly UnitName[]): Problem[] {
   }
   if (open.length > 0)
     problems.push(
-      raise('seal.open-units', { open: open.slice(0, 20).join(', '), value: open.length > 20 ? ' …' : '' }),
+      open.length > 20
+        ? raise('seal.open-units/more', { open: open.slice(0, 20), more: open.length - 20 })
+        : raise('seal.open-units', { open }),
     );
   return problems;
 }

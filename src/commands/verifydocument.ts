@@ -15,6 +15,7 @@ import { listJournals } from '../store/journals.js';
 import { isUnpacked } from '../store/register/check.js';
 import type { Registers } from '../store/register/registers.js';
 import { VERIFY_MESSAGES } from '../store/verifymessages.js';
+import { storeWords } from '../store/words.js';
 import type { Workshop } from '../store/workshop.js';
 import { canonicalText } from '../unit/chain.js';
 import type { JournalEvent } from '../unit/events.js';
@@ -66,8 +67,11 @@ function zoneProblems({ zone, at }: Proof, file: string): readonly Problem[] {
   if (!zone) return [];
   const known = isZone(zone.name) ? zoneOver(zone.name, zone.offsets[0]!.from, at) : undefined;
   if (known && canonicalText(known) === canonicalText(zone)) return [];
-  const here = known ? `this machine knows ${zoneText(known)}` : 'this machine does not know that zone';
-  return [raise('verify.document-zone', { zone: zoneText(zone), here }, { file })];
+  return [
+    known
+      ? raise('verify.document-zone', { zone: zoneText(zone), here: zoneText(known) }, { file })
+      : raise('verify.document-zone/unknown', { zone: zoneText(zone) }, { file }),
+  ];
 }
 
 /** What the document knows of the registers must still be there. An unpacked archive has none. */
@@ -80,7 +84,7 @@ function registerProblems(
   if (!then || isUnpacked(realDisk, workshop.root)) return [];
   const { firstKey } = then;
   return [
-    ...then.heads.flatMap((head) => registers.against(head, { file }, 'The document')),
+    ...then.heads.flatMap((head) => registers.against(head, { file }, storeWords('known-document'))),
     ...(firstKey === undefined ||
     countedFor(realDisk, workshop).introduced.some(({ fingerprint }) => fingerprint === firstKey)
       ? []

@@ -1,9 +1,10 @@
 /** The procedure room's words in German. */
 import type { Translation } from '../base/words.js';
 import type { PROCEDURE_MESSAGES } from './messages.js';
+import type { PROCEDURE_WORDS } from './words.js';
 
-export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES> = {
-  'procedure.twice': '{ $kind } „{ $id }“ steht schon in Zeile { $line }.',
+export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES & typeof PROCEDURE_WORDS> = {
+  'procedure.twice': 'Abschnitt „{ $id }“ steht schon in Zeile { $line }.',
   'procedure.twice.todo':
     'Jedem eine eigene ID geben; die Aufzeichnungen beziehen sich noch nach Jahren darauf.',
   'procedure.stage-unknown': 'Abschnitt „{ $stage }“ kommt nach „{ $before }“, und den gibt es nicht.',
@@ -123,4 +124,37 @@ export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES> = {
     'Prüfung „{ $step }/{ $check }“ verlangt eine Charge ({ $lot }), die keine Prüfung annimmt.',
   'procedure.lot-unaccepted.todo':
     'Bei der Prüfung im Wareneingang, die die Charge zuerst nennt, „accepts: true“ ergänzen.',
+  'procedure.twice/step': 'Schritt „{ $id }“ steht schon in Zeile { $line }.',
+  'procedure.twice/check': 'Prüfung „{ $id }“ des Schritts „{ $step }“ steht schon in Zeile { $line }.',
+  'lint-limit-suits-only': 'ein Grenzwert der Art „{ $of }“ passt nur zu einer Prüfung der Rechtwinkligkeit',
+  'lint-limit-held-against': 'der Grenzwert gilt der Abweichung, und ein Punkt hat kein „expect“',
+  'lint-check-names-no': 'die Prüfung nennt keine „pairs“',
+  'lint-limit-suits-only-check':
+    'ein Grenzwert der Art „{ $of }“ passt nur zu einer Prüfung mit mehreren Punkten',
+  'lint-limit-value-itself':
+    'ein Grenzwert für den Wert selbst passt nicht zu einer Prüfung der Rechtwinkligkeit',
+  'lint-limit-held-against-deviation': 'der Grenzwert gilt der Abweichung, und die Prüfung hat kein „expect“',
+  'lint-check-limit-3': 'die Prüfung ist in { $unit } und der Grenzwert in { $unit2 }',
+  'part-phrase': 'die Wendung „{ $phrase }“',
+  'part-deferral': 'der Vorbehalt',
+  'part-hold': 'der Titel des Haltepunkts „{ $id }“',
+  'part-stage': 'der Titel des Abschnitts „{ $id }“',
+  'part-step': 'Schritt „{ $step }“',
+  'part-step-first': 'Schritt „{ $step }“',
+  'part-tool': 'ein Werkzeug von Schritt „{ $step }“',
+  'part-checks': 'Prüfungen von Schritt „{ $step }“',
+  'part-caution': 'der Warnhinweis von Schritt „{ $step }“',
+  'part-caution-first': 'Der Warnhinweis von Schritt „{ $step }“',
+  'part-question': 'die Frage von Schritt „{ $step }“ oder eine ihrer Antworten',
+  'part-check': 'Prüfung „{ $check }“',
+  'part-check-first': 'Prüfung „{ $check }“',
+  'part-how': 'das „how“ von Prüfung „{ $check }“',
+  'part-choices': 'Antworten von Prüfung „{ $check }“',
+  'part-points': 'Punkte von Prüfung „{ $check }“',
+  'part-choice': 'Antwort „{ $choice }“ von Prüfung „{ $check }“',
+  'part-point': 'Punkt „{ $point }“ von Prüfung „{ $check }“',
+  'part-phrases': 'Wendungen',
+  'part-holds': 'Haltepunkte',
+  'part-stages': 'Abschnitte',
+  'part-steps': 'Schritte',
 };

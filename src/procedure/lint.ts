@@ -1,6 +1,7 @@
 /** Lints a procedure for what is legal but unwise or unfinished. A workshop should aim for an empty result. */
 import type { Formula } from '../base/formula.js';
 import type { Place, Problem } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { POINT_SUBJECTS, SQUARE_SUBJECTS } from '../measure/limits.js';
 import { sampleUnits } from './coverage.js';
 import { textProblems, textsOf } from './linttexts.js';
@@ -11,6 +12,7 @@ import { comesAfter } from './stageorder.js';
 import { formulasIn } from './template.js';
 import type { Route } from './types.js';
 import { limitsOf } from './wanted.js';
+import { procedureWords } from './words.js';
 
 export interface LintContext {
   /** shared/limits.yaml; if absent, limit names are not checked. */
@@ -250,26 +252,26 @@ function checkProblems(
   });
 }
 
-function misfit(check: Check, limit: LintLimit): string[] {
-  const out: string[] = [];
+function misfit(check: Check, limit: LintLimit): Message[] {
+  const out: Message[] = [];
   if (check.kind === 'points') {
-    if (SQUARE_SUBJECTS.has(limit.of)) out.push(`a limit of "${limit.of}" suits only a squareness check`);
+    if (SQUARE_SUBJECTS.has(limit.of)) out.push(procedureWords('lint-limit-suits-only', { of: limit.of }));
     else if (
       limit.of === 'deviation' &&
       !check.points?.every(({ expect, limits }) => expect || !(limits ?? check.limits).includes(limit.id))
     )
-      out.push('the limit is held against a deviation, and a point has no "expect"');
-    else if (limit.of === 'pairs' && !check.pairs?.length) out.push('the check names no "pairs"');
+      out.push(procedureWords('lint-limit-held-against'));
+    else if (limit.of === 'pairs' && !check.pairs?.length) out.push(procedureWords('lint-check-names-no'));
   } else if (POINT_SUBJECTS.has(limit.of))
-    out.push(`a limit of "${limit.of}" suits only a check of several points`);
+    out.push(procedureWords('lint-limit-suits-only-check', { of: limit.of }));
   else if (check.kind === 'square') {
-    if (limit.of === 'value') out.push('a limit of the value itself does not suit a squareness check');
+    if (limit.of === 'value') out.push(procedureWords('lint-limit-value-itself'));
   } else if (limit.of === 'deviation') {
-    if (!check.expect) out.push('the limit is held against a deviation, and the check has no "expect"');
-  } else if (limit.of !== 'value') out.push(`a limit of "${limit.of}" suits only a squareness check`);
+    if (!check.expect) out.push(procedureWords('lint-limit-held-against-deviation'));
+  } else if (limit.of !== 'value') out.push(procedureWords('lint-limit-suits-only', { of: limit.of }));
   const isArea = limit.of === 'area' && limit.unit === 'm2' && check.unit === 'mm';
   if (check.unit !== undefined && check.unit !== limit.unit && !isArea)
-    out.push(`the check is in ${check.unit} and the limit in ${limit.unit}`);
+    out.push(procedureWords('lint-check-limit-3', { unit: check.unit, unit2: limit.unit }));
   return out;
 }
 

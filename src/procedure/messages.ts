@@ -3,11 +3,20 @@ import { wayOut, word } from '../base/words.js';
 
 export const PROCEDURE_MESSAGES = {
   'procedure.twice': word(
-    '{ $kind } "{ $id }" is already in line { $line }.',
+    'Stage "{ $id }" is already in line { $line }.',
     'two stages, steps or checks have one id',
-    { kind: 'lot', id: 'vent-1.diagonals', line: '12' },
+    { id: 'frame', line: 12 },
   ),
   'procedure.twice.todo': wayOut('Give each its own id; records refer to it for years.'),
+  'procedure.twice/step': word('Step "{ $id }" is already in line { $line }.', 'as procedure.twice', {
+    id: 'frame.saw',
+    line: 12,
+  }),
+  'procedure.twice/check': word(
+    'Check of step "{ $step }", "{ $id }" is already in line { $line }.',
+    'as procedure.twice',
+    { step: 'frame.saw', id: 'length', line: 12 },
+  ),
   'procedure.stage-unknown': word(
     'Stage "{ $stage }" comes after "{ $before }".',
     'a stage comes after a stage that is not in the procedure',

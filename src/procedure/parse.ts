@@ -241,18 +241,24 @@ function measured({ kind, quantity, unit, instruments }: CheckFile): Pick<Check,
 /** Duplicate ids of stages, steps, or checks within a step. */
 function idProblems(procedure: Procedure): Problem[] {
   const found: Problem[] = [];
-  const once = (kind: string, items: readonly { id: string; place: Place }[]) => {
+  const once = (
+    items: readonly { id: string; place: Place }[],
+    twice: (given: { readonly id: string; readonly line: number }, place: Place) => Problem,
+  ) => {
     const seen = new Map<string, Place>();
     for (const { id, place } of items) {
       const first = seen.get(id);
-      if (first) found.push(procedureProblem('procedure.twice', { kind, id, line: first.line ?? 0 }, place));
+      if (first) found.push(twice({ id, line: first.line ?? 0 }, place));
       else seen.set(id, place);
     }
   };
-  once('Stage', procedure.stages);
+  once(procedure.stages, (given, place) => procedureProblem('procedure.twice', given, place));
   const steps = stepsOf(procedure);
-  once('Step', steps);
-  for (const step of steps) once(`Check of step "${step.id}",`, step.checks);
+  once(steps, (given, place) => procedureProblem('procedure.twice/step', given, place));
+  for (const step of steps)
+    once(step.checks, (given, place) =>
+      procedureProblem('procedure.twice/check', { ...given, step: step.id }, place),
+    );
   return found;
 }
 

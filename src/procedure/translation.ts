@@ -6,6 +6,7 @@ import * as z from 'zod';
 import type { Formula, FormulaSpace } from '../base/formula.js';
 import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { language, name, text } from '../base/schemas.js';
+import type { Message } from '../base/words.js';
 import { type Located, readYaml } from '../base/yaml.js';
 import { textsOf } from './linttexts.js';
 import { procedureProblem } from './messages.js';
@@ -13,6 +14,7 @@ import { type Check, type Procedure, type Step, stepsOf } from './model.js';
 import { type Path, type Placer, placer } from './placer.js';
 import { sentenceSchema } from './schema.js';
 import { compileTemplate, familyOf, formulasIn, spaceFor, type Template } from './template.js';
+import { procedureWords } from './words.js';
 
 /** Warnings list what the translation lacks; they never block work. */
 export function translateProcedure(source: SourceText, procedure: Procedure): Result<Procedure> {
@@ -58,15 +60,16 @@ class Translator {
       );
     const stages = new Set(procedure.stages.map(({ id }) => id));
     const steps = new Set(stepsOf(procedure).map(({ id }) => id));
-    this.#strays('stages', value.stages, stages, ['stages']);
-    this.#strays('holds', value.holds, new Set(procedure.holds.keys()), ['holds']);
-    this.#strays('steps', value.steps, steps, ['steps']);
-    this.#strays('phrases', value.phrases, new Set(PHRASES), ['phrases']);
+    this.#strays(procedureWords('part-stages'), value.stages, stages, ['stages']);
+    this.#strays(procedureWords('part-holds'), value.holds, new Set(procedure.holds.keys()), ['holds']);
+    this.#strays(procedureWords('part-steps'), value.steps, steps, ['steps']);
+    this.#strays(procedureWords('part-phrases'), value.phrases, new Set(PHRASES), ['phrases']);
     if (makesSentences(procedure))
       for (const phrase of PHRASES)
-        if (value.phrases[phrase] === undefined) this.#lacks(`the phrase "${phrase}"`, ['phrases']);
+        if (value.phrases[phrase] === undefined)
+          this.#lacks(procedureWords('part-phrase', { phrase }), ['phrases']);
     if (value.deferral === undefined && procedure.deferral.text !== '')
-      this.#lacks('the deferral', ['deferral']);
+      this.#lacks(procedureWords('part-deferral'), ['deferral']);
     return {
       ...procedure,
       title: value.title,
@@ -78,13 +81,13 @@ class Translator {
       holds: new Map(
         [...procedure.holds].map(([id, hold]) => {
           const title = value.holds[id];
-          if (title === undefined) this.#lacks(`the title of hold "${id}"`, ['holds']);
+          if (title === undefined) this.#lacks(procedureWords('part-hold', { id }), ['holds']);
           return [id, title === undefined ? hold : { ...hold, title }];
         }),
       ),
       stages: procedure.stages.map((stage) => {
         const title = value.stages[stage.id];
-        if (title === undefined) this.#lacks(`the title of stage "${stage.id}"`, ['stages']);
+        if (title === undefined) this.#lacks(procedureWords('part-stage', { id: stage.id }), ['stages']);
         return {
           ...stage,
           ...(title === undefined ? {} : { title }),
@@ -98,17 +101,18 @@ class Translator {
     const text = this.#file.value.steps[step.id];
     const path = ['steps', step.id];
     if (!text) {
-      this.#lacks(`step "${step.id}"`, ['steps']);
+      this.#lacks(procedureWords('part-step', { step: step.id }), ['steps']);
       return step;
     }
     const space = spaceFor(familyOf(step.each));
     const one = (key: string, value: string) => this.#text(value, [...path, key], space);
     const sentences = text.do.map((value, i) => this.#text(value, [...path, 'do', i], space, true));
-    this.#numbersKept(`Step "${step.id}"`, step.do, sentences, path);
+    this.#numbersKept(procedureWords('part-step-first', { step: step.id }), step.do, sentences, path);
     const tools = text.tools?.map((value, i) => this.#text(value, [...path, 'tools', i], space));
-    if ((tools?.length ?? 0) !== step.tools.length) this.#lacks(`a tool of step "${step.id}"`, path);
+    if ((tools?.length ?? 0) !== step.tools.length)
+      this.#lacks(procedureWords('part-tool', { step: step.id }), path);
     const checks = new Set(step.checks.map(({ id }) => id));
-    this.#strays(`checks of step "${step.id}"`, text.checks, checks, [...path, 'checks']);
+    this.#strays(procedureWords('part-checks', { step: step.id }), text.checks, checks, [...path, 'checks']);
     return {
       ...step,
       title: one('title', text.title),
@@ -127,11 +131,16 @@ class Translator {
   #caution(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
     if (!step.caution) return {};
     if (text.caution === undefined) {
-      this.#lacks(`the caution of step "${step.id}"`, path);
+      this.#lacks(procedureWords('part-caution', { step: step.id }), path);
       return {};
     }
     const caution = this.#text(text.caution, [...path, 'caution'], space);
-    this.#numbersKept(`The caution of step "${step.id}"`, [step.caution], [caution], [...path, 'caution']);
+    this.#numbersKept(
+      procedureWords('part-caution-first', { step: step.id }),
+      [step.caution],
+      [caution],
+      [...path, 'caution'],
+    );
     return { caution };
   }
 
@@ -139,7 +148,7 @@ class Translator {
     const { question } = step;
     if (!question) return {};
     if (text.question?.answers.length !== question.answers.length) {
-      this.#lacks(`the question of step "${step.id}", or one of its answers`, path);
+      this.#lacks(procedureWords('part-question', { step: step.id }), path);
       return {};
     }
     const at = [...path, 'question'];
@@ -154,23 +163,27 @@ class Translator {
 
   #check(step: Step, check: Check, text: StepText, path: Path, space: FormulaSpace): Check {
     const given = text.checks[check.id];
-    const name = `check "${step.id}/${check.id}"`;
+    const name = { check: `${step.id}/${check.id}` };
     if (given === undefined) {
-      this.#lacks(name, ['steps', step.id, 'checks']);
+      this.#lacks(procedureWords('part-check', name), ['steps', step.id, 'checks']);
       return check;
     }
     const { ask, how, choices, points } = typeof given === 'string' ? { ask: given } : given;
-    if (check.how && how === undefined) this.#lacks(`the "how" of ${name}`, path);
+    if (check.how && how === undefined) this.#lacks(procedureWords('part-how', name), path);
     const asked = this.#text(ask, typeof given === 'string' ? path : [...path, 'ask'], space);
-    this.#numbersKept(`Check "${step.id}/${check.id}"`, [check.ask], [asked], path);
-    this.#strays(`choices of ${name}`, choices ?? {}, new Set(check.choices?.map(({ id }) => id)), [
-      ...path,
-      'choices',
-    ]);
-    this.#strays(`points of ${name}`, points ?? {}, new Set(check.points?.map(({ id }) => id)), [
-      ...path,
-      'points',
-    ]);
+    this.#numbersKept(procedureWords('part-check-first', name), [check.ask], [asked], path);
+    this.#strays(
+      procedureWords('part-choices', name),
+      choices ?? {},
+      new Set(check.choices?.map(({ id }) => id)),
+      [...path, 'choices'],
+    );
+    this.#strays(
+      procedureWords('part-points', name),
+      points ?? {},
+      new Set(check.points?.map(({ id }) => id)),
+      [...path, 'points'],
+    );
     return {
       ...check,
       ask: asked,
@@ -179,7 +192,8 @@ class Translator {
         ? {
             choices: check.choices.map((choice) => {
               const own = choices?.[choice.id];
-              if (own === undefined) this.#lacks(`choice "${choice.id}" of ${name}`, path);
+              if (own === undefined)
+                this.#lacks(procedureWords('part-choice', { ...name, choice: choice.id }), path);
               return own === undefined
                 ? choice
                 : { ...choice, text: this.#text(own, [...path, 'choices', choice.id], space) };
@@ -190,7 +204,8 @@ class Translator {
         ? {
             points: check.points.map((point) => {
               const own = points?.[point.id];
-              if (own === undefined) this.#lacks(`point "${point.id}" of ${name}`, path);
+              if (own === undefined)
+                this.#lacks(procedureWords('part-point', { ...name, point: point.id }), path);
               return own === undefined
                 ? point
                 : { ...point, text: this.#text(own, [...path, 'points', point.id], space) };
@@ -201,7 +216,12 @@ class Translator {
   }
 
   /** Every number in the original must be kept; words that a formula produces are up to the translator. */
-  #numbersKept(where: string, first: readonly Template[], translated: readonly Template[], path: Path): void {
+  #numbersKept(
+    where: Message,
+    first: readonly Template[],
+    translated: readonly Template[],
+    path: Path,
+  ): void {
     const kept = new Set(translated.flatMap(formulasIn).map(({ text }) => text));
     for (const { text } of first.flatMap(formulasIn).filter(givesNumber))
       if (!kept.has(text))
@@ -209,7 +229,7 @@ class Translator {
   }
 
   #strays(
-    where: string,
+    where: Message,
     given: Readonly<Record<string, unknown>>,
     known: ReadonlySet<string>,
     path: Path,
@@ -221,7 +241,7 @@ class Translator {
         );
   }
 
-  #lacks(what: string, path: Path): void {
+  #lacks(what: Message, path: Path): void {
     this.warnings.push(procedureProblem('procedure.translation-lacks', { what }, this.#at(path)));
   }
 

@@ -8,6 +8,7 @@ import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { MEASURE_WORDS } from '../measure/words.js';
 import { PROCEDURE_GERMAN } from '../procedure/german.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
+import { PROCEDURE_WORDS } from '../procedure/words.js';
 import { SERVER_GERMAN } from '../server/german.js';
 import { SERVER_MESSAGES } from '../server/messages.js';
 import { STORE_GERMAN } from '../store/german.js';
@@ -44,6 +45,7 @@ export const KEPT_WORDS: Catalogue = {
   ...WINDOW_MESSAGES,
   ...WINDOW_WORDS,
   ...PROCEDURE_MESSAGES,
+  ...PROCEDURE_WORDS,
   ...BUILD_MESSAGES,
   ...UNIT_WORDS,
   ...STORE_MESSAGES,

@@ -130,11 +130,11 @@ export const BENCH_MESSAGES = {
   ),
   'bench.no-measure.todo': wayOut('Have one of those calibrated that measure it.'),
   'bench.no-measure/none': word(
-    'Nothing in date measures "{ $quantity }" in { $unit }, which { $check } asks.',
+    'Nothing here measures "{ $quantity }" in { $unit }, which { $check } asks.',
     'as bench.no-measure',
     { quantity: 'gap', unit: 'mm', check: 'frame.diagonals' },
   ),
-  'bench.no-measure/none.todo': wayOut('Add one that measures it, or take the check out.'),
+  'bench.no-measure/none.todo': wayOut('Add an instrument that measures it, or take the check out.'),
   'bench.limit-unsupported': word(
     'No instrument here can support the limit "{ $id }" ({ $limit }), as { $check } asks it.',
     'no instrument of the workshop is good enough for a limit, by the rule of judging in force',
@@ -164,15 +164,15 @@ export const BENCH_MESSAGES = {
     { mark: 'drain slot', part: 'sill', id: 'F-sill' },
   ),
   'bench.mark-twice': word(
-    '{ $steps } both make the { $mark } of the { $part } ({ $id }).',
+    'More than one step makes the { $mark } of the { $part } ({ $id }): { $steps }.',
     'two steps of the procedure make one mark',
-    { steps: 'frame.drill, frame.rout', mark: 'drain slot', part: 'sill', id: 'F-sill' },
+    { mark: 'drain slot', part: 'sill', id: 'F-sill', steps: 'frame.drill, frame.rout' },
   ),
   'bench.mark-twice.todo': wayOut('Take it out of "marks" of one of them.'),
   'bench.code-shared': word(
-    'One code of two things: { $kinds } have "{ $code }".',
+    '"{ $code }" names two things: { $kinds }.',
     'two things have one code, so that a scan of it cannot be told apart',
-    { kinds: 'a unit of pier; this bench', code: 'P01-1' },
+    { code: 'P01-1', kinds: 'a unit of pier; this bench' },
   ),
   'bench.code-shared.todo': wayOut(
     'Give one of them another code; until then each is taken only with its letter, such as I.B1 or U.B1.',

@@ -58,8 +58,7 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
   'bench.no-measure':
     'Kein Messgerät mit gültiger Kalibrierung misst „{ $quantity }“ in { $unit }; { $check } verlangt das.',
   'bench.no-measure.todo': 'Eines der Messgeräte kalibrieren lassen, die das messen.',
-  'bench.no-measure/none':
-    'Kein Messgerät mit gültiger Kalibrierung misst „{ $quantity }“ in { $unit }; { $check } verlangt das.',
+  'bench.no-measure/none': 'Nichts hier misst „{ $quantity }“ in { $unit }, was { $check } verlangt.',
   'bench.no-measure/none.todo': 'Ein Messgerät eintragen, das es misst, oder die Prüfung herausnehmen.',
   'bench.limit-unsupported':
     'Kein Messgerät hier ist genau genug für den Grenzwert „{ $id }“ ({ $limit }), wie { $check } ihn verlangt.',
@@ -74,7 +73,7 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
   'bench.mark-unmade/one': 'Diesen Anriss macht kein Schritt: { $mark }, { $part } ({ $id }).',
   'bench.mark-twice': 'Diesen Anriss machen mehrere Schritte ({ $steps }): { $mark }, { $part } ({ $id }).',
   'bench.mark-twice.todo': 'Ihn bei einem davon aus „marks“ herausnehmen.',
-  'bench.code-shared': 'Ein Code für zwei Dinge: { $kinds } haben „{ $code }“.',
+  'bench.code-shared': '„{ $code }“ steht für zweierlei: { $kinds }.',
   'bench.code-shared.todo':
     'Einem davon einen anderen Code geben; bis dahin gilt jeder nur mit seinem Buchstaben, etwa I.B1 oder U.B1.',
   'code-unit': 'ein Fenster von { $job }',

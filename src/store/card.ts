@@ -39,17 +39,21 @@ export function readCard(disk: Disk, root: string): Result<Card | undefined> {
     if (stat === undefined)
       return disk.stat(join(root, 'shop', 'edition.json')) === undefined
         ? ok(undefined)
-        : err(unusable('it is not there, though this folder took part in a shop'));
+        : err(storeProblem('workshop.shop-card/gone', {}, { file: CARD_FILE }));
     const text = stat.kind === 'file' && stat.size < 100_000 ? disk.read(path).toString('utf8') : '';
     const parsed = cardSchema.safeParse(JSON.parse(text || 'null'));
     return parsed.success ? ok(parsed.data) : err(unusable(parsed.error.issues[0]?.message));
   } catch (error) {
-    if (error instanceof SyntaxError) return err(unusable('it is no JSON'));
+    if (error instanceof SyntaxError)
+      return err(storeProblem('workshop.shop-card/json', {}, { file: CARD_FILE }));
     return err(diskProblem(error, CARD_FILE, storeWords('while-read')));
   }
 }
 
-const unusable = (why = 'it is no card') => storeProblem('workshop.shop-card', { why }, { file: CARD_FILE });
+const unusable = (why?: string) =>
+  why === undefined
+    ? storeProblem('workshop.shop-card/no-card', {}, { file: CARD_FILE })
+    : storeProblem('workshop.shop-card', { why }, { file: CARD_FILE });
 
 export function writeCard(disk: Disk, root: string, card: Card): Result<void> {
   try {

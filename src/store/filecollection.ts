@@ -51,8 +51,11 @@ export function shelf<T extends { readonly name: string }>(
   }
   const kept = new Map<string, Result<Loaded<T>>>();
   const unknown = (name: string): Result<never> => {
-    const known = files.size === 0 ? 'none' : [...files.keys()].join(', ');
-    return err(storeProblem('workshop.unknown', { name, folder, known }, { file: folder }));
+    return err(
+      files.size === 0
+        ? storeProblem('workshop.unknown/none', { name, folder }, { file: folder })
+        : storeProblem('workshop.unknown', { name, folder, known: [...files.keys()] }, { file: folder }),
+    );
   };
   const text = (name: string): Result<SourceText> => {
     const file = files.get(name);

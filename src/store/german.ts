@@ -98,7 +98,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'evidence.missing.todo': 'Die Datei aus einer Kopie wiederherstellen.',
     'evidence.changed': '„{ $evidence }“ wurde seit dem Ablegen geändert.',
     'evidence.changed.todo': 'Die Datei aus einer Kopie wiederherstellen.',
-    'evidence.refused': 'Die Datei wird nicht genommen: { $why }.',
+    'evidence.refused': 'Die Datei hat einen Namen, den keine Datei haben kann.',
     'evidence.refused.todo': 'Eine gewöhnliche Datei (Foto, PDF, Text) von höchstens 50 MB angeben.',
     'key.there': '{ $bench } hat schon den Schlüssel { $before }.',
     'key.there.todo':
@@ -167,7 +167,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'pins.in-people/pins': 'Die PINs stehen so da, dass das Programm sie nicht herausnehmen kann.',
     'pins.in-people/pins.todo':
       'Jede Zeile „pin: …“ von Hand herausnehmen, dann die PINs setzen: pinchrod person pin.',
-    'seal.open-units': 'Nicht fertig: { $open }{ $value }.',
+    'seal.open-units': 'Nicht fertig: { $open }.',
     'seal.open-units.todo':
       'Die genannten Fenster fertig machen oder verschrotten, dann den Auftrag versiegeln.',
     'seal.no-units': 'Es gibt keinen Auftrag „{ $job }“, oder er hat keine Fenster.',
@@ -429,7 +429,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
       'Was es zu Namen, Messgeräten oder zum Hersteller angibt, ist sonst nirgends mehr aufbewahrt; alles andere stimmt mit dem Journal überein.',
     'verify.document-told.todo':
       'Am Übrigen ist nichts falsch. Ob diese Angaben stimmen, müssen andere Papiere zeigen: ein Kalibrierschein, eine Personenliste.',
-    'verify.document-zone': 'Seine Uhrzeiten gelten nach { $zone }; { $here }.',
+    'verify.document-zone': 'Die Zeiten sind nach { $zone } angegeben; dieser Rechner kennt { $here }.',
     'verify.document-zone.todo':
       'Die Zeiten im Journal sind in UTC; die Zone kann seither neu festgelegt worden sein, oder das Dokument soll täuschen.',
     'verify.name-erased': 'Der Name von { $name } wurde am { $erased } gelöscht.',
@@ -521,4 +521,20 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
   [one] Zeile
  *[other] Zeilen
 }, Stand { $when }`,
+    'known-keys': 'Das Register der Schlüssel',
+    'known-account': 'Was dieses Konto weiß',
+    'known-line': 'Zeile { $line }',
+    'known-document': 'Das Dokument',
+    'evidence.refused/gone': 'Die Datei ist nicht da.',
+    'evidence.refused/no-file': 'Das ist keine gewöhnliche Datei.',
+    'evidence.refused/empty': 'Die Datei ist leer.',
+    'evidence.refused/large': 'Die Datei hat { $bytes } Bytes; erlaubt sind { $most }.',
+    'workshop.unknown/none': 'In { $folder } gibt es „{ $name }“ nicht.',
+    'workshop.unknown/none.todo': 'Der Ordner enthält nichts davon.',
+    'workshop.shop-card/no-card': 'Die Datei ist nicht zu gebrauchen: Sie ist keine Karte eines Betriebs.',
+    'workshop.shop-card/gone': 'Die Datei ist nicht da, obwohl dieser Ordner an einem Betrieb teilnahm.',
+    'workshop.shop-card/json': 'Die Datei ist nicht zu gebrauchen: Sie ist kein JSON.',
+    'verify.document-zone/unknown':
+      'Die Zeiten sind nach { $zone } angegeben; dieser Rechner kennt diese Zone nicht.',
+    'seal.open-units/more': 'Nicht fertig: { $open } und { $more } weitere.',
   };

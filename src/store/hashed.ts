@@ -105,14 +105,16 @@ export interface FoundEvidence {
 /** Reads a file named by an answer, so the answer can be decided before any copy is kept. */
 export function findEvidence(disk: Disk, job: string, path: string): Result<FoundEvidence> {
   if (!isFileName(job)) return err(storeProblem('journal.name/cannot-name', { job }));
-  const refuse = (why: string) => err(storeProblem('evidence.refused', { why }, { file: path }));
-  if (path.includes('\0')) return refuse('has a name that no file can have');
+  if (path.includes('\0')) return err(storeProblem('evidence.refused', {}, { file: path }));
   try {
     const stat = disk.stat(path);
-    if (stat === undefined) return refuse('is not there');
-    if (stat.kind !== 'file') return refuse('is not an ordinary file');
-    if (stat.size === 0) return refuse('is empty');
-    if (stat.size > LARGEST_EVIDENCE) return refuse(`has ${stat.size} bytes; ${LARGEST_EVIDENCE} are taken`);
+    if (stat === undefined) return err(storeProblem('evidence.refused/gone', {}, { file: path }));
+    if (stat.kind !== 'file') return err(storeProblem('evidence.refused/no-file', {}, { file: path }));
+    if (stat.size === 0) return err(storeProblem('evidence.refused/empty', {}, { file: path }));
+    if (stat.size > LARGEST_EVIDENCE)
+      return err(
+        storeProblem('evidence.refused/large', { bytes: stat.size, most: LARGEST_EVIDENCE }, { file: path }),
+      );
     const bytes = disk.read(path);
     const name = sanitize(basename(path)).slice(0, 200);
     return ok({ bytes, evidence: { sha256: hashBytes(bytes), name, bytes: bytes.length } });

@@ -9,6 +9,15 @@ export const STORE_MESSAGES = {
   'workshop.shop-card.todo': wayOut(
     'Bring the file back from a copy of this folder. Without it the folder is a workshop by itself.',
   ),
+  'workshop.shop-card/no-card': word(
+    'The file cannot be used: it is no card of a shop.',
+    'as workshop.shop-card',
+  ),
+  'workshop.shop-card/gone': word(
+    'The file is not there, though this folder took part in a shop.',
+    'as workshop.shop-card',
+  ),
+  'workshop.shop-card/json': word('The file cannot be used: it is no JSON.', 'as workshop.shop-card'),
   'setups.twice': word(
     'The set-up "{ $setup }" stands twice.',
     'two set-ups, or two checks of one, have the same id in shared/setups.yaml',
@@ -233,10 +242,19 @@ export const STORE_MESSAGES = {
     { evidence: 'corner.jpg' },
   ),
   'evidence.changed.todo': wayOut('Restore it from a copy.'),
-  'evidence.refused': word('The file { $why }.', 'a file cannot be taken as evidence', {
-    why: 'the file was changed',
-  }),
+  'evidence.refused': word(
+    'The file has a name that no file can have.',
+    'a file cannot be taken as evidence',
+  ),
   'evidence.refused.todo': wayOut('Give an ordinary file (photo, PDF, text) of at most 50 MB.'),
+  'evidence.refused/gone': word('The file is not there.', 'as evidence.refused'),
+  'evidence.refused/no-file': word('The file is not an ordinary file.', 'as evidence.refused'),
+  'evidence.refused/empty': word('The file is empty.', 'as evidence.refused'),
+  'evidence.refused/large': word(
+    'The file has { $bytes } bytes; { $most } are taken.',
+    'as evidence.refused',
+    { bytes: 200000001, most: 100000000 },
+  ),
   'key.there': word('{ $bench } has the key { $before } already.', 'the bench has a key already', {
     bench: 'bench-1',
     before: 'machining',
@@ -385,12 +403,14 @@ export const STORE_MESSAGES = {
   'pins.in-people/pins.todo': wayOut(
     'Take each line "pin: …" out by hand, then set the PINs: pinchrod person pin.',
   ),
-  'seal.open-units': word(
-    'Not finished: { $open }{ $value }.',
-    'a job is not sealed while units of it are open',
-    { open: 'P01-2, P02-1', value: 'work' },
-  ),
+  'seal.open-units': word('Not finished: { $open }.', 'a job is not sealed while units of it are open', {
+    open: 'P01-2, P02-1',
+  }),
   'seal.open-units.todo': wayOut('Finish or scrap the units named, then seal the job.'),
+  'seal.open-units/more': word('Not finished: { $open } and { $more } more.', 'as seal.open-units', {
+    open: 'P01-2, P02-1',
+    more: 3,
+  }),
   'seal.no-units': word(
     'There is no job "{ $job }", or it has no units.',
     'a job has no units that could be sealed',
@@ -478,6 +498,11 @@ export const STORE_MESSAGES = {
     { name: 'frame-size', folder: 'shared/jobs' },
   ),
   'workshop.unknown.todo': wayOut('There are: { $known }.', { known: 'saw, crimper' }),
+  'workshop.unknown/none': word('There is no "{ $name }" in { $folder }.', 'as workshop.unknown', {
+    name: 'quay-70',
+    folder: 'shared/profile-sets',
+  }),
+  'workshop.unknown/none.todo': wayOut('The folder holds none.'),
   'workshop.twice': word(
     '"{ $person }" stands for { $people } already.',
     'the same id or name is given twice',

@@ -26,6 +26,7 @@ import {
   verifySources,
 } from './verifykept.js';
 import { VERIFY_MESSAGES, VERIFY_NOTES } from './verifymessages.js';
+import { storeWords } from './words.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
 
@@ -95,7 +96,7 @@ export function verifyTree(
       if (unpacked || !report.whole.chained) continue;
       found.push(...unsignedFaults(report.whole.unsigned, file, counted, registers));
       for (const [head, line] of report.whole.cites)
-        found.push(...registers.against(head, { file, line }, `Line ${line}`));
+        found.push(...registers.against(head, { file, line }, storeWords('known-line', { line })));
     }
     for (const { file, seal, sha256, problems } of item.seals) {
       found.push(...problems);

@@ -168,7 +168,7 @@ export const VERIFY_MESSAGES = {
     { signedBy: 'bench-2' },
   ),
   'verify.key-withdrawn.todo': wayOut(
-    'Ask who has that key. What it signed by then is forged, or was signed by a bench that did not know: build a new record on it only after you know.',
+    'Ask who has that key. What it signed since then is forged, or was signed by a bench that did not know: build a new record on it only after you know.',
   ),
   'verify.key-withdrawn/key': word(
     'Key { $key } was withdrawn before any register knew this signature.',
@@ -496,9 +496,14 @@ export const VERIFY_MESSAGES = {
     'Nothing is wrong with the rest. Whether these facts are so, other papers must tell: a certificate, a list of people.',
   ),
   'verify.document-zone': word(
-    'It tells times by { $zone }; { $here }.',
+    'It tells times by { $zone }; this machine knows { $here }.',
     'a document tells times by another clock than the zone it names has, as far as this machine knows',
-    { zone: 'Europe/Dublin', here: 'Europe/Dublin' },
+    { zone: 'Europe/Dublin, +00:00', here: 'Europe/Dublin, +01:00' },
+  ),
+  'verify.document-zone/unknown': word(
+    'It tells times by { $zone }; this machine does not know that zone.',
+    'as verify.document-zone',
+    { zone: 'Europe/Dublin, +00:00' },
   ),
   'verify.document-zone.todo': wayOut(
     'The times in the journal are in UTC; the zone may have been decided anew since, or the document was made to mislead.',

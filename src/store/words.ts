@@ -114,6 +114,15 @@ export const STORE_WORDS = {
     'what a register knows of a journal',
     { place: 'register/bench-1.jsonl', line: 7, n: 40, when: '2026-11-24 08:00 UTC' },
   ),
+  'known-keys': word('The register of keys', 'what knows an entry of a register, at the front of a sentence'),
+  'known-account': word(
+    'What this account knows',
+    'what knows an entry of a register, at the front of a sentence',
+  ),
+  'known-line': word('Line { $line }', 'what knows an entry of a register, at the front of a sentence', {
+    line: 12,
+  }),
+  'known-document': word('The document', 'what knows an entry of a register, at the front of a sentence'),
 } as const;
 
 export const storeWords = messagesOf(STORE_WORDS);

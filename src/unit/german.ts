@@ -126,7 +126,7 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.answer-kind/keys': 'Das ist keine Antwort auf { $check } ({ $kind }).',
   'build.answer-kind/keys.todo': 'Jeden Messwert unter seinem Namen senden: { $keys }.',
   'build.no-instrument': '„{ $ask }“ verlangt ein Messgerät: { $wanted }.',
-  'build.no-instrument.todo': 'Scannen: { $instruments }.',
+  'build.no-instrument.todo': 'Eines davon scannen: { $instruments }.',
   'build.no-instrument/none': '„{ $ask }“ verlangt ein Messgerät: { $wanted }.',
   'build.no-instrument/none.todo':
     'Eines scannen, das es kann: In der Werkstatt steht keines mit gültiger Kalibrierung.',
@@ -151,7 +151,7 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.unsigned.todo':
     'Den Schlüssel in Ordnung bringen und das noch einmal tun, oder jemand, der freigeben darf, lässt es zu.',
   'build.instrument-quantity': '{ $id } ({ $instrument }) misst nicht: { $wanted }.',
-  'build.instrument-quantity.todo': 'Scannen: { $instruments }.',
+  'build.instrument-quantity.todo': 'Eines davon scannen: { $instruments }.',
   'build.instrument-quantity/none': '{ $id } ({ $instrument }) misst nicht: { $wanted }.',
   'build.instrument-quantity/none.todo':
     'Eines scannen, das es kann: In der Werkstatt steht keines mit gültiger Kalibrierung.',

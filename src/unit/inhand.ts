@@ -26,7 +26,7 @@ export function instrumentFor(
       problem:
         able.length === 0
           ? unitProblem('build.no-instrument/none', asked)
-          : unitProblem('build.no-instrument', { ...asked, instruments: oneOf(able) }),
+          : unitProblem('build.no-instrument', { ...asked, instruments: new Several(able) }),
     };
   }
   const instrument = findInstrument(context.instruments, id);
@@ -37,7 +37,7 @@ export function instrumentFor(
     problem:
       able.length === 0
         ? unitProblem('build.instrument-quantity/none', wrong)
-        : unitProblem('build.instrument-quantity', { ...wrong, instruments: oneOf(able) }),
+        : unitProblem('build.instrument-quantity', { ...wrong, instruments: new Several(able) }),
   };
 }
 

@@ -307,7 +307,9 @@ export const BUILD_MESSAGES = {
     ask: 'Diagonal from top left',
     wanted: 'gap, mm',
   }),
-  'build.no-instrument.todo': wayOut('Scan { $instruments }.', { instruments: 'feeler-1 (Feeler gauge)' }),
+  'build.no-instrument.todo': wayOut('Scan one of these: { $instruments }.', {
+    instruments: 'feeler-1 (Feeler gauge)',
+  }),
   'build.no-instrument/none': word('"{ $ask }" asks for { $wanted }.', 'as build.no-instrument', {
     ask: 'Diagonal from top left',
     wanted: 'gap, mm',
@@ -366,7 +368,7 @@ export const BUILD_MESSAGES = {
     'the instrument in hand does not measure what is asked',
     { id: 'tape-3', instrument: 'Tape, 3 m', wanted: 'gap, mm' },
   ),
-  'build.instrument-quantity.todo': wayOut('Scan { $instruments }.', {
+  'build.instrument-quantity.todo': wayOut('Scan one of these: { $instruments }.', {
     instruments: 'feeler-1 (Feeler gauge)',
   }),
   'build.instrument-quantity/none': word(

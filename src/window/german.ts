@@ -287,4 +287,13 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'side-left': 'links',
   'side-right': 'rechts',
   'side-bottom': 'unten',
+  'thing-source': 'Quelle „{ $name }“',
+  'thing-feature': 'Merkmal „{ $name }“',
+  'thing-constant': 'Konstante „{ $name }“',
+  'thing-box': 'Feld „{ $name }“ der Maße',
+  'thing-mark': 'Ein Anriss „{ $name }“ an „{ $on }“ vor diesem',
+  'two-marks': 'Zwei Anrisse „{ $mark }“',
+  'both-marks': '„{ $mark }“ und „{ $other }“',
+  level: 'waagerecht',
+  upright: 'senkrecht',
 };

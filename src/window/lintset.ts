@@ -4,6 +4,7 @@ import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
 import type { ProfileSetFile, Wall } from './setschema.js';
+import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -68,7 +69,9 @@ function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
           const shares = a.wall === b.wall || a.wall === 'through' || b.wall === 'through';
           if (!shares || (a === b && a.spaced) || (a !== b && a.kind === b.kind) || ruled.has(key)) continue;
           const what =
-            a === b ? `Two marks "${titleOf(a.kind)}"` : `"${titleOf(a.kind)}" and "${titleOf(b.kind)}"`;
+            a === b
+              ? windowWords('two-marks', { mark: titleOf(a.kind) })
+              : windowWords('both-marks', { mark: titleOf(a.kind), other: titleOf(b.kind) });
           if (!found.has(key))
             found.set(key, raise('set.no-clearance', { what, member, hung }, at(['clearances'])));
         }

@@ -10,11 +10,13 @@ import {
   type SourceText,
 } from '../base/problem.js';
 import type { Source } from '../base/schemas.js';
+import type { Message } from '../base/words.js';
 import { readYaml } from '../base/yaml.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import { formulasOf, NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope, wanted } from './setformulas.js';
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
 import type { Trace } from './types.js';
+import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -166,11 +168,11 @@ function needed(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
 
 function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   const problems: Problem[] = [];
-  const unknown = (what: string, path: readonly PropertyKey[]) => {
+  const unknown = (what: Message, path: readonly PropertyKey[]) => {
     problems.push(raise('set.unknown', { what }, at(path)));
   };
   const source = (name: string, path: readonly PropertyKey[]) => {
-    if (!Object.hasOwn(file.sources, name)) unknown(`Source "${name}"`, path);
+    if (!Object.hasOwn(file.sources, name)) unknown(windowWords('thing-source', { name: name }), path);
   };
   for (const [name, constant] of Object.entries(file.constants))
     source(constant.source, ['constants', name, 'source']);
@@ -178,7 +180,7 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
     source(s, ['clearances', i, 'source']);
     for (const kind of between)
       if (kind !== PART_END && !Object.hasOwn(file.features, kind))
-        unknown(`Feature "${kind}"`, ['clearances', i, 'between']);
+        unknown(windowWords('thing-feature', { name: kind }), ['clearances', i, 'between']);
   });
   file.checks.forEach((check, i) => {
     source(check.source, ['checks', i, 'source']);
@@ -186,7 +188,7 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   for (const [name, figure] of Object.entries(file.figures)) {
     source(figure.source, ['figures', name, 'source']);
     if (typeof figure.value === 'string' && !Object.hasOwn(file.constants, figure.value))
-      unknown(`Constant "${figure.value}"`, ['figures', name, 'value']);
+      unknown(windowWords('thing-constant', { name: figure.value }), ['figures', name, 'value']);
   }
   source(file.hardware.handle.source, ['hardware', 'handle', 'source']);
   source(file.hardware.gears.source, ['hardware', 'gears', 'source']);
@@ -200,26 +202,28 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
     return per === 'fixed' ? fixed : per === 'light' ? fixed.filter((b) => opening.includes(b)) : opening;
   };
   file.marks.forEach((mark, i) => {
-    if (!Object.hasOwn(file.features, mark.kind)) unknown(`Feature "${mark.kind}"`, ['marks', i, 'kind']);
+    if (!Object.hasOwn(file.features, mark.kind))
+      unknown(windowWords('thing-feature', { name: mark.kind }), ['marks', i, 'kind']);
     const known = ['sight', ...boxes(mark.per)];
     const box = mark.on.includes('.') ? mark.on.split('.')[0]! : undefined;
-    if (box !== undefined && !known.includes(box)) unknown(`Box "${box}"`, ['marks', i, 'on']);
+    if (box !== undefined && !known.includes(box))
+      unknown(windowWords('thing-box', { name: box }), ['marks', i, 'on']);
     if (mark.along !== undefined && !known.includes(mark.along))
-      unknown(`Box "${mark.along}"`, ['marks', i, 'along']);
+      unknown(windowWords('thing-box', { name: mark.along }), ['marks', i, 'along']);
     const other =
       'beside' in mark.rule ? mark.rule.beside : 'same_as' in mark.rule ? mark.rule.same_as : undefined;
     if (other && !file.marks.slice(0, i).some((m) => m.kind === other.kind && m.on === other.on))
-      unknown(`A mark "${other.kind}" on "${other.on}" before this one`, ['marks', i, 'rule']);
+      unknown(windowWords('thing-mark', { name: other.kind, on: other.on }), ['marks', i, 'rule']);
   });
   for (const scope of ['unit', 'divider', 'fixed', 'opening'] as const) {
     file.parts[scope].forEach((part, i) => {
       const known = scope === 'fixed' || scope === 'opening' ? boxes(scope) : ['frame'];
       if (part.box !== undefined && !known.includes(part.box))
-        unknown(`Box "${part.box}"`, ['parts', scope, i, 'box']);
+        unknown(windowWords('thing-box', { name: part.box }), ['parts', scope, i, 'box']);
     });
     file.pieces[scope].forEach((piece, i) => {
       if (piece.marks !== undefined && !Object.hasOwn(file.features, piece.marks))
-        unknown(`Feature "${piece.marks}"`, ['pieces', scope, i, 'marks']);
+        unknown(windowWords('thing-feature', { name: piece.marks }), ['pieces', scope, i, 'marks']);
     });
   }
   return problems;

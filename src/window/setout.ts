@@ -20,6 +20,7 @@ import type { ProfileSet } from './profileset.js';
 import { fittedName } from './setformulas.js';
 import { Sheet } from './sheet.js';
 import { type CutSum, type Extra, FITTINGS, type Part, type Rect, type SetOut, type Unit } from './types.js';
+import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -116,7 +117,8 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   if (fits) problems.push(...checkOrder(set, unit, unitSheet, lights, dividers, clearLoss));
   const sums = cutSums(unit, geometry.frame, lights, dividers);
   for (const { direction, at, error } of sums)
-    if (fits && Math.abs(error) > 1e-6) problems.push(raise('setout.sum', { direction, at, error }));
+    if (fits && Math.abs(error) > 1e-6)
+      problems.push(raise('setout.sum', { direction: windowWords(direction), at, error }));
   // A formula may be read in several places; report it once.
   for (const name of new Set(unitSheet.failed))
     problems.push(raise('set.number/gives', { name, unit: unit.id }, { file: set.source }));

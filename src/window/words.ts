@@ -136,6 +136,46 @@ export const WINDOW_WORDS = {
   'side-left': word('left', SIDE_WORD),
   'side-right': word('right', SIDE_WORD),
   'side-bottom': word('bottom', SIDE_WORD),
+  'thing-source': word(
+    'Source "{ $name }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { name: 'house' },
+  ),
+  'thing-feature': word(
+    'Feature "{ $name }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { name: 'drain' },
+  ),
+  'thing-constant': word(
+    'Constant "{ $name }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { name: 'upstand' },
+  ),
+  'thing-box': word(
+    'Box "{ $name }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { name: 'glass' },
+  ),
+  'thing-mark': word(
+    'A mark "{ $name }" on "{ $on }" before this one',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { name: 'drain', on: 'bottom' },
+  ),
+  'two-marks': word(
+    'Two marks "{ $mark }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { mark: 'drain slot' },
+  ),
+  'both-marks': word(
+    '"{ $mark }" and "{ $other }"',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+    { mark: 'drain slot', other: 'cleat screw' },
+  ),
+  level: word('level', 'what a profile set names and does not have, at the front of "is not in this file."'),
+  upright: word(
+    'upright',
+    'what a profile set names and does not have, at the front of "is not in this file."',
+  ),
 } as const;
 
 export const windowWords = messagesOf(WINDOW_WORDS);

@@ -11,6 +11,7 @@ import {
 import { MEASURE_MESSAGES } from '../../src/measure/messages.js';
 import { MEASURE_WORDS } from '../../src/measure/words.js';
 import { PROCEDURE_MESSAGES } from '../../src/procedure/messages.js';
+import { PROCEDURE_WORDS } from '../../src/procedure/words.js';
 import { RECORD_MESSAGES } from '../../src/record/messages.js';
 import { SERVER_MESSAGES } from '../../src/server/messages.js';
 import { BENCH_MESSAGES } from '../../src/session/messages.js';
@@ -30,7 +31,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
   { room: 'base', catalogue: { ...YAML_MESSAGES, ...FORMULA_MESSAGES } },
   { room: 'measure', catalogue: { ...MEASURE_MESSAGES, ...MEASURE_WORDS } },
   { room: 'window', catalogue: { ...WINDOW_MESSAGES, ...WINDOW_WORDS } },
-  { room: 'procedure', catalogue: PROCEDURE_MESSAGES },
+  { room: 'procedure', catalogue: { ...PROCEDURE_MESSAGES, ...PROCEDURE_WORDS } },
   { room: 'unit', catalogue: { ...BUILD_MESSAGES, ...UNIT_WORDS } },
   { room: 'store', catalogue: { ...STORE_MESSAGES, ...VERIFY_MESSAGES, ...STORE_WORDS } },
   { room: 'server', catalogue: SERVER_MESSAGES },

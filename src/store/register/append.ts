@@ -60,10 +60,10 @@ function patiently(take: () => Result<Lock>): Result<Lock> {
   }
 }
 
-const lockedProblem = ({ text }: Problem, { shown }: JournalPlace): Problem =>
+const lockedProblem = ({ said }: Problem, { shown }: JournalPlace): Problem =>
   storeProblem(
     'register.locked',
-    { text },
+    { text: said },
     {
       file: shown.replace(/jsonl$/, 'lock'),
     },

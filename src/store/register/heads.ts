@@ -172,9 +172,11 @@ const acceptedNote = (bench: string, entry: Extract<BenchEntry, { kind: 'restore
       reason: entry.reason,
       lost: new Several([
         ...(entry.heads.length === 0 ? [] : [entry.heads.map(({ file }) => file).join(', ')]),
-        entry.lost.length === 0
-          ? storeWords('lost-none')
-          : storeWords('lost-entries', { benches: entry.lost.map(({ bench }) => bench) }),
+        ...(entry.lost.length > 0
+          ? [storeWords('lost-entries', { benches: entry.lost.map(({ bench }) => bench) })]
+          : entry.heads.length > 0
+            ? []
+            : [storeWords('lost-none')]),
       ]),
     },
     { file: benchFile(bench), line: entry.n },

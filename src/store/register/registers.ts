@@ -1,5 +1,6 @@
 /** All registers of a workshop: are they whole, signed as they must be, and what is known from elsewhere there? */
 import { type Place, type Problem, problemFactory } from '../../base/problem.js';
+import type { Message } from '../../base/words.js';
 import type { RegisterHead } from '../../unit/events.js';
 import type { Disk } from '../disk.js';
 import { chainProblems } from '../verifychained.js';
@@ -24,7 +25,7 @@ export interface Registers extends KnownHeads {
   /** Those of which `against` said that they are not there. */
   readonly lost: readonly RegisterHead[];
   /** What is wrong where this head is known from elsewhere; nothing if it stands there. */
-  against(head: RegisterHead, place: Place, whence: string): Problem[];
+  against(head: RegisterHead, place: Place, whence: Message): Problem[];
 }
 
 export function readRegisters(disk: Disk, root: string, counted: CountedKeys): Registers {
@@ -64,9 +65,9 @@ export function readRegisters(disk: Disk, root: string, counted: CountedKeys): R
     return [problem];
   };
   for (const head of counted.seen)
-    problems.push(...against(head, { file: KEYS_FILE }, 'The register of keys'));
+    problems.push(...against(head, { file: KEYS_FILE }, storeWords('known-keys')));
   for (const head of knownHere(disk, root).heads)
-    problems.push(...against(head, { file: benchFile(head.bench) }, 'What this account knows'));
+    problems.push(...against(head, { file: benchFile(head.bench) }, storeWords('known-account')));
   return {
     ...known,
     problems,
@@ -135,7 +136,7 @@ function againstHead(
   bench: BenchRegister | undefined,
   head: RegisterHead,
   place: Place,
-  whence: string,
+  whence: Message,
   lost: Lost,
 ): Problem | undefined {
   const file = benchFile(head.bench);
