@@ -2,11 +2,11 @@
 /** Dispatches to commands, loaded on demand (only `bench` loads the screen). Only this file ends the process. */
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { localeLanguage } from './base/locale.js';
 import { EXIT } from './base/problem.js';
 import type { Reader } from './base/words.js';
 import { enableCompileCache } from './commands/compilecache.js';
 import type { CommandModule, Io } from './commands/io.js';
-import { languageOf } from './commands/language.js';
 import type { raiseMain } from './commands/mainproblem.js';
 
 interface Verb {
@@ -90,7 +90,7 @@ process.stdout.on('error', ({ code }: NodeJS.ErrnoException) =>
 process.stderr.on('error', () => {});
 
 async function main(argv: readonly string[]): Promise<number> {
-  const language = languageOf(process.env);
+  const language = localeLanguage(process.env);
   const args = [...argv];
   let workshop = process.env.PINCHROD_WORKSHOP ?? '.';
   // Before the verb or after it.
@@ -144,7 +144,7 @@ async function used(...given: Parameters<typeof raiseMain>): Promise<number> {
 async function said(code: number, ...given: Parameters<typeof raiseMain>): Promise<number> {
   const { raiseMain } = await import('./commands/mainproblem.js');
   const { problemTold } = await import('./base/problem.js');
-  const reader = await readerIn(languageOf(process.env));
+  const reader = await readerIn(localeLanguage(process.env));
   io('.').err(problemTold(raiseMain(...given), reader?.tell));
   return code;
 }

@@ -4,7 +4,8 @@ import { RECORD_GERMAN } from '../record/german.js';
 import { GERMAN, KEPT_WORDS } from '../session/german.js';
 import { TRAIN_MESSAGES } from '../training/messages.js';
 import { TRAIN_WORDS } from '../training/words.js';
+import { DE } from '../tui/words/de.js';
 import { COMMAND_GERMAN } from './catalogue.german.js';
 
-export const ALL_GERMAN: Translations = { ...GERMAN, ...RECORD_GERMAN, ...COMMAND_GERMAN };
+export const ALL_GERMAN: Translations = { ...GERMAN, ...RECORD_GERMAN, ...COMMAND_GERMAN, ...DE };
 export const ALL_KEPT: Catalogue = { ...KEPT_WORDS, ...TRAIN_MESSAGES, ...TRAIN_WORDS };

@@ -29,6 +29,7 @@ import { builtFromNow, frozenTexts, openedBody, type Plan, planOf } from './plan
 import type { Acted, Hand, InboxFile } from './ports.js';
 import { actedOf, setupSnag } from './setups.js';
 import type { FoundFiles, Shop } from './shop.js';
+import { sessionSays } from './words.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -194,10 +195,9 @@ function takeOver(shop: Shop, held: OpenedUnit | undefined, reason: string, hand
   if (!taken.ok) return refused(taken.problems[0]!);
   const now = taken.value;
   if (!now.claim) return { acted: { kind: 'refused', problem: now.readOnly! }, held: now };
-  const from = before
-    ? `${before.who}, who had it since ${before.since}`
-    : 'a bench that let it go meanwhile';
-  const text = `Taken over from ${from}: ${reason}`;
+  const text = before
+    ? sessionSays('taken-over', { who: before.who, since: before.since, reason })
+    : sessionSays('taken-over-free', { reason });
   return { acted: actOnUnit(shop, now, { do: 'note', text }, hand), held: now };
 }
 

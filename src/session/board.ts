@@ -14,6 +14,7 @@ import type { Layout, Unit } from '../window/types.js';
 import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { BoardEntry } from './ports.js';
+import { sessionSays } from './words.js';
 
 export interface Board {
   readonly rows: readonly BoardEntry[];
@@ -243,7 +244,7 @@ const isKnown = (digest: UnitDigest, now: string): boolean => {
 };
 
 const wayOut = (problems: readonly Problem[]): string =>
-  problems[0]?.id.startsWith('journal.') ? 'journal damaged: run pinchrod verify' : (problems[0]?.text ?? '');
+  problems[0]?.id.startsWith('journal.') ? sessionSays('run-verify') : (problems[0]?.text ?? '');
 
 const hashOf = (text: string): string => hashBytes(Buffer.from(text));
 

@@ -111,8 +111,8 @@ function told(shop: SnagPlace, { job, id, state }: OpenedUnit, name: string): Ev
   const own = new Set(state.events.map(({ hash }) => hash));
   const branch = readEvents(shop.disk, shop.root, job, name);
   const lines = branch.ok ? branch.value.filter(({ hash }) => !own.has(hash)) : [];
-  const benches = [...new Set(lines.map(({ bench }) => bench))].join(', ') || 'another bench';
-  const text = `${name}: ${lines.length} ${lines.length === 1 ? 'line' : 'lines'} that ${benches} gave on ${id} while another bench wrote it count for nothing until this is decided`;
+  const benches = [...new Set(lines.map(({ bench }) => bench))].join(', ') || sessionSays('another-bench');
+  const text = sessionSays('branch-lines', { branch: name, n: lines.length, benches, unit: id });
   if (state.finished || state.scrapped) return { kind: 'noted', text };
   return {
     kind: 'snag-raised',

@@ -87,4 +87,13 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
     '{ $head }; { $bench } hat danach damit geantwortet: { $n ->\n  [one] Zeile\n *[other] Zeilen\n} { $lines }.',
   'late-note': '{ $head }; { $bench } hat danach damit geantwortet: { $checks }.',
   'late-lines': '{ $check } ({ $n ->\n  [one] Zeile\n *[other] Zeilen\n} { $lines })',
+  'taken-over': 'Übernommen von { $who }, seit { $since } dort: { $reason }',
+  'taken-over-free': 'Übernommen von einer Werkbank, die es inzwischen freigab: { $reason }',
+  'branch-lines':
+    '{ $branch }: { $n } { $n ->\n  [one] Zeile\n *[other] Zeilen\n}, von { $benches } an { $unit } eingegeben, während eine andere Werkbank es schrieb: gelten nicht, bis hier entschieden ist',
+  'another-bench': 'einer anderen Werkbank',
+  'setup-passed': '{ $setup }: Erststück bestanden, von { $person }.',
+  'setup-not-passed': '{ $setup }: Erststück nicht bestanden. { $why }',
+  'nobody-has': 'niemand hat { $unit } mehr.',
+  'run-verify': 'Journal beschädigt: pinchrod verify ausführen',
 };

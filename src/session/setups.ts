@@ -25,6 +25,7 @@ import { type Board, materialsOf } from './board.js';
 import { BENCH_MESSAGES } from './messages.js';
 import type { Acted, Ports, SetupRow } from './ports.js';
 import type { Registering } from './registering.js';
+import { sessionSays } from './words.js';
 
 /** How long the list of set-ups is cached while nothing is written, ms. */
 const FRESH_MS = 30_000;
@@ -240,8 +241,8 @@ export function proveSetups(
       );
       const event = acted.kind === 'done' ? acted.events[0] : undefined;
       const ok = event?.kind === 'first-off' && event.passed;
-      if (ok) return { ok, text: `${rule.title}: first-off passed, by ${person?.name}.` };
+      if (ok) return { ok, text: sessionSays('setup-passed', { setup: rule.title, person: person!.name }) };
       const why = 'problem' in acted ? acted.problem.text : acted.kind === 'ask' ? acted.question.text : '';
-      return { ok, text: `${rule.title}: the first-off did not pass. ${why}` };
+      return { ok, text: sessionSays('setup-not-passed', { setup: rule.title, why }) };
     });
 }

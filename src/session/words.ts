@@ -34,6 +34,36 @@ export const SESSION_WORDS = {
     'part of the note',
     { check: 'frame.diagonals', n: 2, lines: '12, 13' },
   ),
+  'taken-over': word(
+    'Taken over from { $who }, who had it since { $since }: { $reason }',
+    'kept in a journal or on the board, in English',
+    { who: 'mv at bench-1', since: '2026-11-24 08:00 UTC', reason: 'gone home' },
+  ),
+  'taken-over-free': word(
+    'Taken over from a bench that let it go meanwhile: { $reason }',
+    'kept in a journal or on the board, in English',
+    { reason: 'gone home' },
+  ),
+  'branch-lines': word(
+    '{ $branch }: { $n } { $n ->\n  [one] line\n *[other] lines\n} that { $benches } gave on { $unit } while another bench wrote it count for nothing until this is decided',
+    'kept in a journal or on the board, in English',
+    { branch: 'P02-1~1', n: 2, benches: 'bench-2', unit: 'P02-1' },
+  ),
+  'another-bench': word('another bench', 'kept in a journal or on the board, in English'),
+  'setup-passed': word(
+    '{ $setup }: first-off passed, by { $person }.',
+    'kept in a journal or on the board, in English',
+    { setup: 'Mitre saw', person: 'Tom Reed' },
+  ),
+  'setup-not-passed': word(
+    '{ $setup }: the first-off did not pass. { $why }',
+    'kept in a journal or on the board, in English',
+    { setup: 'Mitre saw', why: 'not proven' },
+  ),
+  'nobody-has': word('nobody has { $unit } any more.', 'kept in a journal or on the board, in English', {
+    unit: 'P02-1',
+  }),
+  'run-verify': word('journal damaged: run pinchrod verify', 'kept in a journal or on the board, in English'),
 } as const;
 
 export const sessionWords = messagesOf(SESSION_WORDS);

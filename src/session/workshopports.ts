@@ -25,6 +25,7 @@ import { unitOfJob, wordsOf } from './plan.js';
 import type { Acted, Hand, JobUnit, OpenUnit, Ports, World } from './ports.js';
 import type { SharedShop } from './sharedshop.js';
 import { Shop } from './shop.js';
+import { sessionSays } from './words.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 
@@ -467,4 +468,4 @@ class OpenView {
   }
 }
 
-const letGo = (unit: string): string => `nobody has ${unit} any more.`;
+const letGo = (unit: string): string => sessionSays('nobody-has', { unit });

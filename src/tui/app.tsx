@@ -27,9 +27,9 @@ export function App({ core, size, theme }: AppProps) {
   useSyncExternalStore(core.subscribe, core.pageVersion);
   const { columns, rows } = size;
   const layout = useMemo(() => layoutOf({ columns, rows }), [columns, rows]);
-  if (columns < MIN_SIZE.columns || rows < MIN_SIZE.rows) return <TooSmall size={size} />;
   const state = core.state();
   const world = core.world();
+  if (columns < MIN_SIZE.columns || rows < MIN_SIZE.rows) return <TooSmall size={size} world={world} />;
   const { width } = layout;
   return (
     <Box flexDirection="column" width={width} height={layout.height}>
@@ -153,7 +153,9 @@ function pageView(state: BenchState, world: World, width: number, height: number
   const lines = on.lines?.(state, state.screen, world, width, theme, height) ?? [
     line(on.title === undefined ? '' : ` ${told(world)(on.title)}`, 'strong'),
   ];
-  const shown = on.scrolls ? scrolled(lines, state.screen.cursor.at, height) : lines;
+  const shown = on.scrolls
+    ? scrolled(lines, state.screen.cursor.at, height, told(world)('more-below'))
+    : lines;
   return { lines: shown, menu: on.list ? Math.max(0, height - lines.length) : 0 };
 }
 
@@ -170,6 +172,7 @@ interface PaneProps {
 }
 
 function Pane({ lines, menu, below, state, world, width, height, theme }: PaneProps) {
+  const say = told(world);
   const rows = Math.min(menu, height);
   const items = rows > 0 ? listOf(state, world) : [];
   const shown = items.length === 0 ? 0 : rows;
@@ -184,14 +187,14 @@ function Pane({ lines, menu, below, state, world, width, height, theme }: PanePr
       <Rows lines={lines} theme={theme} width={width} height={above} />
       {shown > 0 && isLong ? (
         <Rows
-          lines={listLines({ items, at, marked, width, height: shown, theme })}
+          lines={listLines({ items, at, marked, width, height: shown, theme, say })}
           theme={theme}
           width={width}
           height={shown}
         />
       ) : null}
       {shown > 0 && !isLong ? (
-        <Menu items={items} at={at} marked width={width} height={shown} theme={theme} />
+        <Menu items={items} at={at} marked width={width} height={shown} theme={theme} say={say} />
       ) : null}
       {free > 0 ? (
         <Rows
@@ -219,7 +222,7 @@ function Picture({ world, from, width, height, theme }: PictureProps) {
   return (
     <Box width={width} height={height} flexShrink={0}>
       <Rows
-        lines={scrolled(measuredLines(world, left, theme), from, height)}
+        lines={scrolled(measuredLines(world, left, theme), from, height, told(world)('more-below'))}
         theme={theme}
         width={left}
         height={height}
@@ -259,6 +262,7 @@ const Drawing = memo(
       item,
       claims,
       triangles: world.rules.openingTriangle,
+      caption: told(world)('seen-outside'),
     });
     return (
       <Box marginLeft={1}>
@@ -268,6 +272,7 @@ const Drawing = memo(
   },
   (a, b) =>
     a.world.open?.setOut === b.world.open?.setOut &&
+    a.world.language === b.world.language &&
     a.spot === b.spot &&
     a.item === b.item &&
     a.claims === b.claims &&
@@ -276,12 +281,9 @@ const Drawing = memo(
     a.theme === b.theme,
 );
 
-function TooSmall({ size }: { readonly size: Size }) {
-  return (
-    <Text>
-      {`The bench needs ${MIN_SIZE.columns} x ${MIN_SIZE.rows}; this is ${size.columns} x ${size.rows}. Make the window larger.`}
-    </Text>
-  );
+function TooSmall({ size, world }: { readonly size: Size; readonly world: World }) {
+  const cells = ({ columns, rows }: Size) => `${columns} x ${rows}`;
+  return <Text>{told(world)('too-small', { needs: cells(MIN_SIZE), is: cells(size) })}</Text>;
 }
 
 interface ScreenLayout {

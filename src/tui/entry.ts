@@ -1,7 +1,7 @@
 /** Classifies the entry line: a known code, a number, or words. Codes are case-insensitive. */
 import { findInstrument } from '../measure/instruments.js';
 import type { Instrument } from '../measure/types.js';
-import { CODE_LETTERS, type CodeLetter, readPrefix, readUnitCode } from '../record/codes.js';
+import { type CodeLetter, readPrefix, readUnitCode } from '../record/codes.js';
 import type { BoardEntry, World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
 
@@ -15,7 +15,7 @@ export type Entry =
   | {
       readonly kind: 'several';
       readonly text: string;
-      readonly kinds: readonly string[];
+      readonly letters: readonly CodeLetter[];
       readonly codes: readonly string[];
     }
   | { readonly kind: 'number'; readonly text: string }
@@ -47,7 +47,7 @@ export function readEntry(raw: string, world: World): Entry {
   return {
     kind: 'several',
     text,
-    kinds: known.map((each) => CODE_LETTERS[each.letter]),
+    letters: known.map((each) => each.letter),
     codes: known.map((each) => `${each.letter}.${code}`),
   };
 }

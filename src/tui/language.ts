@@ -5,11 +5,11 @@ import type { Update } from './protocol.js';
 import type { BenchState } from './state.js';
 import { told } from './words/told.js';
 
-/** The language chosen at the bench, else the one in shared/people.yaml; undefined for the procedure's own. */
+/** The language chosen at the bench, else the one in shared/people.yaml, else that of the terminal. */
 function languageOf(state: BenchState, world: World): string | undefined {
   const { said, person } = state;
   if (said && said.by === person) return said.language;
-  return world.rules.people.find(({ id }) => id === person)?.language;
+  return world.rules.people.find(({ id }) => id === person)?.language ?? state.terminal;
 }
 
 /** The world in this person's language. Returns the same object if there is nothing to translate. */

@@ -1,8 +1,11 @@
-import { problemText } from '../base/problem.js';
+import { localeLanguage } from '../base/locale.js';
+import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { BENCH_MESSAGES } from '../session/messages.js';
 import { connectToShop } from '../session/shopline.js';
 import { realPorts } from '../session/workshopports.js';
 import { type Theme, themeFrom } from './theme.js';
+import { told } from './words/told.js';
 
 export interface BenchOptions {
   readonly workshop: string;
@@ -15,15 +18,15 @@ export interface BenchOptions {
 /** Runs until the user leaves the bench. Returns the exit code; problems go to standard error. */
 export async function openBench(options: BenchOptions): Promise<number> {
   const { stdin, stdout, stderr, env, platform } = process;
+  const language = localeLanguage(env);
+  const { tell } = told({ language });
   if (!stdin.isTTY || !stdout.isTTY) {
-    stderr.write(
-      'The bench needs a terminal. [bench.no-terminal]\n  Run pinchrod in a terminal; "pinchrod board" needs none.\n',
-    );
+    stderr.write(`${problemTold(problemFactory(BENCH_MESSAGES)('bench.no-terminal'), tell)}\n`);
     return 2;
   }
   const made = realPorts({ workshop: options.workshop });
   if (!made.ok) {
-    for (const problem of made.problems) stderr.write(`${problemText(problem)}\n`);
+    for (const problem of made.problems) stderr.write(`${problemTold(problem, tell)}\n`);
     return 2;
   }
   // The terminal library draws nothing while CI is set, and reads that variable when it is loaded.
@@ -38,6 +41,7 @@ export async function openBench(options: BenchOptions): Promise<number> {
   const trouble = ports.testLogs() ?? ports.warnings()[0] ?? made.warnings[0];
   const ended = await runBench(ports, {
     theme,
+    language,
     ...(options.unit === undefined ? {} : { unit: options.unit }),
     ...(trouble ? { trouble } : {}),
   });

@@ -3,13 +3,14 @@ import { Box } from 'ink';
 import widthOf from 'string-width';
 import { type Problem, problemTold } from '../base/problem.js';
 import { linesRetold } from '../base/retell.js';
-import type { Reader } from '../base/words.js';
+import { type Reader, type Say, sayIn } from '../base/words.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { crop, justify, type Line, line, wrapLine } from './parts/line.js';
 import { Rows } from './parts/rows.js';
 import type { Size } from './terminal.js';
 import { runTerminal } from './terminal.js';
 import type { Theme } from './theme.js';
+import { BENCH_WORDS } from './words/en.js';
 
 /** A drill as a dialogue, shared with the line-based interface that scripts use. */
 export interface Dialogue {
@@ -34,6 +35,7 @@ export async function runTalk(
   const keys = new KeyReader();
   let seen: Size = { columns: 80, rows: 24 };
   const view = {
+    say: sayIn(BENCH_WORDS, reader.tell),
     get title() {
       return reader.retell(talk.title);
     },
@@ -81,7 +83,10 @@ export async function runTalk(
 
 // The practice screen: the dialogue on the left, a picture on the right if there is room, the entry line below.
 
+type PracticeSay = Say<typeof BENCH_WORDS>;
+
 interface TalkView {
+  readonly say: PracticeSay;
   readonly title: string;
   /** One quiet line: the current status. */
   readonly standing: string;
@@ -111,7 +116,11 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
     <Box flexDirection="column" width={width} height={heightOf(size)}>
       <Rows
         lines={[
-          justify(line(` PRACTICE  ${view.title}`, 'strong'), line(`${view.standing} `), width),
+          justify(
+            line(` ${view.say('practice-head', { title: view.title })}`, 'strong'),
+            line(`${view.standing} `),
+            width,
+          ),
           line(rule),
         ]}
         theme={theme}
@@ -132,7 +141,11 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
         ) : null}
       </Box>
       <Rows
-        lines={[line(rule), crop(line(`${PROMPT}${state.entry}`, 'strong'), width), footer(state, width)]}
+        lines={[
+          line(rule),
+          crop(line(`${PROMPT}${state.entry}`, 'strong'), width),
+          footer(state, width, view.say),
+        ]}
         theme={theme}
         width={width}
         height={3}
@@ -157,11 +170,10 @@ export function saidLines({ said, back }: TalkState, width: number, rows: number
   return lines.slice(-rows);
 }
 
-function footer(state: TalkState, width: number): Line {
-  if (state.over) return crop(line(' It is over. Enter shows how it went.', 'strong'), width);
-  if (state.leaving)
-    return crop(line(' Esc again leaves the drill; any other key goes on.', 'strong'), width);
-  return justify(line(' help and Enter: what you can type'), line('PgUp PgDn  Esc leave '), width);
+function footer(state: TalkState, width: number, say: PracticeSay): Line {
+  if (state.over) return crop(line(` ${say('practice-over')}`, 'strong'), width);
+  if (state.leaving) return crop(line(` ${say('practice-leaves')}`, 'strong'), width);
+  return justify(line(` ${say('practice-help')}`), line(`${say('practice-keys')} `), width);
 }
 
 export interface TalkState {

@@ -1,6 +1,7 @@
 /** The bench's decisions as a pure function: state, message and world in, next state and effects out. */
 
 import { sanitize } from '../base/text.js';
+import { Several } from '../base/words.js';
 import type { Instrument } from '../measure/types.js';
 import type { World } from '../session/ports.js';
 import { levelOf, RELEASES } from '../unit/people.js';
@@ -148,15 +149,20 @@ function actOnEntry(state: BenchState, world: World): Update {
       return instrumentScanned(empty, entry.instrument, world);
     case 'setup':
       return stay(showForm(empty, { id: 'setup', setup: entry.setup }));
-    case 'several':
+    case 'several': {
+      const words = told(world);
       return stay(
         say(
           empty,
           'ask',
-          `"${sanitize(entry.text)}" is the code of ${entry.kinds.join(' and of ')}; nothing was taken.`,
-          `Type it with its letter: ${entry.codes.join(' or ')}.`,
+          words('several-codes', {
+            code: sanitize(entry.text),
+            kinds: new Several(entry.letters.map((letter) => words(`code-${letter}`))),
+          }),
+          words('several-type', { codes: entry.codes }),
         ),
       );
+    }
     default:
       return typedWords(state, entry.text, world);
   }

@@ -5,9 +5,11 @@ import type { Problem } from '../base/problem.js';
 import type { Ports } from '../session/ports.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
 import { type Core, makeCore } from './loop.js';
+import type { Note } from './state.js';
 import { START } from './state.js';
 import { runTerminal } from './terminal.js';
-import { type Theme, UNDRAWABLE } from './theme.js';
+import type { Theme } from './theme.js';
+import { problemSaid, told } from './words/told.js';
 
 const TICK_MS = 5000;
 
@@ -20,15 +22,18 @@ export interface Ended {
 export interface RunOptions {
   readonly theme: Theme;
   readonly unit?: string;
+  /** Of the terminal: of whoever has chosen none. */
+  readonly language: string;
   /** A problem found when opening the workshop, shown on the first screen. */
   readonly trouble?: Problem;
 }
 
-export async function runBench(ports: Ports, { theme, unit, trouble }: RunOptions): Promise<Ended> {
-  const core = makeCore(
-    ports,
-    trouble ? { ...START, note: { tone: 'bad', text: trouble.text, todo: trouble.todo } } : START,
-  );
+export async function runBench(ports: Ports, { theme, unit, language, trouble }: RunOptions): Promise<Ended> {
+  const core = makeCore(ports, {
+    ...START,
+    terminal: language,
+    ...(trouble ? { note: noteOn(trouble, language) } : {}),
+  });
   ports.told?.((wanted) => (wanted === undefined ? core.news() : core.open(wanted)));
   if (unit !== undefined) core.open(unit);
   const staying = runTerminal({
@@ -57,7 +62,9 @@ export async function runBench(ports: Ports, { theme, unit, trouble }: RunOption
   if (ending.how === 'signal') return { code: ending.code };
   return {
     code: 3,
-    text: `The bench met something it did not expect: ${String((ending.error as Error)?.message ?? ending.error)} [bench.unexpected]\n  Nothing that was acknowledged is lost; start it again and it stands at the same check.`,
+    text: told(core.world())('unexpected-end', {
+      fault: String((ending.error as Error)?.message ?? ending.error),
+    }),
   };
 }
 
@@ -88,6 +95,15 @@ class Boundary extends Component<GuardProps, { readonly failed: boolean }> {
   }
 
   override render(): ReactNode {
-    return this.state.failed ? <Text>{UNDRAWABLE}</Text> : this.props.children;
+    return this.state.failed ? (
+      <Text>{told(this.props.core.world())('undrawable')}</Text>
+    ) : (
+      this.props.children
+    );
   }
+}
+
+function noteOn(trouble: Problem, language: string): Note {
+  const [text, todo] = problemSaid(trouble, { language });
+  return { tone: 'bad', text, todo };
 }

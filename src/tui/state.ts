@@ -105,6 +105,8 @@ export interface BenchState {
   /** Who was at the bench before, until the person now there does something else than release a hold. */
   readonly before?: string;
   /** Language chosen at the bench, overriding the person's language in shared/people.yaml. */
+  /** Language of the terminal, where the environment names one. */
+  readonly terminal?: string;
   readonly said?: { readonly by: string | undefined; readonly language: string };
   /** Id of the instrument in hand. */
   readonly inHand?: string;

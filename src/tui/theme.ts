@@ -178,14 +178,12 @@ export function answerText(
 }
 
 /** `2 h 58 min`: whole minutes, rounded up. */
-export function timeLeft(until: string, now: string): string {
+export function timeLeft(until: string, now: string, say: BenchSay): string {
   const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
   const hours = Math.floor(minutes / 60);
-  return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
+  return hours === 0
+    ? say('left-minutes', { minutes: String(minutes) })
+    : say('left-hours', { hours: String(hours), minutes: String(minutes % 60) });
 }
-
-/** Shown when no screen can be drawn. */
-export const UNDRAWABLE =
-  'The bench cannot draw its screen. Nothing that was acknowledged is lost: ^X leaves.';
 
 export const withoutStop = (text: string): string => text.replace(/\.$/, '');

@@ -17,6 +17,7 @@ import {
   talkSaid,
   talkStart,
 } from '../../src/tui/practice.js';
+import { told } from '../../src/tui/words/told.js';
 import { REPOSITORY } from './shop.js';
 
 /** Typed bytes in given chunks: the lines that came out of them. */
@@ -81,7 +82,12 @@ describe('what is drawn', () => {
       Array.from({ length: 60 }, (_, i) => `line ${i} ${'word '.repeat(i % 30)}`),
       false,
     );
-    const view = { title: 'squaring drill', standing: '3 of 30 minutes', picture: () => ['picture'] };
+    const view = {
+      say: told({}),
+      title: 'squaring drill',
+      standing: '3 of 30 minutes',
+      picture: () => ['picture'],
+    };
     const { lastFrame, unmount } = render(
       <TalkScreen state={state} view={view} size={{ columns, rows }} theme={theme} />,
     );

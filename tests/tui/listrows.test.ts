@@ -3,6 +3,7 @@ import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { listLines } from '../../src/tui/parts/rows.js';
 import { timeLeft } from '../../src/tui/theme.js';
+import { told } from '../../src/tui/words/told.js';
 
 const theme = { colours: 'dark', ascii: false } as const;
 const items = Array.from({ length: 10 }, (_, n) => ({
@@ -10,7 +11,7 @@ const items = Array.from({ length: 10 }, (_, n) => ({
   text: `item ${n} ${'x'.repeat(n * 4)}`,
 }));
 const rows = (at: number, height: number, width = 30) =>
-  listLines({ items, at, marked: true, width, height, theme }).map((line) =>
+  listLines({ items, at, marked: true, width, height, theme, say: told({}) }).map((line) =>
     line.map(({ text }) => text).join(''),
   );
 
@@ -33,7 +34,7 @@ describe('a list', () => {
 
 it('time left is in whole minutes, the last one begun counted', () => {
   const now = '2026-03-02T10:00:00.000Z';
-  expect(timeLeft('2026-03-02T12:58:00.000Z', now)).toBe('2 h 58 min');
-  expect(timeLeft('2026-03-02T10:00:30.000Z', now)).toBe('1 min');
-  expect(timeLeft('2026-03-02T11:00:00.000Z', now)).toBe('1 h 0 min');
+  expect(timeLeft('2026-03-02T12:58:00.000Z', now, told({}))).toBe('2 h 58 min');
+  expect(timeLeft('2026-03-02T10:00:30.000Z', now, told({}))).toBe('1 min');
+  expect(timeLeft('2026-03-02T11:00:00.000Z', now, told({}))).toBe('1 h 0 min');
 });

@@ -7,6 +7,8 @@ import type { Theme } from '../theme.js';
 import { crop, type Line, line } from './line.js';
 
 export interface DrawingOptions {
+  /** From which side it is seen. */
+  readonly caption: string;
   readonly columns: number;
   readonly rows: number;
   readonly theme: Theme;
@@ -28,8 +30,7 @@ export function drawingLines(setOut: SetOut, options: DrawingOptions): readonly 
     measured: new Set(claims.map((claim) => claim.split('/')[1]!)),
     triangles,
   });
-  const caption = 'seen from outside';
-  return [...drawn.map((row) => crop(line(sanitize(row)), columns)), line(caption)];
+  return [...drawn.map((row) => crop(line(sanitize(row)), columns)), line(options.caption)];
 }
 
 export const BIG_HEIGHT = 5;

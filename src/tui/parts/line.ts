@@ -116,12 +116,12 @@ export function atMost(lines: readonly Line[], count: number): readonly Line[] {
   return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
 }
 
-/** A window of rows starting at `from`, kept within the text; the last row shows that there is more below. */
-export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
+/** A window of rows starting at `from`, kept within the text; the last row says by `more` that there is more below. */
+export function scrolled(lines: readonly Line[], from: number, rows: number, more: string): readonly Line[] {
   const start = Math.min(from, Math.max(0, lines.length - rows));
   const shown = lines.slice(start, start + rows);
   if (start + rows >= lines.length) return shown;
-  return [...shown.slice(0, -1), line(' … Down for more', 'strong')];
+  return [...shown.slice(0, -1), line(` ${more}`, 'strong')];
 }
 
 function cut(text: string, width: number): string {

@@ -7,6 +7,7 @@ import { sanitize } from '../../base/text.js';
 import { localTimes } from '../../base/wallclock.js';
 import type { Item } from '../screens/screen.js';
 import { shape, type Theme, toneProps } from '../theme.js';
+import type { BenchSay } from '../words/told.js';
 import { crop, inAscii, type Line } from './line.js';
 
 export interface RowsProps {
@@ -73,6 +74,7 @@ export interface MenuProps {
   readonly width: number;
   readonly height: number;
   readonly theme: Theme;
+  readonly say: BenchSay;
 }
 
 export const Menu = memo(function Menu(props: MenuProps) {
@@ -121,7 +123,7 @@ interface ListRow {
 }
 
 /** The visible rows. If there are more above or below, the first or last one says how many. */
-function rowsOf({ items, at, width, height, theme }: MenuProps): {
+function rowsOf({ items, at, width, height, theme, say }: MenuProps): {
   readonly rows: ListRow[];
   readonly marked: number;
 } {
@@ -130,8 +132,10 @@ function rowsOf({ items, at, width, height, theme }: MenuProps): {
   const below = items.length - first - shown.length;
   const rows = shown.map((item, index): ListRow => {
     const more = [
-      ...(index === 0 && first > 0 ? [`${theme.ascii ? '^' : '↑'} ${first} more`] : []),
-      ...(index === shown.length - 1 && below > 0 ? [`${theme.ascii ? 'v' : '↓'} ${below} more`] : []),
+      ...(index === 0 && first > 0 ? [`${theme.ascii ? '^' : '↑'} ${say('rows-more', { n: first })}`] : []),
+      ...(index === shown.length - 1 && below > 0
+        ? [`${theme.ascii ? 'v' : '↓'} ${say('rows-more', { n: below })}`]
+        : []),
     ].join(' ');
     return { key: item.id, value: item.id, label: rowText(item, width - 2, theme, more) };
   });

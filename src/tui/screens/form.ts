@@ -107,7 +107,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
           ? answerText(speak, last, undefined, check)
           : last.kind === 'read'
             ? last.reading.raw
-            : 'hold released';
+            : speak('hold-released');
       const what = check ? `${sanitize(check.ask)} ${sanitize(given)}` : given;
       const by = world.rules.people.find(({ id }) => id === last.by)?.initials ?? last.by;
       return wrapLine(

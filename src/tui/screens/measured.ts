@@ -138,7 +138,7 @@ function typedOnPicture(state: BenchState, text: string, world: World): Update {
   if (left.effects.length === 0) return keptOnLine(state, answerByEntry(left.state, text, world));
   return {
     ...left,
-    state: say(left.state, 'ask', `"${sanitize(text)}" was not logged: the next unit comes first.`),
+    state: say(left.state, 'ask', told(world)('next-unit-first', { typed: sanitize(text) })),
   };
 }
 

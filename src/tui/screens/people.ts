@@ -2,6 +2,8 @@
 
 import { sanitize } from '../../base/text.js';
 import { measuresIt } from '../../measure/fitness.js';
+import type { Instrument } from '../../measure/types.js';
+import { measureWords } from '../../measure/words.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Person } from '../../unit/types.js';
@@ -10,18 +12,35 @@ import { asked } from '../currenttask.js';
 import { emptied, goBack, say, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
-import { told } from '../words/told.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
 function instrumentItems(state: BenchState, world: World): readonly Item[] {
+  const say = told(world);
   const check = asked(state, world)?.check;
   const wanted = check && wantedBy(check);
   const fits = wanted ? world.instruments.filter((each) => measuresIt(each, wanted)) : [];
   const others = world.instruments.filter((each) => !fits.includes(each));
   return [...fits, ...others].map(({ id, title, due, measures }) => ({
     id,
-    text: `${id.padEnd(6)} ${title}: ${measures.join(', ') || 'compares only'}${due ? `, due ${due}` : ''}`,
+    text: `${id.padEnd(6)} ${toolText(title, measures, due, say)}`,
   }));
+}
+
+function toolText(
+  title: string,
+  measures: Instrument['measures'],
+  due: string | undefined,
+  say: BenchSay,
+): string {
+  const told = {
+    title,
+    measures:
+      measures.length === 0
+        ? say('compares-only')
+        : measures.map((quantity) => say.tell(measureWords(`quantity-${quantity}`))),
+  };
+  return due === undefined ? say('tool-line', told) : say('tool-line-due', { ...told, due });
 }
 
 /** Signs a person in. Whoever was there comes back after a release; a second name stays with its own person. */

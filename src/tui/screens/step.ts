@@ -76,9 +76,11 @@ function deadlineLines(step: string, world: World, width: number): readonly Line
   const timer = open?.state.timers.find((each) => each.kind === 'not-after' && each.step === step);
   if (!timer) return [];
   const { until, text } = timer;
-  const [time, left] = [timeText(until, now), timeLeft(until, now)];
+  const say = told(world);
+  const [time, left] = [timeText(until, now), timeLeft(until, now, say)];
+  const kept = say.retell(text);
   const says =
-    until > now ? told(world)('time-left', { left, time, text }) : told(world)('time-over', { time, text });
+    until > now ? say('time-left', { left, time, text: kept }) : say('time-over', { time, text: kept });
   return [crop(line(` ${says}`, 'ask'), width)];
 }
 
@@ -130,7 +132,7 @@ function nothingLeft(world: World, width: number): readonly Line[] {
     ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag, say)}`, width, 'ask', '   ')),
     ...cures.flatMap(({ step, until, text }) =>
       wrapLine(
-        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now), text: say.retell(text) })}`,
+        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now, say), text: say.retell(text) })}`,
         width,
         'strong',
         '   ',

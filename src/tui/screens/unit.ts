@@ -37,7 +37,8 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
         atMost(wrapLine(` ${shape('!', theme)} ${say.tell(said)}`, width, 'ask', '   '), 2),
       ),
     ...state.timers.slice(0, 2).flatMap(({ text, until }) => {
-      const left = until > world.now ? ` ${say('overview-in', { left: timeLeft(until, world.now) })}` : '';
+      const left =
+        until > world.now ? ` ${say('overview-in', { left: timeLeft(until, world.now, say) })}` : '';
       return wrapLine(` ${shape('~', theme)} ${sanitize(say.retell(text))}${left}`, width, 'plain', '   ');
     }),
     ...state.snags
