@@ -10,7 +10,9 @@ process.env.PINCHROD_STATE = join(tmpdir(), `pinchrod-state-${process.pid}`);
 // Documents that are compared with kept ones tell time by the clock on the wall.
 process.env.TZ = 'UTC';
 // What is printed is compared in English.
-process.env.LC_ALL = 'C';
+process.env.LANG = 'C.UTF-8';
+delete process.env.LC_ALL;
+delete process.env.LC_MESSAGES;
 
 export default defineConfig({
   test: {

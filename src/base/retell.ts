@@ -91,7 +91,7 @@ function formsOf(id: string, entry: Entry): Form[] {
       if (typeof part === 'string') return part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
       if (seen.has(part.name)) return `\\k<${part.name}>`;
       seen.add(part.name);
-      return `(?<${part.name}>.+?)`;
+      return `(?<${part.name}>${part.name in numbers ? '-?\\d+' : '.+?'})`;
     });
     const piece = words.toSorted((a, b) => b.length - a.length)[0]!;
     return [{ id, entry, reads: new RegExp(`^${source.join('')}$`, 's'), piece, fixed, numbers }];

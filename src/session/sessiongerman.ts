@@ -92,8 +92,8 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
   'branch-lines':
     '{ $branch }: { $n } { $n ->\n  [one] Zeile\n *[other] Zeilen\n}, von { $benches } an { $unit } eingegeben, während eine andere Werkbank es schrieb: gelten nicht, bis hier entschieden ist',
   'another-bench': 'einer anderen Werkbank',
-  'setup-passed': '{ $setup }: Erststück bestanden, von { $person }.',
-  'setup-not-passed': '{ $setup }: Erststück nicht bestanden. { $why }',
+  'proven-passed': '{ $setup }: Erststück bestanden, von { $person }.',
+  'proven-failed': '{ $setup }: Erststück nicht bestanden. { $why }',
   'nobody-has': 'niemand hat { $unit } mehr.',
   'run-verify': 'Journal beschädigt: pinchrod verify ausführen',
 };

@@ -241,8 +241,8 @@ export function proveSetups(
       );
       const event = acted.kind === 'done' ? acted.events[0] : undefined;
       const ok = event?.kind === 'first-off' && event.passed;
-      if (ok) return { ok, text: sessionSays('setup-passed', { setup: rule.title, person: person!.name }) };
+      if (ok) return { ok, text: sessionSays('proven-passed', { setup: rule.title, person: person!.name }) };
       const why = 'problem' in acted ? acted.problem.text : acted.kind === 'ask' ? acted.question.text : '';
-      return { ok, text: sessionSays('setup-not-passed', { setup: rule.title, why }) };
+      return { ok, text: sessionSays('proven-failed', { setup: rule.title, why }) };
     });
 }

@@ -50,12 +50,12 @@ export const SESSION_WORDS = {
     { branch: 'P02-1~1', n: 2, benches: 'bench-2', unit: 'P02-1' },
   ),
   'another-bench': word('another bench', 'kept in a journal or on the board, in English'),
-  'setup-passed': word(
+  'proven-passed': word(
     '{ $setup }: first-off passed, by { $person }.',
     'kept in a journal or on the board, in English',
     { setup: 'Mitre saw', person: 'Tom Reed' },
   ),
-  'setup-not-passed': word(
+  'proven-failed': word(
     '{ $setup }: the first-off did not pass. { $why }',
     'kept in a journal or on the board, in English',
     { setup: 'Mitre saw', why: 'not proven' },

@@ -172,7 +172,7 @@ export function personText(page: PersonPage): string[] {
       ? []
       : [trainSays('all-sign-offs', { validUntil: person.validUntil })]),
     ...page.stages.flatMap((stage) => [
-      trainSays('level-3', {
+      trainSays('level-of', {
         stage: titleOf(stage),
         level: stage.level,
         words: stage.words,

@@ -323,9 +323,9 @@ export function walkValue(check: RouteCheck, line: string): Value {
 function numberWanted({ unit, expect }: RouteCheck): string {
   if (unit === undefined)
     return expect === undefined
-      ? trainSays('wants-number')
-      : trainSays('wants-number-expected', { expect: String(expect) });
+      ? trainSays('asks-number')
+      : trainSays('asks-number-expected', { expect: String(expect) });
   return expect === undefined
-    ? trainSays('wants-number-unit', { unit })
-    : trainSays('wants-number-unit-expected', { unit, expect: String(expect) });
+    ? trainSays('asks-number-unit', { unit })
+    : trainSays('asks-number-unit-expected', { unit, expect: String(expect) });
 }

@@ -61,7 +61,7 @@ export const TRAIN_WORDS = {
     version: '2',
   }),
   'all-sign-offs': word('All sign-offs valid until { $validUntil }.', PRACTICE, { validUntil: '2026-10-01' }),
-  'level-3': word('{ $stage }: level { $level }, { $words } ({ $from })', PRACTICE, {
+  'level-of': word('{ $stage }: level { $level }, { $words } ({ $from })', PRACTICE, {
     stage: 'frame',
     level: '2',
     words: 'words',
@@ -500,10 +500,10 @@ export const TRAIN_WORDS = {
   }),
   'fault-hook-long': word('a worn hook, every reading from it { $size } mm long', PRACTICE, { size: '1' }),
   'fault-hook-short': word('a worn hook, every reading from it { $size } mm short', PRACTICE, { size: '1' }),
-  'wants-number': word('a number', PRACTICE),
-  'wants-number-unit': word('a number in { $unit }', PRACTICE, { unit: 'mm' }),
-  'wants-number-expected': word('a number, { $expect } is expected', PRACTICE, { expect: '12' }),
-  'wants-number-unit-expected': word('a number in { $unit }, { $expect } is expected', PRACTICE, {
+  'asks-number': word('a number', PRACTICE),
+  'asks-number-unit': word('a number in { $unit }', PRACTICE, { unit: 'mm' }),
+  'asks-number-expected': word('a number, { $expect } is expected', PRACTICE, { expect: '12' }),
+  'asks-number-unit-expected': word('a number in { $unit }, { $expect } is expected', PRACTICE, {
     unit: 'mm',
     expect: '12',
   }),

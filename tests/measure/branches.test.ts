@@ -105,10 +105,10 @@ describe('questions about inches', () => {
     expect(String(lookForMisread({ readings: values(1000, 1003.2), read: 'inch' })!.text)).toMatch(
       /^The repeats differ by 1\/8"/,
     );
-    expect(usualSlips(1000, 3, 1, undefined, 'inch')).toEqual(['a slip of 1/8"']);
-    expect(usualSlips(1000, 37, 1, undefined, 'inch')).toEqual([]);
+    expect(usualSlips(1000, 3, 1, undefined, 'inch').map(String)).toEqual(['a slip of 1/8"']);
+    expect(usualSlips(1000, 37, 1, undefined, 'inch').map(String)).toEqual([]);
     const start = { ...tape, offset: -100 };
-    expect(usualSlips(1000, 100, 1, start, 'inch')).toEqual([
+    expect(usualSlips(1000, 100, 1, start, 'inch').map(String)).toEqual([
       'the tape was held at its end, not at the 100 mm mark',
     ]);
   });

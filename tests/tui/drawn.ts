@@ -16,7 +16,7 @@ import { overviewLines } from '../../src/tui/screens/unit.js';
 import { whyScreenLines } from '../../src/tui/screens/why.js';
 import type { Size } from '../../src/tui/terminal.js';
 import type { Theme } from '../../src/tui/theme.js';
-import { told, told } from '../../src/tui/words/told.js';
+import { told } from '../../src/tui/words/told.js';
 
 const THEME: Theme = { colours: 'none', ascii: false };
 
@@ -28,7 +28,15 @@ export function drawnText(core: Core, size: Size): string {
   const lines: readonly Line[] = [
     ...headerLines(state, world, width, THEME),
     ...page(core, width, body),
-    ...listLines({ items, marked: true, at: state.screen.cursor.at, width, height: body, theme: THEME, say: told(world) }),
+    ...listLines({
+      items,
+      marked: true,
+      at: state.screen.cursor.at,
+      width,
+      height: body,
+      theme: THEME,
+      say: told(world),
+    }),
     ...(world.open && state.screen.name === 'step' && drawing > 0
       ? drawingLines(world.open.setOut, {
           columns: drawing,

@@ -209,7 +209,7 @@ describe('a release', () => {
 });
 
 it.each([
-  [null, /^the action: /],
+  [null, /^The action: /],
   [{ do: 'park' }, /^reason: /],
   [{ do: 'answer', check: 'g/a', value: 'yes', evidence: ['a.jpg', 7] }, /^evidence\.1: /],
 ])('%o is no action, and the refusal says where', (action, text) => {

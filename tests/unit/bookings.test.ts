@@ -153,7 +153,7 @@ describe('an instrument', () => {
     const bench = new Bench();
     bench.more = { instruments: [...INSTRUMENTS, thermometer], inHand: 'H1' };
     const refused = bench.refusal({ do: 'answer', check: 'cut.frame/length', value: '1000' });
-    expect(refused).toMatchObject({ id: 'build.instrument-quantity', todo: 'Scan T1 (tape).' });
+    expect(refused).toMatchObject({ id: 'build.instrument-quantity', todo: 'Scan one of these: T1 (tape).' });
     expect(refused.text).toContain('H1 (thermometer) does not measure length');
     bench.do({ do: 'answer', check: 'cut.frame/length', value: '1000', with: 't1' });
     expect(bench.state.events.at(-1)).toMatchObject({ answer: { readings: [{ instrument: 'T1' }] } });
@@ -296,10 +296,8 @@ describe('a picture', () => {
     bench.do(shown('g/b', { confirmed: true }));
     const other = new Bench(bench.state.route);
     other.more = { evidence, pictures: new Set([evidence.p.sha256]) };
-    expect(other.decide(shown('g/a'))).toMatchObject({
-      kind: 'ask',
-      question: { details: [expect.stringContaining('another unit'), expect.anything()] },
-    });
+    const asked = other.decide(shown('g/a'));
+    expect(asked.kind === 'ask' && String(asked.question.details[0])).toContain('another unit');
   });
 });
 

@@ -28,7 +28,7 @@ describe('order check', () => {
   it('refuses glass that no bead holds', () => {
     const problem = only(setOut(unit(900, 1200, fixed('4-20-4')), w52));
     expect(problem).toMatchObject({ id: 'order.glass-thickness' });
-    expect(problem.text).toMatch(/28 thick.*23\.5 to 24\.5/);
+    expect(problem.text).toMatch(/28 thick.*23\.5–24\.5/);
   });
   it('refuses glass nobody knows, and glass that is not safety glass where that is asked for', () => {
     expect(ids(setOut(unit(900, 1200, fixed('milk')), w52))).toContain('job.glass');
