@@ -36,6 +36,8 @@ const DEEPEST = 4;
 /** Fixed characters without which a form could be anything. */
 const LEAST_FIXED = 2;
 const FEW_FIXED = 6;
+/** With fewer letters of its own, a form would fit half of what is written. */
+const FEW_LETTERS = 8;
 
 /** @param own texts of the workshop's files, such as titles of steps, and what they are called in the reader's language */
 export function reteller(
@@ -70,11 +72,12 @@ export function reteller(
     return tell(new Message(id, entry, args));
   };
   const several = (text: string, depth: number): string | undefined => {
-    const between = text.includes('; ') ? '; ' : ', ';
-    const items = text.split(between);
-    return items.length > 1 && depth < DEEPEST
-      ? items.map((item) => retold(item, depth + 1)).join(between)
-      : undefined;
+    const between = ['; ', ': ', ', '].find((each) => text.includes(each));
+    if (between === undefined || depth >= DEEPEST) return undefined;
+    return text
+      .split(between)
+      .map((item) => retold(item, depth + 1))
+      .join(between);
   };
   return (text) => data(retold(text, 0));
 }
@@ -86,12 +89,14 @@ function formsOf(id: string, entry: Entry): Form[] {
     const words = parts.filter((part): part is string => typeof part === 'string');
     const fixed = words.reduce((sum, each) => sum + each.length, 0);
     if (fixed < LEAST_FIXED) return [];
+    const letters = words.join('').replace(/[^A-Za-z]/g, '').length;
     const seen = new Set<string>();
     const source = parts.map((part) => {
       if (typeof part === 'string') return part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
       if (seen.has(part.name)) return `\\k<${part.name}>`;
       seen.add(part.name);
-      return `(?<${part.name}>${part.name in numbers ? '-?\\d+' : '.+?'})`;
+      const given = letters < FEW_LETTERS ? entry.example[part.name] : undefined;
+      return `(?<${part.name}>${part.name in numbers ? '-?\\d+' : like(given)})`;
     });
     const piece = words.toSorted((a, b) => b.length - a.length)[0]!;
     return [{ id, entry, reads: new RegExp(`^${source.join('')}$`, 's'), piece, fixed, numbers }];
@@ -101,6 +106,14 @@ function formsOf(id: string, entry: Entry): Form[] {
 interface Expanded {
   readonly parts: readonly Part[];
   readonly numbers: Readonly<Record<string, number | undefined>>;
+}
+
+/** What a form with few words of its own may have filled in: what looks like its example. */
+function like(example: string | number | undefined): string {
+  if (example === undefined) return '.+?';
+  const text = String(example);
+  if (/^[+-]?\d[\d.,/" ]*$/.test(text)) return '[+-]?\\d[\\d.,/" ]*?';
+  return text.includes(' ') ? '.+?' : '\\S+?';
 }
 
 /** The pattern with each of its variants written out. */
@@ -141,7 +154,7 @@ export const linesRetold = (text: string, { retell }: Pick<Reader, 'retell'>): s
   text
     .split('\n')
     .map((line) => {
-      const from = line.search(/\S/);
-      return from < 0 ? line : `${line.slice(0, from)}${retell(line.slice(from))}`;
+      const [lead = ''] = /^\s*(?:[-+] )?/.exec(line) ?? [];
+      return line.length === lead.length ? line : `${lead}${retell(line.slice(lead.length))}`;
     })
     .join('\n');

@@ -11,7 +11,7 @@ import type { Action, BenchAction, WorkshopAction } from '../unit/actions.js';
 import { asIfWritten } from '../unit/aswritten.js';
 import { sha256 } from '../unit/chain.js';
 import { decide } from '../unit/decide.js';
-import { type EventBody, type JournalEvent, pinnedSources } from '../unit/events.js';
+import { type Basis, type EventBody, type JournalEvent, pinnedSources } from '../unit/events.js';
 import { apply } from '../unit/fold.js';
 import { jump } from '../unit/handlers/context.js';
 import { atBench } from '../unit/people.js';
@@ -20,6 +20,7 @@ import { signatureEvent } from '../unit/sealing.js';
 import { toBeSnagged } from '../unit/setups.js';
 import type { DecisionContext } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
+import { type WordsRead, wordsReadText } from '../unit/wordsread.js';
 import type { Unit } from '../window/types.js';
 import type { Used } from './basis.js';
 import { BENCH_MESSAGES } from './messages.js';
@@ -56,7 +57,7 @@ export function actOnUnit(shop: Shop, held: OpenedUnit, action: Action, hand: Ha
   if (decision.kind === 'ask') return decision;
   if (decision.events.length === 0) return { kind: 'done', events: [] };
   for (const found of Object.values(evidence.value)) keepFound(shop.disk, shop.root, held.job, found);
-  const events = write(shop, held, claim, decision, context);
+  const events = write(shop, held, claim, decision, context, hand.reads);
   shop.tries.right(action, hand.person);
   return { kind: 'done', events: begun ? events : events.slice(1) };
 }
@@ -74,11 +75,16 @@ function write(
   claim: UnitLock,
   decision: { readonly events: readonly EventBody[]; readonly by: string },
   context: DecisionContext,
+  reads?: WordsRead,
 ): readonly JournalEvent[] {
   // Freeze what the events refer to before they do.
   const first = () => openedBody(held.plan, pinSources(shop.disk, shop.root, frozenTexts(held.plan)));
   const decided = claim.journal.events.length > 0 ? decision.events : [first(), ...decision.events];
-  const resting = shop.basis.onto(held.state.derived.marks.basis, decided, usedBy(shop, context, decided));
+  const { basis } = held.state.derived.marks;
+  const resting = shop.basis.onto(basis, decided, {
+    ...usedBy(shop, context, decided),
+    words: wordsUsed(shop, held, basis, reads),
+  });
   const bodies = shop.register.onto(resting);
   const stamp = { by: decision.by, at: context.now, bench: shop.bench };
   const events = claim.journal.append(bodies, stamp, (last) => sealAfter(shop, last));
@@ -88,6 +94,18 @@ function write(
   shop.written(held, events.length);
   shop.register.wrote(held, events);
   return events;
+}
+
+/** Named where the steps are not read in their own language, and where they are again. */
+function wordsUsed(
+  { workshop }: Shop,
+  { plan }: OpenedUnit,
+  basis: Basis,
+  reads: WordsRead | undefined,
+): string | undefined {
+  const { name, language } = plan.from.procedure;
+  if (!reads || (reads.language === language && basis.words === undefined)) return undefined;
+  return wordsReadText(reads, workshop.translations.text(name, reads.language));
 }
 
 /** Set-ups and other units are looked at only where an event names one. */

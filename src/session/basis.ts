@@ -27,6 +27,8 @@ export interface Used {
   readonly people: readonly Person[];
   readonly setups: Setups;
   readonly shared?: Shared;
+  /** What was read, where it was not the procedure in its own language; see `wordsReadText`. */
+  readonly words?: string | undefined;
 }
 
 export class BasisKeeper {
@@ -77,6 +79,7 @@ export class BasisKeeper {
     add('team', team);
     if (before.rules === undefined || revising) add('rules', house);
     if (before.maker === undefined || ends || revising) add('maker', house);
+    if (used.words !== undefined) add('words', textOf(used.words));
     for (const [id, text] of setups)
       if (before.setups?.[id] !== text.hash) {
         fresh.setups = { ...fresh.setups, [id]: text.hash };

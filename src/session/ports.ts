@@ -9,6 +9,7 @@ import type { JournalEvent } from '../unit/events.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { LotUsed, Question, SharedShown, UnitStanding, WorkshopRules } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
+import type { WordsRead } from '../unit/wordsread.js';
 import type { SetOut } from '../window/types.js';
 
 export interface BoardEntry {
@@ -140,6 +141,8 @@ export interface Hand {
   readonly person: string | undefined;
   /** Id of the instrument in hand. */
   readonly inHand?: string | undefined;
+  /** By which words the steps are read; the procedure's own if absent. */
+  readonly reads?: WordsRead | undefined;
 }
 
 export type Acted =

@@ -17,6 +17,8 @@ export interface Translations {
   readonly names: readonly TranslationName[];
   /** A translated procedure, read once; undefined if there is no such translation. Warnings list missing texts. */
   of(procedure: Procedure, language: string): Result<Procedure> | undefined;
+  /** Its text; undefined if there is none, or it cannot be read. */
+  text(procedure: string, language: string): string | undefined;
 }
 
 const NAMED = /^(.+)\.([a-z]{2,3})$/;
@@ -46,6 +48,11 @@ export function translations(disk: Disk, root: string, endings: readonly string[
   };
   return {
     names,
+    text(procedure, language) {
+      const found = names.find((each) => each.procedure === procedure && each.language === language);
+      const source = found && readWorkshopFile(disk, root, found.file);
+      return source?.ok ? source.value.text : undefined;
+    },
     of(procedure, language) {
       const found = names.find((each) => each.procedure === procedure.name && each.language === language);
       if (!found) return undefined;

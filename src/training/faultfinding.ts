@@ -111,7 +111,7 @@ export function actFaults(
       return {
         drill: log({ did: 'check', check: at.check.id, holds }),
         says: [
-          `${at.check.ask} ${holds ? trainSays('holds-3') : trainSays('does-not-hold')}`,
+          trainSays(holds ? 'holds-at' : 'does-not-hold-at', { ask: at.check.ask }),
           ...(holds ? [] : [restsText(at.step.id, makers(drill.route, at.step))]),
         ],
       };

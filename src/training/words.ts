@@ -4,8 +4,6 @@ import { word, writtenOf } from '../base/words.js';
 const PRACTICE = 'said in practice or on the page of a person';
 export const TRAIN_WORDS = {
   'drill-over-3': word('This drill is over.', PRACTICE),
-  'holds-3': word('It holds.', PRACTICE),
-  'does-not-hold': word('It does not hold.', PRACTICE),
   'found-already-3': word('{ $step } is found already.', PRACTICE, { step: 'Square the frame' }),
   'yes-begins-how': word('Yes: it begins at { $step }. How did it go wrong?', PRACTICE, {
     step: 'Square the frame',
@@ -139,7 +137,6 @@ export const TRAIN_WORDS = {
     PRACTICE,
   ),
   'what-hidden-3': word('What was hidden:', PRACTICE),
-  'not-named-3': word('not named', PRACTICE),
   'tolerance-reached-3': word('Tolerance reached:', PRACTICE),
   'decisions-3': word('Decisions ({ $decisions }):', PRACTICE, { decisions: 'decisions' }),
   'you-measure-from': word('You measure from the hook.', PRACTICE),
@@ -294,7 +291,7 @@ export const TRAIN_WORDS = {
     { readings: 'readings', par: 'par' },
   ),
   'practice-tape-class': word('practice tape, class II, read to 0.5 mm', PRACTICE),
-  'mm-where-allowed': word('{ $each } { $reached } mm, where { $limit } is allowed', PRACTICE, {
+  'mm-where-allowed': word('{ $each }: { $reached } mm, where { $limit } is allowed', PRACTICE, {
     each: 'each',
     reached: 'reached',
     limit: 'Diagonals of a frame',
@@ -470,12 +467,12 @@ export const TRAIN_WORDS = {
   ),
   'points-passed': word('{ $points } of 100 points; passed.', PRACTICE, { points: '80' }),
   'points-not-passed': word('{ $points } of 100 points; not passed.', PRACTICE, { points: '60' }),
-  'reached-within': word('{ $title } { $reached } mm of { $limit }', PRACTICE, {
+  'reached-within': word('{ $title }: { $reached } mm of { $limit }', PRACTICE, {
     title: 'side off its size',
     reached: '1',
     limit: '1.5',
   }),
-  'reached-outside': word('{ $title } { $reached } mm of { $limit }, outside', PRACTICE, {
+  'reached-outside': word('{ $title }: { $reached } mm of { $limit }, outside', PRACTICE, {
     title: 'side off its size',
     reached: '2',
     limit: '1.5',
@@ -518,6 +515,69 @@ export const TRAIN_WORDS = {
     { level: '3', set: 'quay-70' },
   ),
   'ask-again': word('Type it again with "!" behind it to stand by it.', PRACTICE),
+  'drill-squaring-drill-level': word('squaring drill { $seed }, level { $level }', PRACTICE, {
+    seed: 'seed',
+    level: '2',
+  }),
+  'drill-setting-out-3': word('setting out { $light } of { $unit }', PRACTICE, {
+    light: 'left',
+    unit: 'P02-1',
+  }),
+  'drill-name-number-line': word(
+    'NAME NUMBER   a line worked out, such as glass.L1.w 812.5 (or the number alone for the next line)',
+    PRACTICE,
+  ),
+  'drill-check-see-first': word('check         see the first wrong line with its sum', PRACTICE),
+  'drill-done-hand-3': word('done          hand it in', PRACTICE),
+  'drill-check-or-done': word('check or done', PRACTICE),
+  'drill-points-3': word('{ $points } of 100 points.', PRACTICE, { points: 'points' }),
+  'drill-fault-finding-3': word('fault finding { $seed } on { $unit }', PRACTICE, {
+    seed: 'seed',
+    unit: 'P02-1',
+  }),
+  'drill-list-every-step': word('list            every step with its checks', PRACTICE),
+  'drill-check-check-look': word('check CHECK     look at one check of the finished unit', PRACTICE),
+  'drill-name-step-say': word('name STEP       say where a fault begins', PRACTICE),
+  'drill-say-how-came': word('1, 2, 3         say how it came about, when that is asked', PRACTICE),
+  'drill-give-up-told': word('give up         be told what is left', PRACTICE),
+  'drill-memory-3': word('memory of { $person }', PRACTICE, { person: 'Tom Reed' }),
+  'drill-choose-answer-3': word('1, 2, 3   choose an answer', PRACTICE),
+  'drill-quit-stop-what': word('quit      stop; what was answered is kept', PRACTICE),
+  'drill-right-3': word('Right.', PRACTICE),
+  'drill-no-3': word('No: { $right }', PRACTICE, { right: 'right' }),
+  'drill-due-new-about': word('{ $due } due, { $fresh } new; about { $minutes } minutes.', PRACTICE, {
+    due: '2026-10-01',
+    fresh: 'fresh',
+    minutes: '30',
+  }),
+  'drill-right-4': word('{ $right } of { $asked } right.', PRACTICE, { right: 'right', asked: 'docx' }),
+  'drill-walk-3': word('walk of { $unit }', PRACTICE, { unit: 'P02-1' }),
+  'drill-answer-check-asked': word(
+    'an answer   to the check that is asked: yes, no, a number, a choice, six readings',
+    PRACTICE,
+  ),
+  'drill-answer-stands-reading': word('answer !    stands by a reading that was asked about', PRACTICE),
+  'drill-question-before-hold': word('1, 2, 3     to the question before a hold', PRACTICE),
+  'drill-next-leave-unanswered': word('next        leave it unanswered and go on', PRACTICE),
+  'drill-again-show-step': word('again       show the step again', PRACTICE),
+  'drill-end-end-walk': word('end         end the walk here', PRACTICE),
+  'drill-pin-3': word('PIN of { $person }:', PRACTICE, { person: 'Tom Reed' }),
+  'drill-nothing-due': word('Nothing is due for { $person }.', PRACTICE, { person: 'Tom Reed' }),
+  'drill-nothing-due-next': word(
+    'Nothing is due for { $person }. The next question is due on { $when }.',
+    PRACTICE,
+    { person: 'Tom Reed', when: '24 Nov 10:42' },
+  ),
+  'drill-how-wrong': word('how did it go wrong', PRACTICE),
+  'remark-points': word('{ $remark } ({ $points })', PRACTICE, {
+    remark: 'Pushed too far at once.',
+    points: '-5',
+  }),
+  'fault-named': word('{ $fault } (named)', PRACTICE, { fault: 'racked, the diagonal long' }),
+  'fault-not-named': word('{ $fault } (not named)', PRACTICE, { fault: 'racked, the diagonal long' }),
+  'holds-at': word('{ $ask } It holds.', PRACTICE, { ask: 'Is the corner closed?' }),
+  'does-not-hold-at': word('{ $ask } It does not hold.', PRACTICE, { ask: 'Is the corner closed?' }),
+  'drill-readings': word('Readings:', PRACTICE),
 } as const;
 
 export const trainSays = writtenOf(TRAIN_WORDS);

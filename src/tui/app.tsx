@@ -2,6 +2,7 @@
 
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
+import { hasComma } from '../base/figures.js';
 import type { World } from '../session/ports.js';
 import type { Core } from './loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from './parts/bars.js';
@@ -23,12 +24,17 @@ export interface AppProps {
   readonly theme: Theme;
 }
 
-export function App({ core, size, theme }: AppProps) {
+export function App({ core, size, theme: terminal }: AppProps) {
   useSyncExternalStore(core.subscribe, core.pageVersion);
   const { columns, rows } = size;
   const layout = useMemo(() => layoutOf({ columns, rows }), [columns, rows]);
   const state = core.state();
   const world = core.world();
+  const { language = 'en' } = world;
+  const theme = useMemo(
+    () => (hasComma(language) ? { ...terminal, comma: true } : terminal),
+    [terminal, language],
+  );
   if (columns < MIN_SIZE.columns || rows < MIN_SIZE.rows) return <TooSmall size={size} world={world} />;
   const { width } = layout;
   return (

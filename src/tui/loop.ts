@@ -14,7 +14,7 @@ import type { BenchMessage, Effect } from './protocol.js';
 import { update } from './reducer.js';
 import { screenOn } from './screens/screens.js';
 import { type BenchState, START } from './state.js';
-import { problemSaid } from './words/told.js';
+import { problemSaid, wordsRead } from './words/told.js';
 
 const raise = problemFactory(BENCH_MESSAGES);
 /** After this many faults on one unit the bench only accepts the key that leaves. */
@@ -80,7 +80,11 @@ export function makeCore(ports: Ports, start: BenchState = START): Core {
   function perform(effect: Effect): BenchMessage | undefined {
     switch (effect.kind) {
       case 'act': {
-        const acted = ports.act(effect.action, { person: state.person, inHand: state.inHand });
+        const acted = ports.act(effect.action, {
+          person: state.person,
+          inHand: state.inHand,
+          reads: wordsRead(world),
+        });
         return { kind: 'result', of: 'act', action: effect.action, acted };
       }
       case 'open': {

@@ -14,6 +14,8 @@ export interface Theme {
   readonly ascii: boolean;
   /** IANA name of the zone in which times are told; of this machine if absent. */
   readonly zone?: string | undefined;
+  /** Decimals have a comma. */
+  readonly comma?: boolean;
 }
 
 export interface ToneProps {

@@ -26,6 +26,8 @@ const basisSchema = z.strictObject({
   rules: hash.optional(),
   /** shared/workshop.yaml: who makes it, as documents print it. */
   maker: hash.optional(),
+  /** In which language the steps were read, by which words of the program, and the translation; see `unit/wordsread.ts`. */
+  words: hash.optional(),
   /** First-offs by id of the set-up. */
   setups: z.record(z.string(), hash).optional(),
 });

@@ -164,8 +164,8 @@ describe('a code', () => {
     const bench = rig({}, { instruments: twice });
     bench.scan('P01-1');
     expect(bench.core.state().note).toMatchObject({
-      text: '"P01-1" is the code of a unit and of an instrument; nothing was taken.',
-      todo: 'Type it with its letter: U.P01-1 or I.P01-1.',
+      text: '"P01-1" is the code of a unit; an instrument; nothing was taken.',
+      todo: 'Type it with its letter: U.P01-1, I.P01-1.',
     });
     bench.scan('U.P01-1');
     expect(bench.core.world().open?.id).toBe('P01-1');

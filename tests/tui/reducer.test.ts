@@ -245,7 +245,8 @@ describe('the bench', () => {
     bench.failing = true;
     bench.scan('1000.0');
     expect(bench.core.state().screen).toMatchObject({ name: 'question', retry: true });
-    expect(bench.core.state().screen).toMatchObject({ question: { text: 'Not saved: 1000.0' } });
+    const { screen } = bench.core.state();
+    expect(screen.name === 'question' && String(screen.question.text)).toBe('Not saved: 1000.0');
     bench.press('right');
     expect(bench.core.state().screen).toMatchObject({ name: 'question', retry: true });
     bench.failing = false;

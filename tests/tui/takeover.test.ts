@@ -156,7 +156,7 @@ it('one who only looks is told when the unit is free again, and by whom else it 
   pass(clock, 1500);
   bench.core.tick();
   expect(header()).toContain('LOOKING ONLY');
-  expect(bench.core.world().open!.keptBy!.who).toContain('mv at bench-2');
+  expect(String(bench.core.world().open!.keptBy!.who)).toContain('mv at bench-2');
   other.ports.close();
   bench.press('\u001bOQ', 'P01-1\r', 'frame\r');
   expect(bench.core.world().open!.readOnly).toBeUndefined();

@@ -12,6 +12,7 @@ import {
   decideWithdraw,
   type SignoffDecision,
 } from '../../training/signoff.js';
+import { trainSays } from '../../training/words.js';
 import { unitProblem } from '../../unit/messages.js';
 import type { Level, Person } from '../../unit/types.js';
 import { EXIT, fail, type Io } from '../io.js';
@@ -102,7 +103,7 @@ function decided(
 /** People with a PIN type it on the first line; it is never an argument, where others could read it. */
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
-  if (session.person) io.err(`PIN of ${sanitize(person.name)}:`);
+  if (session.person) io.err(trainSays('drill-pin-3', { person: sanitize(person.name) }));
   const typed = await session.secret();
   return typed !== undefined && shop.workshop.rules.pinMatches(person, typed.trim());
 }

@@ -27,8 +27,9 @@ import {
   squaringStanding,
   squaringTask,
 } from '../../training/squaring/words.js';
+import { trainSays } from '../../training/words.js';
 import { EXIT, type Io } from '../io.js';
-import { type Conversation, converse, failed, keep, type Session, type TrainingShop } from './shop.js';
+import { type Conversation, converse, failed, keep, type Session, sayTo, type TrainingShop } from './shop.js';
 
 export interface DrillOptions {
   readonly person: string | undefined;
@@ -51,7 +52,7 @@ export async function squaring(
     ...(options.size ? { nominal: options.size } : {}),
   });
   const talk: Conversation = {
-    title: `squaring drill ${seed}, level ${options.level}`,
+    title: trainSays('drill-squaring-drill-level', { seed, level: options.level }),
     picture: (columns, rows, ascii) => squaringPicture(drill, columns, rows, ascii),
     get over() {
       return drill.ended !== undefined;
@@ -69,7 +70,8 @@ export async function squaring(
   };
   await converse(talk, squaringTask(drill), session, io, options.json);
   const score = scoreSquaring(drill);
-  io.out(options.json ? JSON.stringify({ score }) : scoreText(score).join('\n'));
+  if (options.json) io.out(JSON.stringify({ score }));
+  else sayTo(io, scoreText(score));
   if (drill.log.length === 0) return EXIT.doesNotHold;
   const { points, passed, ended, decisions, readings } = score;
   const code =
@@ -114,17 +116,17 @@ export async function settingOut(
   let done = false;
   const next = () => task.lines.find((line) => !worked.has(line.name))?.name;
   const talk: Conversation = {
-    title: `setting out ${task.light} of ${task.unit}`,
+    title: trainSays('drill-setting-out-3', { light: task.light, unit: task.unit }),
     get over() {
       return done;
     },
     help: [
-      'NAME NUMBER   a line worked out, such as glass.L1.w 812.5 (or the number alone for the next line)',
-      'check         see the first wrong line with its sum',
-      'done          hand it in',
+      trainSays('drill-name-number-line'),
+      trainSays('drill-check-see-first'),
+      trainSays('drill-done-hand-3'),
     ],
     get prompt() {
-      return `${next() ?? 'check or done'} `;
+      return `${next() ?? trainSays('drill-check-or-done')} `;
     },
     type: (line) => {
       if (/^check$/i.test(line)) {
@@ -167,7 +169,7 @@ export async function settingOut(
         },
       }),
     );
-  else io.out([...setOutCheckText(check), `${points} of 100 points.`].join('\n'));
+  else sayTo(io, [...setOutCheckText(check), trainSays('drill-points-3', { points })]);
   if (worked.size === 0) return EXIT.doesNotHold;
   const code = keep(
     shop,
@@ -204,19 +206,19 @@ export async function faultFinding(
   if (!made.ok) return failed(made.problems, io);
   let drill: FaultDrill = made.value;
   const talk: Conversation = {
-    title: `fault finding ${seed} on ${plan.value.unit.id}`,
+    title: trainSays('drill-fault-finding-3', { seed, unit: plan.value.unit.id }),
     get over() {
       return drill.ended;
     },
     help: [
-      'list            every step with its checks',
-      'check CHECK     look at one check of the finished unit',
-      'name STEP       say where a fault begins',
-      '1, 2, 3         say how it came about, when that is asked',
-      'give up         be told what is left',
+      trainSays('drill-list-every-step'),
+      trainSays('drill-check-check-look'),
+      trainSays('drill-name-step-say'),
+      trainSays('drill-say-how-came'),
+      trainSays('drill-give-up-told'),
     ],
     get prompt() {
-      return openStep(drill) ? 'how did it go wrong ' : '';
+      return openStep(drill) ? `${trainSays('drill-how-wrong')} ` : '';
     },
     type: (line) => {
       if (/^list$/i.test(line)) return { says: listing(drill) };
@@ -230,13 +232,12 @@ export async function faultFinding(
   };
   await converse(talk, faultTask(drill), session, io, options.json);
   const score = scoreFaults(drill);
-  io.out(
-    options.json
-      ? JSON.stringify({ score })
-      : [`${score.points} of 100 points; ${score.passed ? 'passed' : 'not passed'}.`, ...score.remarks].join(
-          '\n',
-        ),
-  );
+  if (options.json) io.out(JSON.stringify({ score }));
+  else
+    sayTo(io, [
+      trainSays(score.passed ? 'points-passed' : 'points-not-passed', { points: String(score.points) }),
+      ...score.remarks,
+    ]);
   if (drill.log.length === 0) return EXIT.doesNotHold;
   const code = keep(
     shop,

@@ -210,6 +210,10 @@ export interface Session {
 
 export type Conversation = Dialogue;
 
+/** Lines for whoever practises, in their language. */
+export const sayTo = (io: Io, lines: readonly string[]): void =>
+  io.out(lines.map((text) => linesRetold(text, io.reader ?? ENGLISH_READER)).join('\n'));
+
 /** Text, or with `json` one JSON object per line. Returns whether every line was understood. */
 export async function converse(
   talk: Conversation,
@@ -220,13 +224,13 @@ export async function converse(
 ): Promise<boolean> {
   let understood = true;
   const reader = io.reader ?? ENGLISH_READER;
-  const told = (says: readonly string[]) => says.map((text) => linesRetold(text, reader)).join('\n');
   if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader);
   if (json) io.out(JSON.stringify({ task: opening }));
-  else io.out(told(opening));
+  else sayTo(io, opening);
   if (talk.over) return understood;
   const prompt = () => {
-    if (session.person && !json) process.stdout.write(`${reader.retell(talk.prompt)}> `);
+    if (session.person && !json)
+      process.stdout.write(`${reader.retell(talk.prompt.trim())}${talk.prompt.trim() === '' ? '' : ' '}> `);
   };
   prompt();
   for await (const raw of session.lines) {
@@ -238,7 +242,7 @@ export async function converse(
     if (/^(quit|exit)$/i.test(line)) break;
     if (/^(help|\?)$/i.test(line)) {
       if (json) io.out(JSON.stringify({ ok: true, says: talk.help }));
-      else io.out(told(talk.help));
+      else sayTo(io, talk.help);
       prompt();
       continue;
     }
@@ -249,7 +253,7 @@ export async function converse(
       if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
       else io.err(problemTold(answer.problem, io.reader?.tell));
     } else if (json) io.out(JSON.stringify({ ok: true, says: answer.says }));
-    else if (answer.says.length > 0) io.out(told(answer.says));
+    else if (answer.says.length > 0) sayTo(io, answer.says);
     if (talk.over) break;
     prompt();
   }

@@ -31,11 +31,12 @@ import {
   walkScoreText,
   walkValue,
 } from '../../training/walk.js';
+import { trainSays } from '../../training/words.js';
 import type { DecisionContext, Person } from '../../unit/types.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
 import { EXIT, type Io } from '../io.js';
-import { type Conversation, converse, failed, keep, type Session, type TrainingShop } from './shop.js';
+import { type Conversation, converse, failed, keep, type Session, sayTo, type TrainingShop } from './shop.js';
 
 export async function memory(
   shop: TrainingShop,
@@ -63,11 +64,11 @@ export async function memory(
   };
   const answers = (card: MemoryCard) => shownAnswers(card, timesAsked(reviews, card));
   const talk: Conversation = {
-    title: `memory of ${options.person.name}`,
+    title: trainSays('drill-memory-3', { person: options.person.name }),
     get over() {
       return left.length === 0 || broken !== undefined;
     },
-    help: ['1, 2, 3   choose an answer', 'quit      stop; what was answered is kept'],
+    help: [trainSays('drill-choose-answer-3'), trainSays('drill-quit-stop-what')],
     prompt: '',
     type: (line) => {
       const card = left[0]!;
@@ -88,21 +89,40 @@ export async function memory(
       if (right) tally.right++;
       left.shift();
       if (Date.parse(now) > until) left.length = 0;
-      return { says: [right ? 'Right.' : `No: ${card.right}`, card.because, ...ask()] };
+      return {
+        says: [
+          right ? trainSays('drill-right-3') : trainSays('drill-no-3', { right: card.right }),
+          card.because,
+          ...ask(),
+        ],
+      };
     },
   };
   const opening =
     left.length === 0
       ? [
-          `Nothing is due for ${options.person.name}.${sitting.nextDue ? ` The next question is due on ${localTimes(utcText(sitting.nextDue), shop.workshop.zone, Date.parse(session.now()))}.` : ''}`,
+          sitting.nextDue
+            ? trainSays('drill-nothing-due-next', {
+                person: options.person.name,
+                when: localTimes(utcText(sitting.nextDue), shop.workshop.zone, Date.parse(session.now())),
+              })
+            : trainSays('drill-nothing-due', { person: options.person.name }),
         ]
-      : [`${sitting.due} due, ${sitting.fresh} new; about ${options.minutes} minutes.`, ...ask()];
+      : [
+          trainSays('drill-due-new-about', {
+            due: sitting.due,
+            fresh: sitting.fresh,
+            minutes: options.minutes,
+          }),
+          ...ask(),
+        ];
   await converse(talk, opening, session, io, options.json);
   if (options.json)
     io.out(
       JSON.stringify({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }),
     );
-  else if (tally.asked > 0) io.out(`${tally.right} of ${tally.asked} right.`);
+  else if (tally.asked > 0)
+    sayTo(io, [trainSays('drill-right-4', { right: tally.right, asked: tally.asked })]);
   return broken ?? EXIT.done;
 }
 
@@ -154,7 +174,7 @@ export async function walk(
     return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, options.ascii) : []);
   };
   const talk: Conversation = {
-    title: `walk of ${plan.value.unit.id}`,
+    title: trainSays('drill-walk-3', { unit: plan.value.unit.id }),
     picture: (columns, rows, ascii) => {
       const step = stepAt(at);
       return step ? pictureOf(step, columns, rows, ascii) : [];
@@ -163,12 +183,12 @@ export async function walk(
       return at.ended || broken !== undefined;
     },
     help: [
-      'an answer   to the check that is asked: yes, no, a number, a choice, six readings',
-      'answer !    stands by a reading that was asked about',
-      '1, 2, 3     to the question before a hold',
-      'next        leave it unanswered and go on',
-      'again       show the step again',
-      'end         end the walk here',
+      trainSays('drill-answer-check-asked'),
+      trainSays('drill-answer-stands-reading'),
+      trainSays('drill-question-before-hold'),
+      trainSays('drill-next-leave-unanswered'),
+      trainSays('drill-again-show-step'),
+      trainSays('drill-end-end-walk'),
     ],
     prompt: '',
     type: (line) => {
@@ -189,10 +209,10 @@ export async function walk(
     const end = endWalk(at);
     const code = keep(shop, options.person.id, end.events, session.now(), io);
     if (code !== undefined) return code;
-    if (!options.json) io.out(end.says.join('\n'));
+    if (!options.json) sayTo(io, end.says);
     at = end.walk;
     // The full screen showed the score, but it vanished with the screen.
-  } else if (session.fullScreen && !options.json) io.out(walkScoreText(at).join('\n'));
+  } else if (session.fullScreen && !options.json) sayTo(io, walkScoreText(at));
   if (options.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
   return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
 }

@@ -14,6 +14,7 @@ import {
   type FrameMember,
   MEMBERS,
   OPEN_MINUTES,
+  type Remark,
   type SquaringAction,
   TAPE,
 } from './model.js';
@@ -137,7 +138,9 @@ export function scoreText(score: SquaringScore): string[] {
   return [
     trainSays(score.passed ? 'points-passed' : 'points-not-passed', { points: String(score.points) }),
     trainSays('what-hidden-3'),
-    ...score.faults.map((fault) => `  ${fault.text} (${fault.found ? 'named' : trainSays('not-named-3')})`),
+    ...score.faults.map(
+      (fault) => `  ${trainSays(fault.found ? 'fault-named' : 'fault-not-named', { fault: fault.text })}`,
+    ),
     trainSays('tolerance-reached-3'),
     ...score.reached.map(
       ({ title, reached, limit }) =>
@@ -150,13 +153,13 @@ export function scoreText(score: SquaringScore): string[] {
     trainSays('decisions-3', { decisions: score.decisions }),
     ...score.remarks
       .filter((remark) => remark.about !== 'reading')
-      .map(
-        (remark) =>
-          `  ${remark.good ? '+' : '-'} ${remark.text}${remark.points < 0 ? ` (${remark.points})` : ''}`,
-      ),
-    'Readings:',
+      .map((remark) => `  ${remark.good ? '+' : '-'} ${remarkText(remark)}`),
+    trainSays('drill-readings'),
     ...score.remarks
       .filter((remark) => remark.about === 'reading')
-      .map((remark) => `  ${remark.text}${remark.points < 0 ? ` (${remark.points})` : ''}`),
+      .map((remark) => `  ${remarkText(remark)}`),
   ];
 }
+
+const remarkText = ({ text, points }: Remark): string =>
+  points < 0 ? trainSays('remark-points', { remark: text, points: String(points) }) : text;

@@ -1,6 +1,7 @@
 /** The bench's keys as data: source of the footer, help page, command menu and README, which therefore always agree. */
 import type { Spoken } from '../../base/words.js';
 import type { ScreenName } from '../state.js';
+import { BENCH_WORDS } from '../words/en.js';
 import { type BenchSay, told } from '../words/told.js';
 import type { KeyName } from './split.js';
 
@@ -125,11 +126,10 @@ export const marking = (say: BenchSay): readonly WordedKey[] => [
 ];
 
 /** A key as displayed: `F5`, `^W`, `Right`. */
-export function keyText(name: KeyName): string {
+export function keyText(name: KeyName, say: BenchSay): string {
   if (name.startsWith('ctrl+')) return `^${name.slice(5).toUpperCase()}`;
-  if (/^f\d+$/.test(name)) return name.toUpperCase();
-  const words: Record<string, string> = { escape: 'Esc', 'page-up': 'PgUp', 'page-down': 'PgDn' };
-  return words[name] ?? name[0]!.toUpperCase() + name.slice(1);
+  const id = `name-${name}`;
+  return id in BENCH_WORDS ? say(id as 'name-right') : name.toUpperCase();
 }
 
 /** The commands in a screen's footer, most important first. */
@@ -141,7 +141,7 @@ export function footerOf(screen: ScreenName): readonly Command[] {
 export function keysMarkdown(): string {
   const say = told({});
   const rows = COMMANDS.map(
-    ({ id, keys }) => `| ${keys.map(keyText).join(', ')} | ${say(`key-${id}-help`)} |`,
+    ({ id, keys }) => `| ${keys.map((key) => keyText(key, say)).join(', ')} | ${say(`key-${id}-help`)} |`,
   );
   return ['| key | what it does |', '|---|---|', ...rows].join('\n');
 }

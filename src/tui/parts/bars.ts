@@ -171,7 +171,7 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   for (const { key, words } of own) {
     const next: Line = [
       { text: spans.length === 0 ? ' ' : '  ' },
-      { text: arrows[key] ?? keyText(key), tone: 'strong' },
+      { text: arrows[key] ?? keyText(key, say), tone: 'strong' },
       { text: ` ${words}` },
     ];
     // Drop what does not fit; the help page lists everything.

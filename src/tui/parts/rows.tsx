@@ -3,6 +3,7 @@ import { Box, Text } from 'ink';
 import SelectInput from 'ink-select-input';
 import { memo } from 'react';
 import widthOf from 'string-width';
+import { withComma } from '../../base/figures.js';
 import { sanitize } from '../../base/text.js';
 import { localTimes } from '../../base/wallclock.js';
 import type { Item } from '../screens/screen.js';
@@ -41,11 +42,11 @@ const Row = memo(
       <Text wrap="truncate">
         {row.map(({ text, tone }, index) =>
           tone === undefined || tone === 'plain' || tone === 'quiet' ? (
-            localTimes(text, theme.zone, Date.now())
+            asRead(text, theme)
           ) : (
             // biome-ignore lint/suspicious/noArrayIndexKey: spans have no name but their place
             <Text key={index} {...toneProps(tone, theme)}>
-              {localTimes(text, theme.zone, Date.now())}
+              {asRead(text, theme)}
             </Text>
           ),
         )}
@@ -54,6 +55,12 @@ const Row = memo(
   },
   (before, after) => before.theme === after.theme && sameLine(before.row, after.row),
 );
+
+/** Times of the wall and decimals of the language. */
+function asRead(text: string, { zone, comma }: Theme): string {
+  const timed = localTimes(text, zone, Date.now());
+  return comma === true ? withComma(timed) : timed;
+}
 
 function sameLine(a: Line, b: Line): boolean {
   return (
@@ -145,7 +152,7 @@ function rowsOf({ items, at, width, height, theme, say }: MenuProps): {
 function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
-  const own = cropped(sanitize(localTimes(lead + text, theme.zone, Date.now())), room, theme);
+  const own = cropped(sanitize(asRead(lead + text, theme)), room, theme);
   return more === ''
     ? own
     : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);

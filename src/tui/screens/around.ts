@@ -26,7 +26,7 @@ export function aroundLines(
   const say = told(world);
   if (!open || room < LEAST + 1) return [];
   const lists = rowsOfStep(step, open.setOut).map(({ list, rows }): readonly Line[] => [
-    line(` ${say(`list-${list}`)}  ${KEY}`, 'strong'),
+    line(` ${say(`list-${list}`)}  ${keyOfLists(say)}`, 'strong'),
     ...grouped(rows, width, theme),
   ]);
   const spare = room - 1;
@@ -41,7 +41,7 @@ export function aroundLines(
 const LEAST = 3;
 /** Two columns from this width. */
 const COLUMNS_FROM = 70;
-const KEY = keyText(command('lists').keys[0]!);
+const keyOfLists = (say: BenchSay): string => keyText(command('lists').keys[0]!, say);
 
 function grouped(
   rows: ReturnType<typeof rowsOfStep>[number]['rows'],

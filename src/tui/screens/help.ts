@@ -20,7 +20,10 @@ export function helpLines(width: number, theme: Theme, say: BenchSay): readonly 
     ...COMMANDS.flatMap(({ id, keys }) =>
       wrapLine(say(`key-${id}-help`), width - keyWidth - 2).map(
         (row, index): Line => [
-          { text: ` ${(index === 0 ? keys.map(keyText).join(' ') : '').padEnd(keyWidth)}`, tone: 'strong' },
+          {
+            text: ` ${(index === 0 ? keys.map((key) => keyText(key, say)).join(' ') : '').padEnd(keyWidth)}`,
+            tone: 'strong',
+          },
           ...row,
         ],
       ),
@@ -38,7 +41,7 @@ export const menuScreen: ScreenDefinition<'menu'> = {
   list: (_state, world) =>
     COMMANDS.filter((each) => each.inMenu && (!each.needsUnit || world.open)).map((each) => ({
       id: each.id,
-      text: `${told(world)(`key-${each.id}`).padEnd(14)} ${each.keys.map(keyText).join(` ${told(world)('menu-or')} `)}`,
+      text: `${told(world)(`key-${each.id}`).padEnd(14)} ${each.keys.map((key) => keyText(key, told(world))).join(` ${told(world)('menu-or')} `)}`,
     })),
   choose: (state, item) => ({ ...stay(goBack(state)), command: item.id as CommandId }),
 };

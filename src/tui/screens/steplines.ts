@@ -112,8 +112,8 @@ function withWords(check: RouteCheck, tool: Instrument | undefined, say: BenchSa
 function wantedLines(check: RouteCheck, state: BenchState, world: World, width: number): readonly Line[] {
   const wanted = wantedBy(check);
   if (!wanted) return [];
-  const key = keyText(command('instrument').keys[0]!);
   const say = told(world);
+  const key = keyText(command('instrument').keys[0]!, say);
   const quantity = measureWords(`quantity-${wanted.quantity}`);
   const inHand = world.instruments.find(({ id }) => id === state.inHand);
   const offered = toolOffered(check, state, world);
@@ -254,7 +254,7 @@ function verdictLines(
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square'
-      ? [say('picture-of-frame', { key: PICTURE_KEY })]
+      ? [say('picture-of-frame', { key: pictureKey(say) })]
       : [...next, ...says].map(say.retell);
   return [
     ...atMost(wrapLine(head, width, tone, '   '), 1),
@@ -269,7 +269,7 @@ function verdictLines(
   ];
 }
 
-const PICTURE_KEY = keyText(command('measured').keys[0]!);
+const pictureKey = (say: BenchSay): string => keyText(command('measured').keys[0]!, say);
 
 /** The place that the mark stands on, in a set of which it is taken already. */
 function markedPlace(check: RouteCheck, now: CheckState, { screen }: BenchState): SetPlace | undefined {

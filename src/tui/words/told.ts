@@ -14,6 +14,8 @@ import {
 } from '../../base/words.js';
 import type { Route } from '../../procedure/types.js';
 import { GERMAN, KEPT_WORDS } from '../../session/german.js';
+import { canonicalText, sha256 } from '../../unit/chain.js';
+import type { WordsRead } from '../../unit/wordsread.js';
 import { DE } from './de.js';
 import { BENCH_WORDS } from './en.js';
 
@@ -90,4 +92,14 @@ export const benchWords = messagesOf(BENCH_WORDS);
 export function problemSaid({ said, wayOut }: Problem, reader: Reader): [text: string, todo: string] {
   const { tell } = told(reader);
   return [sanitize(tell(said)), sanitize(tell(wayOut))];
+}
+
+const hashes = new Map<string, string>();
+
+/** By which words a person reads; undefined where none was chosen. */
+export function wordsRead({ language }: Reader): WordsRead | undefined {
+  if (language === undefined) return undefined;
+  const catalogue = hashes.get(language) ?? sha256(canonicalText(TEXTS[language] ?? {}));
+  hashes.set(language, catalogue);
+  return { language, catalogue };
 }

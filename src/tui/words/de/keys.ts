@@ -90,4 +90,18 @@ export const KEY_DE: Translation<typeof KEY_WORDS> = {
   'help-typing':
     'Buchstaben, Ziffern und . , - / gehen auf jedem Bildschirm in die Eingabezeile. Enter führt aus, was dort steht.',
   'menu-or': 'oder',
+  'name-right': 'Rechts',
+  'name-left': 'Links',
+  'name-up': 'Hoch',
+  'name-down': 'Runter',
+  'name-home': 'Pos1',
+  'name-end': 'Ende',
+  'name-enter': 'Enter',
+  'name-escape': 'Esc',
+  'name-page-up': 'Bild↑',
+  'name-page-down': 'Bild↓',
+  'name-tab': 'Tab',
+  'name-backspace': 'Rück',
+  'name-delete': 'Entf',
+  'name-insert': 'Einfg',
 };
