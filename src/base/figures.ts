@@ -3,7 +3,7 @@
 /** Units of figures, as they are written behind them. */
 const UNIT = '(?:mm|kg|deg|°|Nm|N|%|C|lx|Pa|bar|µm|m2|min|h)(?![A-Za-z])';
 /** Figures in a row have one unit behind the last: "900.5 x 1200.5 mm", "3.2, 3.4 mm". */
-const ROW = '(?:\\s?[x×/,;–]\\s?[+-]?\\d+(?:\\.\\d+)?)*';
+const ROW = '(?:\\s?(?:[x×/,;–]|to|bis)\\s?[+-]?\\d+(?:\\.\\d+)?)*';
 const FIGURE = new RegExp(`(?<![\\w.])([±+-]?\\s?\\d+)\\.(\\d+)(?=${ROW}\\s?${UNIT})`, 'g');
 /** With a sign before it, it is a figure too; a number of a clause or a version has none. */
 const SIGNED = /(?<![\w.])([±+-]\s?\d+)\.(\d+)(?![\w.])/g;

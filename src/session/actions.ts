@@ -103,9 +103,11 @@ function wordsUsed(
   basis: Basis,
   reads: WordsRead | undefined,
 ): string | undefined {
-  const { name, language } = plan.from.procedure;
-  if (!reads || (reads.language === language && basis.words === undefined)) return undefined;
-  return wordsReadText(reads, workshop.translations.text(name, reads.language));
+  const { name, language: own } = plan.from.procedure;
+  if (!reads) return undefined;
+  const { language = own } = reads;
+  if (language === own && basis.words === undefined) return undefined;
+  return wordsReadText(language, reads, workshop.translations.text(name, language));
 }
 
 /** Set-ups and other units are looked at only where an event names one. */

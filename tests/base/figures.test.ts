@@ -11,9 +11,16 @@ describe('decimals', () => {
     ['34.2 kg: two people', '34,2 kg: two people'],
   ])('of figures have a comma: %s', (text, told) => expect(withComma(text)).toBe(told));
 
-  it.each(['BS 4873:2009, 6.2', 'version 1.2', 'frame.2', 'P02-1', 'v0.2.0', '24.11.2026', 'casement 1.2 min.'])(
-    'of other numbers are left alone: %s',
-    (text) => expect(withComma(text.replace(' min.', ''))).toBe(text.replace(' min.', '')),
+  it.each([
+    'BS 4873:2009, 6.2',
+    'version 1.2',
+    'frame.2',
+    'P02-1',
+    'v0.2.0',
+    '24.11.2026',
+    'casement 1.2 min.',
+  ])('of other numbers are left alone: %s', (text) =>
+    expect(withComma(text.replace(' min.', ''))).toBe(text.replace(' min.', '')),
   );
 
   // CLDR 48, symbols of numbers: a comma in German, French and Polish, a point in English and Japanese.

@@ -162,7 +162,7 @@ describe('in another language', () => {
     const own = tempWorkshop();
     const walked = await train(own, ['walk', 'P02-1', '--person', 'lb', '--stage', 'order'], ['end']);
     expect(walked.out).toContain('Unterlagen des Auftrags lesen');
-    expect(walked.out).toContain('Why: Alles Weitere wird nach diesen Unterlagen gemacht.');
+    expect(walked.out).toContain('Warum: Alles Weitere wird nach diesen Unterlagen gemacht.');
     const asked = await train(own, ['memory', 'P02-1', '--person', 'lb', '--json'], ['1']);
     expect(asked.out).toContain('Der Kunde ändert danach den Auftrag. Was nun?');
     const file = join(own, 'shared/people.yaml');

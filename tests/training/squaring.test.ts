@@ -181,7 +181,7 @@ describe('the score', () => {
     const score = scoreSquaring(play(racked(), 'done'));
     expect(score.ended).toBe('passed-wrong');
     expect(score.passed).toBe(false);
-    expect(scoreText(score).join('\n')).toMatch(/difference of diagonals .* mm of 2, outside/);
+    expect(scoreText(score).join('\n')).toMatch(/difference of diagonals: .* mm of 2, outside/);
     expect(scoreText(score).join('\n')).toMatch(/Not named: racked/);
   });
 

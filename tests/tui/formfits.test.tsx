@@ -1,6 +1,7 @@
 /** Long forms on a low screen: what is asked, and what it may be answered with, is always there. */
 import { render } from 'ink-testing-library';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { withComma } from '../../src/base/figures.js';
 import { App } from '../../src/tui/app.js';
 import { currentField } from '../../src/tui/screens/fields.js';
 import { told } from '../../src/tui/words/told.js';
@@ -28,6 +29,7 @@ it.each([
     };
     bench.press(`${who}\r`);
     const say = told(bench.core.world());
+    const written = (text: string) => (who === 'lb' ? withComma(text) : text).replaceAll(/\s+/g, ' ');
     const name = bench.core.world().rules.people.find(({ id }) => id === who)!.name;
     const setups = bench.ports.world().more!.setups();
     expect(setups.length).toBeGreaterThan(3);
@@ -46,9 +48,8 @@ it.each([
           expect(shown).toContain(say('form-end').replaceAll(/\s+/g, ' '));
           break;
         }
-        expect(shown).toContain(field.ask.replaceAll(/\s+/g, ' '));
-        for (const { text } of field.choices.slice(0, 7))
-          expect(shown).toContain(text.replaceAll(/\s+/g, ' ').slice(0, 60));
+        expect(shown).toContain(written(field.ask));
+        for (const { text } of field.choices.slice(0, 7)) expect(shown).toContain(written(text).slice(0, 60));
         const check = standing.rule.checks.find(({ id }) => id === field.id);
         bench.press(field.choices.length > 0 ? RIGHT : `${check?.expect ?? 0.05}\r`);
       }

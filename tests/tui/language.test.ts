@@ -1,5 +1,5 @@
 /** Steps in the language of whoever is at the bench, over a real workshop in a folder; and a record that does not know of it. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { realPorts } from '../../src/session/workshopports.js';
@@ -140,6 +140,57 @@ describe('a person who reads German', () => {
     const english = record('jb');
     expect(english.length).toBeGreaterThan(8);
     expect(record('lb')).toEqual(english);
+  });
+});
+
+describe('a journal', () => {
+  const answers = (bench: Bench, person: string, n: number) => {
+    bench.core.feed(`${person}\r`);
+    for (let i = 0; i < n; i++) bench.core.feed('\x1b[C');
+  };
+  const wordsOf = (events: readonly JournalEvent[]) =>
+    events.flatMap((event) => ('basis' in event && event.basis?.words ? [[event.n, event.basis.words]] : []));
+
+  it('keeps in which language the steps were read, with the words that were read, when that changes', () => {
+    const bench = benchOn('P03-1');
+    answers(bench, 'LB', 1);
+    bench.core.feed('JB\r');
+    bench.core.feed('1\r');
+    const words = wordsOf(bench.journal('P03-1'));
+    expect(words).toHaveLength(2);
+    const [german, english] = words.map(([, hash]) => {
+      const file = readdirSync(join(bench.folder, 'logs/sources')).find((name) =>
+        name.startsWith(String(hash)),
+      );
+      return readFileSync(join(bench.folder, 'logs/sources', file!), 'utf8');
+    });
+    expect(german).toMatch(/^pinchrod-words 1\nlanguage de\ncatalogue [0-9a-f]{64}\n\n/);
+    expect(german).toContain(readFileSync(join(bench.folder, 'procedures/casement.de.yaml'), 'utf8'));
+    expect(english).toMatch(/^pinchrod-words 1\nlanguage en\ncatalogue [0-9a-f]{64}\n\n$/);
+  });
+
+  it('of somebody who reads the procedure in its own language says nothing of it', () => {
+    const bench = benchOn('P03-1');
+    answers(bench, 'JB', 2);
+    expect(wordsOf(bench.journal('P03-1'))).toEqual([]);
+  });
+
+  it('of the same work is the same but for who did it and what was read', () => {
+    const written = (person: string) => {
+      const bench = benchOn('P03-1');
+      answers(bench, person, 3);
+      return bench.journal('P03-1').map((event) => {
+        const { by, hash, prev, at, stood, basis, ...rest } = event as JournalEvent & {
+          readonly stood?: number;
+          readonly basis?: object;
+        };
+        const { words: _read, team: _team, ...others } = (basis ?? {}) as { words?: string; team?: string };
+        return { ...rest, ...(Object.keys(others).length > 0 ? { basis: others } : {}) };
+      });
+    };
+    const english = written('JB');
+    expect(english.length).toBeGreaterThan(2);
+    expect(written('LB')).toEqual(english);
   });
 });
 

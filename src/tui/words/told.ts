@@ -3,6 +3,7 @@ import type { Problem } from '../../base/problem.js';
 import { reteller } from '../../base/retell.js';
 import { sanitize } from '../../base/text.js';
 import {
+  type Catalogue,
   data,
   messagesOf,
   type Say,
@@ -96,10 +97,21 @@ export function problemSaid({ said, wayOut }: Problem, reader: Reader): [text: s
 
 const hashes = new Map<string, string>();
 
-/** By which words a person reads; undefined where none was chosen. */
-export function wordsRead({ language }: Reader): WordsRead | undefined {
-  if (language === undefined) return undefined;
-  const catalogue = hashes.get(language) ?? sha256(canonicalText(TEXTS[language] ?? {}));
-  hashes.set(language, catalogue);
-  return { language, catalogue };
+/** By which words a person reads: those of their language, or English beside the procedure as it was written. */
+export function wordsRead({ language }: Reader): WordsRead {
+  const words = language !== undefined && language in TEXTS ? language : 'en';
+  return {
+    ...(language === undefined ? {} : { language }),
+    get catalogue() {
+      const hash = hashes.get(words) ?? sha256(canonicalText(textsIn(words)));
+      hashes.set(words, hash);
+      return hash;
+    },
+  };
 }
+
+const textsIn = (language: string): Translations =>
+  TEXTS[language] ??
+  Object.fromEntries(
+    Object.entries({ ...KEPT_WORDS, ...BENCH_WORDS } as Catalogue).map(([id, { text }]) => [id, text]),
+  );
