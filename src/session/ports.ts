@@ -39,6 +39,8 @@ export interface Words {
 }
 
 export interface OpenUnit {
+  /** The route in the procedure's own words, where `state` has those of the reader. */
+  readonly own?: Route;
   readonly id: string;
   readonly job: string;
   readonly state: UnitState;

@@ -40,7 +40,7 @@ function spokenUnit(open: OpenUnit, route: Route): OpenUnit {
   const steps = new Map(
     [...open.state.steps].map(([id, state]) => [id, { ...state, step: words.get(id) ?? state.step }]),
   );
-  const made = { ...open, state: { ...open.state, route, steps } };
+  const made = { ...open, own: open.state.route, state: { ...open.state, route, steps } };
   spoken.set(open, { route, open: made });
   return made;
 }

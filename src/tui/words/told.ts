@@ -31,7 +31,8 @@ interface Reader {
   readonly open?: { readonly state: { readonly route: Route }; readonly own?: Route } | undefined;
 }
 
-const TEXTS: Readonly<Record<string, Translations>> = { de: { ...GERMAN, ...DE } };
+/** What the bench speaks besides English. */
+export const LANGUAGES = new Map<string, Translations>([['de', { ...GERMAN, ...DE }]]);
 const SAYS = new Map<string, BenchSay>();
 const ofRoute = new WeakMap<Route, Map<string, BenchSay>>();
 
@@ -53,7 +54,7 @@ function madeFor(route: Route): Map<string, BenchSay> {
 }
 
 function sayFor(language: string, route: Route | undefined, own: Route | undefined): BenchSay {
-  const texts = TEXTS[language];
+  const texts = LANGUAGES.get(language);
   const tell = tellIn(language, texts ?? {}, route);
   const retell =
     texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
@@ -99,7 +100,7 @@ const hashes = new Map<string, string>();
 
 /** By which words a person reads: those of their language, or English beside the procedure as it was written. */
 export function wordsRead({ language }: Reader): WordsRead {
-  const words = language !== undefined && language in TEXTS ? language : 'en';
+  const words = language !== undefined && LANGUAGES.has(language) ? language : 'en';
   return {
     ...(language === undefined ? {} : { language }),
     get catalogue() {
@@ -111,7 +112,7 @@ export function wordsRead({ language }: Reader): WordsRead {
 }
 
 const textsIn = (language: string): Translations =>
-  TEXTS[language] ??
+  LANGUAGES.get(language) ??
   Object.fromEntries(
     Object.entries({ ...KEPT_WORDS, ...BENCH_WORDS } as Catalogue).map(([id, { text }]) => [id, text]),
   );
