@@ -2,11 +2,20 @@
 import { render } from 'ink-testing-library';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { withComma } from '../../src/base/figures.js';
+import type { Translations } from '../../src/base/words.js';
 import { App } from '../../src/tui/app.js';
 import { currentField } from '../../src/tui/screens/fields.js';
-import { told } from '../../src/tui/words/told.js';
+import { LANGUAGES, told } from '../../src/tui/words/told.js';
+import { CATALOGUES } from '../base/catalogues.js';
+import { longer, pseudo } from '../base/pseudo.js';
 import { type Bench, ESC, freshBench, leaveBench, RIGHT, SETUPS } from './realbench.js';
 
+const GERMAN = LANGUAGES.get('de')!;
+/** Texts as much longer as those of any language that is to be expected. */
+const LONGER: Translations = Object.assign(
+  {},
+  ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, longer)),
+);
 const SIZE = { columns: 80, rows: 24 };
 const THEME = { colours: 'none', ascii: false } as const;
 let root: string;
@@ -14,14 +23,19 @@ let bench: Bench;
 beforeEach(() => {
   ({ root, bench } = freshBench());
 });
-afterEach(() => leaveBench(bench, root));
+afterEach(() => {
+  LANGUAGES.set('de', GERMAN);
+  leaveBench(bench, root);
+});
 
 it.each([
   ['English', 'jb'],
   ['German', 'lb'],
+  ['a language that needs more room', 'lb'],
 ])(
   'every question of every first-off shows at 80 x 24 in %s, with what it offers, and so does the summary',
-  async (_language, who) => {
+  async (language, who) => {
+    if (language.startsWith('a language')) LANGUAGES.set('de', LONGER);
     const { lastFrame, unmount } = render(<App core={bench.core} size={SIZE} theme={THEME} />);
     const page = async (): Promise<string> => {
       for (let turn = 0; turn < 3; turn += 1) await new Promise((done) => setImmediate(done));

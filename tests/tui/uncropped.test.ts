@@ -11,10 +11,13 @@ import type { Line } from '../../src/tui/parts/line.js';
 import { stepView } from '../../src/tui/screens/step.js';
 import { limitTextsShort } from '../../src/tui/screens/why.js';
 import { type BenchState, START, TOP } from '../../src/tui/state.js';
+import { LANGUAGES } from '../../src/tui/words/told.js';
 import { fold } from '../../src/unit/fold.js';
 import { lookAt } from '../../src/unit/looks.js';
 import type { StepState } from '../../src/unit/types.js';
 import type { UnitState } from '../../src/unit/unitstate.js';
+import { CATALOGUES } from '../base/catalogues.js';
+import { longer, pseudo } from '../base/pseudo.js';
 import { benchOf, remove, startClock, workshop } from './realbench.js';
 
 const root = workshop();
@@ -23,6 +26,9 @@ afterAll(() => {
   bench.ports.close();
   remove(root);
 });
+
+LANGUAGES.set('xb', Object.assign({}, ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, longer))));
+afterAll(() => LANGUAGES.delete('xb'));
 
 const { width, drawing, body } = layoutOf({ columns: 80, rows: 24 });
 const THEME = { colours: 'none', ascii: false } as const;
@@ -65,13 +71,15 @@ const stepsOf = (route: Route) =>
   route.steps.filter(({ checks }) => checks.some(({ kind }) => kind !== 'computed'));
 
 it.each([
-  ['alone', []],
-  ['in a walk over seven units', ['P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1', 'P06-1', 'P07-1']],
-] as const)('for every question of every demonstration unit, %s', (_how, batch) => {
+  ['alone', [], 'en'],
+  ['alone, in a language that needs more room', [], 'xb'],
+  ['in a walk over seven units', ['P02-1', 'P02-2', 'P03-1', 'P04-1', 'P05-1', 'P06-1', 'P07-1'], 'en'],
+] as const)('for every question of every demonstration unit, %s', (_how, batch, language) => {
   const opened = openWorkshop(root, realDisk);
   const from = opened.ok ? builtFromNow(opened.value, 'pier-house') : opened;
   if (!from.ok) throw new Error('no job');
-  const { more: _, open: _none, ...world } = bench.core.world();
+  const { more: _, open: _none, ...here } = bench.core.world();
+  const world = { ...here, language };
   const cropped: string[] = [];
   let asked = 0;
   for (const { id } of from.value.job.units) {
