@@ -157,4 +157,11 @@ export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES & typeof PR
   'part-holds': 'Haltepunkte',
   'part-stages': 'Abschnitte',
   'part-steps': 'Schritte',
+  'procedure.translation-unreviewed': '{ $n } von { $of } Schritten hat niemand geprüft: { $steps }.',
+  'procedure.translation-unreviewed.todo':
+    'Jemand, der in der Sprache arbeitet, liest sie neben dem Original; dann eintragen: reviewed: { "{" } by: NAME, version: "1.2" { "}" }.',
+  'procedure.translation-changed':
+    '{ $n } von { $of } Schritten wurden neben einer anderen Version geprüft: { $steps }.',
+  'procedure.translation-changed.todo':
+    'Lesen, was sich in beiden geändert hat; dann unter „reviewed“ die Version der Arbeitsanweisung eintragen.',
 };

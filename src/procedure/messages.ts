@@ -318,6 +318,22 @@ export const PROCEDURE_MESSAGES = {
     { where: 'frame.square: watch', id: 'vent-1.diagonals' },
   ),
   'procedure.translation-stray.todo': wayOut('Mend the id, or take the text out.'),
+  'procedure.translation-unreviewed': word(
+    '{ $n } of { $of } steps were reviewed by nobody: { $steps }.',
+    'steps of a translation that nobody has reviewed; their cautions show the original beside them',
+    { n: 2, of: 60, steps: 'frame.saw, frame.square' },
+  ),
+  'procedure.translation-unreviewed.todo': wayOut(
+    'Let somebody who works in the language read them beside the original, then write: reviewed: { "{" } by: NAME, version: "1.2" { "}" }.',
+  ),
+  'procedure.translation-changed': word(
+    '{ $n } of { $of } steps were reviewed beside another version: { $steps }.',
+    'steps of a translation that were reviewed beside another version of the procedure',
+    { n: 2, of: 60, steps: 'frame.saw, frame.square' },
+  ),
+  'procedure.translation-changed.todo': wayOut(
+    'Read what has changed in both, then write the version of the procedure under "reviewed".',
+  ),
   'procedure.no-quantity': word(
     'Check "{ $step }/{ $check }" does not say what quantity it asks.',
     'a check takes a reading and does not say of what quantity',

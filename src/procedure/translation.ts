@@ -35,6 +35,9 @@ export function translateProcedure(source: SourceText, procedure: Procedure): Re
   return ok(translated, translator.warnings);
 }
 
+/** More names help nobody. */
+const MOST_NAMED = 5;
+
 type StepText = TranslationFile['steps'][string];
 
 class Translator {
@@ -70,6 +73,7 @@ class Translator {
           this.#lacks(procedureWords('part-phrase', { phrase }), ['phrases']);
     if (value.deferral === undefined && procedure.deferral.text !== '')
       this.#lacks(procedureWords('part-deferral'), ['deferral']);
+    this.#reviews(procedure);
     return {
       ...procedure,
       title: value.title,
@@ -91,13 +95,42 @@ class Translator {
         return {
           ...stage,
           ...(title === undefined ? {} : { title }),
-          steps: stage.steps.map((step) => this.#step(step)),
+          steps: stage.steps.map((step) => this.#step(step, procedure)),
         };
       }),
     };
   }
 
-  #step(step: Step): Step {
+  /** Steps that nobody has reviewed, and those that were reviewed beside another version. */
+  #reviews(procedure: Procedure): void {
+    const { steps, reviewed } = this.#file.value;
+    const there = stepsOf(procedure).filter(({ id }) => steps[id] !== undefined);
+    const of = (id: string) => steps[id]!.reviewed ?? reviewed;
+    const none = there.filter(({ id }) => of(id) === undefined);
+    const other = there.filter(({ id }) => {
+      const by = of(id);
+      return by !== undefined && by.version !== procedure.version;
+    });
+    for (const [key, found] of [
+      ['procedure.translation-unreviewed', none],
+      ['procedure.translation-changed', other],
+    ] as const)
+      if (found.length > 0)
+        this.warnings.push(
+          procedureProblem(
+            key,
+            { n: found.length, of: there.length, steps: found.slice(0, MOST_NAMED).map(({ id }) => id) },
+            this.#at(['language']),
+          ),
+        );
+  }
+
+  #isReviewed(id: string, procedure: Procedure): boolean {
+    const { steps, reviewed } = this.#file.value;
+    return (steps[id]?.reviewed ?? reviewed)?.version === procedure.version;
+  }
+
+  #step(step: Step, procedure: Procedure): Step {
     const text = this.#file.value.steps[step.id];
     const path = ['steps', step.id];
     if (!text) {
@@ -119,7 +152,7 @@ class Translator {
       do: sentences,
       why: one('why', text.why),
       watch: one('watch', text.watch),
-      ...this.#caution(step, text, path, space),
+      ...this.#caution(step, text, path, space, this.#isReviewed(step.id, procedure)),
       ...(tools?.length === step.tools.length ? { tools } : {}),
       ...this.#question(step, text, path, space),
       checks: step.checks.map((check) =>
@@ -128,7 +161,8 @@ class Translator {
     };
   }
 
-  #caution(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
+  /** One that nobody has reviewed stands beside the original: somebody could be hurt by it. */
+  #caution(step: Step, text: StepText, path: Path, space: FormulaSpace, isReviewed: boolean): Partial<Step> {
     if (!step.caution) return {};
     if (text.caution === undefined) {
       this.#lacks(procedureWords('part-caution', { step: step.id }), path);
@@ -141,7 +175,7 @@ class Translator {
       [caution],
       [...path, 'caution'],
     );
-    return { caution };
+    return { caution: isReviewed ? caution : beside(caution, step.caution) };
   }
 
   #question(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
@@ -385,6 +419,9 @@ const ANY = new RegExp(
   'gu',
 );
 
+/** Who read the translation beside which version of the procedure, and found it right. */
+const reviewedSchema = z.strictObject({ by: text(80).min(1), version: text(20).min(1) });
+
 /** The translation file format, `pinchrod-procedure-text 1`, keyed by step; see procedures/README.md. */
 export const translationSchema = z.strictObject({
   format: z.literal('pinchrod-procedure-text 1'),
@@ -392,6 +429,7 @@ export const translationSchema = z.strictObject({
   version: text(20).min(1),
   language,
   title: text(100).min(1),
+  reviewed: reviewedSchema.optional(),
   deferral: sentenceSchema.optional(),
   /** Translations of the program's phrases for a light, a packer and a lift, keyed by the phrase ("hinged left"). */
   phrases: z.record(z.string().max(60), text(80)).default({}),
@@ -401,6 +439,8 @@ export const translationSchema = z.strictObject({
     name,
     z.strictObject({
       title: text(70).min(1),
+      /** Of this step, where it is not as of the whole file. */
+      reviewed: reviewedSchema.optional(),
       do: z.array(sentenceSchema).min(1),
       why: sentenceSchema,
       watch: sentenceSchema,
@@ -423,3 +463,9 @@ export const translationSchema = z.strictObject({
   ),
 });
 type TranslationFile = z.output<typeof translationSchema>;
+
+const beside = (translated: Template, original: Template): Template => ({
+  ...translated,
+  text: `${translated.text} (${original.text})`,
+  pieces: [...translated.pieces, ' (', ...original.pieces, ')'],
+});

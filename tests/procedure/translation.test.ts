@@ -122,6 +122,26 @@ describe('a translation', () => {
     expect(step.title.text).toBe(casement.stages[0]!.steps[1]!.title.text);
   });
 
+  it('says how many steps nobody has reviewed beside this version, and sets the original beside their cautions', () => {
+    const line = 'reviewed: { by: Lena Brandt (invented), version: "1.2" }';
+    expect(warnings(line, '# reviewed by nobody')).toEqual([
+      expect.stringMatching(/^procedure\.translation-unreviewed (\d+) of \1 steps were reviewed by nobody: /),
+    ]);
+    expect(warnings(line, line.replace('1.2', '1.1'))).toEqual([
+      expect.stringMatching(/^procedure\.translation-changed .* reviewed beside another version/),
+    ]);
+    const cautions = (reviewed: string) =>
+      must(makeRoute(must(changed(line, reviewed)), [...units.values()][0]!)).steps.flatMap(
+        ({ caution }) => caution ?? [],
+      );
+    const own = must(makeRoute(casement, [...units.values()][0]!)).steps.flatMap(
+      ({ caution }) => caution ?? [],
+    );
+    const read = cautions(line);
+    expect(own.length).toBeGreaterThan(3);
+    expect(cautions('# none')).toEqual(read.map((text, i) => `${text} (${own[i]})`));
+  });
+
   it('is refused with a wrong formula, or for another procedure', () => {
     const bad = changed('auf {mm(frame.w)} schneiden', 'auf {mm(frame.breite)} schneiden');
     expect(idsOf(bad)).toEqual(['formula.type']);
