@@ -81,7 +81,11 @@ class Translator {
       deferral:
         value.deferral === undefined
           ? procedure.deferral
-          : this.#text(value.deferral, ['deferral'], spaceFor('unit')),
+          : this.#reviewed(
+              this.#text(value.deferral, ['deferral'], spaceFor('unit')),
+              procedure.deferral,
+              value.reviewed?.version === procedure.version,
+            ),
       holds: new Map(
         [...procedure.holds].map(([id, hold]) => {
           const title = value.holds[id];
@@ -175,7 +179,11 @@ class Translator {
       [caution],
       [...path, 'caution'],
     );
-    return { caution: isReviewed ? caution : beside(caution, step.caution) };
+    return { caution: this.#reviewed(caution, step.caution, isReviewed) };
+  }
+
+  #reviewed(translated: Template, original: Template, isReviewed: boolean): Template {
+    return isReviewed ? translated : beside(translated, original);
   }
 
   #question(step: Step, text: StepText, path: Path, space: FormulaSpace): Partial<Step> {
