@@ -175,7 +175,11 @@ function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[]
         ]
       : []),
     ...(question
-      ? ['', `ASK: ${question.text}`, ...question.details.map((detail) => `- ${detail}`)].flatMap(fold)
+      ? [
+          '',
+          `ASK: ${String(question.text)}`,
+          ...question.details.map((detail) => `- ${String(detail)}`),
+        ].flatMap(fold)
       : []),
     '',
     ...verdict.notes.flatMap(fold),

@@ -273,4 +273,11 @@ export const MEASURE_GERMAN: Translation<typeof MEASURE_MESSAGES & typeof MEASUR
   'source-common-practice': 'im Handwerk üblich: { $source }',
   'source-invented': 'erfunden: { $source }',
   'source-memory': 'aus dem Gedächtnis: { $source }',
+  'steps-between':
+    'Entscheidungsregel: nach Stufen; { $low } { $unit } passt hinein, { $high } { $unit } nicht.',
+  'steps-none': 'Entscheidungsregel: nach Stufen; keine passt hinein, auch { $high } { $unit } nicht.',
+  'steps-all': 'Entscheidungsregel: nach Stufen; { $low } { $unit } passt hinein, und darüber gibt es keine.',
+  'steps-nothing': 'Entscheidungsregel: nach Stufen; keine passt hinein, und darüber gibt es keine.',
+  'error-at-most': 'Abweichung höchstens { $error } { $unit }',
+  'accuracy-class': 'Klasse { $class }',
 };

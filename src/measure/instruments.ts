@@ -20,6 +20,7 @@ import {
   type ReadingUnit,
 } from './types.js';
 import { FIGURE_UNITS, figureUnit, MM_PER_INCH, tidy, UNITS_OF } from './units.js';
+import { measureSays } from './words.js';
 
 const raise = problemFactory(MEASURE_MESSAGES);
 
@@ -61,10 +62,10 @@ export function overdueProblem(instrument: Instrument, now: string): Problem | u
 export function instrumentText(instrument: Instrument): string {
   const unit = figureUnit(instrument.unit);
   const accuracy = instrument.class
-    ? `class ${instrument.class}`
+    ? measureSays('accuracy-class', { class: instrument.class })
     : instrument.maxError === undefined
       ? ''
-      : `error at most ${rounded(instrument.maxError)} ${unit}`;
+      : measureSays('error-at-most', { error: String(rounded(instrument.maxError)), unit });
   return [instrument.id, instrument.title, `${rounded(instrument.resolution)} ${unit}`, accuracy]
     .filter((part) => part !== '')
     .join(', ');

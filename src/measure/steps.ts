@@ -5,6 +5,7 @@
 import { figure } from './decision.js';
 import type { LimitBand } from './limits.js';
 import type { Instrument, Outcome } from './types.js';
+import { measureSays } from './words.js';
 
 export interface Between {
   /** The step that enters; 0 if none does. */
@@ -32,8 +33,10 @@ export function outcomeBetween({ low, high }: Between, band: Pick<LimitBand, 'lo
 }
 
 export function stepsText({ low, high }: Between, unit: string): string {
-  const entered = low === 0 ? 'none enters' : `${figure(low)} ${unit} enters`;
-  return Number.isFinite(high)
-    ? `Decision rule: by steps; ${entered}, ${figure(high)} ${unit} does not.`
-    : `Decision rule: by steps; ${entered}, and there is none above it.`;
+  const [least, most] = [figure(low), figure(high)];
+  if (Number.isFinite(high))
+    return low === 0
+      ? measureSays('steps-none', { high: most, unit })
+      : measureSays('steps-between', { low: least, high: most, unit });
+  return low === 0 ? measureSays('steps-nothing') : measureSays('steps-all', { low: least, unit });
 }

@@ -424,6 +424,30 @@ export const MEASURE_WORDS = {
     source: 'the demonstration',
   }),
   'source-memory': word('memory: { $source }', 'where a limit comes from', { source: 'BS 4873:2009, 6.2' }),
+  'steps-between': word(
+    'Decision rule: by steps; { $low } { $unit } enters, { $high } { $unit } does not.',
+    'of a verdict; a journal keeps it in English',
+    { low: '0.1', unit: 'mm', high: '0.15' },
+  ),
+  'steps-none': word(
+    'Decision rule: by steps; none enters, { $high } { $unit } does not.',
+    'of a verdict; a journal keeps it in English',
+    { high: '0.05', unit: 'mm' },
+  ),
+  'steps-all': word(
+    'Decision rule: by steps; { $low } { $unit } enters, and there is none above it.',
+    'of a verdict; a journal keeps it in English',
+    { low: '1', unit: 'mm' },
+  ),
+  'steps-nothing': word(
+    'Decision rule: by steps; none enters, and there is none above it.',
+    'of a verdict; a journal keeps it in English',
+  ),
+  'error-at-most': word('error at most { $error } { $unit }', 'of a verdict; a journal keeps it in English', {
+    error: '0.5',
+    unit: 'mm',
+  }),
+  'accuracy-class': word('class { $class }', 'of a verdict; a journal keeps it in English', { class: 'II' }),
 } as const;
 
 export const measureWords = messagesOf(MEASURE_WORDS);

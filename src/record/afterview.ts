@@ -166,7 +166,7 @@ function says(
         what: 'Hold released',
         says: [
           sanitize(step?.hold?.title ?? event.hold),
-          ...(level === undefined ? [] : [`at level ${level} (${LEVEL_WORDS[level]})`]),
+          ...(level === undefined ? [] : [`at level ${level} (${String(LEVEL_WORDS[level])})`]),
           event.pin ? 'with PIN' : 'WITHOUT PIN',
         ].join(', '),
       };

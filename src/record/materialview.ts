@@ -229,7 +229,7 @@ export function peopleInvolved(
 function levelOf(levels: ReadonlyMap<number, ReadonlySet<string>> | undefined): { level?: string } {
   if (!levels) return {};
   const [most, ...rest] = [...levels].sort(([, a], [, b]) => b.size - a.size);
-  const words = (level: number) => `${level} (${LEVEL_WORDS[level as Level]})`;
+  const words = (level: number) => `${level} (${String(LEVEL_WORDS[level as Level])})`;
   return {
     level: [
       words(most![0]),

@@ -131,7 +131,10 @@ export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
   do: 'snag' as const,
   severity: 'major' as const,
   cause: 'set-up',
-  text: `made under ${lastGood}; the first-off ${failed} of ${setup} failed`,
+  text:
+    lastGood === undefined
+      ? sessionSays('setup-doubt-none', { failed, setup })
+      : sessionSays('setup-doubt', { lastGood, failed, setup }),
   ...(lastGood === undefined ? {} : { setup: lastGood }),
 });
 

@@ -64,6 +64,16 @@ export const SESSION_WORDS = {
     unit: 'P02-1',
   }),
   'run-verify': word('journal damaged: run pinchrod verify', 'kept in a journal or on the board, in English'),
+  'setup-doubt': word(
+    'made under { $lastGood }; the first-off { $failed } of { $setup } failed',
+    'a snag, kept in a journal',
+    { lastGood: 'saw-3', failed: 'saw-4', setup: 'saw' },
+  ),
+  'setup-doubt-none': word(
+    'made under no first-off; the first-off { $failed } of { $setup } failed',
+    'a snag, kept in a journal',
+    { failed: 'saw-4', setup: 'saw' },
+  ),
 } as const;
 
 export const sessionWords = messagesOf(SESSION_WORDS);

@@ -10,6 +10,7 @@ import { PACKER } from './packers.js';
 import type { DraftPart } from './parts.js';
 import { PART_END, type ProfileSet } from './profileset.js';
 import type { Mark } from './types.js';
+import { windowSays } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -254,22 +255,26 @@ function reasonOf(
   if (added > 0)
     parts.push(
       lead === undefined
-        ? `${added} more than the pitch asks, because moving alone could not keep every rule`
-        : `${added} more than the pitch asks, one for each ${title(lead)}`,
+        ? windowSays('added', { n: String(added) })
+        : windowSays('added-for', { n: String(added), mark: title(lead) }),
     );
   if (Math.abs(shift) > 1e-9) {
     const way = part.axis === 'x' ? (shift > 0 ? 'right' : 'left') : shift > 0 ? 'up' : 'down';
     const causes = [
-      ...(Math.abs(led) > 1e-9 ? [`follows ${followed()}`] : []),
+      ...(Math.abs(led) > 1e-9 ? [followed()] : []),
       ...(Math.abs(mark.at - mark.nominal) > 1e-9 ? [cause()] : []),
     ];
-    parts.push(`moved ${mmText(Math.abs(shift))} ${way}: ${causes.join(', then ')}`);
+    const [first = '', second] = causes;
+    const why = second === undefined ? first : windowSays('moved-then', { first, second });
+    parts.push(windowSays(`moved-${way}`, { by: mmText(Math.abs(shift)), why }));
   }
   return parts.join('; ');
 
   /** `the inner drain slot on the bottom`: what moved first. */
   function followed(): string {
-    return `the ${title(lead!)} ${row.layout.is === 'standing' ? 'behind it' : 'beside it'}, which moved`;
+    return windowSays(row.layout.is === 'standing' ? 'follows-behind' : 'follows-beside', {
+      mark: title(lead!),
+    });
   }
 
   function cause(): string {
@@ -283,17 +288,20 @@ function reasonOf(
       for (const at of [other.mark.at, other.mark.nominal]) {
         const by = meets(other, at);
         if (by > 1e-7 && (!worst || by > worst.by + 1e-9))
-          worst = { by, text: `${title(other.row.kind)} at ${mmText(at - part.origin)}` };
+          worst = {
+            by,
+            text: windowSays('meets', { mark: title(other.row.kind), at: mmText(at - part.origin) }),
+          };
       }
     }
     if (worst) return worst.text;
     const [low, high] = [mark.nominal - mark.half, mark.nominal + mark.half];
     const isOnPart = low >= part.origin - 1e-7 && high <= part.origin + part.length + 1e-7;
     if (row.layout.is === 'beside')
-      return `keeps its distance from the ${title(row.layout.row.split('/')[1]!)}`;
+      return windowSays('keeps-distance', { mark: title(row.layout.row.split('/')[1]!) });
     if (isOnPart && row.layout.is === 'spaced')
-      return `keeps the pitch of at most ${mmText(row.layout.pitch)}`;
-    return 'kept on the part and in its range';
+      return windowSays('keeps-pitch', { pitch: mmText(row.layout.pitch) });
+    return windowSays('keeps-part');
   }
 }
 

@@ -176,6 +176,90 @@ export const WINDOW_WORDS = {
     'upright',
     'what a profile set names and does not have, at the front of "is not in this file."',
   ),
+  added: word(
+    '{ $n } more than the pitch asks, because moving alone could not keep every rule',
+    'why a mark was moved, or what it must keep',
+    { n: '1' },
+  ),
+  'added-for': word(
+    '{ $n } more than the pitch asks, one for each { $mark }',
+    'why a mark was moved, or what it must keep',
+    { n: '1', mark: 'inner drain slot' },
+  ),
+  'moved-right': word('moved { $by } right: { $why }', 'why a mark was moved, or what it must keep', {
+    by: '12.5',
+    why: 'cleat screw at 120',
+  }),
+  'moved-left': word('moved { $by } left: { $why }', 'why a mark was moved, or what it must keep', {
+    by: '12.5',
+    why: 'cleat screw at 120',
+  }),
+  'moved-up': word('moved { $by } up: { $why }', 'why a mark was moved, or what it must keep', {
+    by: '12.5',
+    why: 'cleat screw at 120',
+  }),
+  'moved-down': word('moved { $by } down: { $why }', 'why a mark was moved, or what it must keep', {
+    by: '12.5',
+    why: 'cleat screw at 120',
+  }),
+  'moved-then': word('{ $first }, then { $second }', 'why a mark was moved, or what it must keep', {
+    first: 'follows the inner drain slot behind it, which moved',
+    second: 'cleat screw at 120',
+  }),
+  'follows-behind': word(
+    'follows the { $mark } behind it, which moved',
+    'why a mark was moved, or what it must keep',
+    { mark: 'inner drain slot' },
+  ),
+  'follows-beside': word(
+    'follows the { $mark } beside it, which moved',
+    'why a mark was moved, or what it must keep',
+    { mark: 'inner drain slot' },
+  ),
+  meets: word('{ $mark } at { $at }', 'why a mark was moved, or what it must keep', {
+    mark: 'cleat screw',
+    at: '120',
+  }),
+  'keeps-distance': word(
+    'keeps its distance from the { $mark }',
+    'why a mark was moved, or what it must keep',
+    { mark: 'cleat screw' },
+  ),
+  'keeps-pitch': word('keeps the pitch of at most { $pitch }', 'why a mark was moved, or what it must keep', {
+    pitch: '300',
+  }),
+  'keeps-part': word('kept on the part and in its range', 'why a mark was moved, or what it must keep'),
+  'rule-pitch': word('{ $mark } pitch at most { $pitch }', 'why a mark was moved, or what it must keep', {
+    mark: 'drain',
+    pitch: '300',
+  }),
+  'rule-ends': word('the end distances of { $mark }', 'why a mark was moved, or what it must keep', {
+    mark: 'drain',
+  }),
+  'rule-part': word('every mark on its part', 'why a mark was moved, or what it must keep'),
+  'rule-both': word('pitch and end distances of { $mark }', 'why a mark was moved, or what it must keep', {
+    mark: 'drain',
+  }),
+  'clear-edges': word(
+    '{ $mark } at least { $least } from { $other }, between edges',
+    'why a mark was moved, or what it must keep',
+    { mark: 'drain slot', least: '20', other: 'cleat screw' },
+  ),
+  'clear-centres': word(
+    '{ $mark } at least { $least } from { $other }, between centres',
+    'why a mark was moved, or what it must keep',
+    { mark: 'drain slot', least: '20', other: 'cleat screw' },
+  ),
+  'clear-edges-opposite': word(
+    '{ $mark } at least { $least } from { $other } on the opposite side, between edges',
+    'why a mark was moved, or what it must keep',
+    { mark: 'drain slot', least: '20', other: 'cleat screw' },
+  ),
+  'clear-centres-opposite': word(
+    '{ $mark } at least { $least } from { $other } on the opposite side, between centres',
+    'why a mark was moved, or what it must keep',
+    { mark: 'drain slot', least: '20', other: 'cleat screw' },
+  ),
 } as const;
 
 export const windowWords = messagesOf(WINDOW_WORDS);

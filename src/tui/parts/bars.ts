@@ -34,8 +34,9 @@ export function headerLines(state: BenchState, world: World, width: number, them
   const strip = line(`${dash} ${stages} ${dash.repeat(width)}`.slice(0, width));
   const { unit } = open.setOut;
   const { lights } = open.setOut;
+  const say = told(world);
   const sentence =
-    lights.length === 1 ? lights[0]!.sentence : told(world)('head-lights', { n: lights.length });
+    lights.length === 1 ? say.retell(lights[0]!.sentence) : say('head-lights', { n: lights.length });
   const left = (words: string): Line => [
     { text: ` ${open.id}`, tone: 'strong' },
     { text: `   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
@@ -43,7 +44,7 @@ export function headerLines(state: BenchState, world: World, width: number, them
   // If it does not all fit, leave this out: the drawing states the side it is seen from.
   const whole = left(sentence);
   const fits = lineWidth(whole) + lineWidth(who) < width;
-  const first = fits ? whole : left(sentence.replace(', seen from outside', ''));
+  const first = fits ? whole : left(sentence.replace(`, ${say.retell('seen from outside')}`, ''));
   return [justify(first, who, width), whereRow(state, world, width), strip];
 }
 

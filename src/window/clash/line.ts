@@ -3,6 +3,7 @@
  * the rules; then one more mark, or two; then ends free within their range.
  */
 import type { Row as AnyRow, BesideLayout, OwnLayout } from '../features.js';
+import { windowSays } from '../words.js';
 import {
   type Clearances,
   HAIR,
@@ -370,16 +371,21 @@ function blame(stage: LineStage, among: readonly Row[], spaced: readonly Row[]):
     if (holds({}, clearances.except(clearance))) found.push(clearance.says);
   if (holds({ pitch: true }))
     found.push(
-      ...unique(spaced.map(({ kind, layout }) => `${kind} pitch at most ${(layout as Spaced).pitch}`)),
+      ...unique(
+        spaced.map(({ kind, layout }) =>
+          windowSays('rule-pitch', { mark: kind, pitch: String((layout as Spaced).pitch) }),
+        ),
+      ),
     );
-  if (holds({ ends: true })) found.push(...unique(among.map(({ kind }) => `the end distances of ${kind}`)));
-  if (holds({ part: true })) found.push('every mark on its part');
+  if (holds({ ends: true }))
+    found.push(...unique(among.map(({ kind }) => windowSays('rule-ends', { mark: kind }))));
+  if (holds({ part: true })) found.push(windowSays('rule-part'));
   if (found.length > 0) return found;
   const kinds = unique(among.map(({ kind }) => kind));
   const all = clearances.list
     .filter(({ between }) => between.some((kind) => kinds.includes(kind)))
     .map(({ says }) => says);
-  return [...all, ...kinds.map((kind) => `pitch and end distances of ${kind}`)];
+  return [...all, ...kinds.map((kind) => windowSays('rule-both', { mark: kind }))];
 }
 
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];

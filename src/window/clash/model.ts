@@ -4,6 +4,7 @@
  */
 import type { ProfileSet } from '../profileset.js';
 import type { Sheet } from '../sheet.js';
+import { windowSays } from '../words.js';
 
 export const STEP = 0.5;
 
@@ -135,7 +136,6 @@ export class Clearances {
         const value = unitSheet.value(least);
         // A rule that says that two things may meet.
         if (value === 0 && from === 'centres') return [];
-        const opposite = faces === 'opposite' ? ' on the opposite side' : '';
         return {
           between,
           least: value,
@@ -143,7 +143,11 @@ export class Clearances {
           faces,
           says:
             says ||
-            `${set.titleOf(between[0])} at least ${value} from ${set.titleOf(between[1])}${opposite}, between ${from === 'edges' ? 'edges' : 'centres'}`,
+            windowSays(`clear-${from}${faces === 'opposite' ? '-opposite' : ''}`, {
+              mark: set.titleOf(between[0]),
+              least: String(value),
+              other: set.titleOf(between[1]),
+            }),
         };
       }),
     );
