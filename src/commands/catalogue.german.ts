@@ -144,4 +144,12 @@ export const COMMAND_GERMAN: Translation<
     '{ $said } { $n ->\n  [0] Keine Zeilen warten\n  [one] 1 Zeile wartet\n *[other] { $n } Zeilen warten\n} hier auf die Übergabe.',
   'kind-of': '{ $file } ist { $kind }',
   'kind-none': '{ $file } ist von keiner bekannten Art',
+  'words-room':
+    '{ $room } { $texts } Texte { $missing } fehlen { $unreviewed } ungeprüft { $changed } seither geändert',
+  'words-named': '  fehlt: { $ids }',
+  'words-changed': '  seither geändert: { $ids }',
+  'lint-nothing': 'Nichts ist falsch.',
+  'lint-count': '{ $n } { $n ->\n  [one] Problem\n *[other] Probleme\n}.',
+  'command.usage/language': 'Das Programm spricht „{ $language }“ nicht; es spricht { $spoken }.',
+  'command.usage/language.todo': '{ $usage }',
 };

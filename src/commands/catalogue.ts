@@ -105,6 +105,12 @@ export const COMMAND_MESSAGES = {
   'command.usage/board-by.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
   'command.usage/board-since': word('"{ $since }" is no time.', 'as command.usage', { since: 'noon' }),
   'command.usage/board-since.todo': wayOut('{ $usage }', { usage: 'pinchrod board [JOB]' }),
+  'command.usage/language': word(
+    'The program does not speak "{ $language }"; it speaks { $spoken }.',
+    'as command.usage',
+    { language: 'fr', spoken: 'en, de' },
+  ),
+  'command.usage/language.todo': wayOut('{ $usage }', { usage: 'pinchrod lint --words LANGUAGE' }),
   'board.no-job': word('There is no job "{ $job }".', 'the job named is not there', { job: 'pier-house' }),
   'board.no-job.todo': wayOut('Jobs are the files in shared/jobs.'),
   'demo.no-unit': word('There is no unit "{ $unit }".', 'the demonstration has no unit of that name', {
@@ -275,6 +281,19 @@ export const COMMAND_WORDS = {
     kind: 'pinchrod-limits',
   }),
   'kind-none': word('{ $file } is of no known kind', 'which kind of file is compared', { file: 'a.yaml' }),
+  'words-room': word(
+    '{ $room } { $texts } texts { $missing } missing { $unreviewed } unreviewed { $changed } changed since',
+    'lint --words: a line for each room, in columns',
+    { room: 'unit', texts: '320', missing: '0', unreviewed: '320', changed: '0' },
+  ),
+  'words-named': word('  missing: { $ids }', 'lint --words: below the line of a room', {
+    ids: 'build.nobody',
+  }),
+  'words-changed': word('  changed since: { $ids }', 'lint --words: below the line of a room', {
+    ids: 'build.nobody',
+  }),
+  'lint-nothing': word('Nothing is wrong.', 'what lint says'),
+  'lint-count': word('{ $n } { $n ->\n  [one] problem\n *[other] problems\n}.', 'what lint says', { n: 2 }),
   'lines-wait': word(
     '{ $said } { $n ->\n  [0] No lines wait\n  [one] 1 line waits\n *[other] { $n } lines wait\n} here to be handed over.',
     SAID,

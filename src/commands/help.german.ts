@@ -43,11 +43,12 @@ Rückgabewert 1: Ein Fenster ist abgelehnt. Was daran nicht stimmt, steht mit Za
 
 Beispiel: pinchrod setout pier-house P05-1 --why glass.L2.width`,
 
-  lint: `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
+  lint: `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB | pinchrod lint --words LANGUAGE
 
 Prüft Profilsätze, Aufträge, Grenzwerte, Messgeräte, Personen und Arbeitsanweisungen: ihre Form, Namen und Typen in jeder
 Formel, und ob alles für jedes Fenster jedes Auftrags zusammenpasst. Mit FILE wird nur gesagt, was in diesen Dateien nicht
-stimmt. --coverage zeigt, welche Schritte und Prüfungen jedes Fenster eines Auftrags bekommt.
+stimmt. --coverage zeigt, welche Schritte und Prüfungen jedes Fenster eines Auftrags bekommt. --words zählt, wie viele der
+eigenen Texte des Programms übersetzt, geprüft und seither geändert sind.
 
 Beispiel: pinchrod lint procedures/casement.yaml
 Rückgabewerte: 0 alles stimmt, 1 die Auftragsprüfung lehnt ein Fenster ab oder eine Datei ist bedenklich, 2 eine Datei ist

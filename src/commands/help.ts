@@ -37,11 +37,11 @@ Exit code 1: a unit is refused. Its problems are printed with number, limit and 
 
 Example: pinchrod setout pier-house P05-1 --why glass.L2.width`,
 
-  lint: `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB
+  lint: `pinchrod lint [FILE ...] [--json] | pinchrod lint --coverage JOB | pinchrod lint --words LANGUAGE
 
 Checks profile sets, jobs, limits, instruments, people and procedures: their form, every formula's names and types, and that
 they fit together for every unit of every job. With files, only what is wrong in those is said. --coverage prints which steps
-and checks each unit of a job gets.
+and checks each unit of a job gets; --words how many of the program's own texts are translated, reviewed, and changed since.
 
 Example: pinchrod lint procedures/casement.yaml
 Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file is unwise, 2 a file cannot be used.`,

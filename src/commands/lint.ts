@@ -2,6 +2,7 @@
 import { join } from 'node:path';
 import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { ENGLISH, type Tell } from '../base/words.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
@@ -17,17 +18,18 @@ import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
     args,
     io,
     HELP.lint,
-    { json: { type: 'boolean' }, coverage: { type: 'string' } },
+    { json: { type: 'boolean' }, coverage: { type: 'string' }, words: { type: 'string' } },
     { most: Number.POSITIVE_INFINITY },
   );
   if (typeof read === 'number') return read;
+  if (read.values.words !== undefined) return words(read.values.words, read.values.json === true, io);
   const opened = openWorkshop(io.workshop, realDisk);
   if (!opened.ok) return tell(opened.problems, [], read.values.json === true, io);
   if (read.values.coverage !== undefined) return coverage(opened.value, read.values.coverage, io);
@@ -46,14 +48,44 @@ export async function run(args: string[], io: Io): Promise<number> {
   return tell(broken.filter(asked), unwise.filter(asked), read.values.json === true, io);
 }
 
+const told = (io: Io): Tell => io.reader?.tell ?? ENGLISH;
+
+/** How far the program's own words are told in a language. */
+async function words(language: string, json: boolean, io: Io): Promise<number> {
+  const [{ CATALOGUES }, { countMessage, countWords }, { ALL_GERMAN }] = await Promise.all([
+    import('./allwords.js'),
+    import('./wordscount.js'),
+    import('./german.js'),
+  ]);
+  if (language !== 'de')
+    return fail(
+      io,
+      [raise('command.usage/language', { language, spoken: 'en, de', usage: usageOf(HELP.lint) })],
+      EXIT.badInput,
+    );
+  const counts = countWords(CATALOGUES, ALL_GERMAN);
+  if (json) io.out(JSON.stringify(counts));
+  else
+    for (const count of counts)
+      for (const message of [
+        countMessage(count),
+        ...(count.missing.length > 0 ? [commandWords('words-named', { ids: count.missing })] : []),
+        ...(count.changed.length > 0 ? [commandWords('words-changed', { ids: count.changed })] : []),
+      ])
+        io.out(told(io)(message));
+  return counts.some(({ missing, changed }) => missing.length + changed.length > 0)
+    ? EXIT.doesNotHold
+    : EXIT.done;
+}
+
 function tell(broken: readonly Problem[], unwise: readonly Problem[], json: boolean, io: Io): number {
   const code = broken.length > 0 ? EXIT.badInput : unwise.length > 0 ? EXIT.doesNotHold : EXIT.done;
   if (json) io.out(JSON.stringify({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
-  else if (code === EXIT.done) io.out('Nothing is wrong.');
+  else if (code === EXIT.done) io.out(told(io)(commandWords('lint-nothing')));
   else {
     for (const problem of [...broken, ...unwise]) io.out(problemTold(problem, io.reader?.tell));
     const count = broken.length + unwise.length;
-    io.out(count === 1 ? '1 problem.' : `${count} problems.`);
+    io.out(told(io)(commandWords('lint-count', { n: count })));
   }
   return code;
 }

@@ -2,7 +2,7 @@
 import { HELP } from './help.js';
 
 /** A line for each verb. */
-export const VERB_SAYS: Readonly<Record<string, string>> = {
+const VERB_SAYS: Readonly<Record<string, string>> = {
   bench: 'open the bench (as does no verb at all)',
   board: 'units and where they stand',
   setout: 'every size and mark of a job, and why',

@@ -10,14 +10,17 @@ export const partCode = (job: string, unit: string, part: string, nth: number): 
   `${job}/${unit}/${part}.${nth}/${checkCharacter(`${job}${unit}${part}${nth}`)}`;
 
 /** What a printed code is of: the letter before its point (`I.R2`). Unit labels have a form of their own. */
-export const CODE_LETTERS = {
-  U: 'a unit',
-  P: 'a person',
-  I: 'an instrument',
-  L: 'a lot',
-  S: 'a set-up',
-} as const;
-export type CodeLetter = keyof typeof CODE_LETTERS;
+export type CodeLetter =
+  /** A unit. */
+  | 'U'
+  /** A person. */
+  | 'P'
+  /** An instrument. */
+  | 'I'
+  /** A lot. */
+  | 'L'
+  /** A set-up. */
+  | 'S';
 
 /** `I.R2` -> the letter and `R2`; another text without a letter. */
 export function readPrefix(text: string): { readonly letter?: CodeLetter; readonly code: string } {

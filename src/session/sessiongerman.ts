@@ -96,6 +96,6 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
   'proven-failed': '{ $setup }: Erststück nicht bestanden. { $why }',
   'nobody-has': 'niemand hat { $unit } mehr.',
   'run-verify': 'Journal beschädigt: pinchrod verify ausführen',
-  'setup-doubt': 'gemacht unter { $lastGood }; das Erststück { $failed } von { $setup } ist nicht bestanden',
-  'setup-doubt-none': 'ohne Erststück gemacht; das Erststück { $failed } von { $setup } ist nicht bestanden',
+  'made-under': 'gemacht unter { $lastGood }; das Erststück { $failed } von { $setup } ist nicht bestanden',
+  'made-under-none': 'ohne Erststück gemacht; das Erststück { $failed } von { $setup } ist nicht bestanden',
 };

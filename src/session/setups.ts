@@ -133,8 +133,8 @@ export const setupSnag = (setup: string, { failed, lastGood }: InDoubt) => ({
   cause: 'set-up',
   text:
     lastGood === undefined
-      ? sessionSays('setup-doubt-none', { failed, setup })
-      : sessionSays('setup-doubt', { lastGood, failed, setup }),
+      ? sessionSays('made-under-none', { failed, setup })
+      : sessionSays('made-under', { lastGood, failed, setup }),
   ...(lastGood === undefined ? {} : { setup: lastGood }),
 });
 

@@ -64,12 +64,12 @@ export const SESSION_WORDS = {
     unit: 'P02-1',
   }),
   'run-verify': word('journal damaged: run pinchrod verify', 'kept in a journal or on the board, in English'),
-  'setup-doubt': word(
+  'made-under': word(
     'made under { $lastGood }; the first-off { $failed } of { $setup } failed',
     'a snag, kept in a journal',
     { lastGood: 'saw-3', failed: 'saw-4', setup: 'saw' },
   ),
-  'setup-doubt-none': word(
+  'made-under-none': word(
     'made under no first-off; the first-off { $failed } of { $setup } failed',
     'a snag, kept in a journal',
     { failed: 'saw-4', setup: 'saw' },

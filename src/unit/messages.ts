@@ -1,6 +1,6 @@
 /** Every refusal of the unit room. `todo` is the general remedy; the place that raises one gives the specific one. */
 
-import { type ProblemIds, problemFactory, type RaiseArgs, type Refusals } from '../base/problem.js';
+import { problemFactory, type RaiseArgs, type Refusals } from '../base/problem.js';
 import { wayOut, word } from '../base/words.js';
 
 export const BUILD_MESSAGES = {
@@ -667,7 +667,6 @@ export const BUILD_MESSAGES = {
   ),
 } as const;
 
-export type BuildMessage = ProblemIds<typeof BUILD_MESSAGES>;
 /** What a refusal is raised with. */
 export type BuildRaise<K extends string> = RaiseArgs<typeof BUILD_MESSAGES, K>;
 export type BuildRefusal = Refusals<typeof BUILD_MESSAGES>;

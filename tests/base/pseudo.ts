@@ -10,7 +10,7 @@ const ACCENTS: Readonly<Record<string, string>> = Object.fromEntries(
 export const accented = (text: string): string => text.replace(/[A-Za-z]/g, (letter) => ACCENTS[letter]!);
 
 /** Changes the words of a message, and none of what stands in its braces but the words of variants. */
-export function inWords(text: string, change: (words: string) => string): string {
+function inWords(text: string, change: (words: string) => string): string {
   let out = '';
   let at = 0;
   while (at < text.length) {
