@@ -2,7 +2,7 @@
  * Words stand in catalogues. What a person reads is found in the code by its look: a text of several words that is not in a
  * catalogue. The rooms in which there is none stay so; elsewhere the number may only fall.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';

@@ -5,7 +5,6 @@
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
 import type { Acted, Hand, Ports } from '../session/ports.js';
 import { connectToShop } from '../session/shopline.js';
 import { realPorts } from '../session/workshopports.js';

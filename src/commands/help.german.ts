@@ -1,6 +1,5 @@
 /** Texts of `pinchrod VERB --help` in German. */
-import type { HELP } from './help.js';
-import type { Helps } from './usage.js';
+import type { HELP, Helps } from './help.js';
 
 export const HELP_GERMAN: Record<keyof typeof HELP, string> = {
   bench: `pinchrod [bench] [UNIT]
@@ -67,11 +66,11 @@ Beispiele:
   pinchrod record pier-house --format pdf --out pier-house.pdf --initials
   pinchrod record --since 2026-03-01 --until 2026-03-31 --snagged --format csv --out march.csv
 Rückgabewerte: 0 geschrieben (fertig oder nicht), 1 ein Journal oder das, wonach ein Fenster gebaut wurde, ist nicht in
-Ordnung, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Ordnung, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   label: `pinchrod label UNIT|JOB [--parts] [--stock NAME] [--format svg|png|pdf] [--out FILE] [--skip N] [--dpi N] [--json]
 
-Etiketten mit dem Code des Fensters als QR-Code, Code 128 und Schrift (mit Prüfzeichen), mit Anschlag, Skizze, Masse und Hinweis
+Etiketten mit dem Code des Fensters als QR-Code, Code 128 und Schrift (mit Prüfzeichen), mit Anschlag, Skizze, Gewicht und Hinweis
 zum Heben. Mit --parts ein Etikett für jedes zugeschnittene Teil. Ein Scan öffnet in beiden Fällen das Fenster an der Werkbank.
 --skip lässt Plätze am Anfang eines Bogens frei. PNG gibt eine Datei je Etikett, für Drucker mit --dpi Punkten je Zoll (203,
 300, 600). Mit --json nur, was auf jedem Etikett steht. Größen:
@@ -84,7 +83,7 @@ Beispiele:
   pinchrod label P02-1 --out P02-1.svg
   pinchrod label pier-house --stock a4-8 --out labels.pdf
   pinchrod label P02-1 --parts --stock a4-21 --skip 3 --out parts.pdf
-Rückgabewerte: 0 getan, 1 ein Journal ist nicht in Ordnung, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 getan, 1 ein Journal ist nicht in Ordnung, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   verify: `pinchrod verify [JOB | UNIT | JOB UNIT | FILE] [--trust FINGERPRINT] [--shop] [--json]
 
@@ -152,7 +151,7 @@ und das Zertifikat des Servers wird geprüft, wenn PGSSLMODE nichts anderes sagt
 Beispiele:
   PGHOST=shopserver PGDATABASE=shop pinchrod shop init --by ot
   pinchrod shop take P02-1 --by ot --reason "bench-2 is out of order"
-Rückgabewerte: 0 getan, 1 etwas stimmt nicht, 2 falsch aufgerufen oder abgelehnt, 3 der Server oder die Platte hat versagt.`,
+Rückgabewerte: 0 getan, 1 etwas stimmt nicht, 2 falsch aufgerufen oder abgelehnt, 3 der Server oder die Festplatte hat versagt.`,
 
   register: `pinchrod register [--json] | pinchrod register accept --by PERSON --reason TEXT
 
@@ -164,7 +163,7 @@ accept   nachdem die Werkstatt aus einer Kopie wiederhergestellt wurde: Wer frei
          vorhanden), erkennt an, was da ist. Vorher wird gesagt, was das ist. Der Eintrag bleibt, und verify nennt ihn von da an.
 
 Beispiel: pinchrod register accept --by ot --reason "disk failed, copy of Monday night"
-Rückgabewerte: 0 getan, 1 nichts anzuerkennen, oder es geht nicht, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 getan, 1 nichts anzuerkennen, oder es geht nicht, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   seal: `pinchrod seal JOB
 
@@ -186,7 +185,7 @@ JOB.zip im aktuellen Ordner. Aus der Werkstatt wird nichts entfernt, außer mit 
 Fenster geschlossen ist, und erst, wenn das Archiv geprüft ist.
 
 Beispiel: pinchrod archive pier-house --out pier-house-2026.zip
-Rückgabewerte: 0 archiviert und geprüft, 1 etwas stimmt nicht, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 archiviert und geprüft, 1 etwas stimmt nicht, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   feed: `pinchrod feed UNIT [--person ID]
 
@@ -208,7 +207,7 @@ Beispiel:
 
 Das JSON-Schema der Aktionen ist shared/schemas/action.json.
 Rückgabewerte: 0 jede Zeile wurde genommen, 1 eine Zeile wurde abgelehnt oder es wurde zurückgefragt, 2 falsch aufgerufen oder
-eine Zeile ist keine Aktion, 3 die Platte hat versagt.`,
+eine Zeile ist keine Aktion, 3 die Festplatte hat versagt.`,
 
   setup: `pinchrod setup [list | first-off SETUP | end SETUP REASON] [--json]
        first-off: --person ID [--instrument ID ...] --value CHECK=VALUE ... [--confirmed] [--note TEXT] [--snag]
@@ -221,7 +220,7 @@ und --snag meldet an jedem einen Mangel.
 Beispiel: pinchrod setup first-off saw --person jb --instrument F1 --instrument A1 --instrument R1 \\
            --value guards=yes --value mitre=0.05 --value angle=45 --value length=500
 Rückgabewerte: 0 getan, 1 das Erststück wurde nicht bestanden oder abgelehnt, oder es wurde zurückgefragt, 2 falsch aufgerufen,
-3 die Platte hat versagt.`,
+3 die Festplatte hat versagt.`,
 
   revise: `pinchrod revise UNIT [--person ID --reason TEXT --yes] [--json]
 
@@ -234,7 +233,7 @@ gibt: ohne Terminal als Zeile der Eingabe.
 „pinchrod board“ sagt, welche Fenster nach anderen Dateien als den jetzigen gebaut werden.
 
 Beispiel: pinchrod revise P02-1 --person ot --reason "revision C: height 704" --yes
-Rückgabewerte: 0 gezeigt oder getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 gezeigt oder getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   person: `pinchrod person pin ID [--by WHO] | pinchrod person erase ID --by WHO | pinchrod person move-pins
 
@@ -247,7 +246,7 @@ move-pins  holt die PINs einer älteren Werkstatt aus shared/people.yaml heraus
 WHO braucht Stufe 5 (darf abnehmen) und tippt die eigene PIN, falls vorhanden. Ohne Terminal sind PINs Zeilen der Eingabe.
 
 Beispiel: pinchrod person erase tf --by ot
-Rückgabewerte: 0 getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 getan, 1 abgelehnt, 2 falsch aufgerufen, 3 die Festplatte hat versagt.`,
 
   trace: `pinchrod trace [--lot L] [--instrument I] [--person P] [--set-up S] [--procedure-version V] [--json]
 
@@ -307,7 +306,7 @@ tippt sie in der ersten Zeile.
 Beispiel:
   printf '%s\\n' 'read bl-tr' 'read br-tl' 'flat' 'done' | pinchrod train squaring --seed 7 --level 1
 Rückgabewerte: 0 getan oder bestanden, 1 nicht bestanden, abgelehnt oder nicht in Ordnung, 2 falsch aufgerufen oder Eingabe
-nicht zu gebrauchen, 3 die Platte hat versagt.`,
+nicht zu gebrauchen, 3 die Festplatte hat versagt.`,
 
   compare: `pinchrod compare OLD NEW [--json]
 
@@ -324,7 +323,7 @@ Ausprobieren und die Beschreibung des Formats der Protokolle. Nichts, was da ist
 Auftrag sind erfunden: durch die eigenen ersetzen.
 
 Beispiel: pinchrod init my-workshop && cd my-workshop && pinchrod board
-Rückgabewerte: 0 angelegt, 2 falsch aufgerufen oder der Ordner ist nicht frei, 3 die Platte hat versagt.`,
+Rückgabewerte: 0 angelegt, 2 falsch aufgerufen oder der Ordner ist nicht frei, 3 die Festplatte hat versagt.`,
 
   demo: `pinchrod demo [--unattended [UNIT | JOB]]
 
@@ -376,6 +375,6 @@ export const GERMAN_HELPS: Helps = {
     start: 'Ohne Verb öffnet sich die Werkbank in diesem Terminal.',
     more: 'pinchrod VERB --help sagt mehr. Beispiel: pinchrod setout pier-house P02-1',
     codes:
-      'Rückgabewerte: 0 getan, 1 das Geprüfte hält nicht, 2 falsche Benutzung oder Eingabe, 3 die Platte oder ein anderes Mittel versagte.',
+      'Rückgabewerte: 0 getan, 1 Prüfung nicht bestanden, 2 falsche Benutzung oder Eingabe, 3 die Festplatte oder ein anderes Betriebsmittel hat versagt.',
   },
 };

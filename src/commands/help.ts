@@ -313,3 +313,11 @@ Every message by its id: what is wrong in general, and the way out.
 
 Example: pinchrod messages file.schema`,
 } as const;
+
+/** What `--help` prints, of one language. */
+export interface Helps {
+  readonly help: Readonly<Record<string, string>>;
+  /** What each verb is for, in a few words. */
+  readonly says: Readonly<Record<string, string>>;
+  readonly frame: Readonly<Record<'start' | 'more' | 'codes', string>>;
+}

@@ -1,6 +1,5 @@
 /** `train`: drills, practice walks, memory, sign-off and a person's page. Never touches logs/. */
 import { problemTold } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
 import { parseReading } from '../measure/units.js';
 import { trainingProblem } from '../training/messages.js';
 import type { GameLevel } from '../training/squaring/model.js';

@@ -1,5 +1,5 @@
 /** What `--help` prints, in the reader's language. */
-import { HELP } from './help.js';
+import { HELP, type Helps } from './help.js';
 
 /** A line for each verb. */
 const VERB_SAYS: Readonly<Record<string, string>> = {
@@ -28,18 +28,12 @@ const VERB_SAYS: Readonly<Record<string, string>> = {
   messages: 'the table of every message and what to do',
 };
 
-const FRAME = {
+const FRAME: Helps['frame'] = {
   start: 'Without a verb the bench opens in this terminal.',
   more: 'pinchrod VERB --help tells more. Example: pinchrod setout pier-house P02-1',
   codes:
     'Exit codes: 0 done, 1 the thing checked does not hold, 2 bad usage or bad input, 3 the disk or another resource failed.',
 };
-
-export interface Helps {
-  readonly help: Readonly<Record<string, string>>;
-  readonly says: Readonly<Record<string, string>>;
-  readonly frame: Readonly<Record<keyof typeof FRAME, string>>;
-}
 
 async function helpsIn(language: string): Promise<Helps> {
   return language === 'de'

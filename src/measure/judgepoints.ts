@@ -1,5 +1,5 @@
 /** Judges several readings together: each against its size, and how far they lie apart. Nobody has to subtract. */
-import { assess, decisionText, figure, NO_LIMIT, signed, worst } from './decision.js';
+import { assess, decisionText, figure, signed, worst } from './decision.js';
 import type { Wanted } from './fitness.js';
 import { type Limit, type LimitBand, type LimitsFile, saysText } from './limits.js';
 import { mean } from './stats.js';

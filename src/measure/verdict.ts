@@ -1,6 +1,6 @@
 import type { SourceKind } from '../base/schemas.js';
 import { type Message, quoted, Several } from '../base/words.js';
-import { assess, conformance, decisionText, figure, guard, NO_LIMIT, signed, worst } from './decision.js';
+import { assess, conformance, decisionText, figure, guard, signed, worst } from './decision.js';
 import { measuresIt, supportedBy, type Wanted } from './fitness.js';
 import { instrumentText, isOverdue } from './instruments.js';
 import { bandFor, type Limit, type LimitBand, type LimitsFile, saysText } from './limits.js';

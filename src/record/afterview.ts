@@ -17,7 +17,7 @@ import {
   plural,
   readingsOf,
   sourceWords,
-  stepTitle,
+  stepHeading,
   type When,
   withUnit,
 } from './words.js';
@@ -112,7 +112,7 @@ function says(
   const stepOf = (id: string) => state.steps.get(id)?.step;
   const title = (id: string | undefined) => {
     const step = id === undefined ? undefined : stepOf(id);
-    return step ? stepTitle(step) : sanitize(id ?? '');
+    return step ? stepHeading(step) : sanitize(id ?? '');
   };
   switch (event.kind) {
     case 'snag-raised':

@@ -27,7 +27,7 @@ import {
   readingsOf,
   sentence,
   size,
-  stepTitle,
+  stepHeading,
   withUnit,
 } from './words.js';
 
@@ -58,7 +58,7 @@ function stepView(
 ) {
   return {
     id: step.step.id,
-    title: stepTitle(step.step),
+    title: stepHeading(step.step),
     status: step.status,
     because: step.because.map(sanitize),
     checks: step.step.checks.map((check) =>

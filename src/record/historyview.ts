@@ -6,7 +6,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
-import { answerSays, citedText, OUTCOME_WORDS, stepTitle, type When } from './words.js';
+import { answerSays, citedText, OUTCOME_WORDS, stepHeading, type When } from './words.js';
 
 type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
 const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
@@ -16,7 +16,7 @@ const stamp = (event: JournalEvent, named: Namer) => ({ line: event.n, at: event
 
 const titleOf = (state: UnitState, id: string): string => {
   const step = state.steps.get(id)?.step;
-  return step ? stepTitle(step) : sanitize(id);
+  return step ? stepHeading(step) : sanitize(id);
 };
 const checkOf = (state: UnitState, step: string, check: string) =>
   state.steps.get(step)?.step.checks.find(({ id }) => id === check);

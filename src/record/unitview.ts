@@ -8,7 +8,7 @@ import type { UnitState } from '../unit/unitstate.js';
 import type { LightSetOut, SetOut } from '../window/types.js';
 import type { RecordBasis } from './basis.js';
 import type { AsMeasuredView, ReadingView, RecordView } from './schema.js';
-import { figureText3, kilograms, readingsOf, size, stepTitle } from './words.js';
+import { figureText3, kilograms, readingsOf, size, stepHeading } from './words.js';
 
 /** @param order title and revision of the order; undefined in records that did not name it */
 export function unitView(
@@ -81,7 +81,7 @@ export function measuredViews(state: UnitState, basis: RecordBasis): AsMeasuredV
       const answer = answered?.answer;
       const event = answered && state.events[answered.n - 1];
       if (check.kind !== 'square' || answer?.kind !== 'square' || !event) return [];
-      const title = stepTitle(step);
+      const title = stepHeading(step);
       const readings = readingsOf(answer, check);
       const used = new Set(Object.values(answer.readings).flatMap((all) => all[0]?.instrument ?? []));
       const tools = [...used].flatMap((id) => basis.instrument(id, event).instrument ?? []);

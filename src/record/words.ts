@@ -55,7 +55,7 @@ export const printedAt = ({ at, zone }: RecordView['made']): string =>
   zone ? `${whenIn(zone)(at)}, ${zone.name}, ${offsetText(offsetAt(at, zone))}` : `${whenIn(zone)(at)} UTC`;
 
 /** A step's title, plus its light or divider unless the title already names it. */
-export const stepTitle = ({ title, item }: { readonly title: string; readonly item?: string }): string =>
+export const stepHeading = ({ title, item }: { readonly title: string; readonly item?: string }): string =>
   sanitize(item === undefined || new RegExp(`\\b${item}\\b`).test(title) ? title : `${title} (${item})`);
 
 /** "a, b and c". */

@@ -12,7 +12,7 @@ interface TranslationName {
   readonly file: string;
 }
 
-export interface Translations {
+export interface ProcedureTranslations {
   /** By file name only; the files are not read. */
   readonly names: readonly TranslationName[];
   /** A translated procedure, read once; undefined if there is no such translation. Warnings list missing texts. */
@@ -24,7 +24,7 @@ export interface Translations {
 const NAMED = /^(.+)\.([a-z]{2,3})$/;
 export const isTranslation = (name: string): boolean => NAMED.test(name);
 
-export function translations(disk: Disk, root: string, endings: readonly string[]): Translations {
+export function translations(disk: Disk, root: string, endings: readonly string[]): ProcedureTranslations {
   const names = listWorkshopFiles(disk, root, 'procedures', endings).files.flatMap(({ name, file }) => {
     const [, procedure, language] = NAMED.exec(name) ?? [];
     return procedure === undefined || language === undefined ? [] : [{ procedure, language, file }];

@@ -24,7 +24,7 @@ import { jobShelf } from './jobs.js';
 import { logsFolder } from './paths.js';
 import { pinMatches, readPins, withPins } from './pins.js';
 import { parseSetups } from './setups.js';
-import { isTranslation, type Translations, translations } from './translations.js';
+import { isTranslation, type ProcedureTranslations, translations } from './translations.js';
 
 export interface Workshop {
   readonly root: string;
@@ -51,7 +51,7 @@ export interface Workshop {
   };
   readonly profileSets: FileCollection<ProfileSet>;
   readonly procedures: FileCollection<Procedure>;
-  readonly translations: Translations;
+  readonly translations: ProcedureTranslations;
   readonly jobs: FileCollection<Job>;
   /** Reads every file of the workshop and returns all problems, for `lint`. */
   problems(): Problem[];

@@ -81,10 +81,10 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'train.not-assessor.todo':
     'Eine andere Person abnehmen lassen oder validUntil in shared/people.yaml verlängern.',
   'train.not-assessor/level':
-    '{ $assessor } hat Stufe { $level } ({ $levelWords }) im Abschnitt { $stage } und darf dafür keine Stufe abnehmen.',
-  'train.not-assessor/level.todo': 'Eine dieser Personen abnehmen lassen: { $able }.',
+    '{ $assessor } hat Stufe { $level } ({ $levelWords }) im Abschnitt { $stage } und darf dort niemanden in eine Stufe einsetzen.',
+  'train.not-assessor/level.todo': 'Die Abnahme muss eine dieser Personen machen: { $able }.',
   'train.not-assessor/nobody':
-    '{ $assessor } hat Stufe { $level } ({ $levelWords }) im Abschnitt { $stage } und darf dafür keine Stufe abnehmen.',
+    '{ $assessor } hat Stufe { $level } ({ $levelWords }) im Abschnitt { $stage } und darf dort niemanden in eine Stufe einsetzen.',
   'train.not-assessor/nobody.todo': 'In shared/people.yaml jemandem Stufe 5 geben.',
   'train.not-trainer': '{ $assessor } macht den Abschnitt { $stage } nicht allein.',
   'train.not-trainer.todo': 'Die Notiz jemandem überlassen, der für den Abschnitt Stufe 3 oder höher hat.',
@@ -381,7 +381,7 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'fault-named': '{ $fault } (genannt)',
   'fault-not-named': '{ $fault } (nicht genannt)',
   'holds-at': '{ $ask } Das hält.',
-  'does-not-hold-at': '{ $ask } Das hält nicht.',
+  'does-not-hold-at': '{ $ask }: nicht in Ordnung.',
   'drill-readings': 'Messwerte:',
   'drill-pin-3': 'PIN von { $person }:',
   'drill-squaring-drill-level': 'Übung Rechtwinkligkeit { $seed }, Schwierigkeit { $level }',

@@ -154,8 +154,9 @@ function answerSet(
   );
 }
 
-const YES_WORDS = ['y', 'yes', 'done', 'ok', 'go'];
-const NO_WORDS = ['n', 'no', 'no-go', 'nogo'];
+/** The words in this reader's language, and the English ones, which stand in every manual. */
+const isWord = (typed: string, id: 'typed-yes' | 'typed-no', world: World): boolean =>
+  [told(world)(id), told({})(id)].some((words) => words.split(' ').includes(typed));
 
 /** Handles entry-line text on Enter when it is not a code the workshop knows. */
 export function answerByEntry(state: BenchState, text: string, world: World): Update {
@@ -171,7 +172,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     );
   const { check } = at;
   const numeric = looksNumeric(text);
-  const lot = isSpoken(text) ? undefined : lotAskedLater(at.task.step, check);
+  const lot = isSpoken(text, world) ? undefined : lotAskedLater(at.task.step, check);
   if (lot && !numeric) return send(state, { do: 'answer', check: lot.id, value: text }, world);
   switch (check.kind) {
     case 'number':
@@ -187,7 +188,7 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
     case 'tick':
     case 'go-no-go': {
       const word = text.toLowerCase();
-      const [yes, no] = [YES_WORDS.includes(word), NO_WORDS.includes(word)];
+      const [yes, no] = [isWord(word, 'typed-yes', world), isWord(word, 'typed-no', world)];
       if ((yes || no) && lookAt(at.task.step).length > 0) return answerLook(state, at.task.step, yes, world);
       if (yes) return send(state, { do: 'answer', check: check.id, value: 'yes' }, world);
       if (check.kind === 'go-no-go' && no)
@@ -209,7 +210,8 @@ export function answerByEntry(state: BenchState, text: string, world: World): Up
   return stay(say(state, 'bad', why, words(`wants-${check.kind}`)));
 }
 
-const isSpoken = (text: string): boolean => [...YES_WORDS, ...NO_WORDS].includes(text.toLowerCase());
+const isSpoken = (text: string, world: World): boolean =>
+  isWord(text.toLowerCase(), 'typed-yes', world) || isWord(text.toLowerCase(), 'typed-no', world);
 
 /** A lot that the step shares with others and asks for last: one that is scanned earlier is meant for it. */
 function lotAskedLater({ step, checks }: StepState, now: RouteCheck): RouteCheck | undefined {

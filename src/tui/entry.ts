@@ -5,7 +5,7 @@ import { type CodeLetter, readPrefix, readUnitCode } from '../record/codes.js';
 import type { BoardEntry, World } from '../session/ports.js';
 import type { Person } from '../unit/types.js';
 
-export type Entry =
+export type EntryRead =
   | { readonly kind: 'unit'; readonly unit: string }
   | { readonly kind: 'wrong-check'; readonly text: string }
   | { readonly kind: 'person'; readonly person: Person }
@@ -21,14 +21,14 @@ export type Entry =
   | { readonly kind: 'number'; readonly text: string }
   | { readonly kind: 'words'; readonly text: string };
 
-type Known = Extract<Entry, { readonly kind: 'unit' | 'person' | 'instrument' | 'setup' }>;
+type Known = Extract<EntryRead, { readonly kind: 'unit' | 'person' | 'instrument' | 'setup' }>;
 
 /**
  * Codes are recognised on every screen. Digits alone (with a point, comma, fraction or unit) are always a number, so
  * that a reading cannot be taken for somebody's badge. A code may say what it is by a letter before a point, as printed
  * codes do; one that two things share is taken only with its letter.
  */
-export function readEntry(raw: string, world: World): Entry {
+export function readEntry(raw: string, world: World): EntryRead {
   const text = raw.trim();
   if (looksNumeric(text)) return { kind: 'number', text };
   const label = readUnitCode(text);

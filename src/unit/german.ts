@@ -24,14 +24,14 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.second-not-able/self': '{ $person } kann nicht zugleich die zweite Person sein.',
   'build.no-right':
     '{ $person } hat im Abschnitt { $stage } Stufe { $level } ({ $levelWords }); um { $what }, ist Stufe { $least } ({ $leastWords }) nötig.',
-  'build.no-right.todo': 'Eine dieser Personen machen lassen: { $able }.',
+  'build.no-right.todo': 'Das muss eine dieser Personen tun: { $able }.',
   'build.no-right/nobody':
     '{ $person } hat im Abschnitt { $stage } Stufe { $level } ({ $levelWords }); um { $what }, ist Stufe { $least } ({ $leastWords }) nötig.',
   'build.no-right/nobody.todo':
     'Niemand hat im Abschnitt { $stage } Stufe { $least }: in shared/people.yaml jemanden benennen.',
   'build.same-person':
     '{ $person } hat diese Arbeit gemacht und darf sie nicht auch freigeben oder eine Sonderfreigabe dafür geben.',
-  'build.same-person.todo': 'Eine dieser Personen machen lassen: { $others }.',
+  'build.same-person.todo': 'Das muss eine dieser Personen tun: { $others }.',
   'build.same-person/nobody':
     '{ $person } hat diese Arbeit gemacht und darf sie nicht auch freigeben oder eine Sonderfreigabe dafür geben.',
   'build.same-person/nobody.todo':
@@ -150,9 +150,9 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.unsigned': '{ $why } { $unit } würde ohne Signatur abgeschlossen.',
   'build.unsigned.todo':
     'Den Schlüssel in Ordnung bringen und das noch einmal tun, oder jemand, der freigeben darf, lässt es zu.',
-  'build.instrument-quantity': '{ $id } ({ $instrument }) misst nicht: { $wanted }.',
+  'build.instrument-quantity': '{ $id } ({ $instrument }) ist kein Messgerät für: { $wanted }.',
   'build.instrument-quantity.todo': 'Eines davon scannen: { $instruments }.',
-  'build.instrument-quantity/none': '{ $id } ({ $instrument }) misst nicht: { $wanted }.',
+  'build.instrument-quantity/none': '{ $id } ({ $instrument }) ist kein Messgerät für: { $wanted }.',
   'build.instrument-quantity/none.todo':
     'Eines scannen, das es kann: In der Werkstatt steht keines mit gültiger Kalibrierung.',
   'build.nothing-to-begin': '{ $id } hat keine Messwerte, die sich neu messen ließen.',

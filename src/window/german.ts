@@ -105,7 +105,7 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'job.csv/number.todo': 'Millimeter in Ziffern schreiben, ohne Einheit und ohne Tausenderzeichen.',
   'job.csv/yes': 'Spalte { $column }: „{ $given }“ ist weder yes noch no.',
   'job.csv/yes.todo': 'yes oder no schreiben.',
-  'job.csv/no-light': 'In der Zeile steht kein Feld.',
+  'job.csv/no-light': 'Die Zeile nennt kein Feld des Fensters (light_1 …).',
   'job.csv/no-light.todo': 'light_1 ausfüllen: fixed, top-hung oder side-hung.',
   'job.csv/no-split': 'Die Zeile hat { $count } Felder und keine Teilung.',
   'job.csv/no-split.todo': 'split ausfüllen: upright oder level.',

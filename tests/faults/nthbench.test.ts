@@ -127,7 +127,7 @@ it.each(Object.keys(SAYS))('%s from the n-th call on, all through a build', (cod
         if (screen.name === 'question') {
           expect(screen.retry, about).toBe(true);
           expect(screen.question.id, about).toMatch(/^disk\./);
-          expect(screen.question.text, about).toMatch(/^Not saved: \S/);
+          expect(String(screen.question.text), about).toMatch(/^Not saved: \S/);
           const { action: asked } = screen;
           const sent = asked.do === 'read' ? Object.values(sense(action) as object) : [sense(action)];
           expect(sent.some((each) => JSON.stringify(asked).includes(JSON.stringify(each)))).toBe(true);

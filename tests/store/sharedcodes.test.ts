@@ -22,8 +22,8 @@ describe('codes', () => {
 
   it('of a lot are held against units, instruments, people and set-ups, in any case of letters', () => {
     const { id } = workshop.instruments[0]!;
-    expect(said(id.toLowerCase())).toEqual([`"${id}" is an instrument and a lot.`]);
-    expect(said('p01-1')).toEqual(['"P01-1" is a unit of pier-house and a lot.']);
+    expect(said(id.toLowerCase())).toEqual([`"${id}" names two things: an instrument; a lot.`]);
+    expect(said('p01-1')).toEqual(['"P01-1" names two things: a unit of pier-house; a lot.']);
     expect(said(workshop.rules.people[0]!.id)).toHaveLength(1);
     expect(said(workshop.setups![0]!.id)).toHaveLength(1);
   });

@@ -32,7 +32,7 @@ it('a workshop without jobs says that there are none', () => {
   rmSync(join(root, 'shared/jobs'), { recursive: true });
   const { jobs } = open();
   expect(jobs.names).toEqual([]);
-  const unknown = { id: 'workshop.unknown', todo: 'There are: none.', place: { file: 'shared/jobs' } };
+  const unknown = { id: 'workshop.unknown', todo: 'The folder holds none.', place: { file: 'shared/jobs' } };
   expect(jobs.get('pier-house')).toMatchObject({ ok: false, problems: [unknown] });
   expect(jobs.text('pier-house')).toMatchObject({ ok: false, problems: [unknown] });
 });

@@ -120,7 +120,7 @@ describe('seals', () => {
     expect(verifyTree(realDisk, root).faults).toMatchObject([
       {
         id: 'verify.forged-chain',
-        text: expect.stringContaining('from some line after 8, where the last good seal stands, on'),
+        text: expect.stringContaining('from some line after 8 on, where the last good seal stands'),
         place: { line: 10 },
       },
     ]);

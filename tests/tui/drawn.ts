@@ -6,6 +6,7 @@ import type { Line } from '../../src/tui/parts/line.js';
 import { listLines } from '../../src/tui/parts/rows.js';
 import { formLines } from '../../src/tui/screens/form.js';
 import { helpLines } from '../../src/tui/screens/help.js';
+import { listsScreen } from '../../src/tui/screens/lists.js';
 import { measuredLines, pictureColumns, pictureLines } from '../../src/tui/screens/measured.js';
 import { leaveLines, questionLines } from '../../src/tui/screens/question.js';
 import { releaseLines } from '../../src/tui/screens/release.js';
@@ -82,6 +83,8 @@ function page(core: Core, width: number, body: number): readonly Line[] {
       return leaveLines(world, width);
     case 'form':
       return formLines(state, screen, world, width, body);
+    case 'lists':
+      return listsScreen.lines!(state, screen, world, width, THEME, body);
     default:
       return [];
   }

@@ -40,7 +40,7 @@ it('is told who cannot release it, and is released by who can', () => {
   // What it rests on stands there: readings with their limits, and what was looked at.
   expect(shown()).toContain('Gap: PASS 0.1 with F1');
   expect(shown()).toContain('at most 0.2 mm');
-  expect(shown()).toContain('Looked at and right: Safe; Play');
+  expect(shown()).toContain('Looked at and right: Safe / Play');
   bench.press(PINS.mv, F8);
   expect(bench.core.world().open!.state.events.at(-1)).toMatchObject({ kind: 'released', by: 'mv' });
   bench.ports.close();

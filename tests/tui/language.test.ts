@@ -260,3 +260,17 @@ it('lists and holds are told in the language too', () => {
     'Auftrag festgeschrieben',
   );
 });
+
+it.each(['ja', 'yes'])('%s may be typed by somebody who reads German', (yes) => {
+  const { core, journal } = benchOn('P03-1');
+  core.feed('LB\r');
+  core.feed(`${yes}\r`);
+  expect(journal('P03-1').filter(({ kind }) => kind === 'answered').length).toBe(1);
+});
+
+it('a word of a language that the person does not read is no answer', () => {
+  const { core } = benchOn('P03-1');
+  core.feed('JB\r');
+  core.feed('ja\r');
+  expect(core.state().note?.tone).toBe('bad');
+});

@@ -4,7 +4,7 @@ import type { Problem } from '../../src/base/problem.js';
 import { tabled } from '../../src/base/problem.js';
 import type { Action } from '../../src/unit/actions.js';
 import { fold } from '../../src/unit/fold.js';
-import { BUILD_MESSAGES, unitProblem } from '../../src/unit/messages.js';
+import { BUILD_MESSAGES } from '../../src/unit/messages.js';
 import { someProblem } from '../problems.js';
 import { at, Bench, INSTRUMENTS, PEOPLE, RULES, route, SMALL, SQUARE, step } from './routes.js';
 
@@ -263,7 +263,11 @@ const ROWS: Row[] = [
   ],
   ['build.nothing-to-cite', refused(one({}), { do: 'cite' }), /Answer the checks/],
   ['build.answer-kind', refused(one({}), { do: 'answer', check: 'g/a', value: 'no' }), /snag/],
-  ['build.no-instrument', () => having({ inHand: undefined }).refusal(LENGTH) as Problem, /Scan T1/],
+  [
+    'build.no-instrument',
+    () => having({ inHand: undefined }).refusal(LENGTH) as Problem,
+    /Scan one of these: T1/,
+  ],
   ['build.unknown-instrument', refused(new Bench(), { do: 'instrument', instrument: 'zz' }), /instruments/],
   [
     'build.instrument-overdue',
@@ -273,7 +277,7 @@ const ROWS: Row[] = [
   [
     'build.instrument-quantity',
     () => measuring().refusal({ do: 'answer', check: 'g/n', value: '20' }) as Problem,
-    /Scan H1/,
+    /Scan one of these: H1/,
   ],
   ['build.second-unconfirmed', refused(new Bench(), { ...LENGTH, second: 'rl' } as Action, 'tr'), /PIN/],
   ['build.nothing-to-begin', refused(new Bench(), { do: 'begin-set', check: 'cut.frame/length' }), /asked/],

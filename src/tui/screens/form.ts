@@ -88,7 +88,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const title = unit.steps.get(form.step)?.step.title ?? form.step;
       const reopened = wouldReopen(unit, form.step);
       return [
-        ...wrapLine(` "${title}"`, width),
+        ...wrapLine(` ${title}`, width, 'strong'),
         ...(reopened.length === 0
           ? wrapLine(` ${speak('form-rests-nothing')}`, width)
           : [

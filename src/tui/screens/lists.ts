@@ -10,7 +10,7 @@ import { show, stay } from '../navigate.js';
 import { BLANK, justify, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { BenchState, ListScope, Screen } from '../state.js';
 import { STATUS, shape, type Theme } from '../theme.js';
-import { told } from '../words/told.js';
+import { type BenchSay, told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 
 type ListsScreen = Extract<Screen, { readonly name: 'lists' }>;
@@ -90,6 +90,26 @@ function unitsOf(scope: ListScope, { walk }: BenchState, { open, more }: World):
   return scope === 'job' ? all : all.filter(({ unit }) => walk?.batch.includes(unit));
 }
 
+/** Rows are made of figures, names of the set's parts and words of the set-out, parted so. */
+const BETWEEN = /( {2,}|, |: |(?:^|(?<= ))[A-Z]{1,2}\d+ | [A-Z]{1,2}\d+$)/;
+const FIGURES = /^[\d. ×]+$/;
+
+/** A row in the reader's language. Names that only the set knows stay as they are. */
+function rowTold(text: string, say: BenchSay, comma: boolean): string {
+  return text
+    .split(BETWEEN)
+    .map((piece, i) =>
+      i % 2 === 1
+        ? piece
+        : FIGURES.test(piece)
+          ? comma
+            ? piece.replace(/(\d)\.(\d)/g, '$1,$2')
+            : piece
+          : say.retell(piece),
+    )
+    .join('');
+}
+
 export function rowLine(
   row: ListedRow & { readonly shown?: string },
   width: number,
@@ -117,6 +137,7 @@ function listLines(
   const counted = rows.filter(({ done }) => done !== undefined);
   const done = counted.filter((row) => row.done).length;
   const say = told(world);
+  const comma = theme.comma === true;
   const count = counted.length === 0 ? '' : `${say('list-done', { done, of: counted.length })} `;
   const head = [
     { text: ` ${say(`list-${list}`)}`, tone: 'strong' as const },
@@ -127,8 +148,10 @@ function listLines(
     ...(rows.length === 0 ? [BLANK, ...wrapLine(` ${say('list-none')}`, width)] : []),
     ...blocks.flatMap((block) => [
       BLANK,
-      line(` ${sanitize(block.heading)}`, 'strong'),
-      ...block.rows.flatMap((row) => rowLine(row, width, theme)),
+      line(` ${sanitize(rowTold(block.heading, say, comma))}`, 'strong'),
+      ...block.rows.flatMap((row) =>
+        rowLine({ ...row, shown: rowTold(row.shown, say, comma) }, width, theme),
+      ),
     ]),
   ];
 }

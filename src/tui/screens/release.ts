@@ -79,12 +79,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
     ...lines,
     ...setupLines(step.setup, world, width),
     ...(looked.length > 0
-      ? wrapLine(
-          `   ${say('hold-looked', { what: looked.map((each) => each.replace(/\?$/, '')).join('; ') })}`,
-          width,
-          'plain',
-          '     ',
-        )
+      ? wrapLine(`   ${say('hold-looked', { what: looked.join(' / ') })}`, width, 'plain', '     ')
       : []),
   ];
 }

@@ -84,7 +84,10 @@ export function walkOn(state: BenchState, did: BenchAction['do'], world: World):
   const next = units[0];
   if (next) return { state: { ...state, walk: { ...walk, units } }, effects: [openOf(next)] };
   const { walk: _over, ...rest } = state;
-  const note = { tone: 'good' as const, text: told(world)('walk-over', { step: walk.title }) };
+  const note = {
+    tone: 'good' as const,
+    text: told(world)('walk-over', { step: told(world).retell(walk.title) }),
+  };
   return { state: { ...rest, note }, effects: [] };
 }
 
@@ -100,11 +103,12 @@ function stageRows(world: World): readonly Item[] {
   const { more } = world;
   const say = told(world);
   const stages = more?.stages() ?? [];
-  const widest = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
-  return stages.map(({ base, title, open, held, notStarted = [] }) => ({
+  const titles = new Map(stages.map(({ base, title }) => [base, say.retell(title)]));
+  const widest = [...titles.values()].reduce((most, title) => Math.max(most, title.length), 0);
+  return stages.map(({ base, open, held, notStarted = [] }) => ({
     id: base,
     sign: open.length > 0 ? '>' : held.length > 0 ? '#' : '.',
-    text: `${title.padEnd(Math.min(50, widest))}  ${[
+    text: `${titles.get(base)!.padEnd(Math.min(50, widest))}  ${[
       ...(open.length > 0 ? [say('stage-open', { n: open.length })] : []),
       ...(held.length > 0 ? [say('stage-held', { n: held.length })] : []),
       ...(notStarted.length > 0 ? [say('stage-not-started', { n: notStarted.length })] : []),
@@ -130,20 +134,21 @@ export const stagesScreen: ScreenDefinition<'stages'> = {
 export function handoverLines(world: World, width: number): readonly Line[] {
   const { more } = world;
   const page = more?.handover();
+  const say = told(world);
   const found = HANDOVER_TITLES.flatMap(([heading, title]): readonly Line[] => {
     const lines = page?.[heading] ?? [];
     if (lines.length === 0) return [];
     return [
       BLANK,
-      line(` ${title}`, 'strong'),
+      line(` ${say.retell(title)}`, 'strong'),
       ...lines.flatMap(({ job, unit, text }) =>
-        wrapLine(`   ${sanitize(`${job}/${unit}`)}  ${text}`, width, 'plain', '     '),
+        wrapLine(`   ${sanitize(`${job}/${unit}`)}  ${say.retell(text)}`, width, 'plain', '     '),
       ),
     ];
   });
   return [
-    line(` ${told(world)('handover-title')}`, 'strong'),
-    ...(found.length === 0 ? [BLANK, ...wrapLine(` ${told(world)('handover-none')}`, width)] : found),
+    line(` ${say('handover-title')}`, 'strong'),
+    ...(found.length === 0 ? [BLANK, ...wrapLine(` ${say('handover-none')}`, width)] : found),
   ];
 }
 

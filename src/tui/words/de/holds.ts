@@ -7,7 +7,7 @@ export const HOLD_DE: Translation<typeof HOLD_WORDS> = {
   'hold-title': 'HALTEPUNKT  { $title }',
   'hold-pin': '{ $name }: PIN tippen, dann F8.',
   'hold-press': '{ $name }: F8 gibt ihn frei. Enter tut das nie.',
-  'hold-other': 'Nicht von der Person, die den Schritt gemacht hat.',
+  'hold-other': 'Freigeben darf nicht, wer den Schritt gemacht hat.',
   'hold-picture': '{ $ask } (mit Bild)',
   'hold-by': '{ $step }, von { $names }',
   'hold-looked': 'Mit Ja beantwortet: { $what }',

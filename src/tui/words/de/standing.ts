@@ -11,7 +11,7 @@ export const STANDS_DE: Translation<typeof STANDS_WORDS> = {
   'status-done': 'getan',
   'status-stale': 'noch einmal zu machen',
   'outcome-pass': 'BESTANDEN',
-  'outcome-fail': 'FEHLER',
+  'outcome-fail': 'NICHT BESTANDEN',
   'outcome-not-proven': 'NICHT SICHER',
   'standing-not-started': 'nicht begonnen',
   'standing-refused': 'abgelehnt',

@@ -5,6 +5,11 @@ export const STEP_WORDS = {
   'bench-no-unit': word('No unit is on the bench. Scan one, or F2.', 'A screen without a unit.'),
   'look-which': word('Which of them is not right?', 'Told where a key or what was typed did nothing.'),
   'look-mark': word('Down and Up mark it, then Left; Right takes all as good.', 'Way out of that.'),
+  'typed-yes': word(
+    'y yes done ok go',
+    'Words that a person may type for yes, in small letters, parted by spaces. The English ones count in every language.',
+  ),
+  'typed-no': word('n no no-go nogo', 'Words that a person may type for no, as for yes.'),
   'wants-tick': word('Right arrow says it is done.', 'How a check is answered.'),
   'wants-go-no-go': word('Right arrow for go, Left arrow for no-go.', 'How a check is answered.'),
   'wants-number': word('Type or send the reading, then Enter.', 'How a check is answered.'),
@@ -125,7 +130,7 @@ export const STEP_WORDS = {
   'overview-take-over': word('take it over from { $who }', 'Overview of a unit.', { who: 'bench-2' }),
   'overview-refused': word('refused: { $why }', 'Overview of a unit.', { why: 'the light is too heavy.' }),
   'handover-title': word('Hand-over, with the notes of the last twelve hours', 'Head of a page.'),
-  'handover-none': word('Nothing is open: every unit that was begun is finished.', 'An empty page.'),
+  'handover-none': word('Nothing is half done, held, curing, snagged or parked.', 'An empty page.'),
   'walk-last': word('the last one', 'One step is done on many units: how many are left.'),
   'walk-more': word('{ $n } more: { $units }', 'One step is done on many units: how many are left.', {
     n: 2,
