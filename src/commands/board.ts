@@ -1,10 +1,11 @@
 /** `board`: every unit of every job and its status; the steps open across units; and the hand-over page. */
+import { join } from 'node:path';
 import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { utcText } from '../base/wallclock.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
-import { realDisk } from '../store/disk.js';
+import { realDisk, storeProblem } from '../store/disk.js';
 import { type JobsOnly, openJobs } from '../store/jobs.js';
 import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from '../unit/board.js';
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
@@ -46,6 +47,12 @@ export async function run(args: string[], io: Io): Promise<number> {
   for (const problem of board.problems) io.err(problemTold(problem, io.reader?.tell));
   if (job !== undefined && rows.length === 0 && board.problems.length === 0)
     return fail(io, [raise('board.no-job', { job })], EXIT.badInput);
+  if (rows.length === 0 && realDisk.stat(join(io.workshop, 'shared')) === undefined)
+    return fail(
+      io,
+      [storeProblem('workshop.missing', { file: 'shared' }, { file: 'shared' })],
+      EXIT.badInput,
+    );
   const print = async (data: object, lines: readonly string[]) =>
     io.out(values.json ? JSON.stringify(data) : (await byTheWall(io, lines)).join('\n'));
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
@@ -141,6 +148,6 @@ export function handoverText(page: Handover, since: string): string[] {
       ...lines.map(({ job, unit, text }) => `  ${sanitize(`${job}/${unit}`)}  ${sanitize(text)}`),
     );
   }
-  if (out.length === 1) out.push('', 'Nothing is open: every unit that was begun is finished.');
+  if (out.length === 1) out.push('', 'Nothing is half done, held, curing, snagged or parked.');
   return out;
 }

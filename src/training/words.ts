@@ -1,5 +1,5 @@
 /** Words of practice, besides its refusals. They are made in English; a screen tells them in the reader's language. */
-import { word, writtenOf } from '../base/words.js';
+import { messagesOf, word, writtenOf } from '../base/words.js';
 
 const PRACTICE = 'said in practice or on the page of a person';
 export const TRAIN_WORDS = {
@@ -9,7 +9,7 @@ export const TRAIN_WORDS = {
     step: 'Square the frame',
   }),
   'right-3': word('Right.', PRACTICE),
-  'no-3': word('No: { $watch }', PRACTICE, { watch: 'watch' }),
+  'no-3': word('No: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
   'text-3': word('It was { $step }, { $step2 }: { $watch }', PRACTICE, {
     step: 'Square the frame',
     step2: 'step2',
@@ -309,7 +309,7 @@ export const TRAIN_WORDS = {
   'passes-3': word('It passes.', PRACTICE),
   'does-not-pass': word('It does not pass.', PRACTICE),
   'not-proven-3': word('It is not proven.', PRACTICE),
-  'watch-3': word('Watch: { $watch }', PRACTICE, { watch: 'watch' }),
+  'watch-3': word('Watch: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
   'bench-would-put': word(
     'At the bench this would be put right or become a snag. Answer it again.',
     PRACTICE,
@@ -332,13 +332,15 @@ export const TRAIN_WORDS = {
     count: '3',
   }),
   'why-3': word('Why: { $why }', PRACTICE, { why: 'the file was changed' }),
-  'caution-3': word('Caution: { $caution }', PRACTICE, { caution: 'caution' }),
-  'tools-3': word('Tools: { $tools }', PRACTICE, { tools: 'tools' }),
+  'caution-3': word('Caution: { $caution }', PRACTICE, { caution: 'Edges are sharp. Wear gloves.' }),
+  'tools-3': word('Tools: { $tools }', PRACTICE, { tools: 'tape, square' }),
   'before-hold-3': word('Before the hold:', PRACTICE),
+  'word-yes': word('yes', 'what a person types for yes in practice, one word'),
+  'word-no': word('no', 'what a person types for no in practice, one word'),
   'yes-when-done': word('yes when it is done', PRACTICE),
   'yes-or-no': word('yes or no', PRACTICE),
   'six-readings-top': word('six readings: top= bottom= left= right= bl-tr= br-tl=', PRACTICE),
-  'reading-each-3': word('a reading each: { $points }', PRACTICE, { points: 'points' }),
+  'reading-each-3': word('a reading each: { $points }', PRACTICE, { points: 'left end, right end' }),
   'whole-number-3': word('a whole number', PRACTICE),
   'text-or-code': word('text or a code', PRACTICE),
   'nothing-program-works': word('nothing: the program works it out', PRACTICE),
@@ -530,7 +532,7 @@ export const TRAIN_WORDS = {
   'drill-check-see-first': word('check         see the first wrong line with its sum', PRACTICE),
   'drill-done-hand-3': word('done          hand it in', PRACTICE),
   'drill-check-or-done': word('check or done', PRACTICE),
-  'drill-points-3': word('{ $points } of 100 points.', PRACTICE, { points: 'points' }),
+  'drill-points-3': word('{ $points } of 100 points.', PRACTICE, { points: 'left end, right end' }),
   'drill-fault-finding-3': word('fault finding { $seed } on { $unit }', PRACTICE, {
     seed: 'seed',
     unit: 'P02-1',
@@ -581,3 +583,4 @@ export const TRAIN_WORDS = {
 } as const;
 
 export const trainSays = writtenOf(TRAIN_WORDS);
+export const trainWords = messagesOf(TRAIN_WORDS);

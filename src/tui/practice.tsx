@@ -22,6 +22,14 @@ export interface Dialogue {
   type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
 }
 
+/** Yes and no may be typed in the reader's language, with the ! behind them that confirms. English words stay what they are. */
+function inEnglish(line: string, say: Say<typeof BENCH_WORDS>): string {
+  const [, word = '', sure = ''] = /^(\S+?)(\s*!)?$/.exec(line) ?? [];
+  const typed = (id: 'typed-yes' | 'typed-no') =>
+    say(id).split(' ').includes(word.toLowerCase()) && !BENCH_WORDS[id].text.split(' ').includes(word);
+  return typed('typed-yes') ? `yes${sure}` : typed('typed-no') ? `no${sure}` : line;
+}
+
 /** Runs until the drill is over and its result seen, or the user leaves. Returns whether every line was understood. */
 export async function runTalk(
   talk: Dialogue,
@@ -52,7 +60,7 @@ export async function runTalk(
     if (/^(quit|exit)$/i.test(pressed.typed)) state = { ...state, left: true };
     else if (/^(help|\?)$/i.test(pressed.typed)) state = talkSaid(state, told(talk.help), talk.over);
     else {
-      const answer = talk.type(pressed.typed);
+      const answer = talk.type(inEnglish(pressed.typed, view.say));
       if ('problem' in answer) understood = false;
       state = talkSaid(
         state,

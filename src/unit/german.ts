@@ -116,7 +116,7 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.answer-kind/tick': 'Das ist keine Antwort auf { $check } ({ $kind }).',
   'build.answer-kind/tick.todo': 'Ist es getan: yes. Lässt es sich nicht tun: einen Mangel melden.',
   'build.answer-kind/yes': 'Das ist keine Antwort auf { $check } ({ $kind }).',
-  'build.answer-kind/yes.todo': 'Mit yes oder no antworten.',
+  'build.answer-kind/yes.todo': 'Mit ja oder nein antworten.',
   'build.answer-kind/count': 'Das ist keine Antwort auf { $check } ({ $kind }).',
   'build.answer-kind/count.todo': 'Eine ganze Zahl tippen.',
   'build.answer-kind/choice': 'Das ist keine Antwort auf { $check } ({ $kind }).',

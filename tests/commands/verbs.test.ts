@@ -78,6 +78,12 @@ describe("the README's commands", () => {
   });
 });
 
+it('board says where there is no workshop', async () => {
+  const { code, err } = await command(join(folder, 'nowhere'), ['board']);
+  expect(code).toBe(2);
+  expect(err).toContain('[workshop.missing]');
+});
+
 it.each([
   ['board', '--json'],
   ['setout', 'pier-house', 'P02-1', '--json'],

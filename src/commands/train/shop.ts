@@ -20,6 +20,7 @@ import { listJournals } from '../../store/journals.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../training/events.js';
 import { trainingProblem } from '../../training/messages.js';
+import { trainWords } from '../../training/words.js';
 import type { Dialogue } from '../../tui/practice.js';
 import { fold } from '../../unit/fold.js';
 import { findPerson } from '../../unit/people.js';
@@ -214,6 +215,14 @@ export type Conversation = Dialogue;
 export const sayTo = (io: Io, lines: readonly string[]): void =>
   io.out(lines.map((text) => linesRetold(text, io.reader ?? ENGLISH_READER)).join('\n'));
 
+/** Yes and no may be typed in the reader's language, with the ! behind them that confirms. */
+function inEnglish(line: string, { tell }: Reader): string {
+  const [, word = '', sure = ''] = /^(\S+?)(\s*!)?$/.exec(line) ?? [];
+  const typed = word.toLowerCase();
+  if (typed === tell(trainWords('word-yes'))) return `yes${sure}`;
+  return typed === tell(trainWords('word-no')) ? `no${sure}` : line;
+}
+
 /** Text, or with `json` one JSON object per line. Returns whether every line was understood. */
 export async function converse(
   talk: Conversation,
@@ -246,7 +255,7 @@ export async function converse(
       prompt();
       continue;
     }
-    const answer = talk.type(line);
+    const answer = talk.type(inEnglish(line, reader));
     if ('problem' in answer) {
       understood = false;
       const { id, text, todo } = answer.problem;
