@@ -361,7 +361,7 @@ const VERB_SAYS_GERMAN: Readonly<Record<string, string>> = {
   revise: 'ein begonnenes Fenster auf die heutigen Dateien umstellen',
   trace: 'welche Fenster eine Charge, ein Messgerät oder eine Person betraf',
   square: 'Rechner für die Rechtwinkligkeit eines Rahmens',
-  train: 'Übungen, Merkfragen, Rundgang und Abnahme',
+  train: 'Übungen, Merkfragen, Übungsdurchgang und Abnahme',
   compare: 'was sich zwischen zwei Arbeitsanweisungen oder Grenzwertdateien geändert hat',
   init: 'einen neuen Werkstattordner anlegen',
   demo: 'die Werkbank mit einer Kopie der Vorführwerkstatt öffnen',

@@ -284,7 +284,7 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'bench-would-put':
     'An der Werkbank würde das jetzt behoben oder als Mangel gemeldet. Noch einmal antworten.',
   'practice-walk-steps':
-    'Übungsdurchgang an { $unit }: { $steps } von { $count } Schritten, { $checks } Prüfungen, davon { $firstPass } bei der ersten Antwort bestanden.',
+    'Übungsdurchgang an { $unit }: { $steps } von { $count } Schritten, Prüfungen: { $checks }, davon { $firstPass } bei der ersten Antwort bestanden.',
   'questions-before-holds': 'Fragen vor Haltepunkten: { $questionsRight } von { $questions } gleich richtig.',
   'nothing-quality-record': 'Nichts davon steht im Qualitätsprotokoll.',
   'practice-step-3': 'ÜBUNG  { $unit }  { $stage }  Schritt { $step } von { $count }',
@@ -407,12 +407,12 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'drill-no-3': 'Nein: { $right }',
   'drill-due-new-about': '{ $due } fällig, { $fresh } neu; etwa { $minutes } Minuten.',
   'drill-right-4': '{ $right } von { $asked } richtig.',
-  'drill-walk-3': 'Rundgang durch { $unit }',
+  'drill-walk-3': 'Übungsdurchgang an { $unit }',
   'drill-answer-check-asked':
     'Antwort     auf die Prüfung, nach der gefragt ist: ja, nein, eine Zahl, eine Auswahl, sechs Messwerte',
   'drill-answer-stands-reading': 'Antwort !   bleibt bei einem Messwert, nach dem gefragt wurde',
   'drill-question-before-hold': '1, 2, 3     auf die Frage vor einem Haltepunkt',
   'drill-next-leave-unanswered': 'next        unbeantwortet lassen und weitergehen',
   'drill-again-show-step': 'again       den Schritt noch einmal zeigen',
-  'drill-end-end-walk': 'end         den Rundgang hier beenden',
+  'drill-end-end-walk': 'end         den Übungsdurchgang hier beenden',
 };
