@@ -25,6 +25,8 @@ const { metafile } = await build({
   target: 'node20',
   jsx: 'automatic',
   minify: true,
+  // Words in other languages would be written as escapes otherwise.
+  charset: 'utf8',
   legalComments: 'none',
   metafile: true,
   define: {
@@ -32,8 +34,11 @@ const { metafile } = await build({
     'process.env.DEV': '"false"',
     PINCHROD_VERSION: JSON.stringify(version),
   },
-  // The same library as ES modules, so that unused code can be dropped from the bundle.
-  alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
+  alias: {
+    // The same library as ES modules, so that unused code can be dropped from the bundle.
+    yaml: join(root, 'node_modules/yaml/browser/index.js'),
+    'brotli/decompress.js': join(root, 'scripts/nowoff2.mjs'),
+  },
   // A debugging aid that the terminal library loads only in its own development.
   external: ['react-devtools-core'],
   // CommonJS libraries load Node's built-in modules with require().
