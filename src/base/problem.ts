@@ -105,6 +105,16 @@ export const saidAs = (problem: Problem, said: Message): Problem => ({
   text: sanitize(ENGLISH(said)),
 });
 
+/** In a table, what would be filled in stands as in a usage line: `<step>`. */
+const unfilled = (entry: Catalogue[string]): string =>
+  ENGLISH(
+    new Message(
+      entry.text,
+      entry,
+      Object.fromEntries(Object.keys(entry.example).map((name) => [name, `<${name}>`])),
+    ),
+  );
+
 /** Every id with what is wrong in general, and the way out, for tables of messages. */
 export const tabled = (
   catalogue: Catalogue,
@@ -112,7 +122,7 @@ export const tabled = (
   Object.entries(catalogue).flatMap(([id, { note }]) =>
     id.endsWith('.todo') || id.includes('/')
       ? []
-      : [[id, { what: note, todo: catalogue[`${id}.todo`]!.text }]],
+      : [[id, { what: note, todo: unfilled(catalogue[`${id}.todo`]!) }]],
   );
 
 /** `shared/jobs/pier.yaml:12:7`, or as much of it as is known. */
