@@ -22,20 +22,16 @@ export interface Dialogue {
   type(line: string): { readonly says: readonly string[] } | { readonly problem: Problem };
 }
 
-/** Yes and no may be typed in the reader's language, with the ! behind them that confirms. English words stay what they are. */
-function inEnglish(line: string, say: Say<typeof BENCH_WORDS>): string {
-  const [, word = '', sure = ''] = /^(\S+?)(\s*!)?$/.exec(line) ?? [];
-  const typed = (id: 'typed-yes' | 'typed-no') =>
-    say(id).split(' ').includes(word.toLowerCase()) && !BENCH_WORDS[id].text.split(' ').includes(word);
-  return typed('typed-yes') ? `yes${sure}` : typed('typed-no') ? `no${sure}` : line;
-}
-
-/** Runs until the drill is over and its result seen, or the user leaves. Returns whether every line was understood. */
+/**
+ * Runs until the drill is over and its result seen, or the user leaves. Returns whether every line was understood.
+ * @param inEnglish what a drill takes for what was typed in the reader's language
+ */
 export async function runTalk(
   talk: Dialogue,
   opening: readonly string[],
   theme: Theme,
   reader: Reader,
+  inEnglish: (line: string) => string,
 ): Promise<boolean> {
   const told = (says: readonly string[]) => says.map((text) => linesRetold(text, reader));
   let state: TalkState = talkStart(told(opening), talk.over);
@@ -60,7 +56,7 @@ export async function runTalk(
     if (/^(quit|exit)$/i.test(pressed.typed)) state = { ...state, left: true };
     else if (/^(help|\?)$/i.test(pressed.typed)) state = talkSaid(state, told(talk.help), talk.over);
     else {
-      const answer = talk.type(inEnglish(pressed.typed, view.say));
+      const answer = talk.type(inEnglish(pressed.typed));
       if ('problem' in answer) understood = false;
       state = talkSaid(
         state,

@@ -202,7 +202,12 @@ export interface Session {
   /** Whether a person is at a terminal. */
   readonly person: boolean;
   /** Runs a dialogue full-screen; absent if there is no terminal or plain lines are wanted. */
-  readonly fullScreen?: (talk: Conversation, opening: readonly string[], reader: Reader) => Promise<boolean>;
+  readonly fullScreen?: (
+    talk: Conversation,
+    opening: readonly string[],
+    reader: Reader,
+    typed: (line: string) => string,
+  ) => Promise<boolean>;
   secret(): Promise<string | undefined>;
   /** UTC, ISO 8601 with milliseconds. */
   now(): string;
@@ -233,7 +238,8 @@ export async function converse(
 ): Promise<boolean> {
   let understood = true;
   const reader = io.reader ?? ENGLISH_READER;
-  if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader);
+  const typed = (line: string) => inEnglish(line, reader);
+  if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader, typed);
   if (json) io.out(JSON.stringify({ task: opening }));
   else sayTo(io, opening);
   if (talk.over) return understood;
@@ -255,7 +261,7 @@ export async function converse(
       prompt();
       continue;
     }
-    const answer = talk.type(inEnglish(line, reader));
+    const answer = talk.type(typed(line));
     if ('problem' in answer) {
       understood = false;
       const { id, text, todo } = answer.problem;
@@ -289,14 +295,14 @@ export function realSession(options: {
     person,
     ...(whole
       ? {
-          fullScreen: async (talk, opening, reader) => {
+          fullScreen: async (talk, opening, reader, typed) => {
             // The terminal library draws nothing while CI is set.
             env.CI = 'false';
             const [{ runTalk }, { themeFrom }] = await Promise.all([
               import('../../tui/practice.js'),
               import('../../tui/theme.js'),
             ]);
-            return runTalk(talk, opening, { ...themeFrom(env, platform), zone: options.zone }, reader);
+            return runTalk(talk, opening, { ...themeFrom(env, platform), zone: options.zone }, reader, typed);
           },
         }
       : {}),
