@@ -57,7 +57,7 @@ export const wayOut = <const T extends string>(
 export type Catalogue = Readonly<Record<string, Entry>>;
 /** Every entry in another language; a text alone was reviewed by nobody yet. */
 export type Translation<C extends Catalogue> = { readonly [K in keyof C]: Translated };
-/** @param of print of the original that it was reviewed beside, as `printOf` gives it */
+/** @param of the original that it was reviewed beside: the first eight hexadecimal digits of its SHA-256 */
 type Translated = string | readonly [text: string, reviewedBy: string, of?: string];
 /** All that a language has, of all rooms. */
 export type Translations = Readonly<Record<string, Translated>>;

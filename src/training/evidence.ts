@@ -56,7 +56,7 @@ export function evidenceFor(
   const reached = Math.max(now.level, now.from === 'expired' ? (now.signed?.level ?? 0) : 0);
   if (level > reached + 1)
     missing.push(
-      trainSays('level-first-3', { level: level - 1, levelWords: LEVEL_WORDS[(level - 1) as Level] }),
+      trainSays('level-first', { level: level - 1, levelWords: LEVEL_WORDS[(level - 1) as Level] }),
     );
   if (level >= 1 && notes.length === 0) missing.push(trainSays('note-somebody-who'));
   const units = level >= 3 ? rules.unitsForAlone : level === 2 ? rules.unitsForSupervised : 0;
@@ -70,7 +70,7 @@ export function evidenceFor(
           rate: Math.round(rate * 100),
         }),
       );
-    if (drills.length < rules.drillsForAlone) missing.push(trainSays('drill-passed-3'));
+    if (drills.length < rules.drillsForAlone) missing.push(trainSays('drill-passed'));
     const second = signer(person.id, stage, 2, world.events, profileSet);
     if (level === 3 && assessor !== undefined && second === assessor)
       missing.push(trainSays('assessor-other-than'));

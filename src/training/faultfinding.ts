@@ -91,7 +91,7 @@ export function actFaults(
   drill: FaultDrill,
   action: FaultAction,
 ): { readonly drill: FaultDrill; readonly says: readonly string[] } | { readonly problem: Problem } {
-  if (drill.ended) return { drill, says: [trainSays('drill-over-3')] };
+  if (drill.ended) return { drill, says: [trainSays('drill-over')] };
   const log = (entry: FaultEntry): FaultDrill => {
     const entries = [...drill.log, entry];
     return {
@@ -120,7 +120,7 @@ export function actFaults(
       const step = drill.route.steps.find((each) => each.id.toLowerCase() === action.step.toLowerCase());
       if (!step) return declined('train.action/step', { unit: drill.route.unit, step: action.step });
       if (found(drill.log).includes(step.id))
-        return { drill, says: [trainSays('found-already-3', { step: step.id })] };
+        return { drill, says: [trainSays('found-already', { step: step.id })] };
       const right = drill.hidden.includes(step.id);
       const next = log({ did: 'name', step: step.id, right });
       return {
@@ -150,7 +150,7 @@ export function actFaults(
       const right = picked === step.watch;
       return {
         drill: log({ did: 'why', step: step.id, watch: action.choice, right }),
-        says: [right ? trainSays('right-3') : trainSays('no-3', { watch: step.watch }), step.why],
+        says: [right ? trainSays('answer-right') : trainSays('answer-no', { watch: step.watch }), step.why],
       };
     }
     case 'give-up':
@@ -160,7 +160,7 @@ export function actFaults(
           .filter((id) => !found(drill.log).includes(id))
           .map((id) => {
             const step = drill.route.steps.find((each) => each.id === id)!;
-            return trainSays('text-3', { step: step.id, step2: step.title, watch: step.watch });
+            return trainSays('fault-was', { step: step.id, step2: step.title, watch: step.watch });
           }),
       };
   }
@@ -246,7 +246,7 @@ export function faultTask(drill: FaultDrill): string[] {
       unit: drill.route.unit,
       count: drill.hidden.length,
     }),
-    trainSays('end-noticed-3'),
+    trainSays('end-noticed'),
     ...drill.noticed.map(
       ({ check }) =>
         `  ${trainSays('check-does-not-hold', {

@@ -97,10 +97,10 @@ function fromTexts(route: Source, step: RouteStep, steps: readonly RouteStep[]):
         route,
         step,
         'why',
-        trainSays('why-done-3', { step: step.title }),
+        trainSays('why-done', { step: step.title }),
         step.why,
         why,
-        trainSays('watch-3', { watch: step.watch }),
+        trainSays('watch', { watch: step.watch }),
       ),
     );
   return out;

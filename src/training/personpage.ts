@@ -123,7 +123,7 @@ function evidenceText(signed: NonNullable<SkillStatus['signed']>): string[] {
     ...(signed.note === undefined ? [] : [signed.note]),
     ...(signed.waived
       ? [
-          trainSays('signed-without-3', {
+          trainSays('signed-without', {
             missing: signed.waived.missing.join('; '),
             reason: signed.waived.reason,
           }),
@@ -157,9 +157,9 @@ function practiceText(events: readonly PracticeEvent[]): string[] {
 }
 
 const FROM_WORDS: Readonly<Record<SkillStatus['from'], string>> = {
-  'people-file': trainSays('people-file-3'),
+  'people-file': trainSays('people-file'),
   signed: 'signed',
-  expired: trainSays('run-out-3'),
+  expired: trainSays('run-out'),
   withdrawn: 'withdrawn',
 };
 
@@ -167,7 +167,7 @@ export function personText(page: PersonPage): string[] {
   const { person, procedure } = page;
   return [
     `${person.name} (${person.initials}), ${page.workshop}, ${dayOf(page.at)}`,
-    trainSays('procedure-version-3', { procedure: procedure.title, version: procedure.version }),
+    trainSays('procedure-version', { procedure: procedure.title, version: procedure.version }),
     ...(person.validUntil === undefined
       ? []
       : [trainSays('all-sign-offs', { validUntil: person.validUntil })]),
@@ -187,7 +187,9 @@ export function personText(page: PersonPage): string[] {
 }
 
 const titleOf = ({ title, profileSets }: StageRow): string =>
-  profileSets.length === 0 ? title : trainSays('text-4', { title, profileSets: profileSets.join(', ') });
+  profileSets.length === 0
+    ? title
+    : trainSays('unit-with-sets', { title, profileSets: profileSets.join(', ') });
 
 const nextText = ({ level, missing }: NonNullable<StageRow['next']>): string =>
   missing.length === 0

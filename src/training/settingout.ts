@@ -106,7 +106,7 @@ export function likelySlips(task: SetOutTask, trace: Trace, given: number): stri
   const mixed = [...task.lines, ...task.others].filter(
     (other) => other.name !== trace.name && other.unit === trace.unit && near(other.value, given),
   );
-  for (const other of mixed.slice(0, 2)) slips.push(trainSays('text-5', { other: other.name }));
+  for (const other of mixed.slice(0, 2)) slips.push(trainSays('card-of-other', { other: other.name }));
   const off = given - trace.value;
   for (const part of trace.of) {
     if (part.formula !== undefined || part.value === 0) continue;
@@ -128,7 +128,7 @@ export function likelySlips(task: SetOutTask, trace: Trace, given: number): stri
 export function setOutTaskText(task: SetOutTask): string[] {
   return [
     trainSays('set-out-light', { light: task.light, unit: task.unit, sentence: task.sentence }),
-    trainSays('you-have-3'),
+    trainSays('you-have'),
     ...task.given.map(
       (trace) => `  ${trace.name} = ${mmText(trace.value)}${trace.source ? ` (${trace.source.text})` : ''}`,
     ),
@@ -139,7 +139,7 @@ export function setOutTaskText(task: SetOutTask): string[] {
 
 /** Result text: the first wrong line with its trace. */
 export function setOutCheckText(check: SetOutCheck): string[] {
-  const out = [trainSays('lines-right-3', { right: check.right, count: check.lines.length })];
+  const out = [trainSays('lines-right', { right: check.right, count: check.lines.length })];
   if (check.firstWrong) {
     const { trace, given, slips } = check.firstWrong;
     out.push(
@@ -151,7 +151,7 @@ export function setOutCheckText(check: SetOutCheck): string[] {
       out.push(trainSays('these-rest-so', { spared: spared.map((line) => line.name).join(', ') }));
   }
   const missing = check.lines.filter((line) => line.mark === 'missing').map((line) => line.name);
-  if (missing.length > 0) out.push(trainSays('not-worked-3', { missing: missing.join(', ') }));
+  if (missing.length > 0) out.push(trainSays('not-worked', { missing: missing.join(', ') }));
   return out;
 }
 

@@ -83,7 +83,7 @@ export function standingOf(
       level: lowered,
       from: 'withdrawn',
       signed,
-      why: [trainSays('withdrawn-3', { at: dayOf(last.at), by: last.by, reason: last.reason })],
+      why: [trainSays('withdrawn', { at: dayOf(last.at), by: last.by, reason: last.reason })],
     };
   const expired = level <= LEFT ? [] : reasons(person, stage, signed, options);
   if (expired.length > 0) return { level: lowered, from: 'expired', signed, why: expired };
@@ -92,7 +92,7 @@ export function standingOf(
     from: 'signed',
     signed,
     why: [
-      trainSays('level-signed-3', {
+      trainSays('level-signed', {
         level,
         levelWords: LEVEL_WORDS[level],
         by: signed.by,

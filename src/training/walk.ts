@@ -190,7 +190,7 @@ export function answerQuestion(walk: Walk, choice: number): WalkTurn | { readonl
     walk: next.walk,
     events: [event, ...next.events],
     says: [
-      trainSays('right-4', { because: question.because }),
+      trainSays('answer-right-because', { because: question.because }),
       trainSays('bench-somebody-who', { hold: step.hold?.title ?? '' }),
       ...next.says,
     ],
@@ -232,9 +232,9 @@ const endEvent = (walk: Walk): PracticeBody => ({
 
 function verdictSays(verdict: Verdict, step: RouteStep): string[] {
   const word = {
-    pass: trainSays('passes-3'),
+    pass: trainSays('passes'),
     fail: trainSays('does-not-pass'),
-    'not-proven': trainSays('not-proven-3'),
+    'not-proven': trainSays('not-proven'),
   }[verdict.outcome];
   const rules = verdict.rules.map((rule) => `${rule.says} (${rule.source}): ${rule.outcome}.`);
   if (verdict.outcome === 'pass') return [word, ...rules];
@@ -242,7 +242,7 @@ function verdictSays(verdict: Verdict, step: RouteStep): string[] {
     word,
     ...rules,
     ...verdict.notes,
-    trainSays('watch-3', { watch: step.watch }),
+    trainSays('watch', { watch: step.watch }),
     trainSays('bench-would-put'),
   ];
 }
@@ -268,7 +268,7 @@ export function stepText(walk: Walk, drawing: readonly string[] = []): string[] 
   if (!step) return walkScoreText(walk);
   const stage = walk.route.stages.find((each) => each.id === step.stage);
   return [
-    trainSays('practice-step-3', {
+    trainSays('practice-step', {
       unit: walk.route.unit,
       stage: stage?.title ?? step.stage,
       step: walk.at.step + 1,
@@ -276,10 +276,10 @@ export function stepText(walk: Walk, drawing: readonly string[] = []): string[] 
     }),
     step.title,
     ...step.do.map((sentence) => `  ${sentence}`),
-    trainSays('why-3', { why: step.why }),
-    trainSays('watch-3', { watch: step.watch }),
-    ...(step.caution ? [trainSays('caution-3', { caution: step.caution })] : []),
-    ...(step.tools.length > 0 ? [trainSays('tools-3', { tools: step.tools.join(', ') })] : []),
+    trainSays('why', { why: step.why }),
+    trainSays('watch', { watch: step.watch }),
+    ...(step.caution ? [trainSays('caution', { caution: step.caution })] : []),
+    ...(step.tools.length > 0 ? [trainSays('tools', { tools: step.tools.join(', ') })] : []),
     ...drawing,
   ];
 }
@@ -288,7 +288,7 @@ export function askText(walk: Walk): string[] {
   const question = questionAt(walk);
   if (question)
     return [
-      trainSays('before-hold-3'),
+      trainSays('before-hold'),
       question.ask,
       ...question.answers.map((answer, i) => `  ${i + 1} ${answer}`),
     ];
@@ -299,8 +299,8 @@ export function askText(walk: Walk): string[] {
     'go-no-go': trainSays('yes-or-no'),
     number: numberWanted(check),
     square: trainSays('six-readings-top'),
-    points: trainSays('reading-each-3', { points: (check.points ?? []).map(({ id }) => `${id}=`).join(' ') }),
-    count: trainSays('whole-number-3'),
+    points: trainSays('reading-each', { points: (check.points ?? []).map(({ id }) => `${id}=`).join(' ') }),
+    count: trainSays('whole-number'),
     choice: (check.choices ?? []).map(({ id, text }) => `${id} (${text})`).join(', '),
     text: trainSays('text-or-code'),
     computed: trainSays('nothing-program-works'),

@@ -3,14 +3,14 @@ import { messagesOf, word, writtenOf } from '../base/words.js';
 
 const PRACTICE = 'said in practice or on the page of a person';
 export const TRAIN_WORDS = {
-  'drill-over-3': word('This drill is over.', PRACTICE),
-  'found-already-3': word('{ $step } is found already.', PRACTICE, { step: 'Square the frame' }),
+  'drill-over': word('This drill is over.', PRACTICE),
+  'found-already': word('{ $step } is found already.', PRACTICE, { step: 'Square the frame' }),
   'yes-begins-how': word('Yes: it begins at { $step }. How did it go wrong?', PRACTICE, {
     step: 'Square the frame',
   }),
-  'right-3': word('Right.', PRACTICE),
-  'no-3': word('No: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
-  'text-3': word('It was { $step }, { $step2 }: { $watch }', PRACTICE, {
+  'answer-right': word('Right.', PRACTICE),
+  'answer-no': word('No: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
+  'fault-was': word('It was { $step }, { $step2 }: { $watch }', PRACTICE, {
     step: 'Square the frame',
     step2: 'step2',
     watch: 'watch',
@@ -28,13 +28,13 @@ export const TRAIN_WORDS = {
     PRACTICE,
     { seed: 'seed', unit: 'P02-1', count: '3' },
   ),
-  'end-noticed-3': word('At the end this was noticed:', PRACTICE),
+  'end-noticed': word('At the end this was noticed:', PRACTICE),
   'choose-checks-find': word(
     'Choose checks to find where each begins: check CHECK. Then name the step: name STEP.',
     PRACTICE,
   ),
   'notes-sign-off': word('Notes in the sign-off journal: { $notes }.', PRACTICE, { notes: 'notes' }),
-  'signed-without-3': word('Signed without { $missing }: { $reason }', PRACTICE, {
+  'signed-without': word('Signed without { $missing }: { $reason }', PRACTICE, {
     missing: 'top left, sill',
     reason: 'reason',
   }),
@@ -52,9 +52,9 @@ export const TRAIN_WORDS = {
     PRACTICE,
     { count: '3', count2: '2', at: '2026-11-24' },
   ),
-  'people-file-3': word('by the people file', PRACTICE),
-  'run-out-3': word('run out', PRACTICE),
-  'procedure-version-3': word('Procedure { $procedure }, version { $version }', PRACTICE, {
+  'people-file': word('by the people file', PRACTICE),
+  'run-out': word('run out', PRACTICE),
+  'procedure-version': word('Procedure { $procedure }, version { $version }', PRACTICE, {
     procedure: 'casement',
     version: '2',
   }),
@@ -65,7 +65,7 @@ export const TRAIN_WORDS = {
     words: 'words',
     from: '1',
   }),
-  'text-4': word('{ $title }, with { $profileSets }', PRACTICE, {
+  'unit-with-sets': word('{ $title }, with { $profileSets }', PRACTICE, {
     title: 'Square the frame',
     profileSets: 'profileSets',
   }),
@@ -136,9 +136,9 @@ export const TRAIN_WORDS = {
     'Find out what is wrong, say so, put it right, and pass it on. Type help for what you can do.',
     PRACTICE,
   ),
-  'what-hidden-3': word('What was hidden:', PRACTICE),
-  'tolerance-reached-3': word('Tolerance reached:', PRACTICE),
-  'decisions-3': word('Decisions ({ $decisions }):', PRACTICE, { decisions: 'decisions' }),
+  'what-hidden': word('What was hidden:', PRACTICE),
+  'tolerance-reached': word('Tolerance reached:', PRACTICE),
+  decisions: word('Decisions ({ $decisions }):', PRACTICE, { decisions: 'decisions' }),
   'you-measure-from': word('You measure from the hook.', PRACTICE),
   'you-start-mm': word('You start at the 100 mm mark; 100 is taken off each reading for you.', PRACTICE),
   'feeler-under-each': word(
@@ -167,12 +167,12 @@ export const TRAIN_WORDS = {
     PRACTICE,
     { mm: 'mm' },
   ),
-  'passed-right-3': word('Passed on, and it is right.', PRACTICE),
+  'passed-right': word('Passed on, and it is right.', PRACTICE),
   'passed-but-wrong': word('Passed on, but it is wrong: { $wrong }.', PRACTICE, {
     wrong: 'a number is too large',
   }),
   'work-stopped-snag': word('Work stopped and a snag raised.', PRACTICE),
-  'reference-bar-3': word('reference bar of { $bar }', PRACTICE, { bar: 'bar' }),
+  'reference-bar': word('reference bar of { $bar }', PRACTICE, { bar: 'bar' }),
   'corners-had-set': word(
     'The corners had set. Sawing them open spoiled the members beside as well.',
     PRACTICE,
@@ -183,10 +183,10 @@ export const TRAIN_WORDS = {
     PRACTICE,
     { member: 'sash', mm: 'mm', pieces: 'pieces' },
   ),
-  'frame-ruined-3': word('The frame is ruined.', PRACTICE),
+  'frame-ruined': word('The frame is ruined.', PRACTICE),
   'too-few-readings': word('Too few readings of the frame as it stands to say anything.', PRACTICE),
   'readings-do-not': word('The readings do not close: one of them may be wrong. Repeat them.', PRACTICE),
-  'hint-asked-3': word('A hint was asked for.', PRACTICE),
+  'hint-asked': word('A hint was asked for.', PRACTICE),
   'pushed-after-minutes': word(
     'Pushed after { $openMinutes } minutes: a set corner is never forced, its seal breaks where nobody sees it.',
     PRACTICE,
@@ -227,7 +227,7 @@ export const TRAIN_WORDS = {
   ),
   'one-reading-had': word('one reading had slipped; a repeat would have shown it', PRACTICE),
   'reading-inside-what': word('its reading was inside what the tape can tell', PRACTICE),
-  'good-mm-3': word('The { $member } was good ({ $off } mm): { $why }.', PRACTICE, {
+  'good-mm': word('The { $member } was good ({ $off } mm): { $why }.', PRACTICE, {
     member: 'sash',
     off: 'off',
     why: 'the file was changed',
@@ -240,12 +240,12 @@ export const TRAIN_WORDS = {
     mm: 'mm',
     nominal: 'nominal',
   }),
-  'found-3': word('Found: { $hit }.', PRACTICE, { hit: 'hit' }),
+  'squaring-found': word('Found: { $hit }.', PRACTICE, { hit: 'hit' }),
   'right-but-not': word('"{ $fault }" was right, but not there: { $kind }.', PRACTICE, {
     fault: 'fault',
     kind: 'lot',
   }),
-  'not-3': word('It was not "{ $fault }".', PRACTICE, { fault: 'fault' }),
+  'squaring-not': word('It was not "{ $fault }".', PRACTICE, { fault: 'fault' }),
   'passed-without-reading': word(
     'Passed on without reading { $missing } of the frame as it stood: equal diagonals do not show a taper, sides do not show racking.',
     PRACTICE,
@@ -259,7 +259,7 @@ export const TRAIN_WORDS = {
   'tape-never-held': word('The tape was never held against the reference bar.', PRACTICE),
   'everything-measured-frame': word('Everything was measured on the frame as it was passed on.', PRACTICE),
   'frame-within-every': word('The frame is within every limit.', PRACTICE),
-  'frame-outside-3': word('The frame is outside: { $wrong }.', PRACTICE, { wrong: 'a number is too large' }),
+  'frame-outside': word('The frame is outside: { $wrong }.', PRACTICE, { wrong: 'a number is too large' }),
   'stopped-where-nothing': word(
     'Stopped where nothing could be put right any more: a snag, not force.',
     PRACTICE,
@@ -267,8 +267,8 @@ export const TRAIN_WORDS = {
   'stopped-though-could': word('Stopped, though it could still be put right.', PRACTICE),
   'stopped-though-frame': word('Stopped, though the frame was right.', PRACTICE),
   'one-member-short': word('one member short', PRACTICE),
-  'slipped-reading-3': word('a slipped reading', PRACTICE),
-  'worn-hook-3': word('a worn hook', PRACTICE),
+  'slipped-reading': word('a slipped reading', PRACTICE),
+  'worn-hook': word('a worn hook', PRACTICE),
   'tapered-mm-long': word(
     'tapered, the { $at } { $size } mm long and the one opposite as much short',
     PRACTICE,
@@ -279,7 +279,7 @@ export const TRAIN_WORDS = {
     at: '2026-11-24',
     size: '8 MB',
   }),
-  'not-named-4': word('Not named: { $fault }.', PRACTICE, { fault: 'fault' }),
+  'squaring-not-named': word('Not named: { $fault }.', PRACTICE, { fault: 'fault' }),
   'readings-where-up': word(
     '{ $readings } readings, where up to { $par } are usual for what was done.',
     PRACTICE,
@@ -298,18 +298,18 @@ export const TRAIN_WORDS = {
   }),
   'side-off-size': word('side off its size', PRACTICE),
   'opposite-sides-differ': word('opposite sides differ by', PRACTICE),
-  'difference-diagonals-3': word('difference of diagonals', PRACTICE),
+  'difference-diagonals': word('difference of diagonals', PRACTICE),
   'corner-off-bench': word('corner off the bench', PRACTICE),
   'type-again-behind': word('Type it again with "!" behind it to stand by it.', PRACTICE),
   'no-think-again': word('No. Think again.', PRACTICE),
-  'right-4': word('Right. { $because }', PRACTICE, { because: 'lost with the old laptop' }),
+  'answer-right-because': word('Right. { $because }', PRACTICE, { because: 'lost with the old laptop' }),
   'bench-somebody-who': word('At the bench somebody who may release it looks now: { $hold }.', PRACTICE, {
     hold: 'frame-closed',
   }),
-  'passes-3': word('It passes.', PRACTICE),
+  passes: word('It passes.', PRACTICE),
   'does-not-pass': word('It does not pass.', PRACTICE),
-  'not-proven-3': word('It is not proven.', PRACTICE),
-  'watch-3': word('Watch: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
+  'not-proven': word('It is not proven.', PRACTICE),
+  watch: word('Watch: { $watch }', PRACTICE, { watch: 'The mark agrees. The size does not, by 2 mm.' }),
   'bench-would-put': word(
     'At the bench this would be put right or become a snag. Answer it again.',
     PRACTICE,
@@ -325,28 +325,28 @@ export const TRAIN_WORDS = {
     { questionsRight: 'questionsRight', questions: 'questions' },
   ),
   'nothing-quality-record': word('Nothing of this is in the quality record.', PRACTICE),
-  'practice-step-3': word('PRACTICE  { $unit }  { $stage }  step { $step } of { $count }', PRACTICE, {
+  'practice-step': word('PRACTICE  { $unit }  { $stage }  step { $step } of { $count }', PRACTICE, {
     unit: 'P02-1',
     stage: 'frame',
     step: 'Square the frame',
     count: '3',
   }),
-  'why-3': word('Why: { $why }', PRACTICE, { why: 'the file was changed' }),
-  'caution-3': word('Caution: { $caution }', PRACTICE, { caution: 'Edges are sharp. Wear gloves.' }),
-  'tools-3': word('Tools: { $tools }', PRACTICE, { tools: 'tape, square' }),
-  'before-hold-3': word('Before the hold:', PRACTICE),
+  why: word('Why: { $why }', PRACTICE, { why: 'the file was changed' }),
+  caution: word('Caution: { $caution }', PRACTICE, { caution: 'Edges are sharp. Wear gloves.' }),
+  tools: word('Tools: { $tools }', PRACTICE, { tools: 'tape, square' }),
+  'before-hold': word('Before the hold:', PRACTICE),
   'word-yes': word('yes', 'what a person types for yes in practice, one word'),
   'word-no': word('no', 'what a person types for no in practice, one word'),
   'yes-when-done': word('yes when it is done', PRACTICE),
   'yes-or-no': word('yes or no', PRACTICE),
   'six-readings-top': word('six readings: top= bottom= left= right= bl-tr= br-tl=', PRACTICE),
-  'reading-each-3': word('a reading each: { $points }', PRACTICE, { points: 'left end, right end' }),
-  'whole-number-3': word('a whole number', PRACTICE),
+  'reading-each': word('a reading each: { $points }', PRACTICE, { points: 'left end, right end' }),
+  'whole-number': word('a whole number', PRACTICE),
   'text-or-code': word('text or a code', PRACTICE),
   'nothing-program-works': word('nothing: the program works it out', PRACTICE),
   'what-goes-wrong': word('{ $step }: what goes wrong here?', PRACTICE, { step: 'Square the frame' }),
-  'why-done-3': word('{ $step }: why is it done?', PRACTICE, { step: 'Square the frame' }),
-  'level-first-3': word('level { $level } ({ $levelWords }) first', PRACTICE, {
+  'why-done': word('{ $step }: why is it done?', PRACTICE, { step: 'Square the frame' }),
+  'level-first': word('level { $level } ({ $levelWords }) first', PRACTICE, {
     level: '2',
     levelWords: 'under supervision',
   }),
@@ -361,9 +361,9 @@ export const TRAIN_WORDS = {
     PRACTICE,
     { firstPassForAlone: 'firstPassForAlone', rate: 'rate' },
   ),
-  'drill-passed-3': word('a drill that was passed', PRACTICE),
+  'drill-passed': word('a drill that was passed', PRACTICE),
   'assessor-other-than': word('an assessor other than the one who signed level 2', PRACTICE),
-  'text-5': word('That is { $other }.', PRACTICE, { other: 'glass.packed' }),
+  'card-of-other': word('That is { $other }.', PRACTICE, { other: 'glass.packed' }),
   'off-left-out': word('It is off by { $part } ({ $size }): left out, or taken once too often.', PRACTICE, {
     part: 'jamb left',
     size: '8 MB',
@@ -379,9 +379,9 @@ export const TRAIN_WORDS = {
     unit: 'P02-1',
     sentence: '31',
   }),
-  'you-have-3': word('You have:', PRACTICE),
+  'you-have': word('You have:', PRACTICE),
   'work-out-mm': word('Work out, in mm to one decimal:', PRACTICE),
-  'lines-right-3': word('{ $right } of { $count } lines are right.', PRACTICE, {
+  'lines-right': word('{ $right } of { $count } lines are right.', PRACTICE, {
     right: 'right',
     count: '3',
   }),
@@ -391,13 +391,13 @@ export const TRAIN_WORDS = {
     { trace: 'trace', given: 'bench 1', trace2: 'trace2' },
   ),
   'these-rest-so': word('These rest on it, so work them again: { $spared }.', PRACTICE, { spared: 'spared' }),
-  'not-worked-3': word('Not worked: { $missing }.', PRACTICE, { missing: 'top left, sill' }),
-  'withdrawn-3': word('Withdrawn on { $at } by { $by }: { $reason }', PRACTICE, {
+  'not-worked': word('Not worked: { $missing }.', PRACTICE, { missing: 'top left, sill' }),
+  withdrawn: word('Withdrawn on { $at } by { $by }: { $reason }', PRACTICE, {
     at: '2026-11-24',
     by: 'ot',
     reason: 'reason',
   }),
-  'level-signed-3': word('Level { $level } ({ $levelWords }) signed by { $by } on { $at }.', PRACTICE, {
+  'level-signed': word('Level { $level } ({ $levelWords }) signed by { $by } on { $at }.', PRACTICE, {
     level: '2',
     levelWords: 'under supervision',
     by: 'ot',
@@ -521,7 +521,7 @@ export const TRAIN_WORDS = {
     seed: 'seed',
     level: '2',
   }),
-  'drill-setting-out-3': word('setting out { $light } of { $unit }', PRACTICE, {
+  'drill-setting-out': word('setting out { $light } of { $unit }', PRACTICE, {
     light: 'left',
     unit: 'P02-1',
   }),
@@ -530,10 +530,10 @@ export const TRAIN_WORDS = {
     PRACTICE,
   ),
   'drill-check-see-first': word('check         see the first wrong line with its sum', PRACTICE),
-  'drill-done-hand-3': word('done          hand it in', PRACTICE),
+  'drill-done-hand': word('done          hand it in', PRACTICE),
   'drill-check-or-done': word('check or done', PRACTICE),
-  'drill-points-3': word('{ $points } of 100 points.', PRACTICE, { points: 'left end, right end' }),
-  'drill-fault-finding-3': word('fault finding { $seed } on { $unit }', PRACTICE, {
+  'drill-points': word('{ $points } of 100 points.', PRACTICE, { points: 'left end, right end' }),
+  'drill-fault-finding': word('fault finding { $seed } on { $unit }', PRACTICE, {
     seed: 'seed',
     unit: 'P02-1',
   }),
@@ -542,18 +542,18 @@ export const TRAIN_WORDS = {
   'drill-name-step-say': word('name STEP       say where a fault begins', PRACTICE),
   'drill-say-how-came': word('1, 2, 3         say how it came about, when that is asked', PRACTICE),
   'drill-give-up-told': word('give up         be told what is left', PRACTICE),
-  'drill-memory-3': word('memory of { $person }', PRACTICE, { person: 'Tom Reed' }),
-  'drill-choose-answer-3': word('1, 2, 3   choose an answer', PRACTICE),
+  'drill-memory': word('memory of { $person }', PRACTICE, { person: 'Tom Reed' }),
+  'drill-choose-answer': word('1, 2, 3   choose an answer', PRACTICE),
   'drill-quit-stop-what': word('quit      stop; what was answered is kept', PRACTICE),
-  'drill-right-3': word('Right.', PRACTICE),
-  'drill-no-3': word('No: { $right }', PRACTICE, { right: 'right' }),
+  'drill-right': word('Right.', PRACTICE),
+  'drill-no': word('No: { $right }', PRACTICE, { right: 'right' }),
   'drill-due-new-about': word('{ $due } due, { $fresh } new; about { $minutes } minutes.', PRACTICE, {
     due: '2026-10-01',
     fresh: 'fresh',
     minutes: '30',
   }),
-  'drill-right-4': word('{ $right } of { $asked } right.', PRACTICE, { right: 'right', asked: 'docx' }),
-  'drill-walk-3': word('walk of { $unit }', PRACTICE, { unit: 'P02-1' }),
+  'cards-right': word('{ $right } of { $asked } right.', PRACTICE, { right: 'right', asked: 'docx' }),
+  'drill-walk': word('walk of { $unit }', PRACTICE, { unit: 'P02-1' }),
   'drill-answer-check-asked': word(
     'an answer   to the check that is asked: yes, no, a number, a choice, six readings',
     PRACTICE,
@@ -563,7 +563,7 @@ export const TRAIN_WORDS = {
   'drill-next-leave-unanswered': word('next        leave it unanswered and go on', PRACTICE),
   'drill-again-show-step': word('again       show the step again', PRACTICE),
   'drill-end-end-walk': word('end         end the walk here', PRACTICE),
-  'drill-pin-3': word('PIN of { $person }:', PRACTICE, { person: 'Tom Reed' }),
+  'drill-pin': word('PIN of { $person }:', PRACTICE, { person: 'Tom Reed' }),
   'drill-nothing-due': word('Nothing is due for { $person }.', PRACTICE, { person: 'Tom Reed' }),
   'drill-nothing-due-next': word(
     'Nothing is due for { $person }. The next question is due on { $when }.',

@@ -103,7 +103,7 @@ function decided(
 /** People with a PIN type it on the first line; it is never an argument, where others could read it. */
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
-  if (session.person) io.err(trainSays('drill-pin-3', { person: sanitize(person.name) }));
+  if (session.person) io.err(trainSays('drill-pin', { person: sanitize(person.name) }));
   const typed = await session.secret();
   return typed !== undefined && shop.workshop.rules.pinMatches(person, typed.trim());
 }

@@ -116,14 +116,14 @@ export async function settingOut(
   let done = false;
   const next = () => task.lines.find((line) => !worked.has(line.name))?.name;
   const talk: Conversation = {
-    title: trainSays('drill-setting-out-3', { light: task.light, unit: task.unit }),
+    title: trainSays('drill-setting-out', { light: task.light, unit: task.unit }),
     get over() {
       return done;
     },
     help: [
       trainSays('drill-name-number-line'),
       trainSays('drill-check-see-first'),
-      trainSays('drill-done-hand-3'),
+      trainSays('drill-done-hand'),
     ],
     get prompt() {
       return `${next() ?? trainSays('drill-check-or-done')} `;
@@ -169,7 +169,7 @@ export async function settingOut(
         },
       }),
     );
-  else sayTo(io, [...setOutCheckText(check), trainSays('drill-points-3', { points })]);
+  else sayTo(io, [...setOutCheckText(check), trainSays('drill-points', { points })]);
   if (worked.size === 0) return EXIT.doesNotHold;
   const code = keep(
     shop,
@@ -206,7 +206,7 @@ export async function faultFinding(
   if (!made.ok) return failed(made.problems, io);
   let drill: FaultDrill = made.value;
   const talk: Conversation = {
-    title: trainSays('drill-fault-finding-3', { seed, unit: plan.value.unit.id }),
+    title: trainSays('drill-fault-finding', { seed, unit: plan.value.unit.id }),
     get over() {
       return drill.ended;
     },

@@ -64,11 +64,11 @@ export async function memory(
   };
   const answers = (card: MemoryCard) => shownAnswers(card, timesAsked(reviews, card));
   const talk: Conversation = {
-    title: trainSays('drill-memory-3', { person: options.person.name }),
+    title: trainSays('drill-memory', { person: options.person.name }),
     get over() {
       return left.length === 0 || broken !== undefined;
     },
-    help: [trainSays('drill-choose-answer-3'), trainSays('drill-quit-stop-what')],
+    help: [trainSays('drill-choose-answer'), trainSays('drill-quit-stop-what')],
     prompt: '',
     type: (line) => {
       const card = left[0]!;
@@ -91,7 +91,7 @@ export async function memory(
       if (Date.parse(now) > until) left.length = 0;
       return {
         says: [
-          right ? trainSays('drill-right-3') : trainSays('drill-no-3', { right: card.right }),
+          right ? trainSays('drill-right') : trainSays('drill-no', { right: card.right }),
           card.because,
           ...ask(),
         ],
@@ -121,8 +121,7 @@ export async function memory(
     io.out(
       JSON.stringify({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }),
     );
-  else if (tally.asked > 0)
-    sayTo(io, [trainSays('drill-right-4', { right: tally.right, asked: tally.asked })]);
+  else if (tally.asked > 0) sayTo(io, [trainSays('cards-right', { right: tally.right, asked: tally.asked })]);
   return broken ?? EXIT.done;
 }
 
@@ -174,7 +173,7 @@ export async function walk(
     return stepText(at, step && !session.fullScreen ? pictureOf(step, 46, 16, options.ascii) : []);
   };
   const talk: Conversation = {
-    title: trainSays('drill-walk-3', { unit: plan.value.unit.id }),
+    title: trainSays('drill-walk', { unit: plan.value.unit.id }),
     picture: (columns, rows, ascii) => {
       const step = stepAt(at);
       return step ? pictureOf(step, columns, rows, ascii) : [];

@@ -114,7 +114,7 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
         ended,
         says: [
           wrong.length === 0
-            ? trainSays('passed-right-3')
+            ? trainSays('passed-right')
             : trainSays('passed-but-wrong', { wrong: wrong.join('; ') }),
         ],
       };
@@ -126,7 +126,7 @@ function done(drill: Drill, action: SquaringAction, chance: Chance): Outcome {
 
 function taken(drill: Drill, what: Taken['what'], length: number, slip: number, chance: Chance): Outcome {
   const value = tapeReading(drill.hidden.tape, length, drill.start, chance, slip);
-  const name = what === 'bar' ? trainSays('reference-bar-3', { bar: BAR.toFixed(1) }) : LENGTH_NAMES[what];
+  const name = what === 'bar' ? trainSays('reference-bar', { bar: BAR.toFixed(1) }) : LENGTH_NAMES[what];
   const told = { what: name, value: value.toFixed(1) };
   return {
     taken: [...drill.taken, { what, start: drill.start, value, figure: drill.figure }],
@@ -163,7 +163,7 @@ const changed = (drill: Drill, frame: Drill['hidden']['frame'], says: readonly s
   figure: drill.figure + 1,
 });
 
-const ruin = (text: string): Outcome => ({ ended: 'ruined', says: [text, trainSays('frame-ruined-3')] });
+const ruin = (text: string): Outcome => ({ ended: 'ruined', says: [text, trainSays('frame-ruined')] });
 
 /** What the measure room makes of the readings so far: the same sentences as at the real bench. */
 function hint(drill: Drill): string[] {

@@ -297,7 +297,7 @@ export function tolerance(frame: Frame, nominal: Nominal, limits: SquaringLimits
     { title: trainSays('side-off-size'), reached: worst, limit: limits.size },
     { title: trainSays('opposite-sides-differ'), reached: pair, limit: limits.sides },
     {
-      title: trainSays('difference-diagonals-3'),
+      title: trainSays('difference-diagonals'),
       reached: Math.abs(frame.difference),
       limit: limits.diagonals,
     },

@@ -35,7 +35,7 @@ export function remarksOn(before: Drill, action: SquaringAction, ended: GameEndi
     case 'say':
       return [sayRemark(before, action)];
     case 'hint':
-      return [decision(false, trainSays('hint-asked-3'), -5)];
+      return [decision(false, trainSays('hint-asked'), -5)];
     case 'done':
       return doneRemarks(before);
     case 'snag':
@@ -127,7 +127,7 @@ function recutRemarks(
       : before.hidden.faults.some((fault) => fault.kind === 'slip' && fault.at === action.member)
         ? trainSays('one-reading-had')
         : trainSays('reading-inside-what');
-    out.push(decision(false, trainSays('good-mm-3', { member: action.member, off: signed(off), why }), -15));
+    out.push(decision(false, trainSays('good-mm', { member: action.member, off: signed(off), why }), -15));
   } else out.push(decision(true, trainSays('mm-off-only', { member: action.member, off: signed(off) })));
   const readings = before.taken.filter((taken) => taken.what === action.member).length;
   if (readings < 2) out.push(decision(false, trainSays(readings === 0 ? 'cut-on-none' : 'cut-on-one'), -5));
@@ -146,14 +146,19 @@ function sayRemark(before: Drill, action: SquaringAction & { do: 'say' }): Remar
   const { faults } = before.hidden;
   const hit = faults.find((fault) => names(action, fault));
   if (hit)
-    return { about: 'finding', good: true, text: trainSays('found-3', { hit: faultText(hit) }), points: 0 };
+    return {
+      about: 'finding',
+      good: true,
+      text: trainSays('squaring-found', { hit: faultText(hit) }),
+      points: 0,
+    };
   const kind = faults.find((fault) => fault.kind === action.fault);
   return {
     about: 'finding',
     good: false,
     text: kind
       ? trainSays('right-but-not', { fault: action.fault, kind: faultText(kind) })
-      : trainSays('not-3', { fault: FAULT_WORDS[action.fault] }),
+      : trainSays('squaring-not', { fault: FAULT_WORDS[action.fault] }),
     points: kind ? -3 : -5,
   };
 }
@@ -194,7 +199,7 @@ function doneRemarks(before: Drill): Remark[] {
     text:
       wrong.length === 0
         ? trainSays('frame-within-every')
-        : trainSays('frame-outside-3', { wrong: wrong.join('; ') }),
+        : trainSays('frame-outside', { wrong: wrong.join('; ') }),
     points: wrong.length === 0 ? 0 : -40,
   });
   return out;
@@ -230,8 +235,8 @@ const FAULT_WORDS: Readonly<Record<FaultKind, string>> = {
   tapered: 'tapered',
   short: trainSays('one-member-short'),
   twisted: 'twisted',
-  slip: trainSays('slipped-reading-3'),
-  hook: trainSays('worn-hook-3'),
+  slip: trainSays('slipped-reading'),
+  hook: trainSays('worn-hook'),
 };
 
 /** The seeded fault, worded to fit into a sentence. */
@@ -295,7 +300,7 @@ export function scoreSquaring(drill: Drill): SquaringScore {
         (fault): Remark => ({
           about: 'finding',
           good: false,
-          text: trainSays('not-named-4', { fault: fault.text }),
+          text: trainSays('squaring-not-named', { fault: fault.text }),
           points: -8,
         }),
       ),

@@ -137,11 +137,11 @@ export const squaringStanding = (drill: Drill): string =>
 export function scoreText(score: SquaringScore): string[] {
   return [
     trainSays(score.passed ? 'points-passed' : 'points-not-passed', { points: String(score.points) }),
-    trainSays('what-hidden-3'),
+    trainSays('what-hidden'),
     ...score.faults.map(
       (fault) => `  ${trainSays(fault.found ? 'fault-named' : 'fault-not-named', { fault: fault.text })}`,
     ),
-    trainSays('tolerance-reached-3'),
+    trainSays('tolerance-reached'),
     ...score.reached.map(
       ({ title, reached, limit }) =>
         `  ${trainSays(reached > limit + 1e-9 ? 'reached-outside' : 'reached-within', {
@@ -150,7 +150,7 @@ export function scoreText(score: SquaringScore): string[] {
           limit: figure(limit),
         })}`,
     ),
-    trainSays('decisions-3', { decisions: score.decisions }),
+    trainSays('decisions', { decisions: score.decisions }),
     ...score.remarks
       .filter((remark) => remark.about !== 'reading')
       .map((remark) => `  ${remark.good ? '+' : '-'} ${remarkText(remark)}`),
