@@ -7,6 +7,7 @@ const ROW = '(?:\\s?(?:[x×/,;–]|to|bis)\\s?[+-]?\\d+(?:\\.\\d+)?)*';
 const FIGURE = new RegExp(`(?<![\\w.])([±+-]?\\s?\\d+)\\.(\\d+)(?=${ROW}\\s?${UNIT})`, 'g');
 /** With a sign before it, it is a figure too; a number of a clause or a version has none. */
 const SIGNED = /(?<![\w.])([±+-]\s?\d+)\.(\d+)(?![\w.])/g;
+/** A figure with nothing beside it. */
 const ALONE = /^(\s*\d+)\.(\d+)(\s*)$/;
 
 /** With a comma in each decimal. Numbers of clauses, versions and names are not touched. */

@@ -17,7 +17,7 @@ import { reasonSaid } from './screens/reasons.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
-import { answerText, decidedText, OUTCOME, readText } from './theme.js';
+import { answerText, decidedText, isSetAnswer, OUTCOME, readingsTaken, readText } from './theme.js';
 import { benchWords, problemSaid, told } from './words/told.js';
 
 type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
@@ -257,7 +257,7 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const name = check ? (placesOf(check).find(({ key }) => key === last.key)?.text ?? last.key) : last.key;
       const read = check ? unitAt(check, state, world) : 'mm';
       const tool = last.reading.instrument;
-      const reading = `${name} ${readText(last.reading.value, read)}`;
+      const reading = `${name} ${told(world).figure(readText(last.reading.value, read))}`;
       return {
         tone: 'plain',
         text:
@@ -318,10 +318,9 @@ function answered(
   if (answer.kind === 'number' && check)
     return answerText(told(world), { answer }, unitAt(check, state, world));
   if (lot?.expires !== undefined) return told(world)('done-until', { lot: lot.code, date: lot.expires });
-  if (answer.kind !== 'square' && answer.kind !== 'points')
-    return answerText(told(world), { answer }, 'mm', check);
-  const taken = Object.values(answer.readings).reduce((sum, readings) => sum + readings.length, 0);
-  return told(world)('done-readings', { n: taken });
+  return isSetAnswer(answer)
+    ? readingsTaken(answer, told(world))
+    : answerText(told(world), { answer }, 'mm', check);
 }
 
 function actionText(action: BenchAction): Filling {

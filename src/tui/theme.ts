@@ -148,6 +148,15 @@ export function figureText(value: number): string {
   return Object.is(rounded, -0) ? '0' : Number.isInteger(rounded * 10) ? rounded.toFixed(1) : String(rounded);
 }
 
+type Answer = NonNullable<CheckState['answered']>['answer'];
+type SetAnswer = Extract<Answer, { readonly kind: 'square' | 'points' }>;
+export const isSetAnswer = (answer: Answer): answer is SetAnswer =>
+  answer.kind === 'square' || answer.kind === 'points';
+
+/** "6 readings" */
+export const readingsTaken = ({ readings }: SetAnswer, say: BenchSay): string =>
+  say('done-readings', { n: Object.values(readings).reduce((sum, each) => sum + each.length, 0) });
+
 /** The answer in a few words, with readings in the unit they were read in. */
 export function answerText(
   say: BenchSay,
@@ -161,13 +170,13 @@ export function answerText(
     case 'go-no-go':
       return say(answer.go ? 'answer-go' : 'answer-no-go');
     case 'number':
-      return answer.readings.map(({ value }) => readText(value, read)).join(', ');
+      return answer.readings.map(({ value }) => say.figure(readText(value, read))).join(', ');
     case 'square':
     case 'points':
       return Object.entries(answer.readings)
         .map(
           ([key, readings]) =>
-            `${check.points?.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => readText(value, read)).join(', ')}`,
+            `${check.points?.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => say.figure(readText(value, read))).join(', ')}`,
         )
         .join('  ');
     case 'count':

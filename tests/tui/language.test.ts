@@ -10,6 +10,8 @@ import { releaseLines } from '../../src/tui/screens/release.js';
 import { listOf } from '../../src/tui/screens/screens.js';
 import { stepView } from '../../src/tui/screens/step.js';
 import { whyScreenLines } from '../../src/tui/screens/why.js';
+import { answerText } from '../../src/tui/theme.js';
+import { told } from '../../src/tui/words/told.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 import type { DecisionContext } from '../../src/unit/types.js';
@@ -273,4 +275,10 @@ it('a word of a language that the person does not read is no answer', () => {
   core.feed('JB\r');
   core.feed('ja\r');
   expect(core.state().note?.tone).toBe('bad');
+});
+
+it('figures of an answer have the decimals of the reader', () => {
+  const answer = { kind: 'number' as const, readings: [{ raw: '20.5', value: 20.5 }] };
+  expect(answerText(told({ language: 'de' }), { answer })).toBe('20,5');
+  expect(answerText(told({}), { answer })).toBe('20.5');
 });

@@ -86,7 +86,7 @@ function readingItems(
     const reading = partial?.[key]?.[time - 1];
     return {
       id: `${key} ${time}`,
-      text: `${text}  ${reading ? withTool(readText(reading.value, unit), reading.instrument, told(world)) : '...'}`,
+      text: `${text}  ${reading ? withTool(told(world).figure(readText(reading.value, unit)), reading.instrument, told(world)) : '...'}`,
     };
   });
 }

@@ -15,13 +15,15 @@ import { citeLines, citesAt, citesWith, withItLines } from '../cited.js';
 import { type CurrentTask, toolFor, toolOffered, unitAt } from '../currenttask.js';
 import { command, keyText } from '../keys/table.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
-import { atMost, crop, type Line, line, wrapLine } from '../parts/line.js';
+import { atMost, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
 import {
   answerText,
   decidedText,
   figureText,
+  isSetAnswer,
   OUTCOME,
+  readingsTaken,
   readText,
   shape,
   type Theme,
@@ -250,7 +252,11 @@ function verdictLines(
   const { answer, verdict } = answered;
   const { sign, tone } = OUTCOME[verdict.outcome];
   const word = say(`outcome-${verdict.outcome}`);
-  const head = ` ${shape(sign, theme)} ${word}  ${answerText(say, answered, read, check)}`;
+  const mark = ` ${shape(sign, theme)} ${word}  `;
+  const whole = `${mark}${answerText(say, answered, read, check)}`;
+  // The first readings of a long set would read as those that were judged; what was judged stands below.
+  const head =
+    isSetAnswer(answer) && lineWidth(line(whole)) > width ? `${mark}${readingsTaken(answer, say)}` : whole;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square'

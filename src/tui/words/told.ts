@@ -1,4 +1,5 @@
 /** The bench's words, and those of the rooms below, in the language of whoever reads the screen. */
+import { hasComma, withComma } from '../../base/figures.js';
 import type { Problem } from '../../base/problem.js';
 import { reteller } from '../../base/retell.js';
 import { sanitize } from '../../base/text.js';
@@ -23,6 +24,8 @@ import { BENCH_WORDS } from './en.js';
 export interface BenchSay extends Say<typeof BENCH_WORDS> {
   /** What a journal or the board keeps in English. */
   readonly retell: (text: string) => Spoken;
+  /** A figure alone, with the decimals of the language. */
+  readonly figure: (text: string) => string;
 }
 
 /** Whose words: the reader's language, and the unit that is open, whose procedure may be translated. */
@@ -58,7 +61,8 @@ function sayFor(language: string, route: Route | undefined, own: Route | undefin
   const tell = tellIn(language, texts ?? {}, route);
   const retell =
     texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
-  return Object.assign(sayIn(BENCH_WORDS, tell), { retell });
+  const figure = hasComma(language) ? withComma : (text: string) => text;
+  return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }
 
 /** What a refusal quotes of the procedure is told as the route says it: in the reader's language where it has one. */
