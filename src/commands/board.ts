@@ -48,11 +48,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (job !== undefined && rows.length === 0 && board.problems.length === 0)
     return fail(io, [raise('board.no-job', { job })], EXIT.badInput);
   if (rows.length === 0 && realDisk.stat(join(io.workshop, 'shared')) === undefined)
-    return fail(
-      io,
-      [storeProblem('workshop.missing', { file: 'shared' }, { file: 'shared' })],
-      EXIT.badInput,
-    );
+    return fail(io, [storeProblem('workshop.missing', {}, { file: 'shared' })], EXIT.badInput);
   const print = async (data: object, lines: readonly string[]) =>
     io.out(values.json ? JSON.stringify(data) : (await byTheWall(io, lines)).join('\n'));
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));

@@ -103,7 +103,7 @@ const LARGEST_FILE = 2_000_000;
 export function readWorkshopFile(disk: Disk, root: string, file: string): Result<SourceText> {
   const path = join(root, ...file.split('/'));
   try {
-    if (disk.stat(path) === undefined) return err(storeProblem('workshop.missing', { file }, { file }));
+    if (disk.stat(path) === undefined) return err(storeProblem('workshop.missing', {}, { file }));
     const real = disk.real(path);
     if (!inside(disk.real(root), real)) return err(storeProblem('workshop.outside', {}, { file }));
     const stat = disk.stat(real)!;

@@ -189,7 +189,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'archive.there': '{ $out } gibt es schon.',
     'archive.there.todo':
       'Mit --out einen anderen Namen angeben oder die Datei wegräumen; nichts wird überschrieben.',
-    'workshop.missing': '{ $file } fehlt.',
+    'workshop.missing': 'Es gibt keine Datei und keinen Ordner dieses Namens.',
     'workshop.missing.todo':
       'In den Ordner der Werkstatt gehen, ihn mit --workshop DIR nennen oder mit „pinchrod init DIR“ einen anlegen.',
     'workshop.too-large': 'Die Datei hat { $stat } Bytes; genommen werden höchstens { $largestFile }.',

@@ -454,9 +454,8 @@ export const STORE_MESSAGES = {
   }),
   'archive.there.todo': wayOut('Name another with --out, or move the file away; nothing is overwritten.'),
   'workshop.missing': word(
-    '{ $file } is not there.',
+    'There is no such file or folder.',
     'the folder is not a workshop: a file that every workshop has is missing',
-    { file: 'shared/jobs/pier-house.yaml' },
   ),
   'workshop.missing.todo': wayOut(
     'Go to the workshop folder, name it with --workshop DIR, or make one with "pinchrod init DIR".',
