@@ -2,6 +2,7 @@
  * Makes text from a file, scanner or person safe to show: it cannot drive a terminal or reorder its surroundings.
  * Documents also escape for their own format.
  */
+import type { Spoken } from './words.js';
 
 // C0 and C1 controls, DEL, and Unicode characters that change direction or are invisible (bidi controls and isolates,
 // zero-width characters, line and paragraph separators, byte order mark, tags).
@@ -12,12 +13,12 @@ const ORDINARY = /^[\x20-\x7e]*$/;
 const LONE_SURROGATE = /[\ud800-\udfff]/gu;
 
 /** Replaces unsafe characters with U+FFFD, so the gap is visible. A run of tabs and line breaks becomes one space. */
-export function sanitize(text: string): string {
-  if (ORDINARY.test(text)) return text;
+export function sanitize(text: string): Spoken {
+  if (ORDINARY.test(text)) return text as Spoken;
   return text
     .replace(/[\t\r\n]+/g, ' ')
     .replace(UNSAFE, '\ufffd')
-    .replace(LONE_SURROGATE, '\ufffd');
+    .replace(LONE_SURROGATE, '\ufffd') as Spoken;
 }
 
 /** Whether the text may be used in a workshop file as a name, mark or note, to be shown exactly as written. */

@@ -7,6 +7,7 @@ import { MEASURE_WORDS } from '../measure/words.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { PROCEDURE_WORDS } from '../procedure/words.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
+import { DOCUMENT_WORDS } from '../record/words/en.js';
 import { SERVER_MESSAGES } from '../server/messages.js';
 import { BENCH_MESSAGES } from '../session/messages.js';
 import { SESSION_WORDS } from '../session/words.js';
@@ -32,7 +33,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
   { room: 'server', catalogue: SERVER_MESSAGES },
   { room: 'session', catalogue: { ...BENCH_MESSAGES, ...SESSION_WORDS } },
   { room: 'training', catalogue: { ...TRAIN_MESSAGES, ...TRAIN_WORDS } },
-  { room: 'record', catalogue: RECORD_MESSAGES },
+  { room: 'record', catalogue: { ...RECORD_MESSAGES, ...DOCUMENT_WORDS } },
   { room: 'tui', catalogue: BENCH_WORDS },
   {
     room: 'commands',

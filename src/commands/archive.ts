@@ -3,7 +3,6 @@ import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { plural } from '../record/words.js';
 import { type Files, jobFiles, LARGEST_ARCHIVE, packFiles, removeJob } from '../store/archive.js';
 import { realDisk } from '../store/disk.js';
 import { hashBytes } from '../store/files.js';
@@ -13,6 +12,7 @@ import { STORE_MESSAGES } from '../store/messages.js';
 import { enter, reachedNow } from '../store/register/enter.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { commandWords } from './catalogue.js';
 import {
   byTheClock,
   type Drawable,
@@ -24,7 +24,7 @@ import {
   writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions, tellOf } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
 
 const raise = problemFactory(STORE_MESSAGES);
@@ -54,7 +54,14 @@ export async function run(args: string[], io: Io): Promise<number> {
   const report = verifyArchive(bytes, out, trusted);
   if (!report.holds) return said(io, report.faults);
   io.out(
-    `${sanitize(out)}: ${plural(report.journals, 'journal')}, ${plural(report.events, 'event')}, ${plural(report.files.size, 'file')}, verified.`,
+    tellOf(io)(
+      commandWords('archive-made', {
+        file: sanitize(out),
+        journals: report.journals,
+        events: report.events,
+        files: report.files.size,
+      }),
+    ),
   );
   if (!read.values.remove) return EXIT.done;
   const entered = enterRemoval(io, workshop.value, job, bytes, report.files);

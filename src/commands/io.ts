@@ -1,7 +1,7 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { EXIT, type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import type { Reader } from '../base/words.js';
+import { ENGLISH, type Reader, type Tell } from '../base/words.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 
 export { EXIT };
@@ -19,6 +19,8 @@ export interface Io {
   /** Standard input for verbs that read it; defaults to the process's own. */
   readonly input?: NodeJS.ReadableStream;
 }
+
+export const tellOf = (io: Io): Tell => io.reader?.tell ?? ENGLISH;
 
 export interface CommandModule {
   run(args: string[], io: Io): Promise<number>;

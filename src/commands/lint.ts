@@ -2,7 +2,6 @@
 import { join } from 'node:path';
 import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { ENGLISH, type Tell } from '../base/words.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
@@ -18,7 +17,7 @@ import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { EXIT, fail, type Io, readOptions, tellOf, usageOf } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -48,8 +47,6 @@ export async function run(args: string[], io: Io): Promise<number> {
   return tell(broken.filter(asked), unwise.filter(asked), read.values.json === true, io);
 }
 
-const told = (io: Io): Tell => io.reader?.tell ?? ENGLISH;
-
 /** How far the program's own words are told in a language. */
 async function words(language: string, json: boolean, io: Io): Promise<number> {
   const [{ CATALOGUES }, { countMessage, countWords }, { ALL_GERMAN }] = await Promise.all([
@@ -72,7 +69,7 @@ async function words(language: string, json: boolean, io: Io): Promise<number> {
         ...(count.missing.length > 0 ? [commandWords('words-named', { ids: count.missing })] : []),
         ...(count.changed.length > 0 ? [commandWords('words-changed', { ids: count.changed })] : []),
       ])
-        io.out(told(io)(message));
+        io.out(tellOf(io)(message));
   return counts.some(({ missing, changed }) => missing.length + changed.length > 0)
     ? EXIT.doesNotHold
     : EXIT.done;
@@ -81,11 +78,11 @@ async function words(language: string, json: boolean, io: Io): Promise<number> {
 function tell(broken: readonly Problem[], unwise: readonly Problem[], json: boolean, io: Io): number {
   const code = broken.length > 0 ? EXIT.badInput : unwise.length > 0 ? EXIT.doesNotHold : EXIT.done;
   if (json) io.out(JSON.stringify({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
-  else if (code === EXIT.done) io.out(told(io)(commandWords('lint-nothing')));
+  else if (code === EXIT.done) io.out(tellOf(io)(commandWords('lint-nothing')));
   else {
     for (const problem of [...broken, ...unwise]) io.out(problemTold(problem, io.reader?.tell));
     const count = broken.length + unwise.length;
-    io.out(told(io)(commandWords('lint-count', { n: count })));
+    io.out(tellOf(io)(commandWords('lint-count', { n: count })));
   }
   return code;
 }

@@ -9,8 +9,8 @@ import type { FirstOff } from '../unit/firstoff.js';
 import { levelOf } from '../unit/people.js';
 import type { Team, TeamMember } from '../unit/team.js';
 import type { Level, Person } from '../unit/types.js';
-import type { Particulars } from './declaration.js';
 import type { Known } from './initials.js';
+import type { Particulars } from './particulars.js';
 
 /** Who makes it, and how they draw. */
 export interface Maker {
@@ -54,6 +54,18 @@ export interface UsedInstrument {
   /** Tells apart the same instrument with other calibrations. */
   readonly version: string;
   readonly today: boolean;
+}
+
+export interface StageLevel {
+  readonly stage: string;
+  /** Undefined where none was given. */
+  readonly level: Level | undefined;
+}
+
+interface LevelChange {
+  readonly n: number;
+  readonly was: readonly StageLevel[];
+  readonly is: readonly StageLevel[];
 }
 
 export class RecordBasis {
@@ -153,8 +165,8 @@ export class RecordBasis {
   }
 
   /** Lines at which a person's levels became others while the unit was built: the stages that differ, with their levels. */
-  levelChanges(id: string): { readonly n: number; readonly was: string[]; readonly is: string[] }[] {
-    const out: { readonly n: number; readonly was: string[]; readonly is: string[] }[] = [];
+  levelChanges(id: string): LevelChange[] {
+    const out: LevelChange[] = [];
     let before: TeamMember['levels'] | undefined;
     for (const { n, basis } of this.#at) {
       const levels =
@@ -167,8 +179,8 @@ export class RecordBasis {
             (stage) => before![stage] !== levels[stage],
           )
         : [];
-      const say = (of: TeamMember['levels']) => stages.map((stage) => `${stage} ${of[stage] ?? 'not given'}`);
-      if (before && stages.length > 0) out.push({ n, was: say(before), is: say(levels) });
+      const those = (of: TeamMember['levels']) => stages.map((stage) => ({ stage, level: of[stage] }));
+      if (before && stages.length > 0) out.push({ n, was: those(before), is: those(levels) });
       before = levels;
     }
     return out;

@@ -1,58 +1,60 @@
 /** A document before rendering. Every format renders these same blocks, so none omits what another shows. */
+import type { Spoken } from '../base/words.js';
+import type { DocumentSay } from './telling.js';
 export type Look = 'strong' | 'quiet' | 'good' | 'bad' | 'open' | 'code';
 
 export interface BlockLine {
-  readonly text: string;
+  readonly text: Spoken;
   readonly look?: Look;
 }
 /** A table cell: one line, or several stacked. */
-export type Cell = string | readonly BlockLine[];
+export type Cell = Spoken | readonly BlockLine[];
 
 export interface Column {
-  readonly title: string;
+  readonly title: Spoken;
   /** Relative column width. */
   readonly share: number;
 }
 
 export interface Figure {
-  readonly title: string;
-  readonly alt: string;
+  readonly title: Spoken;
+  readonly alt: Spoken;
   readonly svg: string;
   readonly text: readonly string[];
-  readonly facts: readonly string[];
+  readonly facts: readonly Spoken[];
 }
 
 export type Block =
   /** Top of a document, or of one unit's part of it; `name` also goes into the outline. */
   | {
       readonly kind: 'title';
-      readonly over: string;
-      readonly text: string;
-      readonly under: string;
+      readonly over: Spoken;
+      readonly text: Spoken;
+      readonly under: Spoken;
       readonly newPage: boolean;
     }
   | {
       readonly kind: 'verdict';
-      readonly text: string;
-      readonly under: string;
+      readonly text: Spoken;
+      readonly under: Spoken;
       readonly tone: 'good' | 'bad' | 'open';
     }
-  | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
-  | { readonly kind: 'text'; readonly text: string; readonly look?: Look }
-  | { readonly kind: 'list'; readonly items: readonly string[]; readonly tone?: 'bad' | 'open' }
+  | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: Spoken }
+  | { readonly kind: 'text'; readonly text: Spoken; readonly look?: Look }
+  | { readonly kind: 'list'; readonly items: readonly Spoken[]; readonly tone?: 'bad' | 'open' }
   /** A remark that leads to the next heading of that text; with `calm`, one that calls for nothing. */
-  | { readonly kind: 'link'; readonly text: string; readonly to: string; readonly calm?: boolean }
-  | { readonly kind: 'facts'; readonly caption: string; readonly rows: readonly (readonly [string, Cell])[] }
+  | { readonly kind: 'link'; readonly text: Spoken; readonly to: Spoken; readonly calm?: boolean }
+  | { readonly kind: 'facts'; readonly caption: Spoken; readonly rows: readonly (readonly [Spoken, Cell])[] }
   /** First page: facts beside a drawing. */
   | {
       readonly kind: 'front';
-      readonly caption: string;
-      readonly rows: readonly (readonly [string, Cell])[];
+      readonly caption: Spoken;
+      readonly rows: readonly (readonly [Spoken, Cell])[];
       readonly figure: Figure | undefined;
     }
   | {
       readonly kind: 'table';
-      readonly caption: string;
+      readonly caption: Spoken;
       readonly columns: readonly Column[];
       /** The first cell of a row is its header. */
       readonly rows: readonly (readonly Cell[])[];
@@ -61,12 +63,14 @@ export type Block =
 
 export interface Document {
   /** For the window title and PDF metadata. */
-  readonly title: string;
-  readonly subject: string;
-  readonly foot: string;
-  readonly author: string;
+  readonly title: Spoken;
+  readonly subject: Spoken;
+  readonly foot: Spoken;
+  readonly author: Spoken;
   /** UTC, ISO 8601. */
   readonly at: string;
+  /** For what a format says of its own: numbers of pages. */
+  readonly say: DocumentSay;
   /** Lets `verify` find the journals and regenerate the same document (proof.ts). */
   readonly proof: string;
   readonly blocks: readonly Block[];
@@ -91,9 +95,9 @@ export function headingsTo(blocks: readonly Block[], from: number, to: string): 
 
 /** A heading with its table, or with one sentence if there is nothing to list. */
 export function tableOr(
-  title: string,
-  none: string,
-  titles: readonly string[],
+  title: Spoken,
+  none: Spoken,
+  titles: readonly Spoken[],
   shares: readonly number[],
   rows: readonly (readonly Cell[])[],
 ): Block[] {

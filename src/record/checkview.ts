@@ -1,5 +1,6 @@
 /** Stages, steps and checks of a record: what was asked, what was answered, and what counts now. */
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { supportedBy } from '../measure/fitness.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Evidence, JournalEvent } from '../unit/events.js';
@@ -21,24 +22,25 @@ import type {
 import {
   answerSays,
   citedText,
+  type DocumentSay,
+  joined,
   listed,
-  OUTCOME_WORDS,
-  plural,
+  outcomeWords,
   readingsOf,
   sentence,
   size,
   stepHeading,
   withUnit,
-} from './words.js';
+} from './telling.js';
 
 type Answered = JournalEvent & { readonly kind: 'answered' };
 
-export function stageViews(state: UnitState, named: Namer): StageView[] {
+export function stageViews(state: UnitState, named: Namer, say: DocumentSay): StageView[] {
   const events = new Map(state.events.map((event) => [event.n, event]));
   return state.route.stages.map((stage) => {
     const steps = stage.steps.flatMap((id) => {
       const step = state.steps.get(id);
-      return step ? [stepView(step, state, events, named)] : [];
+      return step ? [stepView(step, state, events, named, say)] : [];
     });
     return {
       id: stage.id,
@@ -55,6 +57,7 @@ function stepView(
   state: UnitState,
   events: ReadonlyMap<number, JournalEvent>,
   named: Namer,
+  say: DocumentSay,
 ) {
   return {
     id: step.step.id,
@@ -69,6 +72,7 @@ function stepView(
         state,
         events,
         named,
+        say,
       ),
     ),
   };
@@ -81,6 +85,7 @@ function checkView(
   state: UnitState,
   events: ReadonlyMap<number, JournalEvent>,
   named: Namer,
+  say: DocumentSay,
 ): CheckView {
   const answered = now?.answered;
   const event = answered ? events.get(answered.n) : undefined;
@@ -96,12 +101,12 @@ function checkView(
   const remark =
     answered && !now.holds
       ? verdict === 'pass'
-        ? 'does not count any more: something it rests on was made again'
-        : 'not settled'
+        ? say('doc-remark-stale')
+        : say('doc-remark-not-settled')
       : conceded
-        ? `let stand by the concession on snag ${answered.concession}`
+        ? say('doc-remark-conceded', { n: answered.concession! })
         : isWorkedOut
-          ? 'worked out by the program'
+          ? say('doc-remark-computed')
           : undefined;
   return {
     id: check.id,
@@ -112,26 +117,31 @@ function checkView(
     safety: check.safety,
     verdict,
     ...(remark === undefined ? {} : { remark }),
-    ...(event?.kind === 'answered' ? { answer: answerView(event, check, named) } : {}),
+    ...(event?.kind === 'answered' ? { answer: answerView(event, check, named, say) } : {}),
     ...(answered?.concession === undefined ? {} : { concession: answered.concession }),
     earlier: (now?.earlier ?? []).flatMap(({ n, why }) => {
       const old = events.get(n);
       if (old?.kind !== 'answered') return [];
       return [
         {
-          why: whyNotCounted(n, why, state),
+          why: whyNotCounted(n, why, state, say),
           line: n,
           at: old.at,
           by: named(old.by),
-          says: answerSays(old.answer, check),
-          outcome: OUTCOME_WORDS[old.verdict.outcome]!,
+          says: answerSays(say, old.answer, check),
+          outcome: outcomeWords(say, old.verdict.outcome),
         },
       ];
     }),
   };
 }
 
-function answerView(event: Answered, check: RouteCheck | undefined, named: Namer): AnswerView {
+function answerView(
+  event: Answered,
+  check: RouteCheck | undefined,
+  named: Namer,
+  say: DocumentSay,
+): AnswerView {
   const { verdict } = event;
   const { second } = event.cited ?? event;
   return {
@@ -140,8 +150,8 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
     at: event.cited?.at ?? event.at,
     by: named(event.cited?.by ?? event.by),
     ...(second === undefined ? {} : { second: named(second) }),
-    readings: readingsOf(event.answer, check),
-    says: answerSays(event.answer, check),
+    readings: readingsOf(say, event.answer, check),
+    says: answerSays(say, event.answer, check),
     outcome: verdict.outcome,
     judged: {
       ...(verdict.value === undefined ? {} : { value: verdict.value }),
@@ -167,16 +177,16 @@ function answerView(event: Answered, check: RouteCheck | undefined, named: Namer
             ...(event.lot.expires === undefined ? {} : { expires: sanitize(event.lot.expires) }),
             ...(event.lot.acceptedBy === undefined
               ? event.lot.accepted
-                ? { accepted: 'here, at goods-in' }
+                ? { accepted: say('doc-accepted-here') }
                 : {}
-              : { accepted: `on the spot, by ${named(event.lot.acceptedBy)}` }),
+              : { accepted: say('doc-accepted-by', { name: named(event.lot.acceptedBy) }) }),
           },
         }
       : {}),
     evidence: (event.evidence ?? []).map(evidenceView),
     burst: event.burst === true,
     ...(event.setup === undefined ? {} : { setup: sanitize(event.setup) }),
-    ...(event.cited ? { cited: citedText(event.cited) } : {}),
+    ...(event.cited ? { cited: citedText(say, event.cited) } : {}),
     ...(event.overdueAllowedBy === undefined ? {} : { overdueAllowedBy: named(event.overdueAllowedBy) }),
   };
 }
@@ -186,11 +196,11 @@ export const evidenceView = (file: Evidence): EvidenceView => ({
   bytes: file.bytes,
   sha256: file.sha256,
   ...(file.picture
-    ? { picture: `${sanitize(file.picture.kind)}, ${file.picture.width} x ${file.picture.height}` }
+    ? { picture: sanitize(`${file.picture.kind}, ${file.picture.width} x ${file.picture.height}`) }
     : {}),
 });
 
-function expected(check: RouteCheck): { expect?: string } {
+function expected(check: RouteCheck): { expect?: Spoken } {
   if (check.nominal) return { expect: size(check.nominal.w, check.nominal.h) };
   if (check.expect !== undefined) return { expect: withUnit(check.expect, check.unit) };
   return {};
@@ -198,16 +208,14 @@ function expected(check: RouteCheck): { expect?: string } {
 
 type Why = CheckState['earlier'][number]['why'];
 
-function whyNotCounted(n: number, why: Why, state: UnitState): string {
+function whyNotCounted(n: number, why: Why, state: UnitState, say: DocumentSay): Spoken {
   if (why === 'corrected') {
     const correction = state.events.find((event) => event.kind === 'corrected' && event.of === n);
-    return correction?.kind === 'corrected' ? `put right: ${sanitize(correction.reason)}` : 'put right';
+    return correction?.kind === 'corrected'
+      ? say('doc-put-right-why', { reason: sanitize(correction.reason) })
+      : say('doc-put-right');
   }
-  return {
-    superseded: 'measured again',
-    reworked: 'the step was made again',
-    stale: 'something it rests on was made again',
-  }[why];
+  return say(`doc-why-${why}`);
 }
 
 // What the record says first: the one-line verdict, the counts behind it, and everything missing.
@@ -254,78 +262,94 @@ export function countsOf({ stages, holds, snags, corrections, reworks }: Counted
   };
 }
 
-export function verdictOf(state: UnitState, counts: RecordView['counts']): RecordView['verdict'] {
-  const steps = `${counts.stepsDone} of ${plural(counts.steps, 'step')} done`;
-  const verdict = (line: string, tone: RecordView['verdict']['tone']) => ({
+export function verdictOf(
+  state: UnitState,
+  counts: RecordView['counts'],
+  say: DocumentSay,
+): RecordView['verdict'] {
+  const steps = { done: counts.stepsDone, of: counts.steps };
+  const verdict = (line: Spoken, tone: RecordView['verdict']['tone']) => ({
     line,
     standing: state.standing,
     finished: state.finished,
     tone,
   });
-  if (state.scrapped) return verdict(`SCRAPPED: not to be delivered. ${steps}`, 'bad');
-  if (state.finished) {
-    const conceded = counts.conceded > 0 ? `, with ${plural(counts.conceded, 'concession')}` : '';
-    return verdict(`Finished and released${conceded}`, 'good');
-  }
-  if (state.standing === 'refused') return verdict('NOT FINISHED: refused at the order check', 'bad');
-  if (state.standing === 'not-started') return verdict(`NOT FINISHED: not begun, ${steps}`, 'open');
+  if (state.scrapped) return verdict(say('doc-scrapped', steps), 'bad');
+  if (state.finished)
+    return verdict(
+      counts.conceded > 0 ? say('doc-released-conceded', { n: counts.conceded }) : say('doc-released'),
+      'good',
+    );
+  if (state.standing === 'refused') return verdict(say('doc-refused'), 'bad');
+  if (state.standing === 'not-started') return verdict(say('doc-not-begun', steps), 'open');
   const also = [
-    ...(counts.failed > 0 ? [`${plural(counts.failed, 'check')} failed`] : []),
-    ...(counts.snagsOpen > 0 ? [`${plural(counts.snagsOpen, 'snag')} open`] : []),
-    ...(state.parked ? ['put aside'] : []),
+    ...(counts.failed > 0 ? [say('doc-also-failed', { n: counts.failed })] : []),
+    ...(counts.snagsOpen > 0 ? [say('doc-also-snags', { n: counts.snagsOpen })] : []),
+    ...(state.parked ? [say('doc-also-aside')] : []),
   ];
-  return verdict([`NOT FINISHED: ${steps}`, ...also].join('; '), counts.failed > 0 ? 'bad' : 'open');
+  const line = say('doc-not-finished', steps);
+  return verdict(
+    also.length === 0 ? line : say('doc-not-finished-also', { verdict: line, also: joined(also, '; ') }),
+    counts.failed > 0 ? 'bad' : 'open',
+  );
 }
 
 /** Everything the record still needs to be complete, one sentence each. Empty only when nothing is missing. */
-export function missingOf(state: UnitState, { stages, holds, snags }: Counted): string[] {
+export function missingOf(state: UnitState, { stages, holds, snags }: Counted, say: DocumentSay): Spoken[] {
   if (state.scrapped) return [];
-  const refusals = state.orderProblems.map(
-    ({ text }) => `Refused at the order check: ${sentence(sanitize(text))}`,
+  const refusals = state.orderProblems.map(({ text }) =>
+    say('doc-missing-order', { why: sentence(sanitize(text)) }),
   );
   const checks = checksOf(stages);
   const unsettled = checks.flatMap((check) => {
-    if (check.verdict === 'fail')
-      return [`Failed and not settled: ${check.asks} (${check.answer?.says ?? ''}).`];
-    if (check.verdict === 'not-proven' && check.remark === 'not settled')
-      return [`Not proven and not settled: ${check.asks} (${check.answer?.says ?? ''}).`];
+    const asked = { check: check.asks, says: check.answer?.says ?? '' };
+    if (check.verdict === 'fail') return [say('doc-missing-failed', asked)];
+    if (check.verdict === 'not-proven' && check.remark === say('doc-remark-not-settled'))
+      return [say('doc-missing-not-proven', asked)];
     return [];
   });
-  const evidence = evidenceWanted(state).map((ask) => `No picture or file was kept for: ${ask}.`);
+  const evidence = evidenceWanted(state).map((check) => say('doc-missing-evidence', { check }));
   return [
     ...refusals,
-    ...stages.flatMap(stageMissing),
+    ...stages.flatMap((stage) => stageMissing(stage, say)),
     ...unsettled,
-    ...holdsMissing(holds),
+    ...holdsMissing(holds, say),
     ...snags
       .filter(({ open }) => open)
-      .map(({ number, text, decided }) =>
-        sentence(
-          `Snag ${number} is open${decided ? ` (decided: ${decided.disposition})` : ', not decided'}: ${text}`,
-        ),
+      .map(({ number: n, text, decided }) =>
+        decided
+          ? say('doc-missing-snag-decided', { n, disposition: decided.disposition, text: sentence(text) })
+          : say('doc-missing-snag', { n, text: sentence(text) }),
       ),
     ...evidence,
-    ...(state.parked ? ['The unit is put aside.'] : []),
-    ...(state.finished ? [] : ['The record is not closed: nobody has finished the unit.']),
+    ...(state.parked ? [say('doc-missing-aside')] : []),
+    ...(state.finished ? [] : [say('doc-missing-end')]),
   ];
 }
 
 /** One line for all holds, each title once with its count. */
-function holdsMissing(holds: readonly HoldView[]): string[] {
+function holdsMissing(holds: readonly HoldView[], say: DocumentSay): Spoken[] {
   const open = holds.filter(({ released }) => !released);
   if (open.length === 0) return [];
-  const counts = new Map<string, number>();
+  const counts = new Map<Spoken, number>();
   for (const { title } of open) counts.set(title, (counts.get(title) ?? 0) + 1);
-  const names = [...counts].map(([title, count]) => (count === 1 ? title : `${title} (${count} times)`));
-  return [`${open.length === 1 ? 'Hold' : `${open.length} holds`} not released: ${names.join('; ')}.`];
+  const names = [...counts].map(([title, n]) => (n === 1 ? title : say('doc-times', { title, n })));
+  const [title] = names;
+  return [
+    open.length === 1
+      ? say('doc-missing-hold', { title: title! })
+      : say('doc-missing-holds', { n: open.length, titles: joined(names, '; ') }),
+  ];
 }
 
-function stageMissing(stage: StageView): string[] {
+function stageMissing(stage: StageView, say: DocumentSay): Spoken[] {
   const open = stage.steps.filter(({ status }) => status !== 'done');
   if (open.length === 0) return [];
   const stale = open.filter(({ status }) => status === 'stale');
-  const redo = stale.map(({ title, because }) =>
-    sentence(`${stage.title}, to be done again: ${title}${because[0] ? ` (${because[0]})` : ''}`),
+  const redo = stale.map(({ title, because: [why] }) =>
+    why
+      ? say('doc-missing-again-why', { stage: stage.title, step: title, why })
+      : say('doc-missing-again', { stage: stage.title, step: sentence(title) }),
   );
   const rest = open.filter(({ status }) => status !== 'stale');
   if (rest.length === 0) return redo;
@@ -333,17 +357,22 @@ function stageMissing(stage: StageView): string[] {
     rest.length === stage.steps.length &&
     rest.every(({ status }) => status === 'waiting' || status === 'ready')
   )
-    return [...redo, `${stage.title}: not begun (${plural(rest.length, 'step')}).`];
+    return [...redo, say('doc-missing-stage', { stage: stage.title, n: rest.length })];
   const names = rest.slice(0, 4).map(({ title }) => title);
-  const more = rest.length > 4 ? [`${rest.length - 4} more`] : [];
+  const more = rest.length > 4 ? [say('doc-more', { n: rest.length - 4 })] : [];
   return [
     ...redo,
-    `${stage.title}: ${rest.length} of ${plural(stage.of, 'step')} not done (${listed([...names, ...more])}).`,
+    say('doc-missing-steps', {
+      stage: stage.title,
+      n: rest.length,
+      of: stage.of,
+      steps: listed(say, [...names, ...more]),
+    }),
   ];
 }
 
 /** Evidence required by answered checks but not stored. */
-function evidenceWanted(state: UnitState): string[] {
+function evidenceWanted(state: UnitState): Spoken[] {
   return [...state.steps.values()].flatMap(({ step, checks }) =>
     step.checks.flatMap((check) => {
       const answered = checks.find(({ id }) => id === check.id)?.answered;
@@ -352,7 +381,7 @@ function evidenceWanted(state: UnitState): string[] {
   );
 }
 
-const seconds = (time: number): string => `${time < 10 ? time.toFixed(1) : Math.round(time)} s`;
+const seconds = (time: number): Spoken => data(time < 10 ? time.toFixed(1) : String(Math.round(time)));
 
 /** What a reader must know before reading on, even when nothing is missing. */
 export function remarksOf(
@@ -362,53 +391,34 @@ export function remarksOf(
   overrides: number,
   initials: boolean,
   named: Namer,
-): string[] {
+  say: DocumentSay,
+): Spoken[] {
   const checks = checksOf(stages);
   const bursts = checks.filter(({ answer }) => answer?.burst);
   const overdue = checks.filter(({ answer }) => answer?.overdueAllowedBy !== undefined);
   const notProven = checks.filter(
-    ({ verdict, remark }) => verdict === 'not-proven' && remark !== 'not settled',
+    ({ verdict, remark }) => verdict === 'not-proven' && remark !== say('doc-remark-not-settled'),
   );
   const solo = [...state.steps.values()].filter(({ released }) => released?.rule !== undefined);
   const jumps = state.events.filter(({ kind }) => kind === 'clock-jumped').length;
   return [
-    ...(setOut?.profileSet.invented
-      ? ['The profile set is invented for demonstration: this is not the record of a real window.']
-      : []),
-    ...(notProven.length > 0
-      ? [
-          `${plural(notProven.length, 'check')} could not be proven with the instrument used (marked NOT PROVEN).`,
-        ]
-      : []),
-    ...(overrides > 0
-      ? [`${plural(overrides, 'problem')} of the order check let pass by a named person (see Overrides).`]
-      : []),
-    ...(overdue.length > 0
-      ? [
-          `${plural(overdue.length, 'check')} made with an instrument past its calibration date, on a named person's word.`,
-        ]
-      : []),
-    ...(bursts.length > 0
-      ? [`${plural(bursts.length, 'check')} answered faster than the work can be done (marked "fast").`]
-      : []),
+    ...(setOut?.profileSet.invented ? [say('doc-remark-invented')] : []),
+    ...(notProven.length > 0 ? [say('doc-remark-not-proven', { n: notProven.length })] : []),
+    ...(overrides > 0 ? [say('doc-remark-overrides', { n: overrides })] : []),
+    ...(overdue.length > 0 ? [say('doc-remark-overdue', { n: overdue.length })] : []),
+    ...(bursts.length > 0 ? [say('doc-remark-fast', { n: bursts.length })] : []),
     ...hasteOf(state).flatMap(({ by, looks, sooner, measured }) => {
       if (sooner === 0) return [];
-      const share = Math.round((100 * sooner) / looks);
-      const beside =
-        measured === undefined ? '' : `; measured answers took ${seconds(measured)} in the median`;
+      const given = { name: named(by), n: sooner, of: looks, share: Math.round((100 * sooner) / looks) };
       return [
-        `${named(by)}: ${sooner} of ${plural(looks, 'look')} (${share} %) answered sooner than the questions can be read${beside}.`,
+        measured === undefined
+          ? say('doc-remark-haste', given)
+          : say('doc-remark-haste-beside', { ...given, seconds: seconds(measured) }),
       ];
     }),
-    ...(solo.length > 0
-      ? [`${plural(solo.length, 'hold')} released by the person who did the work, under the one-person rule.`]
-      : []),
+    ...(solo.length > 0 ? [say('doc-remark-solo', { n: solo.length })] : []),
     ...state.timers.map(({ text }) => sentence(sanitize(text))),
-    ...(jumps > 0 ? ["The bench's clock jumped while this unit was built (see Notes)."] : []),
-    ...(initials
-      ? [
-          "People's names are replaced by their initials in this document; the journal is unchanged and holds who they are.",
-        ]
-      : []),
+    ...(jumps > 0 ? [say('doc-remark-clock')] : []),
+    ...(initials ? [say('doc-remark-initials')] : []),
   ];
 }

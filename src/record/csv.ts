@@ -1,7 +1,7 @@
 /** One check per line, for a spreadsheet. RFC 4180 with CR LF; no cell can run as a formula. */
 import { sanitize } from '../base/text.js';
 import type { RecordView, RegistersThen } from './schema.js';
-import { OUTCOME_WORDS } from './words.js';
+import { outcomeWords, tellingOf } from './telling.js';
 
 export const CSV_COLUMNS = [
   'job',
@@ -70,6 +70,7 @@ export function registersInRow(cell: (column: string) => string): RegistersThen 
 }
 
 function unitRows(view: RecordView): string[][] {
+  const { say } = tellingOf(view.made);
   return view.stages.flatMap((stage) =>
     stage.steps.flatMap((step) =>
       step.checks.map((check) => {
@@ -92,7 +93,7 @@ function unitRows(view: RecordView): string[][] {
           uncertainty_k2: answer?.judged.uncertainty === undefined ? '' : String(answer.judged.uncertainty),
           limits: answer?.rules.map(({ title, says }) => `${title}: ${says}`).join('; ') ?? '',
           sources: answer?.rules.map(({ source, sourceKind }) => `${sourceKind}: ${source}`).join('; ') ?? '',
-          verdict: OUTCOME_WORDS[check.verdict] ?? check.verdict,
+          verdict: outcomeWords(say, check.verdict),
           remark: check.remark ?? '',
           person: answer?.by ?? '',
           second: answer?.second ?? '',

@@ -1,12 +1,21 @@
 /** Unit history: holds, snags, corrections, reworks, overrides, revisions, notes. From the events, oldest first. */
 import { sanitize } from '../base/text.js';
+import type { Spoken } from '../base/words.js';
 import type { EventKind, JournalEvent } from '../unit/events.js';
 import type { StepState } from '../unit/types.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { evidenceView } from './checkview.js';
 import type { Namer } from './initials.js';
 import type { CorrectionView, HoldView, RecordView, SnagView } from './schema.js';
-import { answerSays, citedText, OUTCOME_WORDS, stepHeading, type When } from './words.js';
+import {
+  answerSays,
+  citedText,
+  type DocumentSay,
+  joined,
+  outcomeWords,
+  stepHeading,
+  type Telling,
+} from './telling.js';
 
 type Of<K extends EventKind> = JournalEvent & { readonly kind: K };
 const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of<K>[] =>
@@ -14,14 +23,14 @@ const only = <K extends EventKind>(events: readonly JournalEvent[], kind: K): Of
 
 const stamp = (event: JournalEvent, named: Namer) => ({ line: event.n, at: event.at, by: named(event.by) });
 
-const titleOf = (state: UnitState, id: string): string => {
+const titleOf = (state: UnitState, id: string): Spoken => {
   const step = state.steps.get(id)?.step;
   return step ? stepHeading(step) : sanitize(id);
 };
 const checkOf = (state: UnitState, step: string, check: string) =>
   state.steps.get(step)?.step.checks.find(({ id }) => id === check);
 
-export function holdViews(state: UnitState, named: Namer): HoldView[] {
+export function holdViews(state: UnitState, named: Namer, say: DocumentSay): HoldView[] {
   const releases = only(state.events, 'released');
   const corrections = only(state.events, 'corrected');
   return [...state.steps.values()].flatMap((step) => {
@@ -44,7 +53,7 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
               by: named(now.cited?.by ?? now.by),
               pin: now.pin,
               ...(now.walk === undefined ? {} : { walk: now.walk }),
-              ...(now.cited ? { cited: citedText(now.cited) } : {}),
+              ...(now.cited ? { cited: citedText(say, now.cited) } : {}),
               ...(now.rule === undefined ? {} : { rule: sanitize(now.rule) }),
             }
           : {}),
@@ -56,8 +65,8 @@ export function holdViews(state: UnitState, named: Namer): HoldView[] {
             return {
               ...stamp(event, named),
               why: correction
-                ? `taken back: ${sanitize(correction.reason)}`
-                : 'work it covers was made again',
+                ? say('doc-taken-back-why', { reason: sanitize(correction.reason) })
+                : say('doc-covered-again'),
             };
           }),
       },
@@ -71,7 +80,7 @@ function lastAnswer({ checks }: StepState): { n: number; at: string; by: string 
   return answers.toSorted((a, b) => b.n - a.n)[0];
 }
 
-export function snagViews(state: UnitState, named: Namer): SnagView[] {
+export function snagViews(state: UnitState, named: Namer, say: DocumentSay): SnagView[] {
   return state.snags.map(({ n, raised, decided, closed, open }) => ({
     number: n,
     at: raised.at,
@@ -80,20 +89,24 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
     ...(raised.check === undefined
       ? {}
       : { check: sanitize(checkOf(state, raised.step ?? '', raised.check)?.ask ?? raised.check) }),
-    severity: raised.severity,
+    severity: sanitize(raised.severity),
     cause: sanitize(raised.cause),
     text: sanitize(raised.text),
     touches: [
-      ...(raised.touches.unit ? ['this unit'] : []),
-      ...(raised.touches.setup === undefined ? [] : [`set-up ${sanitize(raised.touches.setup)}`]),
-      ...(raised.touches.lot === undefined ? [] : [`lot ${sanitize(raised.touches.lot)}`]),
+      ...(raised.touches.unit ? [say('doc-touches-unit')] : []),
+      ...(raised.touches.setup === undefined
+        ? []
+        : [say('doc-setup', { id: sanitize(raised.touches.setup) })]),
+      ...(raised.touches.lot === undefined
+        ? []
+        : [say('doc-touches-lot', { lot: sanitize(raised.touches.lot) })]),
     ],
     ...(raised.containment === undefined ? {} : { containment: sanitize(raised.containment) }),
     ...(decided
       ? {
           decided: {
             ...stamp(decided, named),
-            disposition: decided.disposition,
+            disposition: sanitize(decided.disposition),
             reason: sanitize(decided.reason),
             ...(decided.limit === undefined ? {} : { limit: sanitize(decided.limit) }),
             pin: decided.pin,
@@ -106,33 +119,38 @@ export function snagViews(state: UnitState, named: Namer): SnagView[] {
 }
 
 /** Every correction, with the old value and its replacement. */
-export function correctionViews(state: UnitState, named: Namer, when: When): CorrectionView[] {
+export function correctionViews(state: UnitState, named: Namer, { say, when }: Telling): CorrectionView[] {
   return only(state.events, 'corrected').map((event) => {
     const old = state.events.find(({ n }) => n === event.of);
     const base = { ...stamp(event, named), reason: sanitize(event.reason) };
     if (old?.kind === 'released')
       return {
         ...base,
-        what: `release of ${sanitize(state.steps.get(old.step)?.step.hold?.title ?? old.hold)}`,
-        was: `released by ${named(old.by)}, ${when(old.at)}`,
-        now: state.steps.get(old.step)?.released ? 'released again' : 'not released',
+        what: say('doc-correction-release', {
+          title: sanitize(state.steps.get(old.step)?.step.hold?.title ?? old.hold),
+        }),
+        was: say('doc-correction-released', { name: named(old.by), time: when(old.at) }),
+        now: say(state.steps.get(old.step)?.released ? 'doc-correction-again' : 'doc-correction-not'),
       };
     if (old?.kind !== 'answered')
       return {
         ...base,
-        what: `journal line ${event.of}`,
-        was: sanitize(old?.kind ?? 'not there'),
-        now: 'taken back',
+        what: say('doc-correction-line', { n: event.of }),
+        was: old ? sanitize(old.kind) : say('doc-correction-absent'),
+        now: say('doc-correction-back'),
       };
     const check = checkOf(state, old.step, old.check);
     const now = state.steps.get(old.step)?.checks.find(({ id }) => id === old.check)?.answered;
     const said = (answer: typeof old.answer, outcome: string) =>
-      `${answerSays(answer, check)}: ${OUTCOME_WORDS[outcome]}`;
+      say('doc-answer-outcome', {
+        says: answerSays(say, answer, check),
+        outcome: outcomeWords(say, outcome),
+      });
     return {
       ...base,
       what: sanitize(check?.ask ?? old.check),
       was: said(old.answer, old.verdict.outcome),
-      now: now ? said(now.answer, now.verdict.outcome) : 'not answered since',
+      now: now ? said(now.answer, now.verdict.outcome) : say('doc-correction-unanswered'),
     };
   });
 }
@@ -169,19 +187,24 @@ export const revisionViews = (state: UnitState, named: Namer): RecordView['revis
   }));
 
 /** Notes, pauses and clock jumps, in order. */
-export function noteViews(state: UnitState, named: Namer, when: When): RecordView['notes'] {
-  const says = (event: JournalEvent): string | undefined => {
+export function noteViews(state: UnitState, named: Namer, { say, when }: Telling): RecordView['notes'] {
+  const says = (event: JournalEvent): Spoken | undefined => {
     switch (event.kind) {
       case 'noted':
-        return event.step ? `${titleOf(state, event.step)}: ${sanitize(event.text)}` : sanitize(event.text);
+        return event.step
+          ? joined([titleOf(state, event.step), sanitize(event.text)], ': ')
+          : sanitize(event.text);
       case 'parked':
-        return `Put aside: ${sanitize(event.reason)}`;
+        return say('doc-note-aside', { reason: sanitize(event.reason) });
       case 'resumed':
-        return 'Taken up again';
+        return say('doc-note-resumed');
       case 'clock-jumped':
-        return `The bench's clock jumped from ${when(event.from)} to ${when(event.to)}; the order of lines is sure, this time is not`;
+        return say('doc-note-clock', { from: when(event.from), to: when(event.to) });
       case 'scrapped':
-        return `Scrapped: ${sanitize(event.reason)}; replaced by ${sanitize(event.replacement)}`;
+        return say('doc-note-scrapped', {
+          reason: sanitize(event.reason),
+          replacement: sanitize(event.replacement),
+        });
       default:
         return undefined;
     }

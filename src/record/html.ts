@@ -136,7 +136,7 @@ function table(block: Block & { kind: 'table' }): string {
   const heads = block.columns.map(({ title }) => `<th scope="col">${escapeHtml(title)}</th>`).join('');
   const rows = block.rows.map(
     ([first, ...rest]) =>
-      `<tr><th scope="row">${content(first ?? '')}</th>${rest.map((cell) => `<td>${content(cell)}</td>`).join('')}</tr>`,
+      `<tr><th scope="row">${content(first!)}</th>${rest.map((cell) => `<td>${content(cell)}</td>`).join('')}</tr>`,
   );
   return `<table class="data"><caption>${escapeHtml(block.caption)}</caption><colgroup>${columns}</colgroup>
 <thead><tr>${heads}</tr></thead>

@@ -1,5 +1,7 @@
 /** Names people in full, or by initials in documents that go outside. The journal always keeps the id. */
 import { sanitize } from '../base/text.js';
+import type { Spoken } from '../base/words.js';
+import type { DocumentSay } from './telling.js';
 
 /** Somebody named in a journal. */
 export type Known =
@@ -10,30 +12,31 @@ type Named = Extract<Known, { readonly name: string }>;
 const isNamed = (person: Known): person is Named => 'name' in person;
 
 /** Person id -> name shown in the document. A person of whom nothing is known is shown by their id. */
-export type Namer = (id: string) => string;
+export type Namer = (id: string) => Spoken;
 
 /** @param told how the document shows people of whom no name is kept */
 export function namer(
   people: readonly Known[],
   initialsOnly: boolean,
+  say: DocumentSay,
   told: (id: string) => string | undefined = () => undefined,
 ): Namer {
   const initials = distinctInitials(people.filter(isNamed));
   const byId = new Map(people.map((person) => [person.id, person]));
   const shownName = ({ id, name }: Named) =>
-    initialsOnly ? initials.get(id)! : `${sanitize(name)} (${initials.get(id)})`;
+    sanitize(initialsOnly ? initials.get(id)! : `${name} (${initials.get(id)})`);
   /** A document cannot give somebody the name of another. */
   const others = (id: string, text: string) =>
     people.some((person) => person.id !== id && isNamed(person) && shownName(person) === text);
   return (id) => {
-    if (id === 'nobody') return 'nobody';
+    if (id === 'nobody') return say('doc-name-nobody');
     const person = byId.get(id);
     const kept = person && isNamed(person) && !person.today ? person : undefined;
     const asTold = kept ? undefined : told(id);
     if (asTold !== undefined && !others(id, asTold)) return sanitize(asTold);
-    if (person && !isNamed(person)) return `${sanitize(id)} (name erased)`;
+    if (person && !isNamed(person)) return say('doc-name-erased', { id: sanitize(id) });
     if (person) return shownName(person);
-    return `${initialsOnly ? initialsOf(id) : sanitize(id)} (no longer listed)`;
+    return say('doc-name-unlisted', { id: initialsOnly ? initialsOf(id) : sanitize(id) });
   };
 }
 

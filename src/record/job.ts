@@ -1,14 +1,25 @@
 /** The record of a whole job, or of all units in a period: the units' records in order under one seal. */
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { isSettled } from './afterblocks.js';
 import { type Block, type BlockLine, type Document, tableOr } from './blocks.js';
 import { sealOver, shortCode } from './codes.js';
 import { collectionProofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
 import type { CollectionView, JobFilter, RecordView } from './schema.js';
+import {
+  type DocumentSay,
+  finishedSays,
+  joined,
+  listed,
+  massOf,
+  printedAt,
+  sealSays,
+  sizeOf,
+  tellingOf,
+} from './telling.js';
 import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
 import { madeBy, type RecordContext } from './view.js';
-import { kilograms, listed, plural, printedAt, size } from './words.js';
 
 export interface Chosen {
   readonly asked: JobFilter;
@@ -21,7 +32,8 @@ export function collectionView(
   chosen: Chosen,
   context: RecordContext,
 ): CollectionView {
-  const { kind, title, words } = described(chosen.asked);
+  const { say } = tellingOf(madeBy(context));
+  const { kind, title, words } = described(chosen.asked, say);
   const notBegun = (words === '' ? (chosen.notBegun ?? []) : []).map(sanitize);
   const hash = sealOver(records.map(({ seal }) => seal.hash));
   const closed = records.length > 0 && notBegun.length === 0 && records.every(({ seal }) => seal.closed);
@@ -35,81 +47,108 @@ export function collectionView(
     asked: chosen.asked,
     chosen: sanitize(words),
     notBegun,
-    verdict: collectionVerdict(records, notBegun.length),
+    verdict: collectionVerdict(records, notBegun.length, say),
     missing: [
       ...(notBegun.length > 0
-        ? [`${notBegun.length === 1 ? 'Unit' : 'Units'} not begun: ${listed(notBegun)}.`]
+        ? [say('doc-units-not-begun', { n: notBegun.length, units: listed(say, notBegun) })]
         : []),
       ...records.flatMap(({ unit, missing, after }) =>
         missing.length === 0
           ? after && after.tone !== 'good'
-            ? [`${unit.id}, after release: ${after.says}.`]
+            ? [say('doc-unit-after', { unit: unit.id, says: after.says })]
             : []
           : [
-              `${unit.id}: ${missing[0]}${missing.length > 1 ? ` And ${plural(missing.length - 1, 'more thing')}; see its record.` : ''}`,
+              missing.length > 1
+                ? say('doc-unit-missing-more', { unit: unit.id, first: missing[0]!, n: missing.length - 1 })
+                : say('doc-unit-missing', { unit: unit.id, first: missing[0]! }),
             ],
       ),
     ],
     remarks: [
-      ...new Set(records.flatMap(({ remarks }) => remarks.filter((text) => /invented|initials/.test(text)))),
+      ...new Set(records.flatMap(({ remarks }) => remarks.filter((text) => ofAll(say).includes(text)))),
     ],
-    seal: { hash, code: shortCode(hash), closed, units: records.length },
+    seal: { hash, code: data(shortCode(hash)), closed, units: records.length },
     records: [...records],
   };
 }
 
+/** What is remarked on every record of a job is remarked once. */
+const ofAll = (say: DocumentSay): Spoken[] => [say('doc-remark-invented'), say('doc-remark-initials')];
+
 /** Title ("job pier-house", "units from 2026-03-01 to 2026-03-31"), and the filter in words, "" if there is none. */
-function described({ job, since, until, snagged }: JobFilter) {
-  const period = [
-    ...(since === undefined ? [] : [`from ${since}`]),
-    ...(until === undefined ? [] : [`to ${until}`]),
-  ].join(' ');
-  const which = [...(period === '' ? [] : [`worked on ${period}`]), ...(snagged ? ['with a snag'] : [])].join(
-    ', ',
-  );
-  const words = which === '' ? '' : `only units ${which}`;
+function described({ job, since, until, snagged }: JobFilter, say: DocumentSay) {
+  const period = periodOf({ since, until }, say);
+  const snags = snagged ? say('doc-only-snagged') : data('');
+  const worked = period && snagged ? say('doc-only-snagged-also', { only: period.only }) : period?.only;
+  const words = worked ?? snags;
   return job === undefined
-    ? { kind: 'period' as const, title: period === '' ? 'all units' : `units ${period}`, words }
-    : { kind: 'job' as const, title: `job ${job}`, words };
+    ? { kind: 'period' as const, title: period?.title ?? say('doc-all-units'), words }
+    : { kind: 'job' as const, title: say('doc-job', { job }), words };
 }
 
-function collectionVerdict(records: readonly RecordView[], notBegun: number): CollectionView['verdict'] {
+function periodOf(
+  { since, until }: Pick<JobFilter, 'since' | 'until'>,
+  say: DocumentSay,
+): { readonly title: Spoken; readonly only: Spoken } | undefined {
+  if (since !== undefined && until !== undefined) {
+    const both = { since, until };
+    return { title: say('doc-units-between', both), only: say('doc-only-between', both) };
+  }
+  if (since !== undefined)
+    return { title: say('doc-units-since', { since }), only: say('doc-only-since', { since }) };
+  if (until !== undefined)
+    return { title: say('doc-units-until', { until }), only: say('doc-only-until', { until }) };
+  return undefined;
+}
+
+function collectionVerdict(
+  records: readonly RecordView[],
+  notBegun: number,
+  say: DocumentSay,
+): CollectionView['verdict'] {
   const all = records.length + notBegun;
   const finished = records.filter(({ verdict }) => verdict.finished).length;
   const scrapped = records.filter(({ verdict }) => verdict.standing === 'scrapped').length;
   const unsettled = records.filter((record) => !isSettled(record));
   const conceded = records.reduce((sum, { counts }) => sum + counts.conceded, 0);
-  if (all === 0) return { line: 'No unit answers to what was asked for', finished: false, tone: 'open' };
+  if (all === 0) return { line: say('doc-none-answers'), finished: false, tone: 'open' };
   if (finished + scrapped === all && finished > 0) {
     const also = [
-      ...(scrapped > 0 ? [`${plural(scrapped, 'unit')} scrapped`] : []),
-      ...(conceded > 0 ? [plural(conceded, 'concession')] : []),
-      ...(unsettled.length > 0
-        ? [`after release, NOT SETTLED: ${listed(unsettled.map(({ unit }) => unit.id))}`]
-        : []),
+      ...(scrapped > 0 ? [say('doc-units-scrapped', { n: scrapped })] : []),
+      ...(conceded > 0 ? [say('doc-concessions', { n: conceded })] : []),
+      ...(unsettled.length > 0 ? [say('doc-units-unsettled', { units: idsOf(unsettled, say) })] : []),
     ];
-    const line = `${finished === 1 ? 'The unit is' : `All ${finished} units are`} finished and released`;
+    const line = say('doc-all-released', { n: finished });
     return {
-      line: also.length > 0 ? `${line}; ${also.join('; ')}` : line,
+      line:
+        also.length > 0 ? say('doc-all-released-also', { verdict: line, also: joined(also, '; ') }) : line,
       finished: true,
       tone: unsettled.length > 0 ? 'open' : 'good',
     };
   }
   const bad = records.some(({ verdict }) => verdict.tone === 'bad');
   return {
-    line: `NOT FINISHED: ${finished} of ${plural(all, 'unit')} finished`,
+    line: say('doc-units-finished', { finished, of: all }),
     finished: false,
     tone: bad ? 'bad' : 'open',
   };
 }
 
+const idsOf = (records: readonly RecordView[], say: DocumentSay): Spoken =>
+  listed(
+    say,
+    records.map(({ unit }) => unit.id),
+  );
+
 // A job's or period's record as blocks: the overall summary, one line per unit, then each unit's own record.
 
 export function collectionDocument(view: CollectionView): Document {
+  const { say } = tellingOf(view.made);
   return {
-    title: `Quality record, ${view.title}`,
+    title: say('doc-collection-title', { title: view.title }),
     subject: view.verdict.line,
-    foot: `${view.workshop}: ${view.title}. ${footOf(view)}`,
+    foot: footOf(view),
+    say,
     author: view.workshop,
     at: view.made.at,
     proof: proofText(collectionProofOf(view)),
@@ -122,49 +161,59 @@ export function collectionDocument(view: CollectionView): Document {
 }
 
 function frontBlocks(view: CollectionView): Block[] {
-  const under = [view.customer, view.chosen, `printed ${printedAt(view.made)}`]
-    .filter((part) => part !== '')
-    .join(', ');
+  const { say } = tellingOf(view.made);
+  const printed = say('doc-printed', { time: printedAt(view.made) });
+  const under = joined([view.customer, view.chosen, printed], ', ');
   return [
-    { kind: 'title', over: view.workshop, text: `Quality record: ${view.title}`, under, newPage: false },
-    { kind: 'verdict', text: view.verdict.line, under: totals(view.records), tone: view.verdict.tone },
+    {
+      kind: 'title',
+      over: view.workshop,
+      text: say('doc-collection-heading', { title: view.title }),
+      under,
+      newPage: false,
+    },
+    { kind: 'verdict', text: view.verdict.line, under: totals(view.records, say), tone: view.verdict.tone },
     ...(view.missing.length > 0
       ? [
-          { kind: 'heading' as const, level: 2 as const, text: 'What is missing' },
+          { kind: 'heading' as const, level: 2 as const, text: say('doc-missing') },
           { kind: 'list' as const, items: view.missing, tone: 'bad' as const },
         ]
       : view.verdict.finished
-        ? [{ kind: 'text' as const, text: 'Nothing is missing.', look: 'strong' as const }]
+        ? [{ kind: 'text' as const, text: say('doc-nothing-missing'), look: 'strong' as const }]
         : []),
     ...(view.remarks.length > 0
       ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
       : []),
     ...tableOr(
-      'Units',
-      'There are none.',
-      ['Unit', 'Window', 'Verdict', 'In figures', 'Short code'],
+      say('doc-units'),
+      say('doc-no-units'),
+      [
+        say('doc-col-unit'),
+        say('doc-col-window'),
+        say('doc-col-verdict'),
+        say('doc-col-figures'),
+        say('doc-col-code'),
+      ],
       [1, 3.2, 2.6, 3.6, 1.8],
       view.records.map((record) => [
         [
           { text: record.unit.id, look: 'strong' as const },
-          { text: view.kind === 'period' ? record.unit.job : '', look: 'quiet' as const },
+          { text: view.kind === 'period' ? record.unit.job : data(''), look: 'quiet' as const },
           { text: record.unit.room, look: 'quiet' as const },
         ].filter(({ text }) => text !== ''),
         [
-          ...(record.unit.width === undefined
-            ? []
-            : [{ text: size(record.unit.width, record.unit.height ?? 0) }]),
+          ...(record.unit.width === undefined ? [] : [{ text: sizeOf(record.unit) }]),
           { text: record.unit.sentence },
-          ...(record.unit.mass === undefined
-            ? []
-            : [{ text: kilograms(record.unit.mass), look: 'quiet' as const }]),
+          ...(record.unit.mass === undefined ? [] : [{ text: massOf(record.unit), look: 'quiet' as const }]),
         ] satisfies BlockLine[],
         [
           { text: record.verdict.line, look: record.verdict.tone },
-          ...(record.after ? [{ text: `After release: ${record.after.says}`, look: record.after.tone }] : []),
+          ...(record.after
+            ? [{ text: say('doc-unit-after-says', { says: record.after.says }), look: record.after.tone }]
+            : []),
         ],
         countsLine(record),
-        [{ text: record.seal.code || 'none', look: 'code' as const }],
+        [{ text: record.seal.code || say('doc-none'), look: 'code' as const }],
       ]),
     ),
     ...(view.records.length === 0 ? [] : sealBlocks(view)),
@@ -172,45 +221,50 @@ function frontBlocks(view: CollectionView): Block[] {
 }
 
 function sealBlocks(view: CollectionView): Block[] {
+  const { say } = tellingOf(view.made);
   return [
     {
       kind: 'heading',
       level: 2,
-      text: view.seal.closed ? 'Seal of all units' : 'State of all units (not sealed)',
+      text: say(view.seal.closed ? 'doc-all-sealed' : 'doc-all-state'),
     },
     {
       kind: 'facts',
-      caption: 'Seal of all units',
+      caption: say('doc-all-sealed'),
       rows: [
-        ['Short code', [{ text: view.seal.code, look: 'strong' }]],
-        ['Hash', [{ text: view.seal.hash, look: 'code' }]],
-        [
-          'Covers',
-          `the last hashes of ${plural(view.seal.units, 'unit')}, in the order above, each followed by a line feed`,
-        ],
+        [say('doc-short-code'), [{ text: view.seal.code, look: 'strong' }]],
+        [say('doc-hash'), [{ text: data(view.seal.hash), look: 'code' }]],
+        [say('doc-covers'), say('doc-covers-units', { n: view.seal.units })],
       ],
     },
   ];
 }
 
-const footOf = ({ verdict, seal, records }: CollectionView): string =>
-  records.length === 0
-    ? 'No unit.'
-    : `${verdict.finished ? 'Finished' : 'NOT FINISHED'}. ${seal.closed ? 'Seal' : 'State'} ${seal.code}`;
+function footOf({ made, workshop, title, verdict, seal, records }: CollectionView): Spoken {
+  const { say } = tellingOf(made);
+  if (records.length === 0) return say('doc-collection-foot-none', { workshop, title });
+  const state = finishedSays(say, verdict);
+  return say('doc-collection-foot', { workshop, title, state, seal: sealSays(say, seal) });
+}
 
-function totals(records: readonly RecordView[]): string {
+function totals(records: readonly RecordView[], say: DocumentSay): Spoken {
   const known = records.flatMap(({ counts }) => counts.again ?? []);
   const again = known.length === 0 ? undefined : known.reduce((total, n) => total + n, 0);
   const sum = (key: 'checks' | 'passed' | 'failed' | 'conceded' | 'snags' | 'snagsOpen' | 'corrections') =>
     records.reduce((total, { counts }) => total + counts[key], 0);
   const later = records.reduce((total, { after }) => total + (after?.snags ?? 0), 0);
-  return [
-    plural(records.length, 'unit'),
-    `${sum('passed')} of ${plural(sum('checks'), 'check')} passed`,
-    ...(sum('failed') > 0 ? [`${sum('failed')} failed`] : []),
-    ...(sum('conceded') > 0 ? [`${sum('conceded')} conceded`] : []),
-    sum('snags') === 0 ? 'no snags' : `${plural(sum('snags'), 'snag')}, ${sum('snagsOpen')} open`,
-    ...(later > 0 ? [`${plural(later, 'snag')} after release`] : []),
-    ...takenBackTexts(sum('corrections'), again),
-  ].join('; ');
+  return joined(
+    [
+      say('doc-total-units', { n: records.length }),
+      say('doc-count-passed', { passed: sum('passed'), of: sum('checks') }),
+      ...(sum('failed') > 0 ? [say('doc-count-failed', { n: sum('failed') })] : []),
+      ...(sum('conceded') > 0 ? [say('doc-count-conceded', { n: sum('conceded') })] : []),
+      sum('snags') === 0
+        ? say('doc-count-no-snags')
+        : say('doc-total-snags', { n: sum('snags'), open: sum('snagsOpen') }),
+      ...(later > 0 ? [say('doc-total-later', { n: later })] : []),
+      ...takenBackTexts(say, sum('corrections'), again),
+    ],
+    '; ',
+  );
 }

@@ -1,4 +1,6 @@
 /** A label before rendering: boxes, lines and words, positioned in mm with y downwards. */
+import type { Spoken } from '../base/words.js';
+
 export type LabelMark =
   | { readonly kind: 'box'; readonly x: number; readonly y: number; readonly w: number; readonly h: number }
   | {
@@ -16,7 +18,7 @@ export type LabelMark =
       readonly x: number;
       readonly y: number;
       readonly size: number;
-      readonly text: string;
+      readonly text: Spoken;
       readonly bold: boolean;
       readonly room: number;
       readonly anchor?: 'start' | 'middle';
@@ -25,11 +27,11 @@ export type LabelMark =
 export interface Label {
   readonly w: number;
   readonly h: number;
-  readonly title: string;
+  readonly title: Spoken;
   readonly code: string;
   readonly marks: readonly LabelMark[];
   /** What was left out for lack of room, in words. */
-  readonly left: readonly string[];
+  readonly left: readonly Spoken[];
 }
 
 /** A sheet or roll of labels, in mm; positions count left to right, then down. */

@@ -1,12 +1,13 @@
 /** Content of labels, for a unit and for each cut part. Positions in mm; the same marks become SVG, PDF or PNG. */
 import bwip, { type RawOptions } from 'bwip-js/node';
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { liftOf } from '../window/masses.js';
 import type { LightSetOut, Part, Rect, SetOut } from '../window/types.js';
 import { partCode, unitCode } from './codes.js';
 import type { Label, LabelMark } from './labelmarks.js';
+import { type DocumentSay, figureText3, joined, kilograms, size } from './telling.js';
 import { unitSentence } from './unitview.js';
-import { figureText3, kilograms, size } from './words.js';
 
 const PAD = 3;
 /** Narrowest bar a hand scanner reads at arm's length, and the widest that looks sensible, mm. */
@@ -14,6 +15,7 @@ const NARROWEST = 0.19;
 const WIDEST = 0.33;
 
 export interface LabelOptions {
+  readonly say: DocumentSay;
   readonly w: number;
   readonly h: number;
   readonly workshop: string;
@@ -25,18 +27,24 @@ export interface LabelOptions {
 /** Identity, handing, sketch, mass and lift caution, QR code, and Code 128 with the code as text below. */
 export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   const { unit } = setOut;
-  const { w, h } = options;
+  const { w, h, say } = options;
   const code = unitCode(unit.job, unit.id);
   const qr = qrMarks(code, w - PAD, PAD, Math.min(24, h * 0.42));
   const small = h < 45;
   const barHeight = small ? 5.5 : Math.min(11, h * 0.18);
   const bars = barMarks(code, PAD, h - PAD - 3.2 - barHeight, w - 2 * PAD, barHeight);
   const text = stacked(PAD, PAD, qr.left - PAD - 2);
-  text.add(unit.id, small ? 5.5 : 8, true);
-  text.add(`job ${unit.job}${unit.room === '' ? '' : `, ${unit.room}`}`, 2.6, false);
-  text.add(`${size(unit.width, unit.height)} overall`, small ? 2.8 : 3.4, true);
-  if (options.scrapped !== undefined) text.add('SCRAPPED: do not deliver', small ? 4 : 5, true);
-  else text.add(liftCaution(setOut), small ? 2.8 : 3.2, true);
+  text.add(sanitize(unit.id), small ? 5.5 : 8, true);
+  text.add(
+    unit.room === ''
+      ? say('doc-label-job', { job: unit.job })
+      : say('doc-label-job-room', { job: unit.job, room: unit.room }),
+    2.6,
+    false,
+  );
+  text.add(say('doc-label-size', { size: size(unit.width, unit.height) }), small ? 2.8 : 3.4, true);
+  if (options.scrapped !== undefined) text.add(say('doc-label-scrapped'), small ? 4 : 5, true);
+  else text.add(liftCaution(say, setOut), small ? 2.8 : 3.2, true);
   const below = stacked(PAD, Math.max(text.y, qr.bottom) + (small ? 0.2 : 1), w - 2 * PAD);
   const bottom = bars.marks.length > 0 ? h - PAD - 3.6 - barHeight : h - PAD - 4;
   const room = bottom - below.y;
@@ -48,15 +56,26 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
   );
   // Handing before anything else: in smaller letters where there is little room, never left out for a sketch.
   const sentence =
-    options.scrapped === undefined ? unitSentence(setOut) : `Made instead: ${sanitize(options.scrapped)}`;
+    options.scrapped === undefined
+      ? unitSentence(say, setOut)
+      : say('doc-label-instead', { unit: sanitize(options.scrapped) });
   const type = [small ? 2.1 : 2.8, 2.1, 1.8, 1.6].find((each) => words.fits(sentence, each, bottom));
   words.fit(sentence, type ?? 1.6, bottom);
-  if (setOut.profileSet.invented) words.fit('Invented profile set: demonstration only.', 2.2, bottom);
+  if (setOut.profileSet.invented) words.fit(say('doc-label-invented'), 2.2, bottom);
   words.fit(sanitize(options.workshop), 2.2, bottom);
   return {
     w,
     h,
-    title: `Label of ${unit.id}, job ${unit.job}: ${options.scrapped === undefined ? `${unitSentence(setOut)}; ${liftCaution(setOut)}` : 'SCRAPPED'}; code ${code}`,
+    title:
+      options.scrapped === undefined
+        ? say('doc-label-title', {
+            unit: unit.id,
+            job: unit.job,
+            sentence: unitSentence(say, setOut),
+            lift: liftCaution(say, setOut),
+            code,
+          })
+        : say('doc-label-title-scrapped', { unit: unit.id, job: unit.job, code }),
     code,
     marks: [
       ...text.marks,
@@ -69,81 +88,100 @@ export function unitLabel(setOut: SetOut, options: LabelOptions): Label {
         x: w / 2,
         y: h - PAD,
         size: 2.8,
-        text: code,
+        text: data(code),
         bold: true,
         room: w - 2 * PAD,
         anchor: 'middle',
       },
     ],
     left: [
-      ...(bars.marks.length > 0
-        ? []
-        : ['Code 128 (the label is too narrow for this code; the QR code holds the same)']),
-      ...(drawn.length > 0 ? [] : ['the sketch']),
-      ...words.left,
+      ...(bars.marks.length > 0 ? [] : [say('doc-left-bars')]),
+      ...(drawn.length > 0 ? [] : [say('doc-left-sketch')]),
+      ...words.left.map((text) => say('doc-left-text', { text })),
     ],
   };
 }
+
+const LIFTS = {
+  'one person': 'doc-lift-one',
+  'one or two people': 'doc-lift-one-or-two',
+  'two people': 'doc-lift-two',
+  'lifting aid': 'doc-lift-aid',
+} as const;
 
 /**
  * "12 kg: one person", "24.4 kg: one or two people" (depends on who lifts), "31 kg: TWO PEOPLE". A reminder, not an
  * assessment; the record gives its source.
  */
-export function liftCaution({ mass_kg }: SetOut): string {
+export function liftCaution(say: DocumentSay, { mass_kg }: SetOut): Spoken {
   const lift = liftOf(mass_kg);
-  const words = lift === 'two people' || lift === 'lifting aid' ? lift.toUpperCase() : lift;
-  return `${kilograms(mass_kg)}: ${words}`;
+  return say('doc-label-lift', { mass: kilograms(mass_kg), who: say(LIFTS[lift]) });
 }
 
 /** A cut part: what, unit, length, ends, mark positions. Its code names the part; a scan opens the unit. */
 export function partLabel(setOut: SetOut, part: Part, nth: number, options: LabelOptions): Label {
   const { unit } = setOut;
-  const { w, h } = options;
+  const { w, h, say } = options;
   const code = partCode(unit.job, unit.id, part.id, nth);
   const qr = qrMarks(code, w - PAD, PAD, Math.min(16, h * 0.4));
   const small = h < 45;
   const length = figureText3(Math.round(part.length * 10) / 10);
   const text = stacked(PAD, PAD, qr.left - PAD - 2);
-  text.fit(partTitle(setOut, part), small ? 3.2 : 4, h / 2, true);
-  text.add(`${length} mm`, 6, true);
+  const title = partTitle(setOut, part, say);
+  text.fit(title, small ? 3.2 : 4, h / 2, true);
+  text.add(data(`${length} mm`), 6, true);
   text.add(
-    `ends ${figureText3(part.ends[0])}° and ${figureText3(part.ends[1])}°; profile ${sanitize(part.profile)}`,
+    say('doc-label-ends', {
+      a: figureText3(part.ends[0]),
+      b: figureText3(part.ends[1]),
+      profile: sanitize(part.profile),
+    }),
     2.4,
     false,
   );
-  if (part.quantity > 1) text.add(`piece ${nth} of ${part.quantity}`, 2.4, false);
+  if (part.quantity > 1) text.add(say('doc-label-piece', { n: nth, of: part.quantity }), 2.4, false);
   const words = stacked(PAD, Math.max(text.y, qr.bottom) + 0.6, w - 2 * PAD);
   const bottom = h - PAD - 3.4;
   if (part.marks.length > 0) {
-    const all = `marks from ${sanitize(part.datum)}: ${marksByKind(part)}`;
+    const all = say('doc-label-marks', { datum: sanitize(part.datum), marks: marksByKind(part) });
     const fitting = [2.2, 1.9, 1.6].find((type) => words.fits(all, type, bottom));
     words.fit(all, fitting ?? 1.6, bottom);
   }
   return {
     w,
     h,
-    title: `Label of part ${part.id} of ${unit.id}, job ${unit.job}: ${partTitle(setOut, part)}, ${length} mm; code ${code}`,
+    title: say('doc-label-part-title', {
+      part: part.id,
+      unit: unit.id,
+      job: unit.job,
+      title,
+      length,
+      code,
+    }),
     code,
     marks: [
       ...text.marks,
       ...qr.marks,
       ...words.marks,
-      { kind: 'words', x: PAD, y: h - PAD, size: 2.4, text: code, bold: false, room: w - 2 * PAD },
+      { kind: 'words', x: PAD, y: h - PAD, size: 2.4, text: data(code), bold: false, room: w - 2 * PAD },
     ],
-    left: words.left,
+    left: words.left.map((left) => say('doc-left-text', { text: left })),
   };
 }
 
 /** Part labels usually include the unit's id; if not, it is prefixed. */
-const partTitle = ({ unit }: SetOut, { label }: Part): string =>
-  sanitize(label.includes(unit.id) ? label : `${unit.id} ${label}`);
+const partTitle = ({ unit }: SetOut, { label }: Part, say: DocumentSay): Spoken =>
+  label.includes(unit.id) ? sanitize(label) : sanitize(say('doc-label-part', { unit: unit.id, part: label }));
 
 /** "drain-inner 112, 497; fixing 75": each kind once, so that a long sill fits on a label. */
-function marksByKind({ marks }: Part): string {
+function marksByKind({ marks }: Part): Spoken {
   const kinds = new Map<string, string[]>();
   for (const { kind, at } of marks)
     kinds.set(kind, [...(kinds.get(kind) ?? []), figureText3(Math.round(at * 10) / 10)]);
-  return [...kinds].map(([kind, places]) => `${sanitize(kind)} ${places.join(', ')}`).join('; ');
+  return joined(
+    [...kinds].map(([kind, places]) => sanitize(`${kind} ${places.join(', ')}`)),
+    '; ',
+  );
 }
 
 /** A QR code placed by its top right corner; its quiet zone of four squares lies inside the label's white. */
@@ -186,35 +224,35 @@ function barMarks(text: string, x: number, y: number, room: number, height: numb
 /** 0.56 of the type size per character is safe for wrapping; rendering shrinks lines still too wide. */
 function stacked(x: number, y: number, room: number) {
   const marks: LabelMark[] = [];
-  const left: string[] = [];
-  const lined = (text: string, size: number) => broken(text, Math.max(8, Math.floor(room / (size * 0.56))));
+  const left: Spoken[] = [];
+  const lined = (text: Spoken, size: number) => broken(text, Math.max(8, Math.floor(room / (size * 0.56))));
   const stack = {
     marks,
     left,
     y,
-    add(text: string, size: number, bold: boolean) {
+    add(text: Spoken, size: number, bold: boolean) {
       stack.y += size * 1.22;
       marks.push({ kind: 'words', x, y: stack.y - size * 0.28, size, text: sanitize(text), bold, room });
     },
-    fits: (text: string, size: number, bottom: number): boolean =>
+    fits: (text: Spoken, size: number, bottom: number): boolean =>
       stack.y + lined(text, size).length * size * 1.22 <= bottom,
     /** Adds all of the text above `bottom`, or none of it and lists it in `left`. */
-    fit(text: string, size: number, bottom: number, bold = false) {
+    fit(text: Spoken, size: number, bottom: number, bold = false) {
       if (text === '') return;
       if (stack.fits(text, size, bottom)) for (const line of lined(text, size)) stack.add(line, size, bold);
-      else left.push(`"${text}"`);
+      else left.push(text);
     },
   };
   return stack;
 }
 
-function broken(text: string, signs: number): string[] {
-  const lines: string[] = [];
+function broken(text: Spoken, signs: number): Spoken[] {
+  const lines: Spoken[] = [];
   for (const word of text.split(' ')) {
     const last = lines.at(-1);
     if (last !== undefined && last.length + 1 + word.length <= signs)
-      lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
+      lines[lines.length - 1] = data(`${last} ${word}`);
+    else lines.push(data(word));
   }
   return lines;
 }

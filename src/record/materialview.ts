@@ -1,5 +1,6 @@
 /** What a unit was made from: frozen files, lots, instruments, people, evidence. */
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { figureUnit } from '../measure/units.js';
 import type { JournalEvent } from '../unit/events.js';
 import { LEVEL_WORDS } from '../unit/people.js';
@@ -8,20 +9,15 @@ import type { UnitState } from '../unit/unitstate.js';
 import type { RecordBasis, UsedInstrument } from './basis.js';
 import type { Namer } from './initials.js';
 import type { CheckView, RecordView, StageView } from './schema.js';
-import { figureText3, listed, plural, type When } from './words.js';
-
-const SOURCE_TITLES: Record<string, string> = {
-  job: 'Job',
-  unit: 'Job line',
-  'profile-set': 'Profile set',
-  profileSet: 'Profile set',
-  procedure: 'Procedure',
-  limits: 'Limits',
-  instruments: 'Instruments',
-  people: 'People',
-  workshop: 'Workshop rules',
-  setout: 'Set-out',
-};
+import {
+  type DocumentSay,
+  figureText3,
+  fileWords,
+  joined,
+  listed,
+  type Telling,
+  toldSafely,
+} from './telling.js';
 
 interface Text {
   readonly sha256: string;
@@ -38,7 +34,7 @@ export function builtFrom(
   events: readonly JournalEvent[],
   current: { readonly name: string; readonly version: string },
   form: 1 | 2,
-  when: When,
+  { say, when }: Telling,
 ): RecordView['builtFrom'] {
   const opened = events.find((event) => event.kind === 'opened');
   if (opened?.kind !== 'opened') return [];
@@ -56,7 +52,7 @@ export function builtFrom(
         if (kept[0]?.sha256 !== sha256)
           texts.set(what, [{ sha256, from: event.at, procedure: event.procedure }, ...kept]);
       }
-  const named = ({ name, version }: typeof current) => `${name}, version ${version}`;
+  const named = ({ name, version }: typeof current) => say('doc-name-version', { name, version });
   const names: Record<string, string> = {
     'profile-set': opened.profileSet,
     profileSet: opened.profileSet,
@@ -64,15 +60,16 @@ export function builtFrom(
     unit: opened.unit,
     setout: opened.unit,
   };
-  const rests = form === 1 ? [] : restsOn(events);
+  const rests = form === 1 ? [] : restsOn(events, say);
   const built = [...texts].flatMap(([what, kept]) =>
     kept.map(({ sha256, from, procedure: by }, i) => {
       const next = kept[i - 1];
-      const told = next ? `, until ${when(next.from)}` : kept.length > 1 ? `, since ${when(from)}` : '';
+      const file = fileWords(say, what);
+      const since = kept.length > 1 ? say('doc-file-since', { file, time: when(from) }) : file;
       // Older journals do not say which version a revision brought.
       const procedure = !next ? named(current) : by ? named(by) : current.name;
       return {
-        what: sanitize((SOURCE_TITLES[what] ?? what) + told),
+        what: sanitize(next ? say('doc-file-until', { file, time: when(next.from) }) : since),
         name: sanitize(what === 'procedure' ? procedure : (names[what] ?? '')),
         sha256,
       };
@@ -81,21 +78,22 @@ export function builtFrom(
   return [...built, ...rests];
 }
 
-const BASIS_TITLES = {
-  instruments: 'Instruments',
-  team: 'People and levels',
-  rules: 'Rules of judging',
-  maker: 'The maker',
-} as const;
+const BASES = ['instruments', 'team', 'rules', 'maker'] as const;
 
 /** The texts that verdicts rest on, each with the line from which it counts. */
-function restsOn(events: readonly JournalEvent[]): RecordView['builtFrom'] {
-  return (Object.keys(BASIS_TITLES) as (keyof typeof BASIS_TITLES)[]).flatMap((kind) =>
+function restsOn(events: readonly JournalEvent[], say: DocumentSay): RecordView['builtFrom'] {
+  return BASES.flatMap((kind) =>
     events.flatMap(({ n, basis }) => {
       const sha256 = basis?.[kind];
       return sha256 === undefined
         ? []
-        : [{ what: `${BASIS_TITLES[kind]}, from line ${n}`, name: '', sha256 }];
+        : [
+            {
+              what: say('doc-file-from-line', { file: say(`doc-basis-${kind}`), n }),
+              name: data(''),
+              sha256,
+            },
+          ];
     }),
   );
 }
@@ -121,9 +119,10 @@ export function instrumentsUsed(
   stages: readonly StageView[],
   events: readonly JournalEvent[],
   basis: RecordBasis,
-  { form, units, when }: { readonly form: 1 | 2; readonly units: boolean; readonly when: When },
+  { form, units, telling }: { readonly form: 1 | 2; readonly units: boolean; readonly telling: Telling },
 ): RecordView['instruments'] {
-  const used = new Map<string, UsedInstrument & { readonly id: string; readonly overdue: string[] }>();
+  const { say, when } = telling;
+  const used = new Map<string, UsedInstrument & { readonly id: Spoken; readonly overdue: Spoken[] }>();
   for (const { check, answer } of answersOf(stages))
     for (const id of new Set(answer.readings.flatMap(({ instrument }) => instrument ?? []))) {
       const found = basis.instrument(id, events[answer.line - 1]!);
@@ -131,18 +130,24 @@ export function instrumentsUsed(
       const row = used.get(key) ?? { id, ...found, overdue: [] };
       if (answer.overdueAllowedBy !== undefined)
         row.overdue.push(
-          `${when(answer.at).slice(0, 10)}, "${check.asks}", allowed by ${answer.overdueAllowedBy}`,
+          say('doc-overdue', {
+            day: when(answer.at).slice(0, 10),
+            check: check.asks,
+            name: answer.overdueAllowedBy,
+          }),
         );
       used.set(key, row);
     }
   return [...used.values()].map(({ id, instrument: known, today, overdue }) => ({
     id,
-    title: sanitize(known?.title ?? 'no longer listed'),
+    title: known ? sanitize(known.title) : say('doc-not-listed'),
     kind: known?.kind ?? '',
-    class: known?.class ?? '',
+    class: data(known?.class ?? ''),
     resolution: known
-      ? `${figureText3(known.resolution)} ${units ? figureUnit(known.unit) : known.kind === 'spring-balance' ? 'N' : 'mm'}`
-      : '',
+      ? data(
+          `${figureText3(known.resolution)} ${units ? figureUnit(known.unit) : known.kind === 'spring-balance' ? 'N' : 'mm'}`,
+        )
+      : data(''),
     calibrated: sanitize(known?.calibrated ?? ''),
     due: sanitize(known?.due ?? ''),
     certificate: sanitize(known?.certificate ?? ''),
@@ -152,13 +157,35 @@ export function instrumentsUsed(
           measures: [...known.measures],
           ...(known.maxError === undefined
             ? {}
-            : { error: `${figureText3(known.maxError)} ${figureUnit(known.unit)}` }),
+            : { error: data(`${figureText3(known.maxError)} ${figureUnit(known.unit)}`) }),
           ...(known.serial === undefined ? {} : { serial: sanitize(known.serial) }),
         }
       : {}),
     ...(form === 2 && today ? { today: true as const } : {}),
   }));
 }
+
+/** What somebody does to a unit, as it is counted. */
+const DEEDS = {
+  answered: 'answer',
+  released: 'release',
+  corrected: 'correction',
+  reworked: 'rework',
+  'snag-raised': 'raised',
+  'snag-decided': 'decision',
+  'snag-closed': 'closed',
+  overridden: 'override',
+  noted: 'note',
+} as const;
+type Deed =
+  | (typeof DEEDS)[keyof typeof DEEDS]
+  | 'cited-answer'
+  | 'cited-release'
+  | 'cited-second'
+  | 'second'
+  | 'lot'
+  | 'overdue'
+  | 'unsigned';
 
 /** Everybody named on a line of the journal, and what they did. */
 export function peopleInvolved(
@@ -168,9 +195,15 @@ export function peopleInvolved(
     since2,
     ids,
     basis,
-  }: { readonly since2: boolean; readonly ids: boolean; readonly basis: RecordBasis | undefined },
+    say,
+  }: {
+    readonly since2: boolean;
+    readonly ids: boolean;
+    readonly basis: RecordBasis | undefined;
+    readonly say: DocumentSay;
+  },
 ): RecordView['people'] {
-  const levels = new Map<string, Map<number, Set<string>>>();
+  const levels = new Map<string, Map<number, Set<Spoken>>>();
   const stages = new Map(
     route.stages.flatMap(({ title, id, steps }) => steps.map((step) => [step, { id, title }])),
   );
@@ -178,80 +211,72 @@ export function peopleInvolved(
     const stage = 'step' in event && event.step !== undefined ? stages.get(event.step) : undefined;
     const level = stage && basis?.levelAt(id, stage.id, event);
     if (!stage || level === undefined) return;
-    const mine = levels.get(id) ?? new Map<number, Set<string>>();
+    const mine = levels.get(id) ?? new Map<number, Set<Spoken>>();
     mine.set(level, (mine.get(level) ?? new Set()).add(sanitize(stage.title)));
     levels.set(id, mine);
   };
-  const tally = new Map<string, Map<string, number>>();
-  const add = (id: string, what: string, event: JournalEvent) => {
-    const mine = tally.get(id) ?? new Map<string, number>();
+  const tally = new Map<string, Map<Deed, number>>();
+  const add = (id: string, what: Deed, event: JournalEvent) => {
+    const mine = tally.get(id) ?? new Map<Deed, number>();
     mine.set(what, (mine.get(what) ?? 0) + 1);
     tally.set(id, mine);
     worked(id, event);
   };
-  const WORK_DONE: Partial<Record<JournalEvent['kind'], string>> = {
-    answered: 'answer',
-    released: 'hold release',
-    corrected: 'correction',
-    reworked: 'rework',
-    'snag-raised': 'snag raised',
-    'snag-decided': 'snag decision',
-    'snag-closed': 'snag closed',
-    overridden: 'override',
-    noted: 'note',
-  };
   for (const event of events) {
-    const done = WORK_DONE[event.kind];
+    const done = event.kind in DEEDS ? DEEDS[event.kind as keyof typeof DEEDS] : undefined;
     const cited = 'cited' in event ? event.cited : undefined;
     if (cited) {
-      add(cited.by, `cited ${done}`, event);
-      if (cited.second) add(cited.second, 'cited second name', event);
+      add(cited.by, done === 'release' ? 'cited-release' : 'cited-answer', event);
+      if (cited.second) add(cited.second, 'cited-second', event);
       continue;
     }
     if (event.by !== 'nobody' && done) add(event.by, done, event);
     if ('second' in event && event.second && (event.kind === 'answered' || !since2))
-      add(event.second, 'second name', event);
-    if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot accepted', event);
-    if (event.kind === 'answered' && event.overdueAllowedBy)
-      add(event.overdueAllowedBy, 'overdue instrument allowed', event);
-    if ('unsigned' in event && event.unsigned)
-      add(event.unsigned.by, 'closure without signature allowed', event);
+      add(event.second, 'second', event);
+    if (event.kind === 'answered' && event.lot?.acceptedBy) add(event.lot.acceptedBy, 'lot', event);
+    if (event.kind === 'answered' && event.overdueAllowedBy) add(event.overdueAllowedBy, 'overdue', event);
+    if ('unsigned' in event && event.unsigned) add(event.unsigned.by, 'unsigned', event);
   }
   return [...tally].map(([id, deeds]) => ({
     name: named(id),
-    did: listed([...deeds].map(([what, count]) => deedWords(what, count))),
+    did: listed(
+      say,
+      [...deeds].map(([what, n]) => say(`doc-deed-${what}`, { n })),
+    ),
     ...(basis && ids ? { id: sanitize(id) } : {}),
-    ...(basis ? levelOf(levels.get(id)) : {}),
+    ...(basis ? levelOf(levels.get(id), say) : {}),
   }));
 }
 
 /** "3 (alone)", or where it was not one level everywhere: "3 (alone); 4 (may release) in Order and Saw". */
-function levelOf(levels: ReadonlyMap<number, ReadonlySet<string>> | undefined): { level?: string } {
+function levelOf(
+  levels: ReadonlyMap<number, ReadonlySet<Spoken>> | undefined,
+  say: DocumentSay,
+): { level?: Spoken } {
   if (!levels) return {};
   const [most, ...rest] = [...levels].sort(([, a], [, b]) => b.size - a.size);
-  const words = (level: number) => `${level} (${String(LEVEL_WORDS[level as Level])})`;
+  const words = (level: number) => toldSafely(say, LEVEL_WORDS[level as Level]);
+  const [level] = most!;
   return {
-    level: [
-      words(most![0]),
-      ...rest.sort(([a], [b]) => a - b).map(([level, stages]) => `${words(level)} in ${listed([...stages])}`),
-    ].join('; '),
+    level: joined(
+      [
+        say('doc-level', { level, words: words(level) }),
+        ...rest
+          .sort(([a], [b]) => a - b)
+          .map(([other, stages]) =>
+            say('doc-level-in', { level: other, words: words(other), stages: listed(say, [...stages]) }),
+          ),
+      ],
+      '; ',
+    ),
   };
-}
-
-function deedWords(what: string, count: number): string {
-  const [head, ...tail] = what.split(' ');
-  return tail.at(-1) === 'raised' ||
-    tail.at(-1) === 'closed' ||
-    tail.at(-1) === 'allowed' ||
-    tail.at(-1) === 'accepted'
-    ? `${count} ${what.replace(head!, count === 1 ? head! : `${head}s`)}`
-    : plural(count, what);
 }
 
 /** Evidence files of current answers and of holds, with what they show. */
 export function evidenceKept(
   stages: readonly StageView[],
   holds: RecordView['holds'],
+  say: DocumentSay,
 ): RecordView['evidence'] {
   return [
     ...answersOf(stages).flatMap(({ check, answer }) =>
@@ -261,8 +286,8 @@ export function evidenceKept(
       hold.evidence.map((file) => ({
         ...file,
         at: hold.at ?? '',
-        by: hold.by ?? '',
-        of: `Hold: ${hold.title}`,
+        by: hold.by ?? data(''),
+        of: say('doc-shows-hold', { title: hold.title }),
       })),
     ),
   ];

@@ -44,13 +44,9 @@ export async function pdfOf(document: Document, assets: PdfAssets): Promise<Uint
   drawBlocks(pen, document.blocks);
   if (pen.lost) {
     pen.skip(8);
-    pen.tagged(
-      'P',
-      'Some signs have no picture in the font of this file and are shown as \ufffd; the HTML and text documents show them.',
-      styleOf('quiet', 8),
-    );
+    pen.tagged('P', document.say('doc-unseen-letters'), styleOf('quiet', 8));
   }
-  foot(pen, document.foot);
+  foot(pen, document);
   pen.tags.end();
   pen.doc.end();
   return file;
@@ -227,14 +223,14 @@ function drawFigures(pen: Pen, figures: readonly Figure[]): void {
 }
 
 /** Footer: whose record, whether finished, short code, page number; so a loose page can be identified. */
-function foot(pen: Pen, text: string): void {
+function foot(pen: Pen, { foot: text, say }: Document): void {
   const { count } = pen.doc.bufferedPageRange();
   const style = styleOf('quiet', 8);
   for (let i = 0; i < count; i++) {
     pen.doc.switchToPage(i);
     pen.y = PAGE.height - MARGIN - 6;
     pen.rule(MARGIN, INNER, 0.5, '#8a8a8a');
-    const page = `page ${i + 1} of ${count}`;
+    const page = say('doc-page', { n: i + 1, of: count });
     const room = INNER - pen.width(page, style) - 12;
     pen.tags.within(undefined, () => {
       pen.put(pen.wrap(text, style, room)[0]!, MARGIN, pen.y + 5, style);

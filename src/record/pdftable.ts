@@ -1,4 +1,5 @@
 /** PDF tables: rows stay whole, headers repeat, a row taller than a page is split between lines. */
+import type { Spoken } from '../base/words.js';
 import { type Cell, type Column, lines } from './blocks.js';
 import { INK, INNER, MARGIN, type PdfElement, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
 
@@ -42,7 +43,7 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
   pen.skip(6);
 }
 
-export function drawFacts(pen: Pen, rows: readonly (readonly [string, Cell])[], width = INNER): void {
+export function drawFacts(pen: Pen, rows: readonly (readonly [Spoken, Cell])[], width = INNER): void {
   const size = 8.6;
   const first = 104;
   const table = pen.tags.open('Table');

@@ -1,27 +1,31 @@
 /** How far the registers had come when a document was made: what a later copy of the workshop is held against. */
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import type { Block, Cell } from './blocks.js';
 import type { RecordView } from './schema.js';
-
-const WHAT_FOR =
-  'Each bench enters how far every journal has come. A workshop whose registers do not have these entries is another, or an older copy, than the one that made this document. The fingerprint is the one that the workshop has on paper.';
+import { tellingOf } from './telling.js';
 
 /** Nothing where the workshop has no register. */
-export function registerBlocks({ registers }: RecordView['made']): Block[] {
+export function registerBlocks(made: RecordView['made']): Block[] {
+  const { registers } = made;
   if (!registers) return [];
+  const { say } = tellingOf(made);
   const { heads, firstKey } = registers;
-  const rows: (readonly [string, Cell])[] = [
+  const rows: (readonly [Spoken, Cell])[] = [
     ...heads.map(
       ({ bench, n, hash }) =>
-        [sanitize(bench), [{ text: `entry ${n}` }, { text: hash, look: 'code' as const }]] as const,
+        [
+          sanitize(bench),
+          [{ text: say('doc-register-entry', { n }) }, { text: data(hash), look: 'code' as const }],
+        ] as const,
     ),
     ...(firstKey === undefined
       ? []
-      : [['Fingerprint of the first key', [{ text: firstKey, look: 'code' as const }]] as const]),
+      : [[say('doc-first-key'), [{ text: data(firstKey), look: 'code' as const }]] as const]),
   ];
   return [
-    { kind: 'heading', level: 2, text: 'Registers' },
-    { kind: 'facts', caption: 'How far the registers had come', rows },
-    { kind: 'text', text: WHAT_FOR, look: 'quiet' },
+    { kind: 'heading', level: 2, text: say('doc-registers') },
+    { kind: 'facts', caption: say('doc-registers-then'), rows },
+    { kind: 'text', text: say('doc-registers-say'), look: 'quiet' },
   ];
 }

@@ -4,10 +4,13 @@
  * the clock of `made.zone`.
  */
 import * as z from 'zod';
+import type { Spoken } from '../base/words.js';
 import { instrumentKinds } from '../measure/instruments.js';
 import { QUANTITIES } from '../measure/types.js';
 import { FIGURE_UNITS } from '../measure/units.js';
 
+/** Told from a catalogue, or what files and people said. */
+const said = z.string() as unknown as z.ZodType<Spoken>;
 const when = z.string().describe('UTC, ISO 8601');
 export const registersSchema = z.strictObject({
   heads: z.array(z.strictObject({ bench: z.string(), n: z.number().int().positive(), hash: z.string() })),
@@ -32,125 +35,119 @@ const madeSchema = z.strictObject({
 });
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({
-  name: z.string(),
+  name: said,
   bytes: z.number().int(),
   sha256: z.string(),
   /** As it was read when it was kept: `jpg, 4032 x 3024`. */
-  picture: z.string().optional(),
+  picture: said.optional(),
 });
 
 const reading = z.strictObject({
   /** "top", "bottom left to top right"; "" for a check with a single reading. */
-  what: z.string(),
-  raw: z.string().describe('exactly as typed or scanned'),
+  what: said,
+  raw: said.describe('exactly as typed or scanned'),
   value: z.number().optional(),
   unit: z.string().optional(),
-  instrument: z.string().optional(),
+  instrument: said.optional(),
   confirmed: z.boolean().describe('asked about as a likely misread, and stood by'),
 });
 
 const rule = z.strictObject({
-  limit: z.string(),
-  title: z.string(),
-  says: z.string(),
+  limit: said,
+  title: said,
+  says: said,
   low: z.number().optional(),
   high: z.number().optional(),
-  source: z.string(),
-  sourceKind: z.string(),
+  source: said,
+  sourceKind: said,
   outcome: z.string(),
 });
 
 const answer = z.strictObject({
   line,
   at: when,
-  by: z.string(),
-  second: z.string().optional(),
+  by: said,
+  second: said.optional(),
   readings: z.array(reading),
   /** The readings, tick, choice or text, in one sentence. */
-  says: z.string(),
+  says: said,
   outcome: z.enum(['pass', 'fail', 'not-proven']),
   judged: z.strictObject({
     value: z.number().optional(),
-    unit: z.string().optional(),
+    unit: said.optional(),
     uncertainty: z.number().optional().describe('expanded, k = 2'),
   }),
   rules: z.array(rule),
-  notes: z.array(z.string()),
+  notes: z.array(said),
   lot: z
     .strictObject({
-      material: z.string(),
-      code: z.string(),
-      expires: z.string().optional(),
+      material: said,
+      code: said,
+      expires: said.optional(),
       /** "at goods-in, here", or who accepted it on the spot. */
-      accepted: z.string().optional(),
+      accepted: said.optional(),
     })
     .optional(),
   evidence: z.array(evidence),
   burst: z.boolean().describe('answered faster than the work can be done'),
-  overdueAllowedBy: z.string().optional(),
-  setup: z.string().optional().describe('set-up (its first-off) under which the work was done'),
-  cited: z
-    .string()
-    .optional()
-    .describe('asked of another unit: which one, its line, and how often it is due'),
+  overdueAllowedBy: said.optional(),
+  setup: said.optional().describe('set-up (its first-off) under which the work was done'),
+  cited: said.optional().describe('asked of another unit: which one, its line, and how often it is due'),
 });
 
 const check = z.strictObject({
   id: z.string(),
-  asks: z.string(),
-  how: z.string().optional(),
+  asks: said,
+  how: said.optional(),
   kind: z.string(),
-  expect: z.string().optional(),
+  expect: said.optional(),
   safety: z.boolean(),
   /** Current state; open if no answer counts. */
   verdict: z.enum(['pass', 'fail', 'not-proven', 'conceded', 'open']),
   /** Set if an answer exists but no longer counts, or a failed one was accepted. */
-  remark: z.string().optional(),
+  remark: said.optional(),
   answer: answer.optional(),
   concession: line.optional().describe('snag whose concession lets the failed check stand'),
   earlier: z.array(
     z.strictObject({
-      why: z.string(),
+      why: said,
       line,
       at: when,
-      by: z.string(),
-      says: z.string(),
-      outcome: z.string(),
+      by: said,
+      says: said,
+      outcome: said,
     }),
   ),
 });
 
 const hold = z.strictObject({
-  step: z.string(),
-  title: z.string(),
+  step: said,
+  title: said,
   released: z.boolean(),
   line: line.optional(),
   at: when.optional(),
-  by: z.string().optional(),
+  by: said.optional(),
   pin: z.boolean().optional(),
-  rule: z.string().optional(),
+  rule: said.optional(),
   byChecks: z.boolean().optional().describe('no person releases it: its own checks do'),
   walk: z.number().int().optional().describe('released with others in one walk: how many'),
-  cited: z
-    .string()
-    .optional()
-    .describe('released at another unit: which one, its line, and how often it is due'),
+  cited: said.optional().describe('released at another unit: which one, its line, and how often it is due'),
   evidence: z.array(evidence),
   /** Releases that no longer count: taken back, or the work was redone. */
-  earlier: z.array(z.strictObject({ line, at: when, by: z.string(), why: z.string() })),
+  earlier: z.array(z.strictObject({ line, at: when, by: said, why: said })),
 });
 
 const step = z.strictObject({
   id: z.string(),
-  title: z.string(),
+  title: said,
   status: z.enum(['waiting', 'ready', 'begun', 'failed', 'held', 'done', 'stale']),
-  because: z.array(z.string()),
+  because: z.array(said),
   checks: z.array(check),
 });
 
 const stage = z.strictObject({
   id: z.string(),
-  title: z.string(),
+  title: said,
   done: z.number().int(),
   of: z.number().int(),
   steps: z.array(step),
@@ -159,64 +156,64 @@ const stage = z.strictObject({
 const snag = z.strictObject({
   number: line,
   at: when,
-  by: z.string(),
-  step: z.string().optional(),
-  check: z.string().optional(),
-  severity: z.string(),
-  cause: z.string(),
-  text: z.string(),
-  touches: z.array(z.string()),
-  containment: z.string().optional(),
+  by: said,
+  step: said.optional(),
+  check: said.optional(),
+  severity: said,
+  cause: said,
+  text: said,
+  touches: z.array(said),
+  containment: said.optional(),
   decided: z
     .strictObject({
       line,
       at: when,
-      by: z.string(),
-      disposition: z.string(),
-      reason: z.string(),
-      limit: z.string().optional(),
+      by: said,
+      disposition: said,
+      reason: said,
+      limit: said.optional(),
       pin: z.boolean(),
     })
     .optional(),
-  closed: z.strictObject({ line, at: when, by: z.string(), note: z.string() }).optional(),
+  closed: z.strictObject({ line, at: when, by: said, note: said }).optional(),
   open: z.boolean(),
 });
 
 const correction = z.strictObject({
   line,
   at: when,
-  by: z.string(),
-  what: z.string(),
-  was: z.string(),
-  now: z.string(),
-  reason: z.string(),
+  by: said,
+  what: said,
+  was: said,
+  now: said,
+  reason: said,
 });
 
 const rework = z.strictObject({
   line,
   at: when,
-  by: z.string(),
-  step: z.string(),
-  reason: z.string(),
-  reopened: z.array(z.string()),
+  by: said,
+  step: said,
+  reason: said,
+  reopened: z.array(said),
   snag: line.optional(),
 });
 
 const drawing = z.strictObject({
-  title: z.string(),
-  alt: z.string(),
+  title: said,
+  alt: said,
   svg: z.string(),
   text: z.array(z.string()),
 });
 
 const light = z.strictObject({
-  id: z.string(),
+  id: said,
   kind: z.string(),
-  sentence: z.string(),
-  sight: z.string(),
-  sash: z.string().optional(),
-  glass: z.string(),
-  glassSize: z.string(),
+  sentence: said,
+  sight: said,
+  sash: said.optional(),
+  glass: said,
+  glassSize: said,
 });
 
 const particularsSchema = z.strictObject({
@@ -275,33 +272,33 @@ export const recordSchema = z
   .strictObject({
     format: z.literal('pinchrod-record 1'),
     made: madeSchema,
-    workshop: z.string(),
+    workshop: said,
     unit: z.strictObject({
-      id: z.string(),
-      mark: z.string(),
+      id: said,
+      mark: said,
       number: z.number().int(),
-      job: z.string(),
-      customer: z.string(),
-      order: z.string().optional().describe('title and revision of the order'),
-      room: z.string(),
-      note: z.string(),
+      job: said,
+      customer: said,
+      order: said.optional().describe('title and revision of the order'),
+      room: said,
+      note: said,
       width: z.number().optional(),
       height: z.number().optional(),
-      sentence: z.string(),
+      sentence: said,
       mass: z.number().optional(),
-      lift: z.string(),
-      outsideColour: z.string(),
-      insideColour: z.string(),
-      profileSet: z.string(),
+      lift: said,
+      outsideColour: said,
+      insideColour: said,
+      profileSet: said,
       invented: z.boolean(),
-      procedure: z.string(),
-      needs: z.array(z.string()),
+      procedure: said,
+      needs: z.array(said),
       lights: z.array(light),
-      replaces: z.string().optional(),
-      replacedBy: z.string().optional(),
+      replaces: said.optional(),
+      replacedBy: said.optional(),
     }),
     verdict: z.strictObject({
-      line: z.string(),
+      line: said,
       standing: z.string(),
       finished: z.boolean(),
       tone: z.enum(['good', 'bad', 'open']),
@@ -324,54 +321,52 @@ export const recordSchema = z
       corrections: z.number().int(),
       reworks: z.number().int(),
     }),
-    missing: z.array(z.string()),
-    remarks: z.array(z.string()),
-    builtFrom: z.array(z.strictObject({ what: z.string(), name: z.string(), sha256: z.string() })),
+    missing: z.array(said),
+    remarks: z.array(said),
+    builtFrom: z.array(z.strictObject({ what: said, name: said, sha256: z.string() })),
     drawing: drawing.optional(),
-    asMeasured: z.array(drawing.extend({ facts: z.array(z.string()) })),
+    asMeasured: z.array(drawing.extend({ facts: z.array(said) })),
     stages: z.array(stage),
     holds: z.array(hold),
     snags: z.array(snag),
     corrections: z.array(correction),
     reworks: z.array(rework),
-    overrides: z.array(
-      z.strictObject({ line, at: when, by: z.string(), text: z.string(), reason: z.string() }),
-    ),
+    overrides: z.array(z.strictObject({ line, at: when, by: said, text: said, reason: said })),
     revisions: z.array(
       z.strictObject({
         line,
         at: when,
-        by: z.string(),
-        changed: z.array(z.string()).describe('steps to be done again'),
-        because: z.record(z.string(), z.array(z.string())).optional().describe('why, by step'),
-        reason: z.string(),
+        by: said,
+        changed: z.array(said).describe('steps to be done again'),
+        because: z.record(z.string(), z.array(said)).optional().describe('why, by step'),
+        reason: said,
       }),
     ),
     lots: z.array(
       z.strictObject({
-        material: z.string(),
-        code: z.string(),
-        expires: z.string().optional(),
-        accepted: z.string().optional(),
+        material: said,
+        code: said,
+        expires: said.optional(),
+        accepted: said.optional(),
         at: when,
-        by: z.string(),
-        check: z.string(),
+        by: said,
+        check: said,
       }),
     ),
     instruments: z.array(
       z.strictObject({
-        id: z.string(),
-        title: z.string(),
+        id: said,
+        title: said,
         kind: z.string(),
-        class: z.string(),
-        resolution: z.string(),
-        calibrated: z.string(),
-        due: z.string(),
-        certificate: z.string(),
-        overdue: z.array(z.string()),
-        error: z.string().optional().describe('largest error, where it has no class'),
+        class: said,
+        resolution: said,
+        calibrated: said,
+        due: said,
+        certificate: said,
+        overdue: z.array(said),
+        error: said.optional().describe('largest error, where it has no class'),
         measures: z.array(z.string()).optional(),
-        serial: z.string().optional(),
+        serial: said.optional(),
         today: z
           .literal(true)
           .optional()
@@ -380,20 +375,20 @@ export const recordSchema = z
     ),
     people: z.array(
       z.strictObject({
-        name: z.string(),
-        did: z.string(),
+        name: said,
+        did: said,
         id: z.string().optional(),
-        level: z.string().optional().describe('that counted when they did it'),
+        level: said.optional().describe('that counted when they did it'),
       }),
     ),
-    evidence: z.array(evidence.extend({ at: when, by: z.string(), of: z.string() })),
+    evidence: z.array(evidence.extend({ at: when, by: said, of: said })),
     setups: z
       .array(
         z.strictObject({
-          id: z.string(),
+          id: said,
           at: when,
-          by: z.string(),
-          checks: z.array(z.strictObject({ asks: z.string(), says: z.string(), outcome: z.string() })),
+          by: said,
+          checks: z.array(z.strictObject({ asks: said, says: said, outcome: said })),
           hash: z.string().optional().describe("hash of its line in the set-ups' journal"),
         }),
       )
@@ -404,54 +399,52 @@ export const recordSchema = z
         z.strictObject({
           line,
           at: when,
-          by: z.string(),
-          second: z.string(),
-          stage: z.string(),
+          by: said,
+          second: said,
+          stage: said,
           pin: z.boolean(),
         }),
       )
       .optional()
       .describe('who confirmed standing by for whom, once a stage'),
-    timers: z.array(z.strictObject({ text: z.string(), until: when })),
-    notes: z.array(z.strictObject({ line, at: when, by: z.string(), text: z.string() })),
+    timers: z.array(z.strictObject({ text: said, until: when })),
+    notes: z.array(z.strictObject({ line, at: when, by: said, text: said })),
     seal: z.strictObject({
       closed: z.boolean(),
       hash: z.string().describe('SHA-256 of the last line of the journal'),
-      code: z.string().describe('short code of the hash with an ISO 7064 MOD 37-36 check character'),
+      code: said.describe('short code of the hash with an ISO 7064 MOD 37-36 check character'),
       lines: z.number().int(),
       at: z.string(),
-      by: z.string().optional().describe('who closed the record'),
+      by: said.optional().describe('who closed the record'),
       unseen: z
         .number()
         .int()
         .optional()
         .describe("lines before the closing one that the shop's server did not have then; 0: evidence alone"),
       unsigned: z
-        .strictObject({ by: z.string(), why: z.string() })
+        .strictObject({ by: said, why: said })
         .optional()
         .describe('who let it be closed without a signature, and why the bench could not sign'),
       signature: z
         .strictObject({
           key: z.string().describe('id of the key: its public part is shared/keys/<id>.pem'),
-          by: z.string().describe('the bench whose key it is'),
-          value: z.string().describe('Ed25519 over the 32 bytes of head, base64'),
+          by: said.describe('the bench whose key it is'),
+          value: said.describe('Ed25519 over the 32 bytes of head, base64'),
           head: z.string().describe('hash of the line that closed the record'),
         })
         .optional(),
     }),
     after: z
       .strictObject({
-        says: z.string().describe('how it stands now'),
+        says: said.describe('how it stands now'),
         tone: z.enum(['good', 'bad', 'open']),
-        missing: z.array(z.string()),
-        remarks: z.array(z.string()),
+        missing: z.array(said),
+        remarks: z.array(said),
         snags: z.number().int().describe('raised after release'),
-        entries: z.array(
-          z.strictObject({ line, at: when, by: z.string(), what: z.string(), says: z.string() }),
-        ),
+        entries: z.array(z.strictObject({ line, at: when, by: said, what: said, says: said })),
         lines: z.number().int().describe('lines of the journal, with what came after'),
         hash: z.string().describe('SHA-256 of the last of them'),
-        code: z.string(),
+        code: said,
         at: z.string(),
       })
       .optional()
@@ -486,25 +479,25 @@ export const collectionSchema = z
   .strictObject({
     format: z.literal('pinchrod-records 1'),
     kind: z.enum(['job', 'period']),
-    title: z.string(),
+    title: said,
     made: madeSchema,
-    workshop: z.string(),
-    customer: z.string(),
+    workshop: said,
+    customer: said,
     asked: askedSchema,
-    chosen: z.string().describe('which units were asked for, in words'),
-    notBegun: z.array(z.string()).describe('units that the job lists and that have no journal'),
+    chosen: said.describe('which units were asked for, in words'),
+    notBegun: z.array(said).describe('units that the job lists and that have no journal'),
     verdict: z.strictObject({
-      line: z.string(),
+      line: said,
       finished: z.boolean(),
       tone: z.enum(['good', 'bad', 'open']),
     }),
-    missing: z.array(z.string()),
-    remarks: z.array(z.string()),
+    missing: z.array(said),
+    remarks: z.array(said),
     seal: z.strictObject({
       hash: z
         .string()
         .describe('SHA-256 over the seals of the units, in order, each followed by a line feed'),
-      code: z.string(),
+      code: said,
       closed: z.boolean(),
       units: z.number().int(),
     }),

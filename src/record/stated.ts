@@ -4,11 +4,22 @@
  */
 import type { Instrument } from '../measure/types.js';
 import type { Told } from './basis.js';
-import { CHARACTERISTICS, FIELDS, NO_PARTICULARS } from './declaration.js';
+import { CHARACTERISTICS, FIELDS, inFile, NO_PARTICULARS } from './particulars.js';
 import { pdfTexts } from './pdfdiffer.js';
 import type { RecordView } from './schema.js';
+import { DOCUMENT_WORDS } from './words/en.js';
 
-type Row = Omit<RecordView['instruments'][number], 'overdue'>;
+/** An instrument as a table shows it. */
+interface Row {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly class: string;
+  readonly resolution: string;
+  readonly calibrated: string;
+  readonly due: string;
+  readonly certificate: string;
+}
 
 /**
  * @param records made anew with ids in the place of names; they tell which rows there must be
@@ -81,7 +92,8 @@ export function particularsBy({
   // In a text, label and value stand in one line, two blanks apart.
   const cells = tokens.flatMap((each) => each.split(/ {2,}/));
   const from = cells.lastIndexOf('Particulars', cells.indexOf('Declared levels and classes'));
-  const labels = new Set([...FIELDS.map(([, title]) => title), ...CHARACTERISTICS]);
+  const title = (key: (typeof FIELDS)[number]) => DOCUMENT_WORDS[`doc-field-${key}`].text as string;
+  const labels = new Set([...FIELDS.map(title), ...CHARACTERISTICS.map(inFile)]);
   const values = new Map<string, string>();
   let label: string | undefined;
   const rows = cells.slice(from + 1, cells.lastIndexOf('The window'));
@@ -95,8 +107,8 @@ export function particularsBy({
     } else if (label !== undefined && rows[i] !== 'Declared levels and classes')
       values.set(label, `${values.get(label)} ${rows[i]}`.trim());
   }
-  const named = FIELDS.map(([key, title]) => [key, values.get(title) ?? ''] as const);
-  const classes = CHARACTERISTICS.flatMap((name) => {
+  const named = FIELDS.map((key) => [key, values.get(title(key)) ?? ''] as const);
+  const classes = CHARACTERISTICS.map(inFile).flatMap((name) => {
     const value = values.get(name);
     return value === undefined ? [] : [[name, value] as const];
   });
@@ -119,7 +131,7 @@ function told(
   today: readonly Instrument[],
   drawing: string | undefined,
 ): Told {
-  const ids = anew?.people.map(({ name }) => name) ?? [];
+  const ids: string[] = anew?.people.map(({ name }) => name) ?? [];
   const triangle = /at the handle/.test(drawing ?? '') ? 'apex-at-handle' : 'apex-at-hinge';
   return {
     maker: { name: maker, triangle, particulars: NO_PARTICULARS },

@@ -1,6 +1,7 @@
 /** The record of one unit, computed from its state alone. Formats only render it. */
 import { sanitize } from '../base/text.js';
 import type { Zone } from '../base/wallclock.js';
+import { data, type Spoken } from '../base/words.js';
 import type { Instrument } from '../measure/types.js';
 import { sealOf } from '../unit/sealing.js';
 import type { Person } from '../unit/types.js';
@@ -34,8 +35,8 @@ import { levelRemarks } from './levels.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
 import type { DrawingView, RecordView, RegistersThen } from './schema.js';
 import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
+import { type DocumentSay, size, type Telling, tellingOf } from './telling.js';
 import { measuredViews, unitSentence, unitView } from './unitview.js';
-import { size, type When, whenIn } from './words.js';
 
 /** What a record needs besides the unit's state: the facts it rests on, and when and by what the document is made. */
 export interface RecordContext {
@@ -87,16 +88,17 @@ export function recordView(
   now?: UnitState,
 ): RecordView {
   const { form = 2 } = context;
-  const when = whenIn(context.zone);
+  const telling = tellingOf(madeBy(context));
+  const { say } = telling;
   const basisOf = ({ events }: UnitState) =>
     new RecordBasis(events, context.kept ?? NOTHING_KEPT, context, context.told);
   const basis = basisOf(state);
   const people = basis.people();
-  const named = namer(people, context.initials, (id) => basis.toldName(id));
-  const stages = stageViews(state, named);
-  const holds = holdViews(state, named);
-  const snags = snagViews(state, named);
-  const corrections = correctionViews(state, named, when);
+  const named = namer(people, context.initials, say, (id) => basis.toldName(id));
+  const stages = stageViews(state, named, say);
+  const holds = holdViews(state, named, say);
+  const snags = snagViews(state, named, say);
+  const corrections = correctionViews(state, named, telling);
   const reworks = reworkViews(state, named);
   const overrides = overrideViews(state, named);
   const counted = { stages, holds, snags, corrections: corrections.length, reworks: reworks.length };
@@ -108,34 +110,29 @@ export function recordView(
   // A record that version 0.1.0 printed of its own lines says what it said then.
   const since2 = form === 2 || (last?.v ?? 2) >= 2;
   const { maker, today } = basis.maker;
-  const drawing = setOut ? drawingOf(setOut, maker.triangle) : undefined;
-  const instruments = instrumentsUsed(stages, state.events, basis, { form, units: since2, when });
+  const drawing = setOut ? drawingOf(setOut, maker.triangle, say) : undefined;
+  const instruments = instrumentsUsed(stages, state.events, basis, { form, units: since2, telling });
   const after = now && afterNamed(now, state.events.length, context, basisOf(now));
   const view: RecordView = {
     format: 'pinchrod-record 1',
     made: madeBy(context),
     workshop: sanitize(maker.name),
-    unit: unitView(state, setOut, context.customer, since2 ? context.order : undefined),
-    verdict: verdictOf(state, counts),
+    unit: unitView(state, setOut, context.customer, say, since2 ? context.order : undefined),
+    verdict: verdictOf(state, counts, say),
     counts: since2
       ? { ...counts, coarse: coarseOf(stages).length, again: answeredAgain(stages).length }
       : counts,
-    missing: [
-      ...missingOf(state, counted),
-      ...(setOut
-        ? []
-        : ['The set-out that this unit was built from cannot be read: sizes and drawing are not shown.']),
-    ],
+    missing: [...missingOf(state, counted, say), ...(setOut ? [] : [say('doc-missing-setout')])],
     remarks: [
-      ...remarksOf(state, setOut, counted, overrides.length, context.initials, named),
+      ...remarksOf(state, setOut, counted, overrides.length, context.initials, named, say),
       ...(form === 2
-        ? [...todayRemarks(basis, context.at, when), ...levelRemarks(state.events, basis, named)]
+        ? [...todayRemarks(basis, context.at, telling), ...levelRemarks(state.events, basis, named, say)]
         : []),
       ...(context.remarks ?? []).map(sanitize),
     ],
-    builtFrom: builtFrom(state.events, state.route.procedure, form, when),
+    builtFrom: builtFrom(state.events, state.route.procedure, form, telling),
     ...(drawing ? { drawing } : {}),
-    asMeasured: measuredViews(state, basis),
+    asMeasured: measuredViews(state, basis, say),
     stages,
     holds,
     snags,
@@ -149,23 +146,24 @@ export function recordView(
       since2,
       ids: !context.initials,
       basis: form === 2 ? basis : undefined,
+      say,
     }),
-    evidence: evidenceKept(stages, holds),
+    evidence: evidenceKept(stages, holds, say),
     ...(since2
       ? {
           setups: [
-            ...keptSetupViews(state.events, basis, named),
-            ...(basis.partly ? setupViews(stages, context.setups ?? [], named) : []),
+            ...keptSetupViews(state.events, basis, named, say),
+            ...(basis.partly ? setupViews(stages, context.setups ?? [], named, say) : []),
           ],
           supervised: supervisedViews(state, named),
         }
       : {}),
     timers: state.timers.map(({ text, until }) => ({ text: sanitize(text), until })),
-    notes: noteViews(state, named, when),
+    notes: noteViews(state, named, telling),
     seal: {
       closed: state.finished || state.scrapped,
       hash,
-      code: shortCode(hash),
+      code: data(shortCode(hash)),
       lines: state.events.length,
       at: last?.at ?? '',
       ...(form === 2 && closing ? { by: named(closing.by) } : {}),
@@ -192,16 +190,13 @@ export function recordView(
 
 /** In the chapter, people who came after the release are known too. */
 function afterNamed(now: UnitState, closed: number, context: RecordContext, basis: RecordBasis) {
-  const named = namer(basis.people(), context.initials, (id) => basis.toldName(id));
-  return afterView(now, closed, named, basis, whenIn(context.zone));
+  const telling = tellingOf(madeBy(context));
+  const named = namer(basis.people(), context.initials, telling.say, (id) => basis.toldName(id));
+  return afterView(now, closed, named, basis, telling);
 }
 
-const todayRemarks = (basis: RecordBasis, at: string, when: When): string[] =>
-  basis.partly
-    ? [
-        `This unit was begun by a version that did not keep all that its verdicts rest on: where the journal holds no more, names, instruments, set-ups and the maker are shown as they are listed on ${when(at).slice(0, 10)}, the day of printing, not as on the day of the work.`,
-      ]
-    : [];
+const todayRemarks = (basis: RecordBasis, at: string, { say, when }: Telling): Spoken[] =>
+  basis.partly ? [say('doc-remark-partly', { day: when(at).slice(0, 10) })] : [];
 
 /** What the document states that the journal does not keep, or that may be erased. */
 function toldOf(
@@ -229,16 +224,23 @@ function withoutNames(view: RecordView, people: ReturnType<RecordBasis['people']
 
 // The unit seen from outside, for documents: drawn by the window room; title and alternative text are added here.
 
-function drawingOf(setOut: SetOut, triangles: 'apex-at-hinge' | 'apex-at-handle'): DrawingView | undefined {
+function drawingOf(
+  setOut: SetOut,
+  triangles: 'apex-at-hinge' | 'apex-at-handle',
+  say: DocumentSay,
+): DrawingView | undefined {
   // A unit so wrong that it has no lights cannot be drawn.
   if (setOut.lights.length === 0) return undefined;
   const view = elevation(setOut);
-  const apex = triangles === 'apex-at-hinge' ? 'hinge' : 'handle';
   const opens = setOut.lights.some(({ kind }) => kind !== 'fixed');
   return {
-    title: `Seen from outside${opens ? `; the dashed lines meet at the ${apex}` : ''}`,
+    title: say(opens ? (triangles === 'apex-at-hinge' ? 'doc-seen-hinge' : 'doc-seen-handle') : 'doc-seen'),
     alt: sanitize(
-      `Window ${setOut.unit.id} seen from outside, ${size(setOut.frame.w, setOut.frame.h)}. ${unitSentence(setOut)}`,
+      say('doc-drawing', {
+        unit: setOut.unit.id,
+        size: size(setOut.frame.w, setOut.frame.h),
+        sentence: unitSentence(say, setOut),
+      }),
     ),
     svg: drawSvg(view, { triangles, width: 420 }),
     text: drawText(view, { columns: 60, rows: 18, ascii: true, triangles }),

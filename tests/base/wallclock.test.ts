@@ -9,7 +9,7 @@ import {
   zoneOver,
   zoneText,
 } from '../../src/base/wallclock.js';
-import { whenIn } from '../../src/record/words.js';
+import { whenIn } from '../../src/record/telling.js';
 
 describe('a wall clock', () => {
   // Directive 2000/84/EC, article 2 and 3: summer time begins at 1.00 a.m. GMT on the last Sunday in March and ends at

@@ -1,7 +1,7 @@
 /** Which texts a unit is built from, after revisions under way: the one that counts first, with since when. */
 import { expect, it } from 'vitest';
 import { builtFrom } from '../../src/record/materialview.js';
-import { whenIn } from '../../src/record/words.js';
+import { tellingOf } from '../../src/record/telling.js';
 import type { JournalEvent } from '../../src/unit/events.js';
 
 const event = (n: number, at: string, body: object) =>
@@ -19,7 +19,7 @@ const revised = (n: number, at: string, sources: object) =>
   event(n, at, { kind: 'revised', sources, changed: [], reason: 'r' });
 
 it('names each text once where nothing was exchanged', () => {
-  expect(builtFrom([opened], { name: 'casement', version: '1' }, 2, whenIn(undefined))).toEqual([
+  expect(builtFrom([opened], { name: 'casement', version: '1' }, 2, tellingOf({}))).toEqual([
     { what: 'Job', name: 'pier-house', sha256: 'a1' },
     { what: 'Procedure', name: 'casement, version 1', sha256: 'b1' },
     { what: 'Limits', name: '', sha256: 'c1' },
@@ -32,7 +32,7 @@ it('says which counts and since when, and under it what was before; what stayed 
     revised(5, '2026-03-03T09:30:00.000Z', { job: 'a2', procedure: 'b2', limits: 'c1' }),
     revised(9, '2026-03-04T10:00:00.000Z', { job: 'a2', procedure: 'b3', limits: 'c1' }),
   ];
-  const rows = builtFrom(events, { name: 'casement', version: '3' }, 2, whenIn(undefined));
+  const rows = builtFrom(events, { name: 'casement', version: '3' }, 2, tellingOf({}));
   expect(rows.map(({ sha256, name }) => [sha256, name])).toEqual([
     ['a2', 'pier-house'],
     ['a1', 'pier-house'],
@@ -52,5 +52,5 @@ it('says which counts and since when, and under it what was before; what stayed 
 });
 
 it('says nothing where the journal does not', () => {
-  expect(builtFrom([], { name: 'casement', version: '1' }, 2, whenIn(undefined))).toEqual([]);
+  expect(builtFrom([], { name: 'casement', version: '1' }, 2, tellingOf({}))).toEqual([]);
 });

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { nameRemover, namer } from '../../src/record/initials.js';
+import { tellingOf } from '../../src/record/telling.js';
 import { recordView } from '../../src/record/view.js';
 import { CONTEXT, FINISHED, PEOPLE, SETOUT } from './states.js';
+
+const { say } = tellingOf({});
 
 describe('initials in place of names', () => {
   it('leave no name of a person anywhere in the record, and say so', () => {
@@ -18,7 +21,7 @@ describe('initials in place of names', () => {
 
   it('keep two people with the same initials apart', () => {
     const both = [...PEOPLE, { ...PEOPLE[1]!, id: 'sue', name: 'Sue Ward' }];
-    const named = namer(both, true);
+    const named = namer(both, true, say);
     expect(named('sam')).toBe('SW');
     expect(named('sue')).toBe('SW 2');
     expect(nameRemover(both)('Sue Ward and Sam Wick')).toBe('SW 2 and SW');
@@ -30,8 +33,8 @@ describe('initials in place of names', () => {
   });
 
   it('name somebody who is no longer listed without inventing', () => {
-    expect(namer(PEOPLE, false)('old-hand')).toBe('old-hand (no longer listed)');
-    expect(namer(PEOPLE, true)('old-hand')).toBe('OH (no longer listed)');
+    expect(namer(PEOPLE, false, say)('old-hand')).toBe('old-hand (no longer listed)');
+    expect(namer(PEOPLE, true, say)('old-hand')).toBe('OH (no longer listed)');
   });
 
   it('leave words alone that only hold a name', () => {

@@ -17,12 +17,14 @@ import { labelsPdf } from '../../src/record/labelpdf.js';
 import { labelPng } from '../../src/record/labelpng.js';
 import { liftCaution, partLabel, unitLabel } from '../../src/record/labels.js';
 import { labelSvg, sheetSvg } from '../../src/record/labelsvg.js';
+import { tellingOf } from '../../src/record/telling.js';
 import type { Part } from '../../src/window/types.js';
 import { SETOUT } from './states.js';
 
+const { say } = tellingOf({});
 const options = (name: string) => {
   const { label } = STOCKS.find((stock) => stock.name === name)!;
-  return { ...label, workshop: 'Quay Lane Windows', triangle: 'apex-at-hinge' as const };
+  return { ...label, say, workshop: 'Quay Lane Windows', triangle: 'apex-at-hinge' as const };
 };
 const PART: Part = {
   says: 'frame head',
@@ -92,10 +94,10 @@ describe('unit label', () => {
   });
 
   it('shouts where one person may not lift it', () => {
-    expect(liftCaution({ ...SETOUT, mass_kg: 15 })).toBe('15 kg: one person');
-    expect(liftCaution({ ...SETOUT, mass_kg: 16 })).toBe('16 kg: one or two people');
-    expect(liftCaution({ ...SETOUT, mass_kg: 31 })).toBe('31 kg: TWO PEOPLE');
-    expect(liftCaution({ ...SETOUT, mass_kg: 61 })).toBe('61 kg: LIFTING AID');
+    expect(liftCaution(say, { ...SETOUT, mass_kg: 15 })).toBe('15 kg: one person');
+    expect(liftCaution(say, { ...SETOUT, mass_kg: 16 })).toBe('16 kg: one or two people');
+    expect(liftCaution(say, { ...SETOUT, mass_kg: 31 })).toBe('31 kg: TWO PEOPLE');
+    expect(liftCaution(say, { ...SETOUT, mass_kg: 61 })).toBe('61 kg: LIFTING AID');
   });
 
   it('leaves Code 128 out where its bars would be too narrow, and says so', () => {

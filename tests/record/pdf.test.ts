@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { JSDOM } from 'jsdom';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { documentAssets } from '../../src/commands/documents.js';
 import { pdfOf } from '../../src/record/pdf.js';
 import type { RecordView } from '../../src/record/schema.js';
@@ -118,7 +119,7 @@ describe('the PDF record', () => {
     const long = Array.from({ length: 900 }, (_, i) => `word${i}`).join(' ');
     const view: RecordView = {
       ...finished,
-      notes: [{ line: 1, at: '2026-03-04T09:00:00.000Z', by: 'x', text: `${long} ${long}` }],
+      notes: [{ line: 1, at: '2026-03-04T09:00:00.000Z', by: data('x'), text: data(`${long} ${long}`) }],
     };
     const { text } = await reading(await pdfOf(unitDocument(view), documentAssets()));
     for (const i of [0, 450, 899])
@@ -170,7 +171,7 @@ describe('the structure for a screen reader', () => {
   });
 
   it('has metadata that an XML reader can read, whatever the names', async () => {
-    const named = { ...unitDocument(finished), author: 'Larch & Sons <windows>', title: 'A & B' };
+    const named = { ...unitDocument(finished), author: data('Larch & Sons <windows>'), title: data('A & B') };
     const pdf = Buffer.from(await pdfOf(named, documentAssets())).toString('latin1');
     const xmp = pdf.slice(pdf.indexOf('<x:xmpmeta'), pdf.indexOf('</x:xmpmeta>') + 12);
     expect(xmp).toContain('Larch &amp; Sons &lt;windows&gt;');

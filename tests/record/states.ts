@@ -4,7 +4,7 @@ import { quoted } from '../../src/base/words.js';
 import type { Instrument, Verdict } from '../../src/measure/types.js';
 import type { Route, RouteCheck, RouteStep } from '../../src/procedure/types.js';
 import type { Maker } from '../../src/record/basis.js';
-import { NO_PARTICULARS } from '../../src/record/declaration.js';
+import { NO_PARTICULARS } from '../../src/record/particulars.js';
 import type { RecordContext } from '../../src/record/view.js';
 import type { EventBody, JournalEvent, verdictSchema } from '../../src/unit/events.js';
 import { fold } from '../../src/unit/fold.js';

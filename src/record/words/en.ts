@@ -1,0 +1,14 @@
+/** Words of documents and labels. */
+import { CHECK_WORDS } from './en/checks.js';
+import { HISTORY_WORDS } from './en/history.js';
+import { MATERIAL_WORDS } from './en/material.js';
+import { PAGE_WORDS } from './en/page.js';
+import { SHEET_WORDS } from './en/sheets.js';
+
+export const DOCUMENT_WORDS = {
+  ...PAGE_WORDS,
+  ...CHECK_WORDS,
+  ...HISTORY_WORDS,
+  ...MATERIAL_WORDS,
+  ...SHEET_WORDS,
+} as const;
