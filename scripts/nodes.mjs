@@ -1,8 +1,8 @@
 /**
  * `npm run nodes [LINE ...]`: tests the packed and installed program on each supported Node.js release line (from the
  * npm registry): makes a workshop, lints it, sets out, builds a unit, writes its record in each format, verifies, and
- * shows its first frame in a terminal, with the compile cache empty and then full. Any output on standard error is a
- * failure.
+ * shows its first frame in a terminal, with the compile cache empty and then full; and verifies documents that another
+ * line printed. Any output on standard error is a failure.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -14,14 +14,17 @@ import { nodeBinary } from './nodebinary.mjs';
 
 const LINES = ['20', '22', '24', '26'];
 const UNIT = 'P01-1';
+const FORMATS = ['text', 'html', 'json', 'csv', 'pdf'];
 const PATIENCE_MS = 30_000;
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const asked = process.argv.slice(2);
 const scratch = mkdtempSync(join(tmpdir(), 'pinchrod-nodes-'));
+let printed;
 let failed = 0;
 try {
   const main = installed();
+  printed = printedHere(main);
   for (const line of asked.length > 0 ? asked : LINES) {
     const node = nodeBinary(line);
     const home = join(scratch, `home-${line}`);
@@ -30,11 +33,13 @@ try {
     const faults = [];
     for (const cache of ['cold', 'warm'])
       faults.push(...(await tryAll(node, main, home, join(scratch, `${line}-${cache}`))));
+    faults.push(...verifyAll(node, main, printed));
     failed += faults.length;
     console.log(`${version}: ${faults.length === 0 ? 'clean' : `${faults.length} faults`}`);
     for (const fault of faults) console.log(`  ${fault}`);
   }
 } finally {
+  if (printed) rmSync(dirname(printed.shop), { recursive: true, force: true });
   rmSync(scratch, { recursive: true, force: true });
 }
 process.exitCode = failed > 0 ? 1 : 0;
@@ -54,6 +59,27 @@ function installed() {
     stdio: ['ignore', 'ignore', 'inherit'],
   });
   return join(prefix, 'lib', 'node_modules', 'pinchrod', 'dist', 'main.js');
+}
+
+/** A unit's documents, as the Node.js that runs this prints them: every other line must print the same. */
+function printedHere(main) {
+  const run = (cwd, ...args) => execFileSync(process.execPath, [main, ...args], { cwd, encoding: 'utf8' });
+  const [, shop] = /^Workshop: (.+)$/m.exec(run(scratch, 'demo', '--unattended', UNIT));
+  const files = FORMATS.map((format) => join(scratch, `printed.${format === 'text' ? 'txt' : format}`));
+  for (const [i, format] of FORMATS.entries())
+    run(shop, 'record', UNIT, '--format', format, '--out', files[i]);
+  return { shop, files };
+}
+
+/** @returns what did not hold, one line each */
+function verifyAll(node, main, { shop, files }) {
+  return files.flatMap((file) => {
+    const { status, stdout, stderr } = spawnSync(node, [main, 'verify', file], {
+      cwd: shop,
+      encoding: 'utf8',
+    });
+    return status === 0 ? [] : [`${file}, printed by ${process.version}, does not hold: ${stdout}${stderr}`];
+  });
 }
 
 /** @returns what failed, one line each */
@@ -76,7 +102,7 @@ async function tryAll(node, main, home, folder) {
   const [, built] = /^Workshop: (.+)$/m.exec(run(folder, 'demo', '--unattended', UNIT)) ?? [];
   if (built === undefined) faults.push('the unattended build names no workshop');
   else {
-    for (const format of ['text', 'html', 'json', 'csv', 'pdf']) {
+    for (const format of FORMATS) {
       const out = join(folder, `record.${format === 'text' ? 'txt' : format}`);
       run(built, 'record', UNIT, '--format', format, '--out', out);
       if (!statSync(out, { throwIfNoEntry: false })?.size)

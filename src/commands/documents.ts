@@ -14,6 +14,7 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
 import type { CollectionView, RecordView, RegistersThen } from '../record/schema.js';
 import type { SetupTold } from '../record/setupview.js';
+import { type DocumentSay, tellingOf, wordsHash } from '../record/telling.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
 import { type RecordContext, recordView } from '../record/view.js';
@@ -39,6 +40,9 @@ export interface Made {
   readonly registers?: RegistersThen;
   /** Whose time it tells; UTC if absent. */
   readonly zone?: Zone | undefined;
+  /** In whose words: see `RecordContext`. */
+  readonly language?: string | undefined;
+  readonly words?: string | undefined;
   /** By which program, if not this one. */
   readonly program?: string;
   /** Of each unit: what an earlier document states of facts that are not kept. */
@@ -57,7 +61,13 @@ export interface Drawable {
 export function madeNow(workshop: Workshop, initials: boolean): Made {
   const { heads, firstKey } = registersOf(workshop);
   const registers = heads.length > 0 ? { heads, ...(firstKey === undefined ? {} : { firstKey }) } : undefined;
-  return { at: new Date().toISOString(), initials, ...(registers ? { registers } : {}) };
+  return {
+    at: new Date().toISOString(),
+    initials,
+    ...(registers ? { registers } : {}),
+    language: 'en',
+    words: wordsHash(),
+  };
 }
 
 /** The same, telling the time of the workshop's zone since the first of these units was begun. A table of figures keeps UTC. */
@@ -132,16 +142,19 @@ function recordContextOf(
   made: Made,
   told?: Told,
 ): RecordContext {
+  const { say } = tellingOf(made);
   const { job } = (unit?.closed ?? unit)?.plan.from ?? {};
   return {
     maker: makerOf(workshop),
     customer: job?.customer ?? '',
-    ...(job ? { order: orderOf(job) } : {}),
+    ...(job ? { order: orderOf(job, say) } : {}),
     ...(unit && made.form !== 1 ? { kept: unit.kept } : {}),
     ...(told ? { told } : {}),
     ...(made.form === undefined ? {} : { form: made.form }),
     ...(made.registers ? { registers: made.registers } : {}),
     ...(made.zone ? { zone: made.zone } : {}),
+    language: made.language,
+    words: made.words,
     setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,
@@ -150,9 +163,7 @@ function recordContextOf(
     initials: made.initials,
     ...(unit && !unit.sameSetOut
       ? {
-          remarks: [
-            'The set-out worked out by this version of the program is not the one that was frozen when the unit was begun.',
-          ],
+          remarks: [say('doc-remark-setout')],
         }
       : {}),
   };
@@ -166,8 +177,8 @@ function makerOfUnit(workshop: Workshop, unit: LoadedUnit, made: Made): Maker['p
 }
 
 /** `Pier house, revision B`. */
-const orderOf = ({ title, revision }: Job): string =>
-  [title, revision === '' ? '' : `revision ${revision}`].filter((part) => part !== '').join(', ');
+const orderOf = ({ title, revision }: Job, say: DocumentSay): string =>
+  [title, revision === '' ? '' : say('doc-revision', { revision })].filter((part) => part !== '').join(', ');
 
 const told = new WeakMap<Workshop, readonly SetupTold[]>();
 

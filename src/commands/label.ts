@@ -5,7 +5,7 @@ import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js'
 import { partLabel, unitLabel } from '../record/labels.js';
 import { sheetSvg } from '../record/labelsvg.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
-import { tellingOf } from '../record/telling.js';
+import { tellingOf, wordsHash } from '../record/telling.js';
 import { realDisk } from '../store/disk.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
@@ -112,7 +112,7 @@ function unitsOf(workshop: Workshop, word: string): Labelled[] | { readonly prob
 
 function labelsOf(units: readonly Labelled[], workshop: Workshop, stock: Stock, parts: boolean): Label[] {
   const options = {
-    say: tellingOf({}).say,
+    say: tellingOf({ words: wordsHash() }).say,
     ...stock.label,
     workshop: workshop.particulars.maker || workshop.rules.name,
     triangle: workshop.rules.openingTriangle,

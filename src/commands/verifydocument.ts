@@ -2,12 +2,14 @@
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { isZone, zoneOver, zoneText } from '../base/wallclock.js';
+import type { Message } from '../base/words.js';
 import { peopleIn, type Told } from '../record/basis.js';
 import { CSV_COLUMNS, registersInRow } from '../record/csv.js';
-import { pdfDifference } from '../record/pdfdiffer.js';
+import { asQuoted, differs as differ, pdfDifference } from '../record/pdfdiffer.js';
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
 import { collectionSchema, type JobFilter, type RegistersThen, recordSchema } from '../record/schema.js';
 import { particularsBy, toldBy } from '../record/stated.js';
+import { knownWords } from '../record/telling.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -104,7 +106,7 @@ function registerProblems(
 const formOf = (program: string): 1 | 2 => (program === 'pinchrod 0.1.0' ? 1 : 2);
 
 interface Compared {
-  readonly differs?: string | undefined;
+  readonly differs?: Message | undefined;
   /** It was made anew with facts that only it states. */
   readonly told?: boolean;
 }
@@ -116,7 +118,7 @@ async function compare(
   proof: Proof,
   bytes: Buffer,
 ): Promise<Compared> {
-  const { at, initials, program, sheet, zone } = proof;
+  const { at, initials, program, sheet, zone, language, words } = proof;
   const registers = proof.registers as RegistersThen | undefined;
   const form = formOf(program);
   const again = (told: readonly Told[] | undefined): Drawable => {
@@ -128,6 +130,8 @@ async function compare(
       ...(told ? { told } : {}),
       ...(registers ? { registers } : {}),
       ...(zone ? { zone } : {}),
+      language,
+      words,
     };
     return sheet === 'units'
       ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })
@@ -135,7 +139,7 @@ async function compare(
   };
   const difference = async (anew: Drawable) => {
     const differs = differenceOf(given, bytes, await drawn(given.format, anew));
-    return differs === undefined ? undefined : `${differs}${drawnOtherwise(proof, anew)}`;
+    return differs && withReason(differs, proof, anew);
   };
   const asNow = again(undefined);
   const plain = await difference(asNow);
@@ -174,11 +178,13 @@ function statedIn(
   return toldBy({ format, bytes, data }, records, orders, workshop.instruments);
 }
 
-/** Another version may word the same facts differently; a changed page cannot be told from that. */
-const drawnOtherwise = (proof: Proof, { records: [first] }: Drawable): string =>
-  proof.sheet === 'unit' && proof.program !== programName() && first && factsHash(first) === proof.facts
-    ? ' It was made by another version of the program, and its facts hash fits: it may only be drawn otherwise.'
-    : '';
+/** Another version may draw or word the same facts differently; a changed page cannot be told from that. */
+function withReason(difference: Message, proof: Proof, { records: [first] }: Drawable): Message {
+  if (proof.words !== undefined && !knownWords().includes(proof.words))
+    return differ('differs-words', { difference });
+  const fits = proof.sheet === 'unit' && first && factsHash(first) === proof.facts;
+  return fits && proof.program !== programName() ? differ('differs-version', { difference }) : difference;
+}
 
 interface Held extends DocumentReport {
   readonly problems: Problem[];
@@ -309,25 +315,30 @@ async function verifyCsv(
   const told = units.map((unit) => ({ people: namesInRows(unit, rows, column) }));
   const then = registersInRow((name) => rows[0]?.[column(name)] ?? '');
   problems.push(...registerProblems(workshop, registers, then, file));
-  const differences: string[] = [];
-  for (const stated of [undefined, told])
-    for (const form of [2, 1] as const)
-      for (const initials of [false, true]) {
-        const made: Made = {
-          at,
-          initials,
-          form,
-          ...(stated ? { told: stated } : {}),
-          ...(then ? { registers: then } : {}),
-        };
-        const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
-        const differs = differenceOf(given, Buffer.alloc(0), anew);
-        if (differs === undefined) {
-          if (stated) problems.push(raise('verify.document-told', {}, { file }));
-          return ok({ of, problems });
-        }
-        differences.push(differs);
-      }
+  const differences: Message[] = [];
+  // It does not say by which words, nor in which form.
+  const ways = [undefined, told].flatMap((stated) =>
+    ([2, 1] as const).flatMap((form) =>
+      [false, true].flatMap((initials) => knownWords().map((words) => ({ stated, form, initials, words }))),
+    ),
+  );
+  for (const { stated, form, initials, words } of ways) {
+    const made: Made = {
+      at,
+      initials,
+      form,
+      words,
+      ...(stated ? { told: stated } : {}),
+      ...(then ? { registers: then } : {}),
+    };
+    const anew = String(await drawn('csv', ofUnits(workshop, units, made, { asked: {} })));
+    const differs = differenceOf(given, Buffer.alloc(0), anew);
+    if (differs === undefined) {
+      if (stated) problems.push(raise('verify.document-told', {}, { file }));
+      return ok({ of, problems });
+    }
+    differences.push(differs);
+  }
   problems.push(raise('verify.document-differs', { difference: differences[0]! }, { file }));
   return ok({ of, problems });
 }
@@ -357,7 +368,7 @@ function namesInRows(
 
 // Describes the first difference between the document and the regenerated one; undefined if they agree.
 
-function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): string | undefined {
+function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array): Message | undefined {
   switch (given.format) {
     case 'json':
       return memberDifference(JSON.parse(String(anew)), given.data, '');
@@ -370,17 +381,16 @@ function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array)
   }
 }
 
-function lineDifference(given: string, anew: string): string | undefined {
+function lineDifference(given: string, anew: string): Message | undefined {
   const [said, wanted] = [given.replaceAll('\r\n', '\n').split('\n'), anew.split('\n')];
   const at = said.findIndex((line, i) => line !== wanted[i]);
   if (at < 0 && said.length === wanted.length) return undefined;
-  if (at < 0) return `It ends with line ${said.length}; the journal gives ${wanted.length} lines.`;
+  if (at < 0) return differ('differs-line-end', { n: said.length, wanted: wanted.length });
   const [x, y] = apart(said[at]!, wanted[at] ?? '');
-  return `Line ${at + 1} says ${quoted(x)}; the journal gives ${quoted(y)}.`;
+  return differ('differs-line', { n: at + 1, said: asQuoted(x), wanted: asQuoted(y) });
 }
 
 const LONGEST = 100;
-const quoted = (text: string): string => (text === '' ? 'nothing' : `"${text}"`);
 
 /** Excerpts of both lines from just before they differ, without HTML tags. */
 function apart(a: string, b: string): [string, string] {
@@ -398,21 +408,27 @@ function apart(a: string, b: string): [string, string] {
 }
 
 /** The header names the cell's column; the check's id names its row. */
-function cellDifference(given: readonly string[][], anew: readonly string[][]): string | undefined {
+function cellDifference(given: readonly string[][], anew: readonly string[][]): Message | undefined {
   const [head = []] = anew;
   const check = head.indexOf('check');
   for (let row = 0; row < Math.max(given.length, anew.length); row++) {
     const [x, y] = [given[row], anew[row]];
-    if (!x || !y) return `It has ${given.length - 1} checks; the journal gives ${anew.length - 1}.`;
+    if (!x || !y) return differ('differs-checks', { n: given.length - 1, wanted: anew.length - 1 });
     for (let i = 0; i < Math.max(x.length, y.length); i++)
       if (x[i] !== y[i])
-        return `Row ${row + 1}, ${y[check] ?? 'check'}, ${head[i] ?? 'one cell more'} is ${quoted(x[i] ?? '')}; the journal gives ${quoted(y[i] ?? '')}.`;
+        return differ('differs-cell', {
+          n: row + 1,
+          check: y[check] ?? differ('differs-cell-check'),
+          column: head[i] ?? differ('differs-cell-more'),
+          said: asQuoted(x[i]),
+          wanted: asQuoted(y[i]),
+        });
   }
   return undefined;
 }
 
 /** The first member that differs, in the order of the format. */
-function memberDifference(want: unknown, given: unknown, path: string): string | undefined {
+function memberDifference(want: unknown, given: unknown, path: string): Message | undefined {
   if (want === given) return undefined;
   if ([want, given].every((each) => each !== null && typeof each === 'object')) {
     const [a, b] = [want, given] as [Record<string, unknown>, Record<string, unknown>];
@@ -422,8 +438,9 @@ function memberDifference(want: unknown, given: unknown, path: string): string |
     }
     return undefined;
   }
-  const shown = (value: unknown) => (value === undefined ? 'nothing' : JSON.stringify(value).slice(0, 120));
-  return `${path} is ${shown(given)}; the journal gives ${shown(want)}.`;
+  const shown = (value: unknown) =>
+    value === undefined ? differ('differs-nothing') : JSON.stringify(value).slice(0, 120);
+  return differ('differs-member', { path, said: shown(given), wanted: shown(want) });
 }
 
 // What a document claims to cover, in any format.

@@ -29,7 +29,7 @@ export function htmlOf(document: Document): string {
 <main>
 ${sections}
 </main>
-<footer><p>${escapeHtml(document.foot)}</p></footer>
+<footer><p>${shown(document.foot)}</p></footer>
 </body>
 </html>
 `;
@@ -44,6 +44,16 @@ export function escapeHtml(text: string): string {
     .replaceAll('"', '&quot;')
     .replaceAll("'", '&#39;');
 }
+
+const TO_THE_LEFT =
+  '\\p{Script=Hebrew}\\p{Script=Arabic}\\p{Script=Syriac}\\p{Script=Thaana}\\p{Script=Nko}\\p{Script=Adlam}';
+const RUN_TO_THE_LEFT = new RegExp(
+  `[${TO_THE_LEFT}](?:[${TO_THE_LEFT}\\p{Mark}\\s'’.-]*[${TO_THE_LEFT}\\p{Mark}])?`,
+  'gu',
+);
+
+/** Text between tags. Words that run to the left are set apart, so that they do not turn the figures and signs around them. */
+const shown = (text: string): string => escapeHtml(text).replace(RUN_TO_THE_LEFT, '<bdi>$&</bdi>');
 
 /**
  * Each level 2 heading opens a section. In a single unit's document the heading names the section, so that a screen
@@ -75,12 +85,12 @@ function sectioned(blocks: readonly Block[]): string {
       const level = `h${2 + deeper}`;
       out.push(
         many ? '<section>' : `<section aria-labelledby="h${count}">`,
-        `<${level} class="part" id="h${count}">${escapeHtml(block.text)}</${level}>`,
+        `<${level} class="part" id="h${count}">${shown(block.text)}</${level}>`,
       );
       open.push('section');
     } else if (block.kind === 'link')
       out.push(
-        `<p class="${block.calm ? 'calm' : 'open'}">${linkSign(block)} <a href="#h${count + headingsTo(blocks, i, block.to)}">${escapeHtml(block.text)}</a></p>`,
+        `<p class="${block.calm ? 'calm' : 'open'}">${linkSign(block)} <a href="#h${count + headingsTo(blocks, i, block.to)}">${shown(block.text)}</a></p>`,
       );
     else out.push(drawn(block, deeper));
   }
@@ -92,9 +102,9 @@ function title(block: Block & { kind: 'title' }, nth: number): string {
   const level = nth === 1 ? 'h1' : 'h2';
   return [
     `<div class="head${block.newPage ? ' page' : ''}">`,
-    `<p class="over">${escapeHtml(block.over)}</p>`,
-    `<${level} class="title">${escapeHtml(block.text)}</${level}>`,
-    ...(block.under === '' ? [] : [`<p class="under">${escapeHtml(block.under)}</p>`]),
+    `<p class="over">${shown(block.over)}</p>`,
+    `<${level} class="title">${shown(block.text)}</${level}>`,
+    ...(block.under === '' ? [] : [`<p class="under">${shown(block.under)}</p>`]),
     '</div>',
   ].join('\n');
 }
@@ -102,13 +112,13 @@ function title(block: Block & { kind: 'title' }, nth: number): string {
 function drawn(block: Exclude<Block, { kind: 'title' | 'link' }>, deeper: number): string {
   switch (block.kind) {
     case 'verdict':
-      return `<div class="verdict ${block.tone}"><p class="line">${escapeHtml(block.text)}</p><p>${escapeHtml(block.under)}</p></div>`;
+      return `<div class="verdict ${block.tone}"><p class="line">${shown(block.text)}</p><p>${shown(block.under)}</p></div>`;
     case 'heading':
-      return `<h${block.level + deeper} class="stage">${escapeHtml(block.text)}</h${block.level + deeper}>`;
+      return `<h${block.level + deeper} class="stage">${shown(block.text)}</h${block.level + deeper}>`;
     case 'text':
-      return `<p${block.look ? ` class="${block.look}"` : ''}>${escapeHtml(block.text)}</p>`;
+      return `<p${block.look ? ` class="${block.look}"` : ''}>${shown(block.text)}</p>`;
     case 'list':
-      return `<ul${block.tone ? ` class="${block.tone}"` : ''}>\n${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
+      return `<ul${block.tone ? ` class="${block.tone}"` : ''}>\n${block.items.map((item) => `<li>${shown(item)}</li>`).join('\n')}\n</ul>`;
     case 'facts':
       return facts(block.caption, block.rows);
     case 'front':
@@ -122,9 +132,9 @@ function drawn(block: Exclude<Block, { kind: 'title' | 'link' }>, deeper: number
 
 function facts(caption: string, rows: readonly (readonly [string, Cell])[]): string {
   const body = rows.map(
-    ([label, cell]) => `<tr><th scope="row">${escapeHtml(label)}</th><td>${content(cell)}</td></tr>`,
+    ([label, cell]) => `<tr><th scope="row">${shown(label)}</th><td>${content(cell)}</td></tr>`,
   );
-  return `<table class="facts"><caption>${escapeHtml(caption)}</caption><tbody>\n${body.join('\n')}\n</tbody></table>`;
+  return `<table class="facts"><caption>${shown(caption)}</caption><tbody>\n${body.join('\n')}\n</tbody></table>`;
 }
 
 function table(block: Block & { kind: 'table' }): string {
@@ -133,12 +143,12 @@ function table(block: Block & { kind: 'table' }): string {
   const columns = block.columns
     .map(({ share }) => `<col class="w${Math.round((share / shares) * 50) * 2}">`)
     .join('');
-  const heads = block.columns.map(({ title }) => `<th scope="col">${escapeHtml(title)}</th>`).join('');
+  const heads = block.columns.map(({ title }) => `<th scope="col">${shown(title)}</th>`).join('');
   const rows = block.rows.map(
     ([first, ...rest]) =>
       `<tr><th scope="row">${content(first!)}</th>${rest.map((cell) => `<td>${content(cell)}</td>`).join('')}</tr>`,
   );
-  return `<table class="data"><caption>${escapeHtml(block.caption)}</caption><colgroup>${columns}</colgroup>
+  return `<table class="data"><caption>${shown(block.caption)}</caption><colgroup>${columns}</colgroup>
 <thead><tr>${heads}</tr></thead>
 <tbody>\n${rows.join('\n')}\n</tbody></table>`;
 }
@@ -146,23 +156,23 @@ function table(block: Block & { kind: 'table' }): string {
 const content = (cell: Cell): string => {
   const all = lines(cell);
   if (all.length === 1) return span(all[0]!);
-  return all.map((line) => `<span class="l ${line.look ?? ''}">${escapeHtml(line.text)}</span>`).join('\n');
+  return all.map((line) => `<span class="l ${line.look ?? ''}">${shown(line.text)}</span>`).join('\n');
 };
 const span = (line: BlockLine): string =>
-  line.look ? `<span class="${line.look}">${escapeHtml(line.text)}</span>` : escapeHtml(line.text);
+  line.look ? `<span class="${line.look}">${shown(line.text)}</span>` : shown(line.text);
 
 /** The SVG comes from our own drawing code, which escapes what it writes; this makes it a named image. */
-function figure(shown: Figure): string {
+function figure(drawn: Figure): string {
   const drawing =
-    shown.svg === ''
+    drawn.svg === ''
       ? ''
-      : shown.svg
+      : drawn.svg
           .replace(/^<\?xml[^>]*\?>\s*/, '')
-          .replace(/<svg(?![^>]*\brole=)/, `<svg role="img" aria-label="${escapeHtml(shown.alt)}"`);
+          .replace(/<svg(?![^>]*\brole=)/, `<svg role="img" aria-label="${escapeHtml(drawn.alt)}"`);
   return [
     '<figure>',
     drawing,
-    `<figcaption><span class="l strong">${escapeHtml(shown.title)}</span>${shown.facts.map((fact) => `\n<span class="l">${escapeHtml(fact)}</span>`).join('')}</figcaption>`,
+    `<figcaption><span class="l strong">${shown(drawn.title)}</span>${drawn.facts.map((fact) => `\n<span class="l">${shown(fact)}</span>`).join('')}</figcaption>`,
     '</figure>',
   ].join('\n');
 }

@@ -17,6 +17,7 @@ import {
   sealSays,
   sizeOf,
   tellingOf,
+  wordsSay,
 } from './telling.js';
 import { countsLine, takenBackTexts, unitBlocks } from './unitblocks.js';
 import { madeBy, type RecordContext } from './view.js';
@@ -163,7 +164,7 @@ export function collectionDocument(view: CollectionView): Document {
 function frontBlocks(view: CollectionView): Block[] {
   const { say } = tellingOf(view.made);
   const printed = say('doc-printed', { time: printedAt(view.made) });
-  const under = joined([view.customer, view.chosen, printed], ', ');
+  const under = joined([view.customer, view.chosen, printed, wordsSay(say, view.made)], ', ');
   return [
     {
       kind: 'title',

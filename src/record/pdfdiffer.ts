@@ -3,6 +3,13 @@
  * unpacked, so a different compression library version makes no difference, but anything else does.
  */
 import { inflateSync } from 'node:zlib';
+import { type Message, messagesOf } from '../base/words.js';
+import { DIFFER_WORDS } from './words/en/differs.js';
+
+export const differs = messagesOf(DIFFER_WORDS);
+
+export const asQuoted = (text: string | undefined): Message =>
+  text === undefined || text === '' ? differs('differs-nothing') : differs('differs-quoted', { text });
 
 interface Part {
   /** The object without its stream and without anything that depends on compression. */
@@ -11,23 +18,22 @@ interface Part {
 }
 
 /** Undefined if both have the same content, drawn the same way. */
-export function pdfDifference(given: Uint8Array, want: Uint8Array): string | undefined {
+export function pdfDifference(given: Uint8Array, want: Uint8Array): Message | undefined {
   if (Buffer.compare(given, want) === 0) return undefined;
   const [a, b] = [partsOf(given), partsOf(want)];
-  if (!a || !b) return 'This is not a PDF written by this program.';
+  if (!a || !b) return differs('differs-pdf');
   const same = (x: Part | undefined, y: Part | undefined) => x?.head === y?.head && x?.stream === y?.stream;
   if (a.length === b.length && a.every((part, i) => same(part, b[i]))) return undefined;
   const [said, wanted] = [pagesOf(a), pagesOf(b)];
   for (let page = 0; page < Math.max(said.length, wanted.length); page++) {
     const [x, y] = [said[page], wanted[page]];
-    if (!x || !y) return `It has ${said.length} pages; the journal gives ${wanted.length}.`;
+    if (!x || !y) return differs('differs-pages', { n: said.length, wanted: wanted.length });
     for (let i = 0; i < Math.max(x.length, y.length); i++)
-      if (x[i] !== y[i]) return `Page ${page + 1} says ${quoted(x[i])}; the journal gives ${quoted(y[i])}.`;
+      if (x[i] !== y[i])
+        return differs('differs-page', { n: page + 1, said: asQuoted(x[i]), wanted: asQuoted(y[i]) });
   }
-  return 'It says the same words, but is not drawn as the program draws it: something was changed or added.';
+  return differs('differs-drawn');
 }
-
-const quoted = (text: string | undefined): string => (text === undefined ? 'nothing' : `"${text}"`);
 
 /** The file's objects in order, then the rest of the file; undefined if it cannot be parsed. */
 function partsOf(bytes: Uint8Array): Part[] | undefined {

@@ -63,6 +63,8 @@ const proofSchema = z.strictObject({
   initials: z.boolean(),
   registers: registersSchema.optional(),
   zone: zoneSchema.optional(),
+  language: z.string().optional(),
+  words: z.string().optional(),
   /** For several units: which were asked for, and which of those had no journal yet. */
   asked: askedSchema.optional(),
   notBegun: z.array(z.string()).optional(),

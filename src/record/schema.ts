@@ -32,6 +32,8 @@ const madeSchema = z.strictObject({
   initials: z.boolean(),
   registers: registersSchema.optional(),
   zone: zoneSchema.optional().describe('whose time it tells; UTC if absent'),
+  language: z.string().optional().describe('BCP 47: in which it is told; English if absent'),
+  words: z.string().optional().describe('SHA-256 of the words it is told in, canonical JSON by id'),
 });
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({

@@ -1,13 +1,26 @@
 /** How documents tell: in whose words, by whose clock, with which figures; so that every format shows the same. */
 import { sanitize } from '../base/text.js';
 import { isDoubled, offsetAt, offsetText, wallTime, type Zone } from '../base/wallclock.js';
-import { data, ENGLISH, type Message, type Say, type Spoken, sayIn } from '../base/words.js';
+import {
+  type Catalogue,
+  data,
+  ENGLISH,
+  type Message,
+  type Say,
+  type Spoken,
+  sayIn,
+  teller,
+} from '../base/words.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { SquareKey } from '../measure/types.js';
+import { MEASURE_WORDS } from '../measure/words.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { canonicalText, sha256 } from '../unit/chain.js';
 import type { Answer, Cited } from '../unit/events.js';
+import { UNIT_WORDS } from '../unit/words.js';
 import type { ReadingView, RecordView } from './schema.js';
 import { DOCUMENT_WORDS } from './words/en.js';
+import { FORMER_WORDS, NO_HASH } from './words/former.js';
 
 export type DocumentSay = Say<typeof DOCUMENT_WORDS>;
 
@@ -17,11 +30,50 @@ export interface Telling {
   readonly when: When;
 }
 
-const ENGLISH_SAY: DocumentSay = sayIn(DOCUMENT_WORDS, ENGLISH);
+/** Everything that documents are told in: their own words, and other rooms' for lengths, pictures and levels. */
+const TEXTS: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries({ ...DOCUMENT_WORDS, ...MEASURE_WORDS, ...UNIT_WORDS } satisfies Catalogue)
+    .filter(([id]) => /^(?:doc|length|picture|level)-/.test(id))
+    .map(([id, { text }]) => [id, text]),
+);
 
-/** By the clock of its zone; in UTC where a document has none. A document states once which it is. */
-export const tellingOf = ({ zone }: Pick<RecordView['made'], 'zone'>): Telling => ({
-  say: ENGLISH_SAY,
+let hash: string | undefined;
+
+/** By which words a document is told, so that it can be told again when some of them have changed. */
+export function wordsHash(): string {
+  hash ??= sha256(canonicalText(TEXTS));
+  return hash;
+}
+
+/** By which words a document may have been told; the first are those of now. */
+export const knownWords = (): readonly string[] => [wordsHash(), ...FORMER_WORDS.keys()];
+
+const says = new Map<string, DocumentSay>([[wordsHash(), sayIn(DOCUMENT_WORDS, ENGLISH)]]);
+
+function sayBy(words: string): DocumentSay {
+  const found = says.get(words);
+  if (found) return found;
+  const former = FORMER_WORDS.get(words) ?? {};
+  const made = sayIn(
+    DOCUMENT_WORDS,
+    teller('en', (id) => former[id]),
+  );
+  says.set(words, made);
+  return made;
+}
+
+/**
+ * By the clock of its zone; in UTC where a document has none. A document states once which it is, and by which words it is
+ * told.
+ */
+export const tellingOf = ({
+  zone,
+  words = NO_HASH,
+}: {
+  readonly zone?: Zone | undefined;
+  readonly words?: string | undefined;
+}): Telling => ({
+  say: sayBy(words),
   when: whenIn(zone),
 });
 
@@ -72,6 +124,12 @@ export const printedAt = ({ at, zone }: RecordView['made']): Spoken =>
   data(
     zone ? `${whenIn(zone)(at)}, ${zone.name}, ${offsetText(offsetAt(at, zone))}` : `${whenIn(zone)(at)} UTC`,
   );
+
+/** In whose words, where a document names them. */
+export const wordsSay = (say: DocumentSay, { words }: RecordView['made']): Spoken =>
+  words === undefined
+    ? data('')
+    : say('doc-words', { language: say('doc-language'), hash: words.slice(0, 8) });
 
 /** A step's title, plus its light or divider unless the title already names it. */
 export const stepHeading = ({ title, item }: { readonly title: string; readonly item?: string }): Spoken =>

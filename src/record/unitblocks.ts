@@ -22,6 +22,7 @@ import {
   type Telling,
   tellingOf,
   withUnit,
+  wordsSay,
 } from './telling.js';
 
 export function unitDocument(view: RecordView): Document {
@@ -229,6 +230,7 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [Spoken, Cell])[
         look: 'strong' as Look,
       },
       { text: say('doc-printed', { time: printedAt(made) }), look: 'quiet' as Look },
+      ...(made.words === undefined ? [] : [{ text: wordsSay(say, made), look: 'quiet' as Look }]),
     ]),
   ];
 }

@@ -63,17 +63,30 @@ export interface RecordContext {
   readonly registers?: RegistersThen;
   /** Whose time it tells; UTC if absent. */
   readonly zone?: Zone | undefined;
+  /** BCP 47, and the SHA-256 of the words; neither in documents printed before there were catalogues. */
+  readonly language?: string | undefined;
+  readonly words?: string | undefined;
   /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
   readonly form?: 1 | 2;
 }
 
 /** When, by what and how the document is made. */
-export const madeBy = ({ at, program, initials, registers, zone }: RecordContext): RecordView['made'] => ({
+export const madeBy = ({
+  at,
+  program,
+  initials,
+  registers,
+  zone,
+  language,
+  words,
+}: RecordContext): RecordView['made'] => ({
   at,
   program: sanitize(program),
   initials,
   ...(registers ? { registers } : {}),
   ...(zone ? { zone: zone as Mutable<Zone> } : {}),
+  ...(language === undefined ? {} : { language }),
+  ...(words === undefined ? {} : { words }),
 });
 
 /**

@@ -24,6 +24,15 @@ const PAGES = {
 };
 
 describe('the HTML record', () => {
+  it('sets words that run to the left apart from the figures around them, and only those', () => {
+    const html = htmlOf(
+      unitDocument(recordView(FINISHED, SETOUT, { ...CONTEXT, customer: 'Ltd. דנה לוי, 24 סניף' })),
+    );
+    const under = /<p class="under">([^\n]*)<\/p>/.exec(html)![1]!;
+    expect(under).toContain('Ltd. <bdi>דנה לוי</bdi>, 24 <bdi>סניף</bdi>');
+    expect(PAGES['a finished unit']).not.toContain('<bdi>');
+  });
+
   it.each(Object.entries(PAGES))('passes the validator: %s', async (_, html) => {
     const report = await new HtmlValidate({
       extends: ['html-validate:recommended', 'html-validate:document', 'html-validate:a11y'],

@@ -1,6 +1,7 @@
 /** Words of documents and labels in German. */
 import type { Translation } from '../../base/words.js';
 import { CHECK_DE } from './de/checks.js';
+import { DIFFER_DE } from './de/differs.js';
 import { HISTORY_DE } from './de/history.js';
 import { MATERIAL_DE } from './de/material.js';
 import { PAGE_DE } from './de/page.js';
@@ -13,4 +14,5 @@ export const DOCUMENT_DE: Translation<typeof DOCUMENT_WORDS> = {
   ...HISTORY_DE,
   ...MATERIAL_DE,
   ...SHEET_DE,
+  ...DIFFER_DE,
 };

@@ -1,5 +1,6 @@
 /** Words of documents and labels. */
 import { CHECK_WORDS } from './en/checks.js';
+import { DIFFER_WORDS } from './en/differs.js';
 import { HISTORY_WORDS } from './en/history.js';
 import { MATERIAL_WORDS } from './en/material.js';
 import { PAGE_WORDS } from './en/page.js';
@@ -11,4 +12,5 @@ export const DOCUMENT_WORDS = {
   ...HISTORY_WORDS,
   ...MATERIAL_WORDS,
   ...SHEET_WORDS,
+  ...DIFFER_WORDS,
 } as const;

@@ -97,11 +97,14 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
     'Dieses Fenster wurde mit einer Version begonnen, die nicht alles aufbewahrte, worauf ihre Urteile beruhen: wo das Journal nichts mehr hat, stehen Namen, Messgeräte, Einrichtungen und Hersteller so da, wie sie am { $day }, dem Tag des Drucks, geführt werden, nicht wie am Tag der Arbeit.',
   'doc-remark-levels':
     'Ab Zeile { $n } galten für { $name } andere Stufen: { $is }; davor { $was } (siehe Personen).',
+  'doc-remark-setout':
+    'Die Maße, die diese Version des Programms ausrechnet, sind nicht die, die beim Beginn des Fensters festgehalten wurden.',
   'doc-level-not-given': '{ $stage } nicht vergeben',
 
   'doc-window': 'Das Fenster',
   'doc-unit': 'Fenster',
   'doc-order': 'Bestellung',
+  'doc-revision': 'Ausgabe { $revision }',
   'doc-job-label': 'Auftrag',
   'doc-room': 'Einbauort',
   'doc-frame': 'Rahmen außen',
@@ -131,6 +134,8 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
   'doc-open-last': 'offen; letzter Eintrag { $time }',
   'doc-seal-code': 'Siegel { $code }',
   'doc-state-code': 'Stand { $code }',
+  'doc-words': 'auf { $language }, Wortlaut { $hash }',
+  'doc-language': 'Deutsch',
   'doc-printed': 'gedruckt { $time }',
   'doc-one-light': 'Ein Feld: { $sentence }',
   'doc-lights': '{ $n } Felder: { $sentences }',

@@ -23,7 +23,7 @@ export const HISTORY_WORDS = {
   'doc-col-what': word('What', COLUMN),
   'doc-col-decided': word('Decided', COLUMN),
   'doc-col-closed': word('Closed', COLUMN),
-  'doc-corrections': word('Corrections and why', HEADING),
+  'doc-corrections': word('Corrections and their reasons', HEADING),
   'doc-no-corrections': word('Nothing was corrected.', 'In its place.'),
   'doc-none-taken-back': word('No answer was taken back.', 'In its place.'),
   'doc-col-was': word('Was', COLUMN),

@@ -235,6 +235,10 @@ export const PAGE_WORDS = {
     REMARK,
     { n: 41, name: 'Jana Brook (JB)', is: 'frame 4', was: 'frame 3' },
   ),
+  'doc-remark-setout': word(
+    'The set-out worked out by this version of the program is not the one that was frozen when the unit was begun.',
+    REMARK,
+  ),
   'doc-level-not-given': word('{ $stage } not given', 'A stage for which somebody has no level, in a list.', {
     stage: 'frame',
   }),
@@ -242,6 +246,7 @@ export const PAGE_WORDS = {
   'doc-window': word('The window', 'Heading of the facts on the front page.'),
   'doc-unit': word('Unit', FRONT),
   'doc-order': word('Order', FRONT),
+  'doc-revision': word('revision { $revision }', 'Of an order.', { revision: 'B' }),
   'doc-job-label': word('Job', FRONT),
   'doc-room': word('Where it goes', FRONT),
   'doc-frame': word('Frame, overall', FRONT),
@@ -281,6 +286,11 @@ export const PAGE_WORDS = {
   'doc-open-last': word('open; last entry { $time }', 'Of a record.', { time: '2026-03-09 16:00:00' }),
   'doc-seal-code': word('seal { $code }', 'Of a closed record.', { code: 'K7Q2-9XHM' }),
   'doc-state-code': word('state { $code }', 'Of a record that is not closed.', { code: 'K7Q2-9XHM' }),
+  'doc-words': word('in { $language }, words { $hash }', 'By which words a document is told.', {
+    language: 'English',
+    hash: '3f2a91c4',
+  }),
+  'doc-language': word('English', 'Name of the language itself, in the language itself.'),
   'doc-printed': word('printed { $time }', 'Of a document.', { time: '2026-03-09 16:00:00 UTC' }),
   'doc-one-light': word('One light: { $sentence }', 'What a window is.', {
     sentence: 'hinged left, seen from outside, opens out',
