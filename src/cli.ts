@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { localeLanguage } from './base/locale.js';
 import { EXIT } from './base/problem.js';
-import type { Reader } from './base/words.js';
+import type { Reader, Spoken } from './base/words.js';
 import { enableCompileCache } from './commands/compilecache.js';
 import type { CommandModule, Io } from './commands/io.js';
 import type { raiseMain } from './commands/mainproblem.js';
@@ -108,7 +108,7 @@ async function main(argv: readonly string[]): Promise<number> {
     return EXIT.done;
   }
   if (first === '--version') {
-    io(workshop).out(`pinchrod ${PINCHROD_VERSION}`);
+    io(workshop).out(`pinchrod ${PINCHROD_VERSION}` as Spoken);
     return EXIT.done;
   }
   const verb = first === undefined ? 'bench' : first;
@@ -159,7 +159,7 @@ main(process.argv.slice(2)).then(
     if (typeof code === 'string' && /^E[A-Z]+$/.test(code))
       process.exit(await said(EXIT.resource, 'main.resource', { fault: message }));
     await said(EXIT.resource, 'main.unexpected', { fault: String(message ?? error) });
-    if (process.env.PINCHROD_TRACE) io('.').err(String((error as Error).stack));
+    if (process.env.PINCHROD_TRACE) io('.').err(String((error as Error).stack) as Spoken);
     process.exit(EXIT.resource);
   },
 );

@@ -1,6 +1,15 @@
 /** Problems are data: an id, a place, what is wrong and what to do. They are formatted only here. */
 import { sanitize } from './text.js';
-import { type ArgsOf, type Catalogue, ENGLISH, type Filling, Message, type Tell } from './words.js';
+import {
+  type ArgsOf,
+  type Catalogue,
+  data,
+  ENGLISH,
+  type Filling,
+  Message,
+  type Spoken,
+  type Tell,
+} from './words.js';
 
 export interface Place {
   readonly file: string;
@@ -130,11 +139,11 @@ export function placeText(place: Place): string {
   return sanitize([place.file, place.line, place.column].filter((part) => part !== undefined).join(':'));
 }
 
-export const problemText = (problem: Problem): string => problemTold(problem, ENGLISH);
+export const problemText = (problem: Problem): Spoken => problemTold(problem, ENGLISH);
 
-export function problemTold(problem: Problem, tell: Tell = ENGLISH): string {
+export function problemTold(problem: Problem, tell: Tell = ENGLISH): Spoken {
   const where = problem.place ? `${placeText(problem.place)}: ` : '';
-  return `${where}${sanitize(tell(problem.said))} [${problem.id}]\n  ${sanitize(tell(problem.wayOut))}`;
+  return data(`${where}${sanitize(tell(problem.said))} [${problem.id}]\n  ${sanitize(tell(problem.wayOut))}`);
 }
 
 /** Input to the pure rooms, which never open files themselves. */

@@ -22,6 +22,11 @@ import { UNIT_WORDS } from '../unit/words.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
 import { WINDOW_WORDS } from '../window/words.js';
 import { COMMAND_MESSAGES, COMMAND_WORDS, COMPARE_MESSAGES, SETOUT_MESSAGES } from './catalogue.js';
+import { BOARD_SAYS } from './words/board.js';
+import { KEY_SAYS } from './words/keys.js';
+import { MAKING_SAYS } from './words/making.js';
+import { SHOP_SAYS } from './words/shop.js';
+import { VERIFY_SAYS } from './words/verify.js';
 
 export const CATALOGUES: readonly { readonly room: string; readonly catalogue: Catalogue }[] = [
   { room: 'base', catalogue: { ...YAML_MESSAGES, ...FORMULA_MESSAGES } },
@@ -37,6 +42,16 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
   { room: 'tui', catalogue: BENCH_WORDS },
   {
     room: 'commands',
-    catalogue: { ...COMMAND_MESSAGES, ...COMPARE_MESSAGES, ...SETOUT_MESSAGES, ...COMMAND_WORDS },
+    catalogue: {
+      ...COMMAND_MESSAGES,
+      ...COMPARE_MESSAGES,
+      ...SETOUT_MESSAGES,
+      ...COMMAND_WORDS,
+      ...BOARD_SAYS,
+      ...KEY_SAYS,
+      ...SHOP_SAYS,
+      ...VERIFY_SAYS,
+      ...MAKING_SAYS,
+    },
   },
 ];

@@ -12,7 +12,6 @@ import { STORE_MESSAGES } from '../store/messages.js';
 import { enter, reachedNow } from '../store/register/enter.js';
 import { verifyArchive } from '../store/verifyarchive.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
-import { commandWords } from './catalogue.js';
 import {
   byTheClock,
   type Drawable,
@@ -24,8 +23,9 @@ import {
   writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions, tellOf } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions, saying } from './io.js';
 import { type LoadedUnit, loadUnit } from './unitload.js';
+import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(STORE_MESSAGES);
 
@@ -53,24 +53,22 @@ export async function run(args: string[], io: Io): Promise<number> {
   const bytes = stat && stat.size <= LARGEST_ARCHIVE ? realDisk.read(out) : new Uint8Array();
   const report = verifyArchive(bytes, out, trusted);
   if (!report.holds) return said(io, report.faults);
+  const say = saying(io, KEY_SAYS);
   io.out(
-    tellOf(io)(
-      commandWords('archive-made', {
-        file: sanitize(out),
-        journals: report.journals,
-        events: report.events,
-        files: report.files.size,
-      }),
-    ),
+    say('archive-made', {
+      file: sanitize(out),
+      journals: report.journals,
+      events: report.events,
+      files: report.files.size,
+    }),
   );
   if (!read.values.remove) return EXIT.done;
   const entered = enterRemoval(io, workshop.value, job, bytes, report.files);
   if (!entered.ok) return said(io, entered.problems);
   const removed = removeJob(realDisk, io.workshop, job, report.files);
   if (!removed.ok) return said(io, removed.problems);
-  io.out(`${removed.value} files of ${sanitize(job)} removed from logs/.`);
-  if (workshop.value.jobs.names.includes(job))
-    io.out(`Remove the job's own file from shared/jobs as well, or its units show as not begun.`);
+  io.out(say('archive-removed', { n: removed.value, job: sanitize(job) }));
+  if (workshop.value.jobs.names.includes(job)) io.out(say('archive-then'));
   return EXIT.done;
 }
 

@@ -1,8 +1,10 @@
 /** Opens the bench in this terminal; without a terminal, prints the board and how to open the bench. */
+import { data } from '../base/words.js';
 import { openBench } from '../tui/open.js';
 import { run as board } from './board.js';
 import { HELP } from './help.js';
-import { type Io, readOptions } from './io.js';
+import { asLines, type Io, readOptions, saying } from './io.js';
+import { BOARD_SAYS } from './words/board.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(args, io, HELP.bench, {}, { most: 1 });
@@ -11,6 +13,6 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (process.stdin.isTTY && process.stdout.isTTY)
     return openBench({ workshop: io.workshop, ...(unit === undefined ? {} : { unit }) });
   const code = await board([], io);
-  if (code === 0) io.out('\nThis is no terminal. To open the bench, run pinchrod in one.');
+  if (code === 0) io.out(asLines([data(''), saying(io, BOARD_SAYS)('no-terminal')]));
   return code;
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { utcText } from '../base/wallclock.js';
+import { data, type Filling, type Spoken } from '../base/words.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
 import { realDisk, storeProblem } from '../store/disk.js';
@@ -11,8 +12,20 @@ import { type Handover, type HandoverLine, STANDING_WORDS, type StageRow } from 
 import { HANDOVER_TITLES, handoverOf, SHIFT_MS, stagesOf, withBeginnings } from '../unit/summary.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import {
+  asJson,
+  asLines,
+  EXIT,
+  fail,
+  type Io,
+  indented,
+  readOptions,
+  retold,
+  saying,
+  usageOf,
+} from './io.js';
 import { byTheWall } from './wall.js';
+import { BOARD_SAYS } from './words/board.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -49,19 +62,19 @@ export async function run(args: string[], io: Io): Promise<number> {
     return fail(io, [raise('board.no-job', { job })], EXIT.badInput);
   if (rows.length === 0 && realDisk.stat(join(io.workshop, 'shared')) === undefined)
     return fail(io, [storeProblem('workshop.missing', {}, { file: 'shared' })], EXIT.badInput);
-  const print = async (data: object, lines: readonly string[]) =>
-    io.out(values.json ? JSON.stringify(data) : (await byTheWall(io, lines)).join('\n'));
+  const print = async (rowsOf: object, lines: () => readonly Spoken[]) =>
+    io.out(values.json ? asJson(rowsOf) : asLines(await byTheWall(io, lines())));
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
   const units = board.units.filter((each) => listed.has(`${each.job}/${each.unit}`));
   if (values['hand-over']) {
     const from = new Date(since === undefined ? Date.parse(now) - SHIFT_MS : Date.parse(since)).toISOString();
     const page = handoverOf(units, now, from);
-    await print({ ...page, since: from }, handoverText(page, from));
+    await print({ ...page, since: from }, () => handoverText(page, from, io));
   } else if (by === 'stage') {
     const { beginningsIn } = await import('../session/boardcache.js');
     const stages = withBeginnings(stagesOf(units, now), beginningsIn(io.workshop, realDisk, files, rows));
-    await print({ stages }, stageText(stages));
-  } else await print({ units: rows }, boardText(rows));
+    await print({ stages }, () => stageText(stages, io));
+  } else await print({ units: rows }, () => boardText(rows, io));
   return board.problems.length > 0 ? EXIT.badInput : EXIT.done;
 }
 
@@ -81,69 +94,89 @@ const never: ReadUnit = () => {
   throw new Error('a journal was to be read that is known');
 };
 
-function boardText(rows: readonly BoardEntry[]): string[] {
-  if (rows.length === 0) return ['No units: put a job into shared/jobs.'];
-  const wide = rows.reduce((most, { unit }) => Math.max(most, unit.length), 0);
-  const size = rows.reduce((most, row) => Math.max(most, row.size.length), 0);
-  const out: string[] = [];
+function boardText(rows: readonly BoardEntry[], io: Io): Spoken[] {
+  const say = saying(io, BOARD_SAYS);
+  if (rows.length === 0) return [say('board-none')];
+  const most = (lengths: readonly number[]) => Math.max(0, ...lengths);
+  const wide = most(rows.map(({ unit }) => unit.length));
+  const size = most(rows.map((row) => row.size.length));
+  const standing = (row: BoardEntry) => retold(io, STANDING_WORDS[row.standing].word);
+  const stands = most([LONGEST_STANDING, ...rows.map((row) => standing(row).length)]);
+  const out: Spoken[] = [];
   let job: string | undefined;
   for (const row of rows) {
-    if (row.job !== job) out.push(...(job === undefined ? [] : ['']), sanitize(row.job));
+    if (row.job !== job) out.push(...(job === undefined ? [] : [data('')]), sanitize(row.job));
     job = row.job;
-    const { sign, word } = STANDING_WORDS[row.standing];
+    const { sign } = STANDING_WORDS[row.standing];
     const count = row.total > 0 ? `${row.done}/${row.total}` : '';
     const tail = row.where === '' || row.standing === 'finished' ? row.sentence : row.where;
+    const differs = row.differs ? `  ${differsText(row.differs, io)}` : '';
     out.push(
-      `  ${sanitize(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${word.padEnd(11)} ${count.padStart(7)}  ${sanitize(tail)}${differsText(row)}`.trimEnd(),
+      data(
+        `  ${sanitize(row.unit).padEnd(wide)}  ${row.size.padEnd(size)}  ${sign} ${standing(row).padEnd(stands)} ${count.padStart(7)}  ${retold(io, tail)}${differs}`.trimEnd(),
+      ),
     );
   }
   return out;
 }
 
-const differsText = ({ differs }: BoardEntry): string =>
-  differs === undefined
-    ? ''
-    : `  (built from another ${differs.map((kind) => WORDS[kind] ?? kind).join(', ')} than the files now)`;
-const WORDS: Readonly<Record<string, string>> = { profileSet: 'profile set' };
+/** In English, so that the columns of two jobs stand below each other. */
+const LONGEST_STANDING = 11;
+
+function differsText(differs: readonly string[], io: Io): Spoken {
+  const say = saying(io, BOARD_SAYS);
+  const file = (kind: string) =>
+    `board-file-${kind}` in BOARD_SAYS ? say(`board-file-${kind}` as 'board-file-job') : kind;
+  return say('board-differs', { what: differs.map(file) });
+}
 
 // The board by stage and the hand-over page, as text.
 
-export function stageText(stages: readonly StageRow[]): string[] {
-  const out: string[] = [];
+export function stageText(stages: readonly StageRow[], io: Io): Spoken[] {
+  const say = saying(io, BOARD_SAYS);
+  const out: Spoken[] = [];
   let stage: string | undefined;
   const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
   for (const row of stages) {
-    if (row.stage !== stage) out.push(...(stage === undefined ? [] : ['']), sanitize(row.stage));
+    if (row.stage !== stage) out.push(...(stage === undefined ? [] : [data('')]), sanitize(row.stage));
     stage = row.stage;
     const { notStarted = [] } = row;
-    const places = [
-      ...(row.open.length === 0 ? [] : [`> ${row.open.length} open: ${names(row.open)}`]),
-      ...(row.held.length === 0 ? [] : [`H ${row.held.length} held: ${names(row.held)}`]),
-      ...(notStarted.length === 0 ? [] : [`. ${notStarted.length} not started: ${names(notStarted)}`]),
-    ];
-    out.push(`  ${sanitize(row.title).padEnd(wide)}  ${places.join('  ')}`);
+    const places = (
+      [
+        ['board-open', row.open],
+        ['board-held', row.held],
+        ['board-not-started', notStarted],
+      ] as const
+    ).flatMap(([id, units]) =>
+      units.length === 0 ? [] : say(id, { n: units.length, units: names(units, io) }),
+    );
+    out.push(data(`  ${sanitize(row.title).padEnd(wide)}  ${places.join('  ')}`));
   }
-  return stages.length === 0 ? ['No step is open or held in any unit.'] : out;
+  return stages.length === 0 ? [say('board-no-step')] : out;
 }
 
 /** Maximum units named per row, so that one row does not fill a screen. */
 const NAMED = 12;
-function names(units: readonly { readonly job: string; readonly unit: string }[]): string {
+function names(units: readonly { readonly job: string; readonly unit: string }[], io: Io): Filling {
   const shown = units.slice(0, NAMED).map(({ job, unit }) => sanitize(`${job}/${unit}`));
-  return [...shown, ...(units.length > NAMED ? [`and ${units.length - NAMED} more`] : [])].join(', ');
+  const n = units.length - shown.length;
+  return n > 0 ? saying(io, BOARD_SAYS)('board-more', { units: shown, n }) : shown;
 }
 
-export function handoverText(page: Handover, since: string): string[] {
-  const out = [`Hand-over at ${utcText(page.at)}; notes since ${utcText(since)}`];
+export function handoverText(page: Handover, since: string, io: Io): Spoken[] {
+  const say = saying(io, BOARD_SAYS);
+  const out = [say('board-handover', { at: utcText(page.at), since: utcText(since) })];
   for (const [heading, title] of HANDOVER_TITLES) {
     const lines: readonly HandoverLine[] = page[heading];
     if (lines.length === 0) continue;
     out.push(
-      '',
-      title,
-      ...lines.map(({ job, unit, text }) => `  ${sanitize(`${job}/${unit}`)}  ${sanitize(text)}`),
+      data(''),
+      retold(io, title),
+      ...lines.map(({ job, unit, text }) =>
+        indented(data(`${sanitize(`${job}/${unit}`)}  ${retold(io, text)}`)),
+      ),
     );
   }
-  if (out.length === 1) out.push('', 'Nothing is half done, held, curing, snagged or parked.');
+  if (out.length === 1) out.push(data(''), say('board-quiet'));
   return out;
 }

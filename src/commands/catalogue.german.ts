@@ -144,8 +144,6 @@ export const COMMAND_GERMAN: Translation<
     '{ $said } { $n ->\n  [0] Keine Zeilen warten\n  [one] 1 Zeile wartet\n *[other] { $n } Zeilen warten\n} hier auf die Übergabe.',
   'kind-of': '{ $file } ist { $kind }',
   'kind-none': '{ $file } ist von keiner bekannten Art',
-  'archive-made':
-    '{ $file }: { $journals } { $journals ->\n  [one] Journal\n *[other] Journale\n}, { $events } { $events ->\n  [one] Eintrag\n *[other] Einträge\n}, { $files } { $files ->\n  [one] Datei\n *[other] Dateien\n}, geprüft.',
   'words-room':
     '{ $room } { $texts } Texte { $missing } fehlen { $unreviewed } ungeprüft { $changed } seither geändert',
   'words-named': '  fehlt: { $ids }',

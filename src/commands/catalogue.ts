@@ -281,11 +281,6 @@ export const COMMAND_WORDS = {
     kind: 'pinchrod-limits',
   }),
   'kind-none': word('{ $file } is of no known kind', 'which kind of file is compared', { file: 'a.yaml' }),
-  'archive-made': word(
-    '{ $file }: { $journals } { $journals ->\n  [one] journal\n *[other] journals\n}, { $events } { $events ->\n  [one] event\n *[other] events\n}, { $files } { $files ->\n  [one] file\n *[other] files\n}, verified.',
-    'archive: a job was packed',
-    { file: 'pier-house.zip', journals: 9, events: 1200, files: 60 },
-  ),
   'words-room': word(
     '{ $room } { $texts } texts { $missing } missing { $unreviewed } unreviewed { $changed } changed since',
     'lint --words: a line for each room, in columns',

@@ -9,7 +9,8 @@ import { parseProcedure } from '../procedure/parse.js';
 import { realDisk } from '../store/disk.js';
 import { COMPARE_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions, retold, saying } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(COMPARE_MESSAGES);
 
@@ -26,10 +27,9 @@ export async function run(args: string[], io: Io): Promise<number> {
       compared.problems,
       compared.problems.some(({ id }) => id === 'compare.no-file') ? EXIT.resource : EXIT.badInput,
     );
-  if (read.values.json)
-    io.out(JSON.stringify({ alike: compared.value.length === 0, differences: compared.value }));
-  else if (compared.value.length === 0) io.out('Nothing changed.');
-  else for (const line of differenceText(compared.value)) io.out(line);
+  if (read.values.json) io.out(asJson({ alike: compared.value.length === 0, differences: compared.value }));
+  else if (compared.value.length === 0) io.out(saying(io, MAKING_SAYS)('compare-same'));
+  else for (const line of differenceText(compared.value)) io.out(retold(io, line));
   return EXIT.done;
 }
 

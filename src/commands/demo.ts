@@ -3,7 +3,7 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { problemFactory } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { proveSetups } from '../session/setups.js';
 import { realPorts } from '../session/workshopports.js';
 import { realDisk } from '../store/disk.js';
@@ -12,11 +12,12 @@ import { makeCore } from '../tui/loop.js';
 import { openBench } from '../tui/open.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asLines, EXIT, fail, type Io, indented, readOptions, retold, saying } from './io.js';
 import { run as record } from './record.js';
 import { buildByKeys, noTally, picture, tallyText, unitsText } from './unattended.js';
 import { buildBatch } from './unattendedbatch.js';
 import { run as verify } from './verify.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -32,6 +33,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const made = shipped.ok ? makeWorkshop(realDisk, shipped.value, folder) : shipped;
   if (!made.ok) return fail(io, made.problems, EXIT.resource);
   const unit = read.positionals[0];
+  const say = saying(io, MAKING_SAYS);
   if (!read.values.unattended) {
     // Machines start out proven, as they would be in mid-shift.
     const ports = realPorts({ workshop: folder });
@@ -40,11 +42,11 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (read.values.unattended) return unattended(folder, unit ?? FIRST_UNIT, { ...io, workshop: folder });
   if (process.stdin.isTTY && process.stdout.isTTY) {
     const code = await openBench({ workshop: folder, ...(unit === undefined ? {} : { unit }) });
-    io.out(`The demonstration workshop is ${folder}; nothing outside it was changed.`);
+    io.out(say('demo-left', { folder }));
     return code;
   }
-  io.out(`The demonstration workshop is ${folder}.`);
-  io.out(`This is no terminal. In one, run: pinchrod --workshop ${folder}`);
+  io.out(say('demo-is', { folder }));
+  io.out(say('demo-no-terminal', { folder }));
   return EXIT.done;
 }
 
@@ -58,7 +60,7 @@ async function unattended(folder: string, what: string, io: Io): Promise<number>
   if (!ports.ok) return fail(io, ports.problems, EXIT.badInput);
   const evidence = picture(folder);
   const setups = proveSetups(ports.value);
-  for (const { text } of setups) io.out(sanitize(text));
+  for (const { text } of setups) io.out(retold(io, text));
   const core = makeCore(ports.value);
   const batch = core.world().board.filter(({ job }) => job === what);
   if (batch.length === 0) core.open(what);
@@ -95,14 +97,23 @@ async function unattended(folder: string, what: string, io: Io): Promise<number>
       worst,
       await record([unit, '--format', 'html', '--out', join(folder, `${unit}.html`)], io),
     );
-    io.out('');
+    io.out(data(''));
     worst = Math.max(worst, await verify([job, unit], io));
   }
+  const say = saying(io, MAKING_SAYS);
+  const [first, ...others] = units.map((unit) => join(folder, `${unit}.html`));
   io.out(
-    `\nRecords:  ${units.map((unit) => join(folder, `${unit}.html`)).join('\n          ')}\nJournals: ${join(folder, 'logs', job)}\nWorkshop: ${folder}`,
+    asLines([
+      data(''),
+      say('demo-records', { files: first! }),
+      ...others.map((file) => indented(data(file), 10)),
+      say('demo-journals', { folder: join(folder, 'logs', job) }),
+      say('demo-workshop', { folder }),
+      ...(units.length > 1 ? [data(''), say('demo-each', { units: unitsText(tally) })] : []),
+      data(''),
+      tallyText(tally, io),
+    ]),
   );
-  if (units.length > 1) io.out(`\nConfirmations of each: ${unitsText(tally)}`);
-  io.out(`\n${tallyText(tally)}`);
   return worst;
 }
 

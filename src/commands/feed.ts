@@ -14,7 +14,7 @@ import { heldSteps, nextCheck } from '../unit/next.js';
 import { isSet, nextPlace } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
-import { EXIT, exitOf, fail, type Io } from './io.js';
+import { asJson, EXIT, exitOf, fail, type Io } from './io.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -69,7 +69,7 @@ async function conversation(ports: Ports, io: Io, person: string | undefined): P
   let worst: number = EXIT.done;
   const answer = (value: unknown, code: number): void => {
     worst = Math.max(worst, code);
-    io.out(JSON.stringify(value));
+    io.out(asJson(value));
   };
   const input = io.input ?? process.stdin;
   for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {

@@ -5,7 +5,8 @@ import { sanitize } from '../base/text.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
-import { EXIT, fail, type Io, parseOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, parseOptions, saying } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -26,10 +27,11 @@ export async function run(args: string[], io: Io): Promise<number> {
       made.problems.some(({ id }) => id.startsWith('disk.')) ? EXIT.resource : EXIT.badInput,
     );
   const shown = sanitize(relative(process.cwd(), to) || '.');
-  if (values.json) io.out(JSON.stringify({ workshop: to, files: made.value }));
+  if (values.json) io.out(asJson({ workshop: to, files: made.value }));
   else {
-    io.out(`${shown} is a workshop now: ${made.value.length} files.`);
-    io.out(`Try it: cd ${shown}, then pinchrod. Put your own people into shared/people.yaml first.`);
+    const say = saying(io, MAKING_SAYS);
+    io.out(say('init-made', { folder: shown, n: made.value.length }));
+    io.out(say('init-try', { folder: shown }));
   }
   return EXIT.done;
 }

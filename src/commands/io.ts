@@ -1,7 +1,16 @@
 import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { EXIT, type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { ENGLISH, type Reader, type Tell } from '../base/words.js';
+import {
+  type Catalogue,
+  data,
+  ENGLISH,
+  type Reader,
+  type Say,
+  type Spoken,
+  sayIn,
+  type Tell,
+} from '../base/words.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 
 export { EXIT };
@@ -11,8 +20,8 @@ const raise = problemFactory(COMMAND_MESSAGES);
 /** A command's environment, passed in so that tests can run commands without a separate process. */
 export interface Io {
   /** Writes one or more lines to standard output; adds the line end. */
-  out(text: string): void;
-  err(text: string): void;
+  out(text: Spoken): void;
+  err(text: Spoken): void;
   readonly workshop: string;
   /** Who reads it; somebody who reads English where nobody is named. */
   readonly reader?: Reader;
@@ -20,7 +29,22 @@ export interface Io {
   readonly input?: NodeJS.ReadableStream;
 }
 
-export const tellOf = (io: Io): Tell => io.reader?.tell ?? ENGLISH;
+export const tellOf = ({ reader }: Io): Tell => reader?.tell ?? ENGLISH;
+
+/** What files keep in English, for whoever reads; made safe to show. */
+export const retold = ({ reader }: Io, text: string): Spoken => sanitize(reader?.retell(text) ?? text);
+
+/** The words of a catalogue, for whoever reads. */
+export const saying = <C extends Catalogue>(io: Io, catalogue: C): Say<C> => sayIn(catalogue, tellOf(io));
+
+/** For programs: the same in every language. */
+export const asJson = (value: unknown, indent?: number): Spoken => data(JSON.stringify(value, null, indent));
+
+/** Lines of one output; each is made of words or data. */
+export const asLines = (lines: readonly Spoken[]): Spoken => data(lines.join('\n'));
+
+/** Further in, below what it belongs to. */
+export const indented = (text: Spoken, by = 2): Spoken => data(' '.repeat(by) + text);
 
 export interface CommandModule {
   run(args: string[], io: Io): Promise<number>;

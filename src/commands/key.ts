@@ -2,6 +2,7 @@
 import { join } from 'node:path';
 import { ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { realDisk, storeProblem } from '../store/disk.js';
 import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import {
@@ -30,7 +31,8 @@ import type { Stamp } from '../unit/chain.js';
 import { fingerprintOf } from '../unit/sealing.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { asLines, EXIT, fail, type Io, indented, readOptions, saying, usageOf } from './io.js';
+import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -94,16 +96,17 @@ function make(io: Io, stamp: Stamp, anew: boolean): number {
   if (signer) {
     const introduced = introduce(root, key.value.publicPem, bench, { key: signer, stamp });
     if (!introduced.ok) return said(io, introduced.problems);
-    io.out(`Key ${signer.id}, whose private part is here too, introduced it.`);
+    io.out(saying(io, KEY_SAYS)('key-introduced', { key: signer.id }));
     told(io, bench, key.value);
     return EXIT.done;
   }
-  io.out(`${sanitize(bench)} has a key, which does not count yet: what it finishes is not signed with it.`);
-  io.out('At a bench whose key counts, with this fingerprint read from here:');
-  io.out(`  pinchrod key accept ${fingerprintOf(key.value.publicPem)}`);
-  io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
-  io.out(`  public:  ${askingFile(bench)}`);
-  io.out('If no private key that counts is left anywhere: pinchrod key new --anew.');
+  const say = saying(io, KEY_SAYS);
+  io.out(say('key-waits', { bench: sanitize(bench) }));
+  io.out(say('key-waits-how'));
+  io.out(indented(say('key-accept', { fingerprint: fingerprintOf(key.value.publicPem)! })));
+  io.out(indented(say('key-private', { file: privateKeyFile(bench) })));
+  io.out(indented(say('key-public', { file: askingFile(bench) })));
+  io.out(say('key-begin-anew'));
   return EXIT.done;
 }
 
@@ -117,11 +120,12 @@ function begin(io: Io, stamp: Stamp, key: BenchKey, anew: boolean): number {
 }
 
 function told(io: Io, bench: string, { id, publicPem }: BenchKey): void {
-  io.out(`${sanitize(bench)} signs with key ${id} from now on.`);
-  io.out(`  fingerprint: ${fingerprintOf(publicPem)}`);
-  io.out('               (write it on paper: pinchrod verify --trust asks for it)');
-  io.out(`  private: ${privateKeyFile(bench)} (yours alone; keep a copy in a safe place)`);
-  io.out(`  public:  ${publicKeyFile(id)}`);
+  const say = saying(io, KEY_SAYS);
+  io.out(say('key-signs', { bench: sanitize(bench), key: id }));
+  io.out(indented(say('key-fingerprint', { fingerprint: fingerprintOf(publicPem)! })));
+  io.out(indented(say('key-on-paper'), 15));
+  io.out(indented(say('key-private', { file: privateKeyFile(bench) })));
+  io.out(indented(say('key-public', { file: publicKeyFile(id) })));
 }
 
 function putPublic(root: string, pem: string): void {
@@ -154,7 +158,7 @@ function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined):
   // This account had the old first key: it takes the one that the register was begun anew with.
   if (isFirstKey(realDisk, io.workshop, fingerprint)) {
     keepFirstKeyHere(realDisk, io.workshop, fingerprint);
-    io.out(`This account takes ${fingerprint} for a first key from now on.`);
+    io.out(saying(io, KEY_SAYS)('key-first-here', { fingerprint }));
     return EXIT.done;
   }
   const of = asking?.[0] ?? bench;
@@ -165,9 +169,8 @@ function accept(io: Io, stamp: Stamp, given: string, bench: string | undefined):
   if (!signer) return said(io, [storeProblem('key.nobody-signs')]);
   const introduced = introduce(io.workshop, pem, of, { key: signer, stamp });
   if (!introduced.ok) return said(io, introduced.problems);
-  io.out(
-    `The key ${fingerprint.slice(0, 16)} of ${sanitize(of)} counts from now on; key ${signer.id} signed that.`,
-  );
+  const counts = { key: fingerprint.slice(0, 16), bench: sanitize(of), signer: signer.id };
+  io.out(saying(io, KEY_SAYS)('key-counts', counts));
   return EXIT.done;
 }
 
@@ -196,7 +199,7 @@ function replace(io: Io, stamp: Stamp): number {
   realDisk.flushFolder(join(root, 'keys'));
   attempt(() => realDisk.unlink(join(root, askingFile(`${bench}.next`))));
   told(io, bench, next.value);
-  if (old.ok && old.value) io.out(`Key ${old.value.id} is withdrawn: what it signed until now still counts.`);
+  if (old.ok && old.value) io.out(saying(io, KEY_SAYS)('key-replaced', { key: old.value.id }));
   return EXIT.done;
 }
 
@@ -223,9 +226,7 @@ function withdraw(io: Io, stamp: Stamp, id: string, why: 'lost' | 'exposed'): nu
     { key: signer, stamp },
   );
   if (!gone.ok) return said(io, gone.problems);
-  io.out(
-    `Key ${known.key} is withdrawn: what the registers know that it signed still counts, and nothing else.`,
-  );
+  io.out(saying(io, KEY_SAYS)('key-withdrawn', { key: known.key }));
   return EXIT.done;
 }
 
@@ -234,27 +235,33 @@ function show(io: Io, bench: string): number {
   const { introduced, keys } = countedKeys(realDisk, io.workshop);
   const { problems } = publicKeys(realDisk, io.workshop);
   const entry = own.ok && own.value ? introduced.find(({ key }) => key === own.value!.id) : undefined;
+  const say = saying(io, KEY_SAYS);
+  const apart = (...lines: readonly Spoken[]) => io.out(asLines([data(''), ...lines]));
   if (own.ok && own.value) {
-    io.out(
-      `${sanitize(bench)} has key ${own.value.id}${entry?.withdrawn ? ', which is withdrawn' : ''}.\nfingerprint: ${fingerprintOf(own.value.publicPem)}\n\n${own.value.publicPem.trimEnd()}`,
-    );
+    const { id, publicPem } = own.value;
+    const has = { bench: sanitize(bench), key: id };
+    io.out(entry?.withdrawn ? say('key-has-withdrawn', has) : say('key-has', has));
+    io.out(say('key-fingerprint', { fingerprint: fingerprintOf(publicPem)! }));
+    apart(data(publicPem.trimEnd()));
     const waits = askingKeys(realDisk, io.workshop).has(bench);
-    if (waits) io.out('\nIt does not count yet: pinchrod key accept, at a bench whose key counts.');
-    else if (!keys.has(own.value.id))
-      io.out(`\nIts public part is not at ${publicKeyFile(own.value.id)}: save the text above there.`);
-  } else if (own.ok)
-    io.out(`${sanitize(bench)} has no key: what it finishes is not signed. pinchrod key new makes one.`);
+    if (waits) apart(say('key-not-yet'));
+    else if (!keys.has(id)) apart(say('key-not-there', { file: publicKeyFile(id) }));
+  } else if (own.ok) io.out(say('key-none', { bench: sanitize(bench) }));
   const others = introduced.filter(({ key }) => !own.ok || key !== own.value?.id);
   for (const { key, of, fingerprint, withdrawn } of others)
-    io.out(
-      `\n${withdrawn ? 'Withdrawn' : 'Counts'}: key ${key}${of === undefined ? '' : ` of ${sanitize(of)}`}\n  ${fingerprint}`,
+    apart(
+      of === undefined
+        ? say(withdrawn ? 'key-row-withdrawn' : 'key-row-counts', { key })
+        : say(withdrawn ? 'key-row-withdrawn-of' : 'key-row-counts-of', { key, bench: sanitize(of) }),
+      indented(data(fingerprint)),
     );
   const plain = introduced.length > 0 ? [] : [...keys.keys()].filter((id) => !own.ok || id !== own.value?.id);
-  if (plain.length > 0) io.out(`\nOther keys that this workshop knows: ${plain.join(', ')}.`);
+  if (plain.length > 0) apart(say('key-others', { keys: plain }));
   for (const [of, pem] of askingKeys(realDisk, io.workshop))
     if (of !== bench && !of.endsWith('.next'))
-      io.out(
-        `\n${sanitize(of)} asks for its key to count. If its own screen shows the same:\n  pinchrod key accept ${fingerprintOf(pem)}`,
+      apart(
+        say('key-asks', { bench: sanitize(of) }),
+        indented(say('key-accept', { fingerprint: fingerprintOf(pem)! })),
       );
   return own.ok && problems.length === 0
     ? EXIT.done

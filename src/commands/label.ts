@@ -1,6 +1,7 @@
 /** `label`: labels for a unit, a whole job, or the cut parts, as SVG, PNG or PDF sheets. */
-import { type Problem, problemFactory, problemText } from '../base/problem.js';
+import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { type Label, STOCKS, type Stock, sheets } from '../record/labelmarks.js';
 import { partLabel, unitLabel } from '../record/labels.js';
 import { sheetSvg } from '../record/labelsvg.js';
@@ -11,7 +12,7 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { SetOut } from '../window/types.js';
 import { documentAssets, endingOf, noFormat, writeDocument } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions, tellOf } from './io.js';
 import { loadUnit, named } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
@@ -44,14 +45,15 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!Array.isArray(units)) return said(io, units.problems);
   const labels = labelsOf(units, workshop.value, request.stock, values.parts === true);
   if (values.json) {
-    io.out(JSON.stringify(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
+    io.out(asJson(labels.map(({ title, code, left }) => ({ title, code, leftOut: left }))));
     return EXIT.done;
   }
   for (const label of labels)
     if (label.left.length > 0)
       io.err(
-        problemText(
+        problemTold(
           raise('record.label-room', { label: label.title.split(',')[0]!, left: label.left.join('; ') }),
+          tellOf(io),
         ),
       );
   return write(labels, request, io);
@@ -130,7 +132,7 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
   if (request.format === 'svg') {
     const pages = sheets(labels, stock, skip).map((page) => sheetSvg(page, stock));
     if (request.out === undefined && pages.length === 1) {
-      io.out(pages[0]!.trimEnd());
+      io.out(data(pages[0]!.trimEnd()));
       return EXIT.done;
     }
     return writeAll(pages, request.out, io);

@@ -1,7 +1,6 @@
 /** `lint`: checks every workshop file, reporting each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
 import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
-import { sanitize } from '../base/text.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
@@ -17,7 +16,7 @@ import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, tellOf, usageOf } from './io.js';
+import { asJson, asLines, EXIT, fail, type Io, readOptions, retold, tellOf, usageOf } from './io.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -61,7 +60,7 @@ async function words(language: string, json: boolean, io: Io): Promise<number> {
       EXIT.badInput,
     );
   const counts = countWords(CATALOGUES, ALL_GERMAN);
-  if (json) io.out(JSON.stringify(counts));
+  if (json) io.out(asJson(counts));
   else
     for (const count of counts)
       for (const message of [
@@ -77,7 +76,7 @@ async function words(language: string, json: boolean, io: Io): Promise<number> {
 
 function tell(broken: readonly Problem[], unwise: readonly Problem[], json: boolean, io: Io): number {
   const code = broken.length > 0 ? EXIT.badInput : unwise.length > 0 ? EXIT.doesNotHold : EXIT.done;
-  if (json) io.out(JSON.stringify({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
+  if (json) io.out(asJson({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
   else if (code === EXIT.done) io.out(tellOf(io)(commandWords('lint-nothing')));
   else {
     for (const problem of [...broken, ...unwise]) io.out(problemTold(problem, io.reader?.tell));
@@ -198,7 +197,7 @@ function coverage(workshop: Workshop, jobName: string, io: Io): number {
     if (!plan.ok) return tell(plan.problems, [], false, io);
     routes.push(plan.value.route);
   }
-  io.out(coverageText(coverageOf(from.value.procedure, routes)).map(sanitize).join('\n'));
+  io.out(asLines(coverageText(coverageOf(from.value.procedure, routes)).map((line) => retold(io, line))));
   return EXIT.done;
 }
 

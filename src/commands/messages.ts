@@ -3,7 +3,7 @@
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
 import { problemFactory, tabled } from '../base/problem.js';
-import type { Catalogue } from '../base/words.js';
+import { type Catalogue, data } from '../base/words.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { PROCEDURE_MESSAGES } from '../procedure/messages.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
@@ -16,7 +16,7 @@ import { BUILD_MESSAGES } from '../unit/messages.js';
 import { WINDOW_MESSAGES } from '../window/messages.js';
 import { COMMAND_MESSAGES, COMPARE_MESSAGES, SETOUT_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions } from './io.js';
 
 export function allMessages(): ReturnType<typeof tabled> {
   const all: Catalogue = {
@@ -47,8 +47,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (rows.length === 0) {
     return fail(io, [problemFactory(COMMAND_MESSAGES)('messages.unknown', { id: id! })], EXIT.badInput);
   }
-  if (read.values.json)
-    io.out(JSON.stringify(rows.map(([each, { what, todo }]) => ({ id: each, what, todo }))));
-  else for (const [each, { what, todo }] of rows) io.out(`${each}\n  ${what}\n  ${todo}`);
+  if (read.values.json) io.out(asJson(rows.map(([each, { what, todo }]) => ({ id: each, what, todo }))));
+  else for (const [each, { what, todo }] of rows) io.out(data(`${each}\n  ${what}\n  ${todo}`));
   return EXIT.done;
 }

@@ -10,8 +10,9 @@ import { ASSESSES, findPerson, isValid, levelOf } from '../unit/people.js';
 import type { Person } from '../unit/types.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { EXIT, fail, type Io, readOptions, saying, usageOf } from './io.js';
 import { type Secrets, secretsOf } from './secret.js';
+import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -46,15 +47,17 @@ async function setPin(
 ): Promise<number> {
   const person = findPerson(rules, code);
   if (!person) return fail(io, [nobody(code)]);
-  const wrong = by === undefined ? await pinProblem(person, secrets) : await rightProblem(rules, secrets, by);
+  const say = saying(io, KEY_SAYS);
+  const wrong =
+    by === undefined ? await pinProblem(person, secrets, io) : await rightProblem(rules, secrets, by, io);
   if (wrong) return fail(io, [wrong], EXIT.doesNotHold);
-  const pin = await secrets.ask(`New PIN of ${sanitize(person.name)}, four digits or more:`);
-  const again = await secrets.ask('The same again:');
+  const pin = await secrets.ask(say('pin-new', { name: sanitize(person.name) }));
+  const again = await secrets.ask(say('pin-again'));
   if (pin === undefined || !/^\S{4,40}$/.test(pin) || pin !== again)
     return fail(io, [raise('person.pin-form')]);
   const kept = writePins(realDisk, io.workshop, { [person.id]: hashPin(pin) });
   if (!kept.ok) return fail(io, kept.problems);
-  io.out(`The PIN of ${sanitize(person.name)} is set, in ${PINS_FILE}.`);
+  io.out(say('pin-set', { name: sanitize(person.name), file: PINS_FILE }));
   return EXIT.done;
 }
 
@@ -70,7 +73,7 @@ async function erase(
   }
   if (rules.people.some(({ id }) => id.toLowerCase() === code.toLowerCase()))
     return fail(io, [raise('person.listed', { code })], EXIT.doesNotHold);
-  const wrong = await rightProblem(rules, secrets, by);
+  const wrong = await rightProblem(rules, secrets, by, io);
   if (wrong) return fail(io, [wrong], EXIT.doesNotHold);
   const who = findPerson(rules, by)!;
   const at = new Date().toISOString();
@@ -79,31 +82,25 @@ async function erase(
   if (erased.value === 0) return fail(io, [nobody(code)]);
   const pins = writePins(realDisk, io.workshop, { [code]: undefined });
   if (!pins.ok) return fail(io, pins.problems);
-  io.out(
-    `The name of ${sanitize(code)} is erased: records show "${sanitize(code)} (name erased)" from now on.`,
-  );
-  io.out(
-    'No journal was changed. Archives, printed records and what people typed into notes may still hold the name.',
-  );
+  const say = saying(io, KEY_SAYS);
+  io.out(say('name-erased', { id: sanitize(code) }));
+  io.out(say('name-elsewhere'));
   return EXIT.done;
 }
 
 function moved(io: Io): number {
   const made = movePins(realDisk, io.workshop);
   if (!made.ok) return fail(io, made.problems);
-  io.out(
-    made.value === 0
-      ? 'No PIN stands in shared/people.yaml.'
-      : `${made.value} PINs stand in ${PINS_FILE} now, and no more in shared/people.yaml. Copies of that file still hold them: let their owners choose new ones.`,
-  );
+  const say = saying(io, KEY_SAYS);
+  io.out(made.value === 0 ? say('pins-none') : say('pins-moved', { n: made.value, file: PINS_FILE }));
   return EXIT.done;
 }
 
 const nobody = (code: string): Problem => raise('person.unknown', { code });
 
-async function pinProblem(person: Person, secrets: Secrets): Promise<Problem | undefined> {
+async function pinProblem(person: Person, secrets: Secrets, io: Io): Promise<Problem | undefined> {
   if (person.pin === undefined) return undefined;
-  const typed = await secrets.ask(`PIN of ${sanitize(person.name)} now:`);
+  const typed = await secrets.ask(saying(io, KEY_SAYS)('pin-now', { name: sanitize(person.name) }));
   return typed !== undefined && pinMatches(person, typed)
     ? undefined
     : raise('person.pin-wrong', { person: person.name });
@@ -113,11 +110,12 @@ async function rightProblem(
   rules: Workshop['rules'],
   secrets: Secrets,
   code: string,
+  io: Io,
 ): Promise<Problem | undefined> {
   const person = findPerson(rules, code);
   if (!person) return nobody(code);
   const able = levelOf(person, 'all') >= ASSESSES && isValid(person, new Date().toISOString());
   return able
-    ? pinProblem(person, secrets)
+    ? pinProblem(person, secrets, io)
     : raise('person.right', { person: person.name, assesses: ASSESSES });
 }

@@ -1,6 +1,7 @@
 /** `record`: the quality record of a unit, of a job, or of all units in a period, as a document. */
 import { err, ok, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { RECORD_MESSAGES } from '../record/messages.js';
 import type { JobFilter } from '../record/schema.js';
 import { realDisk } from '../store/disk.js';
@@ -22,7 +23,7 @@ import {
   writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions } from './io.js';
 import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
@@ -166,23 +167,19 @@ async function write(options: Wish, io: Io, drawable: Drawable): Promise<number>
   if (options.format === 'pdf' && options.out === undefined) return said(io, [raise('record.needs-out/pdf')]);
   const content = await drawn(options.format, drawable);
   if (options.out === undefined) {
-    io.out(String(content).trimEnd());
+    io.out(data(String(content).trimEnd()));
     return EXIT.done;
   }
   const wrote = writeDocument(realDisk, io.workshop, options.out, content);
   if (!wrote.ok) return said(io, wrote.problems);
-  io.out(`${sanitize(wrote.value)}: ${drawable.document.subject}`);
+  io.out(data(`${sanitize(wrote.value)}: ${drawable.document.subject}`));
   return EXIT.done;
 }
 
 async function printSchema(io: Io, both: boolean): Promise<number> {
   const { collectionJsonSchema, recordJsonSchema } = await import('../record/schema.js');
   io.out(
-    JSON.stringify(
-      both ? { record: recordJsonSchema(), records: collectionJsonSchema() } : recordJsonSchema(),
-      null,
-      2,
-    ),
+    asJson(both ? { record: recordJsonSchema(), records: collectionJsonSchema() } : recordJsonSchema(), 2),
   );
   return EXIT.done;
 }

@@ -1,6 +1,7 @@
-import { problemFactory } from '../base/problem.js';
 /** `register`: how far the registers have come, and accepting what a restore has left. */
+import { problemFactory } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
 import { acceptable, acceptRestore } from '../store/register/accept.js';
 import { countedKeys } from '../store/register/keys.js';
@@ -10,8 +11,9 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import { RELEASES } from '../unit/people.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { asJson, EXIT, fail, type Io, indented, readOptions, saying, usageOf } from './io.js';
 import { vouchedFor } from './vouched.js';
+import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -34,19 +36,22 @@ export async function run(args: string[], io: Io): Promise<number> {
 function show(io: Io, json: boolean): number {
   const heads = registerHeads(realDisk, io.workshop);
   const { first, introduced } = countedKeys(realDisk, io.workshop);
-  if (json) io.out(JSON.stringify({ heads, firstKey: first ?? null, keys: introduced }, null, 2));
-  else if (heads.length === 0)
-    io.out('There is no register yet: the first bench that opens a unit begins one.');
+  const say = saying(io, KEY_SAYS);
+  if (json) io.out(asJson({ heads, firstKey: first ?? null, keys: introduced }, 2));
+  else if (heads.length === 0) io.out(say('register-none'));
   else {
-    for (const { bench, n, hash } of heads) io.out(`${sanitize(bench)}: entry ${n}\n  ${hash}`);
+    for (const { bench, n, hash } of heads) {
+      io.out(say('register-head', { bench: sanitize(bench), n }));
+      io.out(indented(data(hash)));
+    }
     for (const bench of registered(realDisk, io.workshop))
       if (!heads.some((head) => head.bench === bench))
-        io.out(`${sanitize(bench)}: cannot be read; pinchrod verify says why.`);
-    io.out(
-      first === undefined
-        ? 'No key counts: nothing is signed.'
-        : `Fingerprint of the first key, by which all others count:\n  ${first}`,
-    );
+        io.out(say('register-unread', { bench: sanitize(bench) }));
+    if (first === undefined) io.out(say('register-no-key'));
+    else {
+      io.out(say('register-first-key'));
+      io.out(indented(data(first)));
+    }
   }
   return EXIT.done;
 }
@@ -61,7 +66,7 @@ async function accept(io: Io, workshop: Workshop, by: string, reason: string): P
     workshop,
     by,
     RELEASES,
-    faults.value.map(({ text }) => text),
+    faults.value.map(({ said }) => said),
   );
   if (!vouched.ok) {
     const isNobody = vouched.problems[0]?.id === 'person.unknown';
@@ -73,7 +78,11 @@ async function accept(io: Io, workshop: Workshop, by: string, reason: string): P
   const accepted = acceptRestore(realDisk, io.workshop, report, faults.value, how, stamp);
   if (!accepted.ok) return fail(io, accepted.problems);
   io.out(
-    `Accepted by ${sanitize(person.name)}: entry ${accepted.value.n} of ${sanitize(bench)}. It stays in the register, and verify names it.`,
+    saying(io, KEY_SAYS)('register-accepted', {
+      name: sanitize(person.name),
+      n: accepted.value.n,
+      bench: sanitize(bench),
+    }),
   );
   return EXIT.done;
 }

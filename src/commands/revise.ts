@@ -1,13 +1,16 @@
 /** `revise`: moves a unit in progress to the current files, once it has shown what that re-opens and why. */
 import { type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import type { Spoken } from '../base/words.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
 import { findPerson } from '../unit/people.js';
 import type { RevisionEffect } from '../unit/revision.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import { asJson, EXIT, fail, type Io, indented, readOptions, retold, saying, usageOf } from './io.js';
 import { secretsOf } from './secret.js';
+import { KEY_SAYS } from './words/keys.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -33,7 +36,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   try {
     const effect = ports.revision();
     if (!yes || !effect.ok) return shown(io, ports, effect, json);
-    if (!json) for (const line of effectLines(ports, effect.value)) io.out(line);
+    if (!json) for (const line of effectLines(ports, effect.value, io)) io.out(line);
     const known = findPerson(ports.world().rules, person!);
     const pin = known?.pin === undefined ? undefined : await pinOf(io, known.name);
     const hand = { person: known?.id ?? person! };
@@ -41,8 +44,8 @@ export async function run(args: string[], io: Io): Promise<number> {
     if (acted.kind === 'ask') return EXIT.doesNotHold;
     if (acted.kind !== 'done')
       return refused(io, acted.problem, json, acted.kind === 'failed' ? EXIT.resource : EXIT.doesNotHold);
-    if (json) io.out(JSON.stringify({ ok: true, written: true, ...effect.value }));
-    else io.out('Revised.');
+    if (json) io.out(asJson({ ok: true, written: true, ...effect.value }));
+    else io.out(saying(io, MAKING_SAYS)('revise-done'));
     return EXIT.done;
   } finally {
     ports.close();
@@ -52,7 +55,7 @@ export async function run(args: string[], io: Io): Promise<number> {
 async function pinOf(io: Io, name: string): Promise<string | undefined> {
   const secrets = secretsOf(io);
   try {
-    return await secrets.ask(`PIN of ${sanitize(name)}:`);
+    return await secrets.ask(saying(io, KEY_SAYS)('pin-of', { name: sanitize(name) }));
   } finally {
     secrets.close();
   }
@@ -60,40 +63,38 @@ async function pinOf(io: Io, name: string): Promise<string | undefined> {
 
 function shown(io: Io, ports: RealPorts, effect: Result<RevisionEffect>, json: boolean): number {
   if (!effect.ok) return refused(io, effect.problems[0]!, json, EXIT.doesNotHold);
-  if (json) io.out(JSON.stringify({ ok: true, written: false, ...effect.value }));
+  if (json) io.out(asJson({ ok: true, written: false, ...effect.value }));
   else {
-    for (const line of effectLines(ports, effect.value)) io.out(line);
-    io.out('Nothing is written yet. With --person, --reason and --yes it is done.');
+    for (const line of effectLines(ports, effect.value, io)) io.out(line);
+    io.out(saying(io, MAKING_SAYS)('revise-not-yet'));
   }
   return EXIT.done;
 }
 
 /** What is to be done or checked again, and why. */
-function effectLines(ports: RealPorts, { changed, reopens, again }: RevisionEffect): string[] {
+function effectLines(ports: RealPorts, { changed, reopens, again }: RevisionEffect, io: Io): Spoken[] {
+  const say = saying(io, MAKING_SAYS);
   const { id, state } = ports.world().open!;
   const why = new Map([...changed, ...again].map(({ step, reasons }) => [step, reasons]));
   const titles = new Map(state.route.steps.map((step) => [step.id, step.title]));
   const listed = (steps: readonly string[]) =>
     steps.flatMap((step) => [
-      `  ${sanitize(titles.get(step) ?? step)} (${sanitize(step)})`,
-      ...(why.get(step) ?? ['rests on one of these']).map((reason) => `      ${sanitize(reason)}`),
+      indented(say('revise-step', { title: sanitize(titles.get(step) ?? step), id: sanitize(step) })),
+      ...(why.get(step)?.map((reason) => retold(io, reason)) ?? [say('revise-rests')]).map((reason) =>
+        indented(reason, 6),
+      ),
     ]);
   return [
-    ...(state.finished ? [`${id} is finished and released. To revise it opens it again.`] : []),
-    ...(reopens.length > 0 ? ['To be done again:', ...listed(reopens)] : []),
-    ...(again.length > 0
-      ? [
-          'To be checked and released again, the work itself stands:',
-          ...listed(again.map(({ step }) => step)),
-        ]
-      : []),
-    ...(reopens.length + again.length === 0 ? ['Nothing that was done is to be done again.'] : []),
+    ...(state.finished ? [say('revise-finished', { unit: id })] : []),
+    ...(reopens.length > 0 ? [say('revise-again'), ...listed(reopens)] : []),
+    ...(again.length > 0 ? [say('revise-release'), ...listed(again.map(({ step }) => step))] : []),
+    ...(reopens.length + again.length === 0 ? [say('revise-nothing')] : []),
   ];
 }
 
 function refused(io: Io, problem: Problem, json: boolean, code: number): number {
   const { id, text, todo } = problem;
-  if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
+  if (json) io.out(asJson({ ok: false, refused: { id, text, todo } }));
   else io.err(problemTold(problem, io.reader?.tell));
   return code;
 }

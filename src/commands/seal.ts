@@ -16,8 +16,9 @@ import { openWorkshop, type Workshop } from '../store/workshop.js';
 import type { Stamp } from '../unit/chain.js';
 import { sealOn, unsealedEnd } from '../unit/sealing.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions } from './io.js';
+import { EXIT, exitOf, fail, type Io, readOptions, saying } from './io.js';
 import { knownUnits, loadUnit, type UnitName } from './unitload.js';
+import { KEY_SAYS } from './words/keys.js';
 
 const raise = problemFactory(STORE_MESSAGES);
 
@@ -50,13 +51,11 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!wrote.ok) return said(io, wrote.problems);
   const entered = register(io, job, covered, { by: 'nobody', at, bench });
   if (!entered.ok) return said(io, entered.problems);
+  const say = saying(io, KEY_SAYS);
+  const { file, there } = wrote.value;
+  io.out(say(there ? 'seal-there' : 'seal-made', { file, n: covered.length, code: shortCode(seal.seal) }));
   io.out(
-    `${wrote.value.file}: ${covered.length} unit${covered.length === 1 ? '' : 's'} ${wrote.value.there ? 'sealed already' : 'sealed'}, code ${shortCode(seal.seal)}`,
-  );
-  io.out(
-    key.value
-      ? `Signed with key ${key.value.id} of ${sanitize(bench)}.`
-      : 'Not signed: this bench has no key. pinchrod key new makes one.',
+    key.value ? say('seal-signed', { key: key.value.id, bench: sanitize(bench) }) : say('seal-unsigned'),
   );
   return EXIT.done;
 }
@@ -106,7 +105,7 @@ function signUnit(
     // Notes may follow the end: the signature covers the last line, and so these too.
     if (key && unsealedEnd(journal.events)) {
       journal.append([sealOn(journal.events.at(-1)!, key)], stamp);
-      io.out(`${sanitize(unit)}: signed as it is now.`);
+      io.out(saying(io, KEY_SAYS)('seal-late', { unit: sanitize(unit) }));
     }
     const last = journal.events.at(-1)!;
     return { ok: true, value: { unit, lines: last.n, hash: last.hash }, warnings: [] };

@@ -1,6 +1,7 @@
 /** Lines that nobody else shall read: without echo at a terminal, never as an argument. */
 import { createInterface, type Interface } from 'node:readline';
 import { Writable } from 'node:stream';
+import type { Spoken } from '../base/words.js';
 import type { Io } from './io.js';
 
 /** @param person somebody types at a terminal */
@@ -30,7 +31,7 @@ export class Secrets {
   constructor(
     from: NodeJS.ReadableStream,
     person: boolean,
-    private readonly say: (text: string) => void,
+    private readonly say: (text: Spoken) => void,
   ) {
     this.#lines = hiddenLines(from, person);
     this.#lines.on('line', (line) => {
@@ -45,7 +46,7 @@ export class Secrets {
   }
 
   /** The next line; undefined if there is none. */
-  ask(text: string): Promise<string | undefined> {
+  ask(text: Spoken): Promise<string | undefined> {
     this.say(text);
     const there = this.#come.shift();
     if (there !== undefined || this.#over) return Promise.resolve(there?.trim());

@@ -5,6 +5,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { err, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
 import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
 import { drawSvg } from '../window/draw.js';
@@ -16,7 +17,8 @@ import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
 import { SETOUT_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, asLines, EXIT, fail, type Io, readOptions, saying, tellOf } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(SETOUT_MESSAGES);
 
@@ -67,47 +69,43 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (values.svg !== undefined) return writeSvg(setOuts, values.svg);
   // On the sheet itself, as it is what gets printed.
   if ((values.cut || values.marks) && !values.json && !values.csv && refused.length > 0)
-    io.out(`Refused, do not make: ${refused.map(({ unit }) => unit.id).join(', ')}`);
+    io.out(saying(io, MAKING_SAYS)('setout-refused', { units: refused.map(({ unit }) => unit.id) }));
   if (values.cut)
     io.out(
       values.json
-        ? JSON.stringify({ cuts: cutList(setOuts), extras: extras(setOuts) })
-        : values.csv
-          ? cutCsv(setOuts)
-          : cutText(setOuts),
+        ? asJson({ cuts: cutList(setOuts), extras: extras(setOuts) })
+        : data(values.csv ? cutCsv(setOuts) : cutText(setOuts)),
     );
   else if (values.marks)
     io.out(
       values.json
-        ? JSON.stringify({ marks: markList(setOuts) })
-        : values.csv
-          ? markCsv(setOuts)
-          : markText(setOuts),
+        ? asJson({ marks: markList(setOuts) })
+        : data(values.csv ? markCsv(setOuts) : markText(setOuts)),
     );
-  else if (values.json) io.out(JSON.stringify(setOutJson(setOuts)));
-  else if (values.csv) io.out(cutCsv(setOuts));
+  else if (values.json) io.out(asJson(setOutJson(setOuts)));
+  else if (values.csv) io.out(data(cutCsv(setOuts)));
   else
     io.out(
-      setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
+      data(
+        setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
+      ),
     );
   // The plain text already shows each unit's problems beside it.
   if (values.json || values.cut || values.marks || values.csv)
     for (const { unit, problems } of refused)
-      for (const problem of problems) io.err(`${unit.id}: ${problemTold(problem, io.reader?.tell)}`);
+      for (const problem of problems)
+        io.err(data(`${sanitize(unit.id)}: ${problemTold(problem, tellOf(io))}`));
   return refused.length > 0 ? EXIT.doesNotHold : EXIT.done;
 
   function showWhy(setOut: SetOut, name: string): number {
     if (name === '?') {
-      io.out([...setOut.numbers.keys()].join('\n'));
+      io.out(data([...setOut.numbers.keys()].join('\n')));
       return EXIT.done;
     }
     const trace = why(setOut, name);
     if ('todo' in trace) return fail(io, [trace], EXIT.badInput);
-    io.out(
-      whyLines(trace, { ascii: values.ascii ?? false, ...(values.all && { most: 100_000 }) })
-        .map(sanitize)
-        .join('\n'),
-    );
+    const lines = whyLines(trace, { ascii: values.ascii ?? false, ...(values.all && { most: 100_000 }) });
+    io.out(asLines(lines.map(sanitize)));
     return EXIT.done;
   }
 

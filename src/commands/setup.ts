@@ -3,7 +3,7 @@
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { localTimes, utcText } from '../base/wallclock.js';
-import { ENGLISH } from '../base/words.js';
+import { data, type Spoken } from '../base/words.js';
 import { measuresIt } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import { wantedBy } from '../procedure/wanted.js';
@@ -13,7 +13,8 @@ import { setupEnds } from '../unit/events.js';
 import type { InDoubt } from '../unit/setups.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, asLines, EXIT, fail, type Io, indented, readOptions, retold, saying, tellOf } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -77,6 +78,17 @@ interface Wish {
 const isEnd = (why: string | undefined): why is End => setupEnds.some((end) => end === why);
 
 function list(ports: RealPorts, io: Io, json: boolean): number {
+  const say = saying(io, MAKING_SAYS);
+  const asked = (check: string, ask: string, tools: readonly string[]): Spoken => {
+    const question = { check: sanitize(check), ask: sanitize(ask) };
+    const [last = '', ...others] = tools.toReversed();
+    if (last === '') return say('setup-check', question);
+    const some = others.toReversed();
+    return say('setup-check-with', {
+      ...question,
+      tools: some.length === 0 ? last : say('setup-or', { some, last }),
+    });
+  };
   const standings = ports.setups();
   if (standings && !standings.ok) return said(io, standings.problems, EXIT.doesNotHold, json);
   const rows = (standings?.value ?? []).map(({ rule, id, valid, because, uses, until }) => ({
@@ -94,22 +106,19 @@ function list(ports: RealPorts, io: Io, json: boolean): number {
       instruments,
     })),
   }));
-  if (json) io.out(JSON.stringify({ setups: rows }));
-  else if (!standings) io.out('This workshop asks for no set-ups: it has no shared/setups.yaml.');
+  if (json) io.out(asJson({ setups: rows }));
+  else if (!standings) io.out(say('setups-none'));
   else
     for (const { setup, valid, because, until, checks } of rows) {
-      io.out(
-        localTimes(
-          `${valid ? '* valid' : 'x to be proven'}  ${sanitize(setup)}  ${sanitize(because)}${valid && until ? ` Until ${utcText(until)}.` : ''}`,
-          ports.place.workshop.zone,
-          Date.now(),
-        ),
-      );
+      const row = { setup: sanitize(setup), because: retold(io, because) };
+      const stands = valid
+        ? until
+          ? say('setup-valid-until', { ...row, until: utcText(until) })
+          : say('setup-valid', row)
+        : say('setups-to-prove', row);
+      io.out(data(localTimes(stands, ports.place.workshop.zone, Date.now())));
       if (!valid)
-        for (const { check, ask, instruments } of checks)
-          io.out(
-            `    ${sanitize(check)}: ${sanitize(ask)}${instruments.length === 0 ? '' : ` (${instruments.join(' or ')})`}`,
-          );
+        for (const { check, ask, instruments } of checks) io.out(indented(asked(check, ask, instruments), 4));
     }
   return EXIT.done;
 }
@@ -134,15 +143,16 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
     hand,
   );
   if (acted.kind === 'ask') {
-    if (options.json) io.out(JSON.stringify({ ok: false, ask: acted.question }));
+    if (options.json) io.out(asJson({ ok: false, ask: acted.question }));
     else
       io.err(
-        [
-          ...[acted.question.text, ...acted.question.details].map((text) =>
-            sanitize((io.reader?.tell ?? ENGLISH)(text)),
-          ),
-          'Measure again, or stand by it with --confirmed.',
-        ].join('\n  '),
+        asLines([
+          sanitize(tellOf(io)(acted.question.text)),
+          ...[
+            ...acted.question.details.map((text) => sanitize(tellOf(io)(text))),
+            saying(io, MAKING_SAYS)('setup-confirm'),
+          ].map((line) => indented(line)),
+        ]),
       );
     return EXIT.doesNotHold;
   }
@@ -158,32 +168,39 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
   const doubt = passed ? undefined : ports.inDoubt(setup);
   const raised = doubt && options.snag ? ports.act({ do: 'snag-setup', setup }, hand) : undefined;
   const snags = (raised?.kind === 'done' && raised.snags) || [];
-  if (options.json) io.out(JSON.stringify({ ok: passed, event, inDoubt: doubt ?? null, snags }));
+  if (options.json) io.out(asJson({ ok: passed, event, inDoubt: doubt ?? null, snags }));
   else {
+    const say = saying(io, MAKING_SAYS);
     io.out(
       passed
-        ? `PASS  ${sanitize(setup)} is proven: ${setup}-${event.n}.`
-        : `FAIL  ${sanitize(setup)} must be set and proven again.`,
+        ? say('setup-pass', { setup: sanitize(setup), id: sanitize(`${setup}-${event.n}`) })
+        : say('setup-fail', { setup: sanitize(setup) }),
     );
-    if (doubt) doubtText(doubt, snags, options.snag === true).forEach(io.out);
+    if (doubt) for (const line of doubtText(doubt, snags, options.snag === true, io)) io.out(line);
   }
   return passed ? EXIT.done : EXIT.doesNotHold;
 }
 
 type Raised = NonNullable<Extract<Acted, { kind: 'done' }>['snags']>[number];
 
-function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean): string[] {
-  if (doubt.rows.length === 0) return ['Nothing was made under it since the last good first-off.'];
+function doubtText(doubt: InDoubt, snags: readonly Raised[], wanted: boolean, io: Io): Spoken[] {
+  const say = saying(io, MAKING_SAYS);
+  if (doubt.rows.length === 0) return [say('setups-no-doubt')];
   const units = [...new Set(doubt.rows.map(({ job, unit }) => `${job}/${unit}`))];
   return [
-    `In doubt, made since ${doubt.lastGood}:`,
+    say('setups-doubt', { since: doubt.lastGood ?? '' }),
     ...units.map((key) => {
       const steps = doubt.rows.filter(({ job, unit }) => `${job}/${unit}` === key).map(({ step }) => step);
       const snag = snags.find(({ job, unit }) => `${job}/${unit}` === key);
-      const told = !snag ? '' : snag.problem ? `  no snag: ${sanitize(snag.problem.text)}` : '  snag raised';
-      return `  ${sanitize(key)}  ${[...new Set(steps)].join(', ')}${told}`;
+      const row = say('setup-doubt-row', { unit: sanitize(key), steps: [...new Set(steps)].map(String) });
+      if (!snag) return indented(row);
+      return indented(
+        snag.problem
+          ? say('setup-doubt-no-snag', { row, why: sanitize(tellOf(io)(snag.problem.said)) })
+          : say('setup-doubt-snag', { row }),
+      );
     }),
-    ...(wanted ? [] : ['The same command with --snag raises a snag on each of them.']),
+    ...(wanted ? [] : [say('setup-snag-how')]),
   ];
 }
 
@@ -209,9 +226,7 @@ const short = (check: string): string => check.slice(check.indexOf('/') + 1);
 
 function said(io: Io, problems: readonly Problem[], code: number, json = false): number {
   if (json)
-    io.out(
-      JSON.stringify({ ok: false, refused: problems.map(({ id, text, todo }) => ({ id, text, todo })) }),
-    );
+    io.out(asJson({ ok: false, refused: problems.map(({ id, text, todo }) => ({ id, text, todo })) }));
   else for (const problem of problems) io.err(problemTold(problem, io.reader?.tell));
   return code;
 }

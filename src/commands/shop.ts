@@ -1,17 +1,9 @@
 /** `shop`: several benches on one server. */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
-import {
-  err,
-  ok,
-  type Problem,
-  problemFactory,
-  problemText,
-  problemTold,
-  type Result,
-  saidAs,
-} from '../base/problem.js';
+import { err, ok, type Problem, problemFactory, problemTold, type Result, saidAs } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import type { Spoken } from '../base/words.js';
 import { Agent } from '../server/agent.js';
 import { copyShop } from '../server/copy.js';
 import { changedHere, publish, takeEdition } from '../server/editions.js';
@@ -32,8 +24,21 @@ import { ASSESSES, RELEASES } from '../unit/people.js';
 import type { Level, Person } from '../unit/types.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, exitOf, fail, type Io, readOptions, usageOf } from './io.js';
+import {
+  asJson,
+  EXIT,
+  exitOf,
+  fail,
+  type Io,
+  indented,
+  readOptions,
+  retold,
+  saying,
+  tellOf,
+  usageOf,
+} from './io.js';
 import { vouchedFor } from './vouched.js';
+import { SHOP_SAYS } from './words/shop.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -60,7 +65,7 @@ interface Asked {
   readonly unit: string | undefined;
 }
 
-const DEEDS: Readonly<Record<string, (asked: Asked) => Promise<Result<readonly string[]>>>> = {
+const DEEDS: Readonly<Record<string, (asked: Asked) => Promise<Result<readonly Spoken[]>>>> = {
   init,
   join,
   status,
@@ -138,13 +143,14 @@ function progressOn(io: Io) {
   let at = '';
   return (what: 'journals' | 'files', done: number, of: number): void => {
     const percent = of === 0 ? 100 : Math.floor((done / of) * 10) * 10;
-    const text = `${what}: ${percent} % of ${of}`;
+    const say = saying(io, SHOP_SAYS);
+    const text = say('shop-progress', { what: say(`shop-what-${what}`), percent, of });
     if (of > 100 && text !== at) io.err(text);
     at = text;
   };
 }
 
-async function init(asked: Asked): Promise<Result<readonly string[]>> {
+async function init(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const { io, service } = asked;
   const found = await personOf(asked, ASSESSES);
   if (!found.ok) return found;
@@ -154,16 +160,12 @@ async function init(asked: Asked): Promise<Result<readonly string[]>> {
   const made = await onServer(settings.value, (client) => makeShop(client, workshop.rules.name, PROGRAM));
   if (!made.ok) return made;
   const { shop, brought, missing } = made.value;
+  const say = saying(io, SHOP_SAYS);
   const lines = [
     brought
-      ? `"${sanitize(shop.name)}" is brought up to date.`
-      : `"${sanitize(shop.name)}" is a shop now, on ${whereIs(settings.value)}.`,
-    ...(missing.length === 0
-      ? []
-      : [
-          'This user may not make roles. Let the keeper of the server run:',
-          ...missing.map((text) => `  ${text}`),
-        ]),
+      ? say('shop-brought', { shop: sanitize(shop.name) })
+      : say('shop-made', { shop: sanitize(shop.name), server: whereIs(settings.value) }),
+    ...(missing.length === 0 ? [] : [say('shop-roles'), ...missing.map((text) => indented(sanitize(text)))]),
   ];
   if (workshop.card) return ok(lines);
   const took = await takePart(asked, settings.value, asked.bench ?? workshop.bench, person.id);
@@ -174,13 +176,12 @@ async function init(asked: Asked): Promise<Result<readonly string[]>> {
     return publish(client, teller, realDisk, io.workshop, { by: person.id, reason: 'the shop was made' });
   });
   if (!published.ok) return published;
-  return ok([...lines, ...tookPart(took.value), "The workshop's files are published as edition 1."]);
+  return ok([...lines, tookPart(took.value, io), say('shop-first-edition')]);
 }
 
 const PROGRAM = typeof PINCHROD_VERSION === 'string' ? PINCHROD_VERSION : 'from source';
 
-const whereIs = ({ host, port, database }: Settings): string =>
-  `${sanitize(host)}:${port}/${sanitize(database)}`;
+const whereIs = ({ host, port, database }: Settings): Spoken => sanitize(`${host}:${port}/${database}`);
 
 const takePart = (
   { io, service, moved }: Asked,
@@ -193,11 +194,10 @@ const takePart = (
   return joinShop(place(io, settings), how);
 };
 
-const tookPart = ({ bench, name }: Card): string[] => [
-  `This folder takes part in "${sanitize(name)}" as ${sanitize(bench)}.`,
-];
+const tookPart = ({ bench, name }: Card, io: Io): Spoken =>
+  saying(io, SHOP_SAYS)('shop-part', { shop: sanitize(name), bench: sanitize(bench) });
 
-async function join(asked: Asked): Promise<Result<readonly string[]>> {
+async function join(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const { io, by, service } = asked;
   const card = readCard(realDisk, io.workshop);
   if (!card.ok) return card;
@@ -207,18 +207,16 @@ async function join(asked: Asked): Promise<Result<readonly string[]>> {
   const bench = asked.bench ?? card.value?.bench ?? (workshop.ok ? workshop.value.bench : undefined);
   if (bench === undefined) return err(shopProblem('shop.bench-name'));
   const took = await takePart(asked, settings.value, bench, by!);
-  return took.ok
-    ? ok([...tookPart(took.value), 'All that the shop has is here. Open the bench with: pinchrod'])
-    : took;
+  return took.ok ? ok([tookPart(took.value, io), saying(io, SHOP_SAYS)('shop-all-here')]) : took;
 }
 
-async function status({ io, json }: Asked): Promise<Result<readonly string[]>> {
+async function status({ io, json }: Asked): Promise<Result<readonly Spoken[]>> {
   const here = joined(io);
   if (!here.ok) return here;
   const { card, settings } = here.value;
   const read = await onServer(settings, (client) => readStatus(client, realDisk, io.workshop, card));
   if (!read.ok) return err(...read.problems.map((problem) => withWaiting(problem, io.workshop)));
-  return ok(json ? [JSON.stringify(read.value, null, 2)] : statusText(read.value, card, settings));
+  return ok(json ? [asJson(read.value, 2)] : statusText(read.value, card, settings, io));
 }
 
 /** Where the server is not reached: what waits for it here, as far as the folder remembers how far it had come. */
@@ -228,58 +226,78 @@ function withWaiting(problem: Problem, root: string): Problem {
   return saidAs(problem, commandWords('lines-wait', { said: problem.said, n: waiting }));
 }
 
-function statusText(status: ShopStatus, card: Card, settings: Settings): string[] {
+function statusText(status: ShopStatus, card: Card, settings: Settings, io: Io): Spoken[] {
+  const say = saying(io, SHOP_SAYS);
   const { benches, waiting, files, edition, changed, leases, branches, aheadMs, waits } = status;
-  const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
+  const bench = sanitize(card.bench);
+  const seconds = (Math.abs(aheadMs) / 1000).toFixed(1);
   return [
-    `Shop       ${sanitize(card.name)}, on ${whereIs(settings)}`,
-    `Bench      ${sanitize(card.bench)}; clock ${(Math.abs(aheadMs) / 1000).toFixed(1)} s ${aheadMs < 0 ? 'behind' : 'ahead of'} the server`,
-    `Benches    ${benches.map(({ name, left }) => `${sanitize(name)}${left ? ' (left)' : ''}`).join(', ')}`,
+    say('shop-row-shop', { shop: sanitize(card.name), server: whereIs(settings) }),
+    say(aheadMs < 0 ? 'shop-row-behind' : 'shop-row-ahead', { bench, seconds }),
+    say('shop-row-benches', {
+      benches: benches.map(({ name, left }) => {
+        const shown = sanitize(name);
+        return left ? say('shop-left', { bench: shown }) : shown;
+      }),
+    }),
     waiting === 0 && files === 0
-      ? 'Handed over: everything.'
-      : `To hand over: ${count(waiting, 'line')}, ${count(files, 'file')}.`,
-    edition === undefined
-      ? 'Files      nothing is published yet'
-      : `Files      edition ${edition.n} of ${edition.at.slice(0, 10)} by ${sanitize(edition.by)} (${sanitize(edition.reason)})${edition.here === edition.n ? '' : `; here is edition ${edition.here}`}`,
-    ...(changed.length === 0
-      ? []
-      : [`           changed here and not published: ${changed.map(sanitize).join(', ')}`]),
-    ...(leases.length === 0 ? ['Leases     none'] : []),
-    ...leases.map(
-      ([bench, units], i) =>
-        `${i === 0 ? 'Leases    ' : '          '} ${sanitize(bench)}: ${units.slice(0, 6).map(sanitize).join(', ')}${units.length > 6 ? ` and ${units.length - 6} more` : ''}`,
-    ),
-    ...(branches.length === 0 ? [] : [`Branches   ${branches.map(sanitize).join(', ')}`]),
-    ...(waits === undefined ? [] : [waits]),
-    ...status.problems.map(problemText),
+      ? say('shop-row-handed')
+      : say('shop-row-waiting', { lines: waiting, files }),
+    ...(edition === undefined ? [say('shop-row-no-files')] : [editionText(edition, io)]),
+    ...(changed.length === 0 ? [] : [say('shop-row-changed', { files: changed.map(sanitize) })]),
+    ...(leases.length === 0 ? [say('shop-row-no-leases')] : []),
+    ...leases.map(([holder, all], i) => {
+      const shown = all.slice(0, 6).map(sanitize);
+      const more = all.length - shown.length;
+      const units = more > 0 ? say('shop-more', { units: shown, n: more }) : shown;
+      return say(i === 0 ? 'shop-row-leases' : 'shop-row-leases-also', { bench: sanitize(holder), units });
+    }),
+    ...(branches.length === 0 ? [] : [say('shop-row-branches', { branches: branches.map(sanitize) })]),
+    ...(waits === undefined ? [] : [retold(io, waits)]),
+    ...status.problems.map((problem) => problemTold(problem, tellOf(io))),
   ];
 }
 
-async function publishFiles(asked: Asked): Promise<Result<readonly string[]>> {
+function editionText({ n, at, by, reason, here }: NonNullable<ShopStatus['edition']>, io: Io): Spoken {
+  const say = saying(io, SHOP_SAYS);
+  const row = say('shop-row-files', {
+    n,
+    day: at.slice(0, 10),
+    by: sanitize(by),
+    reason: sanitize(reason),
+  });
+  return here === n ? row : say('shop-row-files-other', { row, n: here ?? 0 });
+}
+
+async function publishFiles(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const { io, drop, reason } = asked;
   const here = joined(io);
   if (!here.ok) return here;
   const { card, settings } = here.value;
   const found = await personOf(asked, RELEASES);
   if (!found.ok) return found;
+  const say = saying(io, SHOP_SAYS);
   return onServer(settings, async (client) => {
     if (drop) {
       const mine = changedHere(realDisk, io.workshop);
       const taken = await takeEdition(client, realDisk, io.workshop, { drop });
-      const kept =
-        mine.length === 0 ? '' : ` Yours are kept under shop/dropped: ${mine.map(sanitize).join(', ')}.`;
-      return taken.ok ? ok([`The files are as they are published.${kept}`]) : taken;
+      if (!taken.ok) return taken;
+      return ok([
+        mine.length === 0
+          ? say('shop-as-published')
+          : say('shop-as-published-kept', { files: mine.map(sanitize) }),
+      ]);
     }
     const teller = new Teller(client, card.folder, (await newsNow(client)).get(card.folder) ?? 0);
     const how = { by: found.value.person.id, reason: reason! };
     const done = await publish(client, teller, realDisk, io.workshop, how);
     if (!done.ok) return done;
     await client.announce();
-    return ok([done.value === undefined ? 'Nothing is new.' : `Published as edition ${done.value}.`]);
+    return ok([done.value === undefined ? say('shop-nothing-new') : say('shop-edition', { n: done.value })]);
   });
 }
 
-async function take(asked: Asked): Promise<Result<readonly string[]>> {
+async function take(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const { io, reason } = asked;
   const here = joined(io);
   if (!here.ok) return here;
@@ -307,13 +325,15 @@ async function take(asked: Asked): Promise<Result<readonly string[]>> {
       reason: reason!,
       body: (from) => ({ kind: 'noted', text: `Taken over from ${from}: ${reason}` }),
     });
-    return took.ok ? ok([`${sanitize(unit.unit)} is ${sanitize(card.bench)}'s now.`]) : took;
+    if (!took.ok) return took;
+    const given = { unit: sanitize(unit.unit), bench: sanitize(card.bench) };
+    return ok([saying(io, SHOP_SAYS)('shop-taken', given)]);
   } finally {
     await agent.stop();
   }
 }
 
-async function goOn(asked: Asked): Promise<Result<readonly string[]>> {
+async function goOn(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const here = joined(asked.io);
   if (!here.ok) return here;
   const found = await personOf(asked, ASSESSES);
@@ -321,11 +341,11 @@ async function goOn(asked: Asked): Promise<Result<readonly string[]>> {
   const by = found.value.person.id;
   return onServer(here.value.settings, async (client) => {
     const ended = await resumeShop(client, by, asked.reason!);
-    return ok([ended === 0 ? 'Nothing waits to be resumed.' : 'Leases are given again.']);
+    return ok([saying(asked.io, SHOP_SAYS)(ended === 0 ? 'shop-no-wait' : 'shop-leases-again')]);
   });
 }
 
-async function copy({ io, service, unit: folder }: Asked): Promise<Result<readonly string[]>> {
+async function copy({ io, service, unit: folder }: Asked): Promise<Result<readonly Spoken[]>> {
   const card = readCard(realDisk, io.workshop);
   const settings = settingsOf(service ?? (card.ok ? card.value?.service : undefined));
   if (!settings.ok) return settings;
@@ -333,13 +353,11 @@ async function copy({ io, service, unit: folder }: Asked): Promise<Result<readon
   mkdirSync(root, { recursive: true });
   const copied = await onServer(settings.value, (client) => copyShop(client, realDisk, root));
   return copied.ok
-    ? ok([
-        `${copied.value.journals} journals and ${copied.value.files} files are in ${sanitize(folder!)}: a workshop by itself.`,
-      ])
+    ? ok([saying(io, SHOP_SAYS)('shop-copied', { ...copied.value, folder: sanitize(folder!) })])
     : copied;
 }
 
-async function remove(asked: Asked): Promise<Result<readonly string[]>> {
+async function remove(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const here = joined(asked.io);
   if (!here.ok) return here;
   const found = await personOf(asked, ASSESSES);
@@ -348,14 +366,12 @@ async function remove(asked: Asked): Promise<Result<readonly string[]>> {
   return onServer(here.value.settings, async (client) => {
     const gone = await removeFromShop(client, job, found.value.person.id, asked.reason!);
     return gone.ok
-      ? ok([
-          `${gone.value} journals of ${sanitize(job)} are off the server. Each bench still has its own: pinchrod archive ${sanitize(job)} --out FILE --remove takes them away there.`,
-        ])
+      ? ok([saying(asked.io, SHOP_SAYS)('shop-removed', { n: gone.value, job: sanitize(job) })])
       : gone;
   });
 }
 
-async function leave(asked: Asked): Promise<Result<readonly string[]>> {
+async function leave(asked: Asked): Promise<Result<readonly Spoken[]>> {
   const { io, by } = asked;
   const here = joined(io);
   if (!here.ok) return here;
@@ -363,9 +379,5 @@ async function leave(asked: Asked): Promise<Result<readonly string[]>> {
   const found = await personOf(asked, RELEASES);
   if (!found.ok) return found;
   const left = await leaveShop(place(io, settings), card, by!);
-  return left.ok
-    ? ok([
-        `Everything is handed over. This folder is a workshop by itself; its bench is that of shared/workshop.yaml.`,
-      ])
-    : left;
+  return left.ok ? ok([saying(io, SHOP_SAYS)('shop-left-all')]) : left;
 }

@@ -1,12 +1,15 @@
 /** A folder of a shop around a verb: what others wrote is fetched first, and what was written is handed over behind. */
 import { type Problem, problemTold, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
+import { data, type Spoken } from '../base/words.js';
 import { catchUp } from '../server/catchup.js';
 import { exchangeAll, onServer } from '../server/join.js';
 import { readSettings, type Settings } from '../server/settings.js';
 import { sources } from '../session/sources.js';
 import { type Card, readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
-import type { Io } from './io.js';
+import { type Io, saying, tellOf } from './io.js';
+import { SHOP_SAYS } from './words/shop.js';
 
 /** Longer, and the verb goes on without, ms. */
 const MOST_MS = 20_000;
@@ -15,8 +18,7 @@ const MOST_MS = 20_000;
 export async function shopFirst(io: Io): Promise<void> {
   const problem = await withShop(io, (place) => catchUp(place));
   if (problem?.id === 'workshop.shop-card') io.err(problemTold(problem, io.reader?.tell));
-  else if (problem)
-    io.err(`This is how the shop stood here when the line was last up. ${problem.text} [${problem.id}]`);
+  else if (problem) io.err(said(io, 'shop-as-last', problem));
 }
 
 /** Where the server is not reached, it is handed over another time, and that is said. */
@@ -24,9 +26,11 @@ export async function shopAfter(io: Io): Promise<void> {
   const problem = await withShop(io, ({ disk, root, card, settings }) =>
     onServer(settings, (client) => exchangeAll({ disk, root, settings, clock: Date.now }, card, client)),
   );
-  if (problem)
-    io.err(`It stands here and is handed over with the next connection. ${problem.text} [${problem.id}]`);
+  if (problem) io.err(said(io, 'shop-later', problem));
 }
+
+const said = (io: Io, id: 'shop-as-last' | 'shop-later', problem: Problem): Spoken =>
+  data(`${saying(io, SHOP_SAYS)(id, { problem: sanitize(tellOf(io)(problem.said)) })} [${problem.id}]`);
 
 interface ShopPlace {
   readonly disk: typeof realDisk;

@@ -24,7 +24,8 @@ import { parseReading, readingOf } from '../measure/units.js';
 import { parseHouse } from '../store/company.js';
 import { realDisk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
-import { EXIT, fail, type Io } from './io.js';
+import { asJson, asLines, EXIT, fail, type Io, retold, saying } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(MEASURE_MESSAGES);
 
@@ -64,7 +65,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const read = squareWorkshop(io.workshop);
   if (!read.ok) return fail(io, read.problems, EXIT.badInput);
   const shop = read.value;
-  if (shop.published) io.err('There is no shared/limits.yaml here: held against the published limits only.');
+  if (shop.published) io.err(saying(io, MAKING_SAYS)('square-published'));
   const problems: Problem[] = [];
   const instrument =
     given.instrument === undefined ? undefined : pickInstrument(given.instrument, shop, io, problems);
@@ -94,9 +95,16 @@ export async function run(args: string[], io: Io): Promise<number> {
     ...(given.confirmed ? { confirmed: true } : {}),
     ...(given.ascii ? { ascii: true } : {}),
   });
-  if (given.json) io.out(JSON.stringify(report.json, null, 2));
+  if (given.json) io.out(asJson(report.json, 2));
   else
-    io.out([...(instrument ? [`Read with ${instrumentText(instrument)}.`] : []), ...report.lines].join('\n'));
+    io.out(
+      asLines([
+        ...(instrument
+          ? [saying(io, MAKING_SAYS)('square-with', { instrument: instrumentText(instrument) })]
+          : []),
+        ...report.lines.map((line) => retold(io, line)),
+      ]),
+    );
   return report.json.verdict === 'pass' ? EXIT.done : EXIT.doesNotHold;
 }
 

@@ -1,13 +1,28 @@
 /** `trace`: every unit and step that a lot, instrument, person, set-up or procedure version reached: a recall list. */
 import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { utcText } from '../base/wallclock.js';
+import type { Spoken } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
 import { findIndex } from '../store/findindex.js';
 import { readEvents } from '../store/journal.js';
 import { mayHold, type TracedUnit, type TraceQuery, traceUnits } from '../unit/trace.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions, usageOf } from './io.js';
+import {
+  asJson,
+  asLines,
+  EXIT,
+  fail,
+  type Io,
+  indented,
+  readOptions,
+  retold,
+  saying,
+  usageOf,
+} from './io.js';
+import { byTheWall } from './wall.js';
+import { BOARD_SAYS } from './words/board.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -48,23 +63,28 @@ export async function run(args: string[], io: Io): Promise<number> {
   }
   const rows = traceUnits(units, query);
   if (values.json)
-    io.out(JSON.stringify({ query, units: new Set(rows.map((row) => `${row.job}/${row.unit}`)).size, rows }));
+    io.out(asJson({ query, units: new Set(rows.map((row) => `${row.job}/${row.unit}`)).size, rows }));
   else {
+    const say = saying(io, BOARD_SAYS);
+    const lines: Spoken[] = [];
     let last = '';
     for (const row of rows) {
       const unit = `${row.job}/${row.unit}`;
-      if (unit !== last) io.out(sanitize(unit));
+      if (unit !== last) lines.push(sanitize(unit));
       last = unit;
-      const where = row.check ?? row.step ?? row.kind;
-      io.out(
-        `  ${row.at}  ${sanitize(row.by).padEnd(6)} ${sanitize(where)}: ${sanitize(row.what)}${row.counts ? '' : ' (made again or put right since)'}`,
-      );
+      const shown = say('trace-row', {
+        at: utcText(row.at),
+        by: sanitize(row.by).padEnd(6),
+        where: sanitize(row.check ?? row.step ?? row.kind),
+        what: retold(io, row.what),
+      });
+      lines.push(indented(row.counts ? shown : say('trace-dead', { row: shown })));
     }
-    io.out(
-      rows.length === 0
-        ? 'Nothing found.'
-        : `${new Set(rows.map((row) => `${row.job}/${row.unit}`)).size} unit(s), ${rows.length} entries.`,
+    const reached = new Set(rows.map((row) => `${row.job}/${row.unit}`)).size;
+    lines.push(
+      rows.length === 0 ? say('trace-none') : say('trace-count', { units: reached, rows: rows.length }),
     );
+    io.out(asLines(await byTheWall(io, lines)));
   }
   if (damaged) return EXIT.badInput;
   return rows.length === 0 ? EXIT.doesNotHold : EXIT.done;

@@ -4,12 +4,13 @@ import { parseReading } from '../measure/units.js';
 import { trainingProblem } from '../training/messages.js';
 import type { GameLevel } from '../training/squaring/model.js';
 import { HELP } from './help.js';
-import { EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions, saying } from './io.js';
 import { readerOf } from './reader.js';
 import { page, runAssessment } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
 import { failed, realSession, type Session, TrainingShop } from './train/shop.js';
 import { memory, walk } from './train/study.js';
+import { MAKING_SAYS } from './words/making.js';
 
 const OPTIONS = {
   seed: { type: 'string' },
@@ -122,12 +123,13 @@ export async function run(args: string[], from: Io, given?: Session): Promise<nu
 
 function verify(shop: TrainingShop, json: boolean, io: Io): number {
   const report = shop.verify();
-  if (json) io.out(JSON.stringify({ holds: report.problems.length === 0, ...report }));
+  if (json) io.out(asJson({ holds: report.problems.length === 0, ...report }));
   else {
     for (const problem of report.problems) io.out(problemTold(problem, io.reader?.tell));
-    io.out(
-      `${report.journals} journals, ${report.events} events: ${report.problems.length === 0 ? 'all whole and unaltered' : `${report.problems.length} do not hold`}.`,
-    );
+    const say = saying(io, MAKING_SAYS);
+    const { journals, events, problems } = report;
+    const n = problems.length;
+    io.out(n === 0 ? say('train-whole', { journals, events }) : say('train-faults', { journals, events, n }));
   }
   return report.problems.length === 0 ? EXIT.done : EXIT.doesNotHold;
 }

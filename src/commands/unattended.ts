@@ -4,6 +4,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { sanitize } from '../base/text.js';
 import { localTimes, utcText } from '../base/wallclock.js';
+import { data, type Message, messagesOf, type Spoken } from '../base/words.js';
 import { isOfTheShop } from '../procedure/rhythm.js';
 import type { RouteStep } from '../procedure/types.js';
 import { keysFor } from '../tui/keyscript.js';
@@ -16,7 +17,8 @@ import { lookAt } from '../unit/looks.js';
 import { isSet, placesOf } from '../unit/sets.js';
 import type { UnitState } from '../unit/unitstate.js';
 import { demoPicture } from './demopicture.js';
-import type { Io } from './io.js';
+import { asLines, type Io, indented, retold, saying } from './io.js';
+import { MAKING_SAYS } from './words/making.js';
 
 /** What building took: acts of the unit and of the shop, releases by a person, keys, readings. */
 export interface Tally {
@@ -39,11 +41,13 @@ export const noTally = (): Tally => ({
 });
 
 /** Of a batch, also what each unit took of it. */
-export const unitsText = ({ units }: Tally): string =>
-  [...units].map(([unit, count]) => `${unit} ${count}`).join('   ');
+export const unitsText = ({ units }: Tally): Spoken =>
+  sanitize([...units].map(([unit, count]) => `${unit} ${count}`).join('   '));
 
-export const tallyText = ({ confirmations, holds, keys, readings, shared }: Tally): string =>
-  `Confirmations: ${confirmations}   holds: ${holds}   keys: ${keys}   readings: ${readings}   shared: ${shared}`;
+export const tallyText = ({ confirmations, holds, keys, readings, shared }: Tally, io: Io): Spoken =>
+  saying(io, MAKING_SAYS)('demo-tally', { confirmations, holds, keys, readings, shared });
+
+export const makingWords = messagesOf(MAKING_SAYS);
 
 /** Minimum time between two answers, so that none is marked as a burst. */
 const PACE_MS = 20_000;
@@ -58,7 +62,7 @@ export interface Building {
 }
 
 /** Where the building of a unit stands after a move. */
-export type Moved = 'acted' | 'finished' | { readonly until: string } | { readonly stuck: string };
+export type Moved = 'acted' | 'finished' | { readonly until: string } | { readonly stuck: Message | string };
 
 /** Builds by keys, move by move. */
 export class KeyBuilder {
@@ -104,7 +108,7 @@ export class KeyBuilder {
     const check = action.do === 'answer' ? step?.checks.find((each) => each.id === action.check) : undefined;
     if ('evidence' in action && action.evidence) writeFileSync(evidence, demoPicture());
     const keys = keysFor(action, check?.kind, { hold: core.state().screen.name === 'release' });
-    if (!keys) return { stuck: `the bench has no keys for "${action.do}"` };
+    if (!keys) return { stuck: makingWords('demo-no-keys', { action: action.do }) };
     const sends = instruments.find(({ id }) => id === inHand)?.sends === true;
     const before = state.events.length;
     const { job, unit } = state;
@@ -119,25 +123,31 @@ export class KeyBuilder {
     // A walk may have gone on to its next unit.
     const events =
       open.state.unit === unit && open.state.job === job ? open.state.events.slice(before) : undefined;
-    if ((events?.length ?? 1) > 0 && note) io.out(`    ${sanitize(note.text)}`);
+    if ((events?.length ?? 1) > 0 && note) io.out(indented(retold(io, note.text), 4));
     this.#count(action, events, state);
     const isNew =
       (events?.length ?? 1) > 0 || core.state().person !== person || core.state().inHand !== inHand;
     this.#idle = isNew ? 0 : this.#idle + 1;
     if (this.#idle <= 2) return 'acted';
-    return { stuck: `nothing came of ${action.do}${note ? `: ${note.text} ${note.todo ?? ''}` : ''}` };
+    const came = { action: action.do };
+    return {
+      stuck: note
+        ? makingWords('demo-nothing-came-note', { ...came, note: `${note.text} ${note.todo ?? ''}` })
+        : makingWords('demo-nothing-came', came),
+    };
   }
 
   #tellStep(step: RouteStep, { route, unit }: UnitState): void {
     const { io, wait } = this.#building;
     if (step.stage !== this.#stage) {
       this.#stage = step.stage;
-      io.out(`\n${sanitize(route.stages.find((each) => each.id === step.stage)?.title ?? step.stage)}`);
+      const stage = route.stages.find((each) => each.id === step.stage)?.title ?? step.stage;
+      io.out(asLines([data(''), sanitize(stage)]));
     }
     const name = `${unit} ${step.id}`;
     if (name === this.#step) return;
     this.#step = name;
-    io.out(`  ${sanitize(step.title)}`);
+    io.out(indented(sanitize(step.title)));
     wait(Math.max(PACE_MS, (step.leastSeconds ?? 0) * 1000));
   }
 
@@ -176,7 +186,7 @@ export class KeyBuilder {
 }
 
 /** Builds the open unit; a sentence if it got stuck. */
-export function buildByKeys(building: Building, tally: Tally): string | undefined {
+export function buildByKeys(building: Building, tally: Tally): Message | string | undefined {
   const builder = new KeyBuilder(building, tally);
   for (;;) {
     const moved = builder.move();
@@ -188,9 +198,8 @@ export function buildByKeys(building: Building, tally: Tally): string | undefine
 }
 
 export function waitUntil({ core, io, wait }: Building, until: string): void {
-  io.out(
-    `    (the demonstration's clock goes on to ${localTimes(utcText(until).slice(11), undefined, Date.parse(until))}: something cures)`,
-  );
+  const time = localTimes(utcText(until).slice(11), undefined, Date.parse(until));
+  io.out(indented(saying(io, MAKING_SAYS)('demo-waits', { time }), 4));
   wait(Math.max(0, Date.parse(until) - Date.parse(core.world().now)) + 1000);
 }
 

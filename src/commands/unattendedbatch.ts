@@ -2,9 +2,10 @@
  * Builds all units of a job as a batch, by the bench's keys: a step is walked over its units. What must follow within an
  * open time is done unit by unit.
  */
+import type { Message } from '../base/words.js';
 import type { RouteStep } from '../procedure/types.js';
 import type { StageRow } from '../unit/board.js';
-import { type Building, KeyBuilder, type Tally, waitUntil } from './unattended.js';
+import { type Building, KeyBuilder, makingWords, type Tally, waitUntil } from './unattended.js';
 
 const BY_STAGE = '\u0006';
 const DOWN = '\u001b[B';
@@ -12,7 +13,7 @@ const ENTER = '\r';
 const ESC = '\u001b';
 
 /** A sentence if it got stuck. */
-export function buildBatch(building: Building, job: string, tally: Tally): string | undefined {
+export function buildBatch(building: Building, job: string, tally: Tally): Message | string | undefined {
   const batch = new Batch(building, job, tally);
   for (;;) {
     const done = batch.walkOne() ?? batch.sealOne() ?? batch.waitForOne();
@@ -20,7 +21,7 @@ export function buildBatch(building: Building, job: string, tally: Tally): strin
   }
 }
 
-type Done = 'acted' | 'finished' | { readonly stuck: string };
+type Done = 'acted' | 'finished' | { readonly stuck: Message | string };
 
 class Batch {
   readonly #building: Building;
@@ -46,7 +47,8 @@ class Batch {
     const { core } = this.#building;
     // What stood for all of its units has been taken over already.
     const { base } = rows[at]!;
-    if (!core.state().walk && base === this.#last) return { stuck: `nothing comes of walking ${base}` };
+    if (!core.state().walk && base === this.#last)
+      return { stuck: makingWords('demo-no-walk', { step: base }) };
     this.#last = core.state().walk ? '' : base;
     while (core.state().walk) {
       this.#learn();
@@ -96,7 +98,7 @@ class Batch {
         .open!.state.timers.filter(({ kind }) => kind === 'not-before')
         .map(({ until }) => until)
         .sort()[0];
-      if (cure === undefined) return { stuck: `${unit}: nothing can be done, and nothing cures` };
+      if (cure === undefined) return { stuck: makingWords('demo-no-cure', { unit }) };
       if (soonest === undefined || cure < soonest) soonest = cure;
     }
     if (soonest === undefined) return 'finished';

@@ -1,7 +1,8 @@
 /** `verify [JOB] [UNIT]`: checks that journals are whole and unaltered. Read-only. */
 import { resolve } from 'node:path';
-import { type Problem, problemFactory, problemText, problemTold } from '../base/problem.js';
+import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { data, Several } from '../base/words.js';
 import { readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
@@ -9,7 +10,8 @@ import { readRegisters } from '../store/register/registers.js';
 import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } from '../store/verify.js';
 import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
-import { EXIT, fail, type Io, parseOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, indented, parseOptions, saying, tellOf } from './io.js';
+import { VERIFY_SAYS } from './words/verify.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -41,7 +43,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const result = await firstFound(io.workshop, positionals, trust);
   if (!result)
     return fail(io, [raise('verify.usage/no-journal', { names: positionals.join(' ') })], EXIT.badInput);
-  if (values.json) io.out(JSON.stringify(result, null, 2));
+  if (values.json) io.out(asJson(result, 2));
   else show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
   return result.holds && wrongThere === 0 ? EXIT.done : EXIT.doesNotHold;
@@ -96,7 +98,7 @@ async function verifyFile(
     const { verifyArchive } = await import('../store/verifyarchive.js');
     const trusted = new Set(publicKeys(realDisk, io.workshop).keys.keys());
     const { files, ...report } = verifyArchive(bytes, file, trusted, trust);
-    if (json) io.out(JSON.stringify({ ...report, files: files.size }, null, 2));
+    if (json) io.out(asJson({ ...report, files: files.size }, 2));
     else show(report, io);
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
@@ -109,15 +111,17 @@ async function verifyFile(
   const checked = await verifyDocument(workshop.value, registers, bytes, file);
   if (!checked.ok) return fail(io, checked.problems);
   const { of } = checked.value;
+  const say = saying(io, VERIFY_SAYS);
   const problems = [...registers.problems, ...checked.value.problems];
   const holds = problems.every(({ id }) => VERIFY_NOTES.has(id));
-  if (json) io.out(JSON.stringify({ holds, of, problems }, null, 2));
+  if (json) io.out(asJson({ holds, of, problems }, 2));
   else {
-    for (const problem of problems)
-      io.out(`${VERIFY_NOTES.has(problem.id) ? 'note: ' : ''}${problemTold(problem, io.reader?.tell)}`);
-    io.out(
-      `${sanitize(file)}: ${of.map(sanitize).join('; ') || 'no record'}: ${holds ? 'says what the journal gives' : 'does not hold'}.`,
-    );
+    for (const problem of problems) {
+      const told = problemTold(problem, tellOf(io));
+      io.out(VERIFY_NOTES.has(problem.id) ? say('verify-note', { problem: told }) : told);
+    }
+    const covered = of.length === 0 ? say('verify-no-record') : new Several(of);
+    io.out(say(holds ? 'verify-holds' : 'verify-differs', { file: sanitize(file), of: covered }));
   }
   return holds ? EXIT.done : EXIT.doesNotHold;
 }
@@ -131,19 +135,28 @@ function requests([first, second]: readonly string[]): VerifyRequest[] {
 /** Prints the same advice only once, below the last of the consecutive problems that share it. */
 function show(report: VerifyReport, io: Io): void {
   const { faults, notes, journals, events, sources, evidence, seals, entries, firstKey } = report;
-  for (const problem of notes) io.out(`note: ${problemTold(problem, io.reader?.tell)}`);
-  for (const [i, problem] of faults.entries())
-    io.out(sameWayOut(problem, faults[i + 1]) ? problemText(problem).split('\n')[0]! : problemText(problem));
-  const what = `${count(journals, 'journal')}, ${count(events, 'event')}, ${count(sources, 'source')}, ${count(evidence, 'evidence file')}${seals === 0 ? '' : `, ${count(seals, 'seal')}`}${entries === 0 ? '' : `, ${entries} register ${entries === 1 ? 'entry' : 'entries'}`}`;
-  io.out(
-    faults.length === 0 ? `${what}: all whole and unaltered.` : `${what}: ${count(faults.length, 'fault')}.`,
+  const say = saying(io, VERIFY_SAYS);
+  for (const problem of notes) io.out(say('verify-note', { problem: problemTold(problem, tellOf(io)) }));
+  for (const [i, problem] of faults.entries()) {
+    const told = problemTold(problem, tellOf(io));
+    io.out(sameWayOut(problem, faults[i + 1]) ? data(told.split('\n')[0]!) : told);
+  }
+  const what = data(
+    [
+      say('verify-journals', { n: journals }),
+      say('verify-events', { n: events }),
+      say('verify-sources', { n: sources }),
+      say('verify-files', { n: evidence }),
+      ...(seals === 0 ? [] : [say('verify-seals', { n: seals })]),
+      ...(entries === 0 ? [] : [say('verify-entries', { n: entries })]),
+    ].join(', '),
   );
-  if (firstKey !== undefined)
-    io.out(
-      `Signatures count by the first key. Compare its fingerprint with the one on paper:\n  ${firstKey}`,
-    );
+  io.out(
+    faults.length === 0 ? say('verify-whole', { what }) : say('verify-faults', { what, n: faults.length }),
+  );
+  if (firstKey === undefined) return;
+  io.out(say('verify-first-key'));
+  io.out(indented(data(firstKey)));
 }
 
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;
-
-const count = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;

@@ -1,8 +1,9 @@
 /** Verifies a document against the journals by regenerating it from them and comparing. */
 import { parse } from 'csv-parse/sync';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { sanitize } from '../base/text.js';
 import { isZone, zoneOver, zoneText } from '../base/wallclock.js';
-import type { Message } from '../base/words.js';
+import { type Message, messagesOf } from '../base/words.js';
 import { peopleIn, type Told } from '../record/basis.js';
 import { CSV_COLUMNS, registersInRow } from '../record/csv.js';
 import { asQuoted, differs as differ, pdfDifference } from '../record/pdfdiffer.js';
@@ -24,12 +25,14 @@ import type { JournalEvent } from '../unit/events.js';
 import { answersTo, summaryOf } from '../unit/summary.js';
 import { type Drawable, drawn, type Format, type Made, ofUnit, ofUnits, programName } from './documents.js';
 import { countedFor, type LoadedUnit, loadUnit } from './unitload.js';
+import { VERIFY_SAYS } from './words/verify.js';
 
 const raise = problemFactory(VERIFY_MESSAGES);
+const covers = messagesOf(VERIFY_SAYS);
 
 export interface DocumentReport {
   /** One entry per unit in the document: "P02-1 of pier-house, 60 lines". */
-  readonly of: readonly string[];
+  readonly of: readonly Message[];
   readonly problems: readonly Problem[];
 }
 type Claim = Proof['of'][number];
@@ -205,12 +208,12 @@ function unitsOf(
   { of: claims, at, isDated = true }: Claims,
   file: string,
 ): Result<Held> {
-  const of: string[] = [];
+  const of: Message[] = [];
   const problems: Problem[] = [];
   const units: LoadedUnit[] = [];
   for (const claim of claims) {
     const { job, unit, lines } = claim;
-    of.push(`${unit} of ${job}, ${lines} lines`);
+    of.push(covers('verify-of', { unit: sanitize(unit), job: sanitize(job), n: lines }));
     const events = readEvents(realDisk, workshop.root, job, unit);
     if (!events.ok) return events;
     const wrong = sealProblem(claim, events.value, file);
@@ -305,7 +308,7 @@ async function verifyCsv(
   const unknown = [...claims.values()].find(({ lines }) => lines === Number.MAX_SAFE_INTEGER);
   if (unknown)
     return ok({
-      of: [`${unknown.unit} of ${unknown.job}`],
+      of: [covers('verify-of-unsure', { unit: sanitize(unknown.unit), job: sanitize(unknown.job) })],
       problems: [raise('verify.document-seal', { unit: unknown.unit }, { file })],
     });
   const at = new Date().toISOString();

@@ -7,7 +7,8 @@ import { readSettings } from '../server/settings.js';
 import { sources } from '../session/sources.js';
 import { readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
-import { EXIT, fail, type Io } from './io.js';
+import { EXIT, fail, type Io, saying } from './io.js';
+import { SHOP_SAYS } from './words/shop.js';
 
 /** Returns an exit code: 1 where something does not hold, more where it could not be looked at. */
 export async function verifyShop(io: Io): Promise<number> {
@@ -23,8 +24,12 @@ export async function verifyShop(io: Io): Promise<number> {
   if (!compared.ok) return fail(io, compared.problems);
   const { journals, lines, files, waiting, problems } = compared.value;
   for (const problem of problems) io.out(problemTold(problem, io.reader?.tell));
-  io.out(
-    `On the server: ${journals} journals, ${lines} lines, ${files} files${problems.length === 0 ? `, as they are here.${waiting === 0 ? '' : ` ${waiting} ${waiting === 1 ? 'journal has' : 'journals have'} more here, to be handed over.`}` : `; ${problems.length} ${problems.length === 1 ? 'does' : 'do'} not hold.`}`,
-  );
+  const say = saying(io, SHOP_SAYS);
+  const counted = { journals, lines, files };
+  if (problems.length > 0) io.out(say('shop-differs', { ...counted, n: problems.length }));
+  else {
+    const said = say('shop-same', counted);
+    io.out(waiting === 0 ? said : say('shop-same-waiting', { said, n: waiting }));
+  }
   return problems.length === 0 ? EXIT.done : EXIT.doesNotHold;
 }

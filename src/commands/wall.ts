@@ -1,10 +1,11 @@
 /** How a command that opens no workshop tells times: as the clock on the wall does, whose zone is read only where there are any. */
 import { localTimes } from '../base/wallclock.js';
+import { data, type Spoken } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
 import type { Io } from './io.js';
 
-export async function byTheWall({ workshop }: Io, lines: readonly string[]): Promise<readonly string[]> {
+export async function byTheWall({ workshop }: Io, lines: readonly Spoken[]): Promise<readonly Spoken[]> {
   if (!lines.some((text) => text.includes(' UTC'))) return lines;
   const { parseHouse } = await import('../store/company.js');
   const read = readWorkshopFile(realDisk, workshop, 'shared/workshop.yaml');
@@ -12,5 +13,5 @@ export async function byTheWall({ workshop }: Io, lines: readonly string[]): Pro
   // Where that file cannot be read, times keep saying that they are in UTC.
   if (!house.ok) return lines;
   const { zone } = house.value;
-  return lines.map((text) => localTimes(text, zone, Date.now()));
+  return lines.map((text) => data(localTimes(text, zone, Date.now())));
 }

@@ -1,6 +1,7 @@
 /** Sign-off and a person's page. */
 import { problemTold } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
+import { data } from '../../base/words.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { PracticeEvent } from '../../training/events.js';
 import { type SignoffWorld, workFrom } from '../../training/evidence.js';
@@ -12,11 +13,12 @@ import {
   decideWithdraw,
   type SignoffDecision,
 } from '../../training/signoff.js';
-import { trainSays } from '../../training/words.js';
+import { trainWords } from '../../training/words.js';
 import { unitProblem } from '../../unit/messages.js';
 import type { Level, Person } from '../../unit/types.js';
-import { EXIT, fail, type Io } from '../io.js';
-import { failed, type Session, type TrainingShop } from './shop.js';
+import { asJson, EXIT, fail, type Io, saying, tellOf } from '../io.js';
+import { MAKING_SAYS } from '../words/making.js';
+import { failed, type Session, sayTo, type TrainingShop } from './shop.js';
 
 export interface AssessOptions {
   readonly by: string;
@@ -53,11 +55,17 @@ export async function runAssessment(
   const kept = shop.keepSignoff(decision.body, assessor.value.id, session.now());
   if (!kept.ok) return failed(kept.problems, io);
   const last = kept.value.at(-1)!;
-  io.out(
-    options.json
-      ? JSON.stringify(last)
-      : `Written as line ${last.n} of ${shop.signoffFile}: ${verb} ${sanitize(person)}, stage ${sanitize(stage)}${level === '' ? '' : `, level ${level}`}.`,
-  );
+  const say = saying(io, MAKING_SAYS);
+  const written = {
+    n: last.n,
+    file: shop.signoffFile,
+    verb,
+    person: sanitize(person),
+    stage: sanitize(stage),
+  };
+  if (options.json) io.out(asJson(last));
+  else
+    io.out(level === '' ? say('train-written', written) : say('train-written-level', { ...written, level }));
   return EXIT.done;
 }
 
@@ -103,7 +111,7 @@ function decided(
 /** People with a PIN type it on the first line; it is never an argument, where others could read it. */
 async function pinHolds(shop: TrainingShop, person: Person, session: Session, io: Io): Promise<boolean> {
   if (person.pin === undefined) return true;
-  if (session.person) io.err(trainSays('drill-pin', { person: sanitize(person.name) }));
+  if (session.person) io.err(tellOf(io)(trainWords('drill-pin', { person: sanitize(person.name) })));
   const typed = await session.secret();
   return typed !== undefined && shop.workshop.rules.pinMatches(person, typed.trim());
 }
@@ -121,13 +129,9 @@ export function page(
   const made = worldOf(shop, procedure, session.now(), io);
   if ('code' in made) return made.code;
   const view = personPage(person.value, made.world);
-  io.out(
-    as === 'html'
-      ? personHtml(view)
-      : as === 'json'
-        ? JSON.stringify(view, null, 2)
-        : personText(view).join('\n'),
-  );
+  if (as === 'json') io.out(asJson(view, 2));
+  else if (as === 'html') io.out(data(personHtml(view)));
+  else sayTo(io, personText(view));
   return EXIT.done;
 }
 

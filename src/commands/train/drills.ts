@@ -28,7 +28,7 @@ import {
   squaringTask,
 } from '../../training/squaring/words.js';
 import { trainSays } from '../../training/words.js';
-import { EXIT, type Io } from '../io.js';
+import { asJson, EXIT, type Io } from '../io.js';
 import { type Conversation, converse, failed, keep, type Session, sayTo, type TrainingShop } from './shop.js';
 
 export interface DrillOptions {
@@ -70,7 +70,7 @@ export async function squaring(
   };
   await converse(talk, squaringTask(drill), session, io, options.json);
   const score = scoreSquaring(drill);
-  if (options.json) io.out(JSON.stringify({ score }));
+  if (options.json) io.out(asJson({ score }));
   else sayTo(io, scoreText(score));
   if (drill.log.length === 0) return EXIT.doesNotHold;
   const { points, passed, ended, decisions, readings } = score;
@@ -149,7 +149,7 @@ export async function settingOut(
   const { firstWrong, ...rest } = check;
   if (options.json)
     io.out(
-      JSON.stringify({
+      asJson({
         score: {
           points,
           looked,
@@ -232,7 +232,7 @@ export async function faultFinding(
   };
   await converse(talk, faultTask(drill), session, io, options.json);
   const score = scoreFaults(drill);
-  if (options.json) io.out(JSON.stringify({ score }));
+  if (options.json) io.out(asJson({ score }));
   else
     sayTo(io, [
       trainSays(score.passed ? 'points-passed' : 'points-not-passed', { points: String(score.points) }),

@@ -2,7 +2,7 @@
 import { createInterface } from 'node:readline';
 import { err, ok, type Problem, problemTold, type Result } from '../../base/problem.js';
 import { linesRetold } from '../../base/retell.js';
-import type { Reader } from '../../base/words.js';
+import { data, type Reader } from '../../base/words.js';
 import type { Procedure } from '../../procedure/model.js';
 import type { Route } from '../../procedure/types.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf, wordsOf } from '../../session/plan.js';
@@ -26,9 +26,10 @@ import { fold } from '../../unit/fold.js';
 import { findPerson } from '../../unit/people.js';
 import type { Person } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
-import { EXIT, fail, type Io } from '../io.js';
+import { asJson, EXIT, fail, type Io, saying } from '../io.js';
 import { ENGLISH_READER } from '../reader.js';
 import { hiddenLines } from '../secret.js';
+import { MAKING_SAYS } from '../words/making.js';
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -178,7 +179,7 @@ export function keep(
 ): number | undefined {
   if (bodies.length === 0) return undefined;
   if (person === undefined) {
-    io.err('Not kept: nobody was named. Add --person ID to keep what is practised.');
+    io.err(saying(io, MAKING_SAYS)('train-unkept'));
     return undefined;
   }
   const kept = shop.keepPractice(person, bodies, now);
@@ -218,7 +219,7 @@ export type Conversation = Dialogue;
 
 /** Lines for whoever practises, in their language. */
 export const sayTo = (io: Io, lines: readonly string[]): void =>
-  io.out(lines.map((text) => linesRetold(text, io.reader ?? ENGLISH_READER)).join('\n'));
+  io.out(data(lines.map((text) => linesRetold(text, io.reader ?? ENGLISH_READER)).join('\n')));
 
 /** Yes and no may be typed in the reader's language, with the ! behind them that confirms. */
 function inEnglish(line: string, { tell }: Reader): string {
@@ -240,7 +241,7 @@ export async function converse(
   const reader = io.reader ?? ENGLISH_READER;
   const typed = (line: string) => inEnglish(line, reader);
   if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader, typed);
-  if (json) io.out(JSON.stringify({ task: opening }));
+  if (json) io.out(asJson({ task: opening }));
   else sayTo(io, opening);
   if (talk.over) return understood;
   const prompt = () => {
@@ -256,7 +257,7 @@ export async function converse(
     }
     if (/^(quit|exit)$/i.test(line)) break;
     if (/^(help|\?)$/i.test(line)) {
-      if (json) io.out(JSON.stringify({ ok: true, says: talk.help }));
+      if (json) io.out(asJson({ ok: true, says: talk.help }));
       else sayTo(io, talk.help);
       prompt();
       continue;
@@ -265,9 +266,9 @@ export async function converse(
     if ('problem' in answer) {
       understood = false;
       const { id, text, todo } = answer.problem;
-      if (json) io.out(JSON.stringify({ ok: false, refused: { id, text, todo } }));
+      if (json) io.out(asJson({ ok: false, refused: { id, text, todo } }));
       else io.err(problemTold(answer.problem, io.reader?.tell));
-    } else if (json) io.out(JSON.stringify({ ok: true, says: answer.says }));
+    } else if (json) io.out(asJson({ ok: true, says: answer.says }));
     else if (answer.says.length > 0) sayTo(io, answer.says);
     if (talk.over) break;
     prompt();

@@ -35,7 +35,7 @@ import { trainSays } from '../../training/words.js';
 import type { DecisionContext, Person } from '../../unit/types.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
-import { EXIT, type Io } from '../io.js';
+import { asJson, EXIT, type Io } from '../io.js';
 import { type Conversation, converse, failed, keep, type Session, sayTo, type TrainingShop } from './shop.js';
 
 export async function memory(
@@ -118,9 +118,7 @@ export async function memory(
         ];
   await converse(talk, opening, session, io, options.json);
   if (options.json)
-    io.out(
-      JSON.stringify({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }),
-    );
+    io.out(asJson({ score: { ...tally, due: sitting.due, fresh: sitting.fresh, unseen: sitting.unseen } }));
   else if (tally.asked > 0) sayTo(io, [trainSays('cards-right', { right: tally.right, asked: tally.asked })]);
   return broken ?? EXIT.done;
 }
@@ -212,7 +210,7 @@ export async function walk(
     at = end.walk;
     // The full screen showed the score, but it vanished with the screen.
   } else if (session.fullScreen && !options.json) sayTo(io, walkScoreText(at));
-  if (options.json) io.out(JSON.stringify({ score: { ...at.tally, of: at.route.steps.length } }));
+  if (options.json) io.out(asJson({ score: { ...at.tally, of: at.route.steps.length } }));
   return at.at.step >= at.route.steps.length ? EXIT.done : EXIT.doesNotHold;
 }
 
