@@ -59,6 +59,12 @@ function partsIn(zone: string): Intl.DateTimeFormat {
   return made;
 }
 
+/** The day that the calendar on the wall shows: `2026-03-09`. @param zone IANA name; of this machine where there is none */
+export const localDay = (at: string, zone: string | undefined): string => {
+  const ms = Date.parse(at);
+  return new Date(ms + minutesAhead(ms, zone) * MINUTE).toISOString().slice(0, 10);
+};
+
 /** @param name IANA name; of this machine where there is none. From and to: UTC, ISO 8601 */
 export function zoneOver(name: string | undefined, from: string, to: string): Zone {
   const last = Math.max(Date.parse(from), Date.parse(to));

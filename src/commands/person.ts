@@ -1,6 +1,7 @@
 /** `person`: PINs of people, and erasing the name of one who has left. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { localDay } from '../base/wallclock.js';
 import { realDisk } from '../store/disk.js';
 import { eraseNames } from '../store/names.js';
 import { hashPin, PINS_FILE, pinMatches, writePins } from '../store/pins.js';
@@ -40,16 +41,17 @@ export async function run(args: string[], io: Io): Promise<number> {
 /** Who has a PIN gives it first, or somebody who may assess gives theirs. */
 async function setPin(
   io: Io,
-  { rules }: Workshop,
+  workshop: Workshop,
   secrets: Secrets,
   code: string,
   by: string | undefined,
 ): Promise<number> {
+  const { rules } = workshop;
   const person = findPerson(rules, code);
   if (!person) return fail(io, [nobody(code)]);
   const say = saying(io, KEY_SAYS);
   const wrong =
-    by === undefined ? await pinProblem(person, secrets, io) : await rightProblem(rules, secrets, by, io);
+    by === undefined ? await pinProblem(person, secrets, io) : await rightProblem(workshop, secrets, by, io);
   if (wrong) return fail(io, [wrong], EXIT.doesNotHold);
   const pin = await secrets.ask(say('pin-new', { name: sanitize(person.name) }));
   const again = await secrets.ask(say('pin-again'));
@@ -63,17 +65,18 @@ async function setPin(
 
 async function erase(
   io: Io,
-  { rules }: Workshop,
+  workshop: Workshop,
   secrets: Secrets,
   code: string,
   by: string | undefined,
 ): Promise<number> {
+  const { rules } = workshop;
   if (by === undefined) {
     return fail(io, [raise('command.usage/erase', { usage: usageOf(HELP.person) })], EXIT.badInput);
   }
   if (rules.people.some(({ id }) => id.toLowerCase() === code.toLowerCase()))
     return fail(io, [raise('person.listed', { code })], EXIT.doesNotHold);
-  const wrong = await rightProblem(rules, secrets, by, io);
+  const wrong = await rightProblem(workshop, secrets, by, io);
   if (wrong) return fail(io, [wrong], EXIT.doesNotHold);
   const who = findPerson(rules, by)!;
   const at = new Date().toISOString();
@@ -107,14 +110,15 @@ async function pinProblem(person: Person, secrets: Secrets, io: Io): Promise<Pro
 }
 
 async function rightProblem(
-  rules: Workshop['rules'],
+  { rules, zone }: Workshop,
   secrets: Secrets,
   code: string,
   io: Io,
 ): Promise<Problem | undefined> {
   const person = findPerson(rules, code);
   if (!person) return nobody(code);
-  const able = levelOf(person, 'all') >= ASSESSES && isValid(person, new Date().toISOString());
+  const able =
+    levelOf(person, 'all') >= ASSESSES && isValid(person, localDay(new Date().toISOString(), zone));
   return able
     ? pinProblem(person, secrets, io)
     : raise('person.right', { person: person.name, assesses: ASSESSES });

@@ -1,6 +1,7 @@
 /** A named person who does something for the workshop: known, of the level that it takes, and by their PIN. */
 import { err, ok, problemFactory, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
+import { localDay } from '../base/wallclock.js';
 import type { Message } from '../base/words.js';
 import { pinMatches } from '../store/pins.js';
 import type { Workshop } from '../store/workshop.js';
@@ -23,7 +24,7 @@ export async function vouchedFor(
 ): Promise<Result<Person>> {
   const person = findPerson(workshop.rules, by);
   if (!person) return err(raise('person.unknown/nobody', { by }));
-  if (levelOf(person, 'all') < level || !isValid(person, new Date().toISOString()))
+  if (levelOf(person, 'all') < level || !isValid(person, localDay(new Date().toISOString(), workshop.zone)))
     return err(raise('person.right/may', { person: person.name, level, levelWords: LEVEL_WORDS[level] }));
   for (const each of before) io.out(sanitize(tellOf(io)(each)));
   if (person.pin === undefined) return ok(person);

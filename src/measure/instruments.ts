@@ -44,7 +44,7 @@ export function findInstrument(instruments: readonly Instrument[], code: string)
   return instruments.find((instrument) => instrument.id.toUpperCase() === key);
 }
 
-/** Whether a UTC date or time (ISO 8601) is after `due`. An instrument without `due` is never overdue. */
+/** Whether a day, or a moment in UTC (ISO 8601), is after `due`. An instrument without `due` is never overdue. */
 export function isOverdue(instrument: Instrument, now: string): boolean {
   return instrument.due !== undefined && now.slice(0, 10) > instrument.due;
 }

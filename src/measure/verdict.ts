@@ -37,7 +37,7 @@ export interface NumberQuestion {
   /** The workshop's instruments and what the check asks of one, for advising which would settle a figure. */
   readonly instruments?: readonly Instrument[] | undefined;
   readonly wanted?: Wanted | undefined;
-  /** UTC time, to exclude overdue instruments from that advice. */
+  /** The day, or a moment in UTC, to exclude overdue instruments from that advice. */
   readonly now?: string | undefined;
 }
 

@@ -5,6 +5,7 @@ import type { Instrument } from '../measure/types.js';
 import type { Route } from '../procedure/types.js';
 import type { BenchAction } from '../unit/actions.js';
 import type { Handover, StageRow } from '../unit/board.js';
+import type { Moment } from '../unit/day.js';
 import type { JournalEvent } from '../unit/events.js';
 import type { InDoubt, SetupStanding } from '../unit/setups.js';
 import type { LotUsed, Question, SharedShown, UnitStanding, WorkshopRules } from '../unit/types.js';
@@ -88,9 +89,7 @@ export interface SetupRow {
 }
 
 /** State of the outside world when a key arrives. */
-export interface World {
-  /** UTC, ISO 8601. */
-  readonly now: string;
+export interface World extends Moment {
   readonly rules: WorkshopRules;
   readonly bench: string;
   readonly instruments: readonly Instrument[];

@@ -6,6 +6,7 @@ import { appendSetupLog, readSetupLog, setupJournalOf } from '../store/setups.js
 import type { Workshop } from '../store/workshop.js';
 import type { WorkshopAction } from '../unit/actions.js';
 import { bestTool, passingValue } from '../unit/autopilot.js';
+import { dayNow } from '../unit/day.js';
 import { type Basis, type EventBody, type JournalEvent, onBasis, type setupEnds } from '../unit/events.js';
 import type { Value } from '../unit/judge.js';
 import { ALONE, isValid, levelOf } from '../unit/people.js';
@@ -221,12 +222,13 @@ export function proveSetups(
   return standings.value
     .filter(({ valid }) => !valid)
     .map(({ rule }) => {
-      const { now, rules, instruments, bench } = ports.world();
+      const { now, today, rules, instruments, bench } = ports.world();
+      const day = dayNow({ now, today });
       const stage = rule.stage ?? 'all';
       const person = rules.people
-        .filter((each) => levelOf(each, stage) >= ALONE && isValid(each, now))
+        .filter((each) => levelOf(each, stage) >= ALONE && isValid(each, day))
         .toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage))[0];
-      const context = { now, bench, person: person?.id, workshop: rules, instruments };
+      const context = { now, today, bench, person: person?.id, workshop: rules, instruments };
       const tools = rule.checks.flatMap((check) => {
         const tool = bestTool(check, context);
         return tool === undefined || tool === 'none' ? [] : [[check.id, tool.id] as const];

@@ -1,6 +1,7 @@
 /** The workshop of a running bench: its files, its clock, and everything cached in memory between keys. */
 import { join } from 'node:path';
 import { ok, type Problem, type Result } from '../base/problem.js';
+import { localDay } from '../base/wallclock.js';
 import type { Disk } from '../store/disk.js';
 import type { FoundEvidence } from '../store/hashed.js';
 import { readEvents } from '../store/journal.js';
@@ -273,6 +274,7 @@ type Evidence = NonNullable<DecisionContext['evidence']>;
 
 class ShopContext implements DecisionContext {
   readonly bench: string;
+  readonly today: string;
   readonly person: DecisionContext['person'];
   readonly inHand: DecisionContext['inHand'];
   readonly instruments: DecisionContext['instruments'];
@@ -293,6 +295,7 @@ class ShopContext implements DecisionContext {
     private readonly held: OpenedUnit | undefined,
   ) {
     this.bench = shop.bench;
+    this.today = localDay(now, shop.workshop.zone);
     this.person = hand.person;
     this.inHand = hand.inHand;
     this.instruments = shop.workshop.instruments;

@@ -6,6 +6,7 @@ import { uptime } from 'node:os';
 import { resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
+import { localDay } from '../base/wallclock.js';
 import { shopProblem } from '../server/messages.js';
 import { type Disk, diskProblem, isFileError, realDisk, StoreError } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
@@ -89,6 +90,7 @@ export class RealPorts implements Ports {
     const trouble = shop.register.trouble ?? shop.shared?.trouble();
     return {
       now,
+      today: localDay(now, shop.workshop.zone),
       rules: this.#asLast('rules', () => shop.rules(now, this.#held?.plan.from)),
       bench: shop.bench,
       instruments: shop.workshop.instruments,

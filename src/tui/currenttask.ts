@@ -5,6 +5,7 @@ import { unitRead } from '../measure/units.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
 import type { World } from '../session/ports.js';
+import { dayNow } from '../unit/day.js';
 import { lotsOffered } from '../unit/lots.js';
 import { heldSteps, isToBeReleased, lastStep, nextCheck } from '../unit/next.js';
 import { isSet, nextPlace } from '../unit/sets.js';
@@ -64,7 +65,7 @@ export function toolFor(
 export function toolOffered(check: RouteCheck, state: BenchState, world: World): Instrument | undefined {
   const wanted = wantedBy(check);
   if (!wanted || toolFor(check, state, world)) return undefined;
-  const able = wouldDo(world.instruments, wanted, world.now, check.expect);
+  const able = wouldDo(world.instruments, wanted, dayNow(world), check.expect);
   return (
     able.find(({ id }) => id === state.lastFor[wanted.quantity]) ?? (able.length === 1 ? able[0] : undefined)
   );
@@ -84,5 +85,5 @@ export const setIsIn = (check: RouteCheck | undefined, state: CheckState | undef
 export function offersOf(check: RouteCheck, world: World): readonly LotUsed[] {
   if (check.lot === undefined || !world.open || !world.more) return [];
   const { known, snagged } = world.more.lots();
-  return lotsOffered(world.open.state, check, known, snagged, world.now);
+  return lotsOffered(world.open.state, check, known, snagged, dayNow(world));
 }

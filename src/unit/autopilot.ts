@@ -6,6 +6,7 @@ import { type Instrument, SQUARE_KEYS } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { limitsOf, wantedBy } from '../procedure/wanted.js';
 import type { Action } from './actions.js';
+import { dayNow } from './day.js';
 import { decide } from './decide.js';
 import { asOf } from './fold.js';
 import { firstStage } from './graph.js';
@@ -165,7 +166,8 @@ function somebody(
   not: readonly (string | undefined)[] = [],
 ): Person | undefined {
   const able = context.workshop.people.filter(
-    (person) => levelOf(person, stage) >= least && isValid(person, context.now) && !not.includes(person.id),
+    (person) =>
+      levelOf(person, stage) >= least && isValid(person, dayNow(context)) && !not.includes(person.id),
   );
   const sorted = able.toSorted((a, b) => levelOf(a, stage) - levelOf(b, stage));
   const easiest = sorted[0];
@@ -198,7 +200,7 @@ export function bestTool(
   const able = wouldDo(
     context.instruments,
     wanted,
-    context.now,
+    dayNow(context),
     at || typicalOf(check, context.workshop.limits),
   );
   const good = able.filter((each) => coarseness(each) < 1);

@@ -6,6 +6,7 @@ import { findInstrument } from '../measure/instruments.js';
 import type { Instrument } from '../measure/types.js';
 import { measureWords } from '../measure/words.js';
 import type { RouteCheck } from '../procedure/types.js';
+import { dayNow } from './day.js';
 import { unitProblem } from './messages.js';
 import type { DecisionContext } from './types.js';
 
@@ -14,10 +15,10 @@ export function instrumentFor(
   check: Pick<RouteCheck, 'ask' | 'expect'>,
   wanted: Wanted,
   named: string | undefined,
-  context: Pick<DecisionContext, 'inHand' | 'instruments' | 'now'>,
+  context: Pick<DecisionContext, 'inHand' | 'instruments' | 'now' | 'today'>,
 ): { readonly instrument: Instrument } | { readonly problem: Problem } {
   const id = named ?? context.inHand;
-  const able = wouldDo(context.instruments, wanted, context.now, check.expect)
+  const able = wouldDo(context.instruments, wanted, dayNow(context), check.expect)
     .slice(0, 4)
     .map((each) => `${each.id} (${each.title})`);
   if (id === undefined) {

@@ -9,6 +9,7 @@ import { readingOf, unitRead } from '../measure/units.js';
 import { judgeNumber } from '../measure/verdict.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
+import { dayNow } from './day.js';
 import type { Answer } from './events.js';
 import { type BuildRaise, type BuildRefusal, unitProblem } from './messages.js';
 import { isSet, placesOf, setKeys } from './sets.js';
@@ -159,7 +160,7 @@ function numberVerdict(
         confirmed,
         instruments: context.instruments,
         wanted: wantedBy(check),
-        now: context.now,
+        now: dayNow(context),
       },
       limits,
     );
@@ -232,7 +233,7 @@ function set(judging: Judging): Judgement {
       plausible: check.plausible,
       instruments: context.instruments,
       wanted: wantedBy(check),
-      now: context.now,
+      now: dayNow(context),
     },
     context.workshop.limits,
   );
@@ -276,7 +277,7 @@ function points(
       rule: context.workshop.decisionRule,
       instruments: context.instruments,
       wanted: wantedBy(check),
-      now: context.now,
+      now: dayNow(context),
     },
     context.workshop.limits,
   );

@@ -105,7 +105,8 @@ export interface LotAsked {
   /** The light or divider of the step. */
   readonly item: string | undefined;
   readonly lots: readonly LotUsed[];
-  readonly now: string;
+  /** By the workshop's calendar. */
+  readonly today: string;
   /** Somebody who may has accepted it on the spot. */
   readonly acceptedBy: string | undefined;
 }
@@ -116,7 +117,7 @@ export function lotNamed(
   read: LotRead,
   asked: LotAsked,
 ): Lot | { readonly problem: Problem } {
-  const { check, item, now, acceptedBy } = asked;
+  const { check, item, today, acceptedBy } = asked;
   const material = check.lot!;
   const known = asked.lots.filter((lot) => lot.material === material && sameCode(lot.code, read.code));
   if (check.serial) return pieceNamed(state, read, asked, known);
@@ -137,7 +138,7 @@ export function lotNamed(
   const code = one?.code ?? read.code;
   if (isDated(state, material) && expires === undefined)
     return refusal('build.lot-needs-date', { code, material });
-  if (expires !== undefined && expires < now.slice(0, 10))
+  if (expires !== undefined && expires < today)
     return refusal('build.lot-expired', { code, material, expires });
   if (
     !check.accepts &&
@@ -206,7 +207,7 @@ export function lotsOffered(
   check: RouteCheck,
   shop: readonly LotUsed[],
   snagged: readonly string[],
-  now: string,
+  today: string,
 ): readonly LotUsed[] {
   if (check.lot === undefined || check.serial) return [];
   const barred = new Set([
@@ -220,7 +221,7 @@ export function lotsOffered(
     ({ material, code, expires, accepted }) =>
       material === check.lot &&
       (accepted || !needed) &&
-      (expires !== undefined ? expires >= now.slice(0, 10) : !check.dated) &&
+      (expires !== undefined ? expires >= today : !check.dated) &&
       !barred.has(code),
   );
   const latest = new Map<string, LotUsed>();

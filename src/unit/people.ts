@@ -1,6 +1,7 @@
 /** Who may do what: levels by stage, PINs, seconds, and the one-person workshop rule. */
 import type { Problem } from '../base/problem.js';
 import type { Message } from '../base/words.js';
+import { dayNow } from './day.js';
 import type { EventBody } from './events.js';
 import { type BuildRaise, type BuildRefusal, unitProblem } from './messages.js';
 import type { DecisionContext, Level, Person, WorkshopRules } from './types.js';
@@ -52,7 +53,7 @@ export function atBench(context: DecisionContext): FoundPerson {
 export function known(context: DecisionContext, code: string): FoundPerson {
   const person = findPerson(context.workshop, code);
   if (!person) return refusal('build.unknown-person', { code });
-  if (!isValid(person, context.now))
+  if (!isValid(person, dayNow(context)))
     return refusal('build.person-expired', { person: person.name, validUntil: person.validUntil! });
   return { person };
 }
@@ -161,7 +162,9 @@ export function levelProblem(
 }
 
 const peopleWith = (context: DecisionContext, stage: string, least: Level): Person[] =>
-  context.workshop.people.filter((person) => levelOf(person, stage) >= least && isValid(person, context.now));
+  context.workshop.people.filter(
+    (person) => levelOf(person, stage) >= least && isValid(person, dayNow(context)),
+  );
 
 /** Refuses a missing or wrong PIN. A person without a stored PIN is not asked: the workshop has opted out. */
 export function pinProblem(

@@ -7,6 +7,7 @@ import { utcText } from '../base/wallclock.js';
 import { isOverdue } from '../measure/instruments.js';
 import type { RouteCheck } from '../procedure/types.js';
 import { wantedBy } from '../procedure/wanted.js';
+import { dayNow } from './day.js';
 import type { EventBody, JournalEvent, setupEnds } from './events.js';
 import { type FirstOff, firstOffId } from './firstoff.js';
 import { instrumentFor } from './inhand.js';
@@ -128,7 +129,7 @@ export function decideFirstOff(
     const found = wanted && instrumentFor(check, wanted, options.with?.[check.id], context);
     if (found && 'problem' in found) return { kind: 'refused', problem: found.problem };
     const instrument = found?.instrument;
-    if (instrument && isOverdue(instrument, context.now))
+    if (instrument && isOverdue(instrument, dayNow(context)))
       return {
         kind: 'refused',
         problem: unitProblem('build.instrument-overdue/was', {

@@ -5,6 +5,7 @@
  */
 import { isShared, type SharedRhythm } from '../procedure/rhythm.js';
 import type { Route, RouteCheck, RouteStep } from '../procedure/types.js';
+import { dayNow } from './day.js';
 import type { Cited, EventBody } from './events.js';
 import { readingsOfAnswer } from './trace.js';
 import type { DecisionContext, SharedFact, StepState } from './types.js';
@@ -154,7 +155,7 @@ function stands(
 ): boolean {
   const expires = answered?.lot?.expires;
   if (lot !== undefined && context.snagged?.lots.includes(lot)) return false;
-  if (expires !== undefined && expires < context.now.slice(0, 10)) return false;
+  if (expires !== undefined && expires < dayNow(context)) return false;
   // What was measured with an instrument that was taken out of use is measured again.
   const isListed = (instrument: string | undefined): boolean =>
     instrument === undefined || context.instruments.some(({ id }) => id === instrument);

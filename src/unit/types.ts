@@ -5,6 +5,7 @@ import type { Message } from '../base/words.js';
 import type { LimitsFile } from '../measure/limits.js';
 import type { Instrument, Reading, Verdict } from '../measure/types.js';
 import type { RouteStep } from '../procedure/types.js';
+import type { Moment } from './day.js';
 import type { Answer, Basis, Cited, EventBody, Evidence, JournalEvent } from './events.js';
 
 /**
@@ -172,8 +173,7 @@ export type Decision =
  * What a decision needs besides the unit's state: the workshop as it is now. Everything is passed in; nothing is looked
  * up.
  */
-export interface DecisionContext {
-  readonly now: string;
+export interface DecisionContext extends Moment {
   readonly bench: string;
   readonly person: string | undefined;
   /** Id of the instrument in hand. */

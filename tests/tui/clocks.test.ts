@@ -4,10 +4,12 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { run as record } from '../../src/commands/record.js';
+import { overdueProblem } from '../../src/measure/instruments.js';
 import type { Acted } from '../../src/session/ports.js';
 import type { RealPorts } from '../../src/session/workshopports.js';
 import { realDisk } from '../../src/store/disk.js';
 import { verifyTree } from '../../src/store/verify.js';
+import { dayNow } from '../../src/unit/day.js';
 import { ran } from '../commands/built.js';
 import { newPicture } from '../picture.js';
 import { type Clock, pass, portsOf, remove, smallWorkshop, startClock, work } from './realbench.js';
@@ -140,3 +142,28 @@ it('a lot that was in date for one unit stops another on the day after it ran ou
   expect(refusal(answer('PR-77'))).toBe('build.lot-expired');
   expect(refusal(answer('PR-78'))).toBe('done');
 });
+
+it.each([
+  ['America/Los_Angeles', '2026-03-03T02:00:00.000Z', '2026-03-02'],
+  ['Asia/Kolkata', '2026-03-01T20:00:00.000Z', '2026-03-02'],
+])(
+  'the day on which a lot, a calibration or a sign-off runs out is that of the wall in %s',
+  (zone, now, day) => {
+    const file = join(root, 'shared/workshop.yaml');
+    writeFileSync(file, `${readFileSync(file, 'utf8')}\nzone: ${zone}\n`);
+    ports.close();
+    clock.wall = Date.parse(now);
+    ports = portsOf(root, clock);
+    expect(ports.world().today).toBe(day);
+    expect(now.slice(0, 10)).not.toBe(day);
+    ports.open('S01-1');
+    ports.act({ do: 'answer', check: 'cut/length', value: '900' }, JB);
+    const answer = (expires: string) =>
+      refusal(ports.act({ do: 'answer', check: 'cut/batch', value: 'PR-77', expires }, JB));
+    expect(answer('2026-03-01')).toBe('build.lot-expired');
+    expect(answer('2026-03-02')).toBe('done');
+    const instrument = (due: string) => ({ ...ports.world().instruments[0]!, due });
+    expect(overdueProblem(instrument('2026-03-01'), dayNow(ports.world()))).toBeDefined();
+    expect(overdueProblem(instrument('2026-03-02'), dayNow(ports.world()))).toBeUndefined();
+  },
+);

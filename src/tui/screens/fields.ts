@@ -5,6 +5,7 @@ import { utcText } from '../../base/wallclock.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
+import { dayNow } from '../../unit/day.js';
 import { dispositions } from '../../unit/events.js';
 import { findCheck, lastStage } from '../../unit/graph.js';
 import { ALONE, isValid, levelOf, RELEASES } from '../../unit/people.js';
@@ -157,12 +158,14 @@ function able(
   stage: string | undefined,
   least: Level,
   { person }: BenchState,
-  { rules, now }: World,
+  world: World,
   self: boolean,
 ): readonly Item[] {
-  return rules.people
+  const today = dayNow(world);
+  return world.rules.people
     .filter(
-      (each) => (self || each.id !== person) && levelOf(each, stage ?? 'all') >= least && isValid(each, now),
+      (each) =>
+        (self || each.id !== person) && levelOf(each, stage ?? 'all') >= least && isValid(each, today),
     )
     .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
 }

@@ -128,8 +128,8 @@ function withTools(answer: Answer, say: BenchSay): string {
 /** The refusal that a release would meet; undefined if only a PIN or a picture is missing. */
 function whyNotReleased(state: BenchState, world: World, step: string): Problem | undefined {
   if (!world.open) return undefined;
-  const { now, bench, rules, instruments } = world;
-  const context = { now, bench, person: state.person, workshop: rules, instruments };
+  const { now, today, bench, rules, instruments } = world;
+  const context = { now, today, bench, person: state.person, workshop: rules, instruments };
   const also = walkOf(world.open.state, step).map((each) => each.step.id);
   const decision = decide(world.open.state, { do: 'release', step, also }, context);
   if (decision.kind !== 'refused' || GIVEN_WITH_IT.has(decision.problem.id)) return undefined;

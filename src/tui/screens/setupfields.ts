@@ -5,6 +5,7 @@ import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { SetupRow, World } from '../../session/ports.js';
 import type { WorkshopAction } from '../../unit/actions.js';
+import { dayNow } from '../../unit/day.js';
 import { setupEnds } from '../../unit/events.js';
 import { toBeSnagged } from '../../unit/setups.js';
 import type { BenchState } from '../state.js';
@@ -71,10 +72,10 @@ function whatItems({ standing, inDoubt }: SetupRow, say: BenchSay): readonly Ite
 
 /** Each reading of a first-off says with what it was taken; the one in hand, or used last for it, comes first. */
 function instrumentField(check: RouteCheck, state: BenchState, world: World): readonly Field[] {
-  const { instruments, now } = world;
+  const { instruments } = world;
   const wanted = wantedBy(check);
   if (wanted === undefined) return [];
-  const able = wouldDo(instruments, wanted, now, check.expect);
+  const able = wouldDo(instruments, wanted, dayNow(world), check.expect);
   const first = (id: string) => (id === state.inHand ? 0 : id === state.lastFor[wanted.quantity] ? 1 : 2);
   return [
     {

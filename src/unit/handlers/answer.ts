@@ -7,6 +7,7 @@ import { isShared } from '../../procedure/rhythm.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
 import type { Action } from '../actions.js';
+import { dayNow } from '../day.js';
 import type { EventBody, Evidence } from '../events.js';
 import { findCheck } from '../graph.js';
 import { instrumentFor } from '../inhand.js';
@@ -240,7 +241,7 @@ function inHand(
   const found = instrumentFor(check, wanted, action.with, context);
   if ('problem' in found) return { refusal: refuse(found.problem) };
   const { instrument } = found;
-  if (!isOverdue(instrument, context.now)) return { instrument };
+  if (!isOverdue(instrument, dayNow(context))) return { instrument };
   const word = action.overdueAllowedBy;
   if (!word) {
     // Authorisation given for the first reading of a set covers the rest.
@@ -334,7 +335,7 @@ function lotOf(
       check,
       item: step.step.item,
       lots: lotsKnown(state, context.lots ?? []),
-      now: context.now,
+      today: dayNow(context),
       acceptedBy: who?.person.id,
     },
   );
