@@ -1,10 +1,8 @@
-/** German of all rooms, and the words that are kept in English. */
-import type { Catalogue, Translations } from '../base/words.js';
+/** German of all rooms. */
+import type { Translations } from '../base/words.js';
 import { RECORD_GERMAN } from '../record/german.js';
 import { DOCUMENT_DE } from '../record/words/de.js';
-import { GERMAN, KEPT_WORDS } from '../session/german.js';
-import { TRAIN_MESSAGES } from '../training/messages.js';
-import { TRAIN_WORDS } from '../training/words.js';
+import { GERMAN } from '../session/german.js';
 import { DE } from '../tui/words/de.js';
 import { COMMAND_GERMAN } from './catalogue.german.js';
 import { SAYS_DE } from './words/de.js';
@@ -17,4 +15,3 @@ export const ALL_GERMAN: Translations = {
   ...SAYS_DE,
   ...DE,
 };
-export const ALL_KEPT: Catalogue = { ...KEPT_WORDS, ...TRAIN_MESSAGES, ...TRAIN_WORDS };

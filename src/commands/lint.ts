@@ -1,5 +1,6 @@
 /** `lint`: checks every workshop file, reporting each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
+import { isSpoken, LANGUAGES } from '../base/languages.js';
 import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure } from '../procedure/lint.js';
@@ -17,6 +18,7 @@ import { lintProfileSet } from '../window/lintset.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, asLines, EXIT, fail, type Io, readOptions, retold, tellOf, usageOf } from './io.js';
+import { TEXTS } from './reader.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
   const read = readOptions(
@@ -48,18 +50,24 @@ export async function run(args: string[], io: Io): Promise<number> {
 
 /** How far the program's own words are told in a language. */
 async function words(language: string, json: boolean, io: Io): Promise<number> {
-  const [{ CATALOGUES }, { countMessage, countWords }, { ALL_GERMAN }] = await Promise.all([
-    import('./allwords.js'),
-    import('./wordscount.js'),
-    import('./german.js'),
-  ]);
-  if (language !== 'de')
+  if (!isSpoken(language))
     return fail(
       io,
-      [raise('command.usage/language', { language, spoken: 'en, de', usage: usageOf(HELP.lint) })],
+      [
+        raise('command.usage/language', {
+          language,
+          spoken: ['en', ...LANGUAGES],
+          usage: usageOf(HELP.lint),
+        }),
+      ],
       EXIT.badInput,
     );
-  const counts = countWords(CATALOGUES, ALL_GERMAN);
+  const [{ CATALOGUES }, { countMessage, countWords }, texts] = await Promise.all([
+    import('./allwords.js'),
+    import('./wordscount.js'),
+    TEXTS[language](),
+  ]);
+  const counts = countWords(CATALOGUES, texts);
   if (json) io.out(asJson(counts));
   else
     for (const count of counts)

@@ -1,10 +1,14 @@
 /** What `--help` prints, in the reader's language. */
+import { isSpoken, type Language } from '../base/languages.js';
 import type { Spoken } from '../base/words.js';
 import { ENGLISH_HELPS, type Helps } from './help.js';
 
-async function helpsIn(language: string): Promise<Helps> {
-  return language === 'de' ? (await import('./help.german.js')).GERMAN_HELPS : ENGLISH_HELPS;
-}
+const HELPS: Readonly<Record<Language, () => Promise<Helps>>> = {
+  de: async () => (await import('./help.german.js')).GERMAN_HELPS,
+};
+
+const helpsIn = async (language: string): Promise<Helps> =>
+  isSpoken(language) ? HELPS[language]() : ENGLISH_HELPS;
 
 export async function usage(verbs: readonly string[], language: string): Promise<Spoken> {
   const { says, frame } = await helpsIn(language);

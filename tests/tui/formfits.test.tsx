@@ -5,12 +5,12 @@ import { withComma } from '../../src/base/figures.js';
 import type { Translations } from '../../src/base/words.js';
 import { App } from '../../src/tui/app.js';
 import { currentField } from '../../src/tui/screens/fields.js';
-import { LANGUAGES, told } from '../../src/tui/words/told.js';
+import { BENCH_TEXTS, told } from '../../src/tui/words/told.js';
 import { CATALOGUES } from '../base/catalogues.js';
 import { longer, pseudo } from '../base/pseudo.js';
 import { type Bench, ESC, freshBench, leaveBench, RIGHT, SETUPS } from './realbench.js';
 
-const GERMAN = LANGUAGES.get('de')!;
+const GERMAN = BENCH_TEXTS.get('de')!;
 /** Texts as much longer as those of any language that is to be expected. */
 const LONGER: Translations = Object.assign(
   {},
@@ -24,7 +24,7 @@ beforeEach(() => {
   ({ root, bench } = freshBench());
 });
 afterEach(() => {
-  LANGUAGES.set('de', GERMAN);
+  BENCH_TEXTS.set('de', GERMAN);
   leaveBench(bench, root);
 });
 
@@ -35,7 +35,7 @@ it.each([
 ])(
   'every question of every first-off shows at 80 x 24 in %s, with what it offers, and so does the summary',
   async (language, who) => {
-    if (language.startsWith('a language')) LANGUAGES.set('de', LONGER);
+    if (language.startsWith('a language')) BENCH_TEXTS.set('de', LONGER);
     const { lastFrame, unmount } = render(<App core={bench.core} size={SIZE} theme={THEME} />);
     const page = async (): Promise<string> => {
       for (let turn = 0; turn < 3; turn += 1) await new Promise((done) => setImmediate(done));

@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { keysFor } from '../../src/tui/keyscript.js';
-import { LANGUAGES } from '../../src/tui/words/told.js';
+import { BENCH_TEXTS } from '../../src/tui/words/told.js';
 import { nextMove } from '../../src/unit/autopilot.js';
 import type { DecisionContext } from '../../src/unit/types.js';
 import { CATALOGUES } from '../base/catalogues.js';
@@ -44,12 +44,15 @@ const F = [
 const CONTROLS = ['\u0014', '\u0017', '\u0002', '\u0019', '\u000e', '\u0007', '\u0012', '\u0005'];
 
 const root = workshop();
-LANGUAGES.set('xa', Object.assign({}, ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, accentedText))));
+BENCH_TEXTS.set(
+  'xa',
+  Object.assign({}, ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, accentedText))),
+);
 withWords(root);
 const clock = startClock();
 const bench = benchOf(root, clock);
 afterAll(() => {
-  LANGUAGES.delete('xa');
+  BENCH_TEXTS.delete('xa');
   bench.ports.close();
   remove(root);
 });

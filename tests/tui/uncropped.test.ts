@@ -11,7 +11,7 @@ import type { Line } from '../../src/tui/parts/line.js';
 import { stepView } from '../../src/tui/screens/step.js';
 import { limitTextsShort } from '../../src/tui/screens/why.js';
 import { type BenchState, START, TOP } from '../../src/tui/state.js';
-import { LANGUAGES } from '../../src/tui/words/told.js';
+import { BENCH_TEXTS } from '../../src/tui/words/told.js';
 import { fold } from '../../src/unit/fold.js';
 import { lookAt } from '../../src/unit/looks.js';
 import type { StepState } from '../../src/unit/types.js';
@@ -27,8 +27,8 @@ afterAll(() => {
   remove(root);
 });
 
-LANGUAGES.set('xb', Object.assign({}, ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, longer))));
-afterAll(() => LANGUAGES.delete('xb'));
+BENCH_TEXTS.set('xb', Object.assign({}, ...CATALOGUES.map(({ catalogue }) => pseudo(catalogue, longer))));
+afterAll(() => BENCH_TEXTS.delete('xb'));
 
 const { width, drawing, body } = layoutOf({ columns: 80, rows: 24 });
 const THEME = { colours: 'none', ascii: false } as const;

@@ -1,5 +1,6 @@
 /** The bench's words, and those of the rooms below, in the language of whoever reads the screen. */
 import { hasComma, withComma } from '../../base/figures.js';
+import type { Language } from '../../base/languages.js';
 import type { Problem } from '../../base/problem.js';
 import { reteller } from '../../base/retell.js';
 import { sanitize } from '../../base/text.js';
@@ -34,8 +35,9 @@ interface Reader {
   readonly open?: { readonly state: { readonly route: Route }; readonly own?: Route } | undefined;
 }
 
+const SPOKEN: Readonly<Record<Language, Translations>> = { de: { ...GERMAN, ...DE } };
 /** What the bench speaks besides English. */
-export const LANGUAGES = new Map<string, Translations>([['de', { ...GERMAN, ...DE }]]);
+export const BENCH_TEXTS = new Map<string, Translations>(Object.entries(SPOKEN));
 const SAYS = new Map<string, BenchSay>();
 const ofRoute = new WeakMap<Route, Map<string, BenchSay>>();
 
@@ -57,7 +59,7 @@ function madeFor(route: Route): Map<string, BenchSay> {
 }
 
 function sayFor(language: string, route: Route | undefined, own: Route | undefined): BenchSay {
-  const texts = LANGUAGES.get(language);
+  const texts = BENCH_TEXTS.get(language);
   const tell = tellIn(language, texts ?? {}, route);
   const retell =
     texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
@@ -104,7 +106,7 @@ const hashes = new Map<string, string>();
 
 /** By which words a person reads: those of their language, or English beside the procedure as it was written. */
 export function wordsRead({ language }: Reader): WordsRead {
-  const words = language !== undefined && LANGUAGES.has(language) ? language : 'en';
+  const words = language !== undefined && BENCH_TEXTS.has(language) ? language : 'en';
   return {
     ...(language === undefined ? {} : { language }),
     get catalogue() {
@@ -116,7 +118,7 @@ export function wordsRead({ language }: Reader): WordsRead {
 }
 
 const textsIn = (language: string): Translations =>
-  LANGUAGES.get(language) ??
+  BENCH_TEXTS.get(language) ??
   Object.fromEntries(
     Object.entries({ ...KEPT_WORDS, ...BENCH_WORDS } as Catalogue).map(([id, { text }]) => [id, text]),
   );
