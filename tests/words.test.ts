@@ -35,12 +35,9 @@ function isForNobody(node: ts.Node): boolean {
   if (ts.isImportDeclaration(parent) || ts.isExportDeclaration(parent) || ts.isLiteralTypeNode(parent))
     return true;
   if (ts.isPropertyAssignment(parent) && parent.name === node) return true;
-  if (
-    ts.isElementAccessExpression(parent) ||
-    ts.isCaseClause(parent) ||
-    ts.isTaggedTemplateExpression(parent)
-  )
-    return true;
+  if (ts.isElementAccessExpression(parent) || ts.isCaseClause(parent)) return true;
+  // Layout around words is to have none of its own.
+  if (ts.isTaggedTemplateExpression(parent)) return parent.tag.getText() !== 'laid';
   if (ts.isBinaryExpression(parent) && /^[!=]==$/.test(parent.operatorToken.getText())) return true;
   if (ts.isNewExpression(parent)) return true;
   if (ts.isCallExpression(parent))

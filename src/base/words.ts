@@ -159,3 +159,7 @@ export function sayIn<C extends Catalogue>(catalogue: C, tell: Tell): Say<C> {
   const say = <K extends keyof C & string>(id: K, ...given: Given<C[K]>): Spoken => tell(make(id, ...given));
   return Object.assign(say, { tell });
 }
+
+/** Layout around words: blanks and signs, which no language changes. */
+export const laid = (signs: TemplateStringsArray, ...parts: readonly (Spoken | number)[]): Spoken =>
+  data(String.raw({ raw: signs }, ...parts));

@@ -1,4 +1,5 @@
 import { sanitize } from '../base/text.js';
+import type { Spoken } from '../base/words.js';
 import type { Instrument } from '../measure/types.js';
 import { isShared } from '../procedure/rhythm.js';
 import type { RouteCheck } from '../procedure/types.js';
@@ -241,8 +242,8 @@ function notHere(state: BenchState, world: World): Update | undefined {
 }
 
 /** How to get write access to a unit that is open read-only. */
-export function wayIn({ keptBy, readOnlyTodo }: OpenUnit, words: BenchSay): string {
-  if (readOnlyTodo !== undefined) return readOnlyTodo;
+export function wayIn({ keptBy, readOnlyTodo }: OpenUnit, words: BenchSay): Spoken {
+  if (readOnlyTodo !== undefined) return words.retell(readOnlyTodo);
   if (!keptBy) return words('open-again');
   return words(keptBy.runs ? 'close-there' : 'close-or-take');
 }

@@ -3,6 +3,7 @@
 import { Box, Text } from 'ink';
 import { memo, useMemo, useSyncExternalStore } from 'react';
 import { hasComma } from '../base/figures.js';
+import { data, laid } from '../base/words.js';
 import type { World } from '../session/ports.js';
 import type { Core } from './loop.js';
 import { entryLine, footerLine, headerLines, noteLines } from './parts/bars.js';
@@ -102,7 +103,7 @@ function bottomLines(
   theme: Theme,
 ): readonly Line[] {
   return [
-    line((theme.ascii ? '-' : '─').repeat(width)),
+    line(data((theme.ascii ? '-' : '─').repeat(width))),
     ...noteLines(state, width, theme),
     // Left empty for EntryLine.
     [],
@@ -157,7 +158,7 @@ function Body({ state, world, layout, theme }: RegionProps) {
 function pageView(state: BenchState, world: World, width: number, height: number, theme: Theme): View {
   const on = screenOn(state);
   const lines = on.lines?.(state, state.screen, world, width, theme, height) ?? [
-    line(on.title === undefined ? '' : ` ${told(world)(on.title)}`, 'strong'),
+    line(on.title === undefined ? data('') : laid` ${told(world)(on.title)}`, 'strong'),
   ];
   const shown = on.scrolls
     ? scrolled(lines, state.screen.cursor.at, height, told(world)('more-below'))

@@ -1,6 +1,7 @@
 /** What units share: at a shared step, all that stands and Right takes over; elsewhere, what is cited with the answer. */
 
 import { sanitize } from '../base/text.js';
+import { data, laid, type Spoken } from '../base/words.js';
 import { isShared } from '../procedure/rhythm.js';
 import type { World } from '../session/ports.js';
 import { isSharedStep } from '../unit/handlers/cite.js';
@@ -39,22 +40,22 @@ export function citeLines(shown: readonly SharedShown[], world: World, width: nu
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   return [
-    ...wrapLine(` ${told(world)('cited-stands')}`, width, 'strong', ' '),
+    ...wrapLine(laid` ${told(world)('cited-stands')}`, width, 'strong', ' '),
     ...[...groups.values()].flatMap((group) => {
       const { unit, by, at } = group.at(-1)!;
-      const head = ` ${sanitize(unit)}, ${nameOf(by, world)}, ${timeText(at, world.now)}`;
+      const head = laid` ${sanitize(unit)}, ${nameOf(by, world)}, ${data(timeText(at, world.now))}`;
       const steps = [...new Set(group.map(({ step }) => step))];
       return [
         crop(line(head), width),
-        ...steps.flatMap((step) => wrapLine(` · ${stepText(step, group, world)}`, width, 'plain', '   ')),
+        ...steps.flatMap((step) => wrapLine(laid` · ${stepText(step, group, world)}`, width, 'plain', '   ')),
       ];
     }),
-    ...wrapLine(` ${told(world)(hasLot ? 'cited-ways-lot' : 'cited-ways')}`, width, 'quiet'),
+    ...wrapLine(laid` ${told(world)(hasLot ? 'cited-ways-lot' : 'cited-ways')}`, width, 'quiet'),
   ];
 }
 
 /** `Accept the profile: PR-77`: lots and figures by name, what was only looked at in one word. */
-function stepText(step: string, shown: readonly SharedShown[], world: World): string {
+function stepText(step: string, shown: readonly SharedShown[], world: World): Spoken {
   const { open } = world;
   const [right, released] = [told(world)('cited-right'), told(world)('cited-released')] as const;
   const title = open?.state.steps.get(step)?.step.title ?? step;
@@ -74,27 +75,27 @@ function answerSays(
   step: string,
   { answer, lot }: NonNullable<SharedShown['answered']>,
   world: World,
-): string {
+): Spoken {
   const checks = world.open?.state.steps.get(step)?.step.checks;
   const check = checks?.find(
     ({ choices }) => answer.kind === 'choice' && choices?.some(({ id }) => id === answer.choice),
   );
-  return lot?.code ?? answerText(told(world), { answer }, 'mm', check);
+  return lot ? data(lot.code) : answerText(told(world), { answer }, 'mm', check);
 }
 
-const nameOf = (id: string, { rules }: World): string =>
+const nameOf = (id: string, { rules }: World): Spoken =>
   sanitize(rules.people.find((each) => each.id === id)?.name ?? id);
 
 export function withItLines(shown: readonly SharedShown[], world: World, width: number): readonly Line[] {
   if (shown.length === 0) return [];
   return [
-    line(` ${told(world)('cited-with')}`, 'quiet'),
-    ...shown.flatMap((each) => wrapLine(` · ${toldAs(each, world)}`, width, 'quiet', '   ')),
+    line(laid` ${told(world)('cited-with')}`, 'quiet'),
+    ...shown.flatMap((each) => wrapLine(laid` · ${toldAs(each, world)}`, width, 'quiet', '   ')),
   ];
 }
 
 /** `Batch of the profile: PR-2601  (P01-1, 07:12, A. Weaver)`. */
-function toldAs({ step, ask, answered, released, by, at, unit }: SharedShown, world: World): string {
+function toldAs({ step, ask, answered, released, by, at, unit }: SharedShown, world: World): Spoken {
   const who = nameOf(by, world);
   const said = answered
     ? `: ${answerSays(step, answered, world)}`

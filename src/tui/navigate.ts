@@ -1,9 +1,10 @@
+import type { Spoken } from '../base/words.js';
 import type { Effect, Update } from './protocol.js';
 import { type BenchState, type FormRequest, type Note, type Screen, type ScreenName, TOP } from './state.js';
 
 export const stay = (state: BenchState, ...effects: readonly Effect[]): Update => ({ state, effects });
 
-export function say(state: BenchState, tone: Note['tone'], text: string, todo?: string): BenchState {
+export function say(state: BenchState, tone: Note['tone'], text: Spoken, todo?: Spoken): BenchState {
   return { ...state, note: { tone, text, ...(todo === undefined ? {} : { todo }) } };
 }
 

@@ -1,9 +1,10 @@
 /** A full-screen practice drill. Loaded only when there is a terminal to draw on. */
+
 import { Box } from 'ink';
 import widthOf from 'string-width';
 import { type Problem, problemTold } from '../base/problem.js';
 import { linesRetold } from '../base/retell.js';
-import { type Reader, type Say, sayIn } from '../base/words.js';
+import { data, laid, type Reader, type Say, type Spoken, sayIn } from '../base/words.js';
 import { type Key, KeyReader } from './keys/split.js';
 import { crop, justify, type Line, line, wrapLine } from './parts/line.js';
 import { Rows } from './parts/rows.js';
@@ -93,7 +94,7 @@ interface TalkView {
   readonly say: PracticeSay;
   readonly title: string;
   /** One quiet line: the current status. */
-  readonly standing: string;
+  readonly standing: Spoken;
   /** The picture at this size; empty if there is none. */
   readonly picture: (columns: number, rows: number) => readonly string[];
 }
@@ -108,21 +109,21 @@ export interface TalkScreenProps {
 /** One row stays unused so that nothing ever scrolls. */
 const heightOf = ({ rows }: Size): number => Math.max(6, rows - 1);
 const bodyRows = (size: Size): number => heightOf(size) - 5;
-const PROMPT = ' > ';
+const PROMPT = data(' > ');
 
 export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
   const width = Math.max(40, size.columns);
   const body = bodyRows(size);
   const side = width >= 100 ? Math.floor(width * 0.38) : 0;
   const left = width - side - (side > 0 ? 1 : 0);
-  const rule = (theme.ascii ? '-' : '─').repeat(width);
+  const rule = data((theme.ascii ? '-' : '─').repeat(width));
   return (
     <Box flexDirection="column" width={width} height={heightOf(size)}>
       <Rows
         lines={[
           justify(
-            line(` ${view.say('practice-head', { title: view.title })}`, 'strong'),
-            line(`${view.standing} `),
+            line(laid` ${view.say('practice-head', { title: view.title })}`, 'strong'),
+            line(laid`${view.standing} `),
             width,
           ),
           line(rule),
@@ -136,7 +137,7 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
         {side > 0 ? (
           <Box marginLeft={1}>
             <Rows
-              lines={view.picture(side, body).map((text) => crop(line(text), side))}
+              lines={view.picture(side, body).map((text) => crop(line(data(text)), side))}
               theme={theme}
               width={side}
               height={body}
@@ -147,7 +148,7 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
       <Rows
         lines={[
           line(rule),
-          crop(line(`${PROMPT}${state.entry}`, 'strong'), width),
+          crop(line(laid`${PROMPT}${data(state.entry)}`, 'strong'), width),
           footer(state, width, view.say),
         ]}
         theme={theme}
@@ -169,15 +170,17 @@ export function saidLines({ said, back }: TalkState, width: number, rows: number
   const lines = upto
     .slice(-rows)
     .flatMap((text) =>
-      wrapLine(text, width - 1, text.startsWith('> ') ? 'strong' : 'plain').map((row) => crop(row, width)),
+      wrapLine(data(text), width - 1, text.startsWith('> ') ? 'strong' : 'plain').map((row) =>
+        crop(row, width),
+      ),
     );
   return lines.slice(-rows);
 }
 
 function footer(state: TalkState, width: number, say: PracticeSay): Line {
-  if (state.over) return crop(line(` ${say('practice-over')}`, 'strong'), width);
-  if (state.leaving) return crop(line(` ${say('practice-leaves')}`, 'strong'), width);
-  return justify(line(` ${say('practice-help')}`), line(`${say('practice-keys')} `), width);
+  if (state.over) return crop(line(laid` ${say('practice-over')}`, 'strong'), width);
+  if (state.leaving) return crop(line(laid` ${say('practice-leaves')}`, 'strong'), width);
+  return justify(line(laid` ${say('practice-help')}`), line(laid`${say('practice-keys')} `), width);
 }
 
 export interface TalkState {

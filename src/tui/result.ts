@@ -1,5 +1,5 @@
 import { sanitize } from '../base/text.js';
-import type { Filling } from '../base/words.js';
+import { data, type Filling, laid, type Spoken } from '../base/words.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { Acted, World } from '../session/ports.js';
@@ -235,20 +235,20 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
       const late = events.find((event) => event.kind === 'snag-raised' && event.by === 'nobody') as
         | { readonly text: string }
         | undefined;
-      const burst = last.burst ? `  ${told(world)('done-fast')}` : '';
+      const burst = last.burst ? laid`  ${told(world)('done-fast')}` : data('');
       const decided =
         last.answer.kind === 'square'
           ? told(world)('unseen-short')
-          : decidedText(last.verdict, told(world)).join('; ');
+          : data(decidedText(last.verdict, told(world)).join('; '));
       if (action.do === 'look' && action.not === undefined)
         return {
           tone,
-          text: `${word}  ${told(world)('done-look', { n: last.look ?? 1 })}${burst}`,
+          text: laid`${word}  ${told(world)('done-look', { n: last.look ?? 1 })}${burst}`,
         };
       return {
         tone,
         // The answer comes first: a long question is cropped.
-        text: `${word}  ${answered(last, check, state, world)}: ${check?.ask ?? last.check}${burst}`,
+        text: laid`${word}  ${answered(last, check, state, world)}: ${data(check?.ask ?? last.check)}${burst}`,
         ...(late ? { todo: told(world).retell(late.text) } : decided === '' ? {} : { todo: decided }),
       };
     }
@@ -314,7 +314,7 @@ function answered(
   check: RouteCheck | undefined,
   state: BenchState,
   world: World,
-): string {
+): Spoken {
   if (answer.kind === 'number' && check)
     return answerText(told(world), { answer }, unitAt(check, state, world));
   if (lot?.expires !== undefined) return told(world)('done-until', { lot: lot.code, date: lot.expires });

@@ -1,4 +1,5 @@
 /** The UI state: the screens and the entry line. Facts about a unit are never kept here. */
+import type { Spoken } from '../base/words.js';
 import type { Action, BenchAction } from '../unit/actions.js';
 import type { Question } from '../unit/types.js';
 import type { WorkList } from '../window/worklists.js';
@@ -83,8 +84,8 @@ export type Tone = 'plain' | 'quiet' | 'strong' | 'good' | 'bad' | 'ask' | 'mark
 /** The note above the entry line: what was done last, or why something was not. */
 export interface Note {
   readonly tone: Tone;
-  readonly text: string;
-  readonly todo?: string;
+  readonly text: Spoken;
+  readonly todo?: Spoken;
 }
 
 interface WalkUnit {

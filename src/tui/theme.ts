@@ -1,5 +1,6 @@
 /** The screen's colours and character set. Colour never carries meaning alone: a shape and a word go with it. */
 
+import { data, laid, type Spoken } from '../base/words.js';
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
@@ -43,7 +44,8 @@ export function toneProps(tone: Tone, { colours }: Theme): ToneProps {
 }
 
 /** The nicer shape for an ASCII sign, if the terminal supports it. */
-export const shape = (sign: string, theme: Theme): string => (theme.ascii ? sign : (SHAPES[sign] ?? sign));
+export const shape = (sign: string, theme: Theme): Spoken =>
+  data(theme.ascii ? sign : (SHAPES[sign] ?? sign));
 
 /** Reads NO_COLOR, COLORFGBG, the locale, and PINCHROD_THEME / PINCHROD_ASCII if set. */
 export function themeFrom(env: Readonly<Record<string, string | undefined>>, platform: string): Theme {
@@ -127,15 +129,15 @@ export interface JudgedValue {
 }
 
 /** `Mitre gap: 0.2 mm, at most 0.3 mm (house rule: …)` per limit that decided; only the figure if no limit applied. */
-export function decidedText(verdict: JudgedValue, { retell }: Pick<BenchSay, 'retell'>): readonly string[] {
+export function decidedText(verdict: JudgedValue, { retell }: Pick<BenchSay, 'retell'>): readonly Spoken[] {
   const decided = verdict.rules.filter(({ outcome }) => outcome === verdict.outcome);
   const rules = decided.length > 0 ? decided : verdict.rules;
   if (rules.length > 0)
-    return rules.map((used) => `${used.title}: ${retell(used.says)} (${retell(sourceText(used))})`);
+    return rules.map((used) => laid`${data(used.title)}: ${retell(used.says)} (${retell(sourceText(used))})`);
   // A count has no unit, and the answer already shows it.
   return verdict.value === undefined || verdict.unit === undefined
     ? []
-    : [`${figureText(verdict.value)} ${verdict.unit}`];
+    : [data(`${figureText(verdict.value)} ${verdict.unit}`)];
 }
 
 /** A value in the unit it was read in: lengths as inches and fractions if so read, else mm; other units unchanged. */
@@ -154,7 +156,7 @@ export const isSetAnswer = (answer: Answer): answer is SetAnswer =>
   answer.kind === 'square' || answer.kind === 'points';
 
 /** "6 readings" */
-export const readingsTaken = ({ readings }: SetAnswer, say: BenchSay): string =>
+export const readingsTaken = ({ readings }: SetAnswer, say: BenchSay): Spoken =>
   say('done-readings', { n: Object.values(readings).reduce((sum, each) => sum + each.length, 0) });
 
 /** The answer in a few words, with readings in the unit they were read in. */
@@ -163,33 +165,35 @@ export function answerText(
   { answer }: Pick<NonNullable<CheckState['answered']>, 'answer'>,
   read: ReadingUnit = 'mm',
   check: Pick<RouteCheck, 'points' | 'choices'> = {},
-): string {
+): Spoken {
   switch (answer.kind) {
     case 'tick':
       return say('answer-done');
     case 'go-no-go':
       return say(answer.go ? 'answer-go' : 'answer-no-go');
     case 'number':
-      return answer.readings.map(({ value }) => say.figure(readText(value, read))).join(', ');
+      return data(answer.readings.map(({ value }) => say.figure(readText(value, read))).join(', '));
     case 'square':
     case 'points':
-      return Object.entries(answer.readings)
-        .map(
-          ([key, readings]) =>
-            `${check.points?.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => say.figure(readText(value, read))).join(', ')}`,
-        )
-        .join('  ');
+      return data(
+        Object.entries(answer.readings)
+          .map(
+            ([key, readings]) =>
+              `${check.points?.find(({ id }) => id === key)?.text ?? key.replace('_', '-')} ${readings.map(({ value }) => say.figure(readText(value, read))).join(', ')}`,
+          )
+          .join('  '),
+      );
     case 'count':
-      return String(answer.count);
+      return data(String(answer.count));
     case 'choice':
-      return check.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice;
+      return data(check.choices?.find(({ id }) => id === answer.choice)?.text ?? answer.choice);
     case 'text':
-      return answer.text;
+      return data(answer.text);
   }
 }
 
 /** `2 h 58 min`: whole minutes, rounded up. */
-export function timeLeft(until: string, now: string, say: BenchSay): string {
+export function timeLeft(until: string, now: string, say: BenchSay): Spoken {
   const minutes = Math.max(1, Math.ceil((Date.parse(until) - Date.parse(now)) / 60_000));
   const hours = Math.floor(minutes / 60);
   return hours === 0
@@ -197,4 +201,4 @@ export function timeLeft(until: string, now: string, say: BenchSay): string {
     : say('left-hours', { hours: String(hours), minutes: String(minutes % 60) });
 }
 
-export const withoutStop = (text: string): string => text.replace(/\.$/, '');
+export const withoutStop = (text: string): Spoken => data(text.replace(/\.$/, ''));

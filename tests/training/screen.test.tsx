@@ -1,4 +1,5 @@
 /** The practice screen: keys, what is drawn, and one drill played in a real terminal. */
+
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,6 +9,7 @@ import { build } from 'esbuild';
 import fc from 'fast-check';
 import { render } from 'ink-testing-library';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { SPLIT_START, split } from '../../src/tui/keys/split.js';
 import {
   saidLines,
@@ -85,7 +87,7 @@ describe('what is drawn', () => {
     const view = {
       say: told({}),
       title: 'squaring drill',
-      standing: '3 of 30 minutes',
+      standing: data('3 of 30 minutes'),
       picture: () => ['picture'],
     };
     const { lastFrame, unmount } = render(

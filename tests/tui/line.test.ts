@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { bigNumber } from '../../src/tui/parts/drawing.js';
 import { crop, justify, type Line, lineWidth, wrapLine } from '../../src/tui/parts/line.js';
 import { windowStart } from '../../src/tui/parts/rows.js';
@@ -15,11 +16,11 @@ describe('lines', () => {
   it('never grow wider than their room, and hold no control character', () => {
     fc.assert(
       fc.property(words, fc.integer({ min: 8, max: 40 }), (text, width) => {
-        for (const each of wrapLine(`  ${text}`, width, 'plain', '   ')) {
+        for (const each of wrapLine(data(`  ${text}`), width, 'plain', '   ')) {
           expect(lineWidth(each)).toBeLessThanOrEqual(width);
           expect(textOf(each)).not.toMatch(/[\u0000-\u001f]/);
         }
-        expect(lineWidth(crop([{ text: 'ab' }, { text }], width))).toBeLessThanOrEqual(
+        expect(lineWidth(crop([{ text: data('ab') }, { text: data(text) }], width))).toBeLessThanOrEqual(
           Math.max(width, 0) + 0,
         );
       }),
@@ -33,7 +34,10 @@ describe('lines', () => {
         fc.array(fc.stringMatching(/^[a-z]{1,30}$/), { maxLength: 12 }),
         fc.integer({ min: 8, max: 40 }),
         (list, width) => {
-          const wrapped = wrapLine(list.join(' '), width).map(textOf).join('').replaceAll(' ', '');
+          const wrapped = wrapLine(data(list.join(' ')), width)
+            .map(textOf)
+            .join('')
+            .replaceAll(' ', '');
           expect(wrapped).toBe(list.join(''));
         },
       ),
@@ -42,7 +46,7 @@ describe('lines', () => {
   });
 
   it('spread the right text to the edge; the left one gives way', () => {
-    const line = justify([{ text: 'a long text on the left' }], [{ text: 'JB' }], 12);
+    const line = justify([{ text: data('a long text on the left') }], [{ text: data('JB') }], 12);
     expect(widthOf(textOf(line))).toBe(12);
     expect(textOf(line).endsWith('JB')).toBe(true);
   });

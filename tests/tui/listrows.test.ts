@@ -1,6 +1,8 @@
 /** Rows of a list that is longer than its place, and times that are counted down. */
+
 import widthOf from 'string-width';
 import { describe, expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import { listLines } from '../../src/tui/parts/rows.js';
 import { timeLeft } from '../../src/tui/theme.js';
 import { told } from '../../src/tui/words/told.js';
@@ -8,7 +10,7 @@ import { told } from '../../src/tui/words/told.js';
 const theme = { colours: 'dark', ascii: false } as const;
 const items = Array.from({ length: 10 }, (_, n) => ({
   id: String(n),
-  text: `item ${n} ${'x'.repeat(n * 4)}`,
+  text: data(`item ${n} ${'x'.repeat(n * 4)}`),
 }));
 const rows = (at: number, height: number, width = 30) =>
   listLines({ items, at, marked: true, width, height, theme, say: told({}) }).map((line) =>

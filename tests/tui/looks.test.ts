@@ -1,5 +1,7 @@
 /** What one look answers fits beside the drawing of a small terminal, in both languages, with room for what is to be done. */
+
 import { expect, it } from 'vitest';
+import { data } from '../../src/base/words.js';
 import type { Procedure } from '../../src/procedure/model.js';
 import { makeRoute } from '../../src/procedure/route.js';
 import { translateProcedure } from '../../src/procedure/translation.js';
@@ -28,7 +30,7 @@ it.each([
         const checks = step.checks.map(({ id }, i) => ({ id, holds: i < from, earlier: [] }));
         const together = lookAt({ step, checks } as unknown as StepState);
         const rows = together.flatMap(({ ask, how }) =>
-          wrapLine(` . ${how === undefined ? ask : `${ask} (${how})`}`, WIDTH, 'plain', '   '),
+          wrapLine(data(` . ${how === undefined ? ask : `${ask} (${how})`}`), WIDTH, 'plain', '   '),
         );
         expect(rows.length, `${unit.id} ${step.id}`).toBeLessThanOrEqual(ROWS);
         looks += together.length > 0 ? 1 : 0;

@@ -1,5 +1,5 @@
 /** The bench's keys as data: source of the footer, help page, command menu and README, which therefore always agree. */
-import type { Spoken } from '../../base/words.js';
+import { data, type Spoken } from '../../base/words.js';
 import type { ScreenName } from '../state.js';
 import { BENCH_WORDS } from '../words/en.js';
 import { type BenchSay, told } from '../words/told.js';
@@ -126,10 +126,10 @@ export const marking = (say: BenchSay): readonly WordedKey[] => [
 ];
 
 /** A key as displayed: `F5`, `^W`, `Right`. */
-export function keyText(name: KeyName, say: BenchSay): string {
-  if (name.startsWith('ctrl+')) return `^${name.slice(5).toUpperCase()}`;
+export function keyText(name: KeyName, say: BenchSay): Spoken {
+  if (name.startsWith('ctrl+')) return data(`^${name.slice(5).toUpperCase()}`);
   const id = `name-${name}`;
-  return id in BENCH_WORDS ? say(id as 'name-right') : name.toUpperCase();
+  return id in BENCH_WORDS ? say(id as 'name-right') : data(name.toUpperCase());
 }
 
 /** The commands in a screen's footer, most important first. */

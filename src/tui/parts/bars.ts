@@ -2,6 +2,7 @@
 
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
+import { data, laid } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { secondOf } from '../answers.js';
 import { currentTask } from '../currenttask.js';
@@ -11,19 +12,19 @@ import { stageStrip } from '../screens/unit.js';
 import type { BenchState, Tone } from '../state.js';
 import { shape, type Theme } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
-import { crop, justify, type Line, line, lineWidth, type Span } from './line.js';
+import { blanks, crop, justify, type Line, line, lineWidth, type Span } from './line.js';
 
 export function headerLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
   const dash = theme.ascii ? '-' : '─';
-  const rule = line(dash.repeat(width));
+  const rule = line(data(dash.repeat(width)));
   const who = personText(state, world);
   const { open } = world;
   if (!open) {
     return [
-      justify([{ text: ` ${sanitize(world.rules.name)}`, tone: 'strong' }], who, width),
+      justify([{ text: laid` ${sanitize(world.rules.name)}`, tone: 'strong' }], who, width),
       justify(
-        [{ text: ` ${told(world)('head-no-unit')}` }],
-        [{ text: [...shopText(world), `${world.bench} `].join('   ') }],
+        [{ text: laid` ${told(world)('head-no-unit')}` }],
+        [{ text: data([...shopText(world), `${world.bench} `].join('   ')) }],
         width,
       ),
       rule,
@@ -31,15 +32,15 @@ export function headerLines(state: BenchState, world: World, width: number, them
   }
   const at = currentTask(open.state, state.at)?.step.step.stage;
   const stages = stageStrip(open.state, at, width - 4, theme);
-  const strip = line(`${dash} ${stages} ${dash.repeat(width)}`.slice(0, width));
+  const strip = line(data(`${dash} ${stages} ${dash.repeat(width)}`.slice(0, width)));
   const { unit } = open.setOut;
   const { lights } = open.setOut;
   const say = told(world);
   const sentence =
     lights.length === 1 ? say.retell(lights[0]!.sentence) : say('head-lights', { n: lights.length });
   const left = (words: string): Line => [
-    { text: ` ${open.id}`, tone: 'strong' },
-    { text: `   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
+    { text: laid` ${sanitize(open.id)}`, tone: 'strong' },
+    { text: laid`   ${unit.width} x ${unit.height}   ${sanitize(words)}` },
   ];
   // If it does not all fit, leave this out: the drawing states the side it is seen from.
   const whole = left(sentence);
@@ -52,10 +53,13 @@ function personText(state: BenchState, world: World): Line {
   const person = world.rules.people.find(({ id }) => id === state.person);
   const second = world.rules.people.find(({ id }) => id === secondOf(state));
   const say = told(world);
-  const by = second ? ` ${say('head-with')} ${sanitize(second.initials)}` : '';
+  const by = second ? laid` ${say('head-with')} ${sanitize(second.initials)}` : data('');
   return person
-    ? [{ text: `${say('head-signs')} ` }, { text: `${sanitize(person.initials)}${by} `, tone: 'strong' }]
-    : [{ text: `${say('head-nobody')} `, tone: 'ask' }];
+    ? [
+        { text: laid`${say('head-signs')} ` },
+        { text: laid`${sanitize(person.initials)}${by} `, tone: 'strong' },
+      ]
+    : [{ text: laid`${say('head-nobody')} `, tone: 'ask' }];
 }
 
 /**
@@ -79,16 +83,16 @@ function whereRow(state: BenchState, world: World, width: number): Line {
 function whereTexts(state: BenchState, world: World): readonly [Line, Line] {
   const open = world.open!;
   const task = currentTask(open.state, state.at);
-  const standing: Line = [{ text: ` ${told(world)(`standing-${open.state.standing}`)}` }];
+  const standing: Line = [{ text: laid` ${told(world)(`standing-${open.state.standing}`)}` }];
   if (!task) return [standing, standing];
   const stage = open.state.route.stages.find(({ id }) => id === task.step.step.stage);
   const step = sanitize(task.step.step.title);
   return [
     [
-      { text: ` ${sanitize(stage?.title ?? task.step.step.stage).toUpperCase()}`, tone: 'strong' },
-      { text: `   ${step}` },
+      { text: laid` ${sanitize((stage?.title ?? task.step.step.stage).toUpperCase())}`, tone: 'strong' },
+      { text: laid`   ${step}` },
     ],
-    [{ text: ` ${step}`, tone: 'strong' }],
+    [{ text: laid` ${step}`, tone: 'strong' }],
   ];
 }
 
@@ -107,7 +111,7 @@ function standingText(world: World, without: readonly ('set' | 'done')[] = []): 
     held > 0 ? say('head-holds', { n: held }) : '',
     without.includes('done') ? '' : say('head-done', { done: state.done, of: state.steps.size }),
   ];
-  return [{ text: `${parts.filter((part) => part !== '').join('   ')} ` }];
+  return [{ text: data(`${parts.filter((part) => part !== '').join('   ')} `) }];
 }
 
 /** What the server of a shop does not have yet; nothing while all is there. */
@@ -127,13 +131,15 @@ export function noteLines({ note }: BenchState, width: number, theme: Theme): re
     crop(
       [
         {
-          text: ` ${SIGNS[note.tone] ? `${shape(SIGNS[note.tone]!, theme)} ` : ''}${sanitize(note.text)}`,
+          text: SIGNS[note.tone]
+            ? laid` ${shape(SIGNS[note.tone]!, theme)} ${sanitize(note.text)}`
+            : laid` ${sanitize(note.text)}`,
           tone: note.tone,
         },
       ],
       width,
     ),
-    note.todo === undefined ? [] : crop([{ text: ` ${sanitize(note.todo)}` }], width),
+    note.todo === undefined ? [] : crop([{ text: laid` ${sanitize(note.todo)}` }], width),
   ];
 }
 
@@ -152,7 +158,7 @@ export function entryLine(
   const room = width - 4;
   let tail = shown;
   while (widthOf(tail) > room) tail = [...tail].slice(1).join('');
-  return { line: [{ text: ' > ' }, { text: tail, tone: 'strong' }], cursor: 3 + widthOf(tail) };
+  return { line: [{ text: data(' > ') }, { text: data(tail), tone: 'strong' }], cursor: 3 + widthOf(tail) };
 }
 
 export function footerLine(state: BenchState, world: World, width: number, theme: Theme): Line {
@@ -171,9 +177,9 @@ export function footerLine(state: BenchState, world: World, width: number, theme
   const own = keys.filter(({ key }, i) => keys.findIndex((each) => each.key === key) === i);
   for (const { key, words } of own) {
     const next: Line = [
-      { text: spans.length === 0 ? ' ' : '  ' },
-      { text: arrows[key] ?? keyText(key, say), tone: 'strong' },
-      { text: ` ${words}` },
+      blanks(spans.length === 0 ? 1 : 2),
+      { text: key in arrows ? data(arrows[key]!) : keyText(key, say), tone: 'strong' },
+      { text: laid` ${words}` },
     ];
     // Drop what does not fit; the help page lists everything.
     if (used + lineWidth(next) > width) break;

@@ -1,5 +1,7 @@
 /** The unit seen from outside, with the current spot marked. The window room draws it; this fits it to the screen. */
+
 import { sanitize } from '../../base/text.js';
+import { data, type Spoken } from '../../base/words.js';
 import { drawText } from '../../window/draw.js';
 import { elevation } from '../../window/elevation.js';
 import type { SetOut, Spot } from '../../window/types.js';
@@ -8,7 +10,7 @@ import { crop, type Line, line } from './line.js';
 
 export interface DrawingOptions {
   /** From which side it is seen. */
-  readonly caption: string;
+  readonly caption: Spoken;
   readonly columns: number;
   readonly rows: number;
   readonly theme: Theme;
@@ -43,7 +45,7 @@ export function bigNumber(text: string, width: number, theme: Theme): readonly L
   const rows = Array.from({ length: BIG_HEIGHT }, (_, row) =>
     glyphs.map((glyph) => glyph![row]!.replaceAll('#', ink)).join('  '),
   );
-  return rows[0]!.length > width ? undefined : rows.map((row) => line(row, 'strong'));
+  return rows[0]!.length > width ? undefined : rows.map((row) => line(data(row), 'strong'));
 }
 
 const GLYPHS: Readonly<Record<string, readonly string[]>> = {

@@ -1,18 +1,23 @@
 /** Screen text as data: lines of spans with a tone, cropped and wrapped before the terminal library sees them. */
+
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
 import { UTC_PATTERN } from '../../base/wallclock.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { Tone } from '../state.js';
 
 export interface Span {
-  readonly text: string;
+  readonly text: Spoken;
   readonly tone?: Tone;
 }
 export type Line = readonly Span[];
 
 export const BLANK: Line = [];
 
-export const line = (text: string, tone: Tone = 'plain'): Line => [{ text, tone }];
+export const line = (text: Spoken, tone: Tone = 'plain'): Line => [{ text, tone }];
+
+/** Room between words. */
+export const blanks = (count: number): Span => ({ text: data(' '.repeat(count)) });
 
 export const lineWidth = (spans: Line): number => spans.reduce((sum, { text }) => sum + widthOf(text), 0);
 
@@ -23,7 +28,7 @@ export function crop(spans: Line, width: number, ellipsis = '…'): Line {
   let left = width - widthOf(ellipsis);
   for (const span of spans) {
     const kept = withoutHalfTime(cut(span.text, left), span.text);
-    out.push({ ...span, text: kept.length < span.text.length ? kept + ellipsis : kept });
+    out.push({ ...span, text: data(kept.length < span.text.length ? kept + ellipsis : kept) });
     left -= widthOf(kept);
     if (kept.length < span.text.length) return out;
   }
@@ -43,7 +48,10 @@ const TIMES = new RegExp(UTC_PATTERN, 'g');
 
 /** Replaces the program's own signs by ASCII for terminals that have no others. Names keep their letters. */
 export function inAscii(spans: Line, width: number): Line {
-  const plainer = spans.map((span) => ({ ...span, text: span.text.replace(SIGNS, (sign) => ASCII[sign]!) }));
+  const plainer = spans.map((span) => ({
+    ...span,
+    text: data(span.text.replace(SIGNS, (sign) => ASCII[sign]!)),
+  }));
   return crop(plainer, width, '~');
 }
 
@@ -68,15 +76,11 @@ const SIGNS = new RegExp(`[${Object.keys(ASCII).join('')}]`, 'g');
 export function justify(left: Line, right: Line, width: number): Line {
   const room = Math.max(0, width - lineWidth(right) - 1);
   const fitted = crop(left, room);
-  return [
-    ...fitted,
-    { text: ' '.repeat(Math.max(1, width - lineWidth(fitted) - lineWidth(right))) },
-    ...right,
-  ];
+  return [...fitted, blanks(Math.max(1, width - lineWidth(fitted) - lineWidth(right))), ...right];
 }
 
 /** Wraps at spaces, cutting longer words. Leading spaces indent the first line, and the rest unless `hang` is given. */
-export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
+export function wrapLine(text: Spoken, width: number, tone: Tone = 'plain', hang?: string): readonly Line[] {
   const safe = sanitize(text);
   const lead = /^ */.exec(safe)![0];
   const indent = hang ?? lead;
@@ -84,7 +88,7 @@ export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang
   let row = lead;
   let empty = true;
   const end = (): void => {
-    lines.push(line(row, tone));
+    lines.push(line(data(row), tone));
     row = indent;
     empty = true;
   };
@@ -101,7 +105,7 @@ export function wrapLine(text: string, width: number, tone: Tone = 'plain', hang
     row += empty ? rest : ` ${rest}`;
     empty = false;
   }
-  if (!empty || lines.length === 0) lines.push(line(row, tone));
+  if (!empty || lines.length === 0) lines.push(line(data(row), tone));
   return lines;
 }
 
@@ -113,15 +117,15 @@ export function atMost(lines: readonly Line[], count: number): readonly Line[] {
   if (lines.length <= count) return lines;
   if (count <= 0) return [];
   const last = lines[count - 1]!;
-  return [...lines.slice(0, count - 1), [...last, { text: ' …' }]];
+  return [...lines.slice(0, count - 1), [...last, { text: data(' …') }]];
 }
 
 /** A window of rows starting at `from`, kept within the text; the last row says by `more` that there is more below. */
-export function scrolled(lines: readonly Line[], from: number, rows: number, more: string): readonly Line[] {
+export function scrolled(lines: readonly Line[], from: number, rows: number, more: Spoken): readonly Line[] {
   const start = Math.min(from, Math.max(0, lines.length - rows));
   const shown = lines.slice(start, start + rows);
   if (start + rows >= lines.length) return shown;
-  return [...shown.slice(0, -1), line(` ${more}`, 'strong')];
+  return [...shown.slice(0, -1), line(laid` ${more}`, 'strong')];
 }
 
 function cut(text: string, width: number): string {

@@ -1,4 +1,5 @@
 /** Lines as rows of text. Each row re-renders only when its own text changes. */
+
 import { Box, Text } from 'ink';
 import SelectInput from 'ink-select-input';
 import { memo } from 'react';
@@ -6,6 +7,7 @@ import widthOf from 'string-width';
 import { withComma } from '../../base/figures.js';
 import { sanitize } from '../../base/text.js';
 import { localTimes } from '../../base/wallclock.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { Item } from '../screens/screen.js';
 import { shape, type Theme, toneProps } from '../theme.js';
 import type { BenchSay } from '../words/told.js';
@@ -118,15 +120,15 @@ export function listLines(props: MenuProps): readonly Line[] {
   const { rows, marked } = rowsOf(props);
   return rows.map(({ label }, index) =>
     index === marked && props.marked
-      ? [{ text: props.theme.ascii ? '> ' : '▸ ' }, { text: label, tone: 'mark' }]
-      : [{ text: `  ${label}` }],
+      ? [{ text: data(props.theme.ascii ? '> ' : '▸ ') }, { text: label, tone: 'mark' }]
+      : [{ text: laid`  ${label}` }],
   );
 }
 
 interface ListRow {
   readonly key: string;
   readonly value: string;
-  readonly label: string;
+  readonly label: Spoken;
 }
 
 /** The visible rows. If there are more above or below, the first or last one says how many. */
@@ -149,7 +151,7 @@ function rowsOf({ items, at, width, height, theme, say }: MenuProps): {
   return { rows, marked: Math.max(0, Math.min(items.length - 1, at) - first) };
 }
 
-function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): string {
+function rowText({ sign, text }: Item, width: number, theme: Theme, more: string): Spoken {
   const lead = sign === undefined ? '' : `${shape(sign, theme)} `;
   const room = Math.max(0, width - (more === '' ? 0 : widthOf(more) + 2));
   const own = cropped(sanitize(asRead(lead + text, theme)), room, theme);
@@ -158,7 +160,9 @@ function rowText({ sign, text }: Item, width: number, theme: Theme, more: string
     : cropped(`${own}${' '.repeat(Math.max(0, room - widthOf(own)))}  ${more}`, width, theme);
 }
 
-const cropped = (text: string, width: number, theme: Theme): string =>
-  crop([{ text }], width, theme.ascii ? '~' : '…')
-    .map((span) => span.text)
-    .join('');
+const cropped = (text: string, width: number, theme: Theme): Spoken =>
+  data(
+    crop([{ text: data(text) }], width, theme.ascii ? '~' : '…')
+      .map((span) => span.text)
+      .join(''),
+  );

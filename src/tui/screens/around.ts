@@ -2,13 +2,14 @@
 
 import widthOf from 'string-width';
 import { sanitize } from '../../base/text.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { isSet } from '../../unit/sets.js';
 import type { StepState } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
 import { rowsOfStep } from '../../unit/worklists.js';
 import { command, keyText } from '../keys/table.js';
-import { atMost, BLANK, crop, type Line, line } from '../parts/line.js';
+import { atMost, BLANK, blanks, crop, type Line, line } from '../parts/line.js';
 import { windowStart } from '../parts/rows.js';
 import { answerText, OUTCOME, STATUS, shape, type Theme } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
@@ -26,7 +27,7 @@ export function aroundLines(
   const say = told(world);
   if (!open || room < LEAST + 1) return [];
   const lists = rowsOfStep(step, open.setOut).map(({ list, rows }): readonly Line[] => [
-    line(` ${say(`list-${list}`)}  ${keyOfLists(say)}`, 'strong'),
+    line(laid` ${say(`list-${list}`)}  ${keyOfLists(say)}`, 'strong'),
     ...grouped(rows, width, theme),
   ]);
   const spare = room - 1;
@@ -41,7 +42,7 @@ export function aroundLines(
 const LEAST = 3;
 /** Two columns from this width. */
 const COLUMNS_FROM = 70;
-const keyOfLists = (say: BenchSay): string => keyText(command('lists').keys[0]!, say);
+const keyOfLists = (say: BenchSay): Spoken => keyText(command('lists').keys[0]!, say);
 
 function grouped(
   rows: ReturnType<typeof rowsOfStep>[number]['rows'],
@@ -50,7 +51,7 @@ function grouped(
 ): readonly Line[] {
   const groups = [...new Set(rows.map(({ group }) => group))];
   return groups.flatMap((group) => [
-    crop(line(`   ${sanitize(group)}`), width),
+    crop(line(laid`   ${sanitize(group)}`), width),
     ...rows.filter((row) => row.group === group).flatMap((row) => rowLine(row, width, theme)),
   ]);
 }
@@ -77,7 +78,7 @@ function besides(
     const right = readings[i];
     if (!right) return left;
     const used = left.reduce((sum, { text }) => sum + widthOf(text), 0);
-    return [...left, { text: ' '.repeat(half + 1 - used) }, ...right];
+    return [...left, blanks(half + 1 - used), ...right];
   });
 }
 
@@ -96,12 +97,12 @@ function stageLines(
   const room = Math.max(1, rows - 1);
   const first = windowStart(steps.length, at, room);
   return [
-    line(` ${say('list-stage')}`, 'strong'),
+    line(laid` ${say('list-stage')}`, 'strong'),
     ...steps.slice(first, first + room).map((each) => {
       const sign = shape(STATUS[each.status], theme);
       const here = each === step;
       return crop(
-        line(`${here ? '>' : ' '}${sign} ${sanitize(each.step.title)}`, here ? 'strong' : 'plain'),
+        line(laid`${data(here ? '>' : ' ')}${sign} ${sanitize(each.step.title)}`, here ? 'strong' : 'plain'),
         width,
       );
     }),
@@ -127,11 +128,11 @@ function readingLines(
     .slice(0, Math.max(1, rows - 1));
   if (taken.length === 0) return [];
   return [
-    line(` ${say('list-readings')}`, 'strong'),
+    line(laid` ${say('list-readings')}`, 'strong'),
     ...taken.map(({ check, answered }) => {
       const { sign } = OUTCOME[answered.verdict.outcome];
       const figures = answerText(say, answered, 'mm', check);
-      return crop(line(` ${shape(sign, theme)} ${sanitize(check.ask)}: ${sanitize(figures)}`), width);
+      return crop(line(laid` ${shape(sign, theme)} ${sanitize(check.ask)}: ${sanitize(figures)}`), width);
     }),
   ];
 }

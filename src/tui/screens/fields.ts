@@ -2,6 +2,7 @@
 
 import { sanitize } from '../../base/text.js';
 import { utcText } from '../../base/wallclock.js';
+import { data, type Spoken } from '../../base/words.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
 import type { Action, BenchAction } from '../../unit/actions.js';
@@ -167,7 +168,7 @@ function able(
       (each) =>
         (self || each.id !== person) && levelOf(each, stage ?? 'all') >= least && isValid(each, today),
     )
-    .map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` }));
+    .map(({ id, initials, name }) => ({ id, text: data(`${initials.padEnd(6)} ${name}`) }));
 }
 
 /** Whether they have confirmed standing by in this stage already, for whoever is at the bench. */
@@ -199,7 +200,7 @@ export function givenFields(
   screen: FormScreen,
   state: BenchState,
   world: World,
-): readonly { readonly ask: string; readonly given: string }[] {
+): readonly { readonly ask: Spoken; readonly given: Spoken }[] {
   return fieldsOf(screen.form, screen.given, state, world)
     .filter(({ id }) => screen.given[id] !== undefined)
     .map(({ id, ask, choices, hidden }) => {
@@ -221,7 +222,7 @@ function fileField(world: World): Field {
     ask: say(files.length === 0 ? 'ask-file-path' : 'ask-file'),
     choices: files.map(({ name, size, at }) => ({
       id: name,
-      text: `${utcText(at)}  ${sizeText(size).padStart(7)}  ${name}`,
+      text: data(`${utcText(at)}  ${sizeText(size).padStart(7)}  ${name}`),
     })),
     words: true,
   };
@@ -253,7 +254,7 @@ function limitField(n: number, world: World): Field {
   return {
     id: 'limit',
     ask: told(world)('ask-limit'),
-    choices: (check ? limitsOf(check) : []).map((id) => ({ id, text: id })),
+    choices: (check ? limitsOf(check) : []).map((id) => ({ id, text: data(id) })),
     words: true,
   };
 }

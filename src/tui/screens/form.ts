@@ -5,6 +5,7 @@
 
 import { sanitize } from '../../base/text.js';
 import { utcText } from '../../base/wallclock.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { findCheck } from '../../unit/graph.js';
 import { lastUndoable, wouldReopen } from '../../unit/next.js';
@@ -34,7 +35,7 @@ export function formLines(
 ): readonly Line[] {
   const field = currentField(screen, state, world);
   const top = [
-    line(` ${told(world)(`form-${screen.form.id}`)}`, 'strong'),
+    line(laid` ${told(world)(`form-${screen.form.id}`)}`, 'strong'),
     ...aboutLines(screen, world, width),
     BLANK,
   ];
@@ -50,8 +51,8 @@ const LIST_ROWS = 8;
 
 function askedLines({ ask, words, choices }: Field, width: number, speak: BenchSay): readonly Line[] {
   return [
-    ...wrapLine(` ${ask}`, width, 'strong', ' '),
-    ...(words && choices.length > 0 ? wrapLine(` ${speak('form-own-words')}`, width) : []),
+    ...wrapLine(laid` ${ask}`, width, 'strong', ' '),
+    ...(words && choices.length > 0 ? wrapLine(laid` ${speak('form-own-words')}`, width) : []),
   ];
 }
 
@@ -59,21 +60,21 @@ function summaryLines({ person }: BenchState, world: World, width: number): read
   const speak = told(world);
   const name = world.rules.people.find(({ id }) => id === person)?.name ?? speak('form-nobody');
   return [
-    ...wrapLine(` ${speak('form-name', { name })}`, width),
-    ...wrapLine(` ${speak('form-end')}`, width, 'strong', ' '),
+    ...wrapLine(laid` ${speak('form-name', { name })}`, width),
+    ...wrapLine(laid` ${speak('form-end')}`, width, 'strong', ' '),
   ];
 }
 
 function lastOf(lines: readonly Line[], rows: number, speak: BenchSay): readonly Line[] {
   if (lines.length <= rows) return lines;
   const left = lines.length - rows + 1;
-  return [line(`   ${speak('form-before', { n: left })}`), ...lines.slice(left)];
+  return [line(laid`   ${speak('form-before', { n: left })}`), ...lines.slice(left)];
 }
 
 /** Crops a long question but not its answer; crops both if both are long. */
-function givenLine(ask: string, given: string, width: number): Line {
+function givenLine(ask: Spoken, given: Spoken, width: number): Line {
   const room = Math.max(Math.floor(width / 3), width - lineWidth(line(given)) - 5);
-  return crop([...crop(line(`   ${ask}`), room), { text: ` ${given}` }], width);
+  return crop([...crop(line(laid`   ${ask}`), room), { text: laid` ${given}` }], width);
 }
 
 /** What the form is about; for a rework, what it will re-open and why, before it starts. */
@@ -85,16 +86,18 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
   if (!unit) return [];
   switch (form.id) {
     case 'rework': {
-      const title = unit.steps.get(form.step)?.step.title ?? form.step;
+      const title = data(unit.steps.get(form.step)?.step.title ?? form.step);
       const reopened = wouldReopen(unit, form.step);
       return [
-        ...wrapLine(` ${title}`, width, 'strong'),
+        ...wrapLine(laid` ${title}`, width, 'strong'),
         ...(reopened.length === 0
-          ? wrapLine(` ${speak('form-rests-nothing')}`, width)
+          ? wrapLine(laid` ${speak('form-rests-nothing')}`, width)
           : [
-              line(` ${speak('form-reopens', { n: reopened.length })}`, 'ask'),
-              ...reopened.slice(0, 6).map(({ why }) => crop(line(`   ${sanitize(why)}`), width)),
-              ...(reopened.length > 6 ? [line(`   ${speak('form-more', { n: reopened.length - 6 })}`)] : []),
+              line(laid` ${speak('form-reopens', { n: reopened.length })}`, 'ask'),
+              ...reopened.slice(0, 6).map(({ why }) => crop(line(laid`   ${sanitize(why)}`), width)),
+              ...(reopened.length > 6
+                ? [line(laid`   ${speak('form-more', { n: reopened.length - 6 })}`)]
+                : []),
             ]),
       ];
     }
@@ -111,7 +114,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const what = check ? `${sanitize(check.ask)} ${sanitize(given)}` : given;
       const by = world.rules.people.find(({ id }) => id === last.by)?.initials ?? last.by;
       return wrapLine(
-        ` ${speak('form-entry', { n: last.n, time: utcText(last.at).slice(11), who: by, what })}`,
+        laid` ${speak('form-entry', { n: last.n, time: utcText(last.at).slice(11), who: by, what })}`,
         width,
         'plain',
         ' ',
@@ -121,7 +124,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       return form.step === undefined
         ? []
         : wrapLine(
-            ` ${speak('form-at', { step: unit.steps.get(form.step)?.step.title ?? form.step })}`,
+            laid` ${speak('form-at', { step: unit.steps.get(form.step)?.step.title ?? form.step })}`,
             width,
           );
     case 'decide':
@@ -129,7 +132,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const snag = unit.snags.find(({ n }) => n === form.snag);
       return snag
         ? wrapLine(
-            ` #${snag.n} ${told(world)(`severity-${snag.raised.severity}`)}: ${snag.raised.text}`,
+            laid` #${snag.n} ${told(world)(`severity-${snag.raised.severity}`)}: ${data(snag.raised.text)}`,
             width,
             'plain',
             ' ',
@@ -137,11 +140,11 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
         : [];
     }
     case 'override':
-      return wrapLine(` ${form.problem}`, width);
+      return wrapLine(laid` ${data(form.problem)}`, width);
     case 'take-over':
       return keptLines(world, width);
     case 'unsigned':
-      return wrapLine(` ${told(world)('form-unsigned-why')}`, width, 'ask', ' ');
+      return wrapLine(laid` ${told(world)('form-unsigned-why')}`, width, 'ask', ' ');
     default:
       return [];
   }
@@ -149,7 +152,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
 
 function setupLines(setup: string, world: World, width: number): readonly Line[] {
   const row = world.more?.setups().find(({ standing }) => standing.rule.id === setup);
-  return row ? wrapLine(` ${told(world).retell(row.standing.because)}`, width, 'plain', ' ') : [];
+  return row ? wrapLine(laid` ${told(world).retell(row.standing.because)}`, width, 'plain', ' ') : [];
 }
 
 /** Who holds the unit, since when, and what they wrote last: all there is to judge by. */
@@ -161,16 +164,18 @@ function keptLines(world: World, width: number): readonly Line[] {
   const last = open.state.events.at(-1);
   return [
     ...wrapLine(
-      ` ${say('kept-by', { who, unit: open.id, since: timeText(since, now) })}`,
+      laid` ${say('kept-by', { who, unit: open.id, since: timeText(since, now) })}`,
       width,
       'strong',
       ' ',
     ),
     ...wrapLine(
-      last ? ` ${say('kept-last', { by: last.by, at: timeText(last.at, now) })}` : ` ${say('kept-nothing')}`,
+      last
+        ? laid` ${say('kept-last', { by: last.by, at: timeText(last.at, now) })}`
+        : laid` ${say('kept-nothing')}`,
       width,
     ),
-    ...wrapLine(` ${say('kept-make-sure')}`, width, 'ask', ' '),
+    ...wrapLine(laid` ${say('kept-make-sure')}`, width, 'ask', ' '),
   ];
 }
 

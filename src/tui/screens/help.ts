@@ -1,5 +1,6 @@
 /** The keys, as a help page and as a menu of commands. */
 
+import { data, laid, type Spoken } from '../../base/words.js';
 import { COMMANDS, type CommandId, keyText } from '../keys/table.js';
 import { goBack, stay } from '../navigate.js';
 import { BLANK, type Line, wrapLine } from '../parts/line.js';
@@ -8,20 +9,22 @@ import { type BenchSay, told } from '../words/told.js';
 import type { ScreenDefinition } from './screen.js';
 
 /** What the signs of steps and stages mean. */
-const signsText = (theme: Theme, say: BenchSay): string =>
-  STATUSES.map((status) => `${shape(STATUS[status], theme)} ${say(`status-${status}`)}`).join(', ');
+const signsText = (theme: Theme, say: BenchSay): Spoken =>
+  data(STATUSES.map((status) => laid`${shape(STATUS[status], theme)} ${say(`status-${status}`)}`).join(', '));
 
 export function helpLines(width: number, theme: Theme, say: BenchSay): readonly Line[] {
   const keyWidth = 14;
   return [
-    ...wrapLine(` ${say('help-typing')}`, width, 'plain', ' '),
-    ...wrapLine(` ${signsText(theme, say)}`, width, 'plain', ' '),
+    ...wrapLine(laid` ${say('help-typing')}`, width, 'plain', ' '),
+    ...wrapLine(laid` ${signsText(theme, say)}`, width, 'plain', ' '),
     BLANK,
     ...COMMANDS.flatMap(({ id, keys }) =>
       wrapLine(say(`key-${id}-help`), width - keyWidth - 2).map(
         (row, index): Line => [
           {
-            text: ` ${(index === 0 ? keys.map((key) => keyText(key, say)).join(' ') : '').padEnd(keyWidth)}`,
+            text: data(
+              ` ${(index === 0 ? keys.map((key) => keyText(key, say)).join(' ') : '').padEnd(keyWidth)}`,
+            ),
             tone: 'strong',
           },
           ...row,
@@ -41,7 +44,9 @@ export const menuScreen: ScreenDefinition<'menu'> = {
   list: (_state, world) =>
     COMMANDS.filter((each) => each.inMenu && (!each.needsUnit || world.open)).map((each) => ({
       id: each.id,
-      text: `${told(world)(`key-${each.id}`).padEnd(14)} ${each.keys.map((key) => keyText(key, told(world))).join(` ${told(world)('menu-or')} `)}`,
+      text: data(
+        `${told(world)(`key-${each.id}`).padEnd(14)} ${each.keys.map((key) => keyText(key, told(world))).join(` ${told(world)('menu-or')} `)}`,
+      ),
     })),
   choose: (state, item) => ({ ...stay(goBack(state)), command: item.id as CommandId }),
 };

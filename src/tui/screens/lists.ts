@@ -1,6 +1,7 @@
 /** The lists that units are made from, with what is done: of the unit, of the batch it is made in, and of its job. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { JobUnit, World } from '../../session/ports.js';
 import { type ListedRow, listedRows, listsOf, rowsOfStep } from '../../unit/worklists.js';
 import { WORK_LISTS, type WorkList } from '../../window/worklists.js';
@@ -95,8 +96,8 @@ const BETWEEN = /( {2,}|, |: |(?:^|(?<= ))[A-Z]{1,2}\d+ | [A-Z]{1,2}\d+$)/;
 const FIGURES = /^[\d. ×]+$/;
 
 /** A row in the reader's language. Names that only the set knows stay as they are. */
-function rowTold(text: string, say: BenchSay, comma: boolean): string {
-  return text
+function rowTold(text: string, say: BenchSay, comma: boolean): Spoken {
+  const told = text
     .split(BETWEEN)
     .map((piece, i) =>
       i % 2 === 1
@@ -108,6 +109,7 @@ function rowTold(text: string, say: BenchSay, comma: boolean): string {
           : say.retell(piece),
     )
     .join('');
+  return data(told);
 }
 
 export function rowLine(
@@ -116,8 +118,8 @@ export function rowLine(
   theme: Theme,
 ): readonly Line[] {
   const sign = row.done === true ? STATUS.done : STATUS.ready;
-  const mark = row.done === undefined ? ' ' : shape(sign, theme);
-  const whole = line(` ${mark} ${sanitize(row.shown ?? row.text)}`);
+  const mark = row.done === undefined ? data(' ') : shape(sign, theme);
+  const whole = line(laid` ${mark} ${sanitize(row.shown ?? row.text)}`);
   // Wrapping closes up the columns, so only what is too long is wrapped.
   return lineWidth(whole) <= width ? [whole] : wrapLine(whole[0]!.text, width, 'plain', '     ');
 }
@@ -138,17 +140,17 @@ function listLines(
   const done = counted.filter((row) => row.done).length;
   const say = told(world);
   const comma = theme.comma === true;
-  const count = counted.length === 0 ? '' : `${say('list-done', { done, of: counted.length })} `;
+  const count = counted.length === 0 ? data('') : laid`${say('list-done', { done, of: counted.length })} `;
   const head = [
-    { text: ` ${say(`list-${list}`)}`, tone: 'strong' as const },
-    { text: `  ${sanitize(whose ?? '')}` },
+    { text: laid` ${say(`list-${list}`)}`, tone: 'strong' as const },
+    { text: laid`  ${sanitize(whose ?? '')}` },
   ];
   return [
     justify(head, [{ text: count }], width),
-    ...(rows.length === 0 ? [BLANK, ...wrapLine(` ${say('list-none')}`, width)] : []),
+    ...(rows.length === 0 ? [BLANK, ...wrapLine(laid` ${say('list-none')}`, width)] : []),
     ...blocks.flatMap((block) => [
       BLANK,
-      line(` ${sanitize(rowTold(block.heading, say, comma))}`, 'strong'),
+      line(laid` ${sanitize(rowTold(block.heading, say, comma))}`, 'strong'),
       ...block.rows.flatMap((row) =>
         rowLine({ ...row, shown: rowTold(row.shown, say, comma) }, width, theme),
       ),

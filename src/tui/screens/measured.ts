@@ -1,6 +1,7 @@
 /** A measured frame: scrolling text (verdict, limits, sources, advice) beside a fixed drawing, the error magnified. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid } from '../../base/words.js';
 import { type AsMeasured, asMeasured, asMeasuredText } from '../../measure/asmeasured.js';
 import { notesInParts } from '../../measure/decision.js';
 import { LENGTH_NAMES } from '../../measure/misread.js';
@@ -32,7 +33,7 @@ const LABELS_FROM = 56;
 
 export function measuredLines(world: World, width: number, theme: Theme): readonly Line[] {
   const measured = lastMeasured(world);
-  if (!measured) return wrapLine(` ${told(world)('none-measured')}`, width);
+  if (!measured) return wrapLine(laid` ${told(world)('none-measured')}`, width);
   const words = told(world);
   const { verdict } = measured.answered;
   const { says, next } = notesInParts(verdict.notes);
@@ -42,7 +43,7 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const others = verdict.rules.filter(({ outcome }) => outcome !== verdict.outcome);
   const rule = (used: (typeof verdict.rules)[number]) =>
     wrapLine(
-      ` ${shape(OUTCOME[used.outcome].sign, theme)} ${used.title}: ${words.retell(used.says)} (${words.retell(sourceText(used))})`,
+      laid` ${shape(OUTCOME[used.outcome].sign, theme)} ${data(used.title)}: ${words.retell(used.says)} (${words.retell(sourceText(used))})`,
       width,
       'plain',
       '   ',
@@ -51,17 +52,17 @@ export function measuredLines(world: World, width: number, theme: Theme): readon
   const rest = verdict.outcome === 'pass' ? decided.slice(1) : others;
   return [
     ...wrapLine(
-      ` ${shape(sign, theme)} ${told(world)(`outcome-${verdict.outcome}`)}  ${measured.check.ask}`,
+      laid` ${shape(sign, theme)} ${told(world)(`outcome-${verdict.outcome}`)}  ${data(measured.check.ask)}`,
       width,
       tone,
       '   ',
     ),
     ...first.flatMap(rule),
-    ...next.flatMap((note) => wrapLine(` ${words.retell(note)}`, width, 'strong', ' ')),
+    ...next.flatMap((note) => wrapLine(laid` ${words.retell(note)}`, width, 'strong', ' ')),
     ...rest.flatMap(rule),
     BLANK,
     ...readingLines(measured, width, words),
-    ...says.flatMap((note) => wrapLine(` ${words.retell(note)}`, width, 'plain', ' ')),
+    ...says.flatMap((note) => wrapLine(laid` ${words.retell(note)}`, width, 'plain', ' ')),
   ];
 }
 
@@ -73,7 +74,7 @@ function readingLines({ frame, answered }: Measured, width: number, say: BenchSa
     if (raws.length === 0) return [];
     const told = { length: LENGTH_NAMES[key], label: frame?.labels[key] ?? '', raws };
     const text = frame?.long === key ? say('measured-long', told) : say('measured-length', told);
-    return wrapLine(` ${text}`, width, 'plain', '   ');
+    return wrapLine(laid` ${text}`, width, 'plain', '   ');
   });
 }
 

@@ -1,6 +1,7 @@
 /** Choose or scan the person at the bench and the instrument in hand. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import { measuresIt } from '../../measure/fitness.js';
 import type { Instrument } from '../../measure/types.js';
 import { measureWords } from '../../measure/words.js';
@@ -23,7 +24,7 @@ function instrumentItems(state: BenchState, world: World): readonly Item[] {
   const others = world.instruments.filter((each) => !fits.includes(each));
   return [...fits, ...others].map(({ id, title, due, measures }) => ({
     id,
-    text: `${id.padEnd(6)} ${toolText(title, measures, due, say)}`,
+    text: laid`${data(id.padEnd(6))} ${toolText(title, measures, due, say)}`,
   }));
 }
 
@@ -32,7 +33,7 @@ function toolText(
   measures: Instrument['measures'],
   due: string | undefined,
   say: BenchSay,
-): string {
+): Spoken {
   const told = {
     title,
     measures:
@@ -66,7 +67,10 @@ export const peopleScreen: ScreenDefinition<'people'> = {
     const second = world.rules.people.find(({ id }) => id === secondOf(state));
     return [
       ...(second ? [{ id: ALONE_AGAIN, text: told(world)('second-back', { name: second.name }) }] : []),
-      ...world.rules.people.map(({ id, initials, name }) => ({ id, text: `${initials.padEnd(6)} ${name}` })),
+      ...world.rules.people.map(({ id, initials, name }) => ({
+        id,
+        text: data(`${initials.padEnd(6)} ${name}`),
+      })),
     ];
   },
   choose(state, item, world) {

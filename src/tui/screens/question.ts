@@ -1,6 +1,7 @@
 /** Confirmations: a likely misread, an answer that could not be saved, and whether to leave the bench. */
 
 import { sanitize } from '../../base/text.js';
+import { laid } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { type BenchAction, isWorkshopAction } from '../../unit/actions.js';
 import { placesOf } from '../../unit/sets.js';
@@ -21,16 +22,16 @@ export function questionLines(
   words: BenchSay,
 ): readonly Line[] {
   return [
-    ...wrapLine(` ${words.tell(screen.question.text)}`, width, 'ask', ' '),
+    ...wrapLine(laid` ${words.tell(screen.question.text)}`, width, 'ask', ' '),
     BLANK,
     ...screen.question.details.flatMap((detail) =>
-      wrapLine(`   ${words.tell(detail)}`, width, 'plain', '   '),
+      wrapLine(laid`   ${words.tell(detail)}`, width, 'plain', '   '),
     ),
     BLANK,
     ...(screen.retry
-      ? wrapLine(` ${words('question-retry')}`, width, 'strong', ' ')
+      ? wrapLine(laid` ${words('question-retry')}`, width, 'strong', ' ')
       : wrapLine(
-          ` ${words(
+          laid` ${words(
             screen.question.id === 'build.same-picture'
               ? 'question-picture'
               : isAboutSet(screen.action)
@@ -106,12 +107,12 @@ function retaken(
 export function leaveLines(world: World, width: number): readonly Line[] {
   const words = told(world);
   return [
-    ...wrapLine(` ${words('leave-ask')}`, width, 'strong'),
+    ...wrapLine(laid` ${words('leave-ask')}`, width, 'strong'),
     BLANK,
-    ...wrapLine(` ${words('leave-lost')}`, width),
-    ...(world.open ? wrapLine(` ${words('leave-again', { unit: world.open.id })}`, width) : []),
+    ...wrapLine(laid` ${words('leave-lost')}`, width),
+    ...(world.open ? wrapLine(laid` ${words('leave-again', { unit: world.open.id })}`, width) : []),
     BLANK,
-    ...wrapLine(` ${words('leave-keys')}`, width, 'strong', ' '),
+    ...wrapLine(laid` ${words('leave-keys')}`, width, 'strong', ' '),
   ];
 }
 

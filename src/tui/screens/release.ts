@@ -2,6 +2,7 @@
 
 import type { Problem } from '../../base/problem.js';
 import { sanitize } from '../../base/text.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { decide } from '../../unit/decide.js';
 import type { Answer } from '../../unit/events.js';
@@ -29,22 +30,22 @@ export function releaseLines(
   const unit = world.open?.state;
   const at = unit?.steps.get(screen.step);
   const hold = at?.step.hold;
-  if (!unit || !at || !hold) return wrapLine(` ${say('hold-none')}`, width);
+  if (!unit || !at || !hold) return wrapLine(laid` ${say('hold-none')}`, width);
   const person = world.rules.people.find(({ id }) => id === state.person);
   const name = person ? person.name : say('form-nobody');
   const refusal = whyNotReleased(state, world, screen.step);
   const steps = [at, ...walkOf(unit, screen.step)];
   return [
-    line(` ${say('hold-title', { title: sanitize(hold.title) })}`, 'strong'),
+    line(laid` ${say('hold-title', { title: sanitize(hold.title) })}`, 'strong'),
     ...(refusal
       ? [
-          ...wrapLine(` ${say.tell(refusal.said)}`, width, 'ask', ' '),
-          ...wrapLine(` ${say.tell(refusal.wayOut)}`, width, 'plain', ' '),
+          ...wrapLine(laid` ${say.tell(refusal.said)}`, width, 'ask', ' '),
+          ...wrapLine(laid` ${say.tell(refusal.wayOut)}`, width, 'plain', ' '),
         ]
       : wantsPin(state, world)
-        ? wrapLine(` ${say('hold-pin', { name })}`, width, 'ask', ' ')
-        : wrapLine(` ${say('hold-press', { name })}`, width, 'ask', ' ')),
-    ...(hold.notSamePerson ? wrapLine(` ${say('hold-other')}`, width) : []),
+        ? wrapLine(laid` ${say('hold-pin', { name })}`, width, 'ask', ' ')
+        : wrapLine(laid` ${say('hold-press', { name })}`, width, 'ask', ' ')),
+    ...(hold.notSamePerson ? wrapLine(laid` ${say('hold-other')}`, width) : []),
     ...steps.flatMap((step) => [BLANK, ...stepLines(step, world, width)]),
   ];
 }
@@ -63,15 +64,20 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
     }
     const limits = limitTexts(asked, world);
     return [
-      ...wrapLine(`   ${withoutStop(asked.ask)}: ${answerSaid(check, asked, say)}`, width, 'plain', '     '),
-      ...limits.flatMap((text) => wrapLine(`     ${text}`, width, 'quiet', '       ')),
+      ...wrapLine(
+        laid`   ${withoutStop(asked.ask)}: ${answerSaid(check, asked, say)}`,
+        width,
+        'plain',
+        '     ',
+      ),
+      ...limits.flatMap((text) => wrapLine(laid`     ${text}`, width, 'quiet', '       ')),
     ];
   });
   const by = new Set(checks.flatMap(({ answered }) => answered?.by ?? []));
   const people = [...by].map((id) => world.rules.people.find((each) => each.id === id)?.name ?? id);
   return [
     ...wrapLine(
-      ` ${people.length > 0 ? say('hold-by', { step: step.title, names: people.join(', ') }) : step.title}`,
+      laid` ${people.length > 0 ? say('hold-by', { step: step.title, names: people.join(', ') }) : data(step.title)}`,
       width,
       'strong',
       '   ',
@@ -79,7 +85,7 @@ function stepLines({ step, checks }: StepState, world: World, width: number): re
     ...lines,
     ...setupLines(step.setup, world, width),
     ...(looked.length > 0
-      ? wrapLine(`   ${say('hold-looked', { what: looked.join(' / ') })}`, width, 'plain', '     ')
+      ? wrapLine(laid`   ${say('hold-looked', { what: looked.join(' / ') })}`, width, 'plain', '     ')
       : []),
   ];
 }
@@ -91,14 +97,24 @@ function setupLines(setup: string | undefined, world: World, width: number): rea
   const { rule, firstOff } = row?.standing ?? {};
   if (!rule || !firstOff) return [];
   return [
-    ...wrapLine(`   ${rule.title}, ${timeText(firstOff.at, world.now)}`, width, 'plain', '     '),
+    ...wrapLine(
+      laid`   ${data(rule.title)}, ${data(timeText(firstOff.at, world.now))}`,
+      width,
+      'plain',
+      '     ',
+    ),
     ...firstOff.checks.flatMap(({ check, answer, verdict }) => {
       const asked = rule.checks.find(({ id }) => id === check);
       const said = `${say(`outcome-${verdict.outcome}`)}  ${answerText(say, { answer }, 'mm', asked)}${withTools(answer, say)}`;
       return [
-        ...wrapLine(`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`, width, 'plain', '       '),
+        ...wrapLine(
+          laid`     ${withoutStop(asked?.ask ?? check)}: ${sanitize(said)}`,
+          width,
+          'plain',
+          '       ',
+        ),
         ...(asked ? limitTexts(asked, world) : []).flatMap((text) =>
-          wrapLine(`       ${text}`, width, 'quiet', '         '),
+          wrapLine(laid`       ${text}`, width, 'quiet', '         '),
         ),
       ];
     }),
@@ -109,7 +125,7 @@ function answerSaid(
   { answered }: CheckState,
   check: Parameters<typeof answerText>[3],
   say: BenchSay,
-): string {
+): Spoken {
   if (!answered) return say('hold-computed');
   const said = `${say(`outcome-${answered.verdict.outcome}`)}  ${answerText(say, answered, 'mm', check)}`;
   const { cited } = answered;

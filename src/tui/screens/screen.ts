@@ -1,5 +1,6 @@
 /** Defines a screen: what it lists, what it draws, and what its keys do. Each screen is a file in this folder. */
 
+import type { Spoken } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import type { WordedKey } from '../keys/table.js';
 import type { Line } from '../parts/line.js';
@@ -11,7 +12,7 @@ import type { BenchWord } from '../words/en.js';
 /** A list entry. The reducer chooses from the same list that is drawn. */
 export interface Item {
   readonly id: string;
-  readonly text: string;
+  readonly text: Spoken;
   /** Shows the entry's status, before the text. */
   readonly sign?: string;
   readonly shut?: boolean;
@@ -20,13 +21,13 @@ export interface Item {
 /** A question of a form. */
 export interface Field {
   readonly id: string;
-  readonly ask: string;
+  readonly ask: Spoken;
   readonly choices: readonly Item[];
   readonly words: boolean;
   /** Pattern that typed text must match. */
   readonly takes?: RegExp;
   /** Shown when it does not match. */
-  readonly hint?: string;
+  readonly hint?: Spoken;
   readonly hidden?: boolean;
 }
 

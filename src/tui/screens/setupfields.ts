@@ -1,5 +1,6 @@
 /** The form of a set-up: its first-off asked check by check with the instrument of each reading, or how it ended. */
 
+import { data, laid } from '../../base/words.js';
 import { wouldDo } from '../../measure/fitness.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import { wantedBy } from '../../procedure/wanted.js';
@@ -83,14 +84,14 @@ function instrumentField(check: RouteCheck, state: BenchState, world: World): re
       ask: told(world)('setup-with-which', { ask: check.ask }),
       choices: able
         .toSorted((a, b) => first(a.id) - first(b.id))
-        .map((each) => ({ id: each.id, text: `${each.id.padEnd(6)} ${each.title}` })),
+        .map((each) => ({ id: each.id, text: data(`${each.id.padEnd(6)} ${each.title}`) })),
       words: false,
     },
   ];
 }
 
 function checkField(check: RouteCheck, say: BenchSay): Field {
-  const ask = check.how === undefined ? check.ask : `${check.ask} ${check.how}`;
+  const ask = data(check.how === undefined ? check.ask : `${check.ask} ${check.how}`);
   if (check.kind === 'go-no-go')
     return {
       id: check.id,
@@ -105,7 +106,7 @@ function checkField(check: RouteCheck, say: BenchSay): Field {
     return { id: check.id, ask, choices: [{ id: 'yes', text: say('status-done') }], words: false };
   return {
     id: check.id,
-    ask: check.kind === 'count' ? ask : `${ask} (${check.unit ?? 'mm'})`,
+    ask: check.kind === 'count' ? ask : laid`${ask} (${data(check.unit ?? 'mm')})`,
     choices: [],
     words: true,
     takes: check.kind === 'count' ? /^\d{1,6}$/ : /^[-+]?[\d.,/ ]*\d[\d.,/ ]*("|[a-z]{1,3})?$/i,

@@ -1,5 +1,6 @@
 /** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
 
+import { data, laid } from '../../base/words.js';
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
 import { firstOffId } from '../../unit/firstoff.js';
@@ -29,7 +30,7 @@ function setupItems(world: World): readonly Item[] {
     return {
       id: rule.id,
       sign: valid ? 'v' : 'X',
-      text: `${rule.title.padEnd(widest)}  ${doubt > 0 ? `${words('setup-doubt', { n: doubt })}; ` : ''}${state}`,
+      text: laid`${data(rule.title.padEnd(widest))}  ${doubt > 0 ? laid`${words('setup-doubt', { n: doubt })}; ` : data('')}${state}`,
     };
   });
 }
@@ -112,12 +113,12 @@ function noteOf(
   if (event.passed)
     return {
       tone: 'good',
-      text: `${told(world)('outcome-pass')}  ${told(world)('setup-passed', { title, id: firstOffId(event) })}`,
+      text: laid`${told(world)('outcome-pass')}  ${told(world)('setup-passed', { title, id: firstOffId(event) })}`,
     };
   const doubt = row?.inDoubt ? toBeSnagged(row.inDoubt) : [];
   return {
     tone: 'bad',
-    text: `${told(world)('outcome-fail')}  ${told(world)('setup-failed', { title })}`,
+    text: laid`${told(world)('outcome-fail')}  ${told(world)('setup-failed', { title })}`,
     todo:
       doubt.length > 0
         ? told(world)('setup-in-doubt', {

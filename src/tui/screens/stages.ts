@@ -1,6 +1,7 @@
 /** Steps open across units, and the walk that does one of them unit by unit, on the units listed when it was chosen. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import type { BenchAction } from '../../unit/actions.js';
 import type { StageRow } from '../../unit/board.js';
@@ -9,7 +10,7 @@ import { HANDOVER_TITLES } from '../../unit/summary.js';
 import { citesAt } from '../cited.js';
 import { stay } from '../navigate.js';
 import { bigNumber } from '../parts/drawing.js';
-import { BLANK, crop, type Line, line, wrapLine } from '../parts/line.js';
+import { BLANK, blanks, crop, type Line, line, wrapLine } from '../parts/line.js';
 import type { Effect, Update } from '../protocol.js';
 import type { BenchState } from '../state.js';
 import type { Theme } from '../theme.js';
@@ -64,8 +65,8 @@ export function walkLines(
       : told(world)('walk-more', { n: left.length, units: left.join(' ') });
   const big = large ? bigNumber(open.id, width - 2, theme) : undefined;
   return [
-    ...(big ?? []).map((row) => [{ text: ' ' }, ...row]),
-    crop([{ text: ` ${sanitize(open.id)}  `, tone: 'strong' }, { text: sanitize(rest) }], width),
+    ...(big ?? []).map((row) => [blanks(1), ...row]),
+    crop([{ text: laid` ${sanitize(open.id)}  `, tone: 'strong' }, { text: sanitize(rest) }], width),
   ];
 }
 
@@ -108,14 +109,16 @@ function stageRows(world: World): readonly Item[] {
   return stages.map(({ base, open, held, notStarted = [] }) => ({
     id: base,
     sign: open.length > 0 ? '>' : held.length > 0 ? '#' : '.',
-    text: `${titles.get(base)!.padEnd(Math.min(50, widest))}  ${[
-      ...(open.length > 0 ? [say('stage-open', { n: open.length })] : []),
-      ...(held.length > 0 ? [say('stage-held', { n: held.length })] : []),
-      ...(notStarted.length > 0 ? [say('stage-not-started', { n: notStarted.length })] : []),
-    ].join(', ')}  ${[...open, ...held, ...notStarted]
-      .map(({ unit }) => unit)
-      .slice(0, 8)
-      .join(' ')}`,
+    text: data(
+      `${titles.get(base)!.padEnd(Math.min(50, widest))}  ${[
+        ...(open.length > 0 ? [say('stage-open', { n: open.length })] : []),
+        ...(held.length > 0 ? [say('stage-held', { n: held.length })] : []),
+        ...(notStarted.length > 0 ? [say('stage-not-started', { n: notStarted.length })] : []),
+      ].join(', ')}  ${[...open, ...held, ...notStarted]
+        .map(({ unit }) => unit)
+        .slice(0, 8)
+        .join(' ')}`,
+    ),
   }));
 }
 
@@ -140,15 +143,15 @@ export function handoverLines(world: World, width: number): readonly Line[] {
     if (lines.length === 0) return [];
     return [
       BLANK,
-      line(` ${say.retell(title)}`, 'strong'),
+      line(laid` ${say.retell(title)}`, 'strong'),
       ...lines.flatMap(({ job, unit, text }) =>
-        wrapLine(`   ${sanitize(`${job}/${unit}`)}  ${say.retell(text)}`, width, 'plain', '     '),
+        wrapLine(laid`   ${sanitize(`${job}/${unit}`)}  ${say.retell(text)}`, width, 'plain', '     '),
       ),
     ];
   });
   return [
-    line(` ${say('handover-title')}`, 'strong'),
-    ...(found.length === 0 ? [BLANK, ...wrapLine(` ${say('handover-none')}`, width)] : found),
+    line(laid` ${say('handover-title')}`, 'strong'),
+    ...(found.length === 0 ? [BLANK, ...wrapLine(laid` ${say('handover-none')}`, width)] : found),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import { lookAt } from '../../unit/looks.js';
@@ -42,18 +43,20 @@ export function stepView(state: BenchState, world: World, width: number, tall: n
   const height = tall - walked.length;
   // A caution is read whole: digits are small and instructions short before it is cut.
   const care =
-    step.caution === undefined ? [] : wrapLine(` ${shape('!', theme)} ${step.caution}`, width, 'ask', '   ');
+    step.caution === undefined
+      ? []
+      : wrapLine(laid` ${shape('!', theme)} ${data(step.caution)}`, width, 'ask', '   ');
   const wanted = (spareRows: number): View => wantedIn(height - care.length, spareRows);
   // Lines too long for one row are shown in full if the instructions and the caution leave room.
   const taken = [...step.do, step.caution ?? ''].flatMap((text) =>
-    wrapLine(` ${text}`, width, 'plain', '   '),
+    wrapLine(laid` ${data(text)}`, width, 'plain', '   '),
   ).length;
   const least = wanted(0);
   const whole = wanted(height - least.lines.length - least.menu - taken - 1);
   const room = height - whole.lines.length - whole.menu - 1;
   const deadline = deadlineLines(task.step.step.id, world, width);
   const instructions = atMost(
-    step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', ' ')),
+    step.do.flatMap((sentence) => wrapLine(laid` ${data(sentence)}`, width, 'plain', ' ')),
     Math.max(0, room - deadline.length - care.length),
   );
   const kept = atMost([...deadline, ...instructions, ...care], Math.max(0, room));
@@ -81,7 +84,7 @@ function deadlineLines(step: string, world: World, width: number): readonly Line
   const kept = say.retell(text);
   const says =
     until > now ? say('time-left', { left, time, text: kept }) : say('time-over', { time, text: kept });
-  return [crop(line(` ${says}`, 'ask'), width)];
+  return [crop(line(laid` ${says}`, 'ask'), width)];
 }
 
 /** The spot to mark in the drawing: the check's, else the step's; and the kinds of marks the step makes. */
@@ -97,42 +100,47 @@ function waits({ step }: CurrentTask, width: number, theme: Theme, say: BenchSay
     return {
       menu: 0,
       lines: [
-        ...wrapLine(` ${shape('#', theme)} ${say('hold-step', { title: hold.title })}`, width, 'ask', '   '),
-        ...wrapLine(` ${say('hold-waits')}`, width, 'plain', ' '),
+        ...wrapLine(
+          laid` ${shape('#', theme)} ${say('hold-step', { title: hold.title })}`,
+          width,
+          'ask',
+          '   ',
+        ),
+        ...wrapLine(laid` ${say('hold-waits')}`, width, 'plain', ' '),
       ],
     };
   return {
     menu: 0,
-    lines: step.because.flatMap((why) => wrapLine(` ${say.retell(why)}`, width, 'ask', ' ')),
+    lines: step.because.flatMap((why) => wrapLine(laid` ${say.retell(why)}`, width, 'ask', ' ')),
   };
 }
 
 function nothingLeft(world: World, width: number): readonly Line[] {
   const { open } = world;
   const say = told(world);
-  if (!open) return wrapLine(` ${told(world)('bench-no-unit')}`, width);
+  if (!open) return wrapLine(laid` ${told(world)('bench-no-unit')}`, width);
   if (open.state.finished)
     return [
-      ...wrapLine(` ${say('unit-finished', { unit: open.id })}`, width, 'good'),
+      ...wrapLine(laid` ${say('unit-finished', { unit: open.id })}`, width, 'good'),
       BLANK,
       ...wrapLine(
-        ` ${say('unit-record', { command: `pinchrod record ${open.id} --format html --out ${open.id}.html` })}`,
+        laid` ${say('unit-record', { command: `pinchrod record ${open.id} --format html --out ${open.id}.html` })}`,
         width,
       ),
-      ...wrapLine(` ${say('here-other-units')}`, width),
+      ...wrapLine(laid` ${say('here-other-units')}`, width),
     ];
-  if (open.state.scrapped) return wrapLine(` ${say('unit-scrapped', { unit: open.id })}`, width, 'bad');
-  if (open.state.parked) return wrapLine(` ${say('unit-parked')}`, width, 'ask');
+  if (open.state.scrapped) return wrapLine(laid` ${say('unit-scrapped', { unit: open.id })}`, width, 'bad');
+  if (open.state.parked) return wrapLine(laid` ${say('unit-parked')}`, width, 'ask');
   const { steps, timers } = open.state;
   const cures = timers.filter(({ kind }) => kind === 'not-before');
   const curing = new Set(cures.map(({ step }) => step));
   const snags = open.state.snags.filter((snag) => snag.open);
   return [
-    ...(snags.some(({ decided }) => decided) ? [] : wrapLine(` ${say('unit-nothing')}`, width, 'ask')),
-    ...snags.slice(0, 3).flatMap((snag) => wrapLine(` ${snagText(snag, say)}`, width, 'ask', '   ')),
+    ...(snags.some(({ decided }) => decided) ? [] : wrapLine(laid` ${say('unit-nothing')}`, width, 'ask')),
+    ...snags.slice(0, 3).flatMap((snag) => wrapLine(laid` ${snagText(snag, say)}`, width, 'ask', '   ')),
     ...cures.flatMap(({ step, until, text }) =>
       wrapLine(
-        ` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now, say), text: say.retell(text) })}`,
+        laid` ${say('unit-in', { step: steps.get(step)!.step.title, left: timeLeft(until, world.now, say), text: say.retell(text) })}`,
         width,
         'strong',
         '   ',
@@ -144,15 +152,15 @@ function nothingLeft(world: World, width: number): readonly Line[] {
       )
       .slice(0, Math.max(1, 4 - 2 * cures.length))
       .flatMap(({ step, because }) =>
-        atMost(wrapLine(` ${step.title}: ${say.retell(because[0]!)}`, width, 'plain', '   '), 3),
+        atMost(wrapLine(laid` ${data(step.title)}: ${say.retell(because[0]!)}`, width, 'plain', '   '), 3),
       ),
     BLANK,
-    ...wrapLine(` ${say('unit-keys')}`, width),
+    ...wrapLine(laid` ${say('unit-keys')}`, width),
   ];
 }
 
 /** What an open snag waits for. */
-function snagText({ n, raised: { text }, decided }: Snag, say: BenchSay): string {
+function snagText({ n, raised: { text }, decided }: Snag, say: BenchSay): Spoken {
   return decided
     ? say('snag-waits-proof', { n, text, disposition: unitWords(`decided-${decided.disposition}`) })
     : say('snag-waits-decision', { n, text });

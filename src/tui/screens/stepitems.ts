@@ -1,3 +1,4 @@
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
 import { lookAt } from '../../unit/looks.js';
@@ -24,12 +25,14 @@ export function checkItems(
   const asked = step.step.checks.find(({ id }) => id === check.id);
   if (!asked || citesAt(step, state, world).length > 0) return [];
   const together = lookAt(step);
-  if (together.length > 0) return together.map(({ id, ask }) => ({ id, text: ask }));
+  if (together.length > 0) return together.map(({ id, ask }) => ({ id, text: data(ask) }));
   const failed = check.answered !== undefined && !check.holds;
   return [
     ...(isSet(asked) && check.partial ? readingItems(asked, check, state, world) : []),
     ...(failed ? waysOut(asked, step, world) : []),
-    ...(failed ? [] : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: `${i + 1}  ${text}` }))),
+    ...(failed
+      ? []
+      : (asked.choices ?? []).map(({ id, text }, i) => ({ id, text: laid`${i + 1}  ${data(text)}` }))),
     ...(failed
       ? []
       : offersOf(asked, world).map((lot, i) => ({ id: `${i}`, text: lotText(lot, i, told(world)) }))),
@@ -86,17 +89,18 @@ function readingItems(
     const reading = partial?.[key]?.[time - 1];
     return {
       id: `${key} ${time}`,
-      text: `${text}  ${reading ? withTool(told(world).figure(readText(reading.value, unit)), reading.instrument, told(world)) : '...'}`,
+      text: laid`${data(text)}  ${reading ? withTool(told(world).figure(readText(reading.value, unit)), reading.instrument, told(world)) : data('...')}`,
     };
   });
 }
 
-const withTool = (reading: string, tool: string | undefined, say: BenchSay): string =>
+const withTool = (reading: Spoken, tool: string | undefined, say: BenchSay): Spoken =>
   tool === undefined ? reading : say('reading-with', { reading, tool });
 
-function lotText({ code, expires, at }: LotUsed, i: number, say: BenchSay): string {
+function lotText({ code, expires, at }: LotUsed, i: number, say: BenchSay): Spoken {
   const lot = expires === undefined ? code : say('done-until', { lot: code, date: expires });
-  return `${say('lot-offered', { lot, day: at.slice(0, 10) })}${i === 0 ? ` ${say('right-takes')}` : ''}`;
+  const offered = say('lot-offered', { lot, day: at.slice(0, 10) });
+  return i === 0 ? laid`${offered} ${say('right-takes')}` : offered;
 }
 
 export function chooseAtCheck(state: BenchState, item: Item, world: World): Update {

@@ -1,5 +1,6 @@
 /** What the work screen shows of the check that is asked: the question, its number, what judges it, and what failed. */
 
+import { data, laid, type Spoken } from '../../base/words.js';
 import { notesInParts } from '../../measure/decision.js';
 import { foreseenU } from '../../measure/fitness.js';
 import type { Instrument, ReadingUnit } from '../../measure/types.js';
@@ -15,7 +16,7 @@ import { citeLines, citesAt, citesWith, withItLines } from '../cited.js';
 import { type CurrentTask, toolFor, toolOffered, unitAt } from '../currenttask.js';
 import { command, keyText } from '../keys/table.js';
 import { BIG_HEIGHT, bigNumber } from '../parts/drawing.js';
-import { atMost, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
+import { atMost, blanks, crop, type Line, line, lineWidth, wrapLine } from '../parts/line.js';
 import type { BenchState } from '../state.js';
 import {
   answerText,
@@ -74,10 +75,10 @@ export function askedLines(
   const items = checkItems(checkState, task.step, state, world).length;
   const menu = Math.min(items, Math.max(3, height - 8));
   const tool = toolFor(check, state, world);
-  const asks = `${withoutStop(check.ask)}${keyWords(check, checkState, state, told(world))}${withWords(check, tool, told(world))}`;
-  const ask = atMost(wrapLine(` ${asks}`, width, 'strong', ' '), 2);
+  const asks = laid`${withoutStop(check.ask)}${keyWords(check, checkState, state, told(world))}${withWords(check, tool, told(world))}`;
+  const ask = atMost(wrapLine(laid` ${asks}`, width, 'strong', ' '), 2);
   const hint = check.how ?? (check.lot === undefined ? undefined : lotWords(check, told(world)));
-  const how = hint === undefined || failed ? [] : quiet(` ${hint}`, width, spareRows, ' ');
+  const how = hint === undefined || failed ? [] : quiet(laid` ${data(hint)}`, width, spareRows, ' ');
   const number = numberNow(check, checkState, state, world);
   const verdict = failed ? verdictLines(checkState, check, read, width, theme, told(world)) : [];
   const wanted = [
@@ -103,11 +104,11 @@ export function askedLines(
 }
 
 /** `, with R2 (± 0.3 mm)`: the instrument that the reading is booked to, and its U at the figure expected. */
-function withWords(check: RouteCheck, tool: Instrument | undefined, say: BenchSay): string {
-  if (!tool) return '';
+function withWords(check: RouteCheck, tool: Instrument | undefined, say: BenchSay): Spoken {
+  if (!tool) return data('');
   const at = check.nominal ? Math.max(check.nominal.w, check.nominal.h) : (check.expect ?? 0);
   const u = `${figureText(foreseenU(tool, at, false))} ${figureUnit(tool.unit)}`;
-  return `, ${say(tool.steps ? 'step-with-steps' : 'step-with', { tool: tool.id, u })}`;
+  return laid`, ${say(tool.steps ? 'step-with-steps' : 'step-with', { tool: tool.id, u })}`;
 }
 
 /** What measures it, shown while the instrument in hand does not. */
@@ -125,7 +126,7 @@ function wantedLines(check: RouteCheck, state: BenchState, world: World, width: 
   const way = offered
     ? say('tool-offered', { tool: offered.id, title: offered.title })
     : say('tool-scan', { key });
-  return atMost(wrapLine(`   ${first} ${way}`, width, 'ask', '   '), 3);
+  return atMost(wrapLine(laid`   ${first} ${way}`, width, 'ask', '   '), 3);
 }
 
 /** A picture is announced before the answer that needs it. */
@@ -134,7 +135,7 @@ function evidenceLines(check: RouteCheck, world: World, width: number): readonly
   const newest = world.more?.inbox()[0]?.name;
   const what =
     newest === undefined ? told(world)('picture-none') : told(world)('picture-newest', { name: newest });
-  return [crop(line(`   ${what}`, 'ask'), width)];
+  return [crop(line(laid`   ${what}`, 'ask'), width)];
 }
 
 /** Each question in full: a list would crop it. */
@@ -147,12 +148,12 @@ function lookLines(
 ): readonly Line[] {
   const { at, moved } = screen.cursor;
   return [
-    ...wrapLine(` ${say('look-all')}`, width, 'strong', ' '),
+    ...wrapLine(laid` ${say('look-all')}`, width, 'strong', ' '),
     ...together.flatMap(({ ask, how }, i) => {
       const isMarked = moved && i === at;
       const sign = isMarked ? shape('>', theme) : shape('.', theme);
       const text = how === undefined ? ask : `${ask} (${how})`;
-      return wrapLine(` ${sign} ${text}`, width, isMarked ? 'strong' : 'plain', '   ');
+      return wrapLine(laid` ${sign} ${data(text)}`, width, isMarked ? 'strong' : 'plain', '   ');
     }),
   ];
 }
@@ -178,10 +179,11 @@ function bigLines(
   const unit = counts || read === 'inch' ? '' : ` ${check.unit ?? 'mm'}`;
   const label = expectedLabel(number, check, read, tool, say);
   const rows = spare >= BIG_HEIGHT + 1 ? bigNumber(text, width - 4 - unit.length, theme) : undefined;
-  if (!rows) return [crop([{ text: `   ${label} ` }, { text: text + unit, tone: 'strong' }], width)];
+  if (!rows)
+    return [crop([{ text: laid`   ${label} ` }, { text: data(text + unit), tone: 'strong' }], width)];
   return [
-    crop(line(`   ${label}`), width),
-    ...rows.map((row, index) => [{ text: '   ' }, ...row, { text: index === BIG_HEIGHT - 1 ? unit : '' }]),
+    crop(line(laid`   ${label}`), width),
+    ...rows.map((row, index) => [blanks(3), ...row, { text: data(index === BIG_HEIGHT - 1 ? unit : '') }]),
   ];
 }
 
@@ -192,23 +194,25 @@ function expectedLabel(
   read: ReadingUnit,
   tool: Instrument | undefined,
   say: BenchSay,
-): string {
+): Spoken {
   if (check.kind === 'tick' || check.kind === 'go-no-go') return say('big-number');
   if (check.kind === 'count') return say('big-expected');
   const shows =
     tool && tool.offset !== 0
       ? [say('big-shows', { tool: tool.id, figure: readText(number - tool.offset, read) })]
       : [];
-  return [say('big-expected'), ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', ');
+  return data(
+    [say('big-expected'), ...(read === 'inch' ? [`${figureText(number)} mm`] : []), ...shows].join(', '),
+  );
 }
 
-function keyWords(check: RouteCheck, now: CheckState, state: BenchState, say: BenchSay): string {
-  if (!isSet(check)) return '';
+function keyWords(check: RouteCheck, now: CheckState, state: BenchState, say: BenchSay): Spoken {
+  if (!isSet(check)) return data('');
   const marked = markedPlace(check, now, state);
-  if (marked) return `: ${say('set-taken-again', { place: marked.text })}`;
+  if (marked) return laid`: ${say('set-taken-again', { place: marked.text })}`;
   const next = nextPlace(check, now);
-  if (next) return `: ${next.text}`;
-  return now.answered ? '' : `: ${say('set-all-in')}`;
+  if (next) return laid`: ${data(next.text)}`;
+  return now.answered ? data('') : laid`: ${say('set-all-in')}`;
 }
 
 /** The first two limits that apply to what is asked now, with their sources. */
@@ -223,7 +227,7 @@ function allowedLines(
   const place = isSet(check) ? (markedPlace(check, now, state) ?? nextPlace(check, now)) : undefined;
   return limitTextsShort(check, world, place?.key)
     .slice(0, 2)
-    .flatMap((text) => quiet(`   ${text}`, width, spare));
+    .flatMap((text) => quiet(laid`   ${text}`, width, spare));
 }
 
 /** Unused rows, available to quiet lines longer than one row. */
@@ -232,7 +236,7 @@ export interface Spare {
 }
 
 /** A quiet line: in full if there are spare rows, else cropped to one row. */
-function quiet(text: string, width: number, spare: Spare, indent = '     '): readonly Line[] {
+function quiet(text: Spoken, width: number, spare: Spare, indent = '     '): readonly Line[] {
   const whole = wrapLine(text, width, 'plain', indent);
   if (whole.length - 1 > spare.rows) return [crop(line(text), width)];
   spare.rows -= whole.length - 1;
@@ -252,11 +256,13 @@ function verdictLines(
   const { answer, verdict } = answered;
   const { sign, tone } = OUTCOME[verdict.outcome];
   const word = say(`outcome-${verdict.outcome}`);
-  const mark = ` ${shape(sign, theme)} ${word}  `;
-  const whole = `${mark}${answerText(say, answered, read, check)}`;
+  const mark = laid` ${shape(sign, theme)} ${word}  `;
+  const whole = laid`${mark}${answerText(say, answered, read, check)}`;
   // The first readings of a long set would read as those that were judged; what was judged stands below.
   const head =
-    isSetAnswer(answer) && lineWidth(line(whole)) > width ? `${mark}${readingsTaken(answer, say)}` : whole;
+    isSetAnswer(answer) && lineWidth(line(whole)) > width
+      ? laid`${mark}${readingsTaken(answer, say)}`
+      : whole;
   const { says, next } = notesInParts(verdict.notes);
   const notes =
     answer.kind === 'square'
@@ -265,11 +271,11 @@ function verdictLines(
   return [
     ...atMost(wrapLine(head, width, tone, '   '), 1),
     ...atMost(
-      decidedText(verdict, say).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '   ')),
+      decidedText(verdict, say).flatMap((text) => wrapLine(laid`   ${text}`, width, 'plain', '   ')),
       5,
     ),
     ...atMost(
-      notes.flatMap((note) => wrapLine(`   ${note}`, width, 'plain', '   ')),
+      notes.flatMap((note) => wrapLine(laid`   ${note}`, width, 'plain', '   ')),
       3,
     ),
   ];

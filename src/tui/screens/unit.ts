@@ -1,6 +1,7 @@
 /** A unit's overview: what it is, its status, and what is in the way, with the list of stages below. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid } from '../../base/words.js';
 import type { OpenUnit, World } from '../../session/ports.js';
 import type { StepState, StepStatus } from '../../unit/types.js';
 import type { UnitState } from '../../unit/unitstate.js';
@@ -16,30 +17,37 @@ import type { Item, ScreenDefinition } from './screen.js';
 export function overviewLines(world: World, width: number, theme: Theme): readonly Line[] {
   const { open } = world;
   const say = told(world);
-  if (!open) return wrapLine(` ${say('bench-no-unit')}`, width);
+  if (!open) return wrapLine(laid` ${say('bench-no-unit')}`, width);
   const { state, setOut } = open;
   const { unit } = setOut;
   const { sign } = STANDING[state.standing];
   const room = unit.room === '' ? '' : `   ${unit.room}`;
   return [
     [
-      { text: ` ${sanitize(open.job)} / ${sanitize(open.id)}`, tone: 'strong' },
-      { text: `   ${shape(sign, theme)} ${say(`standing-${state.standing}`)}${sanitize(room)}` },
+      { text: laid` ${sanitize(open.job)} / ${sanitize(open.id)}`, tone: 'strong' },
+      { text: laid`   ${shape(sign, theme)} ${say(`standing-${state.standing}`)}${sanitize(room)}` },
     ],
     ...setOut.lights.map(({ id, sentence }) =>
-      crop(line(`   ${id} ${sanitize(say.retell(sentence))}`), width),
+      crop(line(laid`   ${data(id)} ${sanitize(say.retell(sentence))}`), width),
     ),
-    crop(line(`   ${sanitize(say.retell(setOut.lift))}`), width),
-    ...(state.parked ? wrapLine(` ${say('overview-parked')}`, width, 'ask') : []),
+    crop(line(laid`   ${sanitize(say.retell(setOut.lift))}`), width),
+    ...(state.parked ? wrapLine(laid` ${say('overview-parked')}`, width, 'ask') : []),
     ...setOut.warnings
       .slice(0, 2)
       .flatMap(({ said }) =>
-        atMost(wrapLine(` ${shape('!', theme)} ${say.tell(said)}`, width, 'ask', '   '), 2),
+        atMost(wrapLine(laid` ${shape('!', theme)} ${say.tell(said)}`, width, 'ask', '   '), 2),
       ),
     ...state.timers.slice(0, 2).flatMap(({ text, until }) => {
       const left =
-        until > world.now ? ` ${say('overview-in', { left: timeLeft(until, world.now, say) })}` : '';
-      return wrapLine(` ${shape('~', theme)} ${sanitize(say.retell(text))}${left}`, width, 'plain', '   ');
+        until > world.now
+          ? laid` ${say('overview-in', { left: timeLeft(until, world.now, say) })}`
+          : data('');
+      return wrapLine(
+        laid` ${shape('~', theme)} ${sanitize(say.retell(text))}${left}`,
+        width,
+        'plain',
+        '   ',
+      );
     }),
     ...state.snags
       .filter((snag) => snag.open)
@@ -47,7 +55,7 @@ export function overviewLines(world: World, width: number, theme: Theme): readon
       .map((snag) =>
         crop(
           line(
-            ` ${shape('!', theme)} ${say('overview-snag', { n: snag.n, text: sanitize(snag.raised.text) })}`,
+            laid` ${shape('!', theme)} ${say('overview-snag', { n: snag.n, text: sanitize(snag.raised.text) })}`,
             'ask',
           ),
           width,
@@ -85,7 +93,9 @@ function stageItems(unit: UnitState, say: BenchSay): readonly Item[] {
     return {
       id: stage.id,
       sign: STATUS[status],
-      text: `${`${done}/${steps.length}`.padStart(5)}  ${say(`status-${status}`).padEnd(widest)}  ${stage.title}`,
+      text: data(
+        `${`${done}/${steps.length}`.padStart(5)}  ${say(`status-${status}`).padEnd(widest)}  ${stage.title}`,
+      ),
     };
   });
 }
@@ -142,7 +152,7 @@ function stepItem({ step, status, because, open }: StepState, say: BenchSay): It
   return {
     id: step.id,
     sign: STATUS[status],
-    text: `${step.title}${item}  ${say(`status-${status}`)}${why ? `: ${say.retell(why)}` : ''}`,
+    text: laid`${data(step.title + item)}  ${say(`status-${status}`)}${why ? laid`: ${say.retell(why)}` : data('')}`,
     shut: !open && status !== 'done' && status !== 'held',
   };
 }

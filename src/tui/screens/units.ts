@@ -1,5 +1,6 @@
 /** All units and their status, filtered by the entry line. */
 
+import { data } from '../../base/words.js';
 import type { World } from '../../session/ports.js';
 import { emptied, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
@@ -42,7 +43,9 @@ function boardText(board: World['board'], say: BenchSay) {
       item: {
         id: `${row.job}/${row.unit}`,
         sign,
-        text: `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `${say('at-bench', { bench: row.at })} `}${say.retell(row.where || row.sentence)}`,
+        text: data(
+          `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `${say('at-bench', { bench: row.at })} `}${say.retell(row.where || row.sentence)}`,
+        ),
       },
     };
   });

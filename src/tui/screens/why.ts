@@ -1,7 +1,9 @@
 /** Explains a step and its number, and shows in full what the work screen had to crop. */
 
 import { sanitize } from '../../base/text.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import { bandFor, boundsText, type Limit } from '../../measure/limits.js';
+import { sourceText } from '../../measure/verdict.js';
 import type { RouteCheck, RouteStep } from '../../procedure/types.js';
 import { limitsOf } from '../../procedure/wanted.js';
 import type { World } from '../../session/ports.js';
@@ -22,14 +24,18 @@ export function whyScreenLines(state: BenchState, world: World, width: number): 
   const check = step?.checks.find(({ id }) => id === task?.check?.id);
   const say = told(world);
   const lines: Line[] = step
-    ? [line(` ${sanitize(step.title)}`, 'strong'), ...wrapLine(` ${step.why}`, width, 'plain', ' '), BLANK]
+    ? [
+        line(laid` ${sanitize(step.title)}`, 'strong'),
+        ...wrapLine(laid` ${data(step.why)}`, width, 'plain', ' '),
+        BLANK,
+      ]
     : [];
   if (step && step.watch !== '')
-    lines.push(...wrapLine(` ${say('why-wrong', { what: step.watch })}`, width, 'plain', ' '), BLANK);
+    lines.push(...wrapLine(laid` ${say('why-wrong', { what: step.watch })}`, width, 'plain', ' '), BLANK);
   if (step) lines.push(...cautionsAndLimits(step, check, world, width));
   const name = check && explainedNow(check, task?.check);
   const trace = name === undefined ? undefined : world.open?.setOut.numbers.get(name);
-  const sum = trace ? traceLines(trace, width, 0) : wrapLine(` ${say('why-no-sum')}`, width);
+  const sum = trace ? traceLines(trace, width, 0) : wrapLine(laid` ${say('why-no-sum')}`, width);
   return [...lines, ...sum, ...(step ? instructions(step, width) : [])];
 }
 
@@ -40,20 +46,25 @@ function explainedNow(check: RouteCheck, now: CheckState | undefined): string | 
 }
 
 function traceLines(trace: Trace, width: number, depth: number): readonly Line[] {
-  const indent = ' '.repeat(1 + Math.min(depth, 8) * 2);
+  const indent = data(' '.repeat(1 + Math.min(depth, 8) * 2));
   const unit = trace.unit === 'none' || trace.unit === 'count' ? '' : ` ${trace.unit}`;
   const sum = trace.formula === undefined ? '' : ` = ${trace.formula}`;
   const head: Line = [
-    { text: `${indent}${sanitize(trace.name)} ` },
-    { text: `${figureText(trace.value)}${unit}`, tone: depth === 0 ? 'strong' : 'plain' },
+    { text: laid`${indent}${sanitize(trace.name)} ` },
+    { text: data(figureText(trace.value) + unit), tone: depth === 0 ? 'strong' : 'plain' },
     { text: sanitize(sum) },
   ];
   const filled =
     trace.filled === undefined
       ? []
-      : wrapLine(`${indent}  = ${trace.filled}`, width, 'plain', `${indent}    `);
+      : wrapLine(laid`${indent}  = ${data(trace.filled)}`, width, 'plain', `${indent}    `);
   const source = trace.source
-    ? wrapLine(`${indent}  (${trace.source.kind}: ${trace.source.text})`, width, 'plain', `${indent}   `)
+    ? wrapLine(
+        laid`${indent}  (${data(trace.source.kind)}: ${data(trace.source.text)})`,
+        width,
+        'plain',
+        `${indent}   `,
+      )
     : [];
   return [
     crop(head, width),
@@ -73,11 +84,11 @@ export function cautionsAndLimits(
   const lines = [
     ...(step.caution === undefined
       ? []
-      : wrapLine(` ${told(world)('why-care', { caution: step.caution })}`, width, 'ask', '   ')),
-    ...(check ? wrapLine(` ${check.ask}`, width, 'strong', '   ') : []),
-    ...(check?.how === undefined ? [] : wrapLine(` ${check.how}`, width, 'plain', '   ')),
+      : wrapLine(laid` ${told(world)('why-care', { caution: step.caution })}`, width, 'ask', '   ')),
+    ...(check ? wrapLine(laid` ${data(check.ask)}`, width, 'strong', '   ') : []),
+    ...(check?.how === undefined ? [] : wrapLine(laid` ${data(check.how)}`, width, 'plain', '   ')),
     ...(check
-      ? limitTexts(check, world).flatMap((text) => wrapLine(`   ${text}`, width, 'plain', '     '))
+      ? limitTexts(check, world).flatMap((text) => wrapLine(laid`   ${text}`, width, 'plain', '     '))
       : []),
   ];
   return lines.length === 0 ? [] : [...lines, BLANK];
@@ -86,11 +97,14 @@ export function cautionsAndLimits(
 export const instructions = (step: RouteStep, width: number): readonly Line[] =>
   step.do.length === 0
     ? []
-    : [BLANK, ...step.do.flatMap((sentence) => wrapLine(` ${sentence}`, width, 'plain', '   '))];
+    : [BLANK, ...step.do.flatMap((sentence) => wrapLine(laid` ${data(sentence)}`, width, 'plain', '   '))];
 
 /** Each limit that applies to a check: its title, its value for this size, and its source. */
-export const limitTexts = (check: RouteCheck, world: World): readonly string[] =>
-  limitsFor(check, world).map(([limit, size]) => limitText(limit, size));
+export const limitTexts = (check: RouteCheck, world: World): readonly Spoken[] =>
+  limitsFor(check, world).map(
+    ([limit, size]) =>
+      laid`${sanitize(limit.title)}: ${allowed(limit, size, world)} (${sourceOf(limit, world)})`,
+  );
 
 /** The limits that apply, each with the size that chooses its band. */
 function limitsFor(check: RouteCheck, { rules }: World, ids = limitsOf(check)) {
@@ -101,23 +115,22 @@ function limitsFor(check: RouteCheck, { rules }: World, ids = limitsOf(check)) {
   });
 }
 
-const limitText = (limit: Limit, size: number | undefined): string =>
-  `${sanitize(limit.title)}: ${allowed(limit, size)} (${sourceOf(limit)})`;
-
-function allowed(limit: Limit, size: number | undefined): string {
+function allowed(limit: Limit, size: number | undefined, world: World): Spoken {
   const band = bandFor(limit, size) ?? limit.bands[0];
-  return band ? boundsText(band, limit.unit) : '';
+  return band ? told(world).retell(boundsText(band, limit.unit)) : data('');
 }
 
-const sourceOf = ({ source }: Limit): string => `${source.kind.replace('-', ' ')}: ${sanitize(source.text)}`;
+const sourceOf = ({ source: { kind, text } }: Limit, world: World): Spoken =>
+  told(world).retell(sourceText({ sourceKind: kind, source: sanitize(text) }));
 
 /**
  * The same with the figure first, for where the end may be cropped.
  * @param point the reading that is asked now; one with limits of its own is held to no others
  */
-export const limitTextsShort = (check: RouteCheck, world: World, point?: string): readonly string[] =>
+export const limitTextsShort = (check: RouteCheck, world: World, point?: string): readonly Spoken[] =>
   limitsFor(check, world, check.points?.find(({ id }) => id === point)?.limits ?? check.limits).map(
-    ([limit, size]) => `${allowed(limit, size)}: ${sanitize(limit.title)} (${sourceOf(limit)})`,
+    ([limit, size]) =>
+      laid`${allowed(limit, size, world)}: ${sanitize(limit.title)} (${sourceOf(limit, world)})`,
   );
 
 export const whyScreen: ScreenDefinition<'why'> = {

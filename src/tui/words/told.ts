@@ -26,7 +26,7 @@ export interface BenchSay extends Say<typeof BENCH_WORDS> {
   /** What a journal or the board keeps in English. */
   readonly retell: (text: string) => Spoken;
   /** A figure alone, with the decimals of the language. */
-  readonly figure: (text: string) => string;
+  readonly figure: (text: string) => Spoken;
 }
 
 /** Whose words: the reader's language, and the unit that is open, whose procedure may be translated. */
@@ -63,7 +63,7 @@ function sayFor(language: string, route: Route | undefined, own: Route | undefin
   const tell = tellIn(language, texts ?? {}, route);
   const retell =
     texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
-  const figure = hasComma(language) ? withComma : (text: string) => text;
+  const figure = (text: string) => data(hasComma(language) ? withComma(text) : text);
   return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }
 
@@ -97,7 +97,7 @@ function namesIn(own: Route, route: Route): Map<string, string> {
 export const benchWords = messagesOf(BENCH_WORDS);
 
 /** What is wrong, and what to do about it. */
-export function problemSaid({ said, wayOut }: Problem, reader: Reader): [text: string, todo: string] {
+export function problemSaid({ said, wayOut }: Problem, reader: Reader): [text: Spoken, todo: Spoken] {
   const { tell } = told(reader);
   return [sanitize(tell(said)), sanitize(tell(wayOut))];
 }
