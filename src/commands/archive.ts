@@ -115,7 +115,7 @@ async function documented(
   const notBegun = (unitsOfJob(workshop, job) ?? []).filter((unit) => !begun.has(unit));
   await put(`job/${job}`, units, (by) => ofUnits(workshop, units, by, { asked: { job }, notBegun }));
   const open = units.filter(({ state }) => !state.finished && !state.scrapped).map(({ unit }) => unit);
-  return ok({ open });
+  return ok({ open: [...open, ...notBegun] });
 }
 
 const DOCUMENTS = [

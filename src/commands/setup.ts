@@ -15,6 +15,7 @@ import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, asLines, EXIT, fail, type Io, indented, readOptions, retold, saying, tellOf } from './io.js';
 import { MAKING_SAYS } from './words/making.js';
+import { inEnglish } from './yesno.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -127,7 +128,7 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
   const given = Object.fromEntries(
     (options.value ?? []).map((text) => {
       const [check = '', ...rest] = text.split('=');
-      return [check, rest.join('=')];
+      return [check, inEnglish(rest.join('='), tellOf(io))];
     }),
   );
   const hand = handOf(options);

@@ -30,6 +30,7 @@ import { asJson, EXIT, fail, type Io, saying } from '../io.js';
 import { ENGLISH_READER } from '../reader.js';
 import { hiddenLines } from '../secret.js';
 import { MAKING_SAYS } from '../words/making.js';
+import { inEnglish } from '../yesno.js';
 
 export class TrainingShop {
   readonly workshop: Workshop;
@@ -221,14 +222,6 @@ export type Conversation = Dialogue;
 export const sayTo = (io: Io, lines: readonly string[]): void =>
   io.out(data(lines.map((text) => linesRetold(text, io.reader ?? ENGLISH_READER)).join('\n')));
 
-/** Yes and no may be typed in the reader's language, with the ! behind them that confirms. */
-function inEnglish(line: string, { tell }: Reader): string {
-  const [, word = '', sure = ''] = /^(\S+?)(\s*!)?$/.exec(line) ?? [];
-  const typed = word.toLowerCase();
-  if (typed === tell(trainWords('word-yes'))) return `yes${sure}`;
-  return typed === tell(trainWords('word-no')) ? `no${sure}` : line;
-}
-
 /** Text, or with `json` one JSON object per line. Returns whether every line was understood. */
 export async function converse(
   talk: Conversation,
@@ -239,7 +232,7 @@ export async function converse(
 ): Promise<boolean> {
   let understood = true;
   const reader = io.reader ?? ENGLISH_READER;
-  const typed = (line: string) => inEnglish(line, reader);
+  const typed = (line: string) => inEnglish(line, reader.tell);
   if (session.fullScreen && !json) return session.fullScreen(talk, opening, reader, typed);
   if (json) io.out(asJson({ task: opening }));
   else sayTo(io, opening);
