@@ -65,6 +65,18 @@ export const localDay = (at: string, zone: string | undefined): string => {
   return new Date(ms + minutesAhead(ms, zone) * MINUTE).toISOString().slice(0, 10);
 };
 
+/**
+ * The moment that a person means by a day or a time: by the wall where it names no offset. Not a number if it is no time.
+ * @param zone IANA name; of this machine where there is none
+ */
+export function momentOf(text: string, zone: string | undefined): number {
+  if (/T.*(?:Z|[+-]\d\d:?\d\d)$/i.test(text)) return Date.parse(text);
+  const wall = Date.parse(/T/i.test(text) ? `${text}Z` : text);
+  if (Number.isNaN(wall)) return wall;
+  const near = wall - minutesAhead(wall, zone) * MINUTE;
+  return wall - minutesAhead(near, zone) * MINUTE;
+}
+
 /** @param name IANA name; of this machine where there is none. From and to: UTC, ISO 8601 */
 export function zoneOver(name: string | undefined, from: string, to: string): Zone {
   const last = Math.max(Date.parse(from), Date.parse(to));

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { utcText } from '../base/wallclock.js';
+import { momentOf, utcText } from '../base/wallclock.js';
 import { data, type Filling, type Spoken } from '../base/words.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
@@ -24,7 +24,7 @@ import {
   saying,
   usageOf,
 } from './io.js';
-import { byTheWall } from './wall.js';
+import { byTheWall, zoneHere } from './wall.js';
 import { BOARD_SAYS } from './words/board.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -48,7 +48,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const wrong =
     by !== 'unit' && by !== 'stage'
       ? raise('command.usage/board-by', { by, usage: usageOf(HELP.board) })
-      : since !== undefined && Number.isNaN(Date.parse(since))
+      : since !== undefined && Number.isNaN(momentOf(since, undefined))
         ? raise('command.usage/board-since', { since, usage: usageOf(HELP.board) })
         : undefined;
   if (wrong !== undefined) return fail(io, [wrong], EXIT.badInput);
@@ -67,7 +67,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   const listed = new Set(rows.map((row) => `${row.job}/${row.unit}`));
   const units = board.units.filter((each) => listed.has(`${each.job}/${each.unit}`));
   if (values['hand-over']) {
-    const from = new Date(since === undefined ? Date.parse(now) - SHIFT_MS : Date.parse(since)).toISOString();
+    const begins =
+      since === undefined ? Date.parse(now) - SHIFT_MS : momentOf(since, (await zoneHere(io))?.zone ?? 'UTC');
+    const from = new Date(begins).toISOString();
     const page = handoverOf(units, now, from);
     await print({ ...page, since: from }, () => handoverText(page, from, io));
   } else if (by === 'stage') {

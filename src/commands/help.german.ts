@@ -18,14 +18,15 @@ Dateien der Werkstatt, steht das dabei; „pinchrod revise“ übernimmt diese.
 --by stage   stattdessen eine Zeile für jeden Schritt, mit den Fenstern, an denen er offen oder angehalten ist, und denen, die
              dort beginnen: zum Beispiel alle Rahmen, die in den Winkel zu bringen sind
 --hand-over  eine Seite für die nächste Schicht: was halb getan ist, angehalten ist, aushärtet oder bald abläuft, Mängel,
-             Zurückgestelltes und die Notizen seit TIME (ISO 8601; ohne Angabe die der letzten zwölf Stunden)
+             Zurückgestelltes und die Notizen seit TIME (ISO 8601, nach der Uhr der Werkstatt, wenn kein Abstand zu UTC
+             dabeisteht; ohne Angabe die der letzten zwölf Stunden)
 
 Beispiel: pinchrod board pier-house --json`,
 
   setout: `pinchrod setout JOB [UNIT] [--json | --cut | --marks] [--csv] [--why NAME] [--svg FILE]
 
-JOB ist ein Auftrag der Werkstatt oder eine Auftragsdatei. UNIT ist ein Fenster (P05-1) oder ein Kennzeichen (P05: jedes
-Fenster mit diesem Kennzeichen).
+JOB ist ein Auftrag der Werkstatt oder eine Auftragsdatei. UNIT ist ein Fenster (P05-1) oder eine Position (P05: jedes
+Fenster dieser Position).
 
   --json         alles, für Skripte
   --cut          die Zuschnittliste, nach Profil, die längsten zuerst; mit --csv oder --json in dieser Form
@@ -258,7 +259,7 @@ Rückgabewerte: 0 etwas wurde gefunden, 1 nichts, 2 falsch aufgerufen oder ein J
   square: `pinchrod square [--top L] [--bottom L] [--left L] [--right L] --bl-tr L --br-tl L
 
 Was Seiten und Diagonalen eines Rahmens über seine Form sagen. Links und rechts von außen gesehen; Längen in mm mit Punkt oder
-Komma. Zwei Diagonalen genügen für ihren Unterschied, zwei Seiten dazu für den Verzug; alle sechs prüfen einander.
+Komma. Zwei Diagonalen genügen für ihren Unterschied, zwei Seiten dazu dafür, wie weit er aus dem Winkel ist; alle sechs prüfen einander.
 Wiederholung: dieselbe Option noch einmal. Grenzwerte, Messgeräte, Entscheidungsregel und Einheit sind die der Werkstatt, in der
 der Befehl läuft.
 

@@ -14,7 +14,7 @@ whose job, profile set, procedure or limits are no longer the workshop's files s
 --by stage   a line a step instead, with the units in which it is open or held, and those that begin there: all frames to be
              squared, for example
 --hand-over  a page for the next shift: half done, held, curing, about to run out, snags, parked, and the notes since TIME
-             (ISO 8601; twelve hours where it is not given)
+             (ISO 8601, by the workshop's clock unless it names an offset; twelve hours where it is not given)
 
 Example: pinchrod board pier-house --json`,
 

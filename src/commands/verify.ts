@@ -2,7 +2,7 @@
 import { resolve } from 'node:path';
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
-import { data, Several } from '../base/words.js';
+import { data, Several, type Spoken } from '../base/words.js';
 import { readCard } from '../store/card.js';
 import { realDisk } from '../store/disk.js';
 import { publicKeys } from '../store/key.js';
@@ -11,6 +11,7 @@ import { helpVerify, type VerifyReport, type VerifyRequest, verifyInThreads } fr
 import { VERIFY_NOTES } from '../store/verifymessages.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { asJson, EXIT, fail, type Io, indented, parseOptions, saying, tellOf } from './io.js';
+import { byTheWall } from './wall.js';
 import { VERIFY_SAYS } from './words/verify.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -44,7 +45,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!result)
     return fail(io, [raise('verify.usage/no-journal', { names: positionals.join(' ') })], EXIT.badInput);
   if (values.json) io.out(asJson(result, 2));
-  else show(result, io);
+  else await show(result, io);
   if (result.faults.some(({ id }) => id === 'verify.unreadable')) return EXIT.resource;
   return result.holds && wrongThere === 0 ? EXIT.done : EXIT.doesNotHold;
 }
@@ -74,9 +75,8 @@ const LARGEST_DOCUMENT = 50_000_000;
 
 function handedIn(word: string): string | undefined {
   const file = resolve(word);
-  return /\.(html?|json|csv|txt|pdf|zip)$/i.test(word) && realDisk.stat(file)?.kind === 'file'
-    ? file
-    : undefined;
+  // A unit's name has no ending and no folder.
+  return /[./\\]/.test(word) && realDisk.stat(file)?.kind === 'file' ? file : undefined;
 }
 
 /** Loads the code for documents and archives only when needed. */
@@ -99,7 +99,7 @@ async function verifyFile(
     const trusted = new Set(publicKeys(realDisk, io.workshop).keys.keys());
     const { files, ...report } = verifyArchive(bytes, file, trusted, trust);
     if (json) io.out(asJson({ ...report, files: files.size }, 2));
-    else show(report, io);
+    else await show(report, io);
     return report.holds ? EXIT.done : EXIT.doesNotHold;
   }
   const { openWorkshop } = await import('../store/workshop.js');
@@ -133,13 +133,15 @@ function requests([first, second]: readonly string[]): VerifyRequest[] {
 }
 
 /** Prints the same advice only once, below the last of the consecutive problems that share it. */
-function show(report: VerifyReport, io: Io): void {
+async function show(report: VerifyReport, io: Io): Promise<void> {
   const { faults, notes, journals, events, sources, evidence, seals, entries, firstKey } = report;
   const say = saying(io, VERIFY_SAYS);
-  for (const problem of notes) io.out(say('verify-note', { problem: problemTold(problem, tellOf(io)) }));
+  const lines: Spoken[] = notes.map((problem) =>
+    say('verify-note', { problem: problemTold(problem, tellOf(io)) }),
+  );
   for (const [i, problem] of faults.entries()) {
     const told = problemTold(problem, tellOf(io));
-    io.out(sameWayOut(problem, faults[i + 1]) ? data(told.split('\n')[0]!) : told);
+    lines.push(sameWayOut(problem, faults[i + 1]) ? data(told.split('\n')[0]!) : told);
   }
   const what = data(
     [
@@ -151,12 +153,11 @@ function show(report: VerifyReport, io: Io): void {
       ...(entries === 0 ? [] : [say('verify-entries', { n: entries })]),
     ].join(', '),
   );
-  io.out(
+  lines.push(
     faults.length === 0 ? say('verify-whole', { what }) : say('verify-faults', { what, n: faults.length }),
   );
-  if (firstKey === undefined) return;
-  io.out(say('verify-first-key'));
-  io.out(indented(data(firstKey)));
+  if (firstKey !== undefined) lines.push(say('verify-first-key'), indented(data(firstKey)));
+  for (const text of await byTheWall(io, lines)) io.out(text);
 }
 
 const sameWayOut = (problem: Problem, next: Problem | undefined): boolean => problem.todo === next?.todo;

@@ -5,13 +5,17 @@ import { realDisk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
 import type { Io } from './io.js';
 
-export async function byTheWall({ workshop }: Io, lines: readonly Spoken[]): Promise<readonly Spoken[]> {
+export async function byTheWall(io: Io, lines: readonly Spoken[]): Promise<readonly Spoken[]> {
   if (!lines.some((text) => text.includes(' UTC'))) return lines;
+  const here = await zoneHere(io);
+  // Where its file cannot be read, times keep saying that they are in UTC.
+  return here ? lines.map((text) => data(localTimes(text, here.zone, Date.now()))) : lines;
+}
+
+/** The workshop's zone; undefined where its file cannot be read. */
+export async function zoneHere({ workshop }: Io): Promise<{ readonly zone: string | undefined } | undefined> {
   const { parseHouse } = await import('../store/company.js');
   const read = readWorkshopFile(realDisk, workshop, 'shared/workshop.yaml');
   const house = read.ok ? parseHouse(read.value) : read;
-  // Where that file cannot be read, times keep saying that they are in UTC.
-  if (!house.ok) return lines;
-  const { zone } = house.value;
-  return lines.map((text) => data(localTimes(text, zone, Date.now())));
+  return house.ok ? { zone: house.value.zone } : undefined;
 }

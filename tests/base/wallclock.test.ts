@@ -4,6 +4,7 @@ import {
   isZone,
   localTimes,
   minutesAhead,
+  momentOf,
   offsetText,
   wallTime,
   zoneOver,
@@ -105,4 +106,21 @@ describe('times in a text', () => {
       'at 99:99 UTC; 2026-03-29 03:00 UTC+02:00',
     );
   });
+});
+
+describe('a time that a person gives', () => {
+  it.each([
+    ['2026-11-30', 'Europe/Berlin', '2026-11-29T23:00:00.000Z'],
+    ['2026-07-01T06:30', 'Europe/Berlin', '2026-07-01T04:30:00.000Z'],
+    ['2026-12-01T12:00', 'Asia/Tokyo', '2026-12-01T03:00:00.000Z'],
+    ['2026-12-01T12:00Z', 'Asia/Tokyo', '2026-12-01T12:00:00.000Z'],
+    ['2026-12-01T12:00+01:00', 'Asia/Tokyo', '2026-12-01T11:00:00.000Z'],
+    // The clock goes forward at 02:00 on that day.
+    ['2026-03-29T01:30', 'Europe/Berlin', '2026-03-29T00:30:00.000Z'],
+    ['2026-03-29T03:30', 'Europe/Berlin', '2026-03-29T01:30:00.000Z'],
+  ])('%s in %s is %s', (text, zone, moment) => {
+    expect(new Date(momentOf(text, zone)).toISOString()).toBe(moment);
+  });
+
+  it('is none where it is no time', () => expect(momentOf('soon', 'UTC')).toBeNaN());
 });
