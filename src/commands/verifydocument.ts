@@ -380,7 +380,8 @@ function differenceOf(given: HandedIn, bytes: Buffer, anew: string | Uint8Array)
     case 'pdf':
       return pdfDifference(bytes, anew as Uint8Array);
     default:
-      return lineDifference(bytes.toString('utf8'), String(anew));
+      // Some editors begin what they save with a mark of its own.
+      return lineDifference(bytes.toString('utf8').replace(/^\ufeff/, ''), String(anew));
   }
 }
 

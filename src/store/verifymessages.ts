@@ -391,9 +391,7 @@ export const VERIFY_MESSAGES = {
     'It is no record of units as this version writes it.',
     'a file is no document that can be checked: records and sheets of particulars as this version writes them can',
   ),
-  'verify.document-unknown.todo': wayOut(
-    'Give the file as pinchrod record wrote it, text under a name that ends in .txt.',
-  ),
+  'verify.document-unknown.todo': wayOut('Give the file as pinchrod record wrote it.'),
   'verify.archive': word(
     '{ $fault }',
     'an archive cannot be read, has names that lead elsewhere or too much in it, or is not what its manifest says',

@@ -1,5 +1,6 @@
 /** Recall: every unit and step affected by a lot, instrument, person, set-up or procedure version. */
 import type { Answer, JournalEvent } from './events.js';
+import { unitSays } from './words.js';
 
 export interface TracedUnit {
   readonly unit: string;
@@ -48,8 +49,12 @@ export function traceUnits(units: readonly TracedUnit[], query: TraceQuery): Tra
       if (query.procedureVersion !== undefined && !same(version, query.procedureVersion)) return [];
       // A version alone matches the events where the unit was opened with it or revised to it.
       if (others.length === 0)
-        return begins === undefined ? [] : [row(unit, job, event, `procedure version ${begins}`, true)];
-      const found = others.map(([key, code]) => REACHES[key](event).find(([each]) => same(each, code))?.[1]);
+        return begins === undefined
+          ? []
+          : [row(unit, job, event, unitSays('trace-version', { version: begins }), true)];
+      const found = others.map(([key, code]) =>
+        REACHES[key](event).find(([each]) => same(each, code))?.[1](),
+      );
       if (found.some((what) => what === undefined)) return [];
       return [row(unit, job, event, found.join(', '), !dead.has(event.n))];
     });
@@ -79,40 +84,64 @@ export const mayHold = (
     ([key, code]) => code === undefined || reaches[key as keyof TraceQuery].includes(code.toLowerCase()),
   );
 
-type Reaches = (event: JournalEvent) => readonly (readonly [code: string | undefined, words: string])[];
+type Reaches = (event: JournalEvent) => readonly (readonly [code: string | undefined, words: () => string])[];
 const same = (value: string | undefined, code: string): boolean =>
   value?.toLowerCase() === code.toLowerCase();
 
 const REACHES: Readonly<Record<keyof TraceQuery, Reaches>> = {
   lot: (event) => {
-    if (event.kind === 'answered' && event.lot)
-      return [[event.lot.code, `lot ${event.lot.code} (${event.lot.material})`]];
-    if (event.kind === 'snag-raised') return [[event.touches.lot, `snag on lot ${event.touches.lot}`]];
+    if (event.kind === 'answered' && event.lot) {
+      const { code: lot, material } = event.lot;
+      return [[lot, () => unitSays('trace-lot', { lot, material })]];
+    }
+    if (event.kind === 'snag-raised')
+      return [[event.touches.lot, () => unitSays('trace-snag-lot', { lot: event.touches.lot ?? '' })]];
     return [];
   },
   instrument: (event) =>
-    readingsGiven(event).map((each) => [each.instrument, `instrument ${each.instrument}`]),
+    readingsGiven(event).map((each) => [
+      each.instrument,
+      () => unitSays('trace-instrument', { instrument: each.instrument ?? '' }),
+    ]),
   person: (event) => [
-    [event.by, `by ${event.by}`],
+    [event.by, () => unitSays('trace-by', { by: event.by })],
     ...('cited' in event && event.cited
-      ? [[event.cited.by, `asked of ${event.cited.unit}, by ${event.cited.by}`] as const]
+      ? [
+          [
+            event.cited.by,
+            () => unitSays('trace-cited', { unit: event.cited!.unit, by: event.cited!.by }),
+          ] as const,
+        ]
       : []),
-    ...('second' in event ? [[event.second, `second name ${event.second}`] as const] : []),
+    ...('second' in event
+      ? [[event.second, () => unitSays('trace-second', { by: event.second ?? '' })] as const]
+      : []),
     ...(event.kind === 'answered' || event.kind === 'read'
-      ? [[event.overdueAllowedBy, `overdue instrument allowed by ${event.overdueAllowedBy}`] as const]
+      ? [
+          [
+            event.overdueAllowedBy,
+            () => unitSays('trace-overdue', { by: event.overdueAllowedBy ?? '' }),
+          ] as const,
+        ]
       : []),
     ...('unsigned' in event && event.unsigned
-      ? [[event.unsigned.by, `closing unsigned allowed by ${event.unsigned.by}`] as const]
+      ? [[event.unsigned.by, () => unitSays('trace-unsigned', { by: event.unsigned!.by })] as const]
       : []),
   ],
   setup: (event) => {
-    if (event.kind === 'answered') return [[event.setup, `set-up ${event.setup}`]];
-    if (event.kind === 'snag-raised') return [[event.touches.setup, `snag on set-up ${event.touches.setup}`]];
+    if (event.kind === 'answered')
+      return [[event.setup, () => unitSays('trace-setup', { setup: event.setup ?? '' })]];
+    if (event.kind === 'snag-raised')
+      return [
+        [event.touches.setup, () => unitSays('trace-snag-setup', { setup: event.touches.setup ?? '' })],
+      ];
     return [];
   },
   procedureVersion: (event) => {
     const version = versionFrom(event);
-    return version === undefined ? [] : [[version, `procedure version ${version}`]];
+    return version === undefined
+      ? []
+      : [[version, () => unitSays('trace-version', { version: version ?? '' })]];
   },
 };
 

@@ -17,7 +17,21 @@ const REVISED = 'why a revision opens a step again';
 const GRADE = 'how bad a snag is';
 const LEVEL = 'what somebody at this level may do';
 const LINE = 'what is wrong with a line of a journal';
+/** What links an entry to a recall. */
+const TRACE = 'trace: what links an entry to what was asked for';
+
 export const UNIT_WORDS = {
+  'trace-version': word('procedure version { $version }', TRACE, { version: '3.1' }),
+  'trace-lot': word('lot { $lot } ({ $material })', TRACE, { lot: 'S-2601', material: 'sealant' }),
+  'trace-snag-lot': word('snag on lot { $lot }', TRACE, { lot: 'S-2601' }),
+  'trace-instrument': word('instrument { $instrument }', TRACE, { instrument: 'T2' }),
+  'trace-by': word('by { $by }', TRACE, { by: 'jb' }),
+  'trace-cited': word('asked of { $unit }, by { $by }', TRACE, { unit: 'P01-1', by: 'jb' }),
+  'trace-second': word('second name { $by }', TRACE, { by: 'ot' }),
+  'trace-overdue': word('overdue instrument allowed by { $by }', TRACE, { by: 'ot' }),
+  'trace-unsigned': word('closing unsigned allowed by { $by }', TRACE, { by: 'ot' }),
+  'trace-setup': word('set-up { $setup }', TRACE, { setup: 'saw-2' }),
+  'trace-snag-setup': word('snag on set-up { $setup }', TRACE, { setup: 'saw-2' }),
   'act-unsigned': word('closing a unit without a signature', ACT),
   'act-overdue': word('allowing an overdue instrument', ACT),
   'act-lot': word('accepting a lot', ACT),
