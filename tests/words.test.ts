@@ -49,16 +49,16 @@ function isForNobody(node: ts.Node): boolean {
 
 const MOST: Readonly<Record<string, number>> = {
   base: 8,
-  commands: 5,
+  commands: 4,
   measure: 6,
   procedure: 68,
-  record: 12,
+  record: 8,
   server: 3,
   session: 4,
   store: 7,
   training: 1,
   tui: 3,
-  unit: 19,
+  unit: 11,
   window: 49,
 };
 

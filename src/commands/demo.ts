@@ -106,7 +106,7 @@ async function unattended(folder: string, what: string, io: Io): Promise<number>
     asLines([
       data(''),
       say('demo-records', { files: first! }),
-      ...others.map((file) => indented(data(file), 10)),
+      ...others.map((file) => indented(data(file), say('demo-records', { files: '' }).length)),
       say('demo-journals', { folder: join(folder, 'logs', job) }),
       say('demo-workshop', { folder }),
       ...(units.length > 1 ? [data(''), say('demo-each', { units: unitsText(tally) })] : []),

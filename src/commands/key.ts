@@ -123,7 +123,8 @@ function told(io: Io, bench: string, { id, publicPem }: BenchKey): void {
   const say = saying(io, KEY_SAYS);
   io.out(say('key-signs', { bench: sanitize(bench), key: id }));
   io.out(indented(say('key-fingerprint', { fingerprint: fingerprintOf(publicPem)! })));
-  io.out(indented(say('key-on-paper'), 15));
+  const label = say('key-fingerprint', { fingerprint: '' });
+  io.out(indented(say('key-on-paper'), 2 + label.length));
   io.out(indented(say('key-private', { file: privateKeyFile(bench) })));
   io.out(indented(say('key-public', { file: publicKeyFile(id) })));
 }

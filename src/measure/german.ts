@@ -225,9 +225,9 @@ export const MEASURE_GERMAN: Translation<typeof MEASURE_MESSAGES & typeof MEASUR
   'tape-assumed':
     'Es ist kein Messgerät genannt: Angenommen ist ein Bandmaß der Klasse II, auf den Millimeter abgelesen.',
   'shows-diagonals': 'Unterschied der Diagonalen { $apart } mm (U = { $U }).',
-  'shows-racking': 'Verzug { $apart } mm auf die Höhe (U = { $U }).',
-  'shows-racking-right': 'Verzug { $apart } mm auf die Höhe (U = { $U }), oben nach rechts.',
-  'shows-racking-left': 'Verzug { $apart } mm auf die Höhe (U = { $U }), oben nach links.',
+  'shows-racking': 'Um { $apart } mm auf die Höhe aus dem Winkel (U = { $U }).',
+  'shows-racking-right': 'Um { $apart } mm auf die Höhe aus dem Winkel (U = { $U }), oben nach rechts.',
+  'shows-racking-left': 'Um { $apart } mm auf die Höhe aus dem Winkel (U = { $U }), oben nach links.',
   'shows-taper-width': 'Oben minus unten { $off } mm.',
   'shows-taper-height': 'Rechts minus links { $off } mm.',
   'cannot-five':

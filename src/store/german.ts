@@ -376,8 +376,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'verify.document-archived': '{ $unit } aus { $job } wurde am { $away } archiviert.',
     'verify.document-archived.todo': 'Das Archiv des Auftrags entpacken und das Dokument dort prüfen.',
     'verify.document-unknown': 'Das ist kein Protokoll von Fenstern, wie diese Version es schreibt.',
-    'verify.document-unknown.todo':
-      'Die Datei so angeben, wie pinchrod record sie geschrieben hat; Text unter einem Namen, der auf .txt endet.',
+    'verify.document-unknown.todo': 'Die Datei so angeben, wie pinchrod record sie geschrieben hat.',
     'verify.archive': '{ $fault }',
     'verify.archive.todo': 'Eine andere Kopie des Archivs nehmen.',
     'verify.not-a-file': 'Das ist eine Verknüpfung; sie wird nicht verfolgt.',
@@ -522,7 +521,7 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
  *[other] Zeilen
 }, Stand { $when }`,
     'known-keys': 'Das Register der Schlüssel',
-    'known-account': 'Was dieses Konto weiß',
+    'known-account': 'Der Merkstand dieses Kontos',
     'known-line': 'Zeile { $line }',
     'known-document': 'Das Dokument',
     'evidence.refused/gone': 'Die Datei ist nicht da.',

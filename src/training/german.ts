@@ -166,7 +166,7 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'flat-feeler-under':
     'flat                                     auf dem ebenen Tisch mit der Fühlerlehre unter jede Ecke',
   'say-racked-tapered':
-    'say racked|tapered|short|twisted|slip|hook [Stelle]   nennen, was nicht stimmt: Verzug, Trapez, ein Teil zu kurz, verwunden, Bandmaß abgerutscht, Haken abgenutzt; etwa say short left, say slip bl-tr',
+    'say racked|tapered|short|twisted|slip|hook [Stelle]   nennen, was nicht stimmt: aus dem Winkel, Trapez, ein Teil zu kurz, verwunden, Bandmaß abgerutscht, Haken abgenutzt; etwa say short left, say slip bl-tr',
   'push-bl-tr':
     'push bl-tr|br-tl MM                      diese Diagonale so weit zusammendrücken und loslassen',
   'press-bl-br': 'press bl|br|tr|tl MM                     diese Ecke so weit niederdrücken und loslassen',
@@ -244,7 +244,7 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'right-but-not': '„{ $fault }“ stimmte, aber nicht an dieser Stelle: { $kind }.',
   'squaring-not': 'Es war nicht „{ $fault }“.',
   'passed-without-reading':
-    'Weitergegeben, ohne alles in diesem Zustand zu messen; es fehlt: { $missing }. Gleiche Diagonalen zeigen kein Trapez, Seiten zeigen keinen Verzug.',
+    'Weitergegeben, ohne alles in diesem Zustand zu messen; es fehlt: { $missing }. Gleiche Diagonalen zeigen kein Trapez, Seiten zeigen nicht, ob er aus dem Winkel ist.',
   'no-diagonal-read':
     'Keine Diagonale wurde zweimal gemessen: Ein abgerutschter Haken zeigt sich nur beim Wiederholen.',
   'passed-without-feeling':
@@ -363,7 +363,7 @@ export const TRAIN_GERMAN: Translation<typeof TRAIN_MESSAGES & typeof TRAIN_WORD
   'tape-reads-mark': '{ $what }: { $value } (das Bandmaß zeigt { $shown })',
   'cut-on-none': 'Ein Teil wurde neu geschnitten, ohne es einmal zu messen.',
   'cut-on-one': 'Ein Teil wurde nach nur einem Messwert neu geschnitten.',
-  'fault-racked': 'Verzug, die Diagonale von { $diagonal } um { $size } mm länger',
+  'fault-racked': 'aus dem Winkel, die Diagonale von { $diagonal } um { $size } mm länger',
   'fault-twisted-one': 'verwunden, unten links und oben rechts { $size } mm vom Tisch abgehoben',
   'fault-twisted-other': 'verwunden, unten rechts und oben links { $size } mm vom Tisch abgehoben',
   'fault-hook-long': 'ein abgenutzter Haken, jeder Messwert vom Haken aus { $size } mm zu lang',

@@ -4,12 +4,23 @@ import type { BUILD_MESSAGES } from './messages.js';
 import type { UNIT_WORDS } from './words.js';
 
 export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS> = {
+  'trace-version': 'Arbeitsanweisung Version { $version }',
+  'trace-lot': 'Charge { $lot } ({ $material })',
+  'trace-snag-lot': 'Mangel an Charge { $lot }',
+  'trace-instrument': 'Messgerät { $instrument }',
+  'trace-by': 'von { $by }',
+  'trace-cited': 'gefragt bei { $unit }, von { $by }',
+  'trace-second': 'zweite Person { $by }',
+  'trace-overdue': 'überfälliges Messgerät erlaubt von { $by }',
+  'trace-unsigned': 'Abschluss ohne Signatur erlaubt von { $by }',
+  'trace-setup': 'Einrichtung { $setup }',
+  'trace-snag-setup': 'Mangel an Einrichtung { $setup }',
   'build.bad-action': '{ $field }: { $fault }',
   'build.bad-action.todo': 'Die Aktion so senden, wie das JSON-Schema der Aktionen sie beschreibt.',
   'build.bad-action/whole': 'Die Aktion: { $fault }',
   'build.nobody': 'Niemand ist an der Werkbank.',
   'build.nobody.todo': 'Zuerst eine Person wählen oder scannen.',
-  'build.unknown-person': 'In dieser Werkstatt ist niemand „{ $code }“.',
+  'build.unknown-person': 'Eine Person „{ $code }“ gibt es in dieser Werkstatt nicht.',
   'build.unknown-person.todo':
     'Eine Person scannen, die in shared/people.yaml steht, oder sie dort eintragen.',
   'build.person-expired': 'Die Abnahme von { $person } ist am { $validUntil } abgelaufen.',
@@ -295,7 +306,7 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'level-4': 'darf freigeben',
   'level-5': 'darf abnehmen',
   'line-json': 'Die Zeile ist kein Eintrag: Sie lässt sich nicht lesen.',
-  'line-hash': 'Die Zeile wurde geändert: Ihr Inhalt ergibt nicht ihren Hash.',
+  'line-hash': 'Die Zeile wurde geändert: Ihr Inhalt passt nicht zu ihrem Hash.',
   'line-spelling': 'Die Zeile wurde in anderer Schreibweise neu geschrieben; ihr Inhalt ist derselbe.',
   'line-broken':
     'Eintrag { $n } schließt nicht an die Zeile davor an: Jene oder diese Zeile wurde neu geschrieben.',

@@ -47,11 +47,11 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.number/gives': '{ $name } ergibt für { $unit } keine brauchbare Zahl.',
   'set.number/gives.todo':
     'Die Rechnung mit „pinchrod setout JOB UNIT --why NAME“ ansehen und die Formel oder den Auftrag berichtigen.',
-  'job.duplicate': 'Das Kennzeichen { $mark } steht in diesem Auftrag zweimal.',
+  'job.duplicate': 'Die Position { $mark } steht in diesem Auftrag zweimal.',
   'job.duplicate.todo':
-    'Jeder Zeile ein eigenes Kennzeichen geben; mehrere gleiche Fenster mit quantity bestellen.',
+    'Jeder Zeile eine eigene Position geben; mehrere gleiche Fenster mit quantity bestellen.',
   'job.duplicate/marks':
-    'Die Kennzeichen { $other } und { $mark } ergeben denselben Namen für ein Fenster: { $unit }.',
+    'Die Positionen { $other } und { $mark } ergeben denselben Namen für ein Fenster: { $unit }.',
   'job.layout': 'In der Teilung stehen { $keys } zugleich.',
   'job.layout.todo':
     'Eines davon angeben: at (Mittellinien), sight (Sichtmaße), ratio, equal: sight, equal: glass.',

@@ -15,12 +15,12 @@ const BOARD_DE: Translation<typeof BOARD_SAYS> = {
   'board-file-job': 'Auftrag',
   'board-file-unit': 'Auftragszeile',
   'board-open': '> { $n } offen: { $units }',
-  'board-held': 'H { $n } im Haltepunkt: { $units }',
+  'board-held': 'H { $n } am Haltepunkt: { $units }',
   'board-not-started': '. { $n } nicht begonnen: { $units }',
   'board-more': '{ $units } und { $n } weitere',
-  'board-no-step': 'Kein Schritt ist an irgendeinem Fenster offen oder im Haltepunkt.',
+  'board-no-step': 'An keinem Fenster ist ein Schritt offen oder am Haltepunkt.',
   'board-handover': 'Übergabe um { $at }; Notizen seit { $since }',
-  'board-quiet': 'Nichts ist halb fertig, im Haltepunkt, am Aushärten, bemängelt oder zurückgestellt.',
+  'board-quiet': 'Nichts ist halb fertig, am Haltepunkt, am Aushärten, bemängelt oder zurückgestellt.',
   'no-terminal': 'Dies ist kein Terminal. Um die Werkbank zu öffnen, pinchrod in einem starten.',
   'trace-row': '{ $at }  { $by } { $where }: { $what }',
   'trace-dead': '{ $row } (seither noch einmal gemacht oder berichtigt)',
@@ -31,42 +31,42 @@ const BOARD_DE: Translation<typeof BOARD_SAYS> = {
 const KEY_DE: Translation<typeof KEY_SAYS> = {
   'key-introduced': 'Der Schlüssel { $key }, dessen privater Teil auch hier liegt, hat ihn eingeführt.',
   'key-waits':
-    '{ $bench } hat einen Schlüssel, der noch nicht zählt: was hier fertig wird, ist nicht damit signiert.',
-  'key-waits-how': 'An einer Werkbank, deren Schlüssel zählt, mit diesem Fingerabdruck, hier abgelesen:',
+    '{ $bench } hat einen Schlüssel, der noch nicht gilt: was hier fertig wird, ist nicht damit signiert.',
+  'key-waits-how': 'An einer Werkbank, deren Schlüssel gilt, mit diesem Fingerabdruck, hier abgelesen:',
   'key-accept': 'pinchrod key accept { $fingerprint }',
   'key-private': 'privat:     { $file } (für niemanden sonst; eine Kopie sicher verwahren)',
   'key-public': 'öffentlich: { $file }',
-  'key-begin-anew': 'Falls nirgends mehr ein privater Schlüssel liegt, der zählt: pinchrod key new --anew.',
+  'key-begin-anew': 'Falls nirgends mehr ein privater Schlüssel liegt, der gilt: pinchrod key new --anew.',
   'key-signs': '{ $bench } signiert von jetzt an mit dem Schlüssel { $key }.',
   'key-fingerprint': 'Fingerabdruck: { $fingerprint }',
   'key-on-paper': '(auf Papier schreiben: pinchrod verify --trust fragt danach)',
   'key-first-here': 'Dieses Konto nimmt von jetzt an { $fingerprint } für einen ersten Schlüssel.',
   'key-counts':
-    'Der Schlüssel { $key } von { $bench } zählt von jetzt an; das hat der Schlüssel { $signer } signiert.',
-  'key-replaced': 'Der Schlüssel { $key } ist zurückgezogen: was er bis jetzt signiert hat, zählt weiter.',
+    'Der Schlüssel { $key } von { $bench } gilt von jetzt an; das hat der Schlüssel { $signer } signiert.',
+  'key-replaced': 'Der Schlüssel { $key } ist zurückgezogen: was er bis jetzt signiert hat, gilt weiter.',
   'key-withdrawn':
-    'Der Schlüssel { $key } ist zurückgezogen: was er nach dem Wissen der Register signiert hat, zählt weiter, sonst nichts.',
+    'Der Schlüssel { $key } ist zurückgezogen: was er nach dem Wissen der Register signiert hat, gilt weiter, sonst nichts.',
   'key-has': '{ $bench } hat den Schlüssel { $key }.',
   'key-has-withdrawn': '{ $bench } hat den Schlüssel { $key }, der zurückgezogen ist.',
-  'key-not-yet': 'Er zählt noch nicht: pinchrod key accept an einer Werkbank, deren Schlüssel zählt.',
+  'key-not-yet': 'Er gilt noch nicht: pinchrod key accept an einer Werkbank, deren Schlüssel gilt.',
   'key-not-there': 'Sein öffentlicher Teil liegt nicht unter { $file }: den Text oben dort speichern.',
   'key-none':
     '{ $bench } hat keinen Schlüssel: was hier fertig wird, ist nicht signiert. pinchrod key new macht einen.',
-  'key-row-counts': 'Zählt: Schlüssel { $key }',
-  'key-row-counts-of': 'Zählt: Schlüssel { $key } von { $bench }',
+  'key-row-counts': 'Gilt: Schlüssel { $key }',
+  'key-row-counts-of': 'Gilt: Schlüssel { $key } von { $bench }',
   'key-row-withdrawn': 'Zurückgezogen: Schlüssel { $key }',
   'key-row-withdrawn-of': 'Zurückgezogen: Schlüssel { $key } von { $bench }',
   'key-others': 'Andere Schlüssel, die diese Werkstatt kennt: { $keys }.',
   'key-asks':
-    '{ $bench } bittet darum, dass der eigene Schlüssel zählt. Wenn dort am Bildschirm dasselbe steht:',
+    '{ $bench } bittet darum, dass der eigene Schlüssel gilt. Wenn dort am Bildschirm dasselbe steht:',
 
   'register-none': 'Noch gibt es kein Register: die erste Werkbank, die ein Fenster öffnet, legt eines an.',
   'register-head': '{ $bench }: Eintrag { $n }',
   'register-unread': '{ $bench }: nicht lesbar; pinchrod verify sagt, warum.',
-  'register-no-key': 'Kein Schlüssel zählt: nichts ist signiert.',
-  'register-first-key': 'Fingerabdruck des ersten Schlüssels, durch den alle anderen zählen:',
+  'register-no-key': 'Kein Schlüssel gilt: nichts ist signiert.',
+  'register-first-key': 'Fingerabdruck des ersten Schlüssels, durch den alle anderen gelten:',
   'register-accepted':
-    'Angenommen von { $name }: Eintrag { $n } von { $bench }. Er bleibt im Register, und verify nennt ihn.',
+    'Anerkannt von { $name }: Eintrag { $n } von { $bench }. Er bleibt im Register, und verify nennt ihn.',
 
   'seal-made': '{ $file }: { $n } Fenster versiegelt, Code { $code }',
   'seal-there': '{ $file }: { $n } Fenster, schon versiegelt, Code { $code }',
@@ -142,13 +142,13 @@ const SHOP_DE: Translation<typeof SHOP_SAYS> = {
   'shop-same-waiting':
     '{ $said } { $n } { $n ->\n  [one] Journal hat\n *[other] Journale haben\n} hier mehr, das noch zu übergeben ist.',
   'shop-differs':
-    'Auf dem Server: { $journals } { $journals ->\n  [one] Journal\n *[other] Journale\n}, { $lines } { $lines ->\n  [one] Zeile\n *[other] Zeilen\n}, { $files } { $files ->\n  [one] Datei\n *[other] Dateien\n}; { $n ->\n  [one] { $n } davon stimmt nicht.\n *[other] { $n } davon stimmen nicht.\n}',
+    'Auf dem Server: { $journals } { $journals ->\n  [one] Journal\n *[other] Journale\n}, { $lines } { $lines ->\n  [one] Zeile\n *[other] Zeilen\n}, { $files } { $files ->\n  [one] Datei\n *[other] Dateien\n}; { $n ->\n  [one] { $n } davon stimmt nicht überein.\n *[other] { $n } davon stimmen nicht überein.\n}',
 };
 
 const VERIFY_DE: Translation<typeof VERIFY_SAYS> = {
   'verify-note': 'Hinweis: { $problem }',
-  'verify-holds': '{ $file }: { $of }: sagt, was das Journal ergibt.',
-  'verify-differs': '{ $file }: { $of }: hält nicht stand.',
+  'verify-holds': '{ $file }: { $of }: stimmt mit dem Journal überein.',
+  'verify-differs': '{ $file }: { $of }: stimmt nicht mit dem Journal überein.',
   'verify-of': '{ $unit } aus { $job }, { $n } { $n ->\n  [one] Zeile\n *[other] Zeilen\n}',
   'verify-of-unsure': '{ $unit } aus { $job }',
   'verify-no-record': 'kein Protokoll',
@@ -161,7 +161,7 @@ const VERIFY_DE: Translation<typeof VERIFY_SAYS> = {
   'verify-whole': '{ $what }: alles vollständig und unverändert.',
   'verify-faults': '{ $what }: { $n } Fehler.',
   'verify-first-key':
-    'Signaturen zählen durch den ersten Schlüssel. Fingerabdruck mit dem auf Papier vergleichen:',
+    'Signaturen gelten durch den ersten Schlüssel. Fingerabdruck mit dem auf Papier vergleichen:',
 };
 
 const MAKING_DE: Translation<typeof MAKING_SAYS> = {
@@ -171,7 +171,7 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
   'demo-left': 'Die Vorführwerkstatt ist { $folder }; außerhalb davon wurde nichts geändert.',
   'demo-is': 'Die Vorführwerkstatt ist { $folder }.',
   'demo-no-terminal': 'Dies ist kein Terminal. In einem aufrufen: pinchrod --workshop { $folder }',
-  'demo-records': 'Protokoll { $files }',
+  'demo-records': 'Protokolle { $files }',
   'demo-journals': 'Journale   { $folder }',
   'demo-workshop': 'Werkstatt  { $folder }',
   'demo-each': 'Bestätigungen je Fenster: { $units }',
@@ -195,7 +195,7 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
   'setup-pass': 'PASS  { $setup } ist nachgewiesen: { $id }.',
   'setup-fail': 'FAIL  { $setup } muss neu eingestellt und nachgewiesen werden.',
   'setups-no-doubt': 'Seit dem letzten guten Erststück wurde nichts damit gemacht.',
-  'setups-doubt': 'In Zweifel, gemacht seit { $since }:',
+  'setups-doubt': 'Betroffen, gefertigt seit { $since }:',
   'setup-doubt-row': '{ $unit }  { $steps }',
   'setup-doubt-snag': '{ $row }  Mangel gemeldet',
   'setup-doubt-no-snag': '{ $row }  kein Mangel: { $why }',
@@ -208,7 +208,7 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
   'revise-finished': '{ $unit } ist fertig und freigegeben. Eine Änderung öffnet es wieder.',
   'revise-again': 'Noch einmal zu machen:',
   'revise-release': 'Noch einmal zu prüfen und freizugeben, die Arbeit selbst bleibt:',
-  'revise-nothing': 'Nichts, was getan ist, ist noch einmal zu tun.',
+  'revise-nothing': 'Nichts muss noch einmal gemacht werden.',
 
   'setout-refused': 'Abgewiesen, nicht fertigen: { $units }',
   'square-published': 'Hier gibt es kein shared/limits.yaml: es gelten nur die veröffentlichten Grenzwerte.',
