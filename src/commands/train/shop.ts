@@ -20,7 +20,6 @@ import { listJournals } from '../../store/journals.js';
 import { openWorkshop, type Workshop } from '../../store/workshop.js';
 import type { PracticeBody, PracticeEvent, SignoffBody, SignoffEvent } from '../../training/events.js';
 import { trainingProblem } from '../../training/messages.js';
-import { trainWords } from '../../training/words.js';
 import type { Dialogue } from '../../tui/practice.js';
 import { fold } from '../../unit/fold.js';
 import { findPerson } from '../../unit/people.js';
