@@ -14,7 +14,7 @@ import { RECORD_MESSAGES } from '../record/messages.js';
 import type { PdfAssets } from '../record/pdfpen.js';
 import type { CollectionView, RecordView, RegistersThen } from '../record/schema.js';
 import type { SetupTold } from '../record/setupview.js';
-import { type DocumentSay, tellingOf, wordsHash } from '../record/telling.js';
+import { DOCUMENT_LANGUAGE, type DocumentSay, tellingOf, wordsHash } from '../record/telling.js';
 import { textOf } from '../record/text.js';
 import { unitDocument } from '../record/unitblocks.js';
 import { type RecordContext, recordView } from '../record/view.js';
@@ -65,7 +65,7 @@ export function madeNow(workshop: Workshop, initials: boolean): Made {
     at: new Date().toISOString(),
     initials,
     ...(registers ? { registers } : {}),
-    language: 'en',
+    language: DOCUMENT_LANGUAGE,
     words: wordsHash(),
   };
 }

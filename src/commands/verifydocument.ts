@@ -10,7 +10,7 @@ import { asQuoted, differs as differ, pdfDifference } from '../record/pdfdiffer.
 import { collectionProofOf, factsHash, type Proof, proofOf, readProof } from '../record/proof.js';
 import { collectionSchema, type JobFilter, type RegistersThen, recordSchema } from '../record/schema.js';
 import { particularsBy, toldBy } from '../record/stated.js';
-import { knownWords } from '../record/telling.js';
+import { DOCUMENT_LANGUAGE, knownWords } from '../record/telling.js';
 import { PROOF_END, PROOF_LINE } from '../record/text.js';
 import { realDisk } from '../store/disk.js';
 import { readEvents } from '../store/journal.js';
@@ -58,6 +58,11 @@ export async function verifyDocument(
   if (proof.sheet === 'units') problems.push(...chosenProblems(workshop, proof, file));
   problems.push(...registerProblems(workshop, registers, proof.registers as RegistersThen | undefined, file));
   problems.push(...zoneProblems(proof, file));
+  const { language } = proof;
+  if (language !== undefined && language !== DOCUMENT_LANGUAGE)
+    problems.push(
+      raise('verify.document-differs', { difference: differ('differs-language', { language }) }, { file }),
+    );
   if (units.length === proof.of.length) {
     const compared = await compare(workshop, units, given, proof, bytes);
     if (compared.differs !== undefined)

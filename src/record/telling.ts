@@ -37,6 +37,9 @@ const TEXTS: Readonly<Record<string, string>> = Object.fromEntries(
     .map(([id, { text }]) => [id, text]),
 );
 
+/** Documents are told in one language. */
+export const DOCUMENT_LANGUAGE = 'en';
+
 let hash: string | undefined;
 
 /** By which words a document is told, so that it can be told again when some of them have changed. */
@@ -56,7 +59,7 @@ function sayBy(words: string): DocumentSay {
   const former = FORMER_WORDS.get(words) ?? {};
   const made = sayIn(
     DOCUMENT_WORDS,
-    teller('en', (id) => former[id]),
+    teller(DOCUMENT_LANGUAGE, (id) => former[id]),
   );
   says.set(words, made);
   return made;

@@ -121,3 +121,11 @@ it('saved by an editor that begins a text with a mark of its own, it still verif
   for (const file of files.slice(0, 2)) writeFileSync(file, `\ufeff${readFileSync(file, 'utf8')}`);
   expect(await held(files.slice(0, 2))).toEqual([]);
 });
+
+it('does not verify where it says that it is told in another language', async () => {
+  const drawable = ofUnit(workshop, unit, { ...madeNow(workshop, false), language: 'fr' }, 'unit');
+  const file = join(root, 'french.html');
+  writeFileSync(file, await drawn('html', drawable));
+  const [said] = await held([file]);
+  expect(said).toContain('told in "fr", in which this version of the program tells no document.');
+});

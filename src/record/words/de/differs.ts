@@ -18,6 +18,8 @@ export const DIFFER_DE: Translation<typeof DIFFER_WORDS> = {
   'differs-page': 'Auf Seite { $n } steht { $said }; das Journal ergibt { $wanted }.',
   'differs-drawn':
     'Der Wortlaut ist derselbe, aber gezeichnet ist es nicht wie vom Programm: etwas wurde geändert oder hinzugefügt.',
+  'differs-language':
+    'Es gibt an, in „{ $language }“ verfasst zu sein; in dieser Sprache verfasst diese Version des Programms kein Dokument.',
   'differs-version':
     '{ $difference } Es stammt von einer anderen Version des Programms, und der Hash seiner Tatsachen passt: vielleicht ist es nur anders gezeichnet.',
   'differs-words':

@@ -48,6 +48,11 @@ export const DIFFER_WORDS = {
     'It says the same words, but is not drawn as the program draws it: something was changed or added.',
     WHERE,
   ),
+  'differs-language': word(
+    'It says that it is told in "{ $language }", in which this version of the program tells no document.',
+    WHERE,
+    { language: 'fr' },
+  ),
   'differs-version': word(
     '{ $difference } It was made by another version of the program, and its facts hash fits: it may only be drawn otherwise.',
     WHERE,
