@@ -218,8 +218,7 @@ Ohne Wort oder mit „list“: wie es um jede Einrichtung aus shared/setups.yaml
 sind alle seine Prüfungen auf einmal; besteht eine nicht, werden die Fenster genannt, die seit dem letzten guten gemacht wurden,
 und --snag meldet an jedem einen Mangel.
 
-Beispiel: pinchrod setup first-off saw --person jb --instrument F1 --instrument A1 --instrument R1 \\
-           --value guards=yes --value mitre=0.05 --value angle=45 --value length=500
+Beispiel: pinchrod setup first-off drill --person jb --instrument C1 --value jig=yes --value bushes=yes --value hole=100
 Rückgabewerte: 0 getan, 1 das Erststück wurde nicht bestanden oder abgelehnt, oder es wurde zurückgefragt, 2 falsch aufgerufen,
 3 die Festplatte hat versagt.`,
 

@@ -198,8 +198,7 @@ Exit codes: 0 every line was taken, 1 a line was refused or asked about, 2 used 
 Without a word, or with "list", says how each set-up of shared/setups.yaml stands and what its first-off asks. A first-off is
 all its checks at once; when one fails, the units made since the last good one are listed, and --snag raises a snag on each.
 
-Example: pinchrod setup first-off saw --person jb --instrument F1 --instrument A1 --instrument R1 \\
-           --value guards=yes --value mitre=0.05 --value angle=45 --value length=500
+Example: pinchrod setup first-off drill --person jb --instrument C1 --value jig=yes --value bushes=yes --value hole=100
 Exit codes: 0 done, 1 the first-off did not pass, was refused or asked about, 2 used wrongly, 3 the disk failed.`,
 
   revise: `pinchrod revise UNIT [--person ID --reason TEXT --yes] [--json]

@@ -3,13 +3,15 @@
 import { type Problem, problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { localTimes, utcText } from '../base/wallclock.js';
-import { data, type Spoken } from '../base/words.js';
+import { data, type Spoken, sayIn } from '../base/words.js';
 import { measuresIt } from '../measure/fitness.js';
 import { findInstrument } from '../measure/instruments.js';
 import { wantedBy } from '../procedure/wanted.js';
+import { answerSays } from '../record/telling.js';
+import { DOCUMENT_WORDS } from '../record/words/en.js';
 import type { Acted } from '../session/ports.js';
 import { type RealPorts, realPorts } from '../session/workshopports.js';
-import { setupEnds } from '../unit/events.js';
+import { type JournalEvent, setupEnds } from '../unit/events.js';
 import type { InDoubt } from '../unit/setups.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
@@ -177,9 +179,29 @@ function firstOff(ports: RealPorts, setup: string, options: Wish, io: Io): numbe
         ? say('setup-pass', { setup: sanitize(setup), id: sanitize(`${setup}-${event.n}`) })
         : say('setup-fail', { setup: sanitize(setup) }),
     );
+    if (!passed) for (const line of failedText(event, io)) io.out(line);
     if (doubt) for (const line of doubtText(doubt, snags, options.snag === true, io)) io.out(line);
   }
   return passed ? EXIT.done : EXIT.doesNotHold;
+}
+
+/** What did not pass, and the limit that decided it. */
+function failedText(event: JournalEvent, io: Io): Spoken[] {
+  if (event.kind !== 'first-off') return [];
+  const tell = sayIn(DOCUMENT_WORDS, tellOf(io));
+  return event.checks
+    .filter(({ verdict }) => verdict.outcome !== 'pass')
+    .map(({ check, answer, verdict }) => {
+      const why = verdict.rules.find(({ outcome }) => outcome === verdict.outcome)?.says ?? verdict.notes[0];
+      const row = { check: sanitize(short(check)), says: answerSays(tell, answer, undefined) };
+      const say = saying(io, MAKING_SAYS);
+      return indented(
+        why === undefined
+          ? say('setup-failed-check', row)
+          : say('setup-failed-check-why', { ...row, why: retold(io, why) }),
+        6,
+      );
+    });
 }
 
 type Raised = NonNullable<Extract<Acted, { kind: 'done' }>['snags']>[number];

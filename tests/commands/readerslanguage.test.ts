@@ -3,6 +3,7 @@ import { appendFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, it } from 'vitest';
 import type { Reader } from '../../src/base/words.js';
+import { HELP } from '../../src/commands/help.js';
 import { readerOf } from '../../src/commands/reader.js';
 import { builtWorkshop, JOB } from './built.js';
 
@@ -59,6 +60,21 @@ it('yes and no are taken in the reader’s language', async () => {
   for (const word of ['ja', 'nein', 'yes', 'no'])
     expect((await given(word)).text).not.toContain('build.answer-kind');
   expect((await given('vielleicht')).text).toContain('build.answer-kind');
+});
+
+it('a first-off that fails says by what, and the example in its help is taken', async () => {
+  const tried = (hole: string) =>
+    german('setup', 'first-off', 'drill', '--person', 'jb', '--instrument', 'C1', ...VALUES, `hole=${hole}`);
+  const VALUES = ['--value', 'jig=ja', '--value', 'bushes=yes', '--value'];
+  const failed = await tried('103');
+  expect(failed.text).toMatch(
+    /^FAIL {2}drill muss neu eingestellt und nachgewiesen werden\.\n {6}hole: 103 \(/m,
+  );
+  expect(failed.code).toBe(1);
+  expect(HELP.setup).toContain(
+    'pinchrod setup first-off drill --person jb --instrument C1 --value jig=yes --value bushes=yes --value hole=100',
+  );
+  expect(await tried('100')).toMatchObject({ code: 0, text: expect.stringContaining('PASS') });
 });
 
 it('a job with a unit that is not begun is not removed', async () => {

@@ -194,6 +194,8 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
   'setup-confirm': 'Noch einmal messen oder mit --confirmed dabei bleiben.',
   'setup-pass': 'PASS  { $setup } ist nachgewiesen: { $id }.',
   'setup-fail': 'FAIL  { $setup } muss neu eingestellt und nachgewiesen werden.',
+  'setup-failed-check': '{ $check }: { $says }',
+  'setup-failed-check-why': '{ $check }: { $says } ({ $why })',
   'setups-no-doubt': 'Seit dem letzten guten Erststück wurde nichts damit gemacht.',
   'setups-doubt': 'Betroffen, gefertigt seit { $since }:',
   'setup-doubt-row': '{ $unit }  { $steps }',

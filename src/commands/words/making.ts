@@ -96,6 +96,12 @@ export const MAKING_SAYS = {
     id: 'mitre-saw-4',
   }),
   'setup-fail': word('FAIL  { $setup } must be set and proven again.', SETUP, { setup: 'mitre-saw' }),
+  'setup-failed-check': word('{ $check }: { $says }', SETUP, { check: 'guards', says: 'no' }),
+  'setup-failed-check-why': word('{ $check }: { $says } ({ $why })', SETUP, {
+    check: 'angle',
+    says: '46.5',
+    why: 'off by 1.5 deg, within ±0.2 deg',
+  }),
   'setups-no-doubt': word('Nothing was made under it since the last good first-off.', SETUP),
   'setups-doubt': word('In doubt, made since { $since }:', SETUP, { since: 'mitre-saw-3' }),
   'setup-doubt-row': word('{ $unit }  { $steps }', SETUP, { unit: 'pier-house/P02-1', steps: 'saw-frame' }),
