@@ -46,14 +46,27 @@ export function reteller(
   own: ReadonlyMap<string, string> = new Map(),
 ): (text: string) => Spoken {
   let forms: readonly Form[] | undefined;
+  let plain: ReadonlyMap<string, Message> | undefined;
   const known = new Map<string, string>();
   const retold = (text: string, depth: number): string => {
     const found = known.get(text) ?? own.get(text);
     if (found !== undefined) return found;
+    const simple = simply(text);
+    if (simple !== undefined) return simple;
     forms ??= Object.entries(catalogue).flatMap(([id, entry]) => formsOf(id, entry));
     const made = fitting(text, depth) ?? several(text, depth) ?? text;
     known.set(text, made);
     return made;
+  };
+  /** Without making a form of any entry: what nothing is filled into, alone or several in a row. */
+  const simply = (text: string): string | undefined => {
+    plain ??= plainOf(catalogue);
+    const whole = plain.get(text);
+    if (whole) return tell(whole);
+    const between = ['; ', ', '].find((each) => text.includes(each));
+    if (between === undefined) return own.get(text);
+    const items = text.split(between).map(simply);
+    return items.every((item) => item !== undefined) ? items.join(between) : undefined;
   };
   const fitting = (text: string, depth: number): string | undefined => {
     let best: { readonly form: Form; readonly groups: Readonly<Record<string, string>> } | undefined;
@@ -80,6 +93,15 @@ export function reteller(
       .join(between);
   };
   return (text) => data(retold(text, 0));
+}
+
+/** Entries into which nothing is filled, by their text. */
+function plainOf(catalogue: Catalogue): ReadonlyMap<string, Message> {
+  const found = new Map<string, Message>();
+  for (const [id, entry] of Object.entries(catalogue))
+    if (!entry.text.includes('{') && entry.text.length >= LEAST_FIXED && !found.has(entry.text))
+      found.set(entry.text, new Message(id, entry));
+  return found;
 }
 
 function formsOf(id: string, entry: Entry): Form[] {
