@@ -24,7 +24,7 @@ it('is that of whoever signs, and ^A switches it', async (context) => {
   await terminal.say('p03-1\r', 'nobody signs');
   await terminal.say('jb\r', 'Read the papers of the order');
   await terminal.say('lb\r', 'Unterlagen des Auftrags lesen');
-  await terminal.until('Stimmen Kennzeichen und Stand');
+  await terminal.until('Stimmen Position und Stand');
   expect(terminal.text()).toContain('AUFTRAGSPRÜFUNG');
   expect(terminal.text()).not.toContain('Read the papers');
   terminal.resize(80, 24);

@@ -71,7 +71,7 @@ describe('a person who reads German', () => {
       'AUFTRAGSPRÜFUNG',
       'Unterlagen des Auftrags lesen',
       'Auftrag, Zeichnung und Arbeitsmappe nebeneinander legen.',
-      'Stimmen Kennzeichen und Stand',
+      'Stimmen Position und Stand',
       'Alles Weitere wird nach diesen Unterlagen gemacht.',
       'Ein alter Stand liegt noch in der Mappe.',
     ])
@@ -231,7 +231,7 @@ describe('what is not translated', () => {
       german,
       readFileSync(german, 'utf8')
         .replace(
-          'Kennzeichen und Stand auf jedem Blatt lesen.',
+          'Position und Stand auf jedem Blatt lesen.',
           'Kennzeichen, Stand und Datum auf jedem Blatt lesen.',
         )
         .replace('version: "1.0"', 'version: "1.1"'),

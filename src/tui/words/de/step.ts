@@ -9,7 +9,7 @@ export const STEP_DE: Translation<typeof STEP_WORDS> = {
   'typed-yes': 'j ja fertig erledigt passt',
   'typed-no': 'n nein nicht',
   'wants-tick': 'Pfeil rechts sagt, dass es getan ist.',
-  'wants-go-no-go': 'Pfeil rechts: passt. Pfeil links: passt nicht.',
+  'wants-go-no-go': 'Pfeil rechts: ja. Pfeil links: nein.',
   'wants-number': 'Den Messwert tippen oder senden, dann Enter.',
   'wants-square': 'Den Messwert tippen oder senden, dann Enter.',
   'wants-points': 'Den Messwert tippen oder senden, dann Enter.',

@@ -11,7 +11,7 @@ export const STEP_WORDS = {
   ),
   'typed-no': word('n no no-go nogo', 'Words that a person may type for no, as for yes.'),
   'wants-tick': word('Right arrow says it is done.', 'How a check is answered.'),
-  'wants-go-no-go': word('Right arrow for go, Left arrow for no-go.', 'How a check is answered.'),
+  'wants-go-no-go': word('Right arrow for yes, Left arrow for no.', 'How a check is answered.'),
   'wants-number': word('Type or send the reading, then Enter.', 'How a check is answered.'),
   'wants-square': word('Type or send the reading, then Enter.', 'How a check is answered.'),
   'wants-points': word('Type or send the reading, then Enter.', 'How a check is answered.'),
