@@ -2,10 +2,16 @@
  * Words stand in catalogues. What a person reads is found in the code by its look: a text of several words that is not in a
  * catalogue. The rooms in which there is none stay so; elsewhere the number may only fall.
  */
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
+import { BOARD_SAYS } from '../src/commands/words/board.js';
+import { KEY_SAYS } from '../src/commands/words/keys.js';
+import { MAKING_SAYS } from '../src/commands/words/making.js';
+import { SHOP_SAYS } from '../src/commands/words/shop.js';
+import { VERIFY_SAYS } from '../src/commands/words/verify.js';
+import { DOCUMENT_WORDS } from '../src/record/words/en.js';
 
 const SRC = resolve(import.meta.dirname, '../src');
 const files = (folder: string): string[] =>
@@ -113,6 +119,28 @@ describe('words', () => {
   it.each(Object.entries(MOST))('of %s: no more than %i stand outside of a catalogue', (name, most) => {
     const there = inline.get(name) ?? [];
     expect(there.length, there.join('\n')).toBeLessThanOrEqual(most);
+  });
+
+  it('of documents and verbs are all said somewhere', () => {
+    const said = files(SRC)
+      .filter((file) => !file.includes('/words/'))
+      .map((file) => readFileSync(file, 'utf8'))
+      .join('\n');
+    // Words for what is counted or classed are found by their id.
+    const made = [...said.matchAll(/`((?:doc|board|shop)-[\w-]*)\$\{|wordFor\('([\w-]+)'\)/g)].map(
+      ([, prefix, name]) => prefix ?? `${name}-`,
+    );
+    const ids = Object.keys({
+      ...DOCUMENT_WORDS,
+      ...BOARD_SAYS,
+      ...KEY_SAYS,
+      ...MAKING_SAYS,
+      ...SHOP_SAYS,
+      ...VERIFY_SAYS,
+    });
+    expect(
+      ids.filter((id) => !said.includes(`'${id}'`) && !made.some((prefix) => id.startsWith(prefix))),
+    ).toEqual([]);
   });
 
   it('of every room are counted', () => {

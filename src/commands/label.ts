@@ -151,7 +151,10 @@ async function write(labels: readonly Label[], request: Wish, io: Io): Promise<n
   const { labelsPdf } = await import('../record/labelpdf.js');
   const made = {
     at: new Date().toISOString(),
-    title: labels.length === 1 ? labels[0]!.title : `${labels.length} labels`,
+    title:
+      labels.length === 1
+        ? labels[0]!.title
+        : tellingOf({ words: wordsHash() }).say('doc-labels', { n: labels.length }),
   };
   return writeAll([await labelsPdf(labels, stock, skip, made, documentAssets())], request.out, io);
 }

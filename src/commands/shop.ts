@@ -38,6 +38,7 @@ import {
   usageOf,
 } from './io.js';
 import { vouchedFor } from './vouched.js';
+import { BOARD_SAYS } from './words/board.js';
 import { SHOP_SAYS } from './words/shop.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -249,7 +250,7 @@ function statusText(status: ShopStatus, card: Card, settings: Settings, io: Io):
     ...leases.map(([holder, all], i) => {
       const shown = all.slice(0, 6).map(sanitize);
       const more = all.length - shown.length;
-      const units = more > 0 ? say('shop-more', { units: shown, n: more }) : shown;
+      const units = more > 0 ? saying(io, BOARD_SAYS)('board-more', { units: shown, n: more }) : shown;
       return say(i === 0 ? 'shop-row-leases' : 'shop-row-leases-also', { bench: sanitize(holder), units });
     }),
     ...(branches.length === 0 ? [] : [say('shop-row-branches', { branches: branches.map(sanitize) })]),

@@ -119,7 +119,6 @@ const SHOP_DE: Translation<typeof SHOP_SAYS> = {
   'shop-row-no-leases': 'Belegungen keine',
   'shop-row-leases': 'Belegungen { $bench }: { $units }',
   'shop-row-leases-also': '           { $bench }: { $units }',
-  'shop-more': '{ $units } und { $n } weitere',
   'shop-row-branches': 'Zweige     { $branches }',
   'shop-as-published': 'Die Dateien sind, wie sie veröffentlicht sind.',
   'shop-as-published-kept':

@@ -57,7 +57,6 @@ export const SHOP_SAYS = {
   'shop-row-no-leases': word('Leases     none', ROW),
   'shop-row-leases': word('Leases     { $bench }: { $units }', ROW, { bench, units: 'a/P1-1, a/P1-2' }),
   'shop-row-leases-also': word('           { $bench }: { $units }', ROW, { bench, units: 'a/P1-1' }),
-  'shop-more': word('{ $units } and { $n } more', 'a list that is cut', { units: 'a/P1-1, a/P1-2', n: 4 }),
   'shop-row-branches': word('Branches   { $branches }', ROW, { branches: 'P1-1' }),
   'shop-as-published': word('The files are as they are published.', SHOP),
   'shop-as-published-kept': word(
