@@ -217,11 +217,11 @@ function frontBlocks(view: CollectionView): Block[] {
         [{ text: record.seal.code || say('doc-none'), look: 'code' as const }],
       ]),
     ),
-    ...(view.records.length === 0 ? [] : sealBlocks(view)),
+    ...(view.records.length === 0 ? [] : sealOfAll(view)),
   ];
 }
 
-function sealBlocks(view: CollectionView): Block[] {
+function sealOfAll(view: CollectionView): Block[] {
   const { say } = tellingOf(view.made);
   return [
     {
