@@ -43,13 +43,13 @@ const FEW_LETTERS = 8;
 export function reteller(
   catalogue: Catalogue,
   tell: Tell,
-  own: ReadonlyMap<string, string> = new Map(),
+  own: (text: string) => string | undefined = () => undefined,
 ): (text: string) => Spoken {
   let forms: readonly Form[] | undefined;
   let plain: ReadonlyMap<string, Message> | undefined;
   const known = new Map<string, string>();
   const retold = (text: string, depth: number): string => {
-    const found = known.get(text) ?? own.get(text);
+    const found = known.get(text) ?? own(text);
     if (found !== undefined) return found;
     const simple = simply(text);
     if (simple !== undefined) return simple;
@@ -64,7 +64,7 @@ export function reteller(
     const whole = plain.get(text);
     if (whole) return tell(whole);
     const between = ['; ', ', '].find((each) => text.includes(each));
-    if (between === undefined) return own.get(text);
+    if (between === undefined) return own(text);
     const items = text.split(between).map(simply);
     return items.every((item) => item !== undefined) ? items.join(between) : undefined;
   };

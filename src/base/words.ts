@@ -5,6 +5,7 @@
  * parsed at all.
  */
 import { FluentBundle, type FluentFunction, FluentNumber, FluentResource, type Scope } from '@fluent/bundle';
+import type { Language } from './languages.js';
 
 declare const READ: unique symbol;
 /** Text made from a catalogue: what a screen may show of the program's own. */
@@ -148,6 +149,8 @@ export const ENGLISH: Tell = teller('en');
 
 /** Somebody who reads a screen or a terminal. */
 export interface Reader {
+  /** What the program speaks to them; English if absent. */
+  readonly language?: Language;
   readonly tell: Tell;
   /** What was written down in English. */
   readonly retell: (text: string) => Spoken;

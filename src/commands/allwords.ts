@@ -25,6 +25,7 @@ import { COMMAND_MESSAGES, COMMAND_WORDS, COMPARE_MESSAGES, SETOUT_MESSAGES } fr
 import { BOARD_SAYS } from './words/board.js';
 import { KEY_SAYS } from './words/keys.js';
 import { MAKING_SAYS } from './words/making.js';
+import { SETOUT_SAYS } from './words/setout.js';
 import { SHOP_SAYS } from './words/shop.js';
 import { VERIFY_SAYS } from './words/verify.js';
 
@@ -52,6 +53,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
       ...SHOP_SAYS,
       ...VERIFY_SAYS,
       ...MAKING_SAYS,
+      ...SETOUT_SAYS,
     },
   },
 ];

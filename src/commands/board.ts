@@ -4,6 +4,7 @@ import { problemFactory, problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { momentOf, utcText } from '../base/wallclock.js';
 import { data, type Filling, type Spoken } from '../base/words.js';
+import { type TitleReader, titleReader } from '../procedure/titles.js';
 import { type Board, BoardReader, type ReadUnit } from '../session/board.js';
 import type { BoardEntry } from '../session/ports.js';
 import { realDisk, storeProblem } from '../store/disk.js';
@@ -24,15 +25,16 @@ import {
   saying,
   usageOf,
 } from './io.js';
+import { withTitles } from './titles.js';
 import { byTheWall, zoneHere } from './wall.js';
 import { BOARD_SAYS } from './words/board.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
-export async function run(args: string[], io: Io): Promise<number> {
+export async function run(args: string[], from: Io): Promise<number> {
   const read = readOptions(
     args,
-    io,
+    from,
     HELP.board,
     {
       json: { type: 'boolean' },
@@ -51,10 +53,13 @@ export async function run(args: string[], io: Io): Promise<number> {
       : since !== undefined && Number.isNaN(momentOf(since, undefined))
         ? raise('command.usage/board-since', { since, usage: usageOf(HELP.board) })
         : undefined;
-  if (wrong !== undefined) return fail(io, [wrong], EXIT.badInput);
+  if (wrong !== undefined) return fail(from, [wrong], EXIT.badInput);
   const now = new Date().toISOString();
-  const files = openJobs(io.workshop, realDisk);
-  const board = await readBoard(files, io.workshop, now);
+  const files = openJobs(from.workshop, realDisk);
+  const reader = new BoardReader(realDisk, from.workshop);
+  const board = await readBoard(reader, files, from.workshop, now);
+  const io = await withTitles(from, (language) => titlesIn(language, reader, files));
+  reader.save();
   const job = positionals[0];
   const rows = board.rows.filter((row) => job === undefined || row.job === job);
   for (const problem of board.problems) io.err(problemTold(problem, io.reader?.tell));
@@ -69,9 +74,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (values['hand-over']) {
     const begins =
       since === undefined ? Date.parse(now) - SHIFT_MS : momentOf(since, (await zoneHere(io))?.zone ?? 'UTC');
-    const from = new Date(begins).toISOString();
-    const page = handoverOf(units, now, from);
-    await print({ ...page, since: from }, () => handoverText(page, from, io));
+    const start = new Date(begins).toISOString();
+    const page = handoverOf(units, now, start);
+    await print({ ...page, since: start }, () => handoverText(page, start, io));
   } else if (by === 'stage') {
     const { beginningsIn } = await import('../session/boardcache.js');
     const stages = withBeginnings(stagesOf(units, now), beginningsIn(io.workshop, realDisk, files, rows));
@@ -81,14 +86,23 @@ export async function run(args: string[], io: Io): Promise<number> {
 }
 
 /** Loads the journal-reading code only if some journal is not in the board's cache. */
-async function readBoard(files: JobsOnly, root: string, now: string): Promise<Board> {
-  const reader = new BoardReader(realDisk, root);
+async function readBoard(reader: BoardReader, files: JobsOnly, root: string, now: string): Promise<Board> {
   const readUnit: ReadUnit = reader.knowsAll(now)
     ? never
     : (await import('../session/plan.js')).unitReader(realDisk, root);
-  const board = reader.read(files, now, readUnit);
-  reader.save();
-  return board;
+  return reader.read(files, now, readUnit);
+}
+
+/** Loads the procedure-reading code only if some titles are not in the board's cache. */
+async function titlesIn(language: string, reader: BoardReader, files: JobsOnly): Promise<TitleReader> {
+  let lacking = false;
+  const kept = reader.titles(files, language, () => {
+    lacking = true;
+    return undefined;
+  });
+  if (!lacking) return titleReader(kept);
+  const { loadTitles } = await import('../session/titles.js');
+  return titleReader(reader.titles(files, language, loadTitles));
 }
 
 /** Never called: every journal was known a moment ago, and `read` reuses that check. */
@@ -138,7 +152,8 @@ export function stageText(stages: readonly StageRow[], io: Io): Spoken[] {
   const say = saying(io, BOARD_SAYS);
   const out: Spoken[] = [];
   let stage: string | undefined;
-  const wide = stages.reduce((most, { title }) => Math.max(most, title.length), 0);
+  const titles = new Map(stages.map(({ base, title }) => [base, retold(io, title)]));
+  const wide = Math.max(0, ...[...titles.values()].map(({ length }) => length));
   for (const row of stages) {
     if (row.stage !== stage) out.push(...(stage === undefined ? [] : [data('')]), sanitize(row.stage));
     stage = row.stage;
@@ -152,7 +167,7 @@ export function stageText(stages: readonly StageRow[], io: Io): Spoken[] {
     ).flatMap(([id, units]) =>
       units.length === 0 ? [] : say(id, { n: units.length, units: names(units, io) }),
     );
-    out.push(data(`  ${sanitize(row.title).padEnd(wide)}  ${places.join('  ')}`));
+    out.push(data(`  ${titles.get(row.base)!.padEnd(wide)}  ${places.join('  ')}`));
   }
   return stages.length === 0 ? [say('board-no-step')] : out;
 }

@@ -29,13 +29,15 @@ export interface Io {
   readonly input?: NodeJS.ReadableStream;
 }
 
-export const tellOf = ({ reader }: Io): Tell => reader?.tell ?? ENGLISH;
+export const tellOf = ({ reader }: Pick<Io, 'reader'>): Tell => reader?.tell ?? ENGLISH;
 
 /** What files keep in English, for whoever reads; made safe to show. */
-export const retold = ({ reader }: Io, text: string): Spoken => sanitize(reader?.retell(text) ?? text);
+export const retold = ({ reader }: Pick<Io, 'reader'>, text: string): Spoken =>
+  sanitize(reader?.retell(text) ?? text);
 
 /** The words of a catalogue, for whoever reads. */
-export const saying = <C extends Catalogue>(io: Io, catalogue: C): Say<C> => sayIn(catalogue, tellOf(io));
+export const saying = <C extends Catalogue>(io: Pick<Io, 'reader'>, catalogue: C): Say<C> =>
+  sayIn(catalogue, tellOf(io));
 
 /** For programs: the same in every language. */
 export const asJson = (value: unknown, indent?: number): Spoken => data(JSON.stringify(value, null, indent));

@@ -10,10 +10,16 @@ export const TEXTS: Readonly<Record<Language, () => Promise<Translations>>> = {
   de: async () => (await import('./german.js')).ALL_GERMAN,
 };
 
-/** English where the program does not speak the language. */
-export async function readerOf(language: string | undefined): Promise<Reader> {
+/**
+ * English where the program does not speak the language.
+ * @param own what texts of the workshop's files, such as titles of steps, are called in it
+ */
+export async function readerOf(
+  language: string | undefined,
+  own?: (text: string) => string | undefined,
+): Promise<Reader> {
   if (!isSpoken(language)) return ENGLISH_READER;
   const [texts, { ALL_KEPT }] = await Promise.all([TEXTS[language](), import('./kept.js')]);
   const tell = teller(language, (id) => texts[id]);
-  return { tell, retell: reteller(ALL_KEPT, tell) };
+  return { language, tell, retell: reteller(ALL_KEPT, tell, own) };
 }

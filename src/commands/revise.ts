@@ -9,6 +9,7 @@ import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, indented, readOptions, retold, saying, usageOf } from './io.js';
 import { secretsOf } from './secret.js';
+import { withTitles } from './titles.js';
 import { KEY_SAYS } from './words/keys.js';
 import { MAKING_SAYS } from './words/making.js';
 
@@ -21,16 +22,17 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
-export async function run(args: string[], io: Io): Promise<number> {
-  const read = readOptions(args, io, HELP.revise, OPTIONS, { least: 1 });
+export async function run(args: string[], from: Io): Promise<number> {
+  const read = readOptions(args, from, HELP.revise, OPTIONS, { least: 1 });
   if (typeof read === 'number') return read;
   const { person, reason, yes = false, json = false } = read.values;
   if (yes && (person === undefined || reason === undefined || reason.trim() === '')) {
-    return fail(io, [raise('command.usage/revise', { usage: usageOf(HELP.revise) })], EXIT.badInput);
+    return fail(from, [raise('command.usage/revise', { usage: usageOf(HELP.revise) })], EXIT.badInput);
   }
-  const made = realPorts({ workshop: io.workshop });
-  if (!made.ok) return fail(io, made.problems, EXIT.badInput);
+  const made = realPorts({ workshop: from.workshop });
+  if (!made.ok) return fail(from, made.problems, EXIT.badInput);
   const ports = made.value;
+  const io = await withTitles(from, ports.world().more!.titles!);
   const opened = ports.open(read.positionals[0]!);
   if (opened.kind === 'failed') return fail(io, [opened.problem], EXIT.badInput);
   try {
@@ -79,7 +81,7 @@ function effectLines(ports: RealPorts, { changed, reopens, again }: RevisionEffe
   const titles = new Map(state.route.steps.map((step) => [step.id, step.title]));
   const listed = (steps: readonly string[]) =>
     steps.flatMap((step) => [
-      indented(say('revise-step', { title: sanitize(titles.get(step) ?? step), id: sanitize(step) })),
+      indented(say('revise-step', { title: retold(io, titles.get(step) ?? step), id: sanitize(step) })),
       ...(why.get(step)?.map((reason) => retold(io, reason)) ?? [say('revise-rests')]).map((reason) =>
         indented(reason, 6),
       ),

@@ -7,17 +7,20 @@ import { err, problemFactory, problemTold, type Result } from '../base/problem.j
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
-import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../window/cutlist.js';
+import { cutCsv, cutList, markCsv, markList } from '../window/cutlist.js';
 import { drawSvg } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOutMany } from '../window/setout.js';
-import { setOutJson, setOutText, why, whyLines } from '../window/setouttext.js';
+import { setOutJson } from '../window/setoutjson.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
+import { why } from '../window/why.js';
 import { SETOUT_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, asLines, EXIT, fail, type Io, readOptions, saying, tellOf } from './io.js';
+import { cutText, markText, setOutText } from './setouttext.js';
+import { whyLines } from './whytext.js';
 import { MAKING_SAYS } from './words/making.js';
 
 const raise = problemFactory(SETOUT_MESSAGES);
@@ -74,20 +77,26 @@ export async function run(args: string[], io: Io): Promise<number> {
     io.out(
       values.json
         ? asJson({ cuts: cutList(setOuts), extras: extras(setOuts) })
-        : data(values.csv ? cutCsv(setOuts) : cutText(setOuts)),
+        : values.csv
+          ? data(cutCsv(setOuts))
+          : cutText(setOuts, io),
     );
   else if (values.marks)
     io.out(
       values.json
         ? asJson({ marks: markList(setOuts) })
-        : data(values.csv ? markCsv(setOuts) : markText(setOuts)),
+        : values.csv
+          ? data(markCsv(setOuts))
+          : markText(setOuts, io),
     );
   else if (values.json) io.out(asJson(setOutJson(setOuts)));
   else if (values.csv) io.out(data(cutCsv(setOuts)));
   else
     io.out(
       data(
-        setOuts.map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }).join('\n')).join('\n\n'),
+        setOuts
+          .map((setOut) => setOutText(setOut, { ascii: values.ascii ?? false }, io).join('\n'))
+          .join('\n\n'),
       ),
     );
   // The plain text already shows each unit's problems beside it.

@@ -6,6 +6,7 @@ import type { GameLevel } from '../training/squaring/model.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions, saying } from './io.js';
 import { readerOf } from './reader.js';
+import { withTitles } from './titles.js';
 import { page, runAssessment } from './train/assess.js';
 import { faultFinding, settingOut, squaring } from './train/drills.js';
 import { failed, realSession, type Session, TrainingShop } from './train/shop.js';
@@ -50,7 +51,8 @@ export async function run(args: string[], from: Io, given?: Session): Promise<nu
   if (person && !person.ok) return failed(person.problems, from);
   const who = person?.ok ? person.value : undefined;
   // Practice speaks as the bench does: in the language of the person, where one is named.
-  const io: Io = who?.language === undefined ? from : { ...from, reader: await readerOf(who.language) };
+  const spoken: Io = who?.language === undefined ? from : { ...from, reader: await readerOf(who.language) };
+  const io = shop === undefined ? spoken : await withTitles(spoken, (language) => shop.titles(language));
   const session = (): Session =>
     given ?? realSession({ plain: values.plain === true, input: io.input, zone: shop?.workshop.zone });
   const drill = { person: who?.id, seed, json };

@@ -24,7 +24,7 @@ import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { setOutJson } from '../window/setouttext.js';
+import { setOutJson } from '../window/setoutjson.js';
 import { keptTexts } from './basisload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);

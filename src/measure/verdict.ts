@@ -138,7 +138,7 @@ export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, senten
 export const confirmedNote = (confirmed: boolean | undefined): string[] =>
   confirmed ? [measureSays('confirmed')] : [];
 
-function sourceWords({
+export function sourceWords({
   sourceKind,
   source,
 }: {

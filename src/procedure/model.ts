@@ -3,6 +3,7 @@ import type { Formula } from '../base/formula.js';
 import type { Place } from '../base/problem.js';
 import type { FigureUnit, InstrumentKind, Quantity } from '../measure/types.js';
 import type { Spot } from '../window/types.js';
+import type { Phrases } from './phrases.js';
 import type { Rhythm } from './rhythm.js';
 import type { Each, Hazard } from './schema.js';
 import type { Template } from './template.js';
@@ -122,6 +123,8 @@ export interface Procedure {
   readonly version: string;
   readonly title: string;
   readonly language: string;
+  /** Of a translation: what it calls what the program says. */
+  readonly phrases?: Phrases;
   readonly deferral: Template;
   /** By feature id. */
   readonly features: ReadonlyMap<string, { readonly title: string; readonly place: Place }>;

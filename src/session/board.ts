@@ -1,10 +1,12 @@
 /** The board: every unit and its standing. Reads only changed journals, through a reader that is passed in. */
-import { type Problem, problemFactory, type Result } from '../base/problem.js';
+import { type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
+import type { TitlesTold } from '../procedure/titles.js';
 import type { Disk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
 import { hashBytes } from '../store/files.js';
 import type { JobsOnly } from '../store/jobs.js';
 import { journalMarks } from '../store/journals.js';
+import { translationText } from '../store/translationtext.js';
 import { STANDING_WORDS } from '../unit/board.js';
 import { replacedBy } from '../unit/replacement.js';
 import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../unit/summary.js';
@@ -26,6 +28,9 @@ export interface Board {
 
 /** Reads a started unit's journal; see `unitReader`. */
 export type ReadUnit = (job: string, unit: string, now: string) => Result<Omit<KeptUnit, 'mark'>>;
+
+/** Reads the titles of a procedure in its own language and another; see `loadTitles`. */
+export type LoadTitles = (procedure: SourceText, translation: SourceText) => TitlesTold | undefined;
 
 interface Begun {
   readonly job: string;
@@ -95,6 +100,28 @@ export class BoardReader {
     });
     problems.push(...[...troubles.values()].flat());
     return { rows, units, problems };
+  }
+
+  /**
+   * What the procedures of the jobs read call their titles in this language. Those that are not kept are read by `load`,
+   * which gives nothing for what cannot be translated.
+   */
+  titles({ procedures }: JobsOnly, language: string, load: LoadTitles): readonly TitlesTold[] {
+    const names = new Set([...this.#kept().jobs.values()].map(({ procedure }) => procedure));
+    return [...names].flatMap((name) => {
+      const own = procedures.text(name);
+      const translation = translationText(this.#disk, this.#root, name, language);
+      if (!own.ok || !translation) return [];
+      const key = `${name}.${language}`;
+      const of = hashOf(`${hashOf(own.value.text)}${hashOf(translation.text)}`);
+      const kept = this.#kept().titles.get(key);
+      if (kept?.of === of) return [kept.told];
+      const told = load(own.value, translation);
+      if (!told) return [];
+      this.#kept().titles.set(key, { of, told });
+      this.#changed = true;
+      return [told];
+    });
   }
 
   /** Saves the cache for the next start. */

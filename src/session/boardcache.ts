@@ -3,6 +3,7 @@ import type { Problem } from '../base/problem.js';
 import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
 import { type FirstStep, firstStep } from '../procedure/stageorder.js';
+import { type TitleReader, titleReader } from '../procedure/titles.js';
 import type { Disk } from '../store/disk.js';
 import type { JobsOnly } from '../store/jobs.js';
 import { openWorkshop, type Workshop } from '../store/workshop.js';
@@ -13,12 +14,14 @@ import type { UnitState } from '../unit/unitstate.js';
 import { type Board, BoardReader } from './board.js';
 import { type BuiltFrom, builtFromNow, planOf, unitReader } from './plan.js';
 import type { BoardEntry } from './ports.js';
+import { loadTitles } from './titles.js';
 
 export class BoardCache {
   readonly #reader: BoardReader;
   #kept: Board | undefined;
   #rows: readonly BoardEntry[] = [];
   #stages: readonly StageRow[] | undefined;
+  readonly #titles = new Map<string, TitleReader>();
 
   constructor(
     private readonly disk: Disk,
@@ -52,6 +55,16 @@ export class BoardCache {
     return handoverOf(this.#kept!.units, now, new Date(Date.parse(now) - SHIFT_MS).toISOString());
   }
 
+  /** What titles of steps and holds are called in a language. */
+  titles(workshop: Workshop, language: string, now: string): TitleReader {
+    this.rows(workshop, now);
+    const found = this.#titles.get(language);
+    if (found) return found;
+    const made = titleReader(this.#reader.titles(workshop, language, loadTitles));
+    this.#titles.set(language, made);
+    return made;
+  }
+
   problems(): readonly Problem[] {
     return this.#kept?.problems ?? [];
   }
@@ -62,6 +75,7 @@ export class BoardCache {
 
   forget(): void {
     this.#kept = undefined;
+    this.#titles.clear();
   }
 
   /** Updates the open unit's row after a write. */

@@ -4,13 +4,14 @@
  * entry's shape does not match, the journal is read. One that this account did not write is not believed at all.
  */
 import { join } from 'node:path';
+import type { TitlesTold } from '../procedure/titles.js';
 import type { Disk } from '../store/disk.js';
 import { attempt, makeFolders, writeWhole } from '../store/files.js';
 import { logsFolder } from '../store/paths.js';
 import { markHere } from '../store/register/account.js';
 import type { UnitDigest } from '../unit/summary.js';
 
-const FORMAT = 'pinchrod-board-index 7';
+const FORMAT = 'pinchrod-board-index 8';
 /** Anything larger is not a workshop's index and is discarded. */
 const LARGEST = 60_000_000;
 
@@ -43,15 +44,24 @@ export interface KeptUnit {
   readonly digest: UnitDigest;
 }
 
+/** Titles of a procedure in another language. */
+export interface KeptTitles {
+  /** SHA-256 of the procedure and of its translation. */
+  readonly of: string;
+  readonly told: TitlesTold;
+}
+
 export interface Index {
   readonly jobs: Map<string, KeptJob>;
+  /** By PROCEDURE.LANGUAGE. */
+  readonly titles: Map<string, KeptTitles>;
   /** By JOB/UNIT. */
   readonly units: Map<string, KeptUnit>;
 }
 
 /** Empty if the file is missing, damaged, or from another version. */
 export function loadIndex(disk: Disk, root: string): Index {
-  const index: Index = { jobs: new Map(), units: new Map() };
+  const index: Index = { jobs: new Map(), titles: new Map(), units: new Map() };
   attempt(() => {
     const file = fileOf(root);
     const stat = disk.stat(file);
@@ -63,8 +73,9 @@ export function loadIndex(disk: Disk, root: string): Index {
     if (bytes.subarray(0, end).toString('latin1') !== markHere(disk, text)) return;
     const read = JSON.parse(text) as Partial<Written>;
     if (read.format !== FORMAT || read.program !== program()) return;
-    const { jobs, units, sources } = read as Written;
+    const { jobs, titles, units, sources } = read as Written;
     for (const [name, job] of Object.entries(jobs)) if (isJob(job)) index.jobs.set(name, job);
+    for (const [name, each] of Object.entries(titles)) if (areTitles(each)) index.titles.set(name, each);
     for (const [name, written] of Object.entries(units)) {
       const unit = { ...written, sources: sources[written.sources]! };
       if (isUnit(unit)) index.units.set(name, unit);
@@ -89,6 +100,7 @@ interface Written {
   readonly format: string;
   readonly program: string;
   readonly jobs: Readonly<Record<string, KeptJob>>;
+  readonly titles: Readonly<Record<string, KeptTitles>>;
   readonly sources: readonly KeptUnit['sources'][];
   readonly units: Readonly<Record<string, Omit<KeptUnit, 'sources'> & { readonly sources: number }>>;
 }
@@ -107,6 +119,7 @@ function written(index: Index, program: string): Written {
     format: FORMAT,
     program,
     jobs: Object.fromEntries(index.jobs),
+    titles: Object.fromEntries(index.titles),
     sources,
     units: Object.fromEntries(units),
   };
@@ -131,6 +144,12 @@ function isJob(job: KeptJob): boolean {
     )
   );
 }
+
+const areTitles = ({ of, told }: KeptTitles): boolean =>
+  isText(of) &&
+  typeof told?.phrases === 'object' &&
+  Array.isArray(told.pairs) &&
+  told.pairs.every((pair) => Array.isArray(pair) && pair.length === 2 && pair.every(isText));
 
 function isUnit(unit: KeptUnit): boolean {
   const { digest } = unit ?? {};

@@ -22,7 +22,7 @@ import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
-import { setOutJson } from '../window/setouttext.js';
+import { setOutJson } from '../window/setoutjson.js';
 import type { SetOut, Unit } from '../window/types.js';
 import { lineOf, type ReadUnit } from './board.js';
 import type { KeptUnit } from './index.js';

@@ -2,6 +2,7 @@
 import type { Problem } from '../base/problem.js';
 import type { Message } from '../base/words.js';
 import type { Instrument } from '../measure/types.js';
+import type { TitleReader } from '../procedure/titles.js';
 import type { Route } from '../procedure/types.js';
 import type { BenchAction } from '../unit/actions.js';
 import type { Handover, StageRow } from '../unit/board.js';
@@ -131,6 +132,8 @@ interface More {
     /** What is cited with the answers of a step. */
     goesWith(step: string): readonly SharedShown[];
   };
+  /** What titles of any unit's steps and holds are called in a language: always the same function of the same workshop. */
+  readonly titles?: (language: string) => TitleReader;
   /** All units of the open one's job, for lists; read when first asked after something was written. */
   jobUnits?(): readonly JobUnit[];
   /** Pictures in the inbox folder, the newest first. */

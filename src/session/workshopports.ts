@@ -7,6 +7,7 @@ import { resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { err, ok, type Problem, problemFactory, type Result } from '../base/problem.js';
 import { localDay } from '../base/wallclock.js';
+import type { TitleReader } from '../procedure/titles.js';
 import { shopProblem } from '../server/messages.js';
 import { type Disk, diskProblem, isFileError, realDisk, StoreError } from '../store/disk.js';
 import { testLogsFolder } from '../store/files.js';
@@ -66,6 +67,11 @@ export class RealPorts implements Ports {
   /** The unit that the shop is being asked for, as it was named. */
   #wanted: string | undefined;
   #last: Partial<Pick<World, 'rules' | 'board'>> = {};
+  readonly #titles = (language: string): TitleReader =>
+    orNone(
+      () => this.#shop.board.titles(this.#shop.workshop, language, this.#shop.now()),
+      () => undefined,
+    );
   /** The units of the open one's job, as they stood at `of`, an event of that one. */
   #siblings: { readonly of: string; readonly units: readonly JobUnit[] } | undefined;
 
@@ -109,6 +115,7 @@ export class RealPorts implements Ports {
         },
         ...(open ? { jobUnits: () => orNone(() => this.#jobUnits(open, now), []) } : {}),
         ...(open ? { shared: this.#shared(open.state, ms) } : {}),
+        titles: this.#titles,
         inbox: () => filesInInbox(shop.disk, shop.root),
       },
       ...(open ? { open } : {}),

@@ -7,6 +7,7 @@ import { reliefsOf, visibleBeside } from './beside.js';
 import { claimedMarks, dividerName, markLines, partName } from './claims.js';
 import { liftOf } from './masses.js';
 import type { DividerSetOut, LightSetOut, Mark, Packer, Part, SetOut } from './types.js';
+import { windowSays } from './words.js';
 
 const LIGHT: Names = {
   id: 'string',
@@ -360,9 +361,10 @@ function dividerValues(setOut: SetOut, divider: DividerSetOut): Record<string, u
 
 /** "setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm" */
 export function packerSentence({ use, edge, centre, length, thickness }: Packer): string {
-  const from = edge === 'bottom' || edge === 'top' ? 'left' : 'bottom';
+  const level = edge === 'bottom' || edge === 'top';
   const round = (value: number): string => String(Math.round(value * 10) / 10);
-  return `${use}, ${edge} edge, centre ${round(centre)} mm from the ${from} corner of the glass, ${round(length)} x ${round(thickness)} mm`;
+  const from = windowSays(level ? 'packer-centre-left' : 'packer-centre-bottom', { at: round(centre) });
+  return `${use}, ${edge} edge, ${from}, ${round(length)} x ${round(thickness)} mm`;
 }
 
 const at = (part: Part | undefined, kind: string, item?: string): number[] =>

@@ -1,6 +1,5 @@
 /** Cut list: what the saw needs, grouped by profile, longest first; and the marks of every part. */
 import { stringify } from 'csv-stringify/sync';
-import { mmText } from '../base/formula.js';
 import { sanitize } from '../base/text.js';
 import type { Part, SetOut } from './types.js';
 
@@ -88,45 +87,6 @@ export function markList(setOuts: readonly SetOut[]): MarkRow[] {
   );
 }
 
-export function cutText(setOuts: readonly SetOut[]): string {
-  const lines: string[] = [];
-  let profile = '';
-  for (const row of cutList(setOuts)) {
-    if (row.profile !== profile) {
-      profile = row.profile;
-      lines.push('', sanitize(profile));
-    }
-    lines.push(
-      `  ${row.quantity} x ${row.length.toFixed(1).padStart(7)}  ${ends(row.ends)}  ${row.measured.padEnd(10)}  datum ${row.datum.split(',')[0]!.padEnd(10)}  ${sanitize(row.label)}`,
-    );
-  }
-  const extras = setOuts.flatMap(({ unit, extras: all }) =>
-    all.map(
-      ({ name, place, item, quantity }) =>
-        `  ${quantity} x ${sanitize(name)}${place === '' ? '' : `, ${sanitize(place)}`}  ${[unit.id, item].filter(Boolean).join(' ')}`,
-    ),
-  );
-  if (extras.length > 0) lines.push('', 'Loose pieces', ...extras);
-  return lines.slice(1).join('\n');
-}
-
-export function markText(setOuts: readonly SetOut[]): string {
-  const lines: string[] = [];
-  for (const { unit, parts } of setOuts)
-    for (const part of parts) {
-      if (part.marks.length === 0) continue;
-      lines.push(
-        '',
-        `${unit.id} ${part.id}  ${sanitize(part.says)}, ${mmText(part.length)} long, from the ${part.datum}`,
-      );
-      for (const { kind, at, side, item, reason } of part.marks)
-        lines.push(
-          `  ${at.toFixed(1).padStart(8)}  ${kind.padEnd(18)} ${[item, side].filter(Boolean).join(', ')}${reason ? `  (${sanitize(reason)})` : ''}`.trimEnd(),
-        );
-    }
-  return lines.slice(1).join('\n');
-}
-
 export const cutCsv = (setOuts: readonly SetOut[]): string =>
   table(
     cutList(setOuts).map(({ ends: [left, right], ...row }) => ({
@@ -148,6 +108,5 @@ const table = (rows: readonly Record<string, unknown>[]): string =>
     cast: { number: (value) => String(value), string: (value) => sanitize(value) },
   }).trimEnd();
 
-const ends = ([a, b]: readonly [number, number]): string => `${a}/${b}`;
 const tenth = (value: number): number => Math.round((value + Number.EPSILON) * 10) / 10;
 const compare = (a: string, b: string): number => a.localeCompare(b, 'en', { numeric: true });

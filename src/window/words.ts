@@ -96,6 +96,16 @@ export const WINDOW_WORDS = {
   'phrase from the left end': word('from the left end', PHRASE),
   'phrase from the bottom end': word('from the bottom end', PHRASE),
   'phrase moved by the set-out:': word('moved by the set-out:', PHRASE),
+  'phrase left end': word('left end', PHRASE),
+  'phrase bottom end': word('bottom end', PHRASE),
+  'phrase left frame': word('left frame', 'a term of a sum of sizes from side to side'),
+  'phrase right frame': word('right frame', 'a term of a sum of sizes from side to side'),
+  'phrase bottom frame': word('bottom frame', 'a term of a sum of sizes from side to side'),
+  'phrase top frame': word('top frame', 'a term of a sum of sizes from side to side'),
+  'packer-centre-left': word('centre { $at } mm from the left corner of the glass', PHRASE, { at: '150' }),
+  'packer-centre-bottom': word('centre { $at } mm from the bottom corner of the glass', PHRASE, {
+    at: '150',
+  }),
   'light-top-hung': word('top-hung, hinged at the top, seen from outside, opens out', PHRASE),
   'light-top-hung-in': word('top-hung, hinged at the top, seen from outside, opens in', PHRASE),
   'lift-one': word(

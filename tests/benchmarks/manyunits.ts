@@ -76,7 +76,7 @@ export function fillIndex(folder: string): void {
   const { version } = JSON.parse(readFileSync(join(process.env.PINCHROD_ROOT!, 'package.json'), 'utf8'));
   const reader = unitReader(realDisk, folder);
   const now = new Date().toISOString();
-  const index: Index = { jobs: new Map(), units: new Map() };
+  const index: Index = { jobs: new Map(), titles: new Map(), units: new Map() };
   const read = new Map<string, ReturnType<typeof reader>>();
   for (const { job, unit, mark } of journalMarks(realDisk, folder)) {
     const one = read.get(job) ?? reader(job, unit, now);

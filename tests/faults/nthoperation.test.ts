@@ -174,12 +174,12 @@ const OPERATIONS: Record<string, Operation> = {
   'the board’s cache': {
     before: (disk) => closedJob(disk),
     run(disk) {
-      saveIndex(disk, ROOT, { jobs: new Map(), units: new Map() });
+      saveIndex(disk, ROOT, { jobs: new Map(), titles: new Map(), units: new Map() });
       return { ok: true, value: undefined, warnings: [] };
     },
     check(disk) {
       // Costs nothing but time, whatever came of it.
-      expect(loadIndex(disk, ROOT)).toEqual({ jobs: new Map(), units: new Map() });
+      expect(loadIndex(disk, ROOT)).toEqual({ jobs: new Map(), titles: new Map(), units: new Map() });
       expect(readEvents(disk, ROOT, JOB, 'P01-1')).toMatchObject({ ok: true });
     },
   },

@@ -1,6 +1,6 @@
 /** Sentences that the program makes of lights, marks, packers and lifts: every word of them is a phrase that a translation gives. */
 import { describe, expect, it } from 'vitest';
-import { PHRASES, phrased } from '../../src/procedure/translation.js';
+import { PHRASES, phrased } from '../../src/procedure/phrases.js';
 import { reliefsOf } from '../../src/window/beside.js';
 import { markLines } from '../../src/window/claims.js';
 import { packerSentence } from '../../src/window/context.js';

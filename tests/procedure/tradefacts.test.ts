@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { mmText } from '../../src/base/formula.js';
+import { whyLines } from '../../src/commands/whytext.js';
 import { parseInstruments } from '../../src/measure/instruments.js';
 import { bandFor, parseLimits } from '../../src/measure/limits.js';
 import { makeRoute } from '../../src/procedure/route.js';
@@ -13,8 +14,8 @@ import { claimedMarks } from '../../src/window/claims.js';
 import { contextsOf } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
-import { why, whyLines } from '../../src/window/setouttext.js';
 import type { Mark, SetOut, Trace, Unit } from '../../src/window/types.js';
+import { why } from '../../src/window/why.js';
 import { at, fixed, k70, marks, sideHung, split, topHung, unit, w52 } from '../window/kit.js';
 import { casement, must, sourceOf } from './samples.js';
 

@@ -2,12 +2,15 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
+import { run as board } from '../../src/commands/board.js';
+import { readerOf } from '../../src/commands/reader.js';
 import { realPorts } from '../../src/session/workshopports.js';
 import { keysFor } from '../../src/tui/keyscript.js';
 import { type Core, makeCore } from '../../src/tui/loop.js';
 import { headerLines } from '../../src/tui/parts/bars.js';
 import { releaseLines } from '../../src/tui/screens/release.js';
 import { listOf } from '../../src/tui/screens/screens.js';
+import { handoverLines } from '../../src/tui/screens/stages.js';
 import { stepView } from '../../src/tui/screens/step.js';
 import { whyScreenLines } from '../../src/tui/screens/why.js';
 import { answerText } from '../../src/tui/theme.js';
@@ -18,6 +21,8 @@ import type { DecisionContext } from '../../src/unit/types.js';
 import { freshWorkshop } from './terminal.js';
 
 const CTRL_A = '\x01';
+const RIGHT = '\u001b[C';
+const BY_STAGE = '\u0006';
 const THEME = { colours: 'none', ascii: true } as const;
 const leave: (() => void)[] = [];
 afterEach(() => {
@@ -107,6 +112,29 @@ describe('a person who reads German', () => {
     expect(packing).toMatch(/Tragklotz, Unterkante, Mitte [\d.]+ mm von der linken Ecke des Glases/);
     expect(packing).not.toMatch(/\b(setting|bracing|location|edge|centre|corner)\b/);
     expect(step('dispatch.stillage').caution).toMatch(/\((eine Person|zwei Personen|Hebehilfe)\)/);
+  });
+
+  it('is told the titles of other units’ steps in lists, at the bench and by the board, now and the next time', async () => {
+    const { core, folder } = benchOn('P01-1');
+    core.feed('LB\r');
+    core.feed(RIGHT);
+    core.quiet();
+    core.feed(BY_STAGE);
+    expect(core.state().screen.name).toBe('stages');
+    expect(listOf(core.state(), core.world())[0]!.text).toMatch(/^Unterlagen des Auftrags lesen /);
+    core.feed(BY_STAGE);
+    const page = handoverLines(core.world(), 80).flatMap((spans) => spans.map(({ text }) => text));
+    expect(page.join(' ')).toMatch(/P01-1 Unterlagen des Auftrags lesen/);
+    core.feed(BY_STAGE);
+    const units = listOf(core.state(), core.world()).map(({ text }) => text);
+    expect(units[0]).toMatch(/Unterlagen des Auftrags lesen$/);
+    for (let i = 0; i < 2; i++) {
+      const lines: string[] = [];
+      const io = { workshop: folder, reader: await readerOf('de'), out: (text: string) => lines.push(text) };
+      await board([], { ...io, err: io.out });
+      expect(lines.join('\n')).toMatch(/P01-1 .* Unterlagen des Auftrags lesen\n/);
+      expect(readFileSync(join(folder, 'logs/index/board.json'), 'latin1')).toContain('casement.de');
+    }
   });
 
   it('writes the same ids and values as everybody', () => {

@@ -1,6 +1,7 @@
 /** The numbers that procedures may ask for, and the answers to "why". */
 import { describe, expect, it } from 'vitest';
 import { FormulaSpace, isProblem, type Names } from '../../src/base/formula.js';
+import { whyLines } from '../../src/commands/whytext.js';
 import {
   CONTEXT_NAMES,
   contextOf,
@@ -11,7 +12,8 @@ import {
 } from '../../src/window/context.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
-import { setOutJson, why, whyLines } from '../../src/window/setouttext.js';
+import { setOutJson } from '../../src/window/setoutjson.js';
+import { why } from '../../src/window/why.js';
 import { SETS, shipped, topHung, unit, value, w52 } from './kit.js';
 
 const job = value(parseJob(shipped('shared/jobs/pier-house.yaml')));

@@ -1,14 +1,17 @@
 /** What people and spreadsheets read of a set-out: cut list, marks, the terminal's text, and why a number is what it is. */
 import { describe, expect, it } from 'vitest';
+import { cutText, markText, setOutText } from '../../src/commands/setouttext.js';
+import { whyLines } from '../../src/commands/whytext.js';
 import { contextOf, lightContext } from '../../src/window/context.js';
-import { cutCsv, cutList, cutText, markCsv, markList, markText } from '../../src/window/cutlist.js';
+import { cutCsv, cutList, markCsv, markList } from '../../src/window/cutlist.js';
 import { drawText } from '../../src/window/draw.js';
 import { elevation, spotPlaces } from '../../src/window/elevation.js';
 import { writtenOut } from '../../src/window/glass.js';
 import { parseJob } from '../../src/window/job.js';
 import { setOut } from '../../src/window/setout.js';
-import { setOutJson, setOutText, valueText, why, whyLines } from '../../src/window/setouttext.js';
+import { setOutJson } from '../../src/window/setoutjson.js';
 import type { SetOut, Spot, Trace, Unit } from '../../src/window/types.js';
+import { valueText, why } from '../../src/window/why.js';
 import { at, fixed, k70, shipped, sideHung, split, topHung, unit, value, w52 } from './kit.js';
 
 const job = value(parseJob(shipped('shared/jobs/pier-house.yaml')));

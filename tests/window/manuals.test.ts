@@ -13,10 +13,11 @@ import {
   withTables,
 } from '../../scripts/manuals.js';
 import { problemText } from '../../src/base/problem.js';
+import { whyLines } from '../../src/commands/whytext.js';
 import { parseJob } from '../../src/window/job.js';
 import { JOB_COLUMNS, LIGHT_COLUMNS, UNIT_COLUMNS } from '../../src/window/jobcsv.js';
 import { setOut } from '../../src/window/setout.js';
-import { why, whyLines } from '../../src/window/setouttext.js';
+import { why } from '../../src/window/why.js';
 import { shipped, value, w52 } from './kit.js';
 
 const read = (file: string): string => readFileSync(resolve(import.meta.dirname, '../..', file), 'utf8');

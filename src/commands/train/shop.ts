@@ -4,6 +4,7 @@ import { err, ok, type Problem, problemTold, type Result } from '../../base/prob
 import { linesRetold } from '../../base/retell.js';
 import { data, type Reader } from '../../base/words.js';
 import type { Procedure } from '../../procedure/model.js';
+import { type TitleReader, titleReader, titlesTold } from '../../procedure/titles.js';
 import type { Route } from '../../procedure/types.js';
 import { builtFromFrozen, builtFromNow, type Plan, planOf, wordsOf } from '../../session/plan.js';
 import {
@@ -81,6 +82,18 @@ export class TrainingShop {
     const words = wordsOf(plan, this.workshop);
     return (
       (language === undefined || language === words.own ? undefined : words.route(language)) ?? plan.route
+    );
+  }
+
+  /** What the procedures' steps are called in a language. */
+  titles(language: string): TitleReader {
+    const { procedures, translations } = this.workshop;
+    return titleReader(
+      procedures.names.flatMap((name) => {
+        const own = procedures.get(name);
+        const told = own.ok ? translations.of(own.value.value, language) : undefined;
+        return own.ok && told?.ok ? [titlesTold(own.value.value, told.value)] : [];
+      }),
     );
   }
 

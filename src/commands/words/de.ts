@@ -3,6 +3,7 @@ import type { Translation } from '../../base/words.js';
 import type { BOARD_SAYS } from './board.js';
 import type { KEY_SAYS } from './keys.js';
 import type { MAKING_SAYS } from './making.js';
+import type { SETOUT_SAYS } from './setout.js';
 import type { SHOP_SAYS } from './shop.js';
 import type { VERIFY_SAYS } from './verify.js';
 
@@ -92,6 +93,55 @@ const KEY_DE: Translation<typeof KEY_SAYS> = {
   'pins-none': 'In shared/people.yaml steht keine PIN.',
   'pins-moved':
     '{ $n ->\n  [one] { $n } PIN steht\n *[other] { $n } PINs stehen\n} jetzt in { $file } und nicht mehr in shared/people.yaml. In Kopien dieser Datei stehen sie noch: wem sie gehören, soll eine neue wählen.',
+};
+
+const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
+  'setout-invented': ' - erfundener Satz, nicht für echte Fenster',
+  'setout-until': 'ABGEWIESEN, bis alles behoben ist oder eine genannte Person es mit Begründung übergeht:',
+  'setout-outside': 'von außen gesehen',
+  'setout-row-frame': 'Rahmen',
+  'setout-row-mass': 'Masse',
+  'setout-row-sight': 'Licht',
+  'setout-row-addon': 'Aufsatzrahmen',
+  'setout-row-sash': 'Flügel',
+  'setout-row-glass': 'Glas',
+  'setout-row-beads': 'Glasleisten',
+  'setout-row-handle': 'Griff',
+  'setout-row-keeps': 'Schließstücke',
+  'setout-row-stay': 'Schere',
+  'setout-row-packing': 'Klotzung',
+  'setout-row-sums': 'Summen',
+  'setout-diagonal': '{ $w } x { $h }, Diagonale { $diagonal }',
+  'setout-divider-upright': 'Pfosten, { $joint }, Mitte { $centre } von links, { $length } lang',
+  'setout-divider-level': 'Riegel, { $joint }, Mitte { $centre } von unten, { $length } lang',
+  'setout-joint-ported': 'in die Schraubkanäle geschraubt',
+  'setout-joint-cleated': 'mit T-Verbindern',
+  'setout-sight': '{ $sight }   Falz { $rebate }',
+  'setout-sash': '{ $w } x { $h }, Diagonale { $diagonal }, { $mass } kg',
+  'setout-glass':
+    '{ $w } x { $h }, { $title }, { $area } m2, { $mass } kg, Überdeckung { $cover }, Luft { $clearance }',
+  'setout-handle': '{ $sash } am Flügel, { $addon } am Aufsatzrahmen, { $side }',
+  'setout-side-left': 'linke Seite',
+  'setout-side-right': 'rechte Seite',
+  'setout-side-bottom': 'untere Seite',
+  'setout-keeps': '{ $keeps } am Aufsatzrahmen',
+  'setout-keeps-none': 'keine am Aufsatzrahmen',
+  'setout-keeps-gear': '{ $keeps } am Aufsatzrahmen ({ $gear })',
+  'setout-keeps-none-gear': 'keine am Aufsatzrahmen ({ $gear })',
+  'setout-stay': '{ $stay }: { $uses }',
+  'setout-stay-near': '{ $stay }: { $uses } - nahe der Grenze',
+  'setout-stay-none': 'keine',
+  'setout-sums': '{ $n } Schnitte durch das Fenster schließen auf { $error }',
+  'setout-sum-upright': 'senkrecht: { $terms } = { $whole }',
+  'setout-sum-level': 'waagerecht: { $terms } = { $whole }',
+  'setout-measured-long': 'Spitze',
+  'setout-measured-square': 'gerade',
+  'setout-measured-run': 'Länge',
+  'setout-datum': 'Bezug { $datum }',
+  'setout-loose': 'Lose Teile',
+  'setout-above': '(wie oben)',
+  'setout-more': '({ $n } { $n ->\n  [one] weitere Zeile\n *[other] weitere Zeilen\n})',
+  'setout-part': '{ $part }, { $length } lang, Bezug: { $datum }',
 };
 
 const SHOP_DE: Translation<typeof SHOP_SAYS> = {
@@ -225,4 +275,4 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
     'Geschrieben als Zeile { $n } von { $file }: { $verb } { $person }, Abschnitt { $stage }, Stufe { $level }.',
 };
 
-export const SAYS_DE = { ...BOARD_DE, ...KEY_DE, ...SHOP_DE, ...VERIFY_DE, ...MAKING_DE };
+export const SAYS_DE = { ...BOARD_DE, ...KEY_DE, ...SHOP_DE, ...VERIFY_DE, ...MAKING_DE, ...SETOUT_DE };

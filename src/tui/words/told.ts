@@ -33,36 +33,44 @@ export interface BenchSay extends Say<typeof BENCH_WORDS> {
 interface Reader {
   readonly language?: string | undefined;
   readonly open?: { readonly state: { readonly route: Route }; readonly own?: Route } | undefined;
+  readonly more?: { readonly titles?: Titles } | undefined;
 }
+
+/** What titles of other units' steps are called in a language. */
+type Titles = (language: string) => (title: string) => string | undefined;
 
 const SPOKEN: Readonly<Record<Language, Translations>> = { de: { ...GERMAN, ...DE } };
 /** What the bench speaks besides English. */
 export const BENCH_TEXTS = new Map<string, Translations>(Object.entries(SPOKEN));
 const SAYS = new Map<string, BenchSay>();
-const ofRoute = new WeakMap<Route, Map<string, BenchSay>>();
+/** By the route of the open unit, or by the workshop. */
+const made = new WeakMap<object, Map<string, BenchSay>>();
 
 /** English where the bench does not speak the language, or none is named. */
-export function told({ language = 'en', open }: Reader): BenchSay {
-  const route = open?.state.route;
-  const made = route === undefined ? SAYS : madeFor(route);
-  const found = made.get(language);
+export function told({ language = 'en', open, more }: Reader): BenchSay {
+  const titles = more?.titles;
+  const by = open?.state.route ?? titles;
+  const says = by === undefined ? SAYS : madeFor(by);
+  const found = says.get(language);
   if (found) return found;
-  const say = sayFor(language, route, open?.own);
-  made.set(language, say);
+  const say = sayFor(language, open, titles);
+  says.set(language, say);
   return say;
 }
 
-function madeFor(route: Route): Map<string, BenchSay> {
-  const made = ofRoute.get(route) ?? new Map<string, BenchSay>();
-  ofRoute.set(route, made);
-  return made;
+function madeFor(by: object): Map<string, BenchSay> {
+  const says = made.get(by) ?? new Map<string, BenchSay>();
+  made.set(by, says);
+  return says;
 }
 
-function sayFor(language: string, route: Route | undefined, own: Route | undefined): BenchSay {
+function sayFor(language: string, open: Reader['open'], titles: Titles | undefined): BenchSay {
   const texts = BENCH_TEXTS.get(language);
+  const route = open?.state.route;
   const tell = tellIn(language, texts ?? {}, route);
-  const retell =
-    texts === undefined ? data : reteller(KEPT_WORDS, tell, route && own ? namesIn(own, route) : undefined);
+  const names = route && open?.own ? namesIn(open.own, route) : undefined;
+  const own = (text: string) => names?.get(text) ?? titles?.(language)(text);
+  const retell = texts === undefined ? data : reteller(KEPT_WORDS, tell, own);
   const figure = (text: string) => data(hasComma(language) ? withComma(text) : text);
   return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }
