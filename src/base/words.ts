@@ -111,11 +111,16 @@ class Figure extends FluentNumber {
   }
 }
 
-/** @param language BCP 47, for the forms of words @param texts an entry in that language; what it lacks is told in English */
+/**
+ * @param language BCP 47, for the forms of words
+ * @param texts an entry in that language; what it lacks is told in English
+ * @param named how a text that is filled in is called in it: a title, a figure
+ */
 export function teller(
   language: string,
   texts: (id: string) => Translated | undefined = () => undefined,
   functions: Readonly<Record<string, FluentFunction>> = {},
+  named: (text: string) => string = (text) => text,
 ): Tell {
   const parsed = new Map<string, NonNullable<FluentResource['body'][number]['value']>>();
   let bundle: FluentBundle | undefined;
@@ -136,7 +141,7 @@ export function teller(
     return bundle.formatPattern(value, filled) as Spoken;
   };
   const fill = (arg: Filling): string | Figure => {
-    if (typeof arg === 'string') return arg;
+    if (typeof arg === 'string') return named(arg);
     if (typeof arg === 'number') return new Figure(arg);
     if (arg instanceof Message) return tell(arg);
     if (arg instanceof Several) return arg.items.map(fill).join(arg.between);

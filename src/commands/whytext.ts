@@ -2,7 +2,7 @@
 
 import { sanitize } from '../base/text.js';
 import type { Spoken } from '../base/words.js';
-import { sourceWords } from '../measure/verdict.js';
+import { sourceMessage } from '../measure/verdict.js';
 import type { Trace } from '../window/types.js';
 import { valueText } from '../window/why.js';
 import { type Io, retold, saying, tellOf } from './io.js';
@@ -54,4 +54,4 @@ export function whyLines(
 
 /** A manual or the job needs no label; any other source is labelled with how it is known. */
 const cited = ({ kind, text }: NonNullable<Trace['source']>, io: Reading): Spoken =>
-  kind === 'manual' ? sanitize(text) : tellOf(io)(sourceWords({ sourceKind: kind, source: text }));
+  kind === 'manual' ? sanitize(text) : tellOf(io)(sourceMessage({ sourceKind: kind, source: text }));

@@ -138,7 +138,7 @@ export const ruleUsed = (limit: Limit, band: LimitBand, outcome: Outcome, senten
 export const confirmedNote = (confirmed: boolean | undefined): string[] =>
   confirmed ? [measureSays('confirmed')] : [];
 
-export function sourceWords({
+export function sourceMessage({
   sourceKind,
   source,
 }: {
@@ -153,7 +153,7 @@ export function sourceWords({
 
 /** A limit's source as shown on screen and in documents: "published: BS 4873:2009, 6.2". */
 export function sourceText(rule: { readonly sourceKind: string; readonly source: string }): string {
-  return String(sourceWords(rule));
+  return String(sourceMessage(rule));
 }
 
 function says(against: 'deviation' | 'value', limit: Limit, band: LimitBand, judged: number): string {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lookAt } from '../../src/unit/looks.js';
+import { nextCheck } from '../../src/unit/next.js';
 import { Bench, route, step } from './routes.js';
 
 const LOOKED = route({ s: [] }, [
@@ -57,7 +58,7 @@ describe('questions that one look answers', () => {
     expect(events.filter(({ kind }) => kind === 'began').length).toBe(1);
   });
 
-  it('are good up to the one that is not; what comes after it is asked when that is settled', () => {
+  it('are answered by nobody where one of them is not right: those above it and below it are asked', () => {
     const bench = new Bench(LOOKED);
     bench.do({ do: 'look', step: 's', not: 's/c' });
     expect(
@@ -65,9 +66,15 @@ describe('questions that one look answers', () => {
         .get('s')!
         .checks.slice(0, 3)
         .map(({ holds }) => holds),
-    ).toEqual([true, true, false]);
-    // Failed: asked alone now.
+    ).toEqual([false, false, false]);
+    expect(bench.state.events.flatMap((event) => (event.kind === 'answered' ? [event.check] : []))).toEqual([
+      's/c',
+    ]);
+    expect(asked(bench)).toEqual(['s/a', 's/b']);
+    bench.do({ do: 'look', step: 's' });
+    // What failed is asked alone, before what comes after it.
     expect(asked(bench)).toEqual([]);
+    expect(nextCheck(bench.state)?.check).toBe('s/c');
     const first = new Bench(LOOKED);
     const [, answer] = first.do({ do: 'look', step: 's', not: 's/a' });
     expect(answer).toMatchObject({ check: 's/a', verdict: { outcome: 'fail' } });

@@ -67,27 +67,33 @@ function madeFor(by: object): Map<string, BenchSay> {
 function sayFor(language: string, open: Reader['open'], titles: Titles | undefined): BenchSay {
   const texts = BENCH_TEXTS.get(language);
   const route = open?.state.route;
-  const tell = tellIn(language, texts ?? {}, route);
   const names = route && open?.own ? namesIn(open.own, route) : undefined;
   const own = (text: string) => names?.get(text) ?? titles?.(language)(text);
+  const named = (text: string) => names?.get(text) ?? (hasComma(language) ? withComma(text) : text);
+  const tell = tellIn(language, texts ?? {}, route, named);
   const retell = texts === undefined ? data : reteller(KEPT_WORDS, tell, own);
   const figure = (text: string) => data(hasComma(language) ? withComma(text) : text);
   return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }
 
 /** What a refusal quotes of the procedure is told as the route says it: in the reader's language where it has one. */
-function tellIn(language: string, texts: Translations, route: Route | undefined): Tell {
-  if (route === undefined) return teller(language, (id) => texts[id]);
+function tellIn(
+  language: string,
+  texts: Translations,
+  route: Route | undefined,
+  named: (text: string) => string,
+): Tell {
+  if (route === undefined) return teller(language, (id) => texts[id], {}, named);
   const quoted = new Map<string, string>();
   for (const { id, title, hold, checks } of route.steps) {
     quoted.set(`step ${id}`, title);
     if (hold) quoted.set(`hold ${hold.id}`, hold.title);
     for (const check of checks) quoted.set(`check ${check.id}`, check.ask);
   }
-  return teller(language, (id) => texts[id] ?? quoted.get(id));
+  return teller(language, (id) => texts[id] ?? quoted.get(id), {}, named);
 }
 
-/** Titles and questions of the procedure in its own language, and in the reader's. */
+/** Titles, questions and answers of the procedure in its own language, and in the reader's. */
 function namesIn(own: Route, route: Route): Map<string, string> {
   const names = new Map<string, string>();
   const told = new Map(route.steps.map((step) => [step.id, step]));
@@ -96,7 +102,12 @@ function namesIn(own: Route, route: Route): Map<string, string> {
     if (!other) continue;
     names.set(step.title, other.title);
     if (step.hold && other.hold) names.set(step.hold.title, other.hold.title);
-    for (const [i, { ask }] of step.checks.entries()) names.set(ask, other.checks[i]?.ask ?? ask);
+    for (const [i, { ask, points = [], choices = [] }] of step.checks.entries()) {
+      const check = other.checks[i];
+      names.set(ask, check?.ask ?? ask);
+      for (const [at, { text }] of points.entries()) names.set(text, check?.points?.[at]?.text ?? text);
+      for (const [at, { text }] of choices.entries()) names.set(text, check?.choices?.[at]?.text ?? text);
+    }
   }
   return names;
 }

@@ -12,6 +12,7 @@ import type { EventBody, Evidence } from '../events.js';
 import { findCheck } from '../graph.js';
 import { instrumentFor } from '../inhand.js';
 import { type Judgement, judge, judgeReading } from '../judge.js';
+import { lookAt } from '../looks.js';
 import { lotNamed, lotsKnown, readLot } from '../lots.js';
 import { checkObstacles, obstacles } from '../order.js';
 import { allowing, confirmation, standsBy } from '../people.js';
@@ -181,7 +182,7 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
     (step.open || step.status === 'done' ? undefined : obstacles(standing, state.derived.view)[0]) ??
     checkObstacles(standing, check.id, state.derived.view.at)[0];
   if (blocked) return { refusal: refuse(blocked) };
-  const order = orderRefusal(step, check);
+  const order = orderRefusal(step, check, 'value' in action && action.value === 'no');
   if (order) return { refusal: order };
   const setup = setupRefusal(step, context);
   if (setup) return { refusal: setup };
@@ -196,7 +197,7 @@ function atCheck(scope: ActionContext, action: AnswerAction | ReadAction): AtChe
 }
 
 /** Checks are answered in order; a failed one cannot be skipped. */
-function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined {
+function orderRefusal(step: StepState, check: RouteCheck, saysNo: boolean): Decision | undefined {
   const next = step.checks.find(({ holds }) => !holds);
   if (next?.id === check.id) return undefined;
   // Another cartridge is named before the work it seals, though the step asks for it last.
@@ -206,6 +207,8 @@ function orderRefusal(step: StepState, check: RouteCheck): Decision | undefined 
     step.checks.some(({ id, answered }) => id === check.id && !answered)
   )
     return undefined;
+  // Of what stands together, the one that is not right may be named first.
+  if (saysNo && lookAt(step).some(({ id }) => id === check.id)) return undefined;
   if (!next || step.checks.some(({ id, holds }) => holds && id === check.id))
     return refused('build.already-answered', { check: check.id });
   const failed = next.answered !== undefined && next.answered.verdict.outcome !== 'pass';

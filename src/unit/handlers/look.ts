@@ -1,4 +1,7 @@
-/** One answer for all the questions that one look answers. The journal keeps an answer for each. */
+/**
+ * One answer for all the questions that one look answers: the journal keeps an answer for each. Where one of them is not
+ * right, only that is said: what stands above it was answered by nobody, and is asked.
+ */
 import type { Asked } from '../actions.js';
 import { asIfWritten } from '../aswritten.js';
 import type { EventBody } from '../events.js';
@@ -15,15 +18,15 @@ export function look(scope: ActionContext, action: LookAction): Decision {
   const found = stepOf(scope, id);
   if ('refusal' in found) return found.refusal;
   const together = lookAt(found.step);
-  const last = not === undefined ? together.length - 1 : together.findIndex((check) => check.id === not);
-  if (together.length === 0 || last < 0)
+  const answered = not === undefined ? together : together.filter((check) => check.id === not);
+  if (answered.length === 0)
     return not === undefined
       ? refused('build.no-look', { step: id })
       : refused('build.no-look/check', { check: not, step: id });
   const events: EventBody[] = [];
   let { state } = scope;
   let by = '';
-  for (const check of together.slice(0, last + 1)) {
+  for (const check of answered) {
     const value = check.id === not ? 'no' : 'yes';
     const decision = answer(
       { ...scope, state },
@@ -47,7 +50,7 @@ export function look(scope: ActionContext, action: LookAction): Decision {
     kind: 'events',
     by,
     events: events.map((event) =>
-      last > 0 && event.kind === 'answered' ? { ...event, look: last + 1 } : event,
+      answered.length > 1 && event.kind === 'answered' ? { ...event, look: answered.length } : event,
     ),
   };
 }
