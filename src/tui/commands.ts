@@ -69,7 +69,8 @@ function commanded(state: BenchState, id: CommandId, world: World): Update {
 function opens(state: BenchState, id: CommandId, world: World): Update {
   if (screenOn(state).modal && id !== 'help' && id !== 'units' && id !== 'stages')
     return stay(say(state, 'ask', told(world)('finish-first')));
-  const clear = withoutNote(state);
+  // What was typed to find something is no answer to what opens.
+  const clear = withoutNote(screenOn(state).filtered ? emptied(state) : state);
   switch (id) {
     case 'help':
       return stay(showPlain(clear, 'help'));
@@ -161,6 +162,8 @@ function moveBy(state: BenchState, by: number, world: World): BenchState {
 
 function back(state: BenchState, world: World): Update {
   if (state.entry !== '') return stay({ ...state, entry: '' });
+  // What was refused is not on the line any more: whoever would empty it all the same does not leave the unit by that.
+  if (state.screen.name === 'step' && state.note?.tone === 'bad') return stay(withoutNote(state));
   if (state.back.length === 0) {
     // On the board, Esc goes to the open unit, if any; it never exits the program.
     return stay(world.open && state.screen.name === 'units' ? toStep(withoutNote(state)) : state);

@@ -65,10 +65,17 @@ export function toolFor(
 export function toolOffered(check: RouteCheck, state: BenchState, world: World): Instrument | undefined {
   const wanted = wantedBy(check);
   if (!wanted || toolFor(check, state, world)) return undefined;
-  const able = wouldDo(world.instruments, wanted, dayNow(world), check.expect);
+  const able = wouldDo(world.instruments, wanted, dayNow(world), largestOf(check));
   return (
     able.find(({ id }) => id === state.lastFor[wanted.quantity]) ?? (able.length === 1 ? able[0] : undefined)
   );
+}
+
+/** The largest figure that a check expects: an instrument that does not reach so far is not offered. */
+function largestOf({ expect, points = [], nominal }: RouteCheck): number | undefined {
+  const all = [expect, ...points.map((point) => point.expect), nominal?.w, nominal?.h];
+  const known = all.filter((each) => each !== undefined);
+  return known.length === 0 ? undefined : Math.max(...known);
 }
 
 export const unitAt = (check: RouteCheck, state: Pick<BenchState, 'inHand'>, world: World): ReadingUnit =>

@@ -6,7 +6,7 @@ import type { BenchState } from './state.js';
 import { told } from './words/told.js';
 
 /** The language chosen at the bench, else the one in shared/people.yaml, else that of the terminal. */
-function languageOf(state: BenchState, world: World): string | undefined {
+export function languageOf(state: BenchState, world: World): string | undefined {
   const { said, person } = state;
   if (said && said.by === person) return said.language;
   return world.rules.people.find(({ id }) => id === person)?.language ?? state.terminal;

@@ -11,6 +11,7 @@ import { unitWords } from '../unit/words.js';
 import { send, wayIn } from './answers.js';
 import { asked, currentTask, setIsIn, unitAt } from './currenttask.js';
 import { looksNumeric } from './entry.js';
+import { languageOf } from './language.js';
 import { goBack, say, show, showForm, showPlain, stay, toStep, withoutNote } from './navigate.js';
 import type { BenchMessage, Update } from './protocol.js';
 import { reasonSaid } from './screens/reasons.js';
@@ -101,8 +102,14 @@ function opened(
 }
 
 function done(state: BenchState, action: Action, events: readonly JournalEvent[], world: World): Update {
-  const noted: BenchState = { ...state, note: noteOf(action, events, state, world) };
-  const home = firstAgain(rememberSecond(fromOverlay(noted, action), action), events, world);
+  const settledAt = rememberSecond(fromOverlay(state, action), action);
+  const back = firstAgain(settledAt, events);
+  // Whoever works on reads what is told, in their language.
+  const language = languageOf(back, world);
+  const reader = language === undefined ? world : { ...world, language };
+  const note = noteOf(action, events, state, reader);
+  const again = back.person !== settledAt.person ? personNamed(back, reader) : undefined;
+  const home = { ...back, note: again === undefined ? note : { ...note, todo: again } };
   const settled = dropFinishedJump(home, action, world);
   const judgesSet = events.some((event) => event.kind === 'answered' && event.answer.kind === 'square');
   if (judgesSet) return stay(showPlain(settled, 'measured'));
@@ -140,19 +147,15 @@ function rememberSecond(state: BenchState, action: Action): BenchState {
 }
 
 /** After a release the one who worked before is at the bench again; after anything else the newcomer stays. */
-function firstAgain(state: BenchState, events: readonly JournalEvent[], world: World): BenchState {
+function firstAgain(state: BenchState, events: readonly JournalEvent[]): BenchState {
   const { before, ...rest } = state;
   if (before === undefined) return state;
-  if (!events.some(({ kind }) => kind === 'released')) return rest;
-  const first = world.rules.people.find(({ id }) => id === before);
-  const { note } = state;
-  return {
-    ...rest,
-    person: before,
-    ...(note
-      ? { note: { ...note, todo: told(world)('person-again', { name: first?.name ?? before }) } }
-      : {}),
-  };
+  return events.some(({ kind }) => kind === 'released') ? { ...rest, person: before } : rest;
+}
+
+function personNamed({ person = '' }: BenchState, world: World): Spoken {
+  const first = world.rules.people.find(({ id }) => id === person);
+  return told(world)('person-again', { name: first?.name ?? person });
 }
 
 function dropFinishedJump(state: BenchState, action: Action, world: World): BenchState {

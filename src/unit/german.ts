@@ -177,6 +177,10 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.lot-code/number': 'Dieser Code nennt keine Nummer (AI 21).',
   'build.lot-needs-date': 'Die Charge { $code } ({ $material }) ist ohne ihr Datum genannt.',
   'build.lot-needs-date.todo': 'Das Datum dahinter tippen: { $code } 2027-03-31; oder ihren Code scannen.',
+  'build.lot-needs-date/other':
+    'Die Charge { $code } ist als { $other } bekannt, nicht als { $material }, und ist ohne Datum genannt.',
+  'build.lot-needs-date/other.todo':
+    'Die Charge für { $material } scannen; ist es doch diese, ihr Datum dahinter tippen: { $code } 2027-03-31.',
   'build.lot-not-accepted': 'Die Charge { $code } ({ $material }) wurde beim Wareneingang nicht angenommen.',
   'build.lot-not-accepted.todo':
     'Angenommene Ware nehmen, oder jemand, der diesen Abschnitt freigeben darf, nimmt diese hier an.',

@@ -136,8 +136,12 @@ export function lotNamed(
   const one = fits(accepted)[0] ?? fits(known)[0];
   const expires = read.expires ?? one?.expires;
   const code = one?.code ?? read.code;
-  if (isDated(state, material) && expires === undefined)
-    return refusal('build.lot-needs-date', { code, material });
+  if (isDated(state, material) && expires === undefined) {
+    const other = asked.lots.find((lot) => lot.material !== material && sameCode(lot.code, read.code));
+    return known.length === 0 && other
+      ? refusal('build.lot-needs-date/other', { code: other.code, other: other.material, material })
+      : refusal('build.lot-needs-date', { code, material });
+  }
   if (expires !== undefined && expires < today)
     return refusal('build.lot-expired', { code, material, expires });
   if (

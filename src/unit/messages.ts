@@ -410,6 +410,15 @@ export const BUILD_MESSAGES = {
   'build.lot-needs-date.todo': wayOut('Type the date after it: { $code } 2027-03-31; or scan its code.', {
     code: 'mv',
   }),
+  'build.lot-needs-date/other': word(
+    'Lot { $code } is known as { $other }, not as { $material }, and is named without a date.',
+    'as build.lot-needs-date; the same code was named as a lot of another material',
+    { code: 'G-9001', other: 'gasket', material: 'sealant' },
+  ),
+  'build.lot-needs-date/other.todo': wayOut(
+    'Scan the lot of { $material }; where it is one, type its date after it: { $code } 2027-03-31.',
+    { material: 'sealant', code: 'G-9001' },
+  ),
   'build.lot-not-accepted': word(
     'Lot { $code } ({ $material }) was not accepted at goods-in.',
     'a lot, or a piece, was not accepted at goods-in',

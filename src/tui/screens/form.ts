@@ -19,6 +19,7 @@ import { type BenchState, TOP } from '../state.js';
 import { answerText } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
 import { currentField, type FormScreen, formAction, givenFields } from './fields.js';
+import { causeSaid, reasonSaid } from './reasons.js';
 import type { Field, ScreenDefinition } from './screen.js';
 import { WITH } from './setupfields.js';
 
@@ -132,7 +133,7 @@ function aboutLines(screen: FormScreen, world: World, width: number): readonly L
       const snag = unit.snags.find(({ n }) => n === form.snag);
       return snag
         ? wrapLine(
-            laid` #${snag.n} ${told(world)(`severity-${snag.raised.severity}`)}: ${data(snag.raised.text)}`,
+            laid` #${snag.n} ${speak(`severity-${snag.raised.severity}`)}: ${data(causeSaid(snag.raised.cause, speak))}, ${data(reasonSaid(snag.raised.text, speak))}`,
             width,
             'plain',
             ' ',

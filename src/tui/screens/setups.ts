@@ -1,15 +1,18 @@
 /** The list of set-ups, opening a first-off from a step that needs one, and reporting its result. */
 
-import { data, laid } from '../../base/words.js';
+import { data, laid, type Spoken } from '../../base/words.js';
 import type { Acted, World } from '../../session/ports.js';
 import type { BenchAction, WorkshopAction } from '../../unit/actions.js';
+import type { JournalEvent } from '../../unit/events.js';
 import { firstOffId } from '../../unit/firstoff.js';
+import type { SetupRule } from '../../unit/setups.js';
 import { toBeSnagged } from '../../unit/setups.js';
 import { timeText } from '../../unit/timers.js';
 import { backOnLine } from '../answers.js';
 import { goBack, say, showForm, showPlain, stay, toStep } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, type Note, TOP } from '../state.js';
+import { answerText } from '../theme.js';
 import { told } from '../words/told.js';
 import type { Item, ScreenDefinition } from './screen.js';
 
@@ -118,7 +121,7 @@ function noteOf(
   const doubt = row?.inDoubt ? toBeSnagged(row.inDoubt) : [];
   return {
     tone: 'bad',
-    text: laid`${told(world)('outcome-fail')}  ${told(world)('setup-failed', { title })}`,
+    text: laid`${told(world)('outcome-fail')}  ${told(world)('setup-failed', { title, by: failedBy(event, row?.standing.rule, world) })}`,
     todo:
       doubt.length > 0
         ? told(world)('setup-in-doubt', {
@@ -128,6 +131,19 @@ function noteOf(
         : told(world)('setup-no-doubt'),
   };
 }
+
+/** What did not pass, each with what was found. */
+const failedBy = (
+  { checks }: Extract<JournalEvent, { readonly kind: 'first-off' }>,
+  rule: SetupRule | undefined,
+  world: World,
+): readonly Spoken[] =>
+  checks
+    .filter(({ verdict }) => verdict.outcome !== 'pass')
+    .map(({ check: id, answer }) => {
+      const check = rule?.checks.find((each) => each.id === id);
+      return laid`${data(check?.ask ?? id)} ${answerText(told(world), { answer }, 'mm', check)}`;
+    });
 
 export const setupsScreen: ScreenDefinition<'setups'> = {
   title: 'title-setups',

@@ -3,6 +3,7 @@
 import { FORM_WORDS } from './en/forms.js';
 import { HOLD_WORDS } from './en/holds.js';
 import { KEY_WORDS } from './en/keys.js';
+import { REASON_WORDS } from './en/reasons.js';
 import { SETUP_WORDS } from './en/setups.js';
 import { STANDS_WORDS } from './en/standing.js';
 import { STEP_WORDS } from './en/step.js';
@@ -12,6 +13,7 @@ export const BENCH_WORDS = {
   ...KEY_WORDS,
   ...STANDS_WORDS,
   ...FORM_WORDS,
+  ...REASON_WORDS,
   ...SETUP_WORDS,
   ...HOLD_WORDS,
   ...STEP_WORDS,

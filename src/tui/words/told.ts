@@ -20,6 +20,7 @@ import { GERMAN, KEPT_WORDS } from '../../session/german.js';
 import { canonicalText, sha256 } from '../../unit/chain.js';
 import type { WordsRead } from '../../unit/wordsread.js';
 import { DE } from './de.js';
+import { REASON_WORDS } from './en/reasons.js';
 import { BENCH_WORDS } from './en.js';
 
 export interface BenchSay extends Say<typeof BENCH_WORDS> {
@@ -71,7 +72,7 @@ function sayFor(language: string, open: Reader['open'], titles: Titles | undefin
   const own = (text: string) => names?.get(text) ?? titles?.(language)(text);
   const named = (text: string) => names?.get(text) ?? (hasComma(language) ? withComma(text) : text);
   const tell = tellIn(language, texts ?? {}, route, named);
-  const retell = texts === undefined ? data : reteller(KEPT_WORDS, tell, own);
+  const retell = texts === undefined ? data : reteller({ ...KEPT_WORDS, ...REASON_WORDS }, tell, own);
   const figure = (text: string) => data(hasComma(language) ? withComma(text) : text);
   return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }

@@ -1,8 +1,9 @@
 /** Forms: their questions, and the answers that they offer. In German. */
 import type { Translation } from '../../../base/words.js';
 import type { FORM_WORDS } from '../en/forms.js';
+import type { REASON_WORDS } from '../en/reasons.js';
 
-export const FORM_DE: Translation<typeof FORM_WORDS> = {
+export const FORM_DE: Translation<typeof FORM_WORDS & typeof REASON_WORDS> = {
   'form-put-right': 'Zurücknehmen: die letzte Antwort',
   'form-rework': 'Diesen Schritt noch einmal machen',
   'form-snag': 'Einen Mangel melden',

@@ -20,7 +20,7 @@ export const SETUP_DE: Translation<typeof SETUP_WORDS> = {
   'setup-not-on': 'Nicht an { $units }: { $why }',
   'setup-ended': '{ $title }: vor dem nächsten Gebrauch wieder zu prüfen.',
   'setup-passed': '{ $title } ist geprüft: { $id }.',
-  'setup-failed': '{ $title } neu einstellen und wieder prüfen.',
+  'setup-failed': '{ $by }: { $title } neu einstellen und wieder prüfen.',
   'setup-in-doubt': 'Im Zweifel seit { $since }: { $units }. F11, dann wählen: an jedem ein Mangel.',
   'setup-no-doubt': 'Seit dem letzten guten Erststück ist nichts im Zweifel.',
   'setup-what': 'Was ist zu tun?',

@@ -36,9 +36,9 @@ export const SETUP_WORDS = {
     id: 'saw-12',
   }),
   'setup-failed': word(
-    '{ $title } must be set and proven again.',
-    'A first-off failed; after the word FAIL.',
-    { title: 'Mitre saw' },
+    '{ $by }: { $title } must be set and proven again.',
+    'A first-off failed; after the word FAIL. What did not pass comes first.',
+    { by: 'Angle of a first-off mitre 45.3', title: 'Mitre saw' },
   ),
   'setup-in-doubt': word(
     'In doubt since { $since }: { $units }. F11, then choose it: a snag on each.',
