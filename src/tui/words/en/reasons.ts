@@ -1,0 +1,37 @@
+/** Reasons that are often given, offered by the forms. The journal and the board keep them as they stand here. */
+import { word } from '../../../base/words.js';
+
+export const REASON_WORDS = {
+  'reason-put-right-1': word('typed wrongly', 'Answer: a reason that is often given.'),
+  'reason-put-right-2': word('misread the instrument', 'Answer: a reason that is often given.'),
+  'reason-put-right-3': word('answered for the wrong place', 'Answer: a reason that is often given.'),
+  'reason-put-right-4': word('not done after all', 'Answer: a reason that is often given.'),
+  'reason-rework-1': word('out of limits', 'Answer: a reason that is often given.'),
+  'reason-rework-2': word('damaged', 'Answer: a reason that is often given.'),
+  'reason-rework-3': word('sealant gone off', 'Answer: a reason that is often given.'),
+  'reason-rework-4': word('wrong part fitted', 'Answer: a reason that is often given.'),
+  'reason-park-1': word('waiting for material', 'Answer: a reason that is often given.'),
+  'reason-park-2': word('waiting for a decision', 'Answer: a reason that is often given.'),
+  'reason-park-3': word('the bench is needed', 'Answer: a reason that is often given.'),
+  'reason-park-4': word('end of the shift', 'Answer: a reason that is often given.'),
+  'reason-snag-1': word('as measured', 'Answer: a reason that is often given.'),
+  'reason-snag-2': word('seen by eye', 'Answer: a reason that is often given.'),
+  'reason-snag-3': word('found on handling', 'Answer: a reason that is often given.'),
+  'reason-decide-1': word('can be made again here', 'Answer: a reason that is often given.'),
+  'reason-decide-2': word('agreed with the customer', 'Answer: a reason that is often given.'),
+  'reason-decide-3': word('not worth making good', 'Answer: a reason that is often given.'),
+  'reason-decide-4': word('fault of the supply', 'Answer: a reason that is often given.'),
+  'reason-containment-1': word('set aside with a red tag', 'Answer: a reason that is often given.'),
+  'reason-containment-2': word('the machine is stopped', 'Answer: a reason that is often given.'),
+  'reason-containment-3': word('nothing more is needed', 'Answer: a reason that is often given.'),
+  'reason-close-1': word('measured again and passes', 'Answer: a reason that is often given.'),
+  'reason-close-2': word('inspected and in order', 'Answer: a reason that is often given.'),
+  'reason-take-over-1': word('that bench is switched off', 'Answer: a reason that is often given.'),
+  'reason-take-over-2': word(
+    'the program ended there without letting go',
+    'Answer: a reason that is often given.',
+  ),
+  'reason-take-over-3': word('agreed with the person there', 'Answer: a reason that is often given.'),
+  'reason-override-1': word('agreed with the customer', 'Answer: a reason that is often given.'),
+  'reason-override-2': word('confirmed by the profile maker', 'Answer: a reason that is often given.'),
+} as const;
