@@ -18,7 +18,15 @@ import { reasonSaid } from './screens/reasons.js';
 import { doneAtShop, toFirstOff } from './screens/setups.js';
 import { atWalk, citesInWalk, walkOn } from './screens/stages.js';
 import { type BenchState, type Note, TOP } from './state.js';
-import { answerText, decidedText, isSetAnswer, OUTCOME, readingsTaken, readText } from './theme.js';
+import {
+  answerText,
+  decidedText,
+  isSetAnswer,
+  OUTCOME,
+  placeSaid,
+  readingsTaken,
+  readText,
+} from './theme.js';
 import { benchWords, problemSaid, told } from './words/told.js';
 
 type ResultMessage = Extract<BenchMessage, { readonly kind: 'result' }>;
@@ -257,7 +265,8 @@ function noteOf(action: Action, events: readonly JournalEvent[], state: BenchSta
     }
     case 'read': {
       const check = world.open && findCheck(world.open.state.route, last.check)?.check;
-      const name = check ? (placesOf(check).find(({ key }) => key === last.key)?.text ?? last.key) : last.key;
+      const place = check && placesOf(check).find(({ key }) => key === last.key);
+      const name = placeSaid(place?.text ?? last.key, told(world));
       const read = check ? unitAt(check, state, world) : 'mm';
       const tool = last.reading.instrument;
       const reading = `${name} ${told(world).figure(readText(last.reading.value, read))}`;

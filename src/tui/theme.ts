@@ -1,6 +1,6 @@
 /** The screen's colours and character set. Colour never carries meaning alone: a shape and a word go with it. */
 
-import { data, laid, type Spoken } from '../base/words.js';
+import { data, laid, Message, type Spoken } from '../base/words.js';
 import type { Outcome, ReadingUnit } from '../measure/types.js';
 import { lengthText } from '../measure/units.js';
 import { sourceText } from '../measure/verdict.js';
@@ -139,6 +139,10 @@ export function decidedText(verdict: JudgedValue, { retell }: Pick<BenchSay, 're
     ? []
     : [data(`${figureText(verdict.value)} ${verdict.unit}`)];
 }
+
+/** What is read in a set: as the procedure says it, or a side or a diagonal by its name. */
+export const placeSaid = (text: string | Message, say: Pick<BenchSay, 'tell'>): Spoken =>
+  text instanceof Message ? say.tell(text) : data(text);
 
 /** A value in the unit it was read in: lengths as inches and fractions if so read, else mm; other units unchanged. */
 export const readText = (value: number, read: ReadingUnit): string =>

@@ -1,10 +1,11 @@
 /** Readings that are taken one by one and judged together: the sides and diagonals of a frame, or the points of a check. */
+import type { Message } from '../base/words.js';
 import { LENGTH_NAMES } from '../measure/misread.js';
 import { nominalOf } from '../measure/square.js';
 import { type Reading, SQUARE_KEYS, type SquareKey } from '../measure/types.js';
 import type { RouteCheck } from '../procedure/types.js';
 import type { CheckState } from './types.js';
-import { unitSays } from './words.js';
+import { unitWords } from './words.js';
 
 export type SetReadings = Readonly<Record<string, readonly Reading[]>>;
 
@@ -23,7 +24,8 @@ export interface SetPlace {
   readonly key: string;
   /** Which reading of that key, counting from 1. */
   readonly time: number;
-  readonly text: string;
+  /** As the procedure says it, or the name of a side or a diagonal. */
+  readonly text: string | Message;
   readonly expect?: number;
   /** Its own limits, instead of those of the set. */
   readonly limits?: readonly string[];
@@ -51,7 +53,7 @@ export function placesOf(check: Pick<RouteCheck, 'kind' | 'points' | 'nominal'>)
     return {
       key,
       time,
-      text: time > 1 ? unitSays('place-again', { place: LENGTH_NAMES[key] }) : String(LENGTH_NAMES[key]),
+      text: time > 1 ? unitWords('place-again', { place: LENGTH_NAMES[key] }) : LENGTH_NAMES[key],
       ...(check.nominal ? { expect: nominalOf(key, check.nominal) } : {}),
     };
   });

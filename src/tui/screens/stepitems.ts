@@ -10,7 +10,7 @@ import { asked, offersOf, unitAt } from '../currenttask.js';
 import { say, showForm, stay } from '../navigate.js';
 import type { Update } from '../protocol.js';
 import { type BenchState, TOP } from '../state.js';
-import { readText } from '../theme.js';
+import { placeSaid, readText } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
 import type { Item } from './screen.js';
 import { snagHere } from './snags.js';
@@ -89,7 +89,7 @@ function readingItems(
     const reading = partial?.[key]?.[time - 1];
     return {
       id: `${key} ${time}`,
-      text: laid`${data(text)}  ${reading ? withTool(told(world).figure(readText(reading.value, unit)), reading.instrument, told(world)) : data('...')}`,
+      text: laid`${placeSaid(text, told(world))}  ${reading ? withTool(told(world).figure(readText(reading.value, unit)), reading.instrument, told(world)) : data('...')}`,
     };
   });
 }

@@ -24,6 +24,7 @@ import {
   figureText,
   isSetAnswer,
   OUTCOME,
+  placeSaid,
   readingsTaken,
   readText,
   shape,
@@ -211,7 +212,7 @@ function keyWords(check: RouteCheck, now: CheckState, state: BenchState, say: Be
   const marked = markedPlace(check, now, state);
   if (marked) return laid`: ${say('set-taken-again', { place: marked.text })}`;
   const next = nextPlace(check, now);
-  if (next) return laid`: ${data(next.text)}`;
+  if (next) return laid`: ${placeSaid(next.text, say)}`;
   return now.answered ? data('') : laid`: ${say('set-all-in')}`;
 }
 

@@ -54,7 +54,8 @@ export const FORM_DE: Translation<typeof FORM_WORDS & typeof REASON_WORDS> = {
   'ask-confirms': '{ $name } bestätigt: eigenen Ausweis scannen oder Kürzel tippen.',
   'ask-file-path':
     'Den Pfad des Bildes oder der Datei tippen; was im Ordner „inbox“ liegt, wird hier angeboten.',
-  'ask-file': 'Aus dem Eingang wählen, das Neueste zuerst, oder den Pfad des Bildes oder der Datei tippen.',
+  'ask-file':
+    'Aus dem Ordner „inbox“ wählen, das Neueste zuerst, oder den Pfad des Bildes oder der Datei tippen.',
   'ask-limit': 'Auf welche Grenze wird verzichtet?',
   'ask-affects': 'Was betrifft es?',
   'ask-replacement': 'Was tritt an seine Stelle?',

@@ -5,7 +5,7 @@ import type { SETUP_WORDS } from '../en/setups.js';
 export const SETUP_DE: Translation<typeof SETUP_WORDS> = {
   'setup-proven': 'geprüft',
   'setup-proven-until': 'geprüft bis { $time }',
-  'setup-to-prove': 'zu prüfen: { $why }',
+  'setup-to-prove': 'nachzuweisen: { $why }',
   'setup-doubt': `{ $n ->
   [one] 1 Fenster im Zweifel
  *[other] { $n } Fenster im Zweifel

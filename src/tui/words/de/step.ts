@@ -36,7 +36,7 @@ export const STEP_DE: Translation<typeof STEP_WORDS> = {
   'lot-dated': 'Scannen oder mit Datum tippen: AB12 2027-03-31',
   'lot-scan': 'Scannen oder tippen.',
   'big-number': 'die Zahl',
-  'big-expected': 'erwartet',
+  'big-expected': 'Soll',
   'big-shows': '{ $tool } zeigt { $figure }',
   'set-taken-again': '{ $place }, noch einmal',
   'set-all-in': 'alle Messwerte sind da; Pfeil rechts beurteilt sie',
@@ -67,7 +67,8 @@ export const STEP_DE: Translation<typeof STEP_WORDS> = {
   'overview-take-over': 'von { $who } übernehmen',
   'overview-refused': 'abgelehnt: { $why }',
   'handover-title': 'Schichtübergabe, mit den Notizen der letzten zwölf Stunden',
-  'handover-none': 'Nichts ist halb getan, angehalten, härtet aus, hat einen Mangel oder ist zurückgestellt.',
+  'handover-none':
+    'Nichts ist halb fertig, am Haltepunkt, härtet aus, hat einen Mangel oder ist zurückgestellt.',
   'walk-last': 'das letzte',
   'walk-more': 'noch { $n }: { $units }',
   'why-wrong': 'Was oft schiefgeht: { $what }',

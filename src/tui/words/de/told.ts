@@ -10,7 +10,7 @@ export const TOLD_DE: Translation<typeof TOLD_WORDS> = {
   'choose-unit': 'Ein Fenster wählen oder scannen.',
   'here-nothing': 'Hier wird jetzt nichts gefragt.',
   'here-other-units': 'F2 zeigt die anderen Fenster.',
-  'here-held': 'Dieser Schritt ist angehalten.',
+  'here-held': 'Dieser Schritt steht am Haltepunkt.',
   'here-held-key': 'F8 zeigt den Haltepunkt; nur diese Taste gibt ihn frei.',
   'here-waits': 'Dieser Schritt wartet.',
   'here-open-steps': 'F3 zeigt die offenen Schritte.',
