@@ -117,7 +117,8 @@ function formsOf(id: string, entry: Entry): Form[] {
       if (typeof part === 'string') return part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
       if (seen.has(part.name)) return `\\k<${part.name}>`;
       seen.add(part.name);
-      const given = letters < FEW_LETTERS ? entry.example[part.name] : undefined;
+      const example = entry.example[part.name];
+      const given = letters < FEW_LETTERS || FIGURE.test(String(example ?? '')) ? example : undefined;
       return `(?<${part.name}>${part.name in numbers ? '-?\\d+' : like(given)})`;
     });
     const piece = words.toSorted((a, b) => b.length - a.length)[0]!;
@@ -130,11 +131,13 @@ interface Expanded {
   readonly numbers: Readonly<Record<string, number | undefined>>;
 }
 
-/** What a form with few words of its own may have filled in: what looks like its example. */
+const FIGURE = /^[+-]?\d[\d.,/" ]*$/;
+
+/** What may be filled in where a figure is, or into a form with few words of its own: what looks like its example. */
 function like(example: string | number | undefined): string {
   if (example === undefined) return '.+?';
   const text = String(example);
-  if (/^[+-]?\d[\d.,/" ]*$/.test(text)) return '[+-]?\\d[\\d.,/" ]*?';
+  if (FIGURE.test(text)) return '[+-]?\\d[\\d.,/" ]*?';
   return text.includes(' ') ? '.+?' : '\\S+?';
 }
 

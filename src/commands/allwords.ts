@@ -27,6 +27,7 @@ import { KEY_SAYS } from './words/keys.js';
 import { MAKING_SAYS } from './words/making.js';
 import { SETOUT_SAYS } from './words/setout.js';
 import { SHOP_SAYS } from './words/shop.js';
+import { SQUARE_SAYS } from './words/square.js';
 import { VERIFY_SAYS } from './words/verify.js';
 
 export const CATALOGUES: readonly { readonly room: string; readonly catalogue: Catalogue }[] = [
@@ -51,6 +52,7 @@ export const CATALOGUES: readonly { readonly room: string; readonly catalogue: C
       ...BOARD_SAYS,
       ...KEY_SAYS,
       ...SHOP_SAYS,
+      ...SQUARE_SAYS,
       ...VERIFY_SAYS,
       ...MAKING_SAYS,
       ...SETOUT_SAYS,

@@ -1,4 +1,5 @@
 /** The words of the program in the language of whoever reads the terminal. */
+import { hasComma, withComma } from '../base/figures.js';
 import { isSpoken, type Language } from '../base/languages.js';
 import { reteller } from '../base/retell.js';
 import { data, ENGLISH, type Reader, type Translations, teller } from '../base/words.js';
@@ -20,6 +21,7 @@ export async function readerOf(
 ): Promise<Reader> {
   if (!isSpoken(language)) return ENGLISH_READER;
   const [texts, { ALL_KEPT }] = await Promise.all([TEXTS[language](), import('./kept.js')]);
-  const tell = teller(language, (id) => texts[id]);
+  const named = hasComma(language) ? withComma : undefined;
+  const tell = teller(language, (id) => texts[id], {}, named);
   return { language, tell, retell: reteller(ALL_KEPT, tell, own) };
 }

@@ -1,11 +1,7 @@
-/** Squareness calculator: any frame's readings in; figures, verdict and drawing out. Pure; the command prints it. */
-import { asMeasured, asMeasuredText, wrapHanging } from './asmeasured.js';
-import { figure } from './decision.js';
+/** Squareness calculator: any frame's readings in; figures and verdict out. Pure; the command prints it. */
 import { judgeSquare, type SquareJudgement, type SquareQuestion } from './judgesquare.js';
 import { type LimitsFile, parseLimits } from './limits.js';
-import { LENGTH_NAMES } from './misread.js';
-import { type Outcome, type SourceKindOfRule, SQUARE_KEYS, type SquareKey } from './types.js';
-import { sourceText } from './verdict.js';
+import type { Outcome, SourceKindOfRule, SquareKey } from './types.js';
 
 /** Null for figures the readings do not give. Lengths in mm, angles in degrees. */
 interface SquareJson {
@@ -23,6 +19,8 @@ interface SquareJson {
   readonly diagonal_difference: number | null;
   readonly u_difference: number | null;
   readonly verdict: Outcome;
+  /** What is asked before the verdict counts: readings that are likely to be read wrongly. */
+  readonly question: string | null;
   readonly limits: readonly {
     readonly id: string;
     readonly title: string;
@@ -37,15 +35,10 @@ interface SquareJson {
 
 export interface SquareReport {
   readonly json: SquareJson;
-  readonly lines: readonly string[];
   readonly judgement: SquareJudgement;
 }
 
-export type SquareReportInput = SquareQuestion & {
-  readonly file: LimitsFile;
-  readonly columns?: number;
-  readonly ascii?: boolean;
-};
+export type SquareReportInput = SquareQuestion & { readonly file: LimitsFile };
 
 /** Limits used for a frame if none are given. */
 const DEFAULT_LIMITS = [
@@ -79,9 +72,9 @@ limits:
 `;
 
 export function squareReport(input: SquareReportInput): SquareReport {
-  const { file, columns: _columns, ascii: _ascii, ...question } = input;
+  const { file, ...question } = input;
   const judgement = judgeSquare(question, file);
-  return { judgement, json: jsonOf(judgement), lines: linesOf(judgement, input) };
+  return { judgement, json: jsonOf(judgement) };
 }
 
 /** The DEFAULT_LIMITS that the workshop defines and the readings support. */
@@ -101,7 +94,7 @@ export function applicableLimits({
   });
 }
 
-function jsonOf({ adjustment: a, verdict }: SquareJudgement): SquareJson {
+function jsonOf({ adjustment: a, verdict, question }: SquareJudgement): SquareJson {
   const six = a.kind === 'six';
   const each = <K extends string>(record: Readonly<Partial<Record<K, number>>> | undefined) =>
     record === undefined
@@ -120,6 +113,7 @@ function jsonOf({ adjustment: a, verdict }: SquareJudgement): SquareJson {
     diagonal_difference: rounded(a.difference),
     u_difference: rounded(a.differenceU),
     verdict: verdict.outcome,
+    question: question ? String(question.text) : null,
     limits: verdict.rules.map((used) => ({
       id: used.limit,
       title: used.title,
@@ -138,55 +132,4 @@ function rounded(value: number): number;
 function rounded(value: number | undefined): number | null;
 function rounded(value: number | undefined): number | null {
   return value === undefined || !Number.isFinite(value) ? null : Math.round(value * 1e9) / 1e9 + 0;
-}
-
-const WORDS: Readonly<Record<Outcome, string>> = { pass: 'PASS', fail: 'FAIL', 'not-proven': 'NOT PROVEN' };
-
-function linesOf(judgement: SquareJudgement, input: SquareReportInput): string[] {
-  const { verdict, adjustment: a, question } = judgement;
-  const columns = input.columns ?? 78;
-  const fold = (text: string) => wrapHanging(text, columns, '  ');
-  const frame = asMeasured(a, input.nominal);
-  const drawing = frame
-    ? ['', ...asMeasuredText(frame, { columns, rows: 18, ...(input.ascii ? { ascii: true } : {}) })]
-    : [];
-  const rows = SQUARE_KEYS.filter((key) => a.measured[key] !== undefined || a.adjusted !== undefined).map(
-    (key) => {
-      const measured = a.measured[key] === undefined ? '-' : figure(a.measured[key]);
-      const adjusted = a.adjusted ? a.adjusted[key].toFixed(2) : '';
-      const residual = a.residuals?.[key] === undefined ? '' : a.residuals[key].toFixed(2);
-      return `  ${String(LENGTH_NAMES[key]).padEnd(26)}${measured.padStart(9)}${adjusted.padStart(10)}${residual.padStart(8)}`.trimEnd();
-    },
-  );
-  return [
-    WORDS[verdict.outcome],
-    ...verdict.rules.flatMap((used) =>
-      fold(`${WORDS[used.outcome]}: ${used.title}: ${used.says} (${sourceText(used)})`),
-    ),
-    '',
-    `  ${'mm'.padEnd(26)}${'measured'.padStart(9)}${a.adjusted ? 'adjusted'.padStart(10) + 'change'.padStart(8) : ''}`,
-    ...rows,
-    ...(a.kind === 'six' ? [closureLine(judgement)] : []),
-    ...(a.angles && a.anglesU
-      ? [
-          `Corners: ${(['tl', 'tr', 'br', 'bl'] as const)
-            .map((corner) => `${corner} ${a.angles![corner].toFixed(3)}`)
-            .join(', ')} degrees (U = ${(2 * Math.max(...Object.values(a.anglesU))).toFixed(3)}).`,
-        ]
-      : []),
-    ...(question
-      ? [
-          '',
-          `ASK: ${String(question.text)}`,
-          ...question.details.map((detail) => `- ${String(detail)}`),
-        ].flatMap(fold)
-      : []),
-    '',
-    ...verdict.notes.flatMap(fold),
-    ...drawing,
-  ];
-}
-
-function closureLine({ adjustment: a }: SquareJudgement): string {
-  return `Misclosure ${a.misclosure!.toFixed(2)} mm (standard deviation ${a.misclosureSd!.toFixed(2)}): the readings ${a.closes ? 'close' : 'do not close'}.`;
 }

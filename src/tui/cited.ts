@@ -102,5 +102,7 @@ function toldAs({ step, ask, answered, released, by, at, unit }: SharedShown, wo
     : released
       ? `: ${told(world)('cited-released')}`
       : '';
-  return sanitize(`${withoutStop(ask)}${said}  (${unit}, ${timeText(at, world.now)}, ${who})`);
+  return sanitize(
+    `${withoutStop(told(world).retell(ask))}${said}  (${unit}, ${timeText(at, world.now)}, ${who})`,
+  );
 }

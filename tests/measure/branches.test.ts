@@ -1,5 +1,6 @@
 /** What the other tests of this room do not come by: rare shapes, half-given input, limits that bind on one side. */
 import { describe, expect, it } from 'vitest';
+import { squareText } from '../../src/commands/squaretext.js';
 import { squareAdvice } from '../../src/measure/advice.js';
 import { asMeasured, asMeasuredText, legendOf } from '../../src/measure/asmeasured.js';
 import { applicableLimits, squareReport } from '../../src/measure/calculator.js';
@@ -237,7 +238,9 @@ describe('small things', () => {
     ).toEqual(['frame.sides-equal']);
     const five = { ...upright, top: values(1000), bottom: values(1000) };
     const report = squareReport({ readings: five, limits: ['d'], rule: guarded, file: FILE });
-    expect(report.lines.join('\n')).toMatch(/bottom right to top left +- +1220\.\d/);
+    expect(squareText(report.judgement, { ascii: true }, {}).join('\n')).toMatch(
+      /bottom right to top left +- +1220\.\d/,
+    );
     const never = { ...five, bl_tr: values(5000) };
     expect(squareReport({ readings: never, limits: ['d'], rule: guarded, file: FILE }).json.closes).toBe(
       false,

@@ -36,6 +36,7 @@ describe('pinchrod square --json', () => {
       'diagonal_difference',
       'u_difference',
       'verdict',
+      'question',
       'limits',
     ]);
     expect(Object.keys(json.adjusted).sort()).toEqual(['bl_tr', 'bottom', 'br_tl', 'left', 'right', 'top']);

@@ -5,6 +5,7 @@ import type { KEY_SAYS } from './keys.js';
 import type { MAKING_SAYS } from './making.js';
 import type { SETOUT_SAYS } from './setout.js';
 import type { SHOP_SAYS } from './shop.js';
+import type { SQUARE_SAYS } from './square.js';
 import type { VERIFY_SAYS } from './verify.js';
 
 const BOARD_DE: Translation<typeof BOARD_SAYS> = {
@@ -93,6 +94,23 @@ const KEY_DE: Translation<typeof KEY_SAYS> = {
   'pins-none': 'In shared/people.yaml steht keine PIN.',
   'pins-moved':
     '{ $n ->\n  [one] { $n } PIN steht\n *[other] { $n } PINs stehen\n} jetzt in { $file } und nicht mehr in shared/people.yaml. In Kopien dieser Datei stehen sie noch: wem sie gehören, soll eine neue wählen.',
+};
+
+const SQUARE_DE: Translation<typeof SQUARE_SAYS> = {
+  'square-pass': 'BESTANDEN',
+  'square-fail': 'NICHT BESTANDEN',
+  'square-not-proven': 'NICHT NACHGEWIESEN',
+  'square-asks': 'GEFRAGT',
+  'square-rule': '{ $verdict }: { $title }: { $says } ({ $source })',
+  'square-measured': 'gemessen',
+  'square-adjusted': 'gemittelt',
+  'square-change': 'anders',
+  'square-closes':
+    'Widerspruch { $misclosure } mm (Standardabweichung { $sd }): Die Messwerte passen zusammen.',
+  'square-open':
+    'Widerspruch { $misclosure } mm (Standardabweichung { $sd }): Die Messwerte passen nicht zusammen.',
+  'square-corners': 'Ecken: { $corners } Grad (U = { $u }).',
+  'square-ask': 'FRAGE: { $question }',
 };
 
 const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
@@ -275,4 +293,12 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
     'Geschrieben als Zeile { $n } von { $file }: { $verb } { $person }, Abschnitt { $stage }, Stufe { $level }.',
 };
 
-export const SAYS_DE = { ...BOARD_DE, ...KEY_DE, ...SHOP_DE, ...VERIFY_DE, ...MAKING_DE, ...SETOUT_DE };
+export const SAYS_DE = {
+  ...BOARD_DE,
+  ...KEY_DE,
+  ...SHOP_DE,
+  ...VERIFY_DE,
+  ...MAKING_DE,
+  ...SETOUT_DE,
+  ...SQUARE_DE,
+};

@@ -13,7 +13,7 @@ import { atMost, BLANK, blanks, crop, type Line, line } from '../parts/line.js';
 import { windowStart } from '../parts/rows.js';
 import { answerText, OUTCOME, STATUS, shape, type Theme } from '../theme.js';
 import { type BenchSay, told } from '../words/told.js';
-import { rowLine } from './lists.js';
+import { rowLine, rowTold } from './lists.js';
 
 /** @param room rows that are free; a blank one is kept above */
 export function aroundLines(
@@ -28,7 +28,7 @@ export function aroundLines(
   if (!open || room < LEAST + 1) return [];
   const lists = rowsOfStep(step, open.setOut).map(({ list, rows }): readonly Line[] => [
     line(laid` ${say(`list-${list}`)}  ${keyOfLists(say)}`, 'strong'),
-    ...grouped(rows, width, theme),
+    ...grouped(rows, width, theme, say),
   ]);
   const spare = room - 1;
   const forOthers = spare >= 3 * LEAST ? Math.max(LEAST, Math.floor(spare / 3)) + 1 : 0;
@@ -48,11 +48,15 @@ function grouped(
   rows: ReturnType<typeof rowsOfStep>[number]['rows'],
   width: number,
   theme: Theme,
+  say: BenchSay,
 ): readonly Line[] {
+  const comma = theme.comma === true;
   const groups = [...new Set(rows.map(({ group }) => group))];
   return groups.flatMap((group) => [
-    crop(line(laid`   ${sanitize(group)}`), width),
-    ...rows.filter((row) => row.group === group).flatMap((row) => rowLine(row, width, theme)),
+    crop(line(laid`   ${sanitize(rowTold(group, say, comma))}`), width),
+    ...rows
+      .filter((row) => row.group === group)
+      .flatMap((row) => rowLine({ ...row, shown: rowTold(row.text, say, comma) }, width, theme)),
   ]);
 }
 

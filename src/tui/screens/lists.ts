@@ -93,10 +93,13 @@ function unitsOf(scope: ListScope, { walk }: BenchState, { open, more }: World):
 
 /** Rows are made of figures, names of the set's parts and words of the set-out, parted so. */
 const BETWEEN = /( {2,}|, |: |(?:^|(?<= ))[A-Z]{1,2}\d+ | [A-Z]{1,2}\d+$)/;
+const SENTENCE = /, [\d.]+ kg$|^stay |^handle, |^keeps /;
 const FIGURES = /^[\d. ×]+$/;
 
 /** A row in the reader's language. Names that only the set knows stay as they are. */
-function rowTold(text: string, say: BenchSay, comma: boolean): Spoken {
+export function rowTold(text: string, say: BenchSay, comma: boolean): Spoken {
+  // Glass and hardware are sentences; all that is in them is told with them.
+  if (SENTENCE.test(text)) return say.retell(text);
   const told = text
     .split(BETWEEN)
     .map((piece, i) =>

@@ -1,3 +1,4 @@
+import { utcText } from '../../base/wallclock.js';
 import { data, laid, type Spoken } from '../../base/words.js';
 import type { RouteCheck } from '../../procedure/types.js';
 import type { World } from '../../session/ports.js';
@@ -99,7 +100,7 @@ const withTool = (reading: Spoken, tool: string | undefined, say: BenchSay): Spo
 
 function lotText({ code, expires, at }: LotUsed, i: number, say: BenchSay): Spoken {
   const lot = expires === undefined ? code : say('done-until', { lot: code, date: expires });
-  const offered = say('lot-offered', { lot, day: at.slice(0, 10) });
+  const offered = say('lot-offered', { lot, day: utcText(at) });
   return i === 0 ? laid`${offered} ${say('right-takes')}` : offered;
 }
 
