@@ -49,10 +49,9 @@ export function reteller(
   let plain: ReadonlyMap<string, Message> | undefined;
   const known = new Map<string, string>();
   const retold = (text: string, depth: number): string => {
-    const found = known.get(text) ?? own(text);
+    // Words of the program first: names of the workshop's files may have to be read before they are known.
+    const found = known.get(text) ?? simply(text) ?? own(text);
     if (found !== undefined) return found;
-    const simple = simply(text);
-    if (simple !== undefined) return simple;
     forms ??= Object.entries(catalogue).flatMap(([id, entry]) => formsOf(id, entry));
     const made = fitting(text, depth) ?? several(text, depth) ?? text;
     known.set(text, made);
@@ -64,7 +63,7 @@ export function reteller(
     const whole = plain.get(text);
     if (whole) return tell(whole);
     const between = ['; ', ', '].find((each) => text.includes(each));
-    if (between === undefined) return own(text);
+    if (between === undefined) return undefined;
     const items = text.split(between).map(simply);
     return items.every((item) => item !== undefined) ? items.join(between) : undefined;
   };
