@@ -45,7 +45,7 @@ export interface KeptUnit {
 }
 
 /** Titles of a procedure in another language. */
-export interface KeptTitles {
+interface KeptTitles {
   /** SHA-256 of the procedure and of its translation. */
   readonly of: string;
   readonly told: TitlesTold;
