@@ -4,6 +4,7 @@
  */
 
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
+import { type Mixed, mixedIn } from './dimensions.js';
 import { type Place, type Problem, problemFactory } from './problem.js';
 import { wayOut, word } from './words.js';
 
@@ -37,6 +38,8 @@ export interface Formula {
   readonly names: readonly string[];
   /** Integer results come back as numbers. Throws only on a programming error or a missing list item. */
   run(values: Record<string, unknown>): unknown;
+  /** Where quantities of two units are added or compared; see `mixedIn`. */
+  mixed(unitOf: (name: string) => string | undefined, wanted?: string): Mixed | undefined;
   /** The formula with each name replaced by `show(name)`: the middle line of a trace. */
   filled(show: (name: string) => string | undefined): string;
 }
@@ -94,6 +97,7 @@ export class FormulaSpace {
           return [...new Set(spans().map((span) => span.name))];
         },
         run: (values) => tidy(run(values)),
+        mixed: (unitOf, wanted) => mixedIn(run.ast, dotted, unitOf, wanted),
         filled: (show) => {
           let out = '';
           let last = 0;

@@ -225,7 +225,7 @@ class Reader {
     const made = space.compile(text, want, this.#places.within(path, text, 0));
     if (!isProblem(made)) return made;
     this.#problems.push(made);
-    return { text, type: 'dyn', names: [], run: () => undefined, filled: () => text };
+    return { text, type: 'dyn', names: [], run: () => undefined, mixed: () => undefined, filled: () => text };
   }
 }
 

@@ -301,5 +301,7 @@ const printOf = (unit: Unit): string =>
   hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));
 
 function lightsOf(layout: Layout): readonly string[] {
-  return layout.type === 'light' ? [sentenceOf(layout.kind, layout.hinge)] : layout.parts.flatMap(lightsOf);
+  return layout.type === 'light'
+    ? [sentenceOf(layout.kind, layout.hinge, layout.opensIn)]
+    : layout.parts.flatMap(lightsOf);
 }

@@ -17,6 +17,7 @@ const LIGHT: Names = {
   opening: 'bool',
   /** left, right, top; "" for a fixed light */
   hinge: 'string',
+  opens_in: 'bool',
   /** Side of the handle: right, left, bottom; "" for a fixed light */
   handle_side: 'string',
   sentence: 'string',
@@ -269,6 +270,7 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     kind: light.kind,
     opening,
     hinge: light.hinge ?? '',
+    opens_in: light.opens_in,
     handle_side: light.handle_side ?? '',
     sentence: light.sentence,
     sight: light.sight,

@@ -48,7 +48,7 @@ export function drawText(view: Elevation, options: DrawTextOptions): string[] {
   for (const light of view.lights) {
     grid.room(light);
     for (const line of openingTriangle(light, options.triangles))
-      grid.slope({ ...line, light: light.id }, 'faint');
+      grid.slope({ ...line, light: light.id }, light.opensIn ? 'broken' : 'faint');
   }
   for (const light of view.lights) grid.label(light.box, light.id);
   for (const line of places.lines) {
@@ -97,7 +97,8 @@ function measuresLine(marks: readonly ElevationMark[], columns: number): string 
   return line;
 }
 
-type Weight = 'faint' | 'line' | 'strong';
+/** `broken`: an opening away from whoever looks at it. */
+type Weight = 'faint' | 'broken' | 'line' | 'strong';
 interface Room {
   readonly box: Rect;
   readonly left: number;
@@ -215,7 +216,11 @@ class Grid {
       const r = Math.round(r1 + ((r2 - r1) * i) / Math.max(1, steps));
       const c = Math.round(c1 + ((c2 - c1) * i) / Math.max(1, steps));
       // A shallow slope gets one stroke per row or, if very shallow, one in every third column.
-      if (weight === 'faint' && r === last && i % 3 !== 0) continue;
+      if (weight !== 'strong' && r === last && i % 3 !== 0) continue;
+      if (weight === 'broken' && r % 2 !== 0) {
+        last = r;
+        continue;
+      }
       last = r;
       this.#text[r * this.#w + c] = mark;
     }
@@ -291,8 +296,10 @@ export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
         `fill="none" stroke="#555" stroke-width="${n(thin * 0.7)}" stroke-dasharray="${n(thin * 6)} ${n(thin * 4)}"`,
       ),
     );
+    // Whole lines open towards whoever looks at it, broken ones away (common practice).
+    const away = light.opensIn ? ` stroke-dasharray="${n(thin * 10)} ${n(thin * 6)}"` : '';
     for (const each of openingTriangle(light, options.triangles))
-      out.push(line(each, `stroke="#000" stroke-width="${n(thin)}"`));
+      out.push(line(each, `stroke="#000" stroke-width="${n(thin)}"${away}`));
     if (light.handle)
       out.push(
         `<circle cx="${px(light.handle.x)}" cy="${py(light.handle.y)}" r="${n(type * 0.35)}" fill="#000"/>`,

@@ -19,6 +19,8 @@ export interface ElevationLight {
   readonly id: string;
   readonly kind: LightKind;
   readonly hinge?: HingeSide;
+  /** Away from whoever looks at it from outside. */
+  readonly opensIn: boolean;
   /** Between the sight lines of frame and dividers. */
   readonly box: Rect;
   readonly sash: Rect | null;
@@ -61,6 +63,7 @@ export function elevation(setOut: SetOut): Elevation {
         id: light.id,
         kind: light.kind,
         ...(light.hinge && { hinge: light.hinge }),
+        opensIn: light.opens_in,
         box: light.box,
         sash,
         addon: light.rings.addon ?? null,

@@ -1,11 +1,15 @@
 /** Rows of marks that the set's mark rules require on this unit, before clashes are resolved. */
+import { type Problem, problemFactory } from '../base/problem.js';
 import type { DividerItem, LightItem } from './geometry.js';
+import { WINDOW_MESSAGES } from './messages.js';
 import type { MadeSum, Numbers } from './numbers.js';
 import type { DraftPart } from './parts.js';
-import { isLevelSide, type Seats, wallText } from './places.js';
+import { isLevelSide, type Seats, sideOf, wallText } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import type { MarkRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
+
+const raise = problemFactory(WINDOW_MESSAGES);
 
 /** A row of marks of one kind on one part. Positions are from the window's outer edge, along the part's axis. */
 export interface Row<L extends RowLayout = RowLayout> {
@@ -87,16 +91,28 @@ export function rowsOf(
   dividers: readonly DividerItem[],
   seats: Seats,
   locks: ReadonlyMap<string, readonly number[]>,
+  problems: Problem[],
 ): Row[] {
   const rows: Row[] = [];
   const { marks, features } = set.file;
-  for (const rule of marks) {
+  marks.forEach((rule, i) => {
+    /** No part stands there: a mark is never left out in silence. */
+    const missing = (item: string) =>
+      problems.push(
+        raise(
+          'setout.no-part',
+          { mark: set.titleOf(rule.kind), on: rule.on, item },
+          set.at(['marks', i, 'on']),
+        ),
+      );
     const feature = features[rule.kind]!;
     const half = unitSheet.value(feature.length) / 2;
     if (rule.per === 'divider')
       for (const divider of dividers) {
         if (!divider.sheet.holds(rule.when)) continue;
-        seats.ofDivider(divider, rule.on).forEach((place, end) => {
+        const places = seats.ofDivider(divider, rule.on);
+        if (places.length < (rule.on === 'ends' ? 2 : 1)) missing(divider.id);
+        places.forEach((place, end) => {
           const self = rule.on === 'self';
           const centre = self ? divider.start : divider.placed.centre;
           const name = self ? `place.${divider.id}.start` : `divider.${divider.id}.centre`;
@@ -129,6 +145,8 @@ export function rowsOf(
         const place = seats.ofLight(light, rule.on);
         const boxName = rule.along ?? (rule.on.includes('.') ? rule.on.split('.')[0]! : 'sight');
         const box = light.boxes.get(boxName);
+        // A side that such a light does not have is told by lint.
+        if (!place && sideOf(light, rule.on.split('.').at(-1)!) !== undefined) missing(light.id);
         if (!place || !box) continue;
         const level = isLevelSide(place.at);
         const from = level ? box.x : box.y;
@@ -161,7 +179,7 @@ export function rowsOf(
           ),
         });
       }
-  }
+  });
   return rows;
 }
 

@@ -343,6 +343,7 @@ function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Directio
       id: 'L0',
       kind: leaf.kind as LightKind,
       ...(leaf.hinge && { hinge: leaf.hinge }),
+      opensIn: leaf.opensIn ?? false,
       makeup: makeupOf(leaf.glass, work.unit.glasses ?? {}, work.set) ?? {
         panes: [4],
         gaps: [],

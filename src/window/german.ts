@@ -27,6 +27,15 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.unused': 'Der Festwert { $name } wird nirgends benutzt.',
   'set.unused.todo': 'Den Eintrag entfernen oder dort benutzen, wo er gemeint war.',
   'set.unused/size': 'Das Maß { $name } in sizes.{ $scope } wird nirgends benutzt.',
+  'set.units': '„{ $formula }“ addiert oder vergleicht { $left } und { $right }.',
+  'set.units.todo':
+    'Einen Namen derselben Einheit verwenden, oder die richtige Einheit dort angeben, wo der Name steht.',
+  'set.twice': 'Die Rolle { $role } steht zweimal unter parts.{ $scope }.',
+  'set.twice.todo': 'Eine umbenennen, oder beiden ein „when“ geben, sodass kein Fenster beide hat.',
+  'set.bead-fixed':
+    'Glas von { $from } bis { $to } braucht { $article }, und kein Teil geht nach dieser Tabelle: Teile sind { $parts }, welches Glas es auch ist.',
+  'set.bead-fixed.todo':
+    'An den Teilen, die nach dem Glas gehen, „profile: {"{"}by_thickness: bead{"}"}“ (oder gasket) schreiben.',
   'set.unused/feature': 'Zu { $kind } in features gibt es keinen Anriss.',
   'set.unused/source': 'Die Quelle { $name } wird nirgends genannt.',
   'set.unused/divider-mark':
@@ -137,6 +146,19 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'setout.glass':
     '{ $id }: Das Glas ist nach der einen Formel { $w } x { $h } groß, nach der anderen { $otherW } x { $otherH }.',
   'setout.glass.todo': 'Ein Festwert des Profilsatzes ist vertippt: mit der Schnittzeichnung vergleichen.',
+  'setout.below-none': '{ $what } ist { $value }.',
+  'setout.below-none.todo': 'Die Formel im Profilsatz berichtigen; --why zeigt, woraus sie besteht.',
+  'setout.twice': 'Zwei Teile heißen { $part }.',
+  'setout.twice.todo': 'Jede Rolle einmal angeben, oder jede mit einem eigenen „when“.',
+  'setout.no-article': '{ $part }: Die Tabelle der Glasleisten nennt für dieses Glas keinen Artikel.',
+  'setout.no-article.todo': 'Die Spalte dieser Zeile in „glass.beads“ des Profilsatzes ausfüllen.',
+  'setout.no-part': '{ $item }: Anrisse „{ $mark }“ liegen auf „{ $on }“, und dieses Teil gibt es nicht.',
+  'setout.no-part.todo':
+    'Dem Satz dieses Teil geben (box und side), das vorhandene Teil nennen, oder mit „when“ sagen, an welchen Fenstern sie liegen.',
+  'setout.part-start':
+    '{ $part } ist { $length } lang auf einer Seite von { $fills }, und der Satz sagt nicht, wo es beginnt.',
+  'setout.part-start.todo':
+    'Dem Teil „start“ geben: wie weit es von links oder unten beginnt, gemessen an dem, worauf es liegt; 0, wo es dort beginnt.',
   'setout.off-part':
     '{ $light }: Ein Klotz ({ $use }), { $length } lang, liegt bei { $at } nicht ganz am Glas, das { $size } lang ist.',
   'setout.off-part.todo': 'Das Glas ist zu klein für den Klotzungsplan des Profilsatzes.',

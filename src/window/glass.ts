@@ -1,5 +1,8 @@
 import type { ProfileSet } from './profileset.js';
+import type { ProfileSetFile } from './setschema.js';
 import type { Makeup } from './types.js';
+
+type Bead = ProfileSetFile['glass']['beads'][number];
 
 /** A glass of the job, of the set, or written out, in mm from outside to inside: `4-16-4` or `6.4-14-4`. */
 export function makeupOf(
@@ -26,6 +29,10 @@ export function writtenOut(glass: string): Makeup | undefined {
     safety: false,
   };
 }
+
+/** The row of the table of beads for a glass of this thickness, mm; undefined where no bead holds it. */
+export const beadFor = (set: ProfileSet, thickness: number): Bead | undefined =>
+  set.file.glass.beads.find(({ from, to }) => thickness >= from - 1e-9 && thickness <= to + 1e-9);
 
 export const paneThickness = (makeup: Makeup): number => add(makeup.panes);
 

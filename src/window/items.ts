@@ -40,6 +40,7 @@ export function lightItem(
     id,
     kind: leaf.kind,
     ...(leaf.hinge && { hinge: leaf.hinge }),
+    opensIn: leaf.opensIn ?? false,
     makeup,
     sight,
     why: {

@@ -38,6 +38,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     id,
     kind,
     ...(hinge && { hinge }),
+    opens_in: light.opensIn,
     sentence: sentenceOf(kind, hinge, light.opensIn),
     box: boxes.get('sight')!,
     sight: { w: get('sight', 'w'), h: get('sight', 'h') },

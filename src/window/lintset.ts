@@ -2,7 +2,7 @@
 import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
-import { formulasOf, NEEDED, SCOPES } from './setformulas.js';
+import { formulasOf, NEEDED, SCOPES, type Scope } from './setformulas.js';
 import type { ProfileSetFile, Wall } from './setschema.js';
 import { windowWords } from './words.js';
 
@@ -41,12 +41,73 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
   ]);
   for (const name of Object.keys(file.sources))
     if (!cited.has(name)) problems.push(raise('set.unused/source', { name }, at(['sources', name])));
-  problems.push(...nowhere(set), ...unruledPairs(set));
+  problems.push(...nowhere(set), ...unruledPairs(set), ...twice(set), ...fixedBeads(set), ...mixedUnits(set));
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
         problems.push(raise('set.number', { scope, name }, at(['sizes', scope, name])));
   return problems;
+}
+
+/** Roles that one unit would have twice. */
+function twice({ file, at }: ProfileSet): Problem[] {
+  return SCOPES.flatMap((scope) =>
+    file.parts[scope].flatMap(({ role, when }, i) => {
+      const before = file.parts[scope].slice(0, i).filter((part) => part.role === role);
+      const apart = when !== undefined && before.every((part) => part.when !== undefined);
+      return before.length === 0 || apart
+        ? []
+        : [raise('set.twice', { role, scope }, at(['parts', scope, i, 'role']))];
+    }),
+  );
+}
+
+/** Articles of the table of beads that no part can ever have. */
+function fixedBeads({ file, at }: ProfileSet): Problem[] {
+  const parts = SCOPES.flatMap((scope) => file.parts[scope]);
+  return (['bead', 'gasket'] as const).flatMap((column) => {
+    if (parts.some(({ profile }) => typeof profile !== 'string' && profile.by_thickness === column))
+      return [];
+    const fixed = new Set(parts.flatMap(({ kind, profile }) => (kind === column ? [String(profile)] : [])));
+    return file.glass.beads.flatMap((row, i) =>
+      row[column] === '' || fixed.has(row[column])
+        ? []
+        : [
+            raise(
+              'set.bead-fixed',
+              { from: String(row.from), to: String(row.to), article: row[column], parts: [...fixed] },
+              at(['glass', 'beads', i, column]),
+            ),
+          ],
+    );
+  });
+}
+
+/** Formulas in which quantities of two units are added or compared. */
+function mixedUnits(set: ProfileSet): Problem[] {
+  const { file, at } = set;
+  const given: Readonly<Record<string, string>> = {
+    'unit.mass': 'kg',
+    'sash.mass': 'kg',
+    'panes.count': 'none',
+  };
+  const unitOf = (scope: Scope) => (name: string) =>
+    file.constants[name]?.unit ??
+    (file.sizes[scope][name] ?? file.sizes.unit[name])?.unit ??
+    given[name] ??
+    (name === 'lock' || name.includes('.') ? 'mm' : undefined);
+  return formulasOf(file).flatMap(({ path, scope, text, want }) => {
+    const mixed = set.formula(scope, text, want).mixed(unitOf(scope), unitWanted(file, path));
+    return mixed ? [raise('set.units', { formula: text, ...mixed }, at(path))] : [];
+  });
+}
+
+/** The unit that the place of a formula is of. */
+function unitWanted(file: ProfileSetFile, path: readonly PropertyKey[]): string | undefined {
+  const [part, scope, name, key] = path as [string, Scope, string, string];
+  if (part === 'sizes') return file.sizes[scope][name]!.unit;
+  if (part === 'parts') return key === 'length' || key === 'start' ? 'mm' : undefined;
+  return part === 'layout' || part === 'boxes' ? 'mm' : undefined;
 }
 
 /** A thing that is made or laid in one wall of a member. */

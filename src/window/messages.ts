@@ -56,6 +56,29 @@ export const WINDOW_MESSAGES = {
     name: 'frame-size',
     scope: 'frame',
   }),
+  'set.units': word(
+    '"{ $formula }" adds or compares { $left } and { $right }.',
+    'a formula of a profile set puts quantities of two units together',
+    { formula: 'frame.w + kg_frame', left: 'mm', right: 'kg' },
+  ),
+  'set.units.todo': wayOut('Use a name of the same unit, or say the right unit where the name is given.'),
+  'set.twice': word(
+    'The role { $role } is given twice under parts.{ $scope }.',
+    'two parts of one scope have the same role',
+    {
+      role: 'frame-sill',
+      scope: 'unit',
+    },
+  ),
+  'set.twice.todo': wayOut('Rename one, or give both a "when" so that no unit has both.'),
+  'set.bead-fixed': word(
+    'Glass of { $from } to { $to } takes { $article }, and no part goes by that table: parts are { $parts } whatever the glass.',
+    'the table of beads names an article that no part can have',
+    { from: '35.5', to: '36.5', article: 'K70-52', parts: 'K70-50' },
+  ),
+  'set.bead-fixed.todo': wayOut(
+    'Write "profile: {"{"}by_thickness: bead{"}"}" (or gasket) at the parts that go by the glass.',
+  ),
   'set.unused/feature': word('Feature { $kind } has no mark.', 'as set.unused', { kind: 'lot' }),
   'set.unused/source': word('Source { $name } is cited nowhere.', 'as set.unused', { name: 'frame-size' }),
   'set.unused/divider-mark': word(
@@ -268,6 +291,38 @@ export const WINDOW_MESSAGES = {
   ),
   'setout.glass.todo': wayOut(
     'A constant of the profile set is mistyped: check it against the section drawing.',
+  ),
+  'setout.below-none': word(
+    '{ $what } is { $value }.',
+    'a size or a quantity that the profile set gives is below nothing, or a part has no length',
+    { what: 'frame-sill.length', value: '-4' },
+  ),
+  'setout.below-none.todo': wayOut('Mend its formula in the profile set; --why shows what it is made of.'),
+  'setout.twice': word('Two parts are called { $part }.', 'two parts of one unit have the same id', {
+    part: 'frame-sill',
+  }),
+  'setout.twice.todo': wayOut('Give each role once, or each with a "when" of its own.'),
+  'setout.no-article': word(
+    '{ $part }: the table of beads names no article for this glass.',
+    'the article of a part goes by the thickness of the glass, and its column is empty',
+    { part: 'L1.wedge' },
+  ),
+  'setout.no-article.todo': wayOut('Fill the column of that row in "glass.beads" of the profile set.'),
+  'setout.no-part': word(
+    '{ $item }: marks of { $mark } stand on "{ $on }", and there is no such part.',
+    'a rule of the profile set marks a part that this unit does not have',
+    { item: 'L1', mark: 'keep centre', on: 'addon.handle' },
+  ),
+  'setout.no-part.todo': wayOut(
+    'Give the set that part (box and side), name the part that is there, or say with "when" which units have these marks.',
+  ),
+  'setout.part-start': word(
+    '{ $part } is { $length } long on a side of { $fills }, and the set does not say where it begins.',
+    'marks are counted from the end of a part, and its end is not where its box begins',
+    { part: 'frame-sill', length: '676', fills: '800' },
+  ),
+  'setout.part-start.todo': wayOut(
+    'Give the part its "start": how far it begins from the left or the bottom of what it lies on; 0 where it begins there.',
   ),
   'setout.off-part': word(
     '{ $light }: a { $use } packer { $length } long at { $at } does not lie under the glass, { $size } long.',

@@ -2,7 +2,7 @@
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type DividerItem, isDivider, type LightItem } from './geometry.js';
-import { wholeThickness } from './glass.js';
+import { beadFor, wholeThickness } from './glass.js';
 import { profileSource } from './lightresult.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
@@ -52,7 +52,7 @@ export function checkOrder(
   const { beads, bead_source } = set.file.glass;
   for (const light of lights) {
     const thickness = wholeThickness(light.makeup);
-    if (!beads.some(({ from, to }) => thickness >= from - 1e-9 && thickness <= to + 1e-9))
+    if (!beadFor(set, thickness))
       problems.push(
         raise('order.glass-thickness', {
           light: light.id,

@@ -1,10 +1,11 @@
 /** Cut pieces: every part of the set this unit needs, with its length and position. */
 import { type DividerItem, type FrameItem, isLevelSide, type LightItem, type Side } from './geometry.js';
+import { beadFor, wholeThickness } from './glass.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
 import type { PartRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
-import type { Rect } from './types.js';
+import type { Makeup, Rect } from './types.js';
 
 export interface DraftPart {
   readonly id: string;
@@ -24,6 +25,8 @@ export interface DraftPart {
   readonly axis: 'x' | 'y';
   /** Position of its datum end along its axis, from the window's outer edge. */
   readonly origin: number;
+  /** What it would fill from its datum end, where the set does not say where it begins. */
+  readonly fills: number | undefined;
   readonly side: Side | undefined;
   /** Across its axis: position of its outer edge, and which way its face points. */
   readonly across: number;
@@ -41,9 +44,10 @@ export function draftParts(
   for (const rule of parts.unit) {
     const seat = rule.side && rule.box !== undefined ? `frame.${rule.side}` : undefined;
     const axis = rule.side && isLevelSide(rule.side) ? 'x' : 'y';
-    add(rule, frame.sheet, null, rule.role, seat, axis, 0, frameMiddle(rule.side));
+    const whole = axis === 'x' ? frame.box.w : frame.box.h;
+    add(rule, frame.sheet, null, rule.role, seat, axis, 0, whole, frameMiddle(rule.side));
   }
-  for (const { id, placed, sheet, start } of dividers)
+  for (const { id, placed, sheet, start, length } of dividers)
     parts.divider.forEach((rule, i) => {
       const axis = placed.direction === 'level' ? 'x' : 'y';
       add(
@@ -54,6 +58,7 @@ export function draftParts(
         i === 0 ? id : undefined,
         axis,
         start,
+        length,
         placed.centre,
       );
     });
@@ -70,11 +75,19 @@ export function draftParts(
         seat,
         axis,
         box ? box[axis] : 0,
+        box ? (axis === 'x' ? box.w : box.h) : 0,
         box && rule.side ? edge(box, rule.side) : 0,
+        light.makeup,
       );
     }
   return out;
 
+  /** Empty where the table has none. Glass that no bead holds is refused by the order check. */
+  function articleOf({ profile }: PartRule, makeup: Makeup | undefined): string {
+    if (typeof profile === 'string') return profile;
+    const row = makeup && beadFor(set, wholeThickness(makeup));
+    return makeup && !row ? '-' : (row?.[profile.by_thickness] ?? '');
+  }
   function frameMiddle(side: Side | undefined): number {
     const face = side === undefined ? 0 : frame.faces[side] / 2;
     return side === 'right' ? frame.box.w - face : side === 'top' ? frame.box.h - face : face;
@@ -90,11 +103,14 @@ export function draftParts(
     id: string,
     seat: string | undefined,
     axis: 'x' | 'y',
-    origin: number,
+    begins: number,
+    whole: number,
     across: number,
+    makeup?: Makeup,
   ): void {
     if (!sheet.holds(rule.when)) return;
     const name = `part.${id}`;
+    const start = rule.start === undefined ? 0 : sheet.named(`${name}.start`, rule.start, 'mm');
     let length: number;
     if (rule.allowance === undefined) length = sheet.named(`${name}.length`, rule.length, 'mm');
     else {
@@ -122,7 +138,7 @@ export function draftParts(
       says: rule.says,
       item,
       kind: rule.kind,
-      profile: rule.profile,
+      profile: articleOf(rule, makeup),
       length,
       quantity: Math.round(quantity),
       ends: rule.ends,
@@ -131,7 +147,8 @@ export function draftParts(
       massName,
       seat,
       axis,
-      origin,
+      origin: begins + start,
+      fills: rule.start === undefined ? whole : undefined,
       side: rule.side,
       across,
     });

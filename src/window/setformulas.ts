@@ -41,7 +41,7 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
       add(['sizes', scope, name], scope, size.formula);
     file.parts[scope].forEach((part, i) => {
       const path = ['parts', scope, i];
-      for (const key of ['length', 'quantity', 'allowance', 'kg_per_m'] as const)
+      for (const key of ['start', 'length', 'quantity', 'allowance', 'kg_per_m'] as const)
         add([...path, key], scope, part[key]);
       // Parts are computed before masses and stays, so those names are not known here.
       add([...path, 'when'], scope, part.when, false, 'bool');
@@ -161,6 +161,7 @@ function light(): Names {
     top_hung: 'bool',
     side_hung: 'bool',
     hinge_left: 'bool',
+    opens_in: 'bool',
     /** Whether the light stands on a divider, or hangs under one. */
     on_divider: 'bool',
     under_divider: 'bool',

@@ -14,6 +14,7 @@ import { WINDOW_MESSAGES } from './messages.js';
 import { Numbers } from './numbers.js';
 import { checkOrder } from './ordercheck.js';
 import { packersOf } from './packers.js';
+import { checkParts } from './partcheck.js';
 import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
@@ -106,8 +107,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   // If lights do not fit there is nothing to mark: anything further would bury the real problem.
   const fits = !problems.some(({ id }) => id.startsWith('layout.'));
   const rows = fits
-    ? [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks), ...packers.rows]
+    ? [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks, problems), ...packers.rows]
     : [];
+  const { floor: _floor, ...faces } = geometry.frame;
+  if (fits) problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
   const clearances = Clearances.of(set, unitSheet);
   const marks = placeMarks(set, numbers, rows, clearances, options.tieTo === 'left' ? -1 : 1);
   problems.push(...marks.problems);

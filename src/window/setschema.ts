@@ -28,11 +28,14 @@ const lightScope = z.enum(LIGHT_SCOPES);
 const part = z.strictObject({
   role: name,
   says: text(100),
-  profile: text(60),
+  /** Its article, or which column of the table of beads names it by the thickness of the glass. */
+  profile: z.union([text(60), z.strictObject({ by_thickness: z.enum(['bead', 'gasket']) })]),
   kind: z.enum(['bar', 'bead', 'gasket']).default('bar'),
   /** The light's box (or `frame`) the part lies on, and which side: marks are placed by these. */
   box: identifier.optional(),
   side: side.optional(),
+  /** Where it begins: from the left or the bottom of its box, or of its divider. A horn begins before it. */
+  start: formula.optional(),
   length: formula,
   quantity: formula.default('1'),
   /** Added to a gasket's net length. */

@@ -134,6 +134,7 @@ export interface LightFacts {
   readonly id: string;
   readonly kind: LightKind;
   readonly hinge?: HingeSide;
+  readonly opensIn: boolean;
   readonly makeup: Makeup;
   readonly sight: { readonly w: number; readonly h: number };
   readonly why: { readonly w: () => MadeSum; readonly h: () => MadeSum };
@@ -168,6 +169,7 @@ export function lightSheet(set: ProfileSet, numbers: Numbers, unitSheet: Sheet, 
   sheet.flag('top_hung', facts.kind === 'top-hung');
   sheet.flag('side_hung', facts.kind === 'side-hung');
   sheet.flag('hinge_left', facts.hinge === 'left');
+  sheet.flag('opens_in', facts.opensIn);
   sheet.flag('on_divider', facts.onDivider);
   sheet.flag('under_divider', facts.underDivider);
   sheet.sizes();

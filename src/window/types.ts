@@ -116,6 +116,8 @@ export interface LightSetOut {
   readonly kind: LightKind;
   readonly hinge?: HingeSide;
   /** "hinged left, seen from outside, opens out" or "fixed light". */
+  /** Towards the inside of the building. */
+  readonly opens_in: boolean;
   readonly sentence: string;
   /** The sight opening in unit coordinates. */
   readonly box: Rect;

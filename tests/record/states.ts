@@ -422,6 +422,7 @@ export const SETOUT: SetOut = {
       id: 'L1',
       kind: 'top-hung',
       hinge: 'top',
+      opens_in: false,
       sentence: 'hinged at the top, seen from outside, opens out',
       box: { x: 52, y: 52, w: 896, h: 596 },
       sight: { w: 896, h: 596 },

@@ -42,7 +42,7 @@ describe('parts', () => {
     const upright = split('upright', at(480), [fixed(), fixed()]);
     expect(partIds(setOut(unit(1000, 1500, upright), set))).toEqual(['D1']);
   });
-  it('that a set does not have carry no marks, and what is left is marked as before', () => {
+  it('that a set does not have are named by what would mark them, and what is left is marked as before', () => {
     const bare = w52With(
       [/ {4}- \{role: frame-left,[^\n]*\n/, ''],
       [/ {4}- \{role: frame-sill,[^\n]*\n/, ''],
@@ -52,7 +52,8 @@ describe('parts', () => {
       SetOut,
       SetOut,
     ];
-    expect(less.problems).toEqual([]);
+    expect(new Set(less.problems.map(({ id }) => id))).toEqual(new Set(['setout.no-part']));
+    expect(less.refused).toBe(true);
     const gone = ['frame-left', 'frame-sill', 'D1'];
     expect(less.parts.map(({ id }) => id)).toEqual(
       whole.parts.map(({ id }) => id).filter((id) => !gone.includes(id)),
@@ -190,8 +191,8 @@ describe('marks', () => {
     // A rebate deeper than the frame is wide.
     const set = w52With(
       [
-        'kind: bead, profile: W52-B24, length: bead.level, quantity: 2, kg_per_m: kg_bead}\n    - {role: bead-upright, says: bead left and right, kind: bead, profile: W52-B24, length: bead.upright, quantity: 2, kg_per_m: kg_bead}\n    - {role: gasket-glazing, says: outer glazing gasket, kind: gasket, profile: W52-G1, length: 2 * (sight.w + 2 * lip_glazing',
-        'kind: bead, profile: W52-B24, box: outside, side: top, length: sight.w + 160, quantity: 2, kg_per_m: kg_bead}\n    - {role: bead-upright, says: bead left and right, kind: bead, profile: W52-B24, length: bead.upright, quantity: 2, kg_per_m: kg_bead}\n    - {role: gasket-glazing, says: outer glazing gasket, kind: gasket, profile: W52-G1, length: 2 * (sight.w + 2 * lip_glazing',
+        'kind: bead, profile: {by_thickness: bead}, length: bead.level, quantity: 2, kg_per_m: kg_bead}\n    - {role: bead-upright, says: bead left and right, kind: bead, profile: {by_thickness: bead}, length: bead.upright, quantity: 2, kg_per_m: kg_bead}\n    - {role: gasket-glazing, says: outer glazing gasket, kind: gasket, profile: W52-G1, length: 2 * (sight.w + 2 * lip_glazing',
+        'kind: bead, profile: {by_thickness: bead}, box: outside, side: top, length: sight.w + 160, quantity: 2, kg_per_m: kg_bead}\n    - {role: bead-upright, says: bead left and right, kind: bead, profile: {by_thickness: bead}, length: bead.upright, quantity: 2, kg_per_m: kg_bead}\n    - {role: gasket-glazing, says: outer glazing gasket, kind: gasket, profile: W52-G1, length: 2 * (sight.w + 2 * lip_glazing',
       ],
       [
         '    rebate: {x: 0 - upstand, y: 0 - upstand, w: rebate.w, h: rebate.h}\n',

@@ -1,0 +1,42 @@
+/** Parts that nobody could make or mark: of no length, twice under one name, of no article, or begun nobody knows where. */
+import { mmText } from '../base/formula.js';
+import { type Problem, problemFactory } from '../base/problem.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import type { DraftPart } from './parts.js';
+import type { ProfileSet } from './profileset.js';
+
+const raise = problemFactory(WINDOW_MESSAGES);
+
+/** A part that differs by no more from what it lies on begins where that does, mm. */
+const LIES_WITHIN = 0.05;
+
+/** @param marked the parts that carry marks @param faces widths of the frame's and the dividers' faces, by name */
+export function checkParts(
+  set: ProfileSet,
+  parts: readonly DraftPart[],
+  marked: ReadonlySet<DraftPart>,
+  faces: Readonly<Record<string, number>>,
+): Problem[] {
+  const problems: Problem[] = [];
+  const file = { file: set.source };
+  for (const [name, value] of Object.entries(faces))
+    if (value < 0)
+      problems.push(raise('setout.below-none', { what: `layout.${name}`, value: mmText(value) }, file));
+  const seen = new Set<string>();
+  for (const part of parts) {
+    const { id, length, quantity, fills, profile } = part;
+    if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, file));
+    seen.add(id);
+    if (quantity < 0)
+      problems.push(raise('setout.below-none', { what: `${id}.quantity`, value: String(quantity) }, file));
+    if (quantity > 0 && length <= 0)
+      problems.push(raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, file));
+    if (profile === '') problems.push(raise('setout.no-article', { part: id }, file));
+    // Marks are counted from the end of their part: where that lies must be known, not guessed.
+    if (marked.has(part) && fills !== undefined && Math.abs(length - fills) > LIES_WITHIN)
+      problems.push(
+        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(fills) }, file),
+      );
+  }
+  return problems;
+}
