@@ -36,7 +36,16 @@ export const YAML_MESSAGES = {
   ),
   'file.schema.todo': wayOut('See the manual of this file format for the keys it takes.'),
   'file.schema/key': word('{ $path }: this key is not known here', 'as file.schema', {
+    path: 'units.0.colour',
+  }),
+  'file.schema/key.todo': wayOut('Known here: { $known }.', { known: 'width, height' }),
+  'file.schema/near': word('{ $path }: this key is not known here; "{ $near }" is', 'as file.schema', {
     path: 'units.0.witdh',
+    near: 'width',
+  }),
+  'file.schema/near.todo': wayOut('Write "{ $near }", or another key known here: { $known }.', {
+    near: 'width',
+    known: 'width, height',
   }),
   'file.control': word('{ $path }: { $fault }', 'a text holds control characters', {
     path: 'title',

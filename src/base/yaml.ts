@@ -4,6 +4,7 @@
  */
 import { CORE_SCHEMA, load } from 'js-yaml';
 import type * as z from 'zod';
+import { keysAt, nearest } from './knownkeys.js';
 import { DEEPEST, PositionedYaml, YAML_MESSAGES } from './positionedyaml.js';
 import {
   err,
@@ -15,6 +16,7 @@ import {
   type Result,
   type SourceText,
 } from './problem.js';
+import { faultOf } from './schemafault.js';
 
 const raise = problemFactory(YAML_MESSAGES);
 
@@ -56,7 +58,7 @@ export function readYaml<S extends z.ZodType>(source: SourceText, schema: S): Re
   if (!parsed.success) {
     // Parse the invalid file again with positions, which may also reveal the underlying cause.
     const structural = careful().problems();
-    return err(...(structural.length > 0 ? structural : schemaProblems(parsed.error, at)));
+    return err(...(structural.length > 0 ? structural : schemaProblems(parsed.error, schema, at)));
   }
   return ok({ file, value: parsed.data as z.output<S>, at });
 }
@@ -97,25 +99,22 @@ function tooDeep(value: unknown, depth = 0): boolean {
   return false;
 }
 
-function schemaProblems(error: z.ZodError, at: Located<unknown>['at']): Problem[] {
+function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknown>['at']): Problem[] {
   return error.issues.slice(0, 20).flatMap((issue) => {
     const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
     return keys.map((key): Problem => {
       const path = key === undefined ? issue.path : [...issue.path, key];
       const name = path.map(String).join('.') || 'the file';
-      if (key !== undefined) return raise('file.schema/key', { path: name }, at(path));
+      if (key !== undefined) {
+        const known = keysAt(schema, issue.path);
+        const near = nearest(key, known);
+        return near === undefined
+          ? raise('file.schema/key', { path: name, known }, at(path))
+          : raise('file.schema/near', { path: name, near, known }, at(path));
+      }
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      return raise(id, { path: name, fault: whatOf(issue) }, at(path));
+      return raise(id, { path: name, fault: faultOf(issue) }, at(path));
     });
   });
-}
-
-/** The schema's message, reworded if the value is missing or is none of the words that may stand there. */
-export function whatOf({ code, input, message }: z.core.$ZodIssue): string {
-  if (/, received undefined$/.test(message))
-    return `this key is missing; ${message.replace(/^Invalid input: |, received undefined$/g, '')}`;
-  return code === 'invalid_value' && typeof input === 'string'
-    ? message.replace(/^Invalid (option|input)/, `"${input.slice(0, 40)}" is not known here`)
-    : message;
 }

@@ -1,6 +1,7 @@
 /** All catalogues of the program, by room. */
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
+import { FAULT_WORDS } from '../base/schemafault.js';
 import type { Catalogue } from '../base/words.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { MEASURE_WORDS } from '../measure/words.js';
@@ -31,7 +32,7 @@ import { SQUARE_SAYS } from './words/square.js';
 import { VERIFY_SAYS } from './words/verify.js';
 
 export const CATALOGUES: readonly { readonly room: string; readonly catalogue: Catalogue }[] = [
-  { room: 'base', catalogue: { ...YAML_MESSAGES, ...FORMULA_MESSAGES } },
+  { room: 'base', catalogue: { ...YAML_MESSAGES, ...FORMULA_MESSAGES, ...FAULT_WORDS } },
   { room: 'measure', catalogue: { ...MEASURE_MESSAGES, ...MEASURE_WORDS } },
   { room: 'window', catalogue: { ...WINDOW_MESSAGES, ...WINDOW_WORDS } },
   { room: 'procedure', catalogue: { ...PROCEDURE_MESSAGES, ...PROCEDURE_WORDS } },

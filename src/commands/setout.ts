@@ -7,6 +7,7 @@ import { err, problemFactory, problemTold, type Result } from '../base/problem.j
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
+import { textIn } from '../store/filecollection.js';
 import { cutCsv, cutList, markCsv, markList } from '../window/cutlist.js';
 import { drawSvg } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
@@ -163,7 +164,10 @@ function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSe
 
   function source(file: string) {
     const shown = relative(workshop, file);
-    return { file: shown.startsWith('..') ? file : shown, text: readFileSync(file, 'utf8') };
+    return {
+      file: shown.startsWith('..') ? file : shown,
+      text: textIn(file, readFileSync(file)) ?? readFileSync(file, 'utf8'),
+    };
   }
 }
 

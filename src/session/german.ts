@@ -2,6 +2,7 @@
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { BASE_GERMAN } from '../base/german.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
+import { FAULT_WORDS } from '../base/schemafault.js';
 import type { Catalogue, Translations } from '../base/words.js';
 import { MEASURE_GERMAN } from '../measure/german.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
@@ -40,6 +41,7 @@ export const GERMAN: Translations = {
 export const KEPT_WORDS: Catalogue = {
   ...YAML_MESSAGES,
   ...FORMULA_MESSAGES,
+  ...FAULT_WORDS,
   ...MEASURE_MESSAGES,
   ...MEASURE_WORDS,
   ...WINDOW_MESSAGES,

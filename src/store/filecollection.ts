@@ -119,11 +119,20 @@ export function readWorkshopFile(disk: Disk, root: string, file: string): Result
         ),
       );
     const bytes = disk.read(real);
-    if (!isUtf8(bytes) || bytes.includes(0)) return err(storeProblem('workshop.not-text', {}, { file }));
-    return ok({ file, text: bytes.toString('utf8').replace(/^\ufeff/, '') });
+    const text = textIn(file, bytes);
+    return text === undefined ? err(storeProblem('workshop.not-text', {}, { file })) : ok({ file, text });
   } catch (error) {
     return err(diskProblem(error, file, storeWords('while-read')));
   }
+}
+
+/**
+ * The text of a workshop file, in UTF-8; of a table also as spreadsheets save it under Windows. Undefined where it is none.
+ */
+export function textIn(file: string, bytes: Buffer): string | undefined {
+  if (bytes.includes(0)) return undefined;
+  if (isUtf8(bytes)) return bytes.toString('utf8').replace(/^\ufeff/, '');
+  return file.toLowerCase().endsWith('.csv') ? new TextDecoder('windows-1252').decode(bytes) : undefined;
 }
 
 /** Names (without extension) of a folder's files with one of the endings; none if the folder is missing. */

@@ -103,6 +103,9 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'job.csv/column': 'Spalte { $path }: { $issue }',
   'job.csv/table': 'Die Tabelle ist leer.',
   'job.csv/column-known': 'Die Spalte „{ $name }“ ist unbekannt.',
+  'job.csv/column-known.todo': 'Bekannte Spalten: { $known }.',
+  'job.csv/column-near': 'Die Spalte „{ $name }“ ist unbekannt; „{ $near }“ gibt es.',
+  'job.csv/column-near.todo': 'Im Kopf der Tabelle „{ $near }“ schreiben.',
   'job.csv/column-stands': 'Die Spalte „{ $name }“ steht zweimal da.',
   'job.csv/line': `Die Zeile hat { $count ->
   [one] 1 Zelle
@@ -112,6 +115,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'job.csv/column-says': 'In Spalte { $key } steht hier „{ $here }“ und in der ersten Zeile „{ $first }“.',
   'job.csv/number': 'Spalte { $column }: „{ $given }“ ist keine Zahl.',
   'job.csv/number.todo': 'Millimeter in Ziffern schreiben, ohne Einheit und ohne Tausenderzeichen.',
+  'job.csv/thousands': 'Spalte { $column }: „{ $given }“ ist { $whole } oder { $part }.',
+  'job.csv/thousands.todo': '{ $whole } oder { $part } schreiben.',
   'job.csv/yes': 'Spalte { $column }: „{ $given }“ ist weder yes noch no.',
   'job.csv/yes.todo': 'yes oder no schreiben.',
   'job.csv/no-light': 'Die Zeile nennt kein Feld des Fensters (light_1 …).',

@@ -1,5 +1,6 @@
 /** Jobs as a table, one unit per line. Formula-like cells stay text. Every problem names line and column. */
 import { type CsvError, parse } from 'csv-parse/sync';
+import { nearest } from '../base/knownkeys.js';
 import {
   err,
   ok,
@@ -9,7 +10,8 @@ import {
   type Result,
   type SourceText,
 } from '../base/problem.js';
-import { whatOf } from '../base/yaml.js';
+import { faultOf } from '../base/schemafault.js';
+import { cellWord, headingOf } from './jobheadings.js';
 import { type JobFile, jobSchema } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
 
@@ -51,6 +53,13 @@ const KNOWN = new Set<string>([
   ).flat(),
 ]);
 
+/** As the manual writes them. */
+const KNOWN_SHORT: readonly string[] = [
+  ...JOB_COLUMNS,
+  ...UNIT_COLUMNS,
+  ...LIGHT_COLUMNS.map((column) => `${column}_1`),
+];
+
 export interface JobTable {
   readonly job: JobFile;
   at(path: readonly PropertyKey[]): Place;
@@ -62,8 +71,10 @@ export function readJobTable(source: SourceText): Result<JobTable> {
   const { file, text } = source;
   if (text.length > LARGEST)
     return err(raise('job.csv/large', { count: text.length, largest: LARGEST }, { file }));
-  const delimiter = delimiterOf(text);
-  const rows = readRows(source, delimiter);
+  // Spreadsheets of some countries name the delimiter in a line of its own.
+  const named = /^\ufeff?sep=(.)[ \t]*\r?\n/i.exec(text)?.[1];
+  const delimiter = named ?? delimiterOf(text);
+  const rows = readRows(source, delimiter, named === undefined ? 1 : 2);
   if (!rows.ok) return rows;
   const { head, body } = rows.value;
   const column = (name: string): number | undefined => {
@@ -93,7 +104,7 @@ export function readJobTable(source: SourceText): Result<JobTable> {
       ...parsed.error.issues
         .slice(0, 20)
         .map((issue) =>
-          raise('job.csv/column', { path: columnOf(issue.path), issue: whatOf(issue) }, at(issue.path)),
+          raise('job.csv/column', { path: columnOf(issue.path), issue: faultOf(issue) }, at(issue.path)),
         ),
     );
   return ok({ job: parsed.data, at });
@@ -119,13 +130,18 @@ function delimiterOf(text: string): string {
   return counts.sort((a, b) => b[1] - a[1])[0]![0];
 }
 
-function readRows({ file, text }: SourceText, delimiter: string): Result<{ head: string[]; body: Row[] }> {
+function readRows(
+  { file, text }: SourceText,
+  delimiter: string,
+  headLine: number,
+): Result<{ head: string[]; body: Row[] }> {
   let records: { record: string[]; info: { lines: number } }[];
   try {
     records = parse(text, {
       bom: true,
       delimiter,
       info: true,
+      from_line: headLine,
       skip_empty_lines: true,
       relax_column_count: true,
       max_record_size: 100_000,
@@ -136,18 +152,20 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
   }
   const [first, ...rest] = records;
   if (!first) return err(raise('job.csv/table', {}, { file }));
-  const head = first.record.map((cell) =>
-    cell
-      .trim()
-      .toLowerCase()
-      .replace(/[\s-]+/g, '_'),
-  );
+  const head = first.record.map(headingOf);
   const problems: Problem[] = [];
   head.forEach((name, i) => {
-    if (name !== '' && !KNOWN.has(name))
-      problems.push(raise('job.csv/column-known', { name }, { file, line: 1, column: i + 1 }));
+    const place = { file, line: headLine, column: i + 1 };
+    if (name !== '' && !KNOWN.has(name)) {
+      const near = nearest(name, [...KNOWN]);
+      problems.push(
+        near === undefined
+          ? raise('job.csv/column-known', { name, known: [...KNOWN_SHORT] }, place)
+          : raise('job.csv/column-near', { name, near }, place),
+      );
+    }
     if (name !== '' && head.indexOf(name) !== i)
-      problems.push(raise('job.csv/column-stands', { name }, { file, line: 1, column: i + 1 }));
+      problems.push(raise('job.csv/column-stands', { name }, place));
   });
   const body = rest
     .filter(({ record }) => record.some((cell) => cell.trim() !== ''))
@@ -169,7 +187,7 @@ function readRows({ file, text }: SourceText, delimiter: string): Result<{ head:
         );
       return { line, cells: new Map(head.map((name, i) => [name, (record[i] ?? '').trim()])) };
     });
-  if (body.length === 0) problems.push(raise('job.csv/table-units', {}, { file, line: 1 }));
+  if (body.length === 0) problems.push(raise('job.csv/table-units', {}, { file, line: headLine }));
   return problems.length > 0 ? err(...problems) : ok({ head, body });
 }
 
@@ -201,6 +219,13 @@ function unitKeys(
 ): Record<string, unknown> {
   const cell = (name: string): string | undefined => row.cells.get(name) || undefined;
   const toNumber = (name: string, text: string): number | undefined => {
+    // In a table with commas for decimals, a point before three figures is one or the other.
+    if (decimalComma && /^\d{1,3}\.\d{3}$/.test(text)) {
+      const [whole, part] = text.split('.') as [string, string];
+      const ways = { column: name, given: text, whole: whole + part, part: `${whole},${part}` };
+      problems.push(raise('job.csv/thousands', ways, placeOf(row, name)));
+      return undefined;
+    }
     const plain = decimalComma ? text.replace(',', '.') : text;
     if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
     problems.push(raise('job.csv/number', { column: name, given: text }, placeOf(row, name)));
@@ -216,14 +241,18 @@ function unitKeys(
       .filter((item) => item !== '')
       .map((item) => (item.toLowerCase() === 'rest' ? 'rest' : toNumber(name, item)));
   const yes = (name: string): boolean | undefined => {
-    const text = cell(name)?.toLowerCase();
-    if (text === undefined) return undefined;
+    const given = cell(name);
+    if (given === undefined) return undefined;
+    const text = cellWord(given);
     if (['yes', 'y', 'true', '1', 'x'].includes(text)) return true;
     if (['no', 'n', 'false', '0', '-'].includes(text)) return false;
-    problems.push(raise('job.csv/yes', { column: name, given: text }, placeOf(row, name)));
+    problems.push(raise('job.csv/yes', { column: name, given }, placeOf(row, name)));
     return undefined;
   };
-  const word = (name: string): string | undefined => cell(name)?.toLowerCase();
+  const word = (name: string): string | undefined => {
+    const text = cell(name);
+    return text === undefined ? undefined : cellWord(text);
+  };
 
   const lights = Array.from({ length: MOST_LIGHTS }, (_, i) => i + 1)
     .filter((i) => LIGHT_COLUMNS.some((column) => cell(`${column}_${i}`) !== undefined))

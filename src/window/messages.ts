@@ -194,6 +194,12 @@ export const WINDOW_MESSAGES = {
   }),
   'job.csv/table': word('The table is empty.', 'as job.csv'),
   'job.csv/column-known': word('Column "{ $name }" is not known.', 'as job.csv', { name: 'frame-size' }),
+  'job.csv/column-known.todo': wayOut('Known columns: { $known }.', { known: 'mark, width, height' }),
+  'job.csv/column-near': word('Column "{ $name }" is not known; "{ $near }" is.', 'as job.csv', {
+    name: 'witdh',
+    near: 'width',
+  }),
+  'job.csv/column-near.todo': wayOut('Write "{ $near }" in the head of the table.', { near: 'width' }),
   'job.csv/column-stands': word('Column "{ $name }" stands twice.', 'as job.csv', { name: 'frame-size' }),
   'job.csv/line': word('The line has { $count } cells; the head has { $count2 }.', 'as job.csv', {
     count: '3',
@@ -210,6 +216,12 @@ export const WINDOW_MESSAGES = {
     given: '1.221,5',
   }),
   'job.csv/number.todo': wayOut('Write millimetres in digits, without unit or thousands sign.'),
+  'job.csv/thousands': word(
+    'Column { $column }: "{ $given }" is { $whole } or { $part }.',
+    'as job.csv; a point before three figures, in a table that has commas for decimals',
+    { column: 'width', given: '1.400', whole: '1400', part: '1,400' },
+  ),
+  'job.csv/thousands.todo': wayOut('Write { $whole } or { $part }.', { whole: '1400', part: '1,400' }),
   'job.csv/yes': word('Column { $column }: "{ $given }" is neither yes nor no.', 'as job.csv', {
     column: 'escape',
     given: 'maybe',
