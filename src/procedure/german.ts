@@ -164,4 +164,6 @@ export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES & typeof PR
     '{ $n } von { $of } Schritten wurden neben einer anderen Version geprüft: { $steps }.',
   'procedure.translation-changed.todo':
     'Lesen, was sich in beiden geändert hat; dann unter „reviewed“ die Version der Arbeitsanweisung eintragen.',
+  'gives-nothing':
+    'sie gibt für dieses Fenster keine Zahl; ein Schritt oder eine Prüfung, die eine braucht, sagt mit „when“, welche Fenster sie haben',
 };

@@ -4,6 +4,7 @@ import type { Place, Problem } from '../base/problem.js';
 import { CONTEXT_NAMES, DIVIDER_NAMES, LIGHT_NAMES } from '../window/context.js';
 import { procedureProblem } from './messages.js';
 import type { Each } from './schema.js';
+import { procedureWords } from './words.js';
 
 const SHOWN: readonly FormulaType[] = ['double', 'int', 'string'];
 
@@ -70,9 +71,21 @@ const BRACE = /[{}]/g;
 /** Fills in one unit's numbers. Throws what a formula throws (a missing figure). */
 export function fill(template: Template, values: Record<string, unknown>): string {
   return template.pieces
-    .map((piece) => (typeof piece === 'string' ? piece : shown(piece.run(values))))
+    .map((piece) => (typeof piece === 'string' ? piece : figureIn(piece, values)))
     .join('');
 }
+
+/** A figure that is none never reaches a screen: places of marks that this unit does not have, or no number. */
+function figureIn(formula: Formula, values: Record<string, unknown>): string {
+  const value = formula.run(values);
+  const none =
+    typeof value === 'number'
+      ? !Number.isFinite(value)
+      : FIGURES.test(formula.text) && !/\d/.test(String(value));
+  if (none) throw new Error(String(procedureWords('gives-nothing')));
+  return shown(value);
+}
+const FIGURES = /^\s*(?:mm|kg|wxh)\(/;
 
 /** For a list, one capitalised sentence per item, ending in a full stop; otherwise the text itself. */
 export function fillSentences(template: Template, values: Record<string, unknown>): string[] {

@@ -3,6 +3,10 @@ import { messagesOf, word } from '../base/words.js';
 
 const LINT = 'filled into what lint says of a procedure or its translation';
 export const PROCEDURE_WORDS = {
+  'gives-nothing': word(
+    'it gives no figure for this unit; a step or a check that needs one says with "when" which units have it',
+    'why a formula of a procedure cannot be shown',
+  ),
   'lint-limit-suits-only': word('a limit of "{ $of }" suits only a squareness check', LINT, { of: 'of' }),
   'lint-limit-held-against': word('the limit is held against a deviation, and a point has no "expect"', LINT),
   'lint-check-names-no': word('the check names no "pairs"', LINT),

@@ -18,6 +18,14 @@ describe('texts with formulas', () => {
   it('shows whole numbers of CEL as they are', () => {
     expect(filled('{unit.lights} lights', { unit: { lights: 3n } })).toBe('3 lights');
   });
+  it('refuses a figure that is none: an empty list of places, or no number', () => {
+    const at = (drains: number[]) => ({ frame: { w: Number.NaN, h: 700, drains_inner: drains } });
+    expect(filled('Slots at {mm(frame.drains_inner)}.', at([112, 450]))).toBe('Slots at 112, 450 mm.');
+    expect(() => filled('Slots at {mm(frame.drains_inner)}.', at([]))).toThrow(/gives no figure for this unit/);
+    expect(() => filled('{frame.w}', at([]))).toThrow(/gives no figure/);
+    // A note that nobody wrote may be empty.
+    expect(filled('Note: {unit.note}', { unit: { note: '' } })).toBe('Note: ');
+  });
   it('takes two braces for one', () => {
     expect(filled('a {{b}} c')).toBe('a {b} c');
   });
