@@ -16,7 +16,7 @@ const MAKERS = {
   async schemas() {
     const { schemaFiles } = await bundled('scripts/schemas.ts');
     mkdirSync(join(root, 'shared/schemas'), { recursive: true });
-    for (const [name, text] of Object.entries(schemaFiles())) write(`shared/schemas/${name}`, text);
+    for (const [name, text] of Object.entries(schemaFiles(read))) write(`shared/schemas/${name}`, text);
   },
   async manuals() {
     const { MANUALS, MEASURING_MANUAL, withTables } = await bundled('scripts/manuals.ts');

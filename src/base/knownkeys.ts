@@ -35,9 +35,9 @@ export function keysAt(schema: z.ZodType, path: readonly PropertyKey[]): string[
   return [...new Set(found)];
 }
 
-/** Undefined where none is near: half of its letters at most may be others. */
+/** Undefined where none is near: two of five letters at most may be others. */
 export function nearest(word: string, known: readonly string[]): string | undefined {
   if (known.length === 0) return undefined;
   const near = closest(word, known);
-  return distance(word, near) <= Math.max(1, Math.floor(near.length / 2)) ? near : undefined;
+  return distance(word, near) <= Math.max(1, Math.floor(near.length * 0.4)) ? near : undefined;
 }

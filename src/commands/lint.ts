@@ -15,6 +15,7 @@ import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
 import { lintProfileSet } from '../window/lintset.js';
+import { setOut } from '../window/setout.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, asLines, EXIT, fail, type Io, readOptions, retold, tellOf, usageOf } from './io.js';
@@ -113,12 +114,15 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
     const { job, procedure, set } = from.value;
     for (const unit of job.units) {
       const plan = planOf(from.value, unit.id);
-      if (!plan.ok) broken.push(...plan.problems);
-      else {
-        const { setOut, route } = plan.value;
-        for (const problem of setOut.problems) unwise.push(aboutUnit(problem, name, unit.id));
-        const made = new Set(set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
-        for (const problem of markProblems(setOut, route, made))
+      if (!plan.ok) {
+        broken.push(...plan.problems);
+        // What the set-out refuses is no less so for what is wrong with the procedure.
+        for (const problem of setOut(unit, set).problems) unwise.push(aboutUnit(problem, name, unit.id));
+      } else {
+        const { setOut: made, route } = plan.value;
+        for (const problem of made.problems) unwise.push(aboutUnit(problem, name, unit.id));
+        const kinds = new Set(set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
+        for (const problem of markProblems(made, route, kinds))
           unwise.push({ ...problem, place: { file: procedure.file } });
         routes.set(procedure.name, [...(routes.get(procedure.name) ?? []), route]);
       }

@@ -56,6 +56,12 @@ const LIGHT: Names = {
   },
   /** Cut length of each kind of part of the light, by role: `light.cut["gasket-flipper"]`. */
   cut: 'map<string, double>',
+  /** Sizes of the set for this light, by name: `light.size["leaf.w"]`. */
+  size: 'map<string, double>',
+  /** Articles by role, as the table of beads and the set give them: `light.article["bead-level"]`. */
+  article: 'map<string, string>',
+  /** The gear taken for its sash; "" without one. */
+  gear: 'string',
   /** A sentence for each add-on piece along a divider: where its leg is ground off. */
   reliefs: 'list<string>',
   glass: {
@@ -114,6 +120,12 @@ export const CONTEXT_NAMES = {
     inside_colour: 'string',
     room: 'string',
     note: 'string',
+    /** Cut length of each part of the frame, by role: `unit.cut["sub-sill"]`. */
+    cut: 'map<string, double>',
+    /** Sizes of the set for the unit, by name: `unit.size["lugs.w"]`. */
+    size: 'map<string, double>',
+    /** Articles of the parts of the frame, by role. */
+    article: 'map<string, string>',
     /** All lights: "L1 fixed light; L2 hinged left, seen from outside, opens out". */
     sentence: 'string',
     parts: 'int',
@@ -197,6 +209,9 @@ export function contextOf(setOut: SetOut): ContextValues {
       inside_colour: unit.insideColour,
       room: unit.room,
       note: unit.note,
+      cut: cutsOf(setOut, null),
+      size: setOut.sizes,
+      article: articlesOf(setOut, null),
       sentence: lights.map(({ id, sentence }) => `${id} ${sentence}`).join('; '),
       parts: BigInt(parts.reduce((sum, { quantity }) => sum + quantity, 0)),
     },
@@ -295,9 +310,10 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
       rebate_h: sash?.rebate.h ?? 0,
     },
     visible: visibleBeside(setOut, light),
-    cut: new Map(
-      setOut.parts.filter((part) => part.light === light.id).map(({ role, length }) => [role, length]),
-    ),
+    cut: cutsOf(setOut, light.id),
+    size: light.sizes,
+    article: articlesOf(setOut, light.id),
+    gear: light.gear ?? '',
     reliefs: reliefsOf(setOut, light),
     glass: {
       w: glass.w,
@@ -368,6 +384,14 @@ export function packerSentence({ use, edge, centre, length, thickness }: Packer)
   const from = windowSays(level ? 'packer-centre-left' : 'packer-centre-bottom', { at: round(centre) });
   return `${use}, ${edge} edge, ${from}, ${round(length)} x ${round(thickness)} mm`;
 }
+
+/** Cut lengths by role: of a light, or of the frame. */
+const cutsOf = ({ parts }: SetOut, light: string | null): ReadonlyMap<string, number> =>
+  new Map(ofLight(parts, light).map(({ role, length }) => [role, length]));
+const articlesOf = ({ parts }: SetOut, light: string | null): ReadonlyMap<string, string> =>
+  new Map(ofLight(parts, light).map(({ role, profile }) => [role, profile]));
+const ofLight = (parts: readonly Part[], light: string | null): readonly Part[] =>
+  parts.filter((part) => part.light === light && (light !== null || part.role !== 'divider'));
 
 const at = (part: Part | undefined, kind: string, item?: string): number[] =>
   (part?.marks ?? [])

@@ -32,6 +32,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     'Einen Namen derselben Einheit verwenden, oder die richtige Einheit dort angeben, wo der Name steht.',
   'set.twice': 'Die Rolle { $role } steht zweimal unter parts.{ $scope }.',
   'set.twice.todo': 'Eine umbenennen, oder beiden ein „when“ geben, sodass kein Fenster beide hat.',
+  'set.beads-overlap': 'Glas von { $from } bis { $to } hält schon die Glasleiste einer früheren Zeile.',
+  'set.beads-overlap.todo': 'Jeder Dicke eine Zeile geben, „from“ kleiner als „to“.',
   'set.bead-fixed':
     'Glas von { $from } bis { $to } braucht { $article }, und kein Teil geht nach dieser Tabelle: Teile sind { $parts }, welches Glas es auch ist.',
   'set.bead-fixed.todo':
@@ -155,6 +157,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'setout.below-none.todo': 'Die Formel im Profilsatz berichtigen; --why zeigt, woraus sie besteht.',
   'setout.twice': 'Zwei Teile heißen { $part }.',
   'setout.twice.todo': 'Jede Rolle einmal angeben, oder jede mit einem eigenen „when“.',
+  'setout.same-side': '{ $part } und { $other } liegen auf derselben Seite, und darauf sind Anrisse.',
+  'setout.same-side.todo': '„box“ und „side“ bei dem weglassen, das keine Anrisse trägt.',
   'setout.no-article': '{ $part }: Die Tabelle der Glasleisten nennt für dieses Glas keinen Artikel.',
   'setout.no-article.todo': 'Die Spalte dieser Zeile in „glass.beads“ des Profilsatzes ausfüllen.',
   'setout.no-part': '{ $item }: Anrisse „{ $mark }“ liegen auf „{ $on }“, und dieses Teil gibt es nicht.',

@@ -52,7 +52,9 @@ const layoutSchema: z.ZodType<LayoutInput> = z.lazy(() =>
     const isSplit = typeof value === 'object' && value !== null && 'split' in value;
     const read = (isSplit ? splitSchema : lightSchema).safeParse(value);
     if (read.success) return read.data;
-    context.issues.push(...read.error.issues.map((issue) => ({ ...issue, input: value }) as never));
+    const at = (path: readonly PropertyKey[]): unknown =>
+      path.reduce<unknown>((inner, key) => (inner as Record<PropertyKey, unknown> | undefined)?.[key], value);
+    context.issues.push(...read.error.issues.map((issue) => ({ ...issue, input: at(issue.path) }) as never));
     return z.NEVER;
   }),
 );

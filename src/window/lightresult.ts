@@ -10,6 +10,7 @@ import type { Numbers } from './numbers.js';
 import type { PackerDraft } from './packers.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
+import { sizesOf } from './sheet.js';
 import type { LightSetOut, Packer, Rect } from './types.js';
 import { windowWords } from './words.js';
 
@@ -39,6 +40,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     kind,
     ...(hinge && { hinge }),
     opens_in: light.opensIn,
+    sizes: sizesOf(set, light.scope, sheet),
     sentence: sentenceOf(kind, hinge, light.opensIn),
     box: boxes.get('sight')!,
     sight: { w: get('sight', 'w'), h: get('sight', 'h') },

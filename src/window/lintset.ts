@@ -41,7 +41,14 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
   ]);
   for (const name of Object.keys(file.sources))
     if (!cited.has(name)) problems.push(raise('set.unused/source', { name }, at(['sources', name])));
-  problems.push(...nowhere(set), ...unruledPairs(set), ...twice(set), ...fixedBeads(set), ...mixedUnits(set));
+  problems.push(
+    ...nowhere(set),
+    ...unruledPairs(set),
+    ...twice(set),
+    ...fixedBeads(set),
+    ...doubledBeads(set),
+    ...mixedUnits(set),
+  );
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
@@ -82,6 +89,20 @@ function fixedBeads({ file, at }: ProfileSet): Problem[] {
     );
   });
 }
+
+/** Thicknesses that two rows hold: the first one would be taken in silence. */
+const doubledBeads = ({ file, at }: ProfileSet): Problem[] =>
+  file.glass.beads.flatMap(({ from, to }, i) =>
+    from > to || file.glass.beads.slice(0, i).some((row) => row.from < to && from < row.to)
+      ? [
+          raise(
+            'set.beads-overlap',
+            { from: String(from), to: String(to) },
+            at(['glass', 'beads', i, 'from']),
+          ),
+        ]
+      : [],
+  );
 
 /** Formulas in which quantities of two units are added or compared. */
 function mixedUnits(set: ProfileSet): Problem[] {

@@ -71,6 +71,12 @@ export const WINDOW_MESSAGES = {
     },
   ),
   'set.twice.todo': wayOut('Rename one, or give both a "when" so that no unit has both.'),
+  'set.beads-overlap': word(
+    'Glass of { $from } to { $to } is held by the bead of an earlier row, too.',
+    'two rows of the table of beads hold the same thickness, or a row begins after its end',
+    { from: '27.5', to: '28.5' },
+  ),
+  'set.beads-overlap.todo': wayOut('Give each thickness one row, with "from" below "to".'),
   'set.bead-fixed': word(
     'Glass of { $from } to { $to } takes { $article }, and no part goes by that table: parts are { $parts } whatever the glass.',
     'the table of beads names an article that no part can have',
@@ -306,7 +312,7 @@ export const WINDOW_MESSAGES = {
   ),
   'setout.below-none': word(
     '{ $what } is { $value }.',
-    'a size or a quantity that the profile set gives is below nothing, or a part has no length',
+    'a size or a quantity that the profile set gives is below nothing or no whole number, or a part has no length',
     { what: 'frame-sill.length', value: '-4' },
   ),
   'setout.below-none.todo': wayOut('Mend its formula in the profile set; --why shows what it is made of.'),
@@ -314,6 +320,12 @@ export const WINDOW_MESSAGES = {
     part: 'frame-sill',
   }),
   'setout.twice.todo': wayOut('Give each role once, or each with a "when" of its own.'),
+  'setout.same-side': word(
+    '{ $part } and { $other } lie on the same side, and marks stand on it.',
+    'two parts of one unit have the same box and side, so it is not said which of them carries the marks',
+    { part: 'frame-sill', other: 'sub-sill' },
+  ),
+  'setout.same-side.todo': wayOut('Leave "box" and "side" out of the one that carries no marks.'),
   'setout.no-article': word(
     '{ $part }: the table of beads names no article for this glass.',
     'the article of a part goes by the thickness of the glass, and its column is empty',

@@ -23,14 +23,20 @@ export function checkParts(
     if (value < 0)
       problems.push(raise('setout.below-none', { what: `layout.${name}`, value: mmText(value) }, file));
   const seen = new Set<string>();
+  const seats = new Map<string, DraftPart>();
   for (const part of parts) {
     const { id, length, quantity, fills, profile } = part;
     if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, file));
     seen.add(id);
-    if (quantity < 0)
+    if (quantity < 0 || !Number.isInteger(quantity))
       problems.push(raise('setout.below-none', { what: `${id}.quantity`, value: String(quantity) }, file));
     if (quantity > 0 && length <= 0)
       problems.push(raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, file));
+    // Of two parts on one side, marks would go to whichever the file names last.
+    const other = part.seat === undefined ? undefined : seats.get(part.seat);
+    if (part.seat !== undefined) seats.set(part.seat, part);
+    if (other && (marked.has(part) || marked.has(other)))
+      problems.push(raise('setout.same-side', { part: other.id, other: id }, file));
     if (profile === '') problems.push(raise('setout.no-article', { part: id }, file));
     // Marks are counted from the end of their part: where that lies must be known, not guessed.
     if (marked.has(part) && fills !== undefined && Math.abs(length - fills) > LIES_WITHIN)

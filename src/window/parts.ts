@@ -140,7 +140,8 @@ export function draftParts(
       kind: rule.kind,
       profile: articleOf(rule, makeup),
       length,
-      quantity: Math.round(quantity),
+      // Whole but for the last digits of its sum; what is no whole number is told.
+      quantity: Math.abs(quantity - Math.round(quantity)) < 1e-6 ? Math.round(quantity) : quantity,
       ends: rule.ends,
       of: rule.of,
       mass_kg: mass,

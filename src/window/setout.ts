@@ -19,7 +19,7 @@ import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import { fittedName } from './setformulas.js';
-import { Sheet } from './sheet.js';
+import { Sheet, sizesOf } from './sheet.js';
 import { type CutSum, type Extra, FITTINGS, type Part, type Rect, type SetOut, type Unit } from './types.js';
 import { windowWords } from './words.js';
 
@@ -144,6 +144,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       marks: marks.byPart.get(draft.id) ?? [],
     }),
   );
+  const extras = extrasOf(set, unitSheet, lights, dividers, parts, problems);
   const overridden = new Set(options.overridden ?? []);
   return {
     unit,
@@ -151,6 +152,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
     problems,
     warnings,
     profileSet: { name: set.name, title: set.title, invented: set.invented },
+    sizes: sizesOf(set, 'unit', unitSheet),
     frame: {
       w: unitSheet.get('frame', 'w'),
       h: unitSheet.get('frame', 'h'),
@@ -177,7 +179,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       box: placed.box,
     })),
     parts,
-    extras: extrasOf(set, unitSheet, lights, dividers, parts),
+    extras,
     sums,
     inner: {
       x: geometry.frame.left,
@@ -200,6 +202,7 @@ function extrasOf(
   lights: readonly LightItem[],
   dividers: readonly DividerItem[],
   parts: readonly Part[],
+  problems: Problem[],
 ): Extra[] {
   const { pieces } = set.file;
   const out: Extra[] = [];
@@ -210,6 +213,10 @@ function extrasOf(
       const each = sheet.value(quantity);
       const count = marks === undefined ? 1 : (counted(item).get(marks) ?? 0);
       const total = Math.round(each * count);
+      if (total < 0 || Math.abs(each - Math.round(each)) > 1e-6)
+        problems.push(
+          raise('setout.below-none', { what: `${name}.quantity`, value: String(each) }, { file: set.source }),
+        );
       if (total > 0) out.push({ name, place, item, quantity: total });
     }
   };

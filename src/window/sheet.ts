@@ -142,6 +142,10 @@ export interface LightFacts {
   readonly underDivider: boolean;
 }
 
+/** The sizes that the set defines for a scope, as this sheet has them. */
+export const sizesOf = (set: ProfileSet, scope: Scope, sheet: Sheet): ReadonlyMap<string, number> =>
+  new Map(set.sizes[scope].map(({ name, group, field }) => [name, sheet.get(group, field)]));
+
 export const scopeOf = (kind: LightKind): 'fixed' | 'opening' => (kind === 'fixed' ? 'fixed' : 'opening');
 
 export function lightSheet(set: ProfileSet, numbers: Numbers, unitSheet: Sheet, facts: LightFacts): Sheet {

@@ -118,6 +118,8 @@ export interface LightSetOut {
   /** "hinged left, seen from outside, opens out" or "fixed light". */
   /** Towards the inside of the building. */
   readonly opens_in: boolean;
+  /** All sizes that the set gives a light, by name. */
+  readonly sizes: ReadonlyMap<string, number>;
   readonly sentence: string;
   /** The sight opening in unit coordinates. */
   readonly box: Rect;
@@ -248,6 +250,8 @@ export interface SetOut {
   /** Worth noting but not refused: near a limit, escape opening unknown. */
   readonly warnings: readonly Problem[];
   readonly profileSet: { readonly name: string; readonly title: string; readonly invented: boolean };
+  /** All sizes that the set gives a unit, by name. */
+  readonly sizes: ReadonlyMap<string, number>;
   readonly frame: { readonly w: number; readonly h: number; readonly diagonal: number };
   readonly mass_kg: number;
   readonly lift: string;

@@ -21,7 +21,9 @@ describe('texts with formulas', () => {
   it('refuses a figure that is none: an empty list of places, or no number', () => {
     const at = (drains: number[]) => ({ frame: { w: Number.NaN, h: 700, drains_inner: drains } });
     expect(filled('Slots at {mm(frame.drains_inner)}.', at([112, 450]))).toBe('Slots at 112, 450 mm.');
-    expect(() => filled('Slots at {mm(frame.drains_inner)}.', at([]))).toThrow(/gives no figure for this unit/);
+    expect(() => filled('Slots at {mm(frame.drains_inner)}.', at([]))).toThrow(
+      /gives no figure for this unit/,
+    );
     expect(() => filled('{frame.w}', at([]))).toThrow(/gives no figure/);
     // A note that nobody wrote may be empty.
     expect(filled('Note: {unit.note}', { unit: { note: '' } })).toBe('Note: ');

@@ -3,6 +3,7 @@
  * be wrong in silence is refused, or named by lint.
  */
 import { describe, expect, it } from 'vitest';
+import { compileTemplate, fill, spaceFor } from '../../src/procedure/template.js';
 import { lineOf } from '../../src/session/board.js';
 import { contextsOf } from '../../src/window/context.js';
 import { drawSvg, drawText } from '../../src/window/draw.js';
@@ -153,6 +154,24 @@ describe('beads and wedges', () => {
   });
 });
 
+it('procedures read the sizes, parts, articles and gear of the set itself', () => {
+  const made = setOut(
+    unit(650, 1150, sideHung('left'), { fittings: ['sub-sill'] }),
+    w52With(['{from: 23.5, to: 24.5, bead: W52-B24', '{from: 23.5, to: 24.5, bead: W52-B25']),
+  );
+  const { unit: all, lights } = contextsOf(made);
+  const filled = (text: string) => {
+    const { template, problems } = compileTemplate(text, spaceFor('light'), { file: 'x' });
+    expect(problems).toEqual([]);
+    return fill(template, { ...all, ...lights[0] });
+  };
+  expect(filled('{mm(unit.cut["sub-sill"])}, {unit.article["sub-sill"]}')).toBe('650 mm, W52-T');
+  expect(filled('{unit.size["lugs.w"]} lugs')).toBe('2 lugs');
+  expect(filled('{mm(light.size["sash_rebate.w"])}')).toBe(`${made.lights[0]!.sash!.rebate.w} mm`);
+  expect(filled('{light.article["bead-level"]}, {light.gear}')).toBe(`W52-B25, ${made.lights[0]!.gear}`);
+  expect(() => filled('{mm(unit.cut["sub-cill"])}')).toThrow();
+});
+
 describe('faults of an author', () => {
   it.each([
     [
@@ -205,5 +224,35 @@ describe('faults of an author', () => {
       [1600, 700, split('upright', at(600), [fixed(), topHung()])],
     ] as const)
       expect(ids(setOut(unit(width, height, layout), w52))).toEqual([]);
+  });
+});
+
+describe('what a stranger’s own set got wrong in silence', () => {
+  it('two parts on one side of the frame, of which one would take the marks of the other', () => {
+    const set = w52With(['profile: W52-T, side: bottom,', 'profile: W52-T, box: frame, side: bottom,']);
+    const made = setOut(unit(900, 1200, fixed(), { fittings: ['sub-sill'] }), set);
+    expect(ids(made)).toEqual(['setout.same-side']);
+  });
+  it('pieces of less than none, and quantities that are no whole number', () => {
+    const fault = (from: string, to: string) =>
+      setOut(unit(900, 1200, fixed()), w52With([from, to])).problems.map(({ text }) => text);
+    expect(
+      fault(
+        "place: 'frame corners, both chambers', quantity: 8",
+        "place: 'frame corners, both chambers', quantity: 0 - 8",
+      ),
+    ).toEqual(['frame corner cleat.quantity is -8.']);
+    expect(fault('length: bead.level, quantity: 2', 'length: bead.level, quantity: 1.0 * 3 / 2')).toContain(
+      'L1.bead-level.quantity is 1.5.',
+    );
+  });
+  it('rows of beads that hold the same thickness', () => {
+    const row = '- {from: 23.5, to: 24.5, bead: W52-B24, gasket: W52-G2}';
+    expect(
+      lint([
+        row,
+        `- {from: 23.5, to: 34.5, bead: W52-B24, gasket: W52-G2}\n    - {from: 31.5, to: 32.5, bead: W52-B32}`,
+      ]),
+    ).toEqual(['set.beads-overlap true Glass of 31.5 to 32.5 is held by the bead of an earlier row, too.']);
   });
 });

@@ -43,3 +43,9 @@ it('offers the nearest heading, or all of them', () => {
     /hof\.csv:2:13: Column "etage_7x" is not known\. \[job\.csv\]\n {2}Known columns: job, title/,
   );
 });
+
+it('a word that is not known is told as it was written', () => {
+  expect(read(ENGLISH.replace(',out,', ',outwards,'))).toContain(
+    'Column opens_1: "outwards" is not known here; known are out, in',
+  );
+});
