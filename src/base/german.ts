@@ -1,8 +1,8 @@
 /** What can be wrong with a file or a formula, in German. */
 import type { Translation } from '../base/words.js';
+import type { FAULT_WORDS } from './faultwords.js';
 import type { FORMULA_MESSAGES } from './formula.js';
 import type { YAML_MESSAGES } from './positionedyaml.js';
-import type { FAULT_WORDS } from './schemafault.js';
 
 export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESSAGES & typeof FAULT_WORDS> = {
   'file.yaml': '{ $fault }',

@@ -16,7 +16,7 @@ import {
   type Result,
   type SourceText,
 } from './problem.js';
-import { faultOf } from './schemafault.js';
+import { valueFault } from './schemafault.js';
 
 const raise = problemFactory(YAML_MESSAGES);
 
@@ -114,7 +114,7 @@ function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknow
       }
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      return raise(id, { path: name, fault: faultOf(issue) }, at(path));
+      return raise(id, { path: name, fault: valueFault(issue) }, at(path));
     });
   });
 }

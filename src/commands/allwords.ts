@@ -1,7 +1,8 @@
 /** All catalogues of the program, by room. */
+
+import { FAULT_WORDS } from '../base/faultwords.js';
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
-import { FAULT_WORDS } from '../base/schemafault.js';
 import type { Catalogue } from '../base/words.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';
 import { MEASURE_WORDS } from '../measure/words.js';

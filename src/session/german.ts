@@ -1,8 +1,9 @@
 /** German of all rooms up to the session, and the words that their journals and the board keep in English. */
+
+import { FAULT_WORDS } from '../base/faultwords.js';
 import { FORMULA_MESSAGES } from '../base/formula.js';
 import { BASE_GERMAN } from '../base/german.js';
 import { YAML_MESSAGES } from '../base/positionedyaml.js';
-import { FAULT_WORDS } from '../base/schemafault.js';
 import type { Catalogue, Translations } from '../base/words.js';
 import { MEASURE_GERMAN } from '../measure/german.js';
 import { MEASURE_MESSAGES } from '../measure/messages.js';

@@ -10,7 +10,7 @@ import {
   type Result,
   type SourceText,
 } from '../base/problem.js';
-import { faultOf } from '../base/schemafault.js';
+import { valueFault } from '../base/schemafault.js';
 import { cellWord, headingOf } from './jobheadings.js';
 import { type JobFile, jobSchema } from './jobschema.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -104,7 +104,7 @@ export function readJobTable(source: SourceText): Result<JobTable> {
       ...parsed.error.issues
         .slice(0, 20)
         .map((issue) =>
-          raise('job.csv/column', { path: columnOf(issue.path), issue: faultOf(issue) }, at(issue.path)),
+          raise('job.csv/column', { path: columnOf(issue.path), issue: valueFault(issue) }, at(issue.path)),
         ),
     );
   return ok({ job: parsed.data, at });
