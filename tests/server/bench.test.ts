@@ -245,6 +245,14 @@ describe.skipIf(serverPrograms() === undefined)('benches of a shop', () => {
       b.ports.open(unit, 'jb');
     });
     await b.open('P02-1');
+    // The lease may come after the unit is shown.
+    const ours = () => {
+      const { open } = b.ports.world();
+      if (open?.id === 'P02-1' && open.readOnly === undefined) return true;
+      b.ports.open('P02-1', 'jb');
+      return false;
+    };
+    await until('the unit', ours, 60_000);
   });
 
   it('a unit that is taken over while somebody writes it: theirs becomes a branch, and a snag says so', async () => {
