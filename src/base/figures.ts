@@ -11,10 +11,11 @@ const SIGNED = /(?<![\w.])([±+-]\s?\d+)\.(\d+)(?![\w.])/g;
 const ALONE = /^(\s*\d+)\.(\d+)(\s*)$/;
 
 /** With a comma in each decimal. Numbers of clauses, versions and names are not touched. */
-export function withComma(text: string): string {
-  if (!/\d\.\d/.test(text)) return text;
-  return text.replace(ALONE, '$1,$2$3').replace(FIGURE, '$1,$2').replace(SIGNED, '$1,$2');
-}
+export const withComma = (text: string): string => commaWithin(text.replace(ALONE, '$1,$2$3'));
+
+/** The same, where a figure alone may be no figure: the code of a lot, a version. */
+export const commaWithin = (text: string): string =>
+  /\d\.\d/.test(text) ? text.replace(FIGURE, '$1,$2').replace(SIGNED, '$1,$2') : text;
 
 /** Whether decimals have a comma in this language. English is known without asking: it loads no number formats. */
 export const hasComma = (language: string): boolean =>

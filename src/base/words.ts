@@ -70,7 +70,11 @@ type Given<E> = [ArgsOf<E>] extends [never] ? [] : [args: Fillings<ArgsOf<E>>];
 export class Message {
   constructor(
     readonly id: string,
-    readonly entry: { readonly text: string; readonly quoted?: true },
+    readonly entry: {
+      readonly text: string;
+      readonly quoted?: true;
+      readonly example?: Readonly<Record<string, string | number>>;
+    },
     readonly args: Readonly<Record<string, Filling>> = {},
   ) {}
 
@@ -114,13 +118,13 @@ class Figure extends FluentNumber {
 /**
  * @param language BCP 47, for the forms of words
  * @param texts an entry in that language; what it lacks is told in English
- * @param named how a text that is filled in is called in it: a title, a figure
+ * @param named how a text that is filled in is called in it: a title; a figure, where the example of the entry is one
  */
 export function teller(
   language: string,
   texts: (id: string) => Translated | undefined = () => undefined,
   functions: Readonly<Record<string, FluentFunction>> = {},
-  named: (text: string) => string = (text) => text,
+  named: (text: string, isFigure: boolean) => string = (text) => text,
 ): Tell {
   const parsed = new Map<string, NonNullable<FluentResource['body'][number]['value']>>();
   let bundle: FluentBundle | undefined;
@@ -136,19 +140,27 @@ export function teller(
       value = made;
       parsed.set(text, value);
     }
-    const filled = Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, fill(arg)]));
+    const isFigure = (name: string) =>
+      !AS_WRITTEN.test(name) && FIGURE.test(String(entry.example?.[name] ?? ''));
+    const filled = Object.fromEntries(
+      Object.entries(args).map(([name, arg]) => [name, fill(arg, isFigure(name))]),
+    );
     // Without a list for them, faults of a message are thrown.
     return bundle.formatPattern(value, filled) as Spoken;
   };
-  const fill = (arg: Filling): string | Figure => {
-    if (typeof arg === 'string') return named(arg);
+  const fill = (arg: Filling, isFigure: boolean): string | Figure => {
+    if (typeof arg === 'string') return named(arg, isFigure);
     if (typeof arg === 'number') return new Figure(arg);
     if (arg instanceof Message) return tell(arg);
-    if (arg instanceof Several) return arg.items.map(fill).join(arg.between);
-    return arg.map(fill).join(', ');
+    if (arg instanceof Several) return arg.items.map((item) => fill(item, isFigure)).join(arg.between);
+    return arg.map((item) => fill(item, isFigure)).join(', ');
   };
   return tell;
 }
+
+const FIGURE = /^[+-]?\d+(?:\.\d+)?$/;
+/** What is filled in under such a name is told as it was typed or written, though it looks like a figure. */
+const AS_WRITTEN = /^(?:given|raw|typed|code|lot|version|revision)\d?$/;
 
 export const ENGLISH: Tell = teller('en');
 

@@ -100,11 +100,23 @@ function tooDeep(value: unknown, depth = 0): boolean {
 }
 
 function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknown>['at']): Problem[] {
-  return error.issues.slice(0, 20).flatMap((issue) => {
+  // A misspelt key is not missed as well: what is told of it says which one is meant.
+  const meant = new Set(
+    error.issues.flatMap((issue) =>
+      issue.code === 'unrecognized_keys'
+        ? issue.keys.map((key) => pathText([...issue.path, nearest(key, keysAt(schema, issue.path)) ?? key]))
+        : [],
+    ),
+  );
+  const told = error.issues.filter(
+    (issue) =>
+      issue.input !== undefined || issue.code === 'unrecognized_keys' || !meant.has(pathText(issue.path)),
+  );
+  return told.slice(0, 20).flatMap((issue) => {
     const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
     return keys.map((key): Problem => {
       const path = key === undefined ? issue.path : [...issue.path, key];
-      const name = path.map(String).join('.') || 'the file';
+      const name = pathText(path) || 'the file';
       if (key !== undefined) {
         const known = keysAt(schema, issue.path);
         const near = nearest(key, known);
@@ -118,3 +130,5 @@ function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknow
     });
   });
 }
+
+const pathText = (path: readonly PropertyKey[]): string => path.map(String).join('.');

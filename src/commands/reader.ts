@@ -1,5 +1,5 @@
 /** The words of the program in the language of whoever reads the terminal. */
-import { hasComma, withComma } from '../base/figures.js';
+import { commaWithin, hasComma, withComma } from '../base/figures.js';
 import { isSpoken, type Language } from '../base/languages.js';
 import { reteller } from '../base/retell.js';
 import { data, ENGLISH, type Reader, type Translations, teller } from '../base/words.js';
@@ -21,7 +21,9 @@ export async function readerOf(
 ): Promise<Reader> {
   if (!isSpoken(language)) return ENGLISH_READER;
   const [texts, { ALL_KEPT }] = await Promise.all([TEXTS[language](), import('./kept.js')]);
-  const named = hasComma(language) ? withComma : undefined;
+  const named = hasComma(language)
+    ? (text: string, isFigure: boolean) => (isFigure ? withComma(text) : commaWithin(text))
+    : undefined;
   const tell = teller(language, (id) => texts[id], {}, named);
   return { language, tell, retell: reteller(ALL_KEPT, tell, own) };
 }

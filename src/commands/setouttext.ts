@@ -1,5 +1,5 @@
 /** A unit's set-out, the cut list and the marks as lines to read, in the language of whoever reads. */
-import { hasComma, withComma } from '../base/figures.js';
+import { commaWithin, hasComma } from '../base/figures.js';
 import { mmText } from '../base/formula.js';
 import { problemTold } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
@@ -25,7 +25,7 @@ function sheetIn(io: Reading) {
   const comma = hasComma(io.reader?.language ?? 'en');
   const figure = (text: string): Spoken => data(comma ? text.replace(/(\d)\.(\d)/g, '$1,$2') : text);
   const mm = (value: number): Spoken => figure(mmText(value));
-  const told = (text: string): Spoken => data(comma ? withComma(retold(io, text)) : retold(io, text));
+  const told = (text: string): Spoken => data(comma ? commaWithin(retold(io, text)) : retold(io, text));
   const lead = Math.max(...LABELS.map((of) => say(`setout-row-${of}`).length)) + 3;
   const row = (label: Spoken, text: Spoken): Spoken => laid`${data(label.padEnd(lead))}${text}`;
   /** Two further in. */

@@ -1,5 +1,5 @@
 /** What the squareness calculator found, as lines to read. */
-import { hasComma, withComma } from '../base/figures.js';
+import { commaWithin, hasComma } from '../base/figures.js';
 import { data, laid, type Spoken } from '../base/words.js';
 import { asMeasured, asMeasuredText, wrapHanging } from '../measure/asmeasured.js';
 import { figure } from '../measure/decision.js';
@@ -22,7 +22,7 @@ export function squareText(
   const tell = tellOf(io);
   const comma = hasComma(io.reader?.language ?? 'en');
   const number = (text: string): Spoken => data(comma ? text.replace('.', ',') : text);
-  const told = (text: string): Spoken => data(comma ? withComma(retold(io, text)) : retold(io, text));
+  const told = (text: string): Spoken => data(comma ? commaWithin(retold(io, text)) : retold(io, text));
   const fold = (text: Spoken): Spoken[] => wrapHanging(text, COLUMNS, '  ').map(data);
   const frame = asMeasured(a, nominal);
   const named = Math.max(26, ...SQUARE_KEYS.map((key) => tell(LENGTH_NAMES[key]).length + 2));

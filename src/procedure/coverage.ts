@@ -104,6 +104,10 @@ export const KINDS: readonly Kind[] = [
   { name: 'upright-cleated', lights: [FIXED, FIXED], dividers: [{ direction: 'upright', joint: 'cleated' }] },
 ];
 
+/** Has every name: what a set calls its parts and sizes is not known here. */
+const every = <T>(each: T): ReadonlyMap<string, T> =>
+  Object.assign(new Map<string, T>(), { get: () => each, has: () => true });
+
 /** Context values for each kind; every named figure is 10. */
 export function sampleUnits(figures: Iterable<string>): RouteContexts[] {
   const figure = Object.fromEntries([...figures].map((name) => [name, 10]));
@@ -136,9 +140,9 @@ function sampleUnit(kind: Kind, figure: Readonly<Record<string, number>>): Route
       escape: kind.escape === true,
       restrictor: kind.restrictor === true,
       fittings: kind.fittings ?? [],
-      cut: new Map(),
-      size: new Map(),
-      article: new Map(),
+      cut: every(10),
+      size: every(10),
+      article: every('article'),
       safety_glass: kind.safety === true,
       outside_colour: 'grey',
       inside_colour: 'white',
@@ -245,8 +249,8 @@ function sampleLight(
     ),
     opens_in: false,
     cut: new Map(),
-    size: new Map(),
-    article: new Map(),
+    size: every(10),
+    article: every('article'),
     gear: 'gear',
     reliefs: opening && divided ? ['add-on left jamb, mullion D1: 21.5 - 921.5 mm from the bottom end'] : [],
     glass: {

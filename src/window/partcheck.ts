@@ -18,30 +18,40 @@ export function checkParts(
   faces: Readonly<Record<string, number>>,
 ): Problem[] {
   const problems: Problem[] = [];
-  const file = { file: set.source };
   for (const [name, value] of Object.entries(faces))
     if (value < 0)
-      problems.push(raise('setout.below-none', { what: `layout.${name}`, value: mmText(value) }, file));
+      problems.push(
+        raise(
+          'setout.below-none',
+          { what: `layout.${name}`, value: mmText(value) },
+          set.at(['layout', name]),
+        ),
+      );
   const seen = new Set<string>();
   const seats = new Map<string, DraftPart>();
   for (const part of parts) {
-    const { id, length, quantity, fills, profile } = part;
-    if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, file));
+    const { id, path, length, quantity, fills, profile } = part;
+    const at = (key: string) => set.at([...path, key]);
+    if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, at('role')));
     seen.add(id);
     if (quantity < 0 || !Number.isInteger(quantity))
-      problems.push(raise('setout.below-none', { what: `${id}.quantity`, value: String(quantity) }, file));
+      problems.push(
+        raise('setout.below-none', { what: `${id}.quantity`, value: String(quantity) }, at('quantity')),
+      );
     if (quantity > 0 && length <= 0)
-      problems.push(raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, file));
+      problems.push(
+        raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, at('length')),
+      );
     // Of two parts on one side, marks would go to whichever the file names last.
     const other = part.seat === undefined ? undefined : seats.get(part.seat);
     if (part.seat !== undefined) seats.set(part.seat, part);
     if (other && (marked.has(part) || marked.has(other)))
-      problems.push(raise('setout.same-side', { part: other.id, other: id }, file));
-    if (profile === '') problems.push(raise('setout.no-article', { part: id }, file));
+      problems.push(raise('setout.same-side', { part: other.id, other: id }, at('side')));
+    if (profile === '') problems.push(raise('setout.no-article', { part: id }, at('profile')));
     // Marks are counted from the end of their part: where that lies must be known, not guessed.
     if (marked.has(part) && fills !== undefined && Math.abs(length - fills) > LIES_WITHIN)
       problems.push(
-        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(fills) }, file),
+        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(fills) }, at('length')),
       );
   }
   return problems;

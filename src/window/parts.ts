@@ -3,12 +3,15 @@ import { type DividerItem, type FrameItem, isLevelSide, type LightItem, type Sid
 import { beadFor, wholeThickness } from './glass.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
+import type { Scope } from './setformulas.js';
 import type { PartRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
 import type { Makeup, Rect } from './types.js';
 
 export interface DraftPart {
   readonly id: string;
+  /** Where the set gives it. */
+  readonly path: readonly PropertyKey[];
   readonly role: string;
   readonly says: string;
   readonly item: string | null;
@@ -32,6 +35,16 @@ export interface DraftPart {
   readonly across: number;
 }
 
+/** What a part lies on, and where. */
+interface Laid extends Pick<DraftPart, 'item' | 'id' | 'seat' | 'axis' | 'across'> {
+  readonly scope: Scope;
+  /** Where what it lies on begins along the axis, and how long that is. */
+  readonly begins: number;
+  readonly whole: number;
+  /** The glass of its light. */
+  readonly makeup?: Makeup;
+}
+
 export function draftParts(
   set: ProfileSet,
   numbers: Numbers,
@@ -42,43 +55,47 @@ export function draftParts(
   const { parts } = set.file;
   const out: DraftPart[] = [];
   for (const rule of parts.unit) {
-    const seat = rule.side && rule.box !== undefined ? `frame.${rule.side}` : undefined;
     const axis = rule.side && isLevelSide(rule.side) ? 'x' : 'y';
-    const whole = axis === 'x' ? frame.box.w : frame.box.h;
-    add(rule, frame.sheet, null, rule.role, seat, axis, 0, whole, frameMiddle(rule.side));
+    add(rule, frame.sheet, {
+      scope: 'unit',
+      item: null,
+      id: rule.role,
+      seat: rule.side && rule.box !== undefined ? `frame.${rule.side}` : undefined,
+      axis,
+      begins: 0,
+      whole: axis === 'x' ? frame.box.w : frame.box.h,
+      across: frameMiddle(rule.side),
+    });
   }
   for (const { id, placed, sheet, start, length } of dividers)
     parts.divider.forEach((rule, i) => {
-      const axis = placed.direction === 'level' ? 'x' : 'y';
-      add(
-        rule,
-        sheet,
-        id,
-        i === 0 ? id : `${id}.${rule.role}`,
-        i === 0 ? id : undefined,
-        axis,
-        start,
-        length,
-        placed.centre,
-      );
+      add(rule, sheet, {
+        scope: 'divider',
+        item: id,
+        // The first part of a divider is the divider.
+        id: i === 0 ? id : `${id}.${rule.role}`,
+        seat: i === 0 ? id : undefined,
+        axis: placed.direction === 'level' ? 'x' : 'y',
+        begins: start,
+        whole: length,
+        across: placed.centre,
+      });
     });
   for (const light of lights)
     for (const rule of parts[light.scope]) {
       const box = rule.box === undefined ? undefined : light.boxes.get(rule.box);
       const axis = rule.side && !isLevelSide(rule.side) ? 'y' : 'x';
-      const seat = rule.side && box ? `${light.id}.${rule.box}.${rule.side}` : undefined;
-      add(
-        rule,
-        light.sheet,
-        light.id,
-        `${light.id}.${rule.role}`,
-        seat,
+      add(rule, light.sheet, {
+        scope: light.scope,
+        item: light.id,
+        id: `${light.id}.${rule.role}`,
+        seat: rule.side && box ? `${light.id}.${rule.box}.${rule.side}` : undefined,
         axis,
-        box ? box[axis] : 0,
-        box ? (axis === 'x' ? box.w : box.h) : 0,
-        box && rule.side ? edge(box, rule.side) : 0,
-        light.makeup,
-      );
+        begins: box ? box[axis] : 0,
+        whole: box ? (axis === 'x' ? box.w : box.h) : 0,
+        across: box && rule.side ? edge(box, rule.side) : 0,
+        makeup: light.makeup,
+      });
     }
   return out;
 
@@ -96,18 +113,8 @@ export function draftParts(
     return { left: box.x, right: box.x + box.w, bottom: box.y, top: box.y + box.h }[side];
   }
 
-  function add(
-    rule: PartRule,
-    sheet: Sheet,
-    item: string | null,
-    id: string,
-    seat: string | undefined,
-    axis: 'x' | 'y',
-    begins: number,
-    whole: number,
-    across: number,
-    makeup?: Makeup,
-  ): void {
+  function add(rule: PartRule, sheet: Sheet, laid: Laid): void {
+    const { scope, item, id, seat, axis, begins, whole, across, makeup } = laid;
     if (!sheet.holds(rule.when)) return;
     const name = `part.${id}`;
     const start = rule.start === undefined ? 0 : sheet.named(`${name}.start`, rule.start, 'mm');
@@ -134,6 +141,7 @@ export function draftParts(
     );
     out.push({
       id,
+      path: ['parts', scope, parts[scope].indexOf(rule)],
       role: rule.role,
       says: rule.says,
       item,

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { hasComma, withComma } from '../../src/base/figures.js';
+import { readerOf } from '../../src/commands/reader.js';
+import { told } from '../../src/tui/words/told.js';
+import { unitProblem } from '../../src/unit/messages.js';
+import { windowWords } from '../../src/window/words.js';
 
 describe('decimals', () => {
   it.each([
@@ -27,4 +31,14 @@ describe('decimals', () => {
   it('are of the language', () => {
     expect(['de', 'fr', 'pl', 'en', 'ja'].map(hasComma)).toEqual([true, true, true, false, false]);
   });
+});
+
+it('codes of lots, versions and what was typed are told as they are, figures as the language writes them', async () => {
+  const { tell } = await readerOf('de');
+  const lot = unitProblem('build.lot-needs-date', { code: '2611.03', material: 'sealant' });
+  expect(tell(lot.said)).toContain('2611.03');
+  expect(told({ language: 'de' }).tell(lot.said)).toContain('2611.03');
+  const glass = windowWords('stay-uses-mass', { mass: '19.4', limit: 20 });
+  expect(tell(glass)).toContain('19,4');
+  expect(told({ language: 'de' }).tell(glass)).toContain('19,4');
 });

@@ -80,7 +80,7 @@ describe('a translation', () => {
       ).join(),
     ).toContain('caution of step "machine.frame-slots"');
     expect(warnings('        - Nach Augenmaß\n', '').join()).toContain('question of step "glaze.set"');
-    expect(warnings('version: "1.2"', 'version: "0.9"').join()).toContain('version 0.9');
+    expect(warnings('version: "1.3"', 'version: "0.9"').join()).toContain('version 0.9');
     expect(warnings('deferral: ', '# ').join()).toContain('deferral');
     expect(warnings('  opens in: öffnet nach innen\n', '').join()).toContain('phrase "opens in"');
     expect(warnings('  opens in: ', '  opens up: ').join()).toContain('no "opens up"');
@@ -102,14 +102,14 @@ describe('a translation', () => {
     stray('  H5: Recht', '  H55: Recht');
     stray('  saw: Säge einrichten', '  sow: Säge einrichten');
     stray('      range: Liegen', '      ranges: Liegen');
-    expect(places('version: "1.2"', 'version: "0.9"')).toEqual([
+    expect(places('version: "1.3"', 'version: "0.9"')).toEqual([
       ['procedure.translation-of', 'procedures/casement.de.yaml', 3],
     ]);
   });
 
   it('says which number it lost', () => {
-    expect(warnings('auf {mm(frame.w)} schneiden', 'auf Länge schneiden')).toEqual([
-      'procedure.translation-number Step "cut.frame": {mm(frame.w)} is not in the translated text.',
+    expect(warnings('auf {mm(divider.length)} schneiden', 'auf Länge schneiden')).toEqual([
+      'procedure.translation-number Step "cut.divider": {mm(divider.length)} is not in the translated text.',
     ]);
     expect(warnings('Es wiegt {kg(unit.mass)} ({unit.lift}). Beim', 'Es ist schwer. Beim')).toEqual([
       'procedure.translation-number The caution of step "final.size": {kg(unit.mass)} is not in the translated text.',
@@ -123,11 +123,11 @@ describe('a translation', () => {
   });
 
   it('says how many steps nobody has reviewed beside this version, and sets the original beside their cautions', () => {
-    const line = 'reviewed: { by: Lena Brandt (invented), version: "1.2" }';
+    const line = 'reviewed: { by: Lena Brandt (invented), version: "1.3" }';
     expect(warnings(line, '# reviewed by nobody')).toEqual([
       expect.stringMatching(/^procedure\.translation-unreviewed (\d+) of \1 steps were reviewed by nobody: /),
     ]);
-    expect(warnings(line, line.replace('1.2', '1.1'))).toEqual([
+    expect(warnings(line, line.replace('1.3', '1.1'))).toEqual([
       expect.stringMatching(/^procedure\.translation-changed .* reviewed beside another version/),
     ]);
     const cautions = (reviewed: string) =>
@@ -148,9 +148,11 @@ describe('a translation', () => {
   });
 
   it('is refused with a wrong formula, or for another procedure', () => {
-    const bad = changed('auf {mm(frame.w)} schneiden', 'auf {mm(frame.breite)} schneiden');
+    const bad = changed('auf {mm(divider.length)} schneiden', 'auf {mm(divider.breite)} schneiden');
     expect(idsOf(bad)).toEqual(['formula.type']);
-    const line = source.text.slice(0, source.text.indexOf('auf {mm(frame.w)}')).split('\n').length;
+    const line = source.text
+      .slice(0, source.text.indexOf('auf {mm(divider.length)} schneiden'))
+      .split('\n').length;
     expect(bad.ok ? undefined : bad.problems[0]!.place).toMatchObject({ line });
     expect(idsOf(changed('procedure: casement', 'procedure: door'))).toEqual(['procedure.translation-of']);
   });

@@ -1,5 +1,5 @@
 /** The bench's words, and those of the rooms below, in the language of whoever reads the screen. */
-import { hasComma, withComma } from '../../base/figures.js';
+import { commaWithin, hasComma, withComma } from '../../base/figures.js';
 import type { Language } from '../../base/languages.js';
 import type { Problem } from '../../base/problem.js';
 import { reteller } from '../../base/retell.js';
@@ -70,10 +70,12 @@ function sayFor(language: string, open: Reader['open'], titles: Titles | undefin
   const route = open?.state.route;
   const names = route && open?.own ? namesIn(open.own, route) : undefined;
   const own = (text: string) => names?.get(text) ?? titles?.(language)(text);
-  const named = (text: string) => names?.get(text) ?? (hasComma(language) ? withComma(text) : text);
+  const comma = hasComma(language);
+  const named = (text: string, isFigure: boolean) =>
+    names?.get(text) ?? (comma ? (isFigure ? withComma(text) : commaWithin(text)) : text);
   const tell = tellIn(language, texts ?? {}, route, named);
   const retell = texts === undefined ? data : reteller({ ...KEPT_WORDS, ...REASON_WORDS }, tell, own);
-  const figure = (text: string) => data(hasComma(language) ? withComma(text) : text);
+  const figure = (text: string) => data(comma ? withComma(text) : text);
   return Object.assign(sayIn(BENCH_WORDS, tell), { retell, figure });
 }
 
@@ -82,7 +84,7 @@ function tellIn(
   language: string,
   texts: Translations,
   route: Route | undefined,
-  named: (text: string) => string,
+  named: (text: string, isFigure: boolean) => string,
 ): Tell {
   if (route === undefined) return teller(language, (id) => texts[id], {}, named);
   const quoted = new Map<string, string>();
