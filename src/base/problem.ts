@@ -99,8 +99,13 @@ export function problemFactory<C extends Catalogue>(catalogue: C) {
     return {
       id,
       ...(place === undefined ? {} : { place }),
-      text: sanitize(ENGLISH(said)),
-      todo: sanitize(ENGLISH(wayOut)),
+      // Told when somebody asks: most obstacles of a unit are only counted.
+      get text() {
+        return sanitize(ENGLISH(said));
+      },
+      get todo() {
+        return sanitize(ENGLISH(wayOut));
+      },
       said,
       wayOut,
     };

@@ -9,6 +9,7 @@ import { type CutRow, cutList } from '../window/cutlist.js';
 import { drawText } from '../window/draw.js';
 import { elevation } from '../window/elevation.js';
 import type { DividerSetOut, LightSetOut, SetOut } from '../window/types.js';
+import { windowWords } from '../window/words.js';
 import { type Io, indented, retold, saying, tellOf } from './io.js';
 import { SETOUT_SAYS } from './words/setout.js';
 
@@ -78,7 +79,7 @@ export function setOutText(
       ascii,
       triangles: 'apex-at-hinge',
     }).map(data),
-    say('setout-outside'),
+    tellOf(io)(windowWords('phrase seen from outside')),
     data(''),
     row(
       say('setout-row-frame'),

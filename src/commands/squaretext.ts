@@ -8,6 +8,7 @@ import { LENGTH_NAMES } from '../measure/misread.js';
 import type { Nominal } from '../measure/square.js';
 import { SQUARE_KEYS } from '../measure/types.js';
 import { sourceMessage } from '../measure/verdict.js';
+import { STANDS_WORDS } from '../tui/words/en/standing.js';
 import { type Io, retold, saying, tellOf } from './io.js';
 import { SQUARE_SAYS } from './words/square.js';
 
@@ -20,6 +21,8 @@ export function squareText(
 ): Spoken[] {
   const say = saying(io, SQUARE_SAYS);
   const tell = tellOf(io);
+  /** Verdicts as the bench says them. */
+  const speak = saying(io, STANDS_WORDS);
   const comma = hasComma(io.reader?.language ?? 'en');
   const number = (text: string): Spoken => data(comma ? text.replace('.', ',') : text);
   const told = (text: string): Spoken => data(comma ? commaWithin(retold(io, text)) : retold(io, text));
@@ -32,11 +35,11 @@ export function squareText(
     return data(text.trimEnd());
   };
   return [
-    question ? say('square-asks') : say(`square-${verdict.outcome}`),
+    question ? say('square-asks') : speak(`outcome-${verdict.outcome}`),
     ...verdict.rules.flatMap((used) =>
       fold(
         say('square-rule', {
-          verdict: say(`square-${used.outcome}`),
+          verdict: speak(`outcome-${used.outcome}`),
           title: used.title,
           says: told(used.says),
           source: tell(sourceMessage(used)),

@@ -97,10 +97,7 @@ const KEY_DE: Translation<typeof KEY_SAYS> = {
 };
 
 const SQUARE_DE: Translation<typeof SQUARE_SAYS> = {
-  'square-pass': 'BESTANDEN',
-  'square-fail': 'NICHT BESTANDEN',
-  'square-not-proven': 'NICHT NACHGEWIESEN',
-  'square-asks': 'GEFRAGT',
+  'square-asks': 'FRAGE',
   'square-rule': '{ $verdict }: { $title }: { $says } ({ $source })',
   'square-measured': 'gemessen',
   'square-adjusted': 'gemittelt',
@@ -116,7 +113,6 @@ const SQUARE_DE: Translation<typeof SQUARE_SAYS> = {
 const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
   'setout-invented': ' - erfundener Satz, nicht für echte Fenster',
   'setout-until': 'ABGEWIESEN, bis alles behoben ist oder eine genannte Person es mit Begründung übergeht:',
-  'setout-outside': 'von außen gesehen',
   'setout-row-frame': 'Rahmen',
   'setout-row-mass': 'Masse',
   'setout-row-sight': 'Licht',

@@ -10,7 +10,6 @@ export const SETOUT_SAYS = {
     'REFUSED until each problem is mended, or overridden by a named person with a reason:',
     'setout: above what is wrong with a unit',
   ),
-  'setout-outside': word('seen from outside', 'setout: below the drawing'),
   'setout-row-frame': word('frame', ROW),
   'setout-row-mass': word('mass', ROW),
   'setout-row-sight': word('sight', ROW),

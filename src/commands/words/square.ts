@@ -1,15 +1,11 @@
 /** What square prints. */
 import { word } from '../../base/words.js';
 
-const VERDICT = 'square: the verdict, above all and before each limit';
 const COLUMN = 'square: head of a column; at most nine letters';
 const CLOSURE = { misclosure: '0.42', sd: '0.55' };
 
 export const SQUARE_SAYS = {
-  'square-pass': word('PASS', VERDICT),
-  'square-fail': word('FAIL', VERDICT),
-  'square-not-proven': word('NOT PROVEN', VERDICT),
-  'square-asks': word('ASKED', 'square: above all, where something is asked before the verdict counts'),
+  'square-asks': word('QUESTION', 'square: above all, where something is asked before the verdict counts'),
   'square-rule': word(
     '{ $verdict }: { $title }: { $says } ({ $source })',
     'square: a limit, and what it is from',
