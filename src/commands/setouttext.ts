@@ -116,12 +116,7 @@ function lightText(light: LightSetOut, sheet: Sheet): Spoken[] {
   const { say, figure, mm, told, row, lightRow, below } = sheet;
   const wh = (size: { readonly w: number; readonly h: number }) => ({ w: mm(size.w), h: mm(size.h) });
   const size = ({ w, h }: { readonly w: number; readonly h: number }) => laid`${mm(w)} x ${mm(h)}`;
-  const { sash, addon, glass, handle, stay, gear } = light;
-  const keeps = light.keeps.map(mm).join(', ');
-  const uses = {
-    stay: sanitize(stay ?? ''),
-    uses: light.stay_uses.map((use) => told(String(use))).join(', '),
-  };
+  const { sash, addon, glass } = light;
   return [
     row(data(light.id), told(light.sentence)),
     lightRow(
@@ -163,38 +158,44 @@ function lightText(light: LightSetOut, sheet: Sheet): Spoken[] {
       say('setout-row-beads'),
       data(light.beads.map(({ length, quantity }) => `${quantity} x ${mm(length)}`).join(', ')),
     ),
-    ...(handle
-      ? [
-          lightRow(
-            say('setout-row-handle'),
-            say('setout-handle', {
-              sash: mm(handle.on_sash),
-              addon: mm(handle.on_addon),
-              side: say(`setout-side-${light.handle_side!}`),
-            }),
-          ),
-          lightRow(
-            say('setout-row-keeps'),
-            gear
-              ? keeps === ''
-                ? say('setout-keeps-none-gear', { gear: sanitize(gear) })
-                : say('setout-keeps-gear', { keeps, gear: sanitize(gear) })
-              : keeps === ''
-                ? say('setout-keeps-none')
-                : say('setout-keeps', { keeps }),
-          ),
-          lightRow(
-            say('setout-row-stay'),
-            !stay
-              ? say('setout-stay-none')
-              : light.near_limit
-                ? say('setout-stay-near', uses)
-                : say('setout-stay', uses),
-          ),
-        ]
-      : []),
+    ...hardwareText(light, sheet),
     lightRow(say('setout-row-packing'), told(light.packing)),
     ...light.packers.map((packer) => below(told(packerSentence(packer)))),
+  ];
+}
+
+/** Handle, keeps and stay; none of a light that does not open. */
+function hardwareText(light: LightSetOut, { say, mm, told, lightRow }: Sheet): Spoken[] {
+  const { addon, handle, handle_side, stay, gear } = light;
+  if (!handle || !handle_side) return [];
+  const at = { sash: mm(handle.on_sash), side: say(`setout-side-${handle_side}`) };
+  const keeps = {
+    keeps: light.keeps.map(mm).join(', ') || say('setout-keeps-none'),
+    where: say(addon ? 'setout-on-addon' : 'setout-on-frame'),
+  };
+  const uses = {
+    stay: sanitize(stay ?? ''),
+    uses: light.stay_uses.map((use) => told(String(use))).join(', '),
+  };
+  return [
+    lightRow(
+      say('setout-row-handle'),
+      handle.on_addon === null
+        ? say('setout-handle-sash', at)
+        : say('setout-handle', { ...at, addon: mm(handle.on_addon) }),
+    ),
+    lightRow(
+      say('setout-row-keeps'),
+      gear ? say('setout-keeps-gear', { ...keeps, gear: sanitize(gear) }) : say('setout-keeps', keeps),
+    ),
+    lightRow(
+      say('setout-row-stay'),
+      !stay
+        ? say('setout-stay-none')
+        : light.near_limit
+          ? say('setout-stay-near', uses)
+          : say('setout-stay', uses),
+    ),
   ];
 }
 

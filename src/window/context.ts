@@ -290,17 +290,21 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     sentence: light.sentence,
     sight: light.sight,
     rebate: light.rebate,
-    addon: {
-      w: addon?.w ?? 0,
-      h: addon?.h ?? 0,
-      diagonal: addon?.diagonal ?? 0,
-      fixings_w: at(own('addon-bottom'), 'fixing'),
-      fixings_h: at(own(light.handle_side === 'left' ? 'addon-left' : 'addon-right'), 'fixing'),
-      fixings_top: at(own('addon-top'), 'fixing'),
-      fixings_bottom: at(own('addon-bottom'), 'fixing'),
-      fixings_left: at(own('addon-left'), 'fixing'),
-      fixings_right: at(own('addon-right'), 'fixing'),
-    },
+    // Where the sash hangs straight in the frame there is no add-on frame, and nothing of it is known: a nought would be cut.
+    addon:
+      opening && addon === null
+        ? {}
+        : {
+            w: addon?.w ?? 0,
+            h: addon?.h ?? 0,
+            diagonal: addon?.diagonal ?? 0,
+            fixings_w: at(own('addon-bottom'), 'fixing'),
+            fixings_h: at(own(light.handle_side === 'left' ? 'addon-left' : 'addon-right'), 'fixing'),
+            fixings_top: at(own('addon-top'), 'fixing'),
+            fixings_bottom: at(own('addon-bottom'), 'fixing'),
+            fixings_left: at(own('addon-left'), 'fixing'),
+            fixings_right: at(own('addon-right'), 'fixing'),
+          },
     sash: {
       w: sash?.w ?? 0,
       h: sash?.h ?? 0,
@@ -337,7 +341,10 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
       equalisers: frameDrains('equaliser'),
     },
     sash_drains: at(own('sash-bottom'), 'drain-inner'),
-    handle: { on_sash: light.handle?.on_sash ?? 0, on_addon: light.handle?.on_addon ?? 0 },
+    handle: {
+      on_sash: light.handle?.on_sash ?? 0,
+      ...(light.handle?.on_addon === null ? {} : { on_addon: light.handle?.on_addon ?? 0 }),
+    },
     keeps: light.keeps,
     stay: { name: light.stay ?? '', length: light.stay_length },
     packers: light.packers.map((packer) => packerSentence(packer)),

@@ -32,7 +32,11 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
   const side = hinge && handleSide(hinge);
   const own = found.parts.filter(({ item }) => item === id);
   const addonPart = side && own.find(({ seat }) => seat === `${id}.addon.${side}`);
-  const addonMarks = addonPart ? (found.marks.byPart.get(addonPart.id) ?? []) : [];
+  // A sash may hang straight in the frame: its keeps are then on whatever bounds the light.
+  const hasAddon = own.some(({ seat }) => seat?.startsWith(`${id}.addon.`));
+  const keepMarks = hasAddon
+    ? (found.marks.byPart.get(addonPart?.id ?? '') ?? [])
+    : [...found.marks.byPart.values()].flat().filter(({ item }) => item === id);
   const handleOnSash = get('handle', 'on_sash');
   const rings: Record<string, Rect> = Object.fromEntries(boxes);
   return {
@@ -45,7 +49,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     box: boxes.get('sight')!,
     sight: { w: get('sight', 'w'), h: get('sight', 'h') },
     rebate: { w: get('rebate', 'w'), h: get('rebate', 'h') },
-    addon: opening
+    addon: hasAddon
       ? { w: get('addon', 'w'), h: get('addon', 'h'), diagonal: get('addon', 'diagonal') }
       : null,
     sash: opening
@@ -68,8 +72,8 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
       box: boxes.get('glass')!,
     },
     beads: own.filter((part) => part.kind === 'bead').map(({ length, quantity }) => ({ length, quantity })),
-    handle: opening ? { on_sash: handleOnSash, on_addon: handleOnAddon() } : null,
-    keeps: addonMarks.filter((mark) => mark.kind === 'keep').map(({ at }) => at),
+    handle: opening ? { on_sash: handleOnSash, on_addon: hasAddon ? handleOnAddon() : null } : null,
+    keeps: keepMarks.filter((mark) => mark.kind === 'keep').map(({ at }) => at),
     stay: found.stay?.name ?? null,
     near_limit: found.stay?.near ?? false,
     packers: packersPlaced(light, found),

@@ -57,7 +57,7 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
       },
       beads: light.beads.map(({ length, quantity }) => ({ length: neat(length), quantity })),
       handle: light.handle && {
-        on_addon: neat(light.handle.on_addon),
+        on_addon: light.handle.on_addon === null ? null : neat(light.handle.on_addon),
         on_sash: neat(light.handle.on_sash),
         side: light.handle_side,
       },

@@ -146,7 +146,7 @@ export interface LightSetOut {
     readonly box: Rect;
   };
   readonly beads: readonly Piece[];
-  readonly handle: { readonly on_sash: number; readonly on_addon: number } | null;
+  readonly handle: { readonly on_sash: number; readonly on_addon: number | null } | null;
   /** On the add-on frame, from its datum end. */
   readonly keeps: readonly number[];
   readonly stay: string | null;

@@ -3,6 +3,7 @@
  * be wrong in silence is refused, or named by lint.
  */
 import { describe, expect, it } from 'vitest';
+import { setOutText } from '../../src/commands/setouttext.js';
 import { compileTemplate, fill, spaceFor } from '../../src/procedure/template.js';
 import { lineOf } from '../../src/session/board.js';
 import { contextsOf } from '../../src/window/context.js';
@@ -78,6 +79,35 @@ describe('a mark that has no part', () => {
       'L1: marks of keep centre stand on "addon.handle", and there is no such part.',
     );
     expect(made.problems[0]!.place?.line).toBeGreaterThan(1);
+  });
+});
+
+describe('a set without an add-on frame', () => {
+  const set = w52With(
+    [/ {4}- \{role: addon-[^\n]*\n/g, ''],
+    [/on: addon\./g, 'on: '],
+    [
+      / {2}- \{kind: (?:drain-inner|drain-outer|equaliser|fixing|stay), per: (?:opening|top-hung|side-hung)[^\n]*on: (?!sash)[^\n]*\n/g,
+      '',
+    ],
+  );
+  const made = setOut(unit(650, 1150, sideHung('left')), set);
+
+  it('has its keeps on the frame, and no figure of a frame that is not there', () => {
+    const [light] = made.lights;
+    expect(light!.addon).toBeNull();
+    expect(light!.handle!.on_addon).toBeNull();
+    expect(light!.keeps).toEqual(marks(made, 'frame-right', 'keep'));
+    expect(light!.keeps.length).toBeGreaterThan(0);
+    const text = setOutText(made, { ascii: true }).join('\n');
+    expect(text).not.toContain('add-on');
+    expect(text).toMatch(/keeps +[\d., ]+ on the frame \(espagnolette/);
+  });
+
+  it('gives a procedure that asks for it nothing to cut: the step is named', () => {
+    const { unit: all, lights } = contextsOf(made);
+    const { template } = compileTemplate('Cut at {mm(light.addon.w)}.', spaceFor('light'), { file: 'x' });
+    expect(() => fill(template, { ...all, ...lights[0] })).toThrow();
   });
 });
 

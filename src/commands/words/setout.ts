@@ -57,24 +57,33 @@ export const SETOUT_SAYS = {
     'setout: where the handle is, from the end of the part',
     { sash: '606', addon: '619.5', side: 'right side' },
   ),
+  'setout-handle-sash': word(
+    '{ $sash } on the sash, { $side }',
+    'setout: the same, where there is no add-on frame',
+    {
+      sash: '606',
+      side: 'right side',
+    },
+  ),
   'setout-side-left': word('left side', 'setout: side of the handle, seen from outside'),
   'setout-side-right': word('right side', 'setout: side of the handle, seen from outside'),
   'setout-side-bottom': word('bottom side', 'setout: side of the handle, seen from outside'),
-  'setout-keeps': word('{ $keeps } on the add-on frame', 'setout: where the keeps are', {
+  'setout-on-addon': word('on the add-on frame', 'setout: where keeps are, behind their places'),
+  'setout-on-frame': word('on the frame', 'setout: where keeps are, behind their places'),
+  'setout-keeps': word('{ $keeps } { $where }', 'setout: where the keeps are', {
     keeps: '310.5, 928.5',
+    where: 'on the add-on frame',
   }),
-  'setout-keeps-none': word('none on the add-on frame', 'setout: no keeps'),
   'setout-keeps-gear': word(
-    '{ $keeps } on the add-on frame ({ $gear })',
+    '{ $keeps } { $where } ({ $gear })',
     'setout: where the keeps are, for which gear',
     {
       keeps: '310.5, 928.5',
+      where: 'on the add-on frame',
       gear: 'espagnolette 300',
     },
   ),
-  'setout-keeps-none-gear': word('none on the add-on frame ({ $gear })', 'setout: no keeps for this gear', {
-    gear: 'espagnolette 300',
-  }),
+  'setout-keeps-none': word('none', 'setout: instead of the places of keeps'),
   'setout-stay': word(
     '{ $stay }: { $uses }',
     'setout: the stay of a light, and how much of what it takes is used',
