@@ -281,7 +281,7 @@ function code128Bars(text: string): readonly number[] {
   return Array.from(code.sbs);
 }
 
-// A small line sketch of the unit seen from outside: frame, lights, dividers, opening triangles.
+// A small line sketch of the unit seen from outside: frame, lights, dividers, opening triangles, broken where they open inwards.
 
 interface Room {
   readonly x: number;
@@ -312,7 +312,7 @@ function sketch(setOut: SetOut, room: Room, triangle: 'apex-at-hinge' | 'apex-at
     ...box({ x: 0, y: 0, w, h }, 0.5),
     ...setOut.lights.flatMap((light) => [
       ...box(light.box, 0.2),
-      ...opening(light, triangle).map(([a, b]) => line(a, b, 0.25, true)),
+      ...opening(light, triangle).map(([a, b]) => line(a, b, 0.25, light.opens_in)),
     ]),
   ];
 }

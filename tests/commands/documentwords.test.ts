@@ -15,8 +15,8 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa';
-const BEFORE: readonly string[] = [''];
+const NOW = '55189fa29d5fd82702468de1ce02f33e74c96a7a69de1642a08b163ff2cfca1a';
+const BEFORE: readonly string[] = ['', '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa'];
 
 const FORMATS = ['text', 'html', 'pdf', 'json', 'csv'] as const;
 let root: string;

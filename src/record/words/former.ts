@@ -8,6 +8,13 @@ export const NO_HASH = '';
 
 type Texts = Readonly<Record<string, string>>;
 
+/** Until the drawing told inwards from outwards. */
+const DASHED: Texts = {
+  'doc-seen-hinge': 'Seen from outside; the dashed lines meet at the hinge',
+  'doc-seen-handle': 'Seen from outside; the dashed lines meet at the handle',
+};
+
 export const FORMER_WORDS: ReadonlyMap<string, Texts> = new Map<string, Texts>([
-  [NO_HASH, { 'doc-corrections': 'Corrections and why' }],
+  [NO_HASH, { 'doc-corrections': 'Corrections and why', ...DASHED }],
+  ['1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa', DASHED],
 ]);

@@ -140,8 +140,10 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
   'doc-one-light': 'Ein Feld: { $sentence }',
   'doc-lights': '{ $n } Felder: { $sentences }',
   'doc-seen': 'Von außen gesehen',
-  'doc-seen-hinge': 'Von außen gesehen; die gestrichelten Linien treffen sich am Band',
-  'doc-seen-handle': 'Von außen gesehen; die gestrichelten Linien treffen sich am Griff',
+  'doc-seen-hinge':
+    'Von außen gesehen; schräge Linien treffen sich am Band, gestrichelt, wo es nach innen öffnet',
+  'doc-seen-handle':
+    'Von außen gesehen; schräge Linien treffen sich am Griff, gestrichelt, wo es nach innen öffnet',
   'doc-drawing': 'Fenster { $unit } von außen gesehen, { $size }. { $sentence }',
   'doc-as-measured': 'Wie gemessen',
   'doc-measured-alt': '{ $title }, wie gemessen: { $facts }',

@@ -301,11 +301,11 @@ export const PAGE_WORDS = {
   }),
   'doc-seen': word('Seen from outside', 'Title of the drawing.'),
   'doc-seen-hinge': word(
-    'Seen from outside; the dashed lines meet at the hinge',
+    'Seen from outside; slanting lines meet at the hinge, broken where it opens inwards',
     'Title of the drawing. Two customs: this says which one is meant.',
   ),
   'doc-seen-handle': word(
-    'Seen from outside; the dashed lines meet at the handle',
+    'Seen from outside; slanting lines meet at the handle, broken where it opens inwards',
     'Title of the drawing. Two customs: this says which one is meant.',
   ),
   'doc-drawing': word(
