@@ -223,3 +223,13 @@ describe('sheets', () => {
       expect(scan(pixels, format)).toBe(label.code);
   });
 });
+
+it('the lines of a light are broken where it opens inwards, and whole where it opens outwards', () => {
+  const broken = (opens_in: boolean) => {
+    const lights = SETOUT.lights.map((light) => ({ ...light, opens_in }));
+    const { marks } = unitLabel({ ...SETOUT, lights }, options('roll-100x60'));
+    return marks.filter((mark) => mark.kind === 'line' && mark.dashed).length;
+  };
+  expect(broken(true)).toBe(2);
+  expect(broken(false)).toBe(0);
+});
