@@ -131,7 +131,7 @@ function nodes(layout: object): object[] {
 
 /** One table per section; keys without sub-keys go in the table `file`. */
 function setTables(read: Read): Record<string, TableRow[]> {
-  const files = ['w52', 'k70'].map((set) => load(read(`shared/profile-sets/${set}.yaml`)));
+  const files = ['w52', 'k70', 't56', 'f25'].map((set) => load(read(`shared/profile-sets/${set}.yaml`)));
   const tables: Record<string, TableRow[]> = {};
   const all = rows(profileSetSchema, files, keyWords(read).set);
   for (const row of all) {

@@ -36,6 +36,7 @@ export interface Formula {
   readonly type: string;
   /** Dotted names the formula reads, in order of appearance: `frame.width`. */
   readonly names: readonly string[];
+  readonly tree: ASTNode;
   /** Integer results come back as numbers. Throws only on a programming error or a missing list item. */
   run(values: Record<string, unknown>): unknown;
   /** Where quantities of two units are added or compared; see `mixedIn`. */
@@ -93,6 +94,7 @@ export class FormulaSpace {
       return {
         text,
         type: checked.type ?? 'dyn',
+        tree: run.ast,
         get names() {
           return [...new Set(spans().map((span) => span.name))];
         },

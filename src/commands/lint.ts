@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { isSpoken, LANGUAGES } from '../base/languages.js';
 import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
-import { lintProcedure } from '../procedure/lint.js';
+import { lintProcedure, sizesRead } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
 import { stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
@@ -83,10 +83,24 @@ async function words(language: string, json: boolean, io: Io): Promise<number> {
     : EXIT.done;
 }
 
-function tell(broken: readonly Problem[], unwise: readonly Problem[], json: boolean, io: Io): number {
+/** What nobody can mend is told, and holds nothing up. */
+const isRemark = ({ id }: Problem): boolean => id.startsWith('procedure.reach-unknown');
+
+function tell(broken: readonly Problem[], all: readonly Problem[], json: boolean, io: Io): number {
+  const unwise = all.filter((problem) => !isRemark(problem));
+  const remarks = all.filter(isRemark);
   const code = broken.length > 0 ? EXIT.badInput : unwise.length > 0 ? EXIT.doesNotHold : EXIT.done;
-  if (json) io.out(asJson({ holds: code === EXIT.done, problems: [...broken, ...unwise] }));
-  else if (code === EXIT.done) io.out(tellOf(io)(commandWords('lint-nothing')));
+  if (json)
+    io.out(
+      asJson({
+        holds: code === EXIT.done,
+        problems: [...broken, ...unwise],
+        ...(remarks.length > 0 ? { undecided: remarks } : {}),
+      }),
+    );
+  else for (const remark of remarks) io.out(problemTold(remark, io.reader?.tell));
+  if (json) return code;
+  if (code === EXIT.done) io.out(tellOf(io)(commandWords('lint-nothing')));
   else {
     for (const problem of [...broken, ...unwise]) io.out(problemTold(problem, io.reader?.tell));
     const count = broken.length + unwise.length;
@@ -101,9 +115,15 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   const unwise: Problem[] = [];
   const routes = new Map<string, Route[]>();
   const figures = new Map<string, Set<string>>();
+  const read = new Set(
+    workshop.procedures.names.flatMap((name) => {
+      const procedure = workshop.procedures.get(name);
+      return procedure.ok ? [...sizesRead(procedure.value.value)] : [];
+    }),
+  );
   for (const name of workshop.profileSets.names) {
     const set = workshop.profileSets.get(name);
-    if (set.ok) unwise.push(...lintProfileSet(set.value.value));
+    if (set.ok) unwise.push(...lintProfileSet(set.value.value, read));
   }
   for (const name of workshop.jobs.names) {
     const from = builtFromNow(workshop, name);

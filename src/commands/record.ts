@@ -111,6 +111,9 @@ async function produce(workshop: Workshop, options: Wish, io: Io): Promise<numbe
   if (one.value.kind === 'unit') {
     const unit = loadUnit(realDisk, workshop, one.value.name, at);
     if (!unit.ok) return said(io, unit.problems);
+    const product = unit.value.plan.setOut.product;
+    if (options.declaration && product !== undefined)
+      return said(io, [raise('record.no-declaration', { unit: unit.value.unit, product })]);
     return write(
       options,
       io,

@@ -121,7 +121,9 @@ function lightText(light: LightSetOut, sheet: Sheet): Spoken[] {
     row(data(light.id), told(light.sentence)),
     lightRow(
       say('setout-row-sight'),
-      say('setout-sight', { sight: size(light.sight), rebate: size(light.rebate) }),
+      light.rebate
+        ? say('setout-sight', { sight: size(light.sight), rebate: size(light.rebate) })
+        : say('setout-sight-only', { sight: size(light.sight) }),
     ),
     ...(addon
       ? [
@@ -143,32 +145,40 @@ function lightText(light: LightSetOut, sheet: Sheet): Spoken[] {
           ),
         ]
       : []),
-    lightRow(
-      say('setout-row-glass'),
-      say('setout-glass', {
-        ...wh(glass),
-        title: sanitize(glass.title),
-        area: figure(glass.area_m2.toFixed(4)),
-        mass: figure(glass.mass_kg.toFixed(1)),
-        cover: mm(light.cover),
-        clearance: mm(light.clearance),
-      }),
-    ),
-    lightRow(
-      say('setout-row-beads'),
-      data(light.beads.map(({ length, quantity }) => `${quantity} x ${mm(length)}`).join(', ')),
-    ),
+    ...(glass
+      ? [
+          lightRow(
+            say('setout-row-glass'),
+            say('setout-glass', {
+              ...wh(glass),
+              title: sanitize(glass.title),
+              area: figure(glass.area_m2.toFixed(4)),
+              mass: figure(glass.mass_kg.toFixed(1)),
+              cover: mm(light.cover),
+              clearance: mm(light.clearance),
+            }),
+          ),
+        ]
+      : []),
+    ...(glass || light.beads.length > 0
+      ? [
+          lightRow(
+            say('setout-row-beads'),
+            data(light.beads.map(({ length, quantity }) => `${quantity} x ${mm(length)}`).join(', ')),
+          ),
+        ]
+      : []),
     ...hardwareText(light, sheet),
-    lightRow(say('setout-row-packing'), told(light.packing)),
+    ...(light.packing === '' ? [] : [lightRow(say('setout-row-packing'), told(light.packing))]),
     ...light.packers.map((packer) => below(told(packerSentence(packer)))),
   ];
 }
 
 /** Handle, keeps and stay; none of a light that does not open. */
 function hardwareText(light: LightSetOut, { say, mm, told, lightRow }: Sheet): Spoken[] {
-  const { addon, handle, handle_side, stay, gear } = light;
-  if (!handle || !handle_side) return [];
-  const at = { sash: mm(handle.on_sash), side: say(`setout-side-${handle_side}`) };
+  const { addon, handle, handle_side, stay, gear, hinges } = light;
+  if (!handle_side) return [];
+  const at = handle && { sash: mm(handle.on_sash), side: say(`setout-side-${handle_side}`) };
   const keeps = {
     keeps: light.keeps.map(mm).join(', ') || say('setout-keeps-none'),
     where: say(addon ? 'setout-on-addon' : 'setout-on-frame'),
@@ -178,24 +188,43 @@ function hardwareText(light: LightSetOut, { say, mm, told, lightRow }: Sheet): S
     uses: light.stay_uses.map((use) => told(String(use))).join(', '),
   };
   return [
-    lightRow(
-      say('setout-row-handle'),
-      handle.on_addon === null
-        ? say('setout-handle-sash', at)
-        : say('setout-handle', { ...at, addon: mm(handle.on_addon) }),
-    ),
-    lightRow(
-      say('setout-row-keeps'),
-      gear ? say('setout-keeps-gear', { ...keeps, gear: sanitize(gear) }) : say('setout-keeps', keeps),
-    ),
-    lightRow(
-      say('setout-row-stay'),
-      !stay
-        ? say('setout-stay-none')
-        : light.near_limit
-          ? say('setout-stay-near', uses)
-          : say('setout-stay', uses),
-    ),
+    ...(handle && at
+      ? [
+          lightRow(
+            say('setout-row-handle'),
+            handle.on_addon === null
+              ? say('setout-handle-sash', at)
+              : say('setout-handle', { ...at, addon: mm(handle.on_addon) }),
+          ),
+        ]
+      : []),
+    ...(handle || gear || light.keeps.length > 0
+      ? [
+          lightRow(
+            say('setout-row-keeps'),
+            gear ? say('setout-keeps-gear', { ...keeps, gear: sanitize(gear) }) : say('setout-keeps', keeps),
+          ),
+        ]
+      : []),
+    hinges
+      ? lightRow(
+          say('setout-row-hinges'),
+          say(
+            hinges.count === 0 ? 'setout-stay-none' : light.near_limit ? 'setout-stay-near' : 'setout-stay',
+            {
+              ...uses,
+              stay: sanitize(hinges.name),
+            },
+          ),
+        )
+      : lightRow(
+          say('setout-row-stay'),
+          !stay
+            ? say('setout-stay-none')
+            : light.near_limit
+              ? say('setout-stay-near', uses)
+              : say('setout-stay', uses),
+        ),
   ];
 }
 

@@ -248,10 +248,11 @@ function sampleLight(
         ),
     ),
     opens_in: false,
-    cut: new Map(),
+    cut: every(10),
     size: every(10),
     article: every('article'),
     gear: 'gear',
+    hinges: { name: opening ? 'pair' : '', count: opening ? 2n : 0n },
     reliefs: opening && divided ? ['add-on left jamb, mullion D1: 21.5 - 921.5 mm from the bottom end'] : [],
     glass: {
       w: 422,

@@ -89,9 +89,14 @@ export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES & typeof PR
   'procedure.figure-unknown.todo': 'Ihn im Profilsatz unter „figures“ ergänzen oder den Namen berichtigen.',
   'procedure.sentence': 'In { $where } hat ein Satz { $sentence } Wörter: „{ $sentence2 }“.',
   'procedure.sentence.todo': 'Zwei Sätze daraus machen.',
-  'procedure.unreachable': 'Schritt „{ $step }“ kommt bei keiner Art von Fenster vor.',
+  'procedure.unreachable': 'Schritt „{ $step }“ kommt bei nichts vor, was sich bestellen lässt.',
   'procedure.unreachable.todo': 'Das „when“ berichtigen oder den Eintrag herausnehmen.',
-  'procedure.unreachable/kind': 'Prüfung „{ $step }/{ $check }“ kommt bei keiner Art von Fenster vor.',
+  'procedure.unreachable/kind':
+    'Prüfung „{ $step }/{ $check }“ kommt bei nichts vor, was sich bestellen lässt.',
+  'procedure.reach-unknown': 'Nicht entschieden: ob Schritt „{ $step }“ überhaupt vorkommt.',
+  'procedure.reach-unknown.todo':
+    'Ein Fenster bestellen, bei dem er vorkommt, oder das „when“ mit einfachen Summen und Vergleichen schreiben.',
+  'procedure.reach-unknown/check': 'Nicht entschieden: ob Prüfung „{ $step }/{ $check }“ überhaupt vorkommt.',
   'procedure.feature-unused': 'Nichts beruht auf „{ $feature }“ ({ $title }).',
   'procedure.feature-unused.todo':
     'Die Schritte, die davon abhängen, darauf beruhen lassen, oder das Merkmal herausnehmen.',

@@ -7,6 +7,7 @@ import { sampleUnits } from './coverage.js';
 import { textProblems, textsOf } from './linttexts.js';
 import { procedureProblem } from './messages.js';
 import { type Check, EVERYTHING, type Procedure, type Step, stepsOf } from './model.js';
+import { reachable } from './reach.js';
 import { makeRoute } from './route.js';
 import { comesAfter } from './stageorder.js';
 import { formulasIn } from './template.js';
@@ -155,6 +156,14 @@ export function figuresAsked(procedure: Procedure): Map<string, FigureAsked> {
   return asked;
 }
 
+/** Sizes of profile sets that the procedure reads: `unit.size["…"]`, `light.size["…"]`. */
+export const sizesRead = (procedure: Procedure): ReadonlySet<string> =>
+  new Set(
+    stepsOf(procedure)
+      .flatMap(formulasOf)
+      .flatMap(({ text }) => [...text.matchAll(/\bsize\["([^"]+)"\]/g)].map(([, name]) => name!)),
+  );
+
 function formulasOf(step: Step): Formula[] {
   const maybe = (...formulas: (Formula | undefined)[]) =>
     formulas.filter((formula): formula is Formula => formula !== undefined);
@@ -275,33 +284,38 @@ function misfit(check: Check, limit: LintLimit): Message[] {
   return out;
 }
 
-// Steps and checks that no kind of unit gets, and errors when making routes for every kind.
+// Steps and checks that no unit gets that can be ordered, and errors when making routes for every kind.
 
 function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
   const reached = new Set<string>();
-  const reach = ({ steps }: Route) => {
-    for (const step of steps) {
-      reached.add(step.base);
+  for (const { steps } of routes)
+    for (const step of steps)
       for (const check of step.checks) reached.add(`${step.base}/${check.id.split('/').at(-1)}`);
-    }
-  };
-  routes.forEach(reach);
   const found = new Map<string, Problem>();
   for (const contexts of sampleUnits(figuresAsked(procedure).keys())) {
     const route = makeRoute(procedure, contexts);
-    if (route.ok) reach(route.value);
-    else for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
+    if (!route.ok) for (const problem of route.problems) found.set(`${problem.id} ${problem.text}`, problem);
   }
-  // If no route can be made, unreached steps mean nothing.
-  if (reached.size === 0) return [...found.values()];
   const unreached = stepsOf(procedure).flatMap((step) => {
-    if (!reached.has(step.id))
+    const can = step.checks.map((check) =>
+      reached.has(`${step.id}/${check.id}`) ? ('can' as const) : reachable(step, check),
+    );
+    if (can.every((one) => one === 'never'))
       return [procedureProblem('procedure.unreachable', { step: step.id }, step.place)];
-    return step.checks
-      .filter((check) => !reached.has(`${step.id}/${check.id}`))
-      .map((check) =>
-        procedureProblem('procedure.unreachable/kind', { step: step.id, check: check.id }, check.place),
-      );
+    // One sentence for a step of which nothing is known.
+    if (step.when && can.every((one) => one !== 'can'))
+      return [procedureProblem('procedure.reach-unknown', { step: step.id }, step.place)];
+    return step.checks.flatMap((check, i) =>
+      can[i] === 'can'
+        ? []
+        : [
+            procedureProblem(
+              can[i] === 'never' ? 'procedure.unreachable/kind' : 'procedure.reach-unknown/check',
+              { step: step.id, check: check.id },
+              check.place,
+            ),
+          ],
+    );
   });
   return [...found.values(), ...unreached];
 }

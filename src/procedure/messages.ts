@@ -244,14 +244,27 @@ export const PROCEDURE_MESSAGES = {
   ),
   'procedure.sentence.todo': wayOut('Make two sentences of it.'),
   'procedure.unreachable': word(
-    'No kind of unit gets step "{ $step }".',
-    'no kind of unit ever gets the step or check',
+    'No unit that can be ordered gets step "{ $step }".',
+    'no unit that a job file can order ever gets the step or check',
     { step: 'sash.square' },
   ),
   'procedure.unreachable.todo': wayOut('Mend its "when", or take it out.'),
   'procedure.unreachable/kind': word(
-    'No kind of unit gets check "{ $step }/{ $check }".',
+    'No unit that can be ordered gets check "{ $step }/{ $check }".',
     'as procedure.unreachable',
+    { step: 'sash.square', check: 'frame.diagonals' },
+  ),
+  'procedure.reach-unknown': word(
+    'Not decided: whether any unit gets step "{ $step }".',
+    'the condition of a step or check is too involved to say whether it can come true',
+    { step: 'sash.square' },
+  ),
+  'procedure.reach-unknown.todo': wayOut(
+    'Order a unit that gets it, or write its "when" in plain sums and comparisons.',
+  ),
+  'procedure.reach-unknown/check': word(
+    'Not decided: whether any unit gets check "{ $step }/{ $check }".',
+    'as procedure.reach-unknown',
     { step: 'sash.square', check: 'frame.diagonals' },
   ),
   'procedure.feature-unused': word(

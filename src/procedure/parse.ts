@@ -225,9 +225,20 @@ class Reader {
     const made = space.compile(text, want, this.#places.within(path, text, 0));
     if (!isProblem(made)) return made;
     this.#problems.push(made);
-    return { text, type: 'dyn', names: [], run: () => undefined, mixed: () => undefined, filled: () => text };
+    return {
+      text,
+      type: 'dyn',
+      names: [],
+      tree: NO_TREE,
+      run: () => undefined,
+      mixed: () => undefined,
+      filled: () => text,
+    };
   }
 }
+
+/** Of a formula that cannot be read. */
+const NO_TREE = { op: 'value', args: true } as unknown as Formula['tree'];
 
 const MEASURED: ReadonlySet<string> = new Set(['number', 'square', 'points']);
 

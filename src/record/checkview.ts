@@ -402,7 +402,9 @@ export function remarksOf(
   const solo = [...state.steps.values()].filter(({ released }) => released?.rule !== undefined);
   const jumps = state.events.filter(({ kind }) => kind === 'clock-jumped').length;
   return [
-    ...(setOut?.profileSet.invented ? [say('doc-remark-invented')] : []),
+    ...(setOut?.profileSet.invented
+      ? [say(setOut.product === undefined ? 'doc-remark-invented' : 'doc-remark-invented-product')]
+      : []),
     ...(notProven.length > 0 ? [say('doc-remark-not-proven', { n: notProven.length })] : []),
     ...(overrides > 0 ? [say('doc-remark-overrides', { n: overrides })] : []),
     ...(overdue.length > 0 ? [say('doc-remark-overdue', { n: overdue.length })] : []),

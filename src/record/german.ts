@@ -8,6 +8,9 @@ export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
   'record.unknown-unit/unit': '„{ $word }“ ist weder ein Fenster noch ein Auftrag.',
   'record.ambiguous': 'Ein Fenster „{ $word }“ gibt es in mehreren Aufträgen.',
   'record.ambiguous.todo': 'Eines davon nennen: { $all }.',
+  'record.no-declaration':
+    '{ $unit } ist kein Fenster ({ $product }), und das Blatt enthält die Angaben nach EN 14351-1.',
+  'record.no-declaration.todo': '--declaration weglassen.',
   'record.wrong-check': '„{ $word }“ wurde falsch gelesen oder getippt.',
   'record.wrong-check.todo': 'Das Etikett noch einmal scannen oder den Code noch einmal tippen.',
   'record.out-place': '{ $file } liegt bei den eigenen Dateien der Werkstatt.',

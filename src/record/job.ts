@@ -74,7 +74,11 @@ export function collectionView(
 }
 
 /** What is remarked on every record of a job is remarked once. */
-const ofAll = (say: DocumentSay): Spoken[] => [say('doc-remark-invented'), say('doc-remark-initials')];
+const ofAll = (say: DocumentSay): Spoken[] => [
+  say('doc-remark-invented'),
+  say('doc-remark-invented-product'),
+  say('doc-remark-initials'),
+];
 
 /** Title ("job pier-house", "units from 2026-03-01 to 2026-03-31"), and the filter in words, "" if there is none. */
 function described({ job, since, until, snagged }: JobFilter, say: DocumentSay) {
@@ -190,7 +194,11 @@ function frontBlocks(view: CollectionView): Block[] {
       say('doc-no-units'),
       [
         say('doc-col-unit'),
-        say('doc-col-window'),
+        say(
+          view.records.some(({ unit }) => unit.product !== undefined)
+            ? 'doc-product-label'
+            : 'doc-col-window',
+        ),
         say('doc-col-verdict'),
         say('doc-col-figures'),
         say('doc-col-code'),

@@ -13,6 +13,12 @@ export const RECORD_MESSAGES = {
     { word: 'mullion' },
   ),
   'record.ambiguous.todo': wayOut('Name one of { $all }.', { all: 'pier-house/P02-1, mole/P02-1' }),
+  'record.no-declaration': word(
+    '{ $unit } is no window ({ $product }), and the sheet holds the particulars of EN 14351-1.',
+    'particulars for the declaration of a window are asked for of something else',
+    { unit: 'F1-2', product: 'fly screen' },
+  ),
+  'record.no-declaration.todo': wayOut('Leave --declaration out.'),
   'record.wrong-check': word(
     '"{ $word }" was read or typed wrongly.',
     'the check character of a code does not fit the rest of it',

@@ -214,8 +214,9 @@ const light = z.strictObject({
   sentence: said,
   sight: said,
   sash: said.optional(),
-  glass: said,
-  glassSize: said,
+  /** Nothing of a product without glass. */
+  glass: said.optional(),
+  glassSize: said.optional(),
 });
 
 const particularsSchema = z.strictObject({
@@ -286,6 +287,7 @@ export const recordSchema = z
       note: said,
       width: z.number().optional(),
       height: z.number().optional(),
+      product: said.optional().describe('what it is, where it is no window'),
       sentence: said,
       mass: z.number().optional(),
       lift: said,

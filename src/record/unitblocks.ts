@@ -45,7 +45,10 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     {
       kind: 'title',
       over: view.workshop,
-      text: say('doc-heading', { unit: view.unit.id }),
+      text:
+        view.unit.product === undefined
+          ? say('doc-heading', { unit: view.unit.id })
+          : say('doc-heading-product', { product: view.unit.product, unit: view.unit.id }),
       under: joined(
         [
           say('doc-job', { job: view.unit.job }),
@@ -66,7 +69,7 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     ...coarseLink(view),
     {
       kind: 'front',
-      caption: say('doc-window'),
+      caption: say(view.unit.product === undefined ? 'doc-window' : 'doc-product'),
       rows: frontRows(view),
       figure: view.drawing ? { ...view.drawing, facts: [] } : undefined,
     },
@@ -196,10 +199,12 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [Spoken, Cell])[
     ...row(say('doc-job-label'), joined([unit.job, unit.customer], ', ')),
     ...row(say('doc-room'), unit.room),
     ...row(say('doc-frame'), sizeOf(unit)),
-    ...row(say('doc-window-label'), unit.sentence),
+    ...row(say(unit.product === undefined ? 'doc-window-label' : 'doc-product-label'), unit.sentence),
     ...row(
       say('doc-glass'),
-      unit.lights.map(({ id, glass, glassSize }) => ofLight(id, joined([glass, glassSize], ', '))),
+      unit.lights.flatMap(({ id, glass, glassSize }) =>
+        glass !== undefined && glassSize !== undefined ? [ofLight(id, joined([glass, glassSize], ', '))] : [],
+      ),
     ),
     ...row(
       say('doc-sash'),

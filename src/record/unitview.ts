@@ -44,6 +44,7 @@ export function unitView(
     room: sanitize(unit?.room ?? ''),
     note: sanitize(unit?.note ?? ''),
     ...(unit ? { width: unit.width, height: unit.height } : {}),
+    ...(setOut?.product === undefined ? {} : { product: sanitize(setOut.product) }),
     sentence: setOut ? unitSentence(say, setOut) : data(''),
     ...(setOut ? { mass: setOut.mass_kg } : {}),
     lift: sanitize(setOut?.lift ?? ''),
@@ -69,6 +70,16 @@ export function unitView(
 /** "One light: hinged left, seen from outside, opens out." or each light by its name. */
 export function unitSentence(say: DocumentSay, setOut: SetOut): Spoken {
   const [only, ...others] = setOut.lights;
+  if (setOut.product !== undefined)
+    return say('doc-product-lights', {
+      product: sanitize(setOut.product),
+      sentences: joined(
+        setOut.lights.map(({ id, sentence }) =>
+          sanitize(only && others.length === 0 ? sentence : `${id} ${sentence}`),
+        ),
+        '; ',
+      ),
+    });
   if (only && others.length === 0) return say('doc-one-light', { sentence: sanitize(only.sentence) });
   const sentences = setOut.lights.map(({ id, sentence }) => sanitize(`${id} ${sentence}`));
   return say('doc-lights', { n: setOut.lights.length, sentences: joined(sentences, '; ') });
@@ -84,12 +95,16 @@ const lightView = (light: LightSetOut, say: DocumentSay): RecordView['unit']['li
   ...(light.sash
     ? { sash: joined([size(light.sash.w, light.sash.h), kilograms(light.sash.mass_kg)], ', ') }
     : {}),
-  glass: sanitize(light.glass.title),
-  glassSize: say('doc-glass-size', {
-    size: size(light.glass.w, light.glass.h),
-    thickness: figureText3(light.glass.thickness),
-    mass: kilograms(light.glass.mass_kg),
-  }),
+  ...(light.glass
+    ? {
+        glass: sanitize(light.glass.title),
+        glassSize: say('doc-glass-size', {
+          size: size(light.glass.w, light.glass.h),
+          thickness: figureText3(light.glass.thickness),
+          mass: kilograms(light.glass.mass_kg),
+        }),
+      }
+    : {}),
 });
 
 // Each frame and sash as measured: sides and diagonals against nominal, drawn with the error magnified.

@@ -249,7 +249,7 @@ function drawingOf(
   return {
     title: say(opens ? (triangles === 'apex-at-hinge' ? 'doc-seen-hinge' : 'doc-seen-handle') : 'doc-seen'),
     alt: sanitize(
-      say('doc-drawing', {
+      say(setOut.product === undefined ? 'doc-drawing' : 'doc-drawing-product', {
         unit: setOut.unit.id,
         size: size(setOut.frame.w, setOut.frame.h),
         sentence: unitSentence(say, setOut),

@@ -86,6 +86,8 @@ const LIGHT: Names = {
   handle: { on_sash: 'double', on_addon: 'double' },
   keeps: 'list<double>',
   stay: { name: 'string', length: 'double' },
+  /** The row of the set's table of hinges, and how many; "" and 0 of a sash on stays. */
+  hinges: { name: 'string', count: 'int' },
   /** One sentence per packer: "setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm". */
   packers: 'list<string>',
   packer_count: 'int',
@@ -289,7 +291,8 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     handle_side: light.handle_side ?? '',
     sentence: light.sentence,
     sight: light.sight,
-    rebate: light.rebate,
+    // Without glass nothing of it is known: a nought would be cut.
+    rebate: light.rebate ?? {},
     // Where the sash hangs straight in the frame there is no add-on frame, and nothing of it is known: a nought would be cut.
     addon:
       opening && addon === null
@@ -310,8 +313,7 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
       h: sash?.h ?? 0,
       diagonal: sash?.diagonal ?? 0,
       mass: sash?.mass_kg ?? 0,
-      rebate_w: sash?.rebate.w ?? 0,
-      rebate_h: sash?.rebate.h ?? 0,
+      ...(sash && !sash.rebate ? {} : { rebate_w: sash?.rebate?.w ?? 0, rebate_h: sash?.rebate?.h ?? 0 }),
     },
     visible: visibleBeside(setOut, light),
     cut: cutsOf(setOut, light.id),
@@ -319,18 +321,20 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     article: articlesOf(setOut, light.id),
     gear: light.gear ?? '',
     reliefs: reliefsOf(setOut, light),
-    glass: {
-      w: glass.w,
-      h: glass.h,
-      diagonal: Math.hypot(glass.w, glass.h),
-      thickness: glass.thickness,
-      mass: glass.mass_kg,
-      area: glass.area_m2,
-      title: glass.title,
-      safety: light.safety,
-      cover: light.cover,
-      clearance: light.clearance,
-    },
+    glass: glass
+      ? {
+          w: glass.w,
+          h: glass.h,
+          diagonal: Math.hypot(glass.w, glass.h),
+          thickness: glass.thickness,
+          mass: glass.mass_kg,
+          area: glass.area_m2,
+          title: glass.title,
+          safety: light.safety,
+          cover: light.cover,
+          clearance: light.clearance,
+        }
+      : {},
     beads: {
       w: beads.find(({ role }) => role.includes('level'))?.length ?? beads[0]?.length ?? 0,
       h: beads.find(({ role }) => role.includes('upright'))?.length ?? beads[1]?.length ?? 0,
@@ -347,6 +351,7 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     },
     keeps: light.keeps,
     stay: { name: light.stay ?? '', length: light.stay_length },
+    hinges: { name: light.hinges?.name ?? '', count: BigInt(light.hinges?.count ?? 0) },
     packers: light.packers.map((packer) => packerSentence(packer)),
     packer_count: BigInt(light.packers.length),
   };

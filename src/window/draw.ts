@@ -290,12 +290,13 @@ export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
     out.push(rect(box, `fill="#fff" stroke="#000" stroke-width="${n(thin)}"`));
   for (const light of view.lights) {
     if (light.sash) out.push(rect(light.sash, `fill="none" stroke="#000" stroke-width="${n(thin * 1.5)}"`));
-    out.push(
-      rect(
-        light.glass,
-        `fill="none" stroke="#555" stroke-width="${n(thin * 0.7)}" stroke-dasharray="${n(thin * 6)} ${n(thin * 4)}"`,
-      ),
-    );
+    if (light.glass)
+      out.push(
+        rect(
+          light.glass,
+          `fill="none" stroke="#555" stroke-width="${n(thin * 0.7)}" stroke-dasharray="${n(thin * 6)} ${n(thin * 4)}"`,
+        ),
+      );
     // Whole lines open towards whoever looks at it, broken ones away (common practice).
     const away = light.opensIn ? ` stroke-dasharray="${n(thin * 10)} ${n(thin * 6)}"` : '';
     for (const each of openingTriangle(light, options.triangles))

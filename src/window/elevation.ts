@@ -25,7 +25,7 @@ export interface ElevationLight {
   readonly box: Rect;
   readonly sash: Rect | null;
   readonly addon: Rect | null;
-  readonly glass: Rect;
+  readonly glass: Rect | null;
   readonly handle: Point | null;
 }
 
@@ -67,7 +67,7 @@ export function elevation(setOut: SetOut): Elevation {
         box: light.box,
         sash,
         addon: light.rings.addon ?? null,
-        glass: light.glass.box,
+        glass: light.glass?.box ?? null,
         handle: sash && light.handle ? handlePoint(sash, light.handle_side, light.handle.on_sash) : null,
       };
     }),
@@ -83,7 +83,8 @@ export function elevation(setOut: SetOut): Elevation {
     ),
     packers: lights.flatMap((light) =>
       light.packers.map(({ edge, centre, use }) => {
-        const { x, y, w, h } = light.glass.box;
+        // Packers are of glass.
+        const { x, y, w, h } = light.glass!.box;
         const place =
           edge === 'bottom' || edge === 'top'
             ? { x: x + centre, y: edge === 'top' ? y + h : y }
@@ -186,9 +187,8 @@ export function spotPlaces(view: Elevation, spot: Spot | undefined, item: string
     case 'keeps':
       return marks(({ kind }) => kind === 'keep');
     case 'glass':
-      return lines(lights.flatMap(({ id, glass }) => of(id, ring(glass))));
     case 'beads':
-      return lines(lights.flatMap(({ id, glass }) => of(id, ring(glass))));
+      return lines(lights.flatMap(({ id, glass, box }) => of(id, ring(glass ?? box))));
     case 'packers':
       return points(view.packers.filter(({ light }) => item === undefined || light === item));
     case 'label':

@@ -83,6 +83,9 @@ export const CLASSES = ['loose', 'drilled', 'punched'] as const;
 const countOf = (length: number, end: number, pitch: number, least: number): number =>
   Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1);
 
+/** Where hardware of a light lies along its sash, by light. */
+type Places = Readonly<Record<'locks' | 'hinges', ReadonlyMap<string, readonly number[]>>>;
+
 export function rowsOf(
   set: ProfileSet,
   numbers: Numbers,
@@ -90,7 +93,7 @@ export function rowsOf(
   lights: readonly LightItem[],
   dividers: readonly DividerItem[],
   seats: Seats,
-  locks: ReadonlyMap<string, readonly number[]>,
+  hardware: Places,
   problems: Problem[],
 ): Row[] {
   const rows: Row[] = [];
@@ -107,6 +110,41 @@ export function rowsOf(
       );
     const feature = features[rule.kind]!;
     const half = unitSheet.value(feature.length) / 2;
+    if (rule.per === 'unit') {
+      if (!unitSheet.holds(rule.when)) return;
+      const place = seats.ofFrame(rule.on);
+      if (!place) {
+        missing('frame');
+        return;
+      }
+      const level = isLevelSide(place.at);
+      const names = { from: 'place.frame', length: level ? 'unit.width' : 'unit.height' };
+      numbers.made(names.from, 0, 'mm', numbers.sum`${0}`);
+      rows.push({
+        kind: rule.kind,
+        half,
+        made: CLASSES.indexOf(feature.made) as Row['made'],
+        rank: feature.yields,
+        part: place.part,
+        face: place.face,
+        side: wallText(rule.wall, place.side),
+        id: `frame/${rule.kind}/${rule.on}`,
+        item: 'frame',
+        from: 0,
+        length: unitSheet.get('unit', level ? 'width' : 'height'),
+        layout: layoutOf(
+          rule,
+          { id: 'frame', sheet: unitSheet },
+          0,
+          unitSheet.get('unit', level ? 'width' : 'height'),
+          names,
+          numbers,
+          [],
+          feature.moves,
+        ),
+      });
+      return;
+    }
     if (rule.per === 'divider')
       for (const divider of dividers) {
         if (!divider.sheet.holds(rule.when)) continue;
@@ -174,7 +212,7 @@ export function rowsOf(
             length,
             names,
             numbers,
-            locks.get(light.id) ?? [],
+            'each' in rule.rule ? (hardware[rule.rule.each].get(light.id) ?? []) : [],
             feature.moves,
           ),
         });
@@ -191,12 +229,12 @@ function offsets(rule: MarkRule, sheet: Sheet): { offset: number }[] {
 
 function layoutOf(
   mark: MarkRule,
-  light: LightItem,
+  light: Pick<LightItem, 'id' | 'sheet'>,
   from: number,
   length: number,
   names: { readonly from: string; readonly length: string },
   numbers: Numbers,
-  locks: readonly number[],
+  places: readonly number[],
   moves: boolean,
 ): RowLayout {
   const { rule } = mark;
@@ -258,9 +296,12 @@ function layoutOf(
   if ('each' in rule)
     return {
       is: 'standing',
-      at: locks.map((lock, i) =>
-        sheet.withNumber('lock', lock, () => stand(rule.at, i, { lock: `lock.${light.id}.${i + 1}` })),
-      ),
+      at: places.map((place, i) => {
+        const [one, numbered] = rule.each === 'locks' ? ['lock', 'lock'] : ['place', 'hinge'];
+        return sheet.withNumber(one, place, () =>
+          stand(rule.at, i, { [one]: `${numbered}.${light.id}.${i + 1}` }),
+        );
+      }),
     };
   return { is: 'standing', at: rule.at.map((text, i) => stand(text, i)) };
 }

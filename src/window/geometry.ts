@@ -1,6 +1,6 @@
 /** Lays the tree of splits into the frame and computes every sight line. Origin: bottom left outer corner. */
 import { type Problem, problemFactory } from '../base/problem.js';
-import { makeupOf } from './glass.js';
+import { makeupOf, NO_GLASS } from './glass.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import { exact, type MadeSum, Numbers, total } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
@@ -53,7 +53,7 @@ const LEAST_SIGHT = 20;
 export function layOut(unit: Unit, set: ProfileSet, numbers: Numbers, unitSheet: Sheet): Geometry {
   const { layout } = set.file;
   const face = (side: keyof typeof layout): Line => ({
-    at: unitSheet.named(`face.${side}`, layout[side], 'mm'),
+    at: unitSheet.named(`face.${side}`, layout[side] ?? '0.0', 'mm'),
     name: `face.${side}`,
   });
   const line = (side: string, at: number, why: () => MadeSum): Line => {
@@ -107,8 +107,10 @@ function place(layout: Layout, region: Region, bounds: Bounds, work: Work): void
   }
   const { direction, parts } = layout;
   const upright = direction === 'upright';
-  const joint: DividerJoint = layout.jointFromSet ? work.set.file.joints[0]! : layout.joint;
-  if (!work.set.file.joints.includes(joint))
+  const [own] = work.set.file.joints;
+  if (own === undefined) work.problems.push(raise('order.no-divider', { set: work.set.title }));
+  const joint: DividerJoint = layout.jointFromSet ? (own ?? layout.joint) : layout.joint;
+  if (own !== undefined && !work.set.file.joints.includes(joint))
     work.problems.push(
       raise('order.limit/joint', {
         set: work.set.title,
@@ -344,12 +346,7 @@ function glassLine(leaf: Extract<Layout, { type: 'light' }>, direction: Directio
       kind: leaf.kind as LightKind,
       ...(leaf.hinge && { hinge: leaf.hinge }),
       opensIn: leaf.opensIn ?? false,
-      makeup: makeupOf(leaf.glass, work.unit.glasses ?? {}, work.set) ?? {
-        panes: [4],
-        gaps: [],
-        title: '',
-        safety: false,
-      },
+      makeup: makeupOf(leaf.glass, work.unit.glasses ?? {}, work.set) ?? NO_GLASS,
       sight,
       why: { w: nothing, h: nothing },
       onDivider: false,
@@ -371,7 +368,8 @@ export interface LightItem {
   readonly hinge?: HingeSide;
   readonly opensIn: boolean;
   readonly glass: string;
-  readonly makeup: Makeup;
+  /** Undefined where the set has no glass. */
+  readonly makeup: Makeup | undefined;
   readonly region: Region;
   readonly bounds: Bounds;
   readonly sheet: Sheet;

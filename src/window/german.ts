@@ -7,6 +7,20 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.missing': 'In sizes.{ $scope } fehlt { $name }.',
   'set.missing.todo': 'Unter diesem Namen ergänzen; welche Namen nötig sind, steht im Handbuch.',
   'set.missing/boxes': 'In boxes.{ $scope } fehlt { $name }.',
+  'set.missing/face': 'In layout fehlt { $direction }, und der Satz hat Pfosten oder Riegel.',
+  'set.missing/face.todo': 'Dort die Ansichtsbreite angeben oder "joints: []" schreiben, wenn es keine gibt.',
+  'set.unhung':
+    'Nichts trägt einen Flügel der Art { $kind }: In hardware stehen dafür weder Scheren noch Bänder.',
+  'set.unhung.todo': 'Unter "hardware" Scheren oder Bänder dafür angeben oder die Art aus "lights" nehmen.',
+  'set.missing/handle': 'In hardware steht ein Getriebe, aber kein Griff.',
+  'set.missing/handle.todo': 'Unter "hardware" angeben, wo der Griff sitzt, oder die Getriebe weglassen.',
+  'set.missing/each': 'Eine Markierung sitzt an jedem der { $each }, und in hardware steht nichts davon.',
+  'set.missing/each.todo':
+    'Unter "hardware" Getriebe (für locks) oder Bänder (für hinges) angeben oder die Markierung weglassen.',
+  'set.hung-twice': 'Ein Flügel der Art { $kind } hinge an Scheren und an Bändern.',
+  'set.hung-twice.todo': 'Nur in einem der beiden stehen lassen.',
+  'set.unpacked': 'Das Glas eines Feldes der Art { $kind } liegt auf nichts: In packers fehlt sein Plan.',
+  'set.unpacked.todo': 'Seine Klötze angeben oder die Art aus "lights" nehmen.',
   'set.circular': 'Diese brauchen einander im Kreis: { $ring }.',
   'set.circular.todo': 'Eine der Formeln so schreiben, dass sie ohne die anderen auskommt.',
   'set.unknown': '{ $what } steht nicht in dieser Datei.',
@@ -99,7 +113,7 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
  *[other] { $count2 } Zwischenräume
 }.`,
   'job.glass/glass.todo': 'Einen Zwischenraum weniger angeben, als es Scheiben sind.',
-  'job.glass/light': 'Das Feld nennt kein Glas, und sein Fenster und der Auftrag nennen auch keines.',
+  'job.glass/light': '{ $id } nennt kein Glas, sein Fenster und der Auftrag auch nicht; { $set } hat Glas.',
   'job.csv': '{ $fault }',
   'job.csv.todo': 'Die Tabelle als CSV speichern, mit den Spalten aus dem Handbuch der Auftragsdateien.',
   'job.csv/column': 'Spalte { $path }: { $issue }',
@@ -194,6 +208,19 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     'Einen Pfosten oder Riegel mehr vorsehen oder die Öffnungsart ändern; eine benannte Person darf das übergehen, mit Grund.',
   'order.stay/none':
     '{ $light }: Keine Schere passt für einen { $kind } von { $w } x { $h } mit { $mass } kg (im Anwendungsdiagramm steht keine für { $kind }; { $source }).',
+  'order.hinges':
+    '{ $light }: Keine Bänder tragen einen Flügel { $w } x { $h } mit { $mass } kg ({ $refused }; { $source }).',
+  'order.hinges.todo':
+    'Teilen oder anders öffnen lassen; mit Namen und Grund kann jemand es trotzdem zulassen.',
+  'order.kind': '{ $id } ist { $kind }; bei { $set } gibt es { $kinds }.',
+  'order.kind.todo': 'Eine andere Art bestellen oder einen Profilsatz nehmen, bei dem es sie gibt.',
+  'order.no-divider': 'Bei { $set } gibt es weder Pfosten noch Riegel.',
+  'order.no-divider.todo': 'Ungeteilt bestellen oder einen Profilsatz nehmen, bei dem es sie gibt.',
+  'order.no-glass': '{ $id } nennt { $glass }, und { $set } hat kein Glas.',
+  'order.no-glass.todo': 'Das Glas aus dem Auftrag nehmen oder einen verglasten Profilsatz wählen.',
+  'order.no-handle': '{ $light } sagt, wo sein Griff sitzt, und { $set } hat keinen.',
+  'order.no-handle.todo': '"handle_at" aus dem Auftrag nehmen.',
+  'order.near-limit/hinges': '{ $light }: { $hinges } nahe der Grenze: { $uses } ({ $source }).',
   'order.near-limit':
     '{ $light }: Die Schere { $stay } ist nahe an einem Grenzwert: { $uses } ({ $source }).',
   'order.near-limit.todo': 'Vor der Freigabe im Anwendungsdiagramm des Beschlagherstellers nachsehen.',
@@ -321,6 +348,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'row-glass': '{ $w } × { $h }  { $glass }, { $thickness } dick, { $mass } kg',
   'row-glass-safety': '{ $w } × { $h }  { $glass }, Sicherheitsglas, { $thickness } dick, { $mass } kg',
   'row-stay': 'Schere { $stay }: { $uses }',
+  'row-hinges': 'Bänder, { $count }: { $hinges }, { $uses }',
+  'row-keeps-frame': 'Schließteile: { $at } am Blendrahmen',
   'row-handle': 'Griff, { $side }: { $at } am Flügel',
   'row-keeps': 'Schließstücke: { $at } am Aufsatzrahmen',
   'side-left': 'links',

@@ -2,7 +2,10 @@ import type { ProfileSet } from './profileset.js';
 import type { ProfileSetFile } from './setschema.js';
 import type { Makeup } from './types.js';
 
-type Bead = ProfileSetFile['glass']['beads'][number];
+type Bead = NonNullable<ProfileSetFile['glass']>['beads'][number];
+
+/** Where there is none, or none that is known. */
+export const NO_GLASS: Makeup = { panes: [], gaps: [], title: '', safety: false };
 
 /** A glass of the job, of the set, or written out, in mm from outside to inside: `4-16-4` or `6.4-14-4`. */
 export function makeupOf(
@@ -11,8 +14,8 @@ export function makeupOf(
   set: ProfileSet,
 ): Makeup | undefined {
   if (Object.hasOwn(own, glass)) return own[glass];
-  const { makeups } = set.file.glass;
-  if (Object.hasOwn(makeups, glass)) return makeups[glass];
+  const makeups = set.file.glass?.makeups;
+  if (makeups && Object.hasOwn(makeups, glass)) return makeups[glass];
   return writtenOut(glass);
 }
 
@@ -32,7 +35,7 @@ export function writtenOut(glass: string): Makeup | undefined {
 
 /** The row of the table of beads for a glass of this thickness, mm; undefined where no bead holds it. */
 export const beadFor = (set: ProfileSet, thickness: number): Bead | undefined =>
-  set.file.glass.beads.find(({ from, to }) => thickness >= from - 1e-9 && thickness <= to + 1e-9);
+  set.file.glass?.beads.find(({ from, to }) => thickness >= from - 1e-9 && thickness <= to + 1e-9);
 
 export const paneThickness = (makeup: Makeup): number => add(makeup.panes);
 

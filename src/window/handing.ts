@@ -31,12 +31,20 @@ export function handingOf(light: LightInput): Handing | Problem {
 
 const flip = (hinge: 'left' | 'right'): 'left' | 'right' => (hinge === 'left' ? 'right' : 'left');
 
-export function sentenceOf(kind: LightKind, hinge: HingeSide | undefined, opensIn = false): string {
-  if (kind === 'fixed') return 'fixed light';
+/** @param called what the set calls a light, where it is none of a window */
+export function sentenceOf(
+  kind: LightKind,
+  hinge: HingeSide | undefined,
+  opensIn = false,
+  called = '',
+): string {
+  if (kind === 'fixed') return called || 'fixed light';
   const way = opensIn ? 'opens in' : 'opens out';
-  return kind === 'top-hung'
-    ? `top-hung, hinged at the top, seen from outside, ${way}`
-    : `hinged ${hinge}, seen from outside, ${way}`;
+  const hung =
+    kind === 'top-hung'
+      ? `top-hung, hinged at the top, seen from outside, ${way}`
+      : `hinged ${hinge}, seen from outside, ${way}`;
+  return called === '' ? hung : `${called}, ${hung}`;
 }
 
 /** Seen from outside. */

@@ -6,12 +6,13 @@ import {
   type PlacedDivider,
   type PlacedLight,
 } from './geometry.js';
-import { makeupOf } from './glass.js';
+import { makeupOf, NO_GLASS } from './glass.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { Numbers } from './numbers.js';
 import type { ProfileSet } from './profileset.js';
 import { lightSheet, Sheet, scopeOf } from './sheet.js';
-import type { Rect, Unit } from './types.js';
+import type { Makeup, Rect, Unit } from './types.js';
+import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
@@ -24,11 +25,18 @@ export function lightItem(
   unitSheet: Sheet,
   problems: Problem[],
 ): LightItem {
-  let makeup = makeupOf(leaf.glass, unit.glasses ?? {}, set);
-  if (!makeup) {
-    problems.push(raise('job.glass', { id, glass: leaf.glass, set: set.title }));
-    makeup = { panes: [4, 4], gaps: [16], title: 'unknown glass', safety: false };
-  }
+  if (!set.file.lights.includes(leaf.kind))
+    problems.push(
+      raise('order.kind', {
+        id,
+        kind: windowWords(leaf.kind),
+        set: set.title,
+        kinds: set.file.lights.map((kind) => windowWords(kind)),
+      }),
+    );
+  const makeup = set.file.glass && glassOf(id, leaf.glass, unit, set, problems);
+  if (!set.file.glass && leaf.glass !== '')
+    problems.push(raise('order.no-glass', { id, glass: leaf.glass, set: set.title }));
   const sight: Rect = {
     x: region.left.at,
     y: region.bottom.at,
@@ -41,7 +49,7 @@ export function lightItem(
     kind: leaf.kind,
     ...(leaf.hinge && { hinge: leaf.hinge }),
     opensIn: leaf.opensIn ?? false,
-    makeup,
+    makeup: makeup ?? NO_GLASS,
     sight,
     why: {
       w: numbers.sum`${region.right.name} - ${region.left.name}`,
@@ -76,7 +84,7 @@ export function lightItem(
   }
   const agree = (a: string, b: string): boolean =>
     Math.abs(sheet.get('glass', a) - sheet.get('glass', b)) < 1e-6;
-  if (!agree('w', 'check_w') || !agree('h', 'check_h'))
+  if (makeup && (!agree('w', 'check_w') || !agree('h', 'check_h')))
     problems.push(
       raise(
         'setout.glass',
@@ -118,6 +126,18 @@ export function lightItem(
     numbers.made(`place.${id}.${name}.y`, y, 'mm', forY);
   }
 }
+
+function glassOf(id: string, glass: string, unit: Unit, set: ProfileSet, problems: Problem[]): Makeup {
+  const makeup = makeupOf(glass, unit.glasses ?? {}, set);
+  if (makeup) return makeup;
+  problems.push(
+    glass === ''
+      ? raise('job.glass/light', { id, set: set.title })
+      : raise('job.glass', { id, glass, set: set.title }),
+  );
+  return UNKNOWN_GLASS;
+}
+const UNKNOWN_GLASS: Makeup = { panes: [4, 4], gaps: [16], title: 'unknown glass', safety: false };
 
 export function dividerItem(
   placed: PlacedDivider,

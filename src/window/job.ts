@@ -138,11 +138,8 @@ function readLayout(
       problems.push({ ...handing, place });
       return undefined;
     }
-    const glass = input.glass ?? defaults.glass;
-    if (glass === undefined) {
-      problems.push(raise('job.glass/light', {}, place));
-      return undefined;
-    }
+    // Whether it must have a glass, its profile set says.
+    const glass = input.glass ?? defaults.glass ?? '';
     return {
       type: 'light',
       kind: input.light,

@@ -19,6 +19,7 @@ const raise = problemFactory(WINDOW_MESSAGES);
 interface Found {
   readonly gear: Gear | undefined;
   readonly stay: Stay | undefined;
+  readonly hinges: Hinges | undefined;
   readonly parts: readonly DraftPart[];
   readonly marks: PlacedMarks;
   readonly packers: readonly PackerDraft[];
@@ -45,10 +46,10 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     ...(hinge && { hinge }),
     opens_in: light.opensIn,
     sizes: sizesOf(set, light.scope, sheet),
-    sentence: sentenceOf(kind, hinge, light.opensIn),
+    sentence: sentenceOf(kind, hinge, light.opensIn, set.file.product?.light),
     box: boxes.get('sight')!,
     sight: { w: get('sight', 'w'), h: get('sight', 'h') },
-    rebate: { w: get('rebate', 'w'), h: get('rebate', 'h') },
+    rebate: rebateIn('rebate'),
     addon: hasAddon
       ? { w: get('addon', 'w'), h: get('addon', 'h'), diagonal: get('addon', 'diagonal') }
       : null,
@@ -58,36 +59,46 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
           h: get('sash', 'h'),
           diagonal: get('sash', 'diagonal'),
           mass_kg: get('sash', 'mass'),
-          rebate: { w: get('sash_rebate', 'w'), h: get('sash_rebate', 'h') },
+          rebate: rebateIn('sash_rebate'),
           box: boxes.get('sash')!,
         }
       : null,
-    glass: {
-      w: get('glass', 'w'),
-      h: get('glass', 'h'),
-      thickness: wholeThickness(makeup),
-      area_m2: get('glass', 'area'),
-      mass_kg: get('glass', 'mass'),
-      title: makeup.title || light.glass,
-      box: boxes.get('glass')!,
-    },
+    glass: makeup
+      ? {
+          w: get('glass', 'w'),
+          h: get('glass', 'h'),
+          thickness: wholeThickness(makeup),
+          area_m2: get('glass', 'area'),
+          mass_kg: get('glass', 'mass'),
+          title: makeup.title || light.glass,
+          box: boxes.get('glass')!,
+        }
+      : null,
     beads: own.filter((part) => part.kind === 'bead').map(({ length, quantity }) => ({ length, quantity })),
-    handle: opening ? { on_sash: handleOnSash, on_addon: hasAddon ? handleOnAddon() : null } : null,
+    handle:
+      opening && set.file.hardware.handle
+        ? { on_sash: handleOnSash, on_addon: hasAddon ? handleOnAddon() : null }
+        : null,
     keeps: keepMarks.filter((mark) => mark.kind === 'keep').map(({ at }) => at),
     stay: found.stay?.name ?? null,
-    near_limit: found.stay?.near ?? false,
+    hinges: found.hinges ? { name: found.hinges.name, count: found.hinges.at.length } : null,
+    near_limit: found.stay?.near ?? found.hinges?.near ?? false,
     packers: packersPlaced(light, found),
     packing: set.file.packers[kind].says,
     handle_side: side ?? null,
     gear: found.gear?.name || null,
     stay_length: found.stay?.length ?? 0,
-    stay_uses: found.stay?.uses.map(({ says }) => says) ?? [],
+    stay_uses: (found.stay ?? found.hinges)?.uses.map(({ says }) => says) ?? [],
     cover: get('glass', 'cover'),
     clearance: get('glass', 'clearance'),
     glass_name: light.glass,
-    safety: makeup.safety,
+    safety: makeup?.safety ?? false,
     rings,
   };
+
+  function rebateIn(group: string): { w: number; h: number } | null {
+    return makeup ? { w: get(group, 'w'), h: get(group, 'h') } : null;
+  }
 
   /** Across the closing gap: same place in the window, measured from the add-on piece's end. Never mirrored. */
   function handleOnAddon(): number {
@@ -98,7 +109,8 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
 }
 
 function packersPlaced(light: LightItem, { packers, marks, problems }: Found): Packer[] {
-  const glass = light.boxes.get('glass')!;
+  const glass = light.boxes.get('glass');
+  if (!glass) return [];
   return packers.map(({ row, nominal, use, edge, length, thickness, glassStart }): Packer => {
     const placed = marks.rows.get(row)?.marks[0]?.at ?? nominal;
     const centre = placed - glassStart;
@@ -124,8 +136,18 @@ export interface Gear {
 }
 
 /** Sets `handle.on_sash` on the sheet and returns the gear for the member that carries the handle. */
-export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, problems: Problem[]): Gear {
+export function gearOf(
+  set: ProfileSet,
+  numbers: Numbers,
+  light: LightItem,
+  problems: Problem[],
+): Gear | undefined {
   const { handle, gears } = set.file.hardware;
+  if (!handle) {
+    if (light.handleAt !== undefined)
+      problems.push(raise('order.no-handle', { light: light.id, set: set.title }));
+    return undefined;
+  }
   const { sheet, id } = light;
   const name = `handle.${id}.on_sash`;
   if (light.handleAt === undefined) {
@@ -148,6 +170,7 @@ export function gearOf(set: ProfileSet, numbers: Numbers, light: LightItem, prob
         set: profileSource(set, handle.source),
       }),
     );
+  if (!gears) return undefined;
   const rail = light.kind === 'top-hung' ? sheet.get('sash', 'w') : sheet.get('sash', 'h');
   const end = sheet.value(gears.end);
   const suits = gears.list.filter(({ from, to }) => rail >= from - 1e-6 && rail <= to + 1e-6);
@@ -200,6 +223,7 @@ export function stayOf(
   warnings: Problem[],
 ): Stay | undefined {
   const { stays } = set.file.hardware;
+  if (!stays) return undefined;
   const kind = light.kind as 'top-hung' | 'side-hung';
   const [w, h] = [light.sheet.get('sash', 'w'), light.sheet.get('sash', 'h')];
   const mass = light.sheet.get('sash', 'mass');
@@ -279,6 +303,87 @@ export function stayOf(
       }),
     );
   return chosen;
+}
+
+export interface Hinges {
+  readonly name: string;
+  /** Their centres along the sash, mm from its bottom or left edge. */
+  readonly at: readonly number[];
+  readonly uses: Stay['uses'];
+  readonly near: boolean;
+}
+
+/** Nearer to a limit than this is worth a warning. */
+const NEAR = 0.95;
+
+/** The first row of the set's table that carries the sash, without places if none does; undefined where it hangs on stays. */
+export function hingesOf(
+  set: ProfileSet,
+  light: LightItem,
+  problems: Problem[],
+  warnings: Problem[],
+): Hinges | undefined {
+  const table = set.file.hardware.hinges;
+  const rows = table?.list.filter((row) => row.for === light.kind) ?? [];
+  if (!table || rows.length === 0) return undefined;
+  const { sheet, id } = light;
+  const [w, h, mass] = [sheet.get('sash', 'w'), sheet.get('sash', 'h'), sheet.get('sash', 'mass')];
+  const over = ({ kg, width, height }: (typeof rows)[number]): Message[] => [
+    ...(width !== undefined && w > width + 1e-6
+      ? [windowWords('stay-over', { side: windowWords('width'), limit: width })]
+      : []),
+    ...(height !== undefined && h > height + 1e-6
+      ? [windowWords('stay-over', { side: windowWords('height'), limit: height })]
+      : []),
+    ...(mass > kg + 1e-9 ? [windowWords('stay-mass', { limit: kg })] : []),
+  ];
+  const row = rows.find((each) => over(each).length === 0);
+  const source = profileSource(set, table.source);
+  if (!row) {
+    problems.push(
+      raise('order.hinges', {
+        light: id,
+        w: mmText(w),
+        h: mmText(h),
+        mass: mass.toFixed(1),
+        refused: new Several(
+          rows.map((each) => windowWords('stay-refused', { stay: each.name, why: over(each) })),
+        ),
+        source,
+      }),
+    );
+    return { name: '', at: [], uses: [], near: false };
+  }
+  const sized = (side: 'width' | 'height', size: number, limit: number | undefined) =>
+    limit === undefined
+      ? []
+      : [
+          {
+            says: windowWords('stay-uses', { side: windowWords(side), size: mmText(size), limit }),
+            share: size / limit,
+          },
+        ];
+  const uses = [
+    ...sized('width', w, row.width),
+    ...sized('height', h, row.height),
+    { says: windowWords('stay-uses-mass', { mass: mass.toFixed(1), limit: row.kg }), share: mass / row.kg },
+  ];
+  const close = uses.filter(({ share }) => share > NEAR + 1e-9);
+  if (close.length > 0)
+    warnings.push(
+      raise('order.near-limit/hinges', {
+        light: id,
+        hinges: row.name,
+        uses: close.map(({ says }) => says),
+        source,
+      }),
+    );
+  return {
+    name: row.name,
+    at: row.at.map((text, i) => sheet.named(`hinge.${id}.${i + 1}`, text, 'mm')),
+    uses,
+    near: close.length > 0,
+  };
 }
 
 /** Labels a source that is neither published nor a manual: "invented: …". */

@@ -2,13 +2,14 @@
 import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
-import { formulasOf, NEEDED, SCOPES, type Scope } from './setformulas.js';
+import { formulasOf, needed, SCOPES, type Scope } from './setformulas.js';
 import type { ProfileSetFile, Wall } from './setschema.js';
 import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-export function lintProfileSet(set: ProfileSet): Problem[] {
+/** @param read sizes that the workshop's procedures read */
+export function lintProfileSet(set: ProfileSet, read: ReadonlySet<string> = new Set()): Problem[] {
   const { file, at } = set;
   const problems: Problem[] = [];
   const used = new Set<string>();
@@ -23,7 +24,7 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
     if (!used.has(name)) problems.push(raise('set.unused', { name }, at(['constants', name])));
   for (const scope of SCOPES)
     for (const name of Object.keys(file.sizes[scope]))
-      if (!used.has(`${scope}/${name}`) && !NEEDED[scope].includes(name))
+      if (!used.has(`${scope}/${name}`) && !read.has(name) && !needed(file, scope).sizes.includes(name))
         problems.push(raise('set.unused/size', { name, scope }, at(['sizes', scope, name])));
   const kinds = new Set([...file.marks.map(({ kind }) => kind), 'packer']);
   for (const kind of Object.keys(file.features))
@@ -33,10 +34,8 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
     ...file.clearances.map(({ source }) => source),
     ...file.checks.map(({ source }) => source),
     ...Object.values(file.figures).map(({ source }) => source),
-    file.hardware.handle.source,
-    file.hardware.gears.source,
-    file.hardware.stays.source,
-    file.glass.bead_source,
+    ...Object.values(file.hardware).flatMap((group) => group?.source ?? []),
+    ...(file.glass ? [file.glass.bead_source] : []),
     ...(file.escape ? [file.escape.source] : []),
   ]);
   for (const name of Object.keys(file.sources))
@@ -48,6 +47,8 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
     ...fixedBeads(set),
     ...doubledBeads(set),
     ...mixedUnits(set),
+    ...unpacked(set),
+    ...unhung(set),
   );
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
@@ -55,6 +56,24 @@ export function lintProfileSet(set: ProfileSet): Problem[] {
         problems.push(raise('set.number', { scope, name }, at(['sizes', scope, name])));
   return problems;
 }
+
+/** Kinds of sashes that nothing carries: every one would be refused. */
+const unhung = ({ file, at }: ProfileSet): Problem[] =>
+  file.lights.flatMap((kind) =>
+    kind === 'fixed' ||
+    file.hardware.stays?.chart.some((stay) => stay[kind] !== undefined) ||
+    file.hardware.hinges?.list.some((row) => row.for === kind)
+      ? []
+      : [raise('set.unhung', { kind }, at(['hardware']))],
+  );
+
+/** Kinds of lights whose glass would lie on nothing. */
+const unpacked = ({ file, at }: ProfileSet): Problem[] =>
+  file.glass
+    ? file.lights.flatMap((kind) =>
+        file.packers[kind].packers.length > 0 ? [] : [raise('set.unpacked', { kind }, at(['packers']))],
+      )
+    : [];
 
 /** Roles that one unit would have twice. */
 function twice({ file, at }: ProfileSet): Problem[] {
@@ -76,7 +95,7 @@ function fixedBeads({ file, at }: ProfileSet): Problem[] {
     if (parts.some(({ profile }) => typeof profile !== 'string' && profile.by_thickness === column))
       return [];
     const fixed = new Set(parts.flatMap(({ kind, profile }) => (kind === column ? [String(profile)] : [])));
-    return file.glass.beads.flatMap((row, i) =>
+    return (file.glass?.beads ?? []).flatMap((row, i) =>
       row[column] === '' || fixed.has(row[column])
         ? []
         : [
@@ -92,8 +111,8 @@ function fixedBeads({ file, at }: ProfileSet): Problem[] {
 
 /** Thicknesses that two rows hold: the first one would be taken in silence. */
 const doubledBeads = ({ file, at }: ProfileSet): Problem[] =>
-  file.glass.beads.flatMap(({ from, to }, i) =>
-    from > to || file.glass.beads.slice(0, i).some((row) => row.from < to && from < row.to)
+  (file.glass?.beads ?? []).flatMap(({ from, to }, i, beads) =>
+    from > to || beads.slice(0, i).some((row) => row.from < to && from < row.to)
       ? [
           raise(
             'set.beads-overlap',
@@ -111,12 +130,13 @@ function mixedUnits(set: ProfileSet): Problem[] {
     'unit.mass': 'kg',
     'sash.mass': 'kg',
     'panes.count': 'none',
+    'hinges.count': 'none',
   };
   const unitOf = (scope: Scope) => (name: string) =>
     file.constants[name]?.unit ??
     (file.sizes[scope][name] ?? file.sizes.unit[name])?.unit ??
     given[name] ??
-    (name === 'lock' || name.includes('.') ? 'mm' : undefined);
+    (name === 'lock' || name === 'place' || name.includes('.') ? 'mm' : undefined);
   return formulasOf(file).flatMap(({ path, scope, text, want }) => {
     const mixed = set.formula(scope, text, want).mixed(unitOf(scope), unitWanted(file, path));
     return mixed ? [raise('set.units', { formula: text, ...mixed }, at(path))] : [];
@@ -143,7 +163,7 @@ interface Made {
 function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
   const ruled = new Set(file.clearances.flatMap(({ between: [a, b] }) => [`${a} ${b}`, `${b} ${a}`]));
   const found = new Map<string, Problem>();
-  for (const hung of ['fixed', 'top-hung', 'side-hung'] as const)
+  for (const hung of file.lights)
     for (const [member, things] of membersOf(file, hung))
       things.forEach((a, i) => {
         for (const b of things.slice(i)) {
@@ -178,6 +198,10 @@ function membersOf(file: ProfileSetFile, hung: 'fixed' | 'top-hung' | 'side-hung
   for (const { kind, per, on, wall, rule } of file.marks) {
     if (wall === undefined) continue;
     const spaced = !('beside' in rule || 'both_ends' in rule);
+    if (per === 'unit') {
+      put(on, { kind, wall, spaced });
+      continue;
+    }
     if (per === 'divider') {
       for (const side of on === 'ends' ? SIDES : []) put(side, { kind, wall, spaced });
       continue;
@@ -201,7 +225,11 @@ function nowhere({ file, at }: ProfileSet): Problem[] {
     const side = on.split('.').at(-1)!;
     if (per === 'divider' && !Array.isArray('at' in rule && rule.at))
       problems.push(raise('set.unused/divider-mark', { kind }, at(['marks', i, 'rule'])));
-    if (per !== 'divider' && (side === 'ends' || side === 'self'))
+    if (
+      (per !== 'divider' && (side === 'ends' || side === 'self')) ||
+      (per === 'unit' && isHung(side)) ||
+      (per === 'unit' && 'each' in rule)
+    )
       problems.push(raise('set.unused/place', { kind, on }, at(['marks', i, 'on'])));
     if (per === 'fixed' && isHung(side))
       problems.push(raise('set.unused/fixed', { kind, on }, at(['marks', i, 'on'])));

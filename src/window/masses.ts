@@ -48,13 +48,15 @@ export function massesOf(
     }
   });
   for (const { id, scope, sheet } of lights) {
-    const glass: Term = { name: `glass.${id}.mass`, kg: sheet.get('glass', 'mass') };
+    const glass: Term[] = set.file.glass
+      ? [{ name: `glass.${id}.mass`, kg: sheet.get('glass', 'mass') }]
+      : [];
     if (scope === 'fixed') {
-      whole.push(glass);
+      whole.push(...glass);
       continue;
     }
     const name = `sash.${id}.mass`;
-    const kg = add(name, [...(bySash.get(id) ?? []), glass]);
+    const kg = add(name, [...(bySash.get(id) ?? []), ...glass]);
     sheet.known('sash', 'mass', kg);
     whole.push({ name, kg });
   }

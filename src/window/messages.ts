@@ -10,6 +10,44 @@ export const WINDOW_MESSAGES = {
     scope: 'frame',
     name: 'frame-size',
   }),
+  'set.missing/face': word('layout gives no { $direction }, and the set makes dividers.', 'as set.missing', {
+    direction: 'upright',
+  }),
+  'set.missing/face.todo': wayOut(
+    'Give the face of the divider there, or write "joints: []" where the set makes none.',
+  ),
+  'set.unhung': word(
+    'Nothing carries a { $kind } sash: hardware has neither stays nor hinges for it.',
+    'a kind of light has neither stays nor hinges',
+    { kind: 'top-hung' },
+  ),
+  'set.unhung.todo': wayOut(
+    'Give stays or hinges for it under "hardware", or leave the kind out of "lights".',
+  ),
+  'set.missing/handle': word('hardware has gears and no handle.', 'as set.missing'),
+  'set.missing/handle.todo': wayOut('Say under "hardware" where the handle sits, or leave the gears out.'),
+  'set.missing/each': word(
+    'A mark stands at each of the { $each }, and hardware has none.',
+    'as set.missing',
+    {
+      each: 'locks',
+    },
+  ),
+  'set.missing/each.todo': wayOut(
+    'Give gears (for locks) or hinges under "hardware", or leave the mark out.',
+  ),
+  'set.hung-twice': word(
+    'A { $kind } sash would hang on stays and on hinges.',
+    'a kind of light stands in the chart of stays and in the table of hinges',
+    { kind: 'side-hung' },
+  ),
+  'set.hung-twice.todo': wayOut('Keep it in one of the two.'),
+  'set.unpacked': word(
+    'The glass of a { $kind } light lies on nothing: packers has no plan for it.',
+    'a kind of light has glass and no packers',
+    { kind: 'top-hung' },
+  ),
+  'set.unpacked.todo': wayOut('Give its packers, or leave the kind out of "lights".'),
   'set.circular': word(
     'These need one another in a ring: { $ring }.',
     'formulas of a profile set need one another in a ring',
@@ -189,7 +227,11 @@ export const WINDOW_MESSAGES = {
     count2: '2',
   }),
   'job.glass/glass.todo': wayOut('Give one gap fewer than there are panes.'),
-  'job.glass/light': word('The light names no glass, and neither does its unit or the job.', 'as job.glass'),
+  'job.glass/light': word(
+    '{ $id } names no glass, and neither does its unit or the job; { $set } has glass.',
+    'as job.glass',
+    { id: 'L1', set: 'Quay 70' },
+  ),
   'job.csv': word('{ $fault }', 'a job table cannot be read', {
     fault: 'Invalid Opening Quote: a quote is found on field 2 at line 3',
   }),
@@ -423,10 +465,54 @@ export const WINDOW_MESSAGES = {
     'as order.stay',
     { light: 'L1', kind: 'top-hung', w: '980', h: '700', mass: '41.2', source: 'quay-70, stays' },
   ),
+  'order.hinges': word(
+    '{ $light }: no hinges take a sash { $w } x { $h } of { $mass } kg ({ $refused }; { $source }).',
+    'no row of the table of hinges takes the sash',
+    {
+      light: 'L1',
+      w: '900',
+      h: '1500',
+      mass: '92.0',
+      refused: 'two hinges: mass over 40 kg',
+      source: 'quay-70, hinges',
+    },
+  ),
+  'order.hinges.todo': wayOut(
+    'Add a divider or change how the light opens; a named person may override with a reason.',
+  ),
+  'order.kind': word(
+    '{ $id } is { $kind }; { $set } makes { $kinds }.',
+    'the profile set does not make this kind of light',
+    { id: 'L1', kind: 'top-hung', set: 'Quay 70', kinds: 'fixed, side-hung' },
+  ),
+  'order.kind.todo': wayOut('Order another kind, or use a profile set that makes it.'),
+  'order.no-divider': word(
+    '{ $set } makes no dividers.',
+    'a unit is divided, and the profile set makes no dividers',
+    { set: 'Quay 70' },
+  ),
+  'order.no-divider.todo': wayOut('Order one light, or use a profile set that makes dividers.'),
+  'order.no-glass': word(
+    '{ $id } names { $glass }, and { $set } has no glass.',
+    'a light names a glass, and the profile set has none',
+    { id: 'L1', glass: '4-16-4', set: 'fly screen F20' },
+  ),
+  'order.no-glass.todo': wayOut('Take the glass out of the job, or use a profile set that is glazed.'),
+  'order.no-handle': word(
+    '{ $light } says where its handle sits, and { $set } has none.',
+    'a light places a handle, and the profile set has none',
+    { light: 'L1', set: 'Quay 70' },
+  ),
+  'order.no-handle.todo': wayOut('Take "handle_at" out of the job.'),
   'order.near-limit': word(
     '{ $light }: stay { $stay } is near a limit: { $uses } ({ $source }).',
-    'a sash is near a limit of its stay',
+    'a sash is near a limit of its stay or hinges',
     { light: 'L1', stay: 'ST-16', uses: 'mass 19.4 of 20 kg', source: 'quay-70, stays' },
+  ),
+  'order.near-limit/hinges': word(
+    '{ $light }: { $hinges } are near a limit: { $uses } ({ $source }).',
+    'as order.near-limit',
+    { light: 'L1', hinges: 'two hinges', uses: 'mass 39 of 40 kg', source: 'quay-70, hinges' },
   ),
   'order.near-limit.todo': wayOut('Check the chart of the hardware maker before release.'),
   'order.glass-thickness': word(

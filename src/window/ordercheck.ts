@@ -49,10 +49,10 @@ export function checkOrder(
         );
     }
   }
-  const { beads, bead_source } = set.file.glass;
+  const beads = set.file.glass?.beads ?? [];
   for (const light of lights) {
-    const thickness = wholeThickness(light.makeup);
-    if (!beadFor(set, thickness))
+    const thickness = light.makeup && wholeThickness(light.makeup);
+    if (thickness !== undefined && !beadFor(set, thickness))
       problems.push(
         raise('order.glass-thickness', {
           light: light.id,
@@ -60,10 +60,10 @@ export function checkOrder(
           thickness: mmText(thickness),
           set: set.title,
           beads: beads.map(({ from, to }) => `${from}–${to}`),
-          source: profileSource(set, bead_source),
+          source: profileSource(set, set.file.glass!.bead_source),
         }),
       );
-    if (unit.needs.safetyGlass && !light.makeup.safety)
+    if (unit.needs.safetyGlass && !light.makeup?.safety)
       problems.push(raise('order.safety-glass', { light: light.id, glass: light.glass }));
     if (!set.file.opens.includes(light.opensIn ? 'in' : 'out') && light.kind !== 'fixed')
       problems.push(

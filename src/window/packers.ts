@@ -32,7 +32,8 @@ export function packersOf(
   const rows: Row[] = [];
   const feature = set.file.features[PACKER];
   for (const light of lights) {
-    const glass = light.boxes.get('glass')!;
+    const glass = light.boxes.get('glass');
+    if (!glass) continue;
     set.file.packers[light.kind].packers.forEach((rule, i) => {
       const edge = sideOf(light, rule.edge);
       if (edge === undefined) return;

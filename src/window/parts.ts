@@ -42,7 +42,7 @@ interface Laid extends Pick<DraftPart, 'item' | 'id' | 'seat' | 'axis' | 'across
   readonly begins: number;
   readonly whole: number;
   /** The glass of its light. */
-  readonly makeup?: Makeup;
+  readonly makeup?: Makeup | undefined;
 }
 
 export function draftParts(

@@ -36,6 +36,15 @@ export class Seats {
     return part && { part, face, side: faceText(side), at: side };
   }
 
+  /** A member of the frame. */
+  ofFrame(on: string): (PartPlace & { readonly at: Side }) | undefined {
+    const part = this.#parts.get(`frame.${on}`);
+    const side = on as Side;
+    return (
+      part && { part, face: side === 'bottom' || side === 'left' ? 1 : -1, side: faceText(side), at: side }
+    );
+  }
+
   ofDivider({ id, placed }: DividerItem, on: string): PartPlace[] {
     if (on === 'self') {
       const part = this.#parts.get(id);

@@ -13,7 +13,7 @@ import type { Source } from '../base/schemas.js';
 import type { Message } from '../base/words.js';
 import { readYaml } from '../base/yaml.js';
 import { WINDOW_MESSAGES } from './messages.js';
-import { formulasOf, NEEDED, NEEDED_BOXES, namesOf, SCOPES, type Scope, wanted } from './setformulas.js';
+import { formulasOf, makes, namesOf, needed, SCOPES, type Scope, wanted } from './setformulas.js';
 import { type ProfileSetFile, profileSetSchema } from './setschema.js';
 import type { Trace } from './types.js';
 import { windowWords } from './words.js';
@@ -54,7 +54,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
   const read = readYaml(source, profileSetSchema);
   if (!read.ok) return read;
   const { value: file, at } = read.value;
-  const problems: Problem[] = [...references(file, at), ...needed(file, at)];
+  const problems: Problem[] = [...references(file, at), ...missing(file, at)];
 
   const early = {} as Record<Scope, FormulaSpace>;
   const late = {} as Record<Scope, FormulaSpace>;
@@ -153,16 +153,33 @@ function inOrder(
   return out;
 }
 
-function needed(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
+function missing(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   const problems: Problem[] = [];
-  for (const scope of SCOPES)
-    for (const name of NEEDED[scope])
+  for (const scope of SCOPES) {
+    const { sizes, boxes } = needed(file, scope);
+    for (const name of sizes)
       if (file.sizes[scope][name] === undefined)
         problems.push(raise('set.missing', { scope, name }, at(['sizes', scope])));
-  for (const scope of ['fixed', 'opening'] as const)
-    for (const name of NEEDED_BOXES[scope])
-      if (file.boxes[scope][name] === undefined)
+    for (const name of boxes)
+      if (file.boxes[scope as 'fixed' | 'opening'][name] === undefined)
         problems.push(raise('set.missing/boxes', { scope, name }, at(['boxes', scope])));
+  }
+  for (const direction of ['upright', 'level'] as const)
+    if (file.joints.length > 0 && file.layout[direction] === undefined)
+      problems.push(raise('set.missing/face', { direction }, at(['layout'])));
+  for (const kind of file.lights) {
+    const { stays, hinges } = file.hardware;
+    if (kind === 'fixed') continue;
+    const onStays = stays?.chart.some((stay) => stay[kind] !== undefined) ?? false;
+    const onHinges = hinges?.list.some((row) => row.for === kind) ?? false;
+    if (onStays && onHinges) problems.push(raise('set.hung-twice', { kind }, at(['hardware', 'hinges'])));
+  }
+  if (makes(file, 'opening') && file.hardware.gears && !file.hardware.handle)
+    problems.push(raise('set.missing/handle', {}, at(['hardware', 'gears'])));
+  file.marks.forEach(({ rule }, i) => {
+    if ('each' in rule && !file.hardware[rule.each === 'locks' ? 'gears' : 'hinges'])
+      problems.push(raise('set.missing/each', { each: rule.each }, at(['marks', i, 'rule', 'each'])));
+  });
   return problems;
 }
 
@@ -190,10 +207,9 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
     if (typeof figure.value === 'string' && !Object.hasOwn(file.constants, figure.value))
       unknown(windowWords('thing-constant', { name: figure.value }), ['figures', name, 'value']);
   }
-  source(file.hardware.handle.source, ['hardware', 'handle', 'source']);
-  source(file.hardware.gears.source, ['hardware', 'gears', 'source']);
-  source(file.hardware.stays.source, ['hardware', 'stays', 'source']);
-  source(file.glass.bead_source, ['glass', 'bead_source']);
+  for (const [key, group] of Object.entries(file.hardware))
+    if (group) source(group.source, ['hardware', key, 'source']);
+  if (file.glass) source(file.glass.bead_source, ['glass', 'bead_source']);
   if (file.escape) source(file.escape.source, ['escape', 'source']);
 
   const boxes = (per: string): string[] => {
@@ -204,7 +220,7 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   file.marks.forEach((mark, i) => {
     if (!Object.hasOwn(file.features, mark.kind))
       unknown(windowWords('thing-feature', { name: mark.kind }), ['marks', i, 'kind']);
-    const known = ['sight', ...boxes(mark.per)];
+    const known = mark.per === 'unit' ? [] : ['sight', ...boxes(mark.per)];
     const box = mark.on.includes('.') ? mark.on.split('.')[0]! : undefined;
     if (box !== undefined && !known.includes(box))
       unknown(windowWords('thing-box', { name: box }), ['marks', i, 'on']);

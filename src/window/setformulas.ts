@@ -58,12 +58,17 @@ export function formulasOf(file: ProfileSetFile): WrittenFormula[] {
     add(['masses', i, 'kg'], mass.per, mass.kg);
   });
 
-  const { handle, gears } = file.hardware;
-  add(['hardware', 'handle', 'on_sash'], 'opening', handle.on_sash);
+  const { handle, gears, hinges } = file.hardware;
+  add(['hardware', 'handle', 'on_sash'], 'opening', handle?.on_sash);
   for (const key of ['least', 'most'] as const)
-    add(['hardware', 'handle', key], 'opening', handle[key], true);
-  add(['hardware', 'gears', 'end'], 'opening', gears.end);
-  gears.list.forEach((gear, i) => {
+    add(['hardware', 'handle', key], 'opening', handle?.[key], true);
+  add(['hardware', 'gears', 'end'], 'opening', gears?.end);
+  hinges?.list.forEach(({ at }, i) => {
+    at.forEach((place, k) => {
+      add(['hardware', 'hinges', 'list', i, 'at', k], 'opening', place);
+    });
+  });
+  gears?.list.forEach((gear, i) => {
     gear.locks.forEach((lock, k) => {
       add(['hardware', 'gears', 'list', i, 'locks', k], 'opening', lock);
     });
@@ -139,7 +144,7 @@ export const GIVEN: Record<Scope, Names> = {
   opening: light(),
 };
 
-/** Known only after the sizes: hardware and masses. */
+/** Known only after the sizes: hardware, where the set has it, and masses. */
 export const GIVEN_LATE: Record<Scope, Names> = {
   unit: { unit: { mass: 'double' } },
   divider: {},
@@ -148,9 +153,27 @@ export const GIVEN_LATE: Record<Scope, Names> = {
     handle: { on_sash: 'double' },
     lock: 'double',
     stay: { length: 'double', clear_loss: 'double' },
+    hinges: { count: 'double' },
+    place: 'double',
     sash: { mass: 'double' },
   },
 };
+const HARDWARE_OF: Readonly<Record<string, keyof ProfileSetFile['hardware']>> = {
+  handle: 'handle',
+  lock: 'gears',
+  stay: 'stays',
+  hinges: 'hinges',
+  place: 'hinges',
+};
+
+function givenLate({ hardware }: ProfileSetFile, scope: Scope): Names {
+  return Object.fromEntries(
+    Object.entries(GIVEN_LATE[scope]).filter(([name]) => {
+      const of = HARDWARE_OF[name];
+      return of === undefined || hardware[of] !== undefined;
+    }),
+  );
+}
 
 function light(): Names {
   return {
@@ -179,29 +202,44 @@ const GLASS = [
   'glass.clearance',
 ];
 
-/** Sizes the program needs by name, by the scope that must define them. */
+const ADDON = ['addon.w', 'addon.h', 'addon.diagonal'];
+const SASH = ['sash.w', 'sash.h', 'sash.diagonal', 'sash_rebate.w', 'sash_rebate.h'];
+
+/** Sizes the program asks for by name, by scope; which of them a set must have, `needed` says. */
 export const NEEDED: Record<Scope, readonly string[]> = {
   unit: ['frame.w', 'frame.h', 'frame.diagonal'],
   divider: ['divider.length'],
   fixed: ['rebate.w', 'rebate.h', ...GLASS],
-  opening: [
-    'rebate.w',
-    'rebate.h',
-    'addon.w',
-    'addon.h',
-    'addon.diagonal',
-    'sash.w',
-    'sash.h',
-    'sash.diagonal',
-    'sash_rebate.w',
-    'sash_rebate.h',
-    ...GLASS,
-  ],
+  opening: ['rebate.w', 'rebate.h', ...ADDON, ...SASH, ...GLASS],
 };
 export const NEEDED_BOXES: Record<'fixed' | 'opening', readonly string[]> = {
   fixed: ['glass'],
   opening: ['addon', 'sash', 'glass'],
 };
+
+/** Whether the set makes lights of a scope. */
+export const makes = ({ lights }: ProfileSetFile, scope: 'fixed' | 'opening'): boolean =>
+  lights.some((kind) => (kind === 'fixed') === (scope === 'fixed'));
+
+/** What this set must have of them: nothing of what it does not make. */
+export function needed(
+  file: ProfileSetFile,
+  scope: Scope,
+): { sizes: readonly string[]; boxes: readonly string[] } {
+  if (scope === 'unit') return { sizes: NEEDED.unit, boxes: [] };
+  if (scope === 'divider') return { sizes: file.joints.length === 0 ? [] : NEEDED.divider, boxes: [] };
+  if (!makes(file, scope)) return { sizes: [], boxes: [] };
+  const without = [
+    ...(file.glass ? [] : [...GLASS, 'rebate.w', 'rebate.h', 'sash_rebate.w', 'sash_rebate.h']),
+    ...(Object.hasOwn(file.boxes.opening, 'addon') ? [] : ADDON),
+  ];
+  return {
+    sizes: NEEDED[scope].filter((name) => !without.includes(name)),
+    boxes: NEEDED_BOXES[scope].filter(
+      (name) => name !== 'addon' && (name !== 'glass' || file.glass !== undefined),
+    ),
+  };
+}
 
 /** Every name known in a scope; `late` adds hardware and masses. */
 export function namesOf(file: ProfileSetFile, scope: Scope, late: boolean): Names {
@@ -214,7 +252,7 @@ export function namesOf(file: ProfileSetFile, scope: Scope, late: boolean): Name
       const [group, field] = size.split('.') as [string, string];
       merge(nest, { [group]: { [field]: 'double' } });
     }
-    if (late) merge(nest, GIVEN_LATE[each]);
+    if (late) merge(nest, givenLate(file, each));
     if (each === 'fixed' || each === 'opening')
       for (const [box, _] of Object.entries(file.boxes[each]))
         merge(nest, { [box]: { x: 'double', y: 'double' } });

@@ -7,7 +7,7 @@ import { Clearances } from './clash/model.js';
 import { rowsOf } from './features.js';
 import { type DividerItem, type FrameItem, type LightItem, layOut } from './geometry.js';
 import { dividerItem, lightItem } from './items.js';
-import { type Gear, gearOf, lightResult, type Stay, stayOf } from './lightresult.js';
+import { type Gear, gearOf, type Hinges, hingesOf, lightResult, type Stay, stayOf } from './lightresult.js';
 import { placeMarks } from './marks.js';
 import { liftSentence, massesOf } from './masses.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -81,9 +81,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   );
 
   const gears = new Map<string, Gear>();
-  for (const light of lights)
-    if (light.scope === 'opening') gears.set(light.id, gearOf(set, numbers, light, problems));
-  const locks = new Map([...gears].map(([id, gear]) => [id, gear.locks]));
+  for (const light of lights) {
+    const gear = light.scope === 'opening' ? gearOf(set, numbers, light, problems) : undefined;
+    if (gear) gears.set(light.id, gear);
+  }
 
   const drafts = draftParts(set, numbers, frame, lights, dividers);
   if (recording)
@@ -91,23 +92,40 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   const mass = massesOf(set, numbers, unitSheet, lights, dividers, drafts);
   unitSheet.known('unit', 'mass', mass);
   const stays = new Map<string, Stay>();
+  const hinges = new Map<string, Hinges>();
   for (const light of lights) {
-    if (light.scope !== 'opening') continue;
-    const stay = stayOf(set, light, problems, warnings);
+    // Of a kind that the set does not make there is nothing to hang.
+    if (light.scope !== 'opening' || !set.file.lights.includes(light.kind)) continue;
+    const hung = hingesOf(set, light, problems, warnings);
+    if (hung) hinges.set(light.id, hung);
+    if (set.file.hardware.hinges) {
+      const count = hung?.at.length ?? 0;
+      light.sheet.known('hinges', 'count', count);
+      numbers.fromSet(`hinges.${light.id}.count`, count, 'count', set.file.hardware.hinges.source);
+    }
+    const chart = set.file.hardware.stays;
+    if (!chart) continue;
+    const onHinges = set.file.hardware.hinges?.list.some((row) => row.for === light.kind);
+    const stay = onHinges ? undefined : stayOf(set, light, problems, warnings);
     if (stay) stays.set(light.id, stay);
     const sizes = { length: stay?.length ?? 0, clear_loss: stay?.clearLoss ?? 0 };
     for (const [field, value] of Object.entries(sizes)) {
       light.sheet.known('stay', field, value);
-      numbers.fromSet(`stay.${light.id}.${field}`, value, 'mm', set.file.hardware.stays.source);
+      numbers.fromSet(`stay.${light.id}.${field}`, value, 'mm', chart.source);
     }
   }
 
   const seats = new Seats(drafts);
   const packers = packersOf(set, numbers, lights, seats);
+  const locks = new Map([...gears].map(([id, gear]) => [id, gear.locks]));
+  const places = new Map([...hinges].map(([id, { at }]) => [id, at]));
   // If lights do not fit there is nothing to mark: anything further would bury the real problem.
   const fits = !problems.some(({ id }) => id.startsWith('layout.'));
   const rows = fits
-    ? [...rowsOf(set, numbers, unitSheet, lights, dividers, seats, locks, problems), ...packers.rows]
+    ? [
+        ...rowsOf(set, numbers, unitSheet, lights, dividers, seats, { locks, hinges: places }, problems),
+        ...packers.rows,
+      ]
     : [];
   const { floor: _floor, ...faces } = geometry.frame;
   if (fits) problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
@@ -152,6 +170,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
     problems,
     warnings,
     profileSet: { name: set.name, title: set.title, invented: set.invented },
+    ...(set.file.product && { product: set.file.product.unit }),
     sizes: sizesOf(set, 'unit', unitSheet),
     frame: {
       w: unitSheet.get('frame', 'w'),
@@ -164,6 +183,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       lightResult(set, light, {
         gear: gears.get(light.id),
         stay: stays.get(light.id),
+        hinges: hinges.get(light.id),
         parts: drafts,
         marks,
         packers: fits ? packers.drafts.filter((packer) => packer.light === light.id) : [],

@@ -17,6 +17,7 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
     mark: unit.mark,
     job: unit.job,
     profile_set: setOut.profileSet,
+    ...(setOut.product !== undefined && { product: setOut.product }),
     refused: setOut.refused,
     problems: setOut.problems.map(said),
     warnings: setOut.warnings.map(said),
@@ -31,7 +32,7 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
       hinge: light.hinge ?? null,
       sentence: light.sentence,
       sight: { w: neat(light.sight.w), h: neat(light.sight.h) },
-      rebate: { w: neat(light.rebate.w), h: neat(light.rebate.h) },
+      rebate: light.rebate && { w: neat(light.rebate.w), h: neat(light.rebate.h) },
       addon: light.addon && {
         w: neat(light.addon.w),
         h: neat(light.addon.h),
@@ -43,7 +44,7 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
         diagonal: neat(light.sash.diagonal),
         mass_kg: neat(light.sash.mass_kg),
       },
-      glass: {
+      glass: light.glass && {
         w: neat(light.glass.w),
         h: neat(light.glass.h),
         mass_kg: neat(light.glass.mass_kg),
@@ -64,6 +65,8 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
       keeps: light.keeps.map(neat),
       gear: light.gear,
       stay: light.stay,
+      // Only where it has them: what was frozen before is compared with this byte by byte.
+      ...(light.hinges && { hinges: light.hinges }),
       near_limit: light.near_limit,
       stay_uses: light.stay_uses,
       packers: light.packers.map((packer) => ({ ...packer, centre: neat(packer.centre) })),

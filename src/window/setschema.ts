@@ -85,7 +85,7 @@ const rule = z.union([
     /** How far each may go either way, if nothing else works. */
     range: formula.optional(),
   }),
-  z.strictObject({ each: z.literal('locks'), at: formula }),
+  z.strictObject({ each: z.enum(['locks', 'hinges']), at: formula }),
   z.strictObject({
     beside: z.strictObject({
       kind: name,
@@ -103,8 +103,8 @@ export type Wall = (typeof WALLS)[number];
 
 const mark = z.strictObject({
   kind: name,
-  /** `divider`, or which lights it applies to. */
-  per: z.enum(['divider', ...LIGHT_SCOPES, 'light']),
+  /** `unit`, `divider`, or which lights it applies to. */
+  per: z.enum(['unit', 'divider', ...LIGHT_SCOPES, 'light']),
   /**
    * bottom, top, left, right: the frame member or divider bounding the light; hinge, handle: that side of it; ends: the
    * two members a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
@@ -128,7 +128,9 @@ const packer = z.strictObject({
   length: formula,
   thickness: formula,
 });
-const packerPlan = z.strictObject({ packers: z.array(packer), says: text(300).default('') });
+const packerPlan = z
+  .strictObject({ packers: z.array(packer).default([]), says: text(300).default('') })
+  .prefault({});
 
 const range = z.strictObject({
   from: z.number().positive(),
@@ -138,81 +140,37 @@ const range = z.strictObject({
   most_other: z.number().positive().optional(),
 });
 
-export const profileSetSchema = z.strictObject({
-  format: z.literal('pinchrod-profile-set 1'),
-  name,
-  title: text(100),
-  invented: z.boolean().default(false),
-  note: longText().default(''),
-  opens: z
-    .array(z.enum(['out', 'in']))
-    .min(1)
-    .default(['out']),
-  joints: z
-    .array(z.enum(['ported', 'cleated']))
-    .min(1)
-    .default(['ported']),
-  sources: z.record(sourceName, source),
-  constants: z.record(
-    identifier,
+const glass = z.strictObject({
+  makeups: z.record(
+    name,
     z.strictObject({
-      value: z.number(),
-      unit: unitOfMeasure.default('mm'),
-      says: text(200),
-      source: sourceName,
+      panes: z.array(z.number().positive()).min(1),
+      gaps: z.array(z.number().positive()).default([]),
+      title: text(100).default(''),
+      safety: z.boolean().default(false),
     }),
   ),
-  /** Outer edge to sight line on each side, divider face between sight lines, sight line to rebate floor. */
-  layout: z.strictObject({
-    left: formula,
-    right: formula,
-    top: formula,
-    bottom: formula,
-    upright: formula,
-    level: formula,
-    floor: formula,
-  }),
-  sizes: z.strictObject({ unit: sizes, divider: sizes, fixed: sizes, opening: sizes }),
-  /** x and y from the light's left and bottom sight lines, positive to the right and up. */
-  boxes: z.strictObject({ fixed: boxes, opening: boxes }),
-  parts: perScope(part),
-  pieces: perScope(extra),
-  masses: z
-    .array(
-      z.strictObject({
-        per: z.enum(['unit', 'divider', 'fixed', 'opening']),
-        of: z.enum(['unit', 'sash']).default('unit'),
-        kg: formula,
-        says: text(100),
-      }),
-    )
-    .default([]),
-  glass: z.strictObject({
-    makeups: z.record(
-      name,
-      z.strictObject({
-        panes: z.array(z.number().positive()).min(1),
-        gaps: z.array(z.number().positive()).default([]),
-        title: text(100).default(''),
-        safety: z.boolean().default(false),
-      }),
-    ),
-    beads: z.array(
-      z.strictObject({ from: z.number(), to: z.number(), bead: text(60), gasket: text(60).default('') }),
-    ),
-    bead_source: sourceName,
-  }),
-  hardware: z.strictObject({
-    handle: z.strictObject({ on_sash: formula, least: formula, most: formula, source: sourceName }),
-    gears: z.strictObject({
+  beads: z.array(
+    z.strictObject({ from: z.number(), to: z.number(), bead: text(60), gasket: text(60).default('') }),
+  ),
+  bead_source: sourceName,
+});
+
+/** Each only where the set has it: without a handle there is no gear, without stays lights hang on hinges or not at all. */
+const hardware = z.strictObject({
+  handle: z.strictObject({ on_sash: formula, least: formula, most: formula, source: sourceName }).optional(),
+  gears: z
+    .strictObject({
       source: sourceName,
       /** Least distance of a locked cam from either end of the sash member. */
       end: formula.default('0.0'),
       list: z.array(
         z.strictObject({ name: text(40), from: z.number(), to: z.number(), locks: z.array(formula).max(8) }),
       ),
-    }),
-    stays: z.strictObject({
+    })
+    .optional(),
+  stays: z
+    .strictObject({
       source: sourceName,
       /** If several fit, the one whose length is within this range of the controlling size is chosen. */
       prefer: z.tuple([z.number().positive(), z.number().positive()]),
@@ -229,8 +187,87 @@ export const profileSetSchema = z.strictObject({
           }),
         )
         .min(1),
+    })
+    .optional(),
+  hinges: z
+    .strictObject({
+      source: sourceName,
+      /** The first row that takes the sash is chosen; how many hinges it has is how many places it gives. */
+      list: z
+        .array(
+          z.strictObject({
+            name: text(40),
+            /** Kind of light that it carries. */
+            for: z.enum(['top-hung', 'side-hung']),
+            /** Most that it carries, and the largest sash. */
+            kg: z.number().positive(),
+            width: z.number().positive().optional(),
+            height: z.number().positive().optional(),
+            at: z.array(formula).min(1).max(12),
+          }),
+        )
+        .min(1),
+    })
+    .optional(),
+});
+
+const LIGHT_KINDS = ['fixed', 'top-hung', 'side-hung'] as const;
+
+export const profileSetSchema = z.strictObject({
+  format: z.literal('pinchrod-profile-set 1'),
+  name,
+  title: text(100),
+  invented: z.boolean().default(false),
+  note: longText().default(''),
+  /** What its units and their lights are called, where they are no windows. */
+  product: z.strictObject({ unit: text(40), light: text(40).default('') }).optional(),
+  lights: z
+    .array(z.enum(LIGHT_KINDS))
+    .min(1)
+    .default([...LIGHT_KINDS]),
+  opens: z
+    .array(z.enum(['out', 'in']))
+    .min(1)
+    .default(['out']),
+  /** None where it makes no dividers. */
+  joints: z.array(z.enum(['ported', 'cleated'])).default(['ported']),
+  sources: z.record(sourceName, source),
+  constants: z.record(
+    identifier,
+    z.strictObject({
+      value: z.number(),
+      unit: unitOfMeasure.default('mm'),
+      says: text(200),
+      source: sourceName,
     }),
+  ),
+  /** Outer edge to sight line on each side, divider face between sight lines, sight line to rebate floor. */
+  layout: z.strictObject({
+    left: formula,
+    right: formula,
+    top: formula,
+    bottom: formula,
+    upright: formula.optional(),
+    level: formula.optional(),
+    floor: formula,
   }),
+  sizes: z.strictObject({ unit: sizes, divider: sizes, fixed: sizes, opening: sizes }),
+  /** x and y from the light's left and bottom sight lines, positive to the right and up. */
+  boxes: z.strictObject({ fixed: boxes, opening: boxes }).prefault({}),
+  parts: perScope(part),
+  pieces: perScope(extra),
+  masses: z
+    .array(
+      z.strictObject({
+        per: z.enum(['unit', 'divider', 'fixed', 'opening']),
+        of: z.enum(['unit', 'sash']).default('unit'),
+        kg: formula,
+        says: text(100),
+      }),
+    )
+    .default([]),
+  glass: glass.optional(),
+  hardware: hardware.prefault({}),
   features: z.record(
     name,
     z.strictObject({
@@ -257,7 +294,9 @@ export const profileSetSchema = z.strictObject({
     )
     .default([]),
   marks: z.array(mark).default([]),
-  packers: z.strictObject({ fixed: packerPlan, 'top-hung': packerPlan, 'side-hung': packerPlan }),
+  packers: z
+    .strictObject({ fixed: packerPlan, 'top-hung': packerPlan, 'side-hung': packerPlan })
+    .prefault({}),
   escape: z
     .strictObject({
       width: formula,

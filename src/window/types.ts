@@ -124,7 +124,8 @@ export interface LightSetOut {
   /** The sight opening in unit coordinates. */
   readonly box: Rect;
   readonly sight: { readonly w: number; readonly h: number };
-  readonly rebate: { readonly w: number; readonly h: number };
+  /** Of the glass; null where the set has none. */
+  readonly rebate: { readonly w: number; readonly h: number } | null;
   readonly addon: { readonly w: number; readonly h: number; readonly diagonal: number } | null;
   readonly sash: {
     readonly w: number;
@@ -132,7 +133,7 @@ export interface LightSetOut {
     readonly diagonal: number;
     readonly mass_kg: number;
     /** Between the rebate floors that hold its glass. */
-    readonly rebate: { readonly w: number; readonly h: number };
+    readonly rebate: { readonly w: number; readonly h: number } | null;
     /** Outer edge of the sash in unit coordinates. */
     readonly box: Rect;
   } | null;
@@ -144,12 +145,14 @@ export interface LightSetOut {
     readonly mass_kg: number;
     readonly title: string;
     readonly box: Rect;
-  };
+  } | null;
   readonly beads: readonly Piece[];
   readonly handle: { readonly on_sash: number; readonly on_addon: number | null } | null;
   /** On the add-on frame, from its datum end. */
   readonly keeps: readonly number[];
   readonly stay: string | null;
+  /** Where it hangs on hinges: the row of the set's table, and how many there are. */
+  readonly hinges: { readonly name: string; readonly count: number } | null;
   readonly near_limit: boolean;
   readonly packers: readonly Packer[];
   /** What the packers do, in a sentence: which diagonal they brace. */
@@ -250,6 +253,8 @@ export interface SetOut {
   /** Worth noting but not refused: near a limit, escape opening unknown. */
   readonly warnings: readonly Problem[];
   readonly profileSet: { readonly name: string; readonly title: string; readonly invented: boolean };
+  /** What the set calls a unit that is no window. */
+  readonly product?: string;
   /** All sizes that the set gives a unit, by name. */
   readonly sizes: ReadonlyMap<string, number>;
   readonly frame: { readonly w: number; readonly h: number; readonly diagonal: number };

@@ -20,7 +20,7 @@ export interface WorkRow {
   /** Rows with the same group stand together under it: a profile, a part, a light. */
   readonly group: string;
   readonly text: string;
-  /** What it is: the role of a part, `piece`, `pane`, `packer`, `stay`, `gear`, `handle`, `keep`. */
+  /** What it is: the role of a part, `piece`, `pane`, `packer`, `stay`, `hinge`, `gear`, `handle`, `keep`. */
   readonly role: string;
   /** Of a bar or bead, mm. */
   readonly length?: number;
@@ -39,7 +39,7 @@ export function workRows(list: WorkList, setOut: SetOut): WorkRow[] {
     case 'kit':
       return kitRows(setOut);
     case 'glass':
-      return ofLights(setOut, (light) => [['pane', glassText(light)]]);
+      return ofLights(setOut, ({ glass, safety }) => (glass ? [['pane', glassText(glass, safety)]] : []));
     case 'packers':
       return ofLights(setOut, ({ packers }) =>
         packers.map((packer) => ['packer', packerSentence(packer)] as const),
@@ -138,7 +138,7 @@ function ofLights(
   );
 }
 
-const glassText = ({ glass, safety }: LightSetOut): string =>
+const glassText = (glass: NonNullable<LightSetOut['glass']>, safety: boolean): string =>
   windowSays(safety ? 'row-glass-safety' : 'row-glass', {
     w: mmText(glass.w),
     h: mmText(glass.h),
@@ -148,9 +148,17 @@ const glassText = ({ glass, safety }: LightSetOut): string =>
   });
 
 function hardwareOf(light: LightSetOut): readonly (readonly [string, string])[] {
-  const { stay, stay_uses, gear, handle, handle_side, keeps } = light;
+  const { addon, stay, stay_uses, hinges, gear, handle, handle_side, keeps } = light;
   return [
     ...(stay === null ? [] : ([['stay', windowSays('row-stay', { stay, uses: stay_uses })]] as const)),
+    ...(hinges === null
+      ? []
+      : ([
+          [
+            'hinge',
+            windowSays('row-hinges', { hinges: hinges.name, count: String(hinges.count), uses: stay_uses }),
+          ],
+        ] as const)),
     ...(gear === null ? [] : ([['gear', gear]] as const)),
     ...(handle === null
       ? []
@@ -165,6 +173,8 @@ function hardwareOf(light: LightSetOut): readonly (readonly [string, string])[] 
         ] as const)),
     ...(keeps.length === 0
       ? []
-      : ([['keep', windowSays('row-keeps', { at: keeps.map(mmText).join('  ') })]] as const)),
+      : ([
+          ['keep', windowSays(addon ? 'row-keeps' : 'row-keeps-frame', { at: keeps.map(mmText).join('  ') })],
+        ] as const)),
   ];
 }

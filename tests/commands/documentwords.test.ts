@@ -15,8 +15,12 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = '55189fa29d5fd82702468de1ce02f33e74c96a7a69de1642a08b163ff2cfca1a';
-const BEFORE: readonly string[] = ['', '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa'];
+const NOW = '7318927c3d66d8b24859b2af6c65c27381cd1df7f56279445022d638238c7b6d';
+const BEFORE: readonly string[] = [
+  '',
+  '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',
+  '55189fa29d5fd82702468de1ce02f33e74c96a7a69de1642a08b163ff2cfca1a',
+];
 
 const FORMATS = ['text', 'html', 'pdf', 'json', 'csv'] as const;
 let root: string;

@@ -83,7 +83,7 @@ describe('lint', () => {
       'a check that nobody gets',
       'procedure.unreachable',
       'ask: Hung.',
-      'ask: Hung.\n            when: unit.lights > 99',
+      'ask: Hung.\n            when: unit.fixed > unit.lights',
     ],
     ['a hold that nothing stops at', 'procedure.hold-unused', '        hold: H1\n', ''],
     [

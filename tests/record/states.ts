@@ -429,6 +429,7 @@ export const SETOUT: SetOut = {
       box: { x: 52, y: 52, w: 896, h: 596 },
       sight: { w: 896, h: 596 },
       rebate: { w: 900, h: 600 },
+      hinges: null,
       addon: { w: 900, h: 600, diagonal: 1081.665 },
       sash: {
         w: 890,

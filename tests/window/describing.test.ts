@@ -197,7 +197,7 @@ it('procedures read the sizes, parts, articles and gear of the set itself', () =
   };
   expect(filled('{mm(unit.cut["sub-sill"])}, {unit.article["sub-sill"]}')).toBe('650 mm, W52-T');
   expect(filled('{unit.size["lugs.w"]} lugs')).toBe('2 lugs');
-  expect(filled('{mm(light.size["sash_rebate.w"])}')).toBe(`${made.lights[0]!.sash!.rebate.w} mm`);
+  expect(filled('{mm(light.size["sash_rebate.w"])}')).toBe(`${made.lights[0]!.sash!.rebate!.w} mm`);
   expect(filled('{light.article["bead-level"]}, {light.gear}')).toBe(`W52-B25, ${made.lights[0]!.gear}`);
   expect(() => filled('{mm(unit.cut["sub-cill"])}')).toThrow();
 });

@@ -15,7 +15,7 @@ describe('glass mass', () => {
     ['4-10-4-10-4', 12],
   ])('of %s is 2.5 kg for each m2 and mm of its panes', (glass, millimetres) => {
     const made = setOut(unit(1234, 987, fixed(glass)), w52);
-    const { w, h, mass_kg } = made.lights[0]!.glass;
+    const { w, h, mass_kg } = made.lights[0]!.glass!;
     expect(mass_kg).toBeCloseTo(2.5 * millimetres * (w / 1000) * (h / 1000), 9);
   });
 });
@@ -28,7 +28,7 @@ describe('packer length', () => {
       [3100, 2600],
     ] as const) {
       const light = setOut(unit(width, height, fixed('6-16-6')), k70).lights[0]!;
-      const squareFeet = light.glass.area_m2 / (0.3048 * 0.3048);
+      const squareFeet = light.glass!.area_m2 / (0.3048 * 0.3048);
       const expected = Math.max(4 * 25.4, squareFeet * 0.1 * 25.4);
       const setting = light.packers.filter(({ use }) => use === 'setting');
       expect(setting).toHaveLength(2);
@@ -45,9 +45,10 @@ describe('packer length', () => {
           for (const set of [w52, k70]) {
             const { glass, packers } = setOut(unit(width, height, fixed('4-16-4')), set).lights[0]!;
             // w52's packers are one length; its own limit of 3.5 m2 keeps them long enough.
-            if (glass.w <= 800 || glass.area_m2 > 3.5) return;
+            if (glass!.w <= 800 || glass!.area_m2 > 3.5) return;
             for (const { use, length } of packers)
-              if (use === 'setting') expect(length).toBeGreaterThanOrEqual(Math.max(100, 25 * glass.area_m2));
+              if (use === 'setting')
+                expect(length).toBeGreaterThanOrEqual(Math.max(100, 25 * glass!.area_m2));
           }
         },
       ),
@@ -119,7 +120,7 @@ describe('formulas of random parts, worked out by a numeric library from the reg
         if (light) {
           values.sight = { ...light.sight };
           values.panes = { thickness: 8, count: 2 };
-          values.glazing = { thickness: light.glass.thickness };
+          values.glazing = { thickness: light.glass!.thickness };
           Object.assign(values, {
             top_hung: light.kind === 'top-hung',
             side_hung: light.kind === 'side-hung',

@@ -1,7 +1,8 @@
 /** Job files, as YAML and as a table from a spreadsheet: what they may say, and what is said when they are wrong. */
 import { describe, expect, it } from 'vitest';
 import { parseJob } from '../../src/window/job.js';
-import { shipped, value } from './kit.js';
+import { setOut } from '../../src/window/setout.js';
+import { shipped, value, w52 } from './kit.js';
 
 const HEAD = 'format: pinchrod-job 1\nname: j\nprofile_set: w52\nprocedure: casement\nglass: 4-16-4\n';
 const job = (units: string) => ({ file: 'shared/jobs/j.yaml', text: `${HEAD}units:\n${units}` });
@@ -112,15 +113,18 @@ describe('units', () => {
     expect(found[0]).toMatchObject({ id, place: { file: 'shared/jobs/j.yaml' } });
     expect(found[0]!.text).toMatch(text);
   });
-  it('ask for glass where none is named', () => {
-    const [problem] = problems({
-      file: 'j.yaml',
-      text: job('  - {mark: A1, width: 900, height: 1200, layout: {light: fixed}}\n').text.replace(
-        'glass: 4-16-4\n',
-        '',
-      ),
-    });
-    expect(problem!.id).toBe('job.glass');
+  it('need name no glass: whether it must have one, the profile set says', () => {
+    const bare = value(
+      parseJob({
+        file: 'j.yaml',
+        text: job('  - {mark: A1, width: 900, height: 1200, layout: {light: fixed}}\n').text.replace(
+          'glass: 4-16-4\n',
+          '',
+        ),
+      }),
+    );
+    const [problem] = setOut(bare.units[0]!, w52).problems;
+    expect(problem!.text).toMatch(/^L1 names no glass, and neither does its unit or the job; W52/);
   });
 });
 

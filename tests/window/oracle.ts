@@ -251,11 +251,11 @@ function packed(made: SetOut, light: LightSetOut, rules: Rules): string[] {
   const faults: string[] = [];
   for (const { edge, centre, length } of light.packers) {
     const level = edge === 'bottom' || edge === 'top';
-    const size = level ? light.glass.w : light.glass.h;
+    const size = level ? light.glass!.w : light.glass!.h;
     if (centre < length / 2 - 1e-6 || centre > size - length / 2 + 1e-6)
       faults.push(`${light.id}: packer ${edge} ${centre} beyond the glass`);
     if (!level) continue;
-    const place = light.glass.box.x + centre;
+    const place = light.glass!.box.x + centre;
     for (const part of made.parts) {
       const under = light.sash ? part.id === `${light.id}.sash-${edge}` : part.light === null;
       if (!under) continue;

@@ -71,8 +71,8 @@ describe('masses', () => {
   it('of a sash are its glass alone where the set has nothing else that hangs', () => {
     const set = w52With([/ {2}- \{per: opening, of: sash[^\n]*\n/g, ''], [/, of: sash\}/g, '}']);
     const { sash, glass } = setOut(unit(1000, 700, topHung()), set).lights[0]!;
-    expect(sash!.mass_kg).toBe(glass.mass_kg);
-    expect(glass.mass_kg).toBeCloseTo(8.47448, 6);
+    expect(sash!.mass_kg).toBe(glass!.mass_kg);
+    expect(glass!.mass_kg).toBeCloseTo(8.47448, 6);
   });
   it('are nothing, and say so, where no light fits and no part has any', () => {
     const set = w52With([/masses:\n( {2}-[^\n]*\n)+/, ''], ['kg_frame: {value: 1.35', 'kg_frame: {value: 0']);

@@ -50,7 +50,7 @@ for (const [name, set] of Object.entries(SETS) as ['w52' | 'k70', ProfileSet][])
               made.numbers.get(`glass.${id}.check_${side}`)!.value,
               9,
             );
-          expect(glass.box.x + glass.box.w / 2).toBeCloseTo(box.x + box.w / 2, 6);
+          expect(glass!.box.x + glass!.box.w / 2).toBeCloseTo(box.x + box.w / 2, 6);
         }
       }));
 
@@ -85,7 +85,7 @@ for (const [name, set] of Object.entries(SETS) as ['w52' | 'k70', ProfileSet][])
         // Packers are kept from slots too, though they are no marks.
         for (const { id, packers, glass } of made.lights)
           for (const { edge, centre, length } of packers) {
-            const size = edge === 'bottom' || edge === 'top' ? glass.w : glass.h;
+            const size = edge === 'bottom' || edge === 'top' ? glass!.w : glass!.h;
             if (centre - length / 2 < -1e-6 || centre + length / 2 > size + 1e-6)
               expect(clashes(made)).toContain(id);
           }

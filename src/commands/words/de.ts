@@ -123,6 +123,7 @@ const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
   'setout-row-handle': 'Griff',
   'setout-row-keeps': 'Schließstücke',
   'setout-row-stay': 'Schere',
+  'setout-row-hinges': 'Bänder',
   'setout-row-packing': 'Klotzung',
   'setout-row-sums': 'Summen',
   'setout-diagonal': '{ $w } x { $h }, Diagonale { $diagonal }',
@@ -130,6 +131,7 @@ const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
   'setout-divider-level': 'Riegel, { $joint }, Mitte { $centre } von unten, { $length } lang',
   'setout-joint-ported': 'in die Schraubkanäle geschraubt',
   'setout-joint-cleated': 'mit T-Verbindern',
+  'setout-sight-only': '{ $sight }',
   'setout-sight': '{ $sight }   Falz { $rebate }',
   'setout-sash': '{ $w } x { $h }, Diagonale { $diagonal }, { $mass } kg',
   'setout-glass':

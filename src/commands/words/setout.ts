@@ -20,6 +20,7 @@ export const SETOUT_SAYS = {
   'setout-row-handle': word('handle', ROW),
   'setout-row-keeps': word('keeps', ROW),
   'setout-row-stay': word('stay', ROW),
+  'setout-row-hinges': word('hinges', ROW),
   'setout-row-packing': word('packing', ROW),
   'setout-row-sums': word('sums', ROW),
   'setout-diagonal': word('{ $w } x { $h }, diagonal { $diagonal }', 'setout: size of a frame', {
@@ -38,6 +39,9 @@ export const SETOUT_SAYS = {
   ),
   'setout-joint-ported': word('ported', 'setout: how a divider is joined: screwed into its screw ports'),
   'setout-joint-cleated': word('cleated', 'setout: how a divider is joined: with cleats'),
+  'setout-sight-only': word('{ $sight }', 'setout: the sight size of a light without glass', {
+    sight: '620 x 1190',
+  }),
   'setout-sight': word('{ $sight }   rebate { $rebate }', 'setout: sight size and rebate size of a light', {
     sight: '560 x 1196',
     rebate: '604 x 1240',

@@ -5,6 +5,7 @@ import type { PAGE_WORDS } from '../en/page.js';
 export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
   'doc-title': 'Qualitätsprotokoll { $unit }, Auftrag { $job }',
   'doc-heading': 'Qualitätsprotokoll des Fensters { $unit }',
+  'doc-heading-product': 'Qualitätsprotokoll: { $product } { $unit }',
   'doc-job': 'Auftrag { $job }',
   'doc-how-to-read':
     'Lesehilfe: links und rechts gelten von außen gesehen; Längen in Millimetern, Zeiten { $clock }. Bei jeder Prüfung steht, was abgelesen wurde, der Grenzwert, an dem sie gemessen wurde, und woher er stammt. „NICHT NACHGEWIESEN“ heißt, dass das Messgerät es nicht entscheiden konnte. Nichts wurde gelöscht: Berichtigtes steht mit seinem alten Wert da.',
@@ -76,6 +77,8 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
 
   'doc-remark-invented':
     'Der Profilsatz ist für die Vorführung erfunden: dies ist kein Protokoll eines wirklichen Fensters.',
+  'doc-remark-invented-product':
+    'Der Profilsatz ist für die Vorführung erfunden: dies ist kein Protokoll eines wirklichen Erzeugnisses.',
   'doc-remark-not-proven':
     '{ $n } { $n ->\n  [one] Prüfung ließ\n *[other] Prüfungen ließen\n} sich mit dem Messgerät nicht nachweisen (als NICHT NACHGEWIESEN bezeichnet).',
   'doc-remark-overrides':
@@ -102,6 +105,8 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
   'doc-level-not-given': '{ $stage } nicht vergeben',
 
   'doc-window': 'Das Fenster',
+  'doc-product': 'Erzeugnis',
+  'doc-product-label': 'Bauart',
   'doc-unit': 'Fenster',
   'doc-order': 'Bestellung',
   'doc-revision': 'Ausgabe { $revision }',
@@ -138,12 +143,14 @@ export const PAGE_DE: Translation<typeof PAGE_WORDS> = {
   'doc-language': 'Deutsch',
   'doc-printed': 'gedruckt { $time }',
   'doc-one-light': 'Ein Feld: { $sentence }',
+  'doc-product-lights': '{ $product }: { $sentences }',
   'doc-lights': '{ $n } Felder: { $sentences }',
   'doc-seen': 'Von außen gesehen',
   'doc-seen-hinge':
     'Von außen gesehen; schräge Linien treffen sich am Band, gestrichelt, wo es nach innen öffnet',
   'doc-seen-handle':
     'Von außen gesehen; schräge Linien treffen sich am Griff, gestrichelt, wo es nach innen öffnet',
+  'doc-drawing-product': '{ $unit } von außen gesehen, { $size }. { $sentence }',
   'doc-drawing': 'Fenster { $unit } von außen gesehen, { $size }. { $sentence }',
   'doc-as-measured': 'Wie gemessen',
   'doc-measured-alt': '{ $title }, wie gemessen: { $facts }',

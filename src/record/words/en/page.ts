@@ -14,6 +14,10 @@ const job = 'pier-house';
 export const PAGE_WORDS = {
   'doc-title': word('Quality record { $unit }, job { $job }', TITLE, { unit, job }),
   'doc-heading': word('Quality record of window { $unit }', TITLE, { unit }),
+  'doc-heading-product': word('Quality record: { $product } { $unit }', TITLE, {
+    product: 'fly screen',
+    unit,
+  }),
   'doc-job': word('job { $job }', 'Below the title, and in the title of a job’s record.', { job }),
   'doc-how-to-read': word(
     'How to read this: left and right are as seen from outside; lengths are in millimetres, times { $clock }. Every check shows what was read, the limit it was held against and where that limit comes from. "NOT PROVEN" means that the instrument used could not settle it. Nothing was erased: what was put right is listed with its old value.',
@@ -185,6 +189,10 @@ export const PAGE_WORDS = {
     'The profile set is invented for demonstration: this is not the record of a real window.',
     REMARK,
   ),
+  'doc-remark-invented-product': word(
+    'The profile set is invented for demonstration: this is not the record of a real product.',
+    REMARK,
+  ),
   'doc-remark-not-proven': word(
     '{ $n } { $n ->\n  [one] check\n *[other] checks\n} could not be proven with the instrument used (marked NOT PROVEN).',
     REMARK,
@@ -251,6 +259,8 @@ export const PAGE_WORDS = {
   'doc-room': word('Where it goes', FRONT),
   'doc-frame': word('Frame, overall', FRONT),
   'doc-window-label': word('Window', FRONT),
+  'doc-product': word('What it is', 'Heading of the facts on the front page of what is no window.'),
+  'doc-product-label': word('What it is', FRONT),
   'doc-glass': word('Glass', FRONT),
   'doc-glass-of': word('{ $light }: { $glass }', 'Glass or sash of one of several lights.', {
     light: 'L1',
@@ -295,6 +305,10 @@ export const PAGE_WORDS = {
   'doc-one-light': word('One light: { $sentence }', 'What a window is.', {
     sentence: 'hinged left, seen from outside, opens out',
   }),
+  'doc-product-lights': word('{ $product }: { $sentences }', 'What something is that is no window.', {
+    product: 'fly screen',
+    sentences: 'mesh panel',
+  }),
   'doc-lights': word('{ $n } lights: { $sentences }', 'What a window is.', {
     n: 2,
     sentences: 'L1 fixed light; L2 hinged left, seen from outside, opens out',
@@ -307,6 +321,11 @@ export const PAGE_WORDS = {
   'doc-seen-handle': word(
     'Seen from outside; slanting lines meet at the handle, broken where it opens inwards',
     'Title of the drawing. Two customs: this says which one is meant.',
+  ),
+  'doc-drawing-product': word(
+    '{ $unit } seen from outside, { $size }. { $sentence }',
+    'The drawing, for whoever cannot see it.',
+    { unit, size: '1000 x 700 mm', sentence: 'fly screen: mesh panel' },
   ),
   'doc-drawing': word(
     'Window { $unit } seen from outside, { $size }. { $sentence }',
