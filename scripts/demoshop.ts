@@ -37,7 +37,7 @@ export async function demoShop(program: string): Promise<number> {
       }).status === 0;
     const [one, two] = [join(folder, 'bench-1'), join(folder, 'bench-2')];
     const made =
-      run(['init', one]) &&
+      run(['init', one, '--demonstration']) &&
       run(['--workshop', one, 'shop', 'init', '--by', BY, '--service', 'shop']) &&
       run(['--workshop', two, 'shop', 'join', '--bench', 'bench-2', '--by', BY, '--service', 'shop']);
     if (!made) return 3;

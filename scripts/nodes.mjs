@@ -95,7 +95,7 @@ async function tryAll(node, main, home, folder) {
     if (done.stderr !== '') faults.push(`${args.join(' ')} said on standard error: ${done.stderr.trim()}`);
     return done.stdout;
   };
-  run(folder, 'init', 'shop');
+  run(folder, 'init', 'shop', '--demonstration');
   const shop = join(folder, 'shop');
   run(shop, 'lint');
   run(shop, 'setout', 'pier-house', '--json');

@@ -67,6 +67,7 @@ const VERBS: Record<string, Verb> = {
     load: () => import('./commands/compare.js'),
   },
   init: { load: () => import('./commands/init.js') },
+  new: { load: () => import('./commands/new.js') },
   demo: {
     load: () => import('./commands/demo.js'),
   },

@@ -72,7 +72,7 @@ it('holds only what runs, and what a workshop begins with', () => {
 
 it('installs into an empty folder and works there', () => {
   expect(pinchrod('--version')).toMatch(/^pinchrod \d/);
-  expect(pinchrod('init', 'shop')).toContain('shop is a workshop now');
+  expect(pinchrod('init', 'shop', '--demonstration')).toContain('shop is a workshop now');
   expect(pinchrod('--workshop', 'shop', 'board')).toContain('P07-1');
   expect(pinchrod('--workshop', 'shop', 'lint')).toContain('Nothing is wrong.');
   expect(

@@ -150,6 +150,69 @@ export const COMMAND_MESSAGES = {
   'init.usage.todo': wayOut('Example: pinchrod init my-workshop'),
   'init.usage/option': word('{ $fault }', 'as init.usage', { fault: "Unknown option '--with'" }),
   'init.usage/option.todo': wayOut('Example: pinchrod init my-workshop'),
+  'init.unasked': word(
+    'This is no terminal, so nothing can be asked: name the workshop and who works there.',
+    'init has neither a terminal nor the answers as options',
+  ),
+  'init.unasked.todo': wayOut(
+    'Example: pinchrod init my-workshop --name "Quay Lane Windows" --person "jb Joan Bexley" --instrument all. With --demonstration the invented workshop is copied.',
+  ),
+  'init.name': word('A workshop needs a name.', 'the question for the name is answered with nothing'),
+  'init.name.todo': wayOut('Type what records and labels are to print.'),
+  'init.person': word('"{ $text }" is no code and name.', 'a person is not given as a code and a name', {
+    text: 'Joan',
+  }),
+  'init.person.todo': wayOut(
+    'Write a short code, a blank and the name: jb Joan Bexley. A code is letters and digits, up to 20.',
+  ),
+  'init.person/twice': word('Two people have the code { $id }.', 'as init.person', { id: 'jb' }),
+  'init.person/none': word('Nobody works here yet.', 'as init.person'),
+  'init.instrument': word(
+    '"{ $word }" is no instrument of the list.',
+    'an instrument is not one that init knows',
+    { word: 'ruler' },
+  ),
+  'init.instrument.todo': wayOut('Known are: { $known }. Others come later: pinchrod new instrument ID.', {
+    known: 'tape, rule',
+  }),
+  'init.language': word(
+    'The bench does not speak "{ $language }".',
+    'a language that the program does not speak',
+    { language: 'xx' },
+  ),
+  'init.language.todo': wayOut('Choose one of: { $spoken }.', { spoken: 'en, de' }),
+  'new.kind': word('"{ $kind }" is nothing that can be begun.', 'new is asked for something else', {
+    kind: 'window',
+  }),
+  'new.kind.todo': wayOut('Usage: { $usage }', { usage: 'pinchrod new set|job|procedure|instrument NAME' }),
+  'new.name': word('"{ $name }" is no name for a file.', 'the name of a new file cannot be used', {
+    name: 'my set',
+  }),
+  'new.name.todo': wayOut('Use letters, digits, points, dashes and underlines, up to 20.'),
+  'new.there': word('{ $file } is there already.', 'a new file would overwrite one', {
+    file: 'shared/jobs/own.yaml',
+  }),
+  'new.there.todo': wayOut('Choose another name; nothing is overwritten.'),
+  'new.there/instrument': word('{ $file } has an instrument { $name } already.', 'as new.there', {
+    file: 'shared/instruments.yaml',
+    name: 'T1',
+  }),
+  'new.unknown': word(
+    'There is no profile set "{ $name }".',
+    'a new job names a set or procedure that is not there',
+    {
+      name: 'w53',
+    },
+  ),
+  'new.unknown.todo': wayOut('Known are: { $known }.', { known: 'w52, k70' }),
+  'new.unknown/procedure.todo': wayOut('Known are: { $known }.', { known: 'casement, inward' }),
+  'new.unknown/procedure': word('There is no procedure "{ $name }".', 'as new.unknown', { name: 'casemnt' }),
+  'new.by-hand': word(
+    'The list of instruments does not end { $file }.',
+    'a new instrument cannot be put at the end of the file',
+    { file: 'shared/instruments.yaml' },
+  ),
+  'new.by-hand.todo': wayOut('Put it into the list yourself:\n{ $text }', { text: '  - {id: T5, ...}' }),
   'lint.no-file': word('There is no file "{ $file }".', 'a file to check is not there', {
     file: 'shared/jobs/pier-house.yaml',
   }),

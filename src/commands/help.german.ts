@@ -316,14 +316,29 @@ Eine Fassung, die ein Protokoll festgehalten hat, ist eine Datei unter logs/sour
 
 Beispiel: pinchrod compare old/casement.yaml procedures/casement.yaml`,
 
-  init: `pinchrod init DIR [--json]
+  init: `pinchrod init DIR [--name NAME] [--place ADRESSE] [--person "ID NAME"]... [--instrument WORT]... [--language en|de] [--json]
+       pinchrod init DIR --demonstration [--json]
 
-Legt in DIR eine neue Werkstatt an: Arbeitsanweisungen, Grenzwerte, Messgeräte, Personen, Profilsätze, einen Auftrag zum
-Ausprobieren und die Beschreibung des Formats der Protokolle. Nichts, was da ist, wird überschrieben. Personen, Zahlen und
-Auftrag sind erfunden: durch die eigenen ersetzen.
+Legt in DIR eine eigene Werkstatt an. Im Terminal wird gefragt, wie sie heißt und wo sie ist, wer dort arbeitet, welche Messgeräte
+in der Schublade liegen und welche Sprache die Werkbank spricht; jede Antwort kann statt dessen als Option stehen. Die erste Person
+leitet die Werkstatt, und jeder setzt seine PIN selbst. Profilsätze, Arbeitsanweisungen, Grenzwerte, Einrichtungen und ein kleiner
+Auftrag sind dabei; die Zahlen der Sätze sind erfunden.
 
-Beispiel: pinchrod init my-workshop && cd my-workshop && pinchrod board
+--instrument     eines aus der Liste, die gefragt wird (tape, rule, calliper ...), oder all; auch mehrmals
+--demonstration  die erfundene Werkstatt mit Personen, Messgeräten und Aufträgen, wie "pinchrod demo" sie öffnet
+
+Nichts, was da ist, wird überschrieben.
+
+Beispiel: pinchrod init my-workshop --name "Fenster am Kai" --person "jb Joan Bexley" --instrument all
 Rückgabewerte: 0 angelegt, 2 falsch aufgerufen oder der Ordner ist nicht frei, 3 die Festplatte hat versagt.`,
+
+  new: `pinchrod new set|job|procedure|instrument NAME [--set SATZ] [--procedure ANWEISUNG] [--json]
+
+Schreibt eine Datei zum Anfangen, Zeile für Zeile erklärt, die so schon läuft: die erfundenen Zahlen durch die eigenen ersetzen. Ein
+Auftrag nimmt den genannten Satz und die genannte Arbeitsanweisung; sonst die, die heißen wie er; sonst die des ersten Auftrags der
+Werkstatt. Ein Messgerät kommt ans Ende von shared/instruments.yaml. Nichts, was da ist, wird überschrieben.
+
+Beispiel: pinchrod new set own && pinchrod new job trial --set own && pinchrod setout trial W1-1`,
 
   demo: `pinchrod demo [--unattended [UNIT | JOB]]
 
@@ -364,6 +379,7 @@ const VERB_SAYS_GERMAN: Readonly<Record<string, string>> = {
   train: 'Übungen, Merkfragen, Übungsdurchgang und Abnahme',
   compare: 'was sich zwischen zwei Arbeitsanweisungen oder Grenzwertdateien geändert hat',
   init: 'einen neuen Werkstattordner anlegen',
+  new: 'einen Profilsatz, Auftrag, eine Arbeitsanweisung, ein Messgerät anfangen',
   demo: 'die Werkbank mit einer Kopie der Vorführwerkstatt öffnen',
   messages: 'die Tabelle aller Meldungen und was zu tun ist',
 };

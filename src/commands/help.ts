@@ -290,13 +290,28 @@ the limits (added, dropped, moved, given another source). A version that a recor
 
 Example: pinchrod compare old/casement.yaml procedures/casement.yaml`,
 
-  init: `pinchrod init DIR [--json]
+  init: `pinchrod init DIR [--name NAME] [--place ADDRESS] [--person "ID NAME"]... [--instrument WORD]... [--language en|de] [--json]
+       pinchrod init DIR --demonstration [--json]
 
-Makes a new workshop in DIR: procedures, limits, instruments, people, profile sets, a job to try, and the manual of the
-record format. Nothing that is there is overwritten. The people, figures and job are invented: put your own in their place.
+Makes a workshop of your own in DIR. In a terminal it asks its name and place, who works there, what instruments lie in the drawer
+and which language the bench speaks; each answer can be an option instead. The first person runs the workshop, and everybody sets
+their own PIN. Profile sets, procedures, limits, set-ups and one small job come with it; the figures of the sets are invented.
 
-Example: pinchrod init my-workshop && cd my-workshop && pinchrod board
+--instrument     one of the list that is asked (tape, rule, calliper ...), or all; may be given more than once
+--demonstration  the invented workshop with its people, instruments and jobs, as "pinchrod demo" opens it
+
+Nothing that is there is overwritten.
+
+Example: pinchrod init my-workshop --name "Quay Lane Windows" --person "jb Joan Bexley" --instrument all
 Exit codes: 0 made, 2 used wrongly or the folder is in use, 3 the disk failed.`,
+
+  new: `pinchrod new set|job|procedure|instrument NAME [--set SET] [--procedure PROCEDURE] [--json]
+
+Writes a file to begin with, commented line by line, that works as it stands: put your own figures in place of the made-up ones.
+A job takes the set and the procedure named; else those that bear its name; else those of the workshop's first job. An
+instrument is put at the end of shared/instruments.yaml. Nothing that is there is overwritten.
+
+Example: pinchrod new set own && pinchrod new job trial --set own && pinchrod setout trial W1-1`,
 
   demo: `pinchrod demo [--unattended [UNIT | JOB]]
 
@@ -344,6 +359,7 @@ const VERB_SAYS: Readonly<Record<string, string>> = {
   train: 'practice drills, memory, walk and sign-off',
   compare: 'what changed between two procedures or limits files',
   init: 'make a new workshop folder',
+  new: 'begin a profile set, a job, a procedure or an instrument',
   demo: 'open the bench on a copy of the demonstration workshop',
   messages: 'the table of every message and what to do',
 };

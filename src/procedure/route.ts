@@ -16,6 +16,7 @@ import type { Each } from './schema.js';
 import { thinned } from './stageorder.js';
 import { familyOf, figuresOf, fill, fillSentences, type Template } from './template.js';
 import type { Route, RouteCheck, RouteStage, RouteStep } from './types.js';
+import { procedureWords } from './words.js';
 
 /** Values for the names in window/context.ts: the unit's own, plus those of each light and divider. */
 export interface RouteContexts {
@@ -45,13 +46,26 @@ export function makeRoute(procedure: Procedure, contexts: RouteContexts): Result
     const { id, title, branch } = stage;
     stages.push({ id, title, branch, after: after.get(id) ?? [], steps: made.map((step) => step.id) });
   }
-  if (problems.length > 0) return err(...problems);
+  if (problems.length > 0) return err(...oncePerReason(problems));
   if (steps.length === 0) return err(procedureProblem('procedure.empty', { procedure: procedure.name }));
   const order = orderProblems(procedure, steps);
   if (order.length > 0) return err(...order);
   const { name, version, title } = procedure;
   const unit = (contexts.unit.unit as { id: string }).id;
   return ok({ procedure: { name, version, title }, unit, stages, steps });
+}
+
+/** What is missing is missing for every formula that asks for it: told once, where it is asked first. */
+function oncePerReason(problems: readonly Problem[]): Problem[] {
+  const told = new Set<string>();
+  return problems.filter(({ id, text }) => {
+    const reason = text.slice(text.lastIndexOf('": '));
+    // That a list is empty says nothing of which.
+    if (id !== 'procedure.value' || reason.includes(String(procedureWords('gives-nothing')))) return true;
+    const again = told.has(reason);
+    told.add(reason);
+    return !again;
+  });
 }
 
 /** A stage's steps for this unit. Adjacent steps done per light (or divider) are walked item by item. */

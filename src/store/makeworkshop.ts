@@ -11,7 +11,10 @@ import { storeWords } from './words.js';
 
 /** Contents of a new workshop; `shared/pictures` is for the README only. */
 const COPIED = ['procedures', 'shared', 'logs/README.md'] as const;
-const LEFT_OUT = new Set(['shared/pictures']);
+const LEFT_OUT = new Set(['shared/pictures', 'shared/beginnings']);
+
+/** Of the demonstration alone. */
+const DEMONSTRATION = /^shared\/jobs\/.*\.(yaml|csv)$/;
 
 /** PINs of the invented people: 2705 and 4168, as shared/people.yaml says. */
 const INVENTED_PINS = {
@@ -22,11 +25,20 @@ const INVENTED_PINS = {
 /**
  * Copies procedures, reference data and the record format manual from `from` to `to`, creating `to` if needed (its
  * parent must exist). Returns the files created, relative to `to`. If anything exists there, refuses before writing.
+ * @param own files of a shop's own, in place of the demonstration's people, jobs and PINs
  */
-export function makeWorkshop(disk: Disk, from: string, to: string): Result<readonly string[]> {
+export function makeWorkshop(
+  disk: Disk,
+  from: string,
+  to: string,
+  own?: ReadonlyMap<string, string>,
+): Result<readonly string[]> {
   try {
-    const files = COPIED.flatMap((each) => filesUnder(disk, from, each));
-    if (files.length === 0) return err(storeProblem('init.no-source', {}, { file: from }));
+    const shipped = COPIED.flatMap((each) => filesUnder(disk, from, each));
+    const files = own
+      ? [...shipped.filter((file) => !own.has(file) && !DEMONSTRATION.test(file)), ...own.keys()]
+      : shipped;
+    if (shipped.length === 0) return err(storeProblem('init.no-source', {}, { file: from }));
     const there = disk.stat(to);
     if (there !== undefined && there.kind !== 'folder')
       return err(storeProblem('init.there', {}, { file: to }));
@@ -46,13 +58,14 @@ export function makeWorkshop(disk: Disk, from: string, to: string): Result<reado
         if (!made.has(folder)) disk.mkdir(join(to, folder));
         made.add(folder);
       }
-      writeWhole(disk, join(to, file), disk.read(join(from, file)));
+      const text = own?.get(file);
+      writeWhole(disk, join(to, file), text === undefined ? disk.read(join(from, file)) : Buffer.from(text));
     }
     if (!made.has('logs')) disk.mkdir(join(to, 'logs'));
     // Another workshop may have stood here.
     forgetHere(disk, to);
-    const pins = writePins(disk, to, INVENTED_PINS);
-    if (!pins.ok) return pins;
+    const pins = own ? undefined : writePins(disk, to, INVENTED_PINS);
+    if (pins && !pins.ok) return pins;
     for (const folder of ['', ...made]) disk.flushFolder(join(to, folder));
     return ok(files);
   } catch (error) {

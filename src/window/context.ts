@@ -176,6 +176,15 @@ export const DIVIDER_NAMES = {
 /** Values for those names. Numbers are doubles; `int` names take BigInt, as in CEL. */
 export type ContextValues = Record<string, unknown>;
 
+/** What the set does not have: asked for, it says so. */
+const absent = (why: 'context-no-glass' | 'context-no-addon'): ReadonlyMap<string, never> =>
+  Object.assign(new Map<string, never>(), {
+    has: () => true,
+    get: () => {
+      throw new Error(windowSays(why));
+    },
+  });
+
 /** Names available in every step: unit, frame, set, figure. */
 export function contextOf(setOut: SetOut): ContextValues {
   const { unit, lights, dividers, parts, frame, profileSet } = setOut;
@@ -292,11 +301,11 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
     sentence: light.sentence,
     sight: light.sight,
     // Without glass nothing of it is known: a nought would be cut.
-    rebate: light.rebate ?? {},
+    rebate: light.rebate ?? absent('context-no-glass'),
     // Where the sash hangs straight in the frame there is no add-on frame, and nothing of it is known: a nought would be cut.
     addon:
       opening && addon === null
-        ? {}
+        ? absent('context-no-addon')
         : {
             w: addon?.w ?? 0,
             h: addon?.h ?? 0,
@@ -334,7 +343,7 @@ function lightValues(setOut: SetOut, light: LightSetOut): Record<string, unknown
           cover: light.cover,
           clearance: light.clearance,
         }
-      : {},
+      : absent('context-no-glass'),
     beads: {
       w: beads.find(({ role }) => role.includes('level'))?.length ?? beads[0]?.length ?? 0,
       h: beads.find(({ role }) => role.includes('upright'))?.length ?? beads[1]?.length ?? 0,

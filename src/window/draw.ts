@@ -285,7 +285,7 @@ export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
   );
   out.push(rect(view.inner, `fill="none" stroke="#000" stroke-width="${n(thin)}"`));
   for (const corner of [0, 1, 2, 3])
-    out.push(line(mitre(view, corner), `stroke="#000" stroke-width="${n(thin)}"`));
+    out.push(line(joint(view, corner), `stroke="#000" stroke-width="${n(thin)}"`));
   for (const { box } of view.dividers)
     out.push(rect(box, `fill="#fff" stroke="#000" stroke-width="${n(thin)}"`));
   for (const light of view.lights) {
@@ -350,13 +350,20 @@ export function drawSvg(view: Elevation, options: DrawSvgOptions): string {
   }
 }
 
-function mitre({ w, h, inner }: Elevation, corner: number): Segment {
+/** The line where two members of the frame meet. */
+function joint({ w, h, inner, corners }: Elevation, corner: number): Segment {
   const right = corner === 1 || corner === 2;
   const top = corner >= 2;
-  return {
-    a: { x: right ? w : 0, y: top ? h : 0 },
-    b: { x: right ? inner.x + inner.w : inner.x, y: top ? inner.y + inner.h : inner.y },
-  };
+  const outer = { x: right ? w : 0, y: top ? h : 0 };
+  const b = { x: right ? inner.x + inner.w : inner.x, y: top ? inner.y + inner.h : inner.y };
+  switch (corners[corner]) {
+    case 'upright-through':
+      return { a: { x: b.x, y: outer.y }, b };
+    case 'level-through':
+      return { a: { x: outer.x, y: b.y }, b };
+    default:
+      return { a: outer, b };
+  }
 }
 
 const n = (value: number): string => String(Math.round(value * 100) / 100);

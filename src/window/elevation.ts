@@ -39,11 +39,16 @@ export interface ElevationMark extends Point {
   readonly axis: 'x' | 'y';
 }
 
+/** How two members of the frame meet: at a mitre, or one runs through and the other ends at it. */
+export type Corner = 'mitre' | 'upright-through' | 'level-through';
+
 export interface Elevation {
   readonly unit: string;
   readonly w: number;
   readonly h: number;
   readonly inner: Rect;
+  /** From the bottom left one, against the clock. */
+  readonly corners: readonly Corner[];
   readonly lights: readonly ElevationLight[];
   readonly dividers: readonly Pick<DividerSetOut, 'id' | 'direction' | 'box'>[];
   readonly marks: readonly ElevationMark[];
@@ -57,6 +62,7 @@ export function elevation(setOut: SetOut): Elevation {
     w: unit.width,
     h: unit.height,
     inner: setOut.inner,
+    corners: cornersOf(setOut),
     lights: lights.map((light): ElevationLight => {
       const sash = light.sash?.box ?? null;
       return {
@@ -93,6 +99,19 @@ export function elevation(setOut: SetOut): Elevation {
       }),
     ),
   };
+}
+
+function cornersOf({ parts, unit }: SetOut): Corner[] {
+  const member = (role: string) => parts.find((part) => part.light === null && part.role === role);
+  return (['left', 'right', 'right', 'left'] as const).map((side, i): Corner => {
+    const level = member(i < 2 ? 'frame-sill' : 'frame-head');
+    const upright = member(`frame-${side}`);
+    const square = level?.ends[side === 'left' ? 0 : 1] === 90 && upright?.ends[i < 2 ? 0 : 1] === 90;
+    if (!level?.seat || !upright?.seat || !square) return 'mitre';
+    const reaches =
+      side === 'left' ? level.seat.from <= 1e-6 : level.seat.from + level.length >= unit.width - 1e-6;
+    return reaches ? 'level-through' : 'upright-through';
+  });
 }
 
 function handlePoint({ x, y, w }: Rect, side: 'left' | 'right' | 'bottom' | null, at: number): Point {

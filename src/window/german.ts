@@ -348,6 +348,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'row-glass': '{ $w } × { $h }  { $glass }, { $thickness } dick, { $mass } kg',
   'row-glass-safety': '{ $w } × { $h }  { $glass }, Sicherheitsglas, { $thickness } dick, { $mass } kg',
   'row-stay': 'Schere { $stay }: { $uses }',
+  'context-no-glass': 'der Profilsatz hat kein Glas',
+  'context-no-addon': 'der Profilsatz hat keinen Aufsatz',
   'row-hinges': 'Bänder, { $count }: { $hinges }, { $uses }',
   'row-keeps-frame': 'Schließteile: { $at } am Blendrahmen',
   'row-handle': 'Griff, { $side }: { $at } am Flügel',

@@ -141,6 +141,11 @@ export const WINDOW_WORDS = {
     { w: '980', h: '1450', glass: 'double', thickness: '24', mass: '30.0' },
   ),
   'row-stay': word('stay { $stay }: { $uses }', LIST, { stay: 'ST-16', uses: 'width 690 of 700' }),
+  'context-no-glass': word('the profile set has no glass', 'why a formula of a procedure gives nothing'),
+  'context-no-addon': word(
+    'the profile set has no add-on frame',
+    'why a formula of a procedure gives nothing',
+  ),
   'row-hinges': word('hinges, { $count }: { $hinges }, { $uses }', LIST, {
     count: '2',
     hinges: 'two hinges',

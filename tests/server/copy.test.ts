@@ -34,7 +34,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop that is copied', () => {
     cluster = await Cluster.make();
     folder = mkdtempSync(join(tmpdir(), 'pinchrod-copy-'));
     for (const name of ['shop', 'again']) cluster.sql(`create database ${name}`);
-    done(['init', at('bench-1')]);
+    done(['init', at('bench-1'), '--demonstration']);
     done(['--workshop', at('bench-1'), 'key', 'new']);
     done(['--workshop', at('bench-1'), 'shop', 'init', '--by', 'ot']);
     done(['--workshop', at('bench-2'), 'shop', 'join', '--bench', 'bench-2', '--by', 'ot']);

@@ -58,7 +58,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
     cluster.sql('create role stranger login');
     cluster.admit(['host all secret 127.0.0.1/32 scram-sha-256']);
     cluster.sql('select pg_reload_conf()');
-    expect(run(['init', at('bench-1')]).status).toBe(0);
+    expect(run(['init', at('bench-1'), '--demonstration']).status).toBe(0);
   });
   afterAll(() => {
     rmSync(folder, { recursive: true, force: true });

@@ -1,12 +1,61 @@
 /** What the verbs print, in German. */
 import type { Translation } from '../../base/words.js';
 import type { BOARD_SAYS } from './board.js';
+import type { FIRST_SAYS } from './first.js';
 import type { KEY_SAYS } from './keys.js';
 import type { MAKING_SAYS } from './making.js';
 import type { SETOUT_SAYS } from './setout.js';
 import type { SHOP_SAYS } from './shop.js';
 import type { SQUARE_SAYS } from './square.js';
 import type { VERIFY_SAYS } from './verify.js';
+
+const FIRST_DE: Translation<typeof FIRST_SAYS> = {
+  'first-title': 'eine neue Werkstatt',
+  'first-hello':
+    'Ein paar Fragen, und es ist Ihre Werkstatt. Zweimal Esc bricht ab, und nichts wird geschrieben; < geht eine Frage zurück.',
+  'first-help':
+    'Die Antwort eingeben und Enter drücken. - lässt sie leer, < geht eine Frage zurück. Alles lässt sich später in shared/ ändern.',
+  'first-of': 'Frage { $n } von { $of }',
+  'first-name': 'Wie heißt die Werkstatt? Protokolle und Etiketten drucken den Namen.',
+  'first-place': 'Wo ist sie? Etiketten drucken die Adresse. - für nichts.',
+  'first-people':
+    'Wer arbeitet hier? Ein Kürzel und der Name, eine Person nach der anderen: jb Joan Bexley. Zuerst, wer die Werkstatt leitet.',
+  'first-people-more':
+    'Bisher { $n } { $n ->\n  [one] Person\n *[other] Personen\n}. Die nächste, oder ein Punkt, wenn alle da sind.',
+  'first-instruments': 'Was liegt in der Schublade? Die Nummern, etwa 1 3 5; all für alles, - für nichts.',
+  'first-row': '{ $n }  { $what }',
+  'first-tape': 'Bandmaß, Millimeter',
+  'first-fine-tape': 'Bandmaß, halbe Millimeter',
+  'first-rule': 'Stahllineal 1 m',
+  'first-long-rule': 'langes Lineal 3 m mit Anschlag',
+  'first-calliper': 'digitaler Messschieber 150 mm',
+  'first-feeler': 'Fühlerlehren',
+  'first-bevel': 'digitaler Winkelmesser',
+  'first-straight-edge': 'Richtlatte 2 m',
+  'first-spring-balance': 'Federwaage',
+  'first-clock': 'Uhr an der Werkbank',
+  'first-thermometer': 'Thermometer',
+  'first-gap-gauge': 'Stufenlehre 4 bis 20 mm',
+  'first-coating-gauge': 'Schichtdickenmesser',
+  'first-language': 'Welche Sprache spricht die Werkbank? { $languages }',
+  'first-done': 'Das war alles. Enter legt die Werkstatt an.',
+  'first-made':
+    '{ $name } ist jetzt eine Werkstatt: { $folder }, { $n } { $n ->\n  [one] Datei\n *[other] Dateien\n}.',
+  'first-next': 'Jetzt: cd { $folder }',
+  'first-pin': 'die PIN von { $name }, die Haltepunkte freigibt',
+  'first-lint': 'was noch fehlt',
+  'first-bench': 'die Werkbank; der Auftrag „first“ ist zum Ausprobieren da',
+  'first-set': 'ein eigener Profilsatz zum Anfangen',
+  'first-nothing': 'Nichts wurde angelegt.',
+  'new-set':
+    '{ $file } ist da: ein Satz, der läuft, mit erfundenen Zahlen und wozu jede dient. Die eigenen einsetzen.\nDann: pinchrod new job NAME --set { $name }, und pinchrod setout NAME W1-1',
+  'new-job':
+    '{ $file } ist da: ein Fenster aus Profilsatz { $set } nach Arbeitsanweisung { $procedure }.\nDann: pinchrod setout { $name } W1-1',
+  'new-procedure':
+    '{ $file } ist da: sägen, fügen, winklig stellen, verglasen, freigeben.\nDann: pinchrod new job NAME --procedure { $name }, und pinchrod lint { $file }',
+  'new-instrument':
+    '{ $name } steht am Ende von { $file } als Bandmaß von 5 m. Dort die eigenen Zahlen eintragen.',
+};
 
 const BOARD_DE: Translation<typeof BOARD_SAYS> = {
   'board-none': 'Keine Fenster: eine Auftragsdatei in shared/jobs legen.',
@@ -295,6 +344,7 @@ const MAKING_DE: Translation<typeof MAKING_SAYS> = {
 
 export const SAYS_DE = {
   ...BOARD_DE,
+  ...FIRST_DE,
   ...KEY_DE,
   ...SHOP_DE,
   ...VERIFY_DE,

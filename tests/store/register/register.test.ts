@@ -380,7 +380,7 @@ describe('what this account knows by itself', () => {
   it('is not asked where another workshop is made in the same place', async () => {
     work(A, 'row/A3-1');
     rmSync(root, { recursive: true });
-    await must(tmpdir(), 'init', root);
+    await must(tmpdir(), 'init', root, '--demonstration');
     expect(await verified()).toMatchObject({ code: 0 });
   });
 
@@ -651,7 +651,7 @@ describe('keys', () => {
     expect(text).toContain(json.firstKey);
     expect(text).toContain(`${B}: entry ${json.heads[1].n}`);
     const bare = join(dirname(root), 'bare');
-    await must(tmpdir(), 'init', bare);
+    await must(tmpdir(), 'init', bare, '--demonstration');
     expect((await command(bare, ['register'])).text).toContain('no register yet');
     expect(await verified('--trust', json.firstKey)).toMatchObject({ code: 0 });
   });

@@ -1,0 +1,146 @@
+/** `new set|job|procedure|instrument NAME`: a commented file to begin with, which lints. */
+import { join } from 'node:path';
+import { type Problem, problemFactory } from '../base/problem.js';
+import { name as nameSchema } from '../base/schemas.js';
+import { sanitize } from '../base/text.js';
+import { parseInstruments } from '../measure/instruments.js';
+import { makeRoute } from '../procedure/route.js';
+import { realDisk } from '../store/disk.js';
+import { writeWhole } from '../store/files.js';
+import { shippedFolder } from '../store/makeworkshop.js';
+import { openWorkshop, type Workshop } from '../store/workshop.js';
+import { contextsOf } from '../window/context.js';
+import { beadFor, wholeThickness } from '../window/glass.js';
+import { parseJob } from '../window/job.js';
+import type { ProfileSet } from '../window/profileset.js';
+import { setOut } from '../window/setout.js';
+import { COMMAND_MESSAGES } from './catalogue.js';
+import { HELP } from './help.js';
+import { asJson, EXIT, fail, type Io, readOptions, saying, usageOf } from './io.js';
+import { FIRST_SAYS } from './words/first.js';
+
+const raise = problemFactory(COMMAND_MESSAGES);
+
+const KINDS = {
+  set: (name: string) => `shared/profile-sets/${name}.yaml`,
+  job: (name: string) => `shared/jobs/${name}.yaml`,
+  procedure: (name: string) => `procedures/${name}.yaml`,
+  instrument: () => 'shared/instruments.yaml',
+} as const;
+type Kind = keyof typeof KINDS;
+const isKind = (word: string | undefined): word is Kind => word !== undefined && Object.hasOwn(KINDS, word);
+
+export async function run(args: string[], io: Io): Promise<number> {
+  const read = readOptions(
+    args,
+    io,
+    HELP.new,
+    { json: { type: 'boolean' }, set: { type: 'string' }, procedure: { type: 'string' } },
+    { least: 2, most: 2 },
+  );
+  if (typeof read === 'number') return read;
+  const { values, positionals } = read;
+  const [kind, name] = positionals as [string, string];
+  if (!isKind(kind)) return fail(io, [raise('new.kind', { kind, usage: usageOf(HELP.new) })], EXIT.badInput);
+  if (!nameSchema.max(20).safeParse(name).success)
+    return fail(io, [raise('new.name', { name })], EXIT.badInput);
+  const shipped = shippedFolder();
+  if (!shipped.ok) return fail(io, shipped.problems);
+  const workshop = openWorkshop(io.workshop, realDisk);
+  if (!workshop.ok) return fail(io, workshop.problems);
+  const file = KINDS[kind](name);
+  const beginning = realDisk.read(join(shipped.value, `shared/beginnings/${kind}.yaml`)).toString();
+  const used = kind === 'job' ? usedBy(workshop.value, name, beginning, values) : undefined;
+  if (used && 'todo' in used) return fail(io, [used], EXIT.badInput);
+  const text = textOf(beginning, name, used);
+  const made =
+    kind === 'instrument' ? appended(io, workshop.value, file, name, text) : written(io, file, text);
+  if (made) return fail(io, [made], EXIT.badInput);
+  const say = saying(io, FIRST_SAYS);
+  const told = { file: sanitize(file), name: sanitize(name) };
+  if (values.json) io.out(asJson({ made: file }));
+  else if (used)
+    io.out(say('new-job', { ...told, set: sanitize(used.set.name), procedure: sanitize(used.procedure) }));
+  else io.out(say(`new-${kind as Exclude<Kind, 'job'>}`, told));
+  return EXIT.done;
+}
+
+interface Used {
+  readonly set: ProfileSet;
+  readonly procedure: string;
+  readonly glass: string | undefined;
+}
+
+/** What a job is made of: what is asked for, else what bears its name, else what the workshop's first job takes. */
+function usedBy(
+  workshop: Workshop,
+  name: string,
+  beginning: string,
+  asked: { readonly set?: string | undefined; readonly procedure?: string | undefined },
+): Used | Problem {
+  const { profileSets, procedures, jobs } = workshop;
+  const first = jobs.names.map((each) => jobs.get(each)).find((read) => read.ok);
+  const job = first?.ok ? first.value.value : undefined;
+  const chosen = (wanted: string | undefined, there: readonly string[], of: string | undefined) =>
+    wanted ?? (there.includes(name) ? name : (of ?? there[0] ?? ''));
+  const set = chosen(asked.set, profileSets.names, job?.profileSet);
+  const read = profileSets.names.includes(set) ? profileSets.get(set) : undefined;
+  if (!read) return raise('new.unknown', { name: set, known: [...profileSets.names] });
+  if (!read.ok) return read.problems[0]!;
+  const { value } = read.value;
+  const known = procedures.names;
+  if (asked.procedure !== undefined && !known.includes(asked.procedure))
+    return raise('new.unknown/procedure', { name: asked.procedure, known: [...known] });
+  const likely = chosen(asked.procedure, known, job?.procedure);
+  const used = (procedure: string): Used => ({ set: value, procedure, glass: glassOf(value) });
+  const works = [likely, ...known].find((each) => builds(workshop, used(each), beginning));
+  return used(asked.procedure ?? works ?? likely);
+}
+
+/** Whether the window of the new job can be made of this set by this procedure. */
+function builds({ procedures }: Workshop, used: Used, beginning: string): boolean {
+  const job = parseJob({ file: 'new.yaml', text: textOf(beginning, 'new', used) });
+  const procedure = procedures.get(used.procedure);
+  return (
+    job.ok &&
+    procedure.ok &&
+    makeRoute(procedure.value.value, contextsOf(setOut(job.value.units[0]!, used.set))).ok
+  );
+}
+
+/** The first glass that a bead of the set holds. */
+const glassOf = (set: ProfileSet): string | undefined =>
+  Object.entries(set.file.glass?.makeups ?? {}).find(([, makeup]) =>
+    beadFor(set, wholeThickness(makeup)),
+  )?.[0];
+
+function textOf(beginning: string, name: string, used: Used | undefined): string {
+  const named = beginning.replaceAll(/\bNAME\b/g, () => name);
+  if (!used) return named;
+  const { set, procedure, glass } = used;
+  return named
+    .replace(/\bSET\b/, () => set.name)
+    .replace(/\bPROCEDURE\b/, () => procedure)
+    .replace(/^glass: .*\n/m, () => (glass === undefined ? '' : `glass: ${glass}\n`));
+}
+
+function written(io: Io, file: string, text: string): Problem | undefined {
+  if (realDisk.stat(join(io.workshop, file))) return raise('new.there', { file });
+  writeWhole(realDisk, join(io.workshop, file), Buffer.from(text));
+  return undefined;
+}
+
+/** At the end of the list, if that is where the file ends. */
+function appended(io: Io, workshop: Workshop, file: string, name: string, text: string): Problem | undefined {
+  if (workshop.instruments.some(({ id }) => id.toLowerCase() === name.toLowerCase()))
+    return raise('new.there/instrument', { name, file });
+  const path = join(io.workshop, file);
+  const before = realDisk.read(path).toString();
+  const open = before.replace(/^instruments: \[\]\s*$/m, 'instruments:\n');
+  const after = `${open.trimEnd()}\n${text}`;
+  const read = parseInstruments({ file, text: after });
+  if (!read.ok || read.value.length !== workshop.instruments.length + 1)
+    return raise('new.by-hand', { file, text: text.trim().split('\n').at(-1)!.trim() });
+  writeWhole(realDisk, path, Buffer.from(after));
+  return undefined;
+}

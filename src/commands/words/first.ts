@@ -1,0 +1,86 @@
+/** What init asks for a shop's own workshop, and what new says. */
+import { word } from '../../base/words.js';
+
+const ASKS = 'init: a question at the terminal';
+const NEXT = 'init: what a command is for, behind it';
+const DRAWER = 'init: an instrument that may lie in the drawer';
+
+export const FIRST_SAYS = {
+  'first-title': word('a new workshop', 'init: over the questions'),
+  'first-hello': word(
+    'A few questions make this workshop yours. Esc twice leaves, and nothing is written; < goes back one question.',
+    'init: above the questions',
+  ),
+  'first-help': word(
+    'Type the answer and press Enter. - leaves it empty, < goes back one question. All of it can be changed later in shared/.',
+    'init: help at the questions',
+  ),
+  'first-of': word('question { $n } of { $of }', 'init: which question it is', { n: 2, of: 5 }),
+  'first-name': word('What is the workshop called? Records and labels print it.', ASKS),
+  'first-place': word('Where is it? Labels print the address. - for nothing.', ASKS),
+  'first-people': word(
+    'Who works here? A short code and the name, one person at a time: jb Joan Bexley. First whoever runs the workshop.',
+    ASKS,
+  ),
+  'first-people-more': word(
+    '{ $n } { $n ->\n  [one] person\n *[other] people\n} so far. The next one, or a full stop when all are there.',
+    ASKS,
+    { n: 2 },
+  ),
+  'first-instruments': word(
+    'What lies in the drawer? Their numbers, such as 1 3 5; all, or - for nothing.',
+    ASKS,
+  ),
+  'first-row': word('{ $n }  { $what }', 'init: a row of the list of instruments', {
+    n: 3,
+    what: 'steel rule 1 m',
+  }),
+  'first-tape': word('tape measure, millimetres', DRAWER),
+  'first-fine-tape': word('tape measure, half millimetres', DRAWER),
+  'first-rule': word('steel rule 1 m', DRAWER),
+  'first-long-rule': word('long rule 3 m with an end stop', DRAWER),
+  'first-calliper': word('digital calliper 150 mm', DRAWER),
+  'first-feeler': word('feeler gauges', DRAWER),
+  'first-bevel': word('digital bevel', DRAWER),
+  'first-straight-edge': word('straight-edge 2 m', DRAWER),
+  'first-spring-balance': word('spring balance', DRAWER),
+  'first-clock': word('clock at the bench', DRAWER),
+  'first-thermometer': word('thermometer', DRAWER),
+  'first-gap-gauge': word('stepped gap gauge 4 to 20 mm', DRAWER),
+  'first-coating-gauge': word('coating gauge', DRAWER),
+  'first-language': word('Which language does the bench speak? { $languages }', ASKS, {
+    languages: 'en, de',
+  }),
+  'first-done': word('That is all. Enter makes the workshop.', 'init: after the last question'),
+  'first-made': word(
+    '{ $name } is a workshop now: { $folder }, { $n } { $n ->\n  [one] file\n *[other] files\n}.',
+    'init',
+    { name: 'Quay Lane Windows', folder: 'shop', n: 30 },
+  ),
+  'first-next': word('Now: cd { $folder }', 'init: the first command in a new workshop', { folder: 'shop' }),
+  'first-pin': word('the PIN of { $name }, which releases holds', NEXT, { name: 'Joan Bexley' }),
+  'first-lint': word('what is still missing', NEXT),
+  'first-bench': word('the bench; the job "first" is there to try', NEXT),
+  'first-set': word('a profile set of your own to begin with', NEXT),
+  'first-nothing': word('Nothing was made.', 'init: somebody left the questions'),
+  'new-set': word(
+    '{ $file } is there: a set that works, with made-up figures and what each is for. Put your own in their place.\nThen: pinchrod new job NAME --set { $name }, and pinchrod setout NAME W1-1',
+    'new set',
+    { file: 'shared/profile-sets/own.yaml', name: 'own' },
+  ),
+  'new-job': word(
+    '{ $file } is there: one window of profile set { $set }, by procedure { $procedure }.\nThen: pinchrod setout { $name } W1-1',
+    'new job',
+    { file: 'shared/jobs/own.yaml', name: 'own', set: 'w52', procedure: 'casement' },
+  ),
+  'new-procedure': word(
+    '{ $file } is there: cut, assemble, square, glaze, release.\nThen: pinchrod new job NAME --procedure { $name }, and pinchrod lint { $file }',
+    'new procedure',
+    { file: 'procedures/own.yaml', name: 'own' },
+  ),
+  'new-instrument': word(
+    '{ $name } stands at the end of { $file } as a tape of 5 m. Put its own figures there.',
+    'new instrument',
+    { file: 'shared/instruments.yaml', name: 'T5' },
+  ),
+} as const;

@@ -1,0 +1,111 @@
+/** A shop's own workshop and the files it begins with: made, read, and found in order by lint. */
+import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { drawerIn, firstQuestions, personIn } from '../../src/commands/firstquestions.js';
+import { INSTRUMENT_WORDS } from '../../src/store/ownworkshop.js';
+import { command } from '../errors/museum.js';
+
+const folder = () => mkdtempSync(join(tmpdir(), 'init-'));
+const OWN = ['--name', 'Quay "Lane": Windows # 1', '--place', '2 Quay Lane', '--person', 'jb Joan Bexley'];
+
+async function made(...more: string[]): Promise<string> {
+  const root = join(folder(), 'w');
+  const { code, text } = await command('.', ['init', root, ...OWN, ...more]);
+  expect(code, text).toBe(0);
+  return root;
+}
+
+it('is the shop’s own: its name, its people, its drawer, one small job, and nothing of the demonstration’s', async () => {
+  const root = await made('--person', 'mk Max Kuhn', '--instrument', 'tape calliper', '--language', 'de');
+  const shared = (file: string) => readFileSync(join(root, 'shared', file), 'utf8');
+  expect(shared('workshop.yaml')).toContain('name: "Quay \\"Lane\\": Windows # 1"');
+  expect(shared('workshop.yaml')).toContain('address: "2 Quay Lane"');
+  expect(shared('workshop.yaml')).not.toMatch(/invented|demonstration|^soloRelease/im);
+  expect(shared('people.yaml')).not.toMatch(/Tanner|Volkov/);
+  expect(shared('people.yaml').match(/language: de/g)).toHaveLength(2);
+  expect(shared('instruments.yaml').match(/^ {2}- \{id/gm)).toHaveLength(2);
+  expect(existsSync(join(root, 'keys'))).toBe(false);
+  expect(existsSync(join(root, 'shared/jobs/pier-house.yaml'))).toBe(false);
+  expect(existsSync(join(root, 'shared/beginnings'))).toBe(false);
+  const board = await command(root, ['board']);
+  expect(board.text).toContain('W1-1');
+  expect(board.text).not.toContain('P01-1');
+});
+
+it('with everything in the drawer lints, and alone somebody may release by the solo rule', async () => {
+  const root = await made('--instrument', 'all');
+  expect((await command(root, ['lint'])).text).toBe('Nothing is wrong.');
+  expect(readFileSync(join(root, 'shared/workshop.yaml'), 'utf8')).toMatch(/^soloRelease: /m);
+});
+
+it('every file that new begins works as it stands, alone and together', async () => {
+  const root = await made('--instrument', 'all');
+  for (const kind of ['set', 'procedure', 'job', 'instrument']) {
+    const { code, text } = await command(root, ['new', kind, 'own']);
+    expect(code, text).toBe(0);
+    expect((await command(root, ['lint'])).text, kind).toBe('Nothing is wrong.');
+  }
+  const setOut = await command(root, ['setout', 'own', 'W1-1']);
+  expect(setOut.code).toBe(0);
+  // By hand: 900 - 2 x 50 between sight lines, + 2 x 20 to the rebate floors, - 2 x 5 for the glass.
+  expect(setOut.text).toContain('sight   800 x 1100   rebate 840 x 1140');
+  expect(setOut.text).toContain('glass   830 x 1130');
+  expect(readFileSync(join(root, 'shared/instruments.yaml'), 'utf8')).toContain('{id: own, kind: tape');
+});
+
+it.each(['w52', 'k70', 't56', 'f25'])('a new job of %s takes a procedure that builds it', async (set) => {
+  const root = await made('--instrument', 'all');
+  expect((await command(root, ['new', 'job', 'trial', '--set', set])).code).toBe(0);
+  expect((await command(root, ['lint'])).text).toBe('Nothing is wrong.');
+  expect((await command(root, ['setout', 'trial', 'W1-1'])).code).toBe(0);
+});
+
+it('an empty drawer takes its first instrument', async () => {
+  const root = await made();
+  expect((await command(root, ['new', 'instrument', 'T5'])).code).toBe(0);
+  expect((await command(root, ['new', 'instrument', 't5'])).text).toContain('[new.there]');
+  expect((await command(root, ['board'])).code).toBe(0);
+});
+
+it('asks one question after the other, goes back, and takes no nonsense', () => {
+  const talk = firstQuestions({ place: '' }, {});
+  const says = (line: string) => {
+    const answer = talk.type(line);
+    return 'problem' in answer ? answer.problem.id : answer.says[0]!;
+  };
+  expect(talk.prompt).toBe('question 1 of 4');
+  expect(says('-')).toBe('init.name');
+  expect(says('Quay Lane')).toMatch(/^Who works here/);
+  expect(says('.')).toBe('init.person');
+  expect(says('Joan')).toBe('init.person');
+  expect(says('jb Joan Bexley')).toMatch(/^1 person so far/);
+  expect(says('JB Jim Best')).toBe('init.person');
+  expect(says('<')).toMatch(/^What is the workshop called/);
+  expect(says('Quay Lane Windows')).toMatch(/^1 person so far/);
+  expect(says('ot Osei Tanner')).toMatch(/^2 people so far/);
+  expect(says('.')).toMatch(/^What lies in the drawer/);
+  expect(says('1 99')).toBe('init.instrument');
+  expect(says('1 5')).toMatch(/^Which language/);
+  expect(talk.over).toBe(false);
+  expect(says('xx')).toBe('init.language');
+  expect(says('de')).toMatch(/^That is all/);
+  expect(talk.answers()).toEqual({
+    name: 'Quay Lane Windows',
+    place: '',
+    people: [
+      { id: 'jb', name: 'Joan Bexley' },
+      { id: 'ot', name: 'Osei Tanner' },
+    ],
+    instruments: ['tape', 'calliper'],
+    language: 'de',
+  });
+});
+
+it('reads people and drawers as they are typed', () => {
+  expect(personIn(' jb  Joan  Bexley ')).toEqual({ id: 'jb', name: 'Joan Bexley' });
+  expect(drawerIn('all')).toEqual(INSTRUMENT_WORDS);
+  expect(drawerIn('-')).toEqual([]);
+  expect(drawerIn('Tape, 3')).toEqual(['tape', 'rule']);
+});
