@@ -91,8 +91,14 @@ export async function run(args: string[], from: Io, given?: Session): Promise<nu
     case 'signoff': {
       if (words.length < 3 || values.by === undefined)
         return fail(io, [trainingProblem('train.usage/signoff')], EXIT.badInput);
-      const procedure = shop!.procedure(values.procedure);
-      if (!procedure.ok) return failed(procedure.problems, io);
+      const procedure = shop!.procedure(
+        values.procedure,
+        words[0] === 'give' ? { name: values.set } : undefined,
+      );
+      if (!procedure.ok)
+        return procedure.problems.some(({ id }) => id === 'train.set')
+          ? fail(io, procedure.problems, EXIT.doesNotHold)
+          : failed(procedure.problems, io);
       const { by, text, unit, waive, set } = values;
       return runAssessment(
         shop!,

@@ -16,10 +16,10 @@ vi.mock('node:os', async (real) => ({
 }));
 
 const UNITS = [
-  ['mill-lane', 'M1-1'],
-  ['mill-lane', 'M2-1'],
-  ['mill-lane-screens', 'F1-1'],
-  ['mill-lane-screens', 'F2-1'],
+  ['yard-side', 'Y1-1'],
+  ['yard-side', 'Y2-1'],
+  ['yard-side-screens', 'N1-1'],
+  ['yard-side-screens', 'N2-1'],
 ] as const;
 
 let feeder: Feeder;
@@ -70,7 +70,7 @@ describe('the set without an add-on frame, by hand', () => {
       .map((mark) => mark.at);
 
   it('cuts head and sill between the jambs, the jambs above the sub-sill, and the sub-sill with its horns', () => {
-    const made = setOutOf('mill-lane', 'M1-1');
+    const made = setOutOf('yard-side', 'Y1-1');
     expect(part(made, 'frame-head').length).toBe(800 - 2 * 78);
     expect(part(made, 'frame-sill').length).toBe(800 - 2 * 78);
     expect(part(made, 'frame-left').length).toBe(1300 - 30);
@@ -80,7 +80,7 @@ describe('the set without an add-on frame, by hand', () => {
   });
 
   it('marks from where each part begins', () => {
-    const made = setOutOf('mill-lane', 'M1-1');
+    const made = setOutOf('yard-side', 'Y1-1');
     // Sight line 58 from the edge, slot 90 from there, the sill begins at 78.
     expect(at(made, 'frame-sill', 'drain-inner')).toEqual([58 + 90 - 78, 742 - 90 - 78]);
     // Sash: bottom 30 + 58 + 6 - 20 from the edge, 1182 high; handle at its middle; cams at -400, 80, 400, 16 further when
@@ -97,7 +97,7 @@ describe('the set without an add-on frame, by hand', () => {
   });
 
   it('has no add-on frame anywhere, opens in, and takes hinges, beads and gear from its tables', async () => {
-    const made = setOutOf('mill-lane', 'M1-1');
+    const made = setOutOf('yard-side', 'Y1-1');
     const [light] = made.lights;
     expect(light).toMatchObject({
       addon: null,
@@ -108,13 +108,13 @@ describe('the set without an add-on frame, by hand', () => {
     });
     expect(part(made, 'L1.bead-level').profile).toBe('T56-B40');
     expect(made.extras.find(({ name }) => name === 'hinge')?.quantity).toBe(2);
-    const text = await printed('M1-1', '--format', 'text');
+    const text = await printed('Y1-1', '--format', 'text');
     expect(text).toContain('opens in');
     expect(text).not.toMatch(/add-on|stay/i);
   });
 
   it('cuts a square transom from rebate floor to rebate floor, less its pads', () => {
-    const made = setOutOf('mill-lane', 'M2-1');
+    const made = setOutOf('yard-side', 'Y2-1');
     expect(part(made, 'D1').length).toBe(960 - 2 * 58 + 2 * 20 - 2 * 1.5);
     // 1150 from the bottom edge; the jamb begins on the sub-sill.
     expect(at(made, 'frame-left', 'divider-line')).toEqual([1150 - 30]);
@@ -123,16 +123,16 @@ describe('the set without an add-on frame, by hand', () => {
 
 describe('the mesh screen', () => {
   it('is called what it is, and has neither glass nor sash nor hardware on any document', async () => {
-    const text = await printed('F2-1', '--format', 'text');
-    expect(text).toContain('QUALITY RECORD: MESH SCREEN F2-1');
+    const text = await printed('N2-1', '--format', 'text');
+    expect(text).toContain('QUALITY RECORD: MESH SCREEN N2-1');
     expect(text).toMatch(/What it is\s+mesh screen: L1 mesh panel; L2 mesh panel/);
     expect(text).not.toMatch(/\bwindow\b|\bglass|fixed light|\bstay\b|\bhandle\b/i);
-    const job = await printed('mill-lane-screens', '--format', 'text');
+    const job = await printed('yard-side-screens', '--format', 'text');
     expect(job).toContain('mesh screen: mesh panel');
   });
 
   it('cuts mesh and spline by hand', () => {
-    const made = setOutOf('mill-lane-screens', 'F1-1');
+    const made = setOutOf('yard-side-screens', 'N1-1');
     const [panel] = made.lights;
     expect(panel!.glass).toBeNull();
     expect(panel!.sizes.get('mesh.w')).toBe(760 - 2 * 25 + 2 * 8 + 2 * 30);

@@ -141,7 +141,7 @@ describe('sign-off for a profile set', () => {
     const without = await train(root, give, ['2705']);
     expect(without.code).toBe(1);
     expect(without.err).toContain('[train.set]');
-    expect(without.err).toContain('k70, w52');
+    expect(without.err).toContain('f25, k70, t56, w52');
     const strange = await train(root, [...give, '--set', 'w99'], ['2705']);
     expect(strange.err).toContain('The workshop has no profile set "w99".');
   });

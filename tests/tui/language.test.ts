@@ -121,7 +121,8 @@ describe('a person who reads German', () => {
     core.quiet();
     core.feed(BY_STAGE);
     expect(core.state().screen.name).toBe('stages');
-    expect(listOf(core.state(), core.world())[0]!.text).toMatch(/^Unterlagen des Auftrags lesen /);
+    const rows = listOf(core.state(), core.world()).map(({ text }) => text);
+    expect(rows.join('\n')).toMatch(/^Unterlagen des Auftrags lesen /m);
     core.feed(BY_STAGE);
     const page = handoverLines(core.world(), 80).flatMap((spans) => spans.map(({ text }) => text));
     expect(page.join(' ')).toMatch(/P01-1 Unterlagen des Auftrags lesen/);

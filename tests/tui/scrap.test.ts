@@ -60,7 +60,8 @@ it('the replacement stands on the board after the scrapped one, with its size, a
 
 it('a unit that the job lists may be named instead, and has its own row only', () => {
   scrap('P02-1', 'P02-2');
-  expect(bench.ports.world().board.map(({ unit }) => unit)).toEqual([
+  const ofJob = bench.ports.world().board.filter(({ job }) => job === 'pier-house');
+  expect(ofJob.map(({ unit }) => unit)).toEqual([
     'P01-1',
     'P02-1',
     'P02-2',

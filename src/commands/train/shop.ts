@@ -97,9 +97,17 @@ export class TrainingShop {
     );
   }
 
-  procedure(name: string | undefined): Result<Procedure> {
+  /**
+   * The one that is named, else the only one; of several that by which all jobs of the profile set are made.
+   * @param set named instead; undefined where most units of the workshop's jobs decide
+   */
+  procedure(name: string | undefined, set?: { readonly name: string | undefined }): Result<Procedure> {
     const { names } = this.workshop.procedures;
-    const wanted = name ?? (names.length === 1 ? names[0] : undefined);
+    if (name === undefined && names.length > 1 && set && set.name === undefined) {
+      const sets = this.workshop.profileSets.names;
+      if (sets.length > 1) return err(trainingProblem('train.set', { sets }));
+    }
+    const wanted = name ?? (names.length === 1 ? names[0] : this.#likely(set?.name));
     if (wanted === undefined)
       return err(
         names.length === 0
@@ -108,6 +116,23 @@ export class TrainingShop {
       );
     const loaded = this.workshop.procedures.get(wanted);
     return loaded.ok ? ok(loaded.value.value) : loaded;
+  }
+
+  /** By which jobs of the set are made, if by one; without a set, by which most units are. */
+  #likely(set: string | undefined): string | undefined {
+    const units = new Map<string, number>();
+    for (const each of this.workshop.jobs.names) {
+      const job = this.workshop.jobs.get(each);
+      if (!job.ok) continue;
+      const { procedure, profileSet, units: made } = job.value.value;
+      if (set === undefined || profileSet === set)
+        units.set(procedure, (units.get(procedure) ?? 0) + made.length);
+    }
+    const [first, second] = [...units].sort(([, a], [, b]) => b - a);
+    // Of a set that no job takes yet nothing can be told.
+    if (set !== undefined && first === undefined) return this.#likely(undefined);
+    if (set !== undefined) return second === undefined ? first?.[0] : undefined;
+    return first && first[1] !== second?.[1] ? first[0] : undefined;
   }
 
   /** Every begun unit, folded from its journal; an unreadable one gives a warning and is skipped. */
