@@ -5,6 +5,7 @@ import { name as nameSchema } from '../base/schemas.js';
 import { sanitize } from '../base/text.js';
 import { parseInstruments } from '../measure/instruments.js';
 import { makeRoute } from '../procedure/route.js';
+import { markProblems } from '../session/lintshop.js';
 import { realDisk } from '../store/disk.js';
 import { writeWhole } from '../store/files.js';
 import { shippedFolder } from '../store/makeworkshop.js';
@@ -71,7 +72,10 @@ interface Used {
   readonly glass: string | undefined;
 }
 
-/** What a job is made of: what is asked for, else what bears its name, else what the workshop's first job takes. */
+/**
+ * What a job is made of: the set that is asked for, else the one of its name, else that of the workshop's first job; and of
+ * the procedures asked for, of its name, of the set's name, of the set's jobs, the first that builds the window.
+ */
 function usedBy(
   workshop: Workshop,
   name: string,
@@ -79,33 +83,36 @@ function usedBy(
   asked: { readonly set?: string | undefined; readonly procedure?: string | undefined },
 ): Used | Problem {
   const { profileSets, procedures, jobs } = workshop;
-  const first = jobs.names.map((each) => jobs.get(each)).find((read) => read.ok);
-  const job = first?.ok ? first.value.value : undefined;
-  const chosen = (wanted: string | undefined, there: readonly string[], of: string | undefined) =>
-    wanted ?? (there.includes(name) ? name : (of ?? there[0] ?? ''));
-  const set = chosen(asked.set, profileSets.names, job?.profileSet);
-  const read = profileSets.names.includes(set) ? profileSets.get(set) : undefined;
-  if (!read) return raise('new.unknown', { name: set, known: [...profileSets.names] });
-  if (!read.ok) return read.problems[0]!;
-  const { value } = read.value;
   const known = procedures.names;
   if (asked.procedure !== undefined && !known.includes(asked.procedure))
     return raise('new.unknown/procedure', { name: asked.procedure, known: [...known] });
-  const likely = chosen(asked.procedure, known, job?.procedure);
-  const used = (procedure: string): Used => ({ set: value, procedure, glass: glassOf(value) });
-  const works = [likely, ...known].find((each) => builds(workshop, used(each), beginning));
-  return used(asked.procedure ?? works ?? likely);
+  const there = jobs.names.flatMap((each) => {
+    const job = jobs.get(each);
+    return job.ok ? [job.value.value] : [];
+  });
+  const wanted =
+    asked.set ??
+    (profileSets.names.includes(name) ? name : (there[0]?.profileSet ?? profileSets.names[0] ?? ''));
+  const read = profileSets.names.includes(wanted) ? profileSets.get(wanted) : undefined;
+  if (!read) return raise('new.unknown', { name: wanted, known: [...profileSets.names] });
+  if (!read.ok) return read.problems[0]!;
+  const set = read.value.value;
+  const used = (procedure: string): Used => ({ set, procedure, glass: glassOf(set) });
+  if (asked.procedure !== undefined) return used(asked.procedure);
+  const ofSet = there.filter(({ profileSet }) => profileSet === set.name).map(({ procedure }) => procedure);
+  const likely = [name, set.name, ...ofSet, ...known].filter((each) => known.includes(each));
+  return used(likely.find((each) => builds(workshop, used(each), beginning)) ?? likely[0] ?? '');
 }
 
-/** Whether the window of the new job can be made of this set by this procedure. */
+/** Whether the window of the new job can be made of this set by this procedure, with every mark in a step. */
 function builds({ procedures }: Workshop, used: Used, beginning: string): boolean {
   const job = parseJob({ file: 'new.yaml', text: textOf(beginning, 'new', used) });
   const procedure = procedures.get(used.procedure);
-  return (
-    job.ok &&
-    procedure.ok &&
-    makeRoute(procedure.value.value, contextsOf(setOut(job.value.units[0]!, used.set))).ok
-  );
+  if (!job.ok || !procedure.ok) return false;
+  const made = setOut(job.value.units[0]!, used.set);
+  const route = makeRoute(procedure.value.value, contextsOf(made));
+  const kinds = new Set(used.set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
+  return route.ok && markProblems(made, route.value, kinds).length === 0;
 }
 
 /** The first glass that a bead of the set holds. */
