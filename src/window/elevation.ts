@@ -40,7 +40,7 @@ export interface ElevationMark extends Point {
 }
 
 /** How two members of the frame meet: at a mitre, or one runs through and the other ends at it. */
-export type Corner = 'mitre' | 'upright-through' | 'level-through';
+type Corner = 'mitre' | 'upright-through' | 'level-through';
 
 export interface Elevation {
   readonly unit: string;
