@@ -5,6 +5,7 @@
 
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
 import { type Mixed, mixedIn } from './dimensions.js';
+import { nearest } from './knownkeys.js';
 import { type Place, type Problem, problemFactory } from './problem.js';
 import { wayOut, word } from './words.js';
 
@@ -20,6 +21,16 @@ export const FORMULA_MESSAGES = {
     { formula: 'w + x', fault: 'Unknown variable: x' },
   ),
   'formula.type.todo': wayOut('Use the names the manual lists for this place.'),
+  'formula.type/near': word('"{ $formula }": { $fault }', 'as formula.type', {
+    formula: 'face + gapp',
+    fault: 'Unknown variable: gapp',
+  }),
+  'formula.type/near.todo': wayOut(
+    'Write "{ $near }", or another name that the manual lists for this place.',
+    {
+      near: 'gap',
+    },
+  ),
   'formula.result': word(
     '"{ $formula }" gives { $given }; { $wanted } is wanted here.',
     'a formula gives the wrong kind of result',
@@ -54,9 +65,11 @@ let base: Environment | undefined;
 export class FormulaSpace {
   readonly #env: Environment;
   readonly #cache = new Map<string, Formula | Error>();
+  readonly #names: Names;
 
   constructor(names: Names) {
     base ??= baseEnvironment();
+    this.#names = names;
     this.#env = base.clone();
     for (const [name, type] of Object.entries(names)) {
       if (typeof type === 'string') this.#env.registerVariable(name, type);
@@ -72,12 +85,35 @@ export class FormulaSpace {
       this.#cache.set(text, made);
     }
     if (made instanceof Error) {
-      const kind = made.name === 'ParseError' ? 'formula.syntax' : 'formula.type';
-      return raise(kind, { formula: text, fault: made.message.split('\n')[0]! }, within(place, made));
+      const fault = made.message.split('\n')[0]!;
+      const at = within(place, made);
+      if (made.name === 'ParseError') return raise('formula.syntax', { formula: text, fault }, at);
+      const near = this.#meant(text, fault);
+      return near === undefined
+        ? raise('formula.type', { formula: text, fault }, at)
+        : raise('formula.type/near', { formula: text, fault, near }, at);
     }
     if (made.type !== 'dyn' && !want.includes(made.type as FormulaType))
       return raise('formula.result', { formula: text, given: made.type, wanted: want.join(' / ') }, place);
     return made;
+  }
+
+  /** The name that was probably meant where one is not known. */
+  #meant(text: string, fault: string): string | undefined {
+    const strange = /^(?:Unknown variable|No such key): (\w+)/.exec(fault)?.[1];
+    if (strange === undefined) return undefined;
+    const before = fault.startsWith('No such key')
+      ? new RegExp(`([A-Za-z_][\\w.]*)\\.${strange}\\b`).exec(text)?.[1]
+      : '';
+    const within = (before ?? '')
+      .split('.')
+      .filter((key) => key !== '')
+      .reduce<Names | string | undefined>(
+        (at, key) => (typeof at === 'object' ? at[key] : undefined),
+        this.#names,
+      );
+    const near = typeof within === 'object' ? nearest(strange, Object.keys(within)) : undefined;
+    return near && before ? `${before}.${near}` : near;
   }
 
   #make(text: string): Formula | Error {

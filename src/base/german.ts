@@ -17,6 +17,8 @@ export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESS
   'file.deep/brackets': 'In Klammern werden immer neue Klammern geöffnet.',
   'file.schema': '{ $path }: { $fault }',
   'file.schema.todo': 'Welche Angaben die Datei kennt, steht im Handbuch dieses Dateiformats.',
+  'file.schema/value': '{ $path }: { $fault }',
+  'file.schema/value.todo': '„{ $near }“ schreiben, oder eines von diesen: { $known }.',
   'file.schema/key': '{ $path }: Diese Angabe ist hier unbekannt',
   'file.schema/key.todo': 'Bekannt sind hier: { $known }.',
   'file.schema/near': '{ $path }: Diese Angabe ist hier unbekannt; „{ $near }“ gibt es',
@@ -27,6 +29,9 @@ export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESS
   'formula.syntax.todo': 'Die Formel berichtigen; was sie enthalten darf, steht im Handbuch.',
   'formula.type': '„{ $formula }“: { $fault }',
   'formula.type.todo': 'Die Namen nehmen, die das Handbuch für diese Stelle nennt.',
+  'formula.type/near': '„{ $formula }“: { $fault }',
+  'formula.type/near.todo':
+    '„{ $near }“ schreiben, oder einen anderen Namen, den das Handbuch für diese Stelle nennt.',
   'formula.result': '„{ $formula }“ ergibt { $given }; hier ist { $wanted } verlangt.',
   'formula.result.todo': 'Die Formel so schreiben, dass sie die verlangte Art ergibt.',
   'fault-missing': 'Diese Angabe fehlt; verlangt ist { $wanted }',

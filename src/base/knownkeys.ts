@@ -35,9 +35,12 @@ export function keysAt(schema: z.ZodType, path: readonly PropertyKey[]): string[
   return [...new Set(found)];
 }
 
-/** Undefined where none is near: two of five letters at most may be others. */
+/** Undefined where none is near: two of five letters at most may be others, or all of them in another order. */
 export function nearest(word: string, known: readonly string[]): string | undefined {
   if (known.length === 0) return undefined;
+  const letters = (text: string) => [...text].sort().join('');
+  const turned = known.find((each) => each !== word && letters(each) === letters(word));
+  if (turned !== undefined) return turned;
   const near = closest(word, known);
   return distance(word, near) <= Math.max(1, Math.floor(near.length * 0.4)) ? near : undefined;
 }

@@ -35,6 +35,14 @@ export const YAML_MESSAGES = {
     { path: 'units.0.width', fault: 'this key is missing' },
   ),
   'file.schema.todo': wayOut('See the manual of this file format for the keys it takes.'),
+  'file.schema/value.todo': wayOut('Write "{ $near }", or another of: { $known }.', {
+    near: 'side-hung',
+    known: 'fixed, side-hung',
+  }),
+  'file.schema/value': word('{ $path }: { $fault }', 'as file.schema', {
+    path: 'units.0.layout.hinge',
+    fault: '"lft" is not known here; known are left, right, top',
+  }),
   'file.schema/key': word('{ $path }: this key is not known here', 'as file.schema', {
     path: 'units.0.colour',
   }),
@@ -89,8 +97,9 @@ export class PositionedYaml {
   problems(): Problem[] {
     const { document } = this.#careful();
     if (document.errors.length > 0)
+      // What comes after the first is mostly its echo: a tab makes twenty.
       return document.errors
-        .slice(0, 20)
+        .slice(0, 1)
         .map((e) => raise('file.yaml', { fault: e.message }, this.#place(e.pos[0])));
     const structural = checkTree(document.contents, (offset) => this.#place(offset));
     return structural ? [structural] : [];

@@ -126,7 +126,13 @@ function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknow
       }
       const id =
         (issue as { params?: { id?: string } }).params?.id === 'control' ? 'file.control' : 'file.schema';
-      return raise(id, { path: name, fault: valueFault(issue) }, at(path));
+      const fault = valueFault(issue);
+      if (id === 'file.schema' && issue.code === 'invalid_value' && issue.values.length > 1) {
+        const known = issue.values.map(String);
+        const near = nearest(String(issue.input), known) ?? known[0]!;
+        return raise('file.schema/value', { path: name, fault, near, known }, at(path));
+      }
+      return raise(id, { path: name, fault }, at(path));
     });
   });
 }

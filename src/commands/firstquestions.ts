@@ -8,7 +8,7 @@ import { INSTRUMENT_WORDS, type InstrumentWord, type OwnWorkshop } from '../stor
 import type { Dialogue } from '../tui/practice.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { type Io, indented, saying } from './io.js';
-import { FIRST_SAYS } from './words/first.js';
+import { FIRST_SAYS, NEXT_COMMANDS } from './words/first.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -158,10 +158,10 @@ export const madeSaid = (io: Pick<Io, 'reader'>, folder: string, n: number, own:
   const say = saying(io, FIRST_SAYS);
   const [first] = own.people;
   const commands = [
-    [`pinchrod person pin ${first?.id ?? ''}`, say('first-pin', { name: sanitize(first?.name ?? '') })],
-    ['pinchrod lint', say('first-lint')],
-    ['pinchrod', say('first-bench')],
-    ['pinchrod new set NAME', say('first-set')],
+    [`${NEXT_COMMANDS.pin} ${first?.id ?? ''}`, say('first-pin', { name: sanitize(first?.name ?? '') })],
+    [NEXT_COMMANDS.lint, say('first-lint')],
+    [NEXT_COMMANDS.bench, say('first-bench')],
+    [NEXT_COMMANDS.set, say('first-set')],
   ] as const;
   return [
     say('first-made', { name: sanitize(own.name), folder, n }),

@@ -1,11 +1,18 @@
 /** `lint`: checks every workshop file, reporting each problem with its file, line and column, and what to do. */
 import { join } from 'node:path';
 import { isSpoken, LANGUAGES } from '../base/languages.js';
-import { type Problem, problemFactory, problemText, problemTold, saidAs } from '../base/problem.js';
+import {
+  type Place,
+  type Problem,
+  problemFactory,
+  problemText,
+  problemTold,
+  saidAs,
+} from '../base/problem.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
-import { lintProcedure, sizesRead } from '../procedure/lint.js';
+import { lintProcedure, neverReached, sizesRead } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
-import { stepsOf } from '../procedure/model.js';
+import { type Procedure, stepsOf } from '../procedure/model.js';
 import type { Route } from '../procedure/types.js';
 import { limitsOf } from '../procedure/wanted.js';
 import { BoardReader, materialsOf } from '../session/board.js';
@@ -14,11 +21,12 @@ import { builtFromNow, planOf, unitReader } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
-import { lintProfileSet } from '../window/lintset.js';
+import { lintProfileSet, neverMade } from '../window/lintset.js';
 import { setOut } from '../window/setout.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, asLines, EXIT, fail, type Io, readOptions, retold, tellOf, usageOf } from './io.js';
+import { JobLines, oncePerFault } from './lintfaults.js';
 import { TEXTS } from './reader.js';
 
 export async function run(args: string[], io: Io): Promise<number> {
@@ -127,21 +135,28 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   }
   for (const name of workshop.jobs.names) {
     const from = builtFromNow(workshop, name);
+    const lines = new JobLines(workshop, name);
     if (!from.ok) {
-      broken.push(...from.problems);
+      broken.push(...from.problems.map((problem) => lines.placed(problem)));
       continue;
     }
     const { job, procedure, set } = from.value;
+    const lost = lostMarks(procedure);
+    const unmade = neverMade(set);
     for (const unit of job.units) {
       const plan = planOf(from.value, unit.id);
-      if (!plan.ok) {
-        broken.push(...plan.problems);
-        // What the set-out refuses is no less so for what is wrong with the procedure.
-        for (const problem of setOut(unit, set).problems) unwise.push(aboutUnit(problem, name, unit.id));
-      } else {
-        const { setOut: made, route } = plan.value;
-        for (const problem of made.problems) unwise.push(aboutUnit(problem, name, unit.id));
-        const kinds = new Set(set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
+      const made = plan.ok ? plan.value.setOut : setOut(unit, set);
+      // What a fault of the set makes of a unit is told of the set.
+      const ofSet = made.problems.filter(({ id, place }) => id.startsWith('setout.') && place !== undefined);
+      for (const problem of ofSet.length > 0 ? ofSet : made.problems)
+        unwise.push(aboutUnit(problem, unit.id, lines.ofUnit(unit)));
+      if (!plan.ok)
+        broken.push(...(ofSet.length > 0 ? [] : plan.problems.filter(({ text }) => !isLost(text, unmade))));
+      else {
+        const { route } = plan.value;
+        const kinds = new Set(
+          set.file.marks.flatMap(({ kind, wall }) => (wall && !lost.has(kind) ? [kind] : [])),
+        );
         for (const problem of markProblems(made, route, kinds))
           unwise.push({ ...problem, place: { file: procedure.file } });
         routes.set(procedure.name, [...(routes.get(procedure.name) ?? []), route]);
@@ -180,7 +195,7 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   const languages = languageProblems(workshop);
   broken.push(...languages.broken);
   unwise.push(...languages.unwise);
-  return { broken: unique(broken), unwise: unique(unwise) };
+  return oncePerFault(unique(broken), unique(unwise));
 }
 
 /** Lots named in journals. A damaged journal is reported by \`verify\`, not here. */
@@ -198,12 +213,22 @@ function unique(problems: readonly Problem[]): Problem[] {
   return [...new Map(problems.map((problem) => [problemText(problem), problem])).values()];
 }
 
-const aboutUnit = (problem: Problem, job: string, unit: string): Problem => {
-  const placed = { ...problem, place: problem.place ?? { file: `shared/jobs/${job}` } };
+const aboutUnit = (problem: Problem, unit: string, place: Place): Problem => {
+  const placed = { ...problem, place: problem.place ?? place };
   return problem.text.includes(unit)
     ? placed
     : saidAs(placed, commandWords('about-unit', { unit, said: problem.said }));
 };
+
+/** A formula that asks for a part which the set never makes: told of the set. */
+const isLost = (text: string, unmade: readonly string[]): boolean =>
+  unmade.some((role) => text.endsWith(`No such key: ${role}.`));
+
+/** Kinds of marks that only steps make which no unit gets: told of the step. */
+const lostMarks = (procedure: Procedure): ReadonlySet<string> =>
+  new Set(
+    neverReached(procedure).flatMap(({ marks }) => marks.map((claim) => claim.slice(claim.indexOf('/') + 1))),
+  );
 
 function knownFiles(workshop: Workshop): string[] {
   const translated = workshop.translations.names.map(({ file }) => file);

@@ -16,6 +16,13 @@ export const PROCEDURE_GERMAN: Translation<typeof PROCEDURE_MESSAGES & typeof PR
   'procedure.stage-order.todo':
     'Die Abschnitte in einer Reihenfolge schreiben, in der sie sich machen lassen.',
   'procedure.feature-unknown': 'Schritt „{ $step }“: Es gibt kein Merkmal „{ $feature }“.',
+  'procedure.feature-unknown/near': 'Schritt „{ $step }“: Es gibt kein Merkmal „{ $feature }“.',
+  'procedure.feature-unknown/near.todo': '„{ $near }“ schreiben oder das Merkmal unter „features“ ergänzen.',
+  'procedure.limit-unknown/near': 'Prüfung „{ $id }“ nennt den Grenzwert „{ $name }“, und den gibt es nicht.',
+  'procedure.limit-unknown/near.todo':
+    '„{ $near }“ schreiben oder den Grenzwert mit seiner Quelle in shared/limits.yaml ergänzen.',
+  'procedure.value/near': 'Schritt „{ $step }“, „{ $text }“: { $why }.',
+  'procedure.value/near.todo': '„{ $near }“ schreiben oder im Profilsatz ergänzen, was gefragt ist.',
   'procedure.feature-unknown.todo': 'Das Merkmal unter „features“ ergänzen oder seinen Namen berichtigen.',
   'procedure.two-makers': '„{ $feature }“ entsteht in „{ $first }“ und in „{ $other }“.',
   'procedure.two-makers.todo':

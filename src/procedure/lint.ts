@@ -1,5 +1,6 @@
 /** Lints a procedure for what is legal but unwise or unfinished. A workshop should aim for an empty result. */
 import type { Formula } from '../base/formula.js';
+import { nearest } from '../base/knownkeys.js';
 import type { Place, Problem } from '../base/problem.js';
 import type { Message } from '../base/words.js';
 import { POINT_SUBJECTS, SQUARE_SUBJECTS } from '../measure/limits.js';
@@ -250,7 +251,14 @@ function checkProblems(
   if (!known) return [];
   return limitsOf(check).flatMap((name) => {
     const limit = known.get(name);
-    if (!limit) return [procedureProblem('procedure.limit-unknown', { id, name }, check.place)];
+    if (!limit) {
+      const near = nearest(name, [...known.keys()]);
+      return [
+        near === undefined
+          ? procedureProblem('procedure.limit-unknown', { id, name }, check.place)
+          : procedureProblem('procedure.limit-unknown/near', { id, name, near }, check.place),
+      ];
+    }
     const unsourced = (limit.source?.text ?? '').trim() === '';
     return [
       ...(unsourced ? [procedureProblem('procedure.limit-unsourced', { name, id }, check.place)] : []),
@@ -285,6 +293,12 @@ function misfit(check: Check, limit: LintLimit): Message[] {
 }
 
 // Steps and checks that no unit gets that can be ordered, and errors when making routes for every kind.
+
+/** Steps that no unit gets which can be ordered. */
+export const neverReached = (procedure: Procedure): Step[] =>
+  stepsOf(procedure).filter(
+    (step) => step.when !== undefined && step.checks.every((check) => reachable(step, check) === 'never'),
+  );
 
 function reachProblems(procedure: Procedure, routes: readonly Route[]): Problem[] {
   const reached = new Set<string>();

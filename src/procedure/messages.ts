@@ -41,6 +41,17 @@ export const PROCEDURE_MESSAGES = {
     { step: 'sash.square', feature: 'frame.corners' },
   ),
   'procedure.feature-unknown.todo': wayOut('Add the feature under "features", or mend its name.'),
+  'procedure.feature-unknown/near': word(
+    'Step "{ $step }": no feature "{ $feature }".',
+    'as procedure.feature-unknown',
+    {
+      step: 'sash.square',
+      feature: 'frame.corner',
+    },
+  ),
+  'procedure.feature-unknown/near.todo': wayOut('Write "{ $near }", or add the feature under "features".', {
+    near: 'frame.corners',
+  }),
   'procedure.two-makers': word(
     '"{ $feature }" is made by "{ $first }" and by "{ $other }".',
     'two steps make one feature',
@@ -140,6 +151,14 @@ export const PROCEDURE_MESSAGES = {
   'procedure.value.todo': wayOut(
     'Add the figure to the profile set, or put a "when" on the step so that this unit does not get it.',
   ),
+  'procedure.value/near': word('Step "{ $step }", "{ $text }": { $why }.', 'as procedure.value', {
+    step: 'sash.square',
+    text: 'figure["lapp"]',
+    why: 'No such key: lapp',
+  }),
+  'procedure.value/near.todo': wayOut('Write "{ $near }", or add what is asked for to the profile set.', {
+    near: 'lap',
+  }),
   'procedure.empty': word(
     '"{ $procedure }" has no step for this unit.',
     'no step of the procedure applies to the unit',
@@ -183,6 +202,18 @@ export const PROCEDURE_MESSAGES = {
   ),
   'procedure.limit-unknown.todo': wayOut(
     'Add the limit with its source to shared/limits.yaml, or mend the name.',
+  ),
+  'procedure.limit-unknown/near': word(
+    'Check "{ $id }" names limit "{ $name }".',
+    'as procedure.limit-unknown',
+    {
+      id: 'vent-1.diagonals',
+      name: 'frame.siez',
+    },
+  ),
+  'procedure.limit-unknown/near.todo': wayOut(
+    'Write "{ $near }", or add the limit with its source to shared/limits.yaml.',
+    { near: 'frame.size' },
   ),
   'procedure.setup-unknown': word(
     'Step "{ $step }" needs the set-up "{ $setup }".',

@@ -3,6 +3,7 @@
  * names of a set-out. Legal but unwise content is left to lint.ts.
  */
 import { type Formula, type FormulaSpace, type FormulaType, isProblem } from '../base/formula.js';
+import { nearest } from '../base/knownkeys.js';
 import { err, ok, type Place, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { type Located, readYaml } from '../base/yaml.js';
 import { UNITS_OF } from '../measure/units.js';
@@ -283,8 +284,18 @@ function nameProblems(procedure: Procedure): Problem[] {
       ...[step.notBefore, step.notAfter].flatMap((timer) => timer?.features ?? []),
     ];
     for (const feature of new Set(named))
-      if (!procedure.features.has(feature))
-        found.push(procedureProblem('procedure.feature-unknown', { step: step.id, feature }, step.place));
+      if (!procedure.features.has(feature)) {
+        const near = nearest(feature, [...procedure.features.keys()]);
+        found.push(
+          near === undefined
+            ? procedureProblem('procedure.feature-unknown', { step: step.id, feature }, step.place)
+            : procedureProblem(
+                'procedure.feature-unknown/near',
+                { step: step.id, feature, near },
+                step.place,
+              ),
+        );
+      }
     if (step.hold !== undefined && !procedure.holds.has(step.hold))
       found.push(procedureProblem('procedure.hold-unknown', { step: step.id, hold: step.hold }, step.place));
   }

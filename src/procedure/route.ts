@@ -1,5 +1,6 @@
 /** Makes a unit's route: only the steps it needs, with its numbers filled in, in working order. */
 import type { Formula } from '../base/formula.js';
+import { nearest } from '../base/knownkeys.js';
 import { err, ok, type Problem, type Result } from '../base/problem.js';
 import type { ContextValues } from '../window/context.js';
 import { procedureProblem } from './messages.js';
@@ -109,15 +110,39 @@ const isFor = (each: Each, item: { opening?: boolean }): boolean =>
 
 function applies(step: Step, when: Formula | undefined, values: ContextValues, problems: Problem[]): boolean {
   if (!when) return true;
-  return attempt(step, when.text, problems, () => when.run(values) === true) ?? false;
+  return attempt(step, when.text, problems, values, () => when.run(values) === true) ?? false;
 }
 
-function attempt<T>(step: Step, text: string, problems: Problem[], run: () => T): T | undefined {
+/** The entry of a map (`figure["lap"]`) that was probably meant. */
+function meantBy(text: string, why: string, values: ContextValues): string | undefined {
+  const key = /^No such key: (.*?)\.?$/.exec(why)?.[1];
+  const path =
+    key === undefined
+      ? undefined
+      : new RegExp(`([\\w.]+)\\["${key.replaceAll('.', '\\.')}"\\]`).exec(text)?.[1];
+  const map = path
+    ?.split('.')
+    .reduce<unknown>((at, name) => (at as Record<string, unknown> | undefined)?.[name], values);
+  return map instanceof Map && key !== undefined ? nearest(key, [...map.keys()].map(String)) : undefined;
+}
+
+function attempt<T>(
+  step: Step,
+  text: string,
+  problems: Problem[],
+  values: ContextValues,
+  run: () => T,
+): T | undefined {
   try {
     return run();
   } catch (error) {
     const why = error instanceof Error ? error.message.split('\n')[0]! : String(error);
-    problems.push(procedureProblem('procedure.value', { step: step.id, text, why }, step.place));
+    const near = meantBy(text, why, values);
+    problems.push(
+      near === undefined
+        ? procedureProblem('procedure.value', { step: step.id, text, why }, step.place)
+        : procedureProblem('procedure.value/near', { step: step.id, text, why, near }, step.place),
+    );
     return undefined;
   }
 }
@@ -131,9 +156,9 @@ function routeStep(
   const { step, item, values } = instance;
   const before = problems.length;
   const text = (template: Template): string =>
-    attempt(step, template.text, problems, () => fill(template, values)) ?? '';
+    attempt(step, template.text, problems, values, () => fill(template, values)) ?? '';
   const number = (formula: Formula): number =>
-    attempt(step, formula.text, problems, () => formula.run(values) as number) ?? 0;
+    attempt(step, formula.text, problems, values, () => formula.run(values) as number) ?? 0;
   const id = item === undefined ? step.id : `${step.id}@${item}`;
   const hold = step.hold === undefined ? undefined : procedure.holds.get(step.hold);
   const timer = (key: 'notBefore' | 'notAfter', value: TimerRule | undefined) => {
@@ -147,10 +172,11 @@ function routeStep(
     stage: step.stage,
     title: text(step.title),
     do: step.do.flatMap(
-      (template) => attempt(step, template.text, problems, () => fillSentences(template, values)) ?? [],
+      (template) =>
+        attempt(step, template.text, problems, values, () => fillSentences(template, values)) ?? [],
     ),
     figures: [...step.do, ...instance.checks.flatMap(asked)].flatMap(
-      (template) => attempt(step, template.text, problems, () => figuresOf(template, values)) ?? [],
+      (template) => attempt(step, template.text, problems, values, () => figuresOf(template, values)) ?? [],
     ),
     why: text(step.why),
     watch: text(step.watch),
@@ -165,7 +191,7 @@ function routeStep(
       const made = routeCheck(check, id, instance, book, text, number);
       const { holds } = check;
       // What the program finds not to hold is a person's to settle.
-      const isSo = holds && attempt(step, holds.text, problems, () => holds.run(values) === true);
+      const isSo = holds && attempt(step, holds.text, problems, values, () => holds.run(values) === true);
       return holds && !isSo ? { ...made, kind: 'go-no-go' as const, alone: true } : made;
     }),
     ...(hold

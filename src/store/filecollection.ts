@@ -1,6 +1,8 @@
 /** Workshop files of one kind, by name. Each is read on first use and cached. */
+
 import { isUtf8 } from 'node:buffer';
 import { join, relative, sep } from 'node:path';
+import { nearest } from '../base/knownkeys.js';
 import { err, ok, type Problem, type Result, type SourceText } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { storeWords } from './words.js';
@@ -51,10 +53,17 @@ export function shelf<T extends { readonly name: string }>(
   }
   const kept = new Map<string, Result<Loaded<T>>>();
   const unknown = (name: string): Result<never> => {
+    const near = nearest(name, [...files.keys()]);
     return err(
       files.size === 0
         ? storeProblem('workshop.unknown/none', { name, folder }, { file: folder })
-        : storeProblem('workshop.unknown', { name, folder, known: [...files.keys()] }, { file: folder }),
+        : near === undefined
+          ? storeProblem('workshop.unknown', { name, folder, known: [...files.keys()] }, { file: folder })
+          : storeProblem(
+              'workshop.unknown/near',
+              { name, folder, near, known: [...files.keys()] },
+              { file: folder },
+            ),
     );
   };
   const text = (name: string): Result<SourceText> => {

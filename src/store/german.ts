@@ -208,6 +208,8 @@ export const STORE_GERMAN: Translation<typeof STORE_MESSAGES & typeof VERIFY_MES
     'workshop.name/file': 'Die Datei enthält „{ $language }“, heißt aber nach „{ $language2 }“.',
     'workshop.unknown': 'In { $folder } gibt es „{ $name }“ nicht.',
     'workshop.unknown.todo': 'Es gibt: { $known }.',
+    'workshop.unknown/near': 'In { $folder } gibt es „{ $name }“ nicht.',
+    'workshop.unknown/near.todo': '„{ $near }“ schreiben; es gibt: { $known }.',
     'workshop.twice': '„{ $person }“ steht schon für { $people }.',
     'workshop.twice.todo': 'Eines davon ändern: Jeder Name darf nur einmal vorkommen.',
     'workshop.twice/have': '{ $file } und { $other } haben denselben Namen.',

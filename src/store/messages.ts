@@ -497,6 +497,14 @@ export const STORE_MESSAGES = {
     { name: 'frame-size', folder: 'shared/jobs' },
   ),
   'workshop.unknown.todo': wayOut('There are: { $known }.', { known: 'saw, crimper' }),
+  'workshop.unknown/near': word('There is no "{ $name }" in { $folder }.', 'as workshop.unknown', {
+    name: 'mitre-sow',
+    folder: 'shared/setups.yaml',
+  }),
+  'workshop.unknown/near.todo': wayOut('Write "{ $near }"; there are: { $known }.', {
+    near: 'mitre-saw',
+    known: 'mitre-saw, crimper',
+  }),
   'workshop.unknown/none': word('There is no "{ $name }" in { $folder }.', 'as workshop.unknown', {
     name: 'quay-70',
     folder: 'shared/profile-sets',

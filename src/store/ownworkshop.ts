@@ -14,35 +14,21 @@ export interface OwnWorkshop {
   readonly language?: string | undefined;
 }
 
-/**
- * Instruments of a drawer, by words. Errors are from memory: what such an instrument usually has, until its certificate says
- * otherwise. A tape's class stands for the figures of Directive 2014/32/EU, annex X.
- */
+/** Instruments of a drawer, by words, and which of shared/beginnings/instruments.yaml each is. */
 const DRAWER = {
-  tape: 'id: T1, kind: tape, measures: [length], range: [0, 5000], title: "tape 5 m, hook", resolution: 1, class: II, hook: true',
-  'fine-tape':
-    'id: T2, kind: tape, measures: [length], range: [0, 3000], title: "tape 3 m, half millimetres", resolution: 0.5, class: II, hook: true',
-  rule: 'id: R1, kind: rule, measures: [length], range: [0, 1000], title: "steel rule 1 m", resolution: 0.5, maxError: 0.15',
-  'long-rule':
-    'id: R2, kind: rule, measures: [length], range: [0, 3000], title: "long rule 3 m with end stop", resolution: 0.1, maxError: 0.2',
-  calliper:
-    'id: C1, kind: calliper, measures: [length, gap, depth], range: [0, 150], title: "digital calliper 150 mm", resolution: 0.01, maxError: 0.03',
-  feeler:
-    'id: F1, kind: feeler, measures: [gap], steps: {from: 0.05, to: 1, by: 0.05}, title: "feeler gauges 0.05 to 1.00 mm", resolution: 0.05, maxError: 0.01',
-  bevel:
-    'id: A1, kind: square, measures: [angle], range: [0, 180], title: "digital bevel", unit: deg, resolution: 0.01, maxError: 0.05',
-  'straight-edge':
-    'id: E1, kind: straight-edge, measures: [gap], steps: {from: 0.05, to: 3, by: 0.05}, title: "straight-edge 2 m with feeler", resolution: 0.05, maxError: 0.05',
-  'spring-balance':
-    'id: B1, kind: spring-balance, measures: [force], range: [0, 200], title: "spring balance 200 N", unit: N, resolution: 1, maxError: 1.5',
-  clock:
-    'id: K1, kind: timer, measures: [time], range: [0, 1440], title: "bench clock", unit: min, resolution: 1, maxError: 0.5',
-  thermometer:
-    'id: H1, kind: gauge, measures: [temperature], range: [-20, 60], title: "thermometer", unit: C, resolution: 0.5, maxError: 1',
-  'gap-gauge':
-    'id: G1, kind: gauge, measures: [gap], steps: {from: 4, to: 20, by: 0.5}, title: "stepped gap gauge 4 to 20 mm", resolution: 0.5, maxError: 0.1',
-  'coating-gauge':
-    'id: CG1, kind: gauge, measures: [coating], range: [0, 500], title: "coating gauge", unit: µm, resolution: 1, maxError: 2',
+  tape: 'T1',
+  'fine-tape': 'T2',
+  rule: 'R1',
+  'long-rule': 'R2',
+  calliper: 'C1',
+  feeler: 'F1',
+  bevel: 'A1',
+  'straight-edge': 'E1',
+  'spring-balance': 'B1',
+  clock: 'K1',
+  thermometer: 'H1',
+  'gap-gauge': 'G1',
+  'coating-gauge': 'CG1',
 } as const;
 export type InstrumentWord = keyof typeof DRAWER;
 export const INSTRUMENT_WORDS = Object.keys(DRAWER) as readonly InstrumentWord[];
@@ -51,16 +37,20 @@ const HOUSE = 'shared/workshop.yaml';
 const PEOPLE = 'shared/people.yaml';
 const INSTRUMENTS = 'shared/instruments.yaml';
 
-/** Files by their names; a problem where one of them would not be read. */
+/**
+ * Files by their names; a problem where one of them would not be read.
+ * @param shipped the text of a file of the package
+ */
 export function ownFiles(
   own: OwnWorkshop,
   shipped: (file: string) => string,
 ): Result<ReadonlyMap<string, string>> {
+  const beginning = (name: string) => shipped(`shared/beginnings/${name}.yaml`);
   const files = new Map([
     [HOUSE, houseText(own, shipped(HOUSE))],
-    [PEOPLE, peopleText(own)],
-    [INSTRUMENTS, instrumentsText(own)],
-    ['shared/jobs/first.yaml', FIRST_JOB],
+    [PEOPLE, beginning('people') + own.people.map((person, i) => personText(person, i === 0, own)).join('')],
+    [INSTRUMENTS, instrumentsText(own, beginning('instruments'))],
+    ['shared/jobs/first.yaml', beginning('first')],
   ]);
   const text = (file: string) => ({ file, text: files.get(file)! });
   const problems = [
@@ -85,55 +75,32 @@ function houseText({ name, place, people }: OwnWorkshop, shipped: string): strin
     .replace(/^soloRelease: /m, () => (alone ? 'soloRelease: ' : '# soloRelease: '));
 }
 
-function peopleText({ people, language }: OwnWorkshop): string {
-  return `format: pinchrod-people 1
-
-# id and initials are what a badge holds or a person types; large and small letters are the same.
-# levels: per stage of the procedure, "all" for the stages not named.
-#   0 inducted, 1 observed, 2 supervised (the step takes a second name), 3 alone, 4 may release holds, 5 may assess others
-# validUntil: YYYY-MM-DD, after which the levels no longer count until somebody has looked again.
-# language: of the bench; ^A switches. Records keep to the procedure's.
-# PINs do not stand here. Each sets their own: pinchrod person pin ID
-
-people:
-${people
-  .map(
-    ({ id, name }, i) =>
-      `  - id: ${quoted(id)}\n    initials: ${quoted(initialsOf(id))}\n    name: ${quoted(name)}\n    levels: {all: ${i === 0 ? 5 : 3}}\n${language === undefined ? '' : `    language: ${language}\n`}`,
-  )
-  .join('')}`;
+/** Whoever runs the workshop may assess others; the rest work alone. */
+function personText(
+  { id, name }: OwnWorkshop['people'][number],
+  runsIt: boolean,
+  { language }: OwnWorkshop,
+): string {
+  return [
+    `  - id: ${quoted(id)}`,
+    `    initials: ${quoted(id.toUpperCase().slice(0, LONGEST_INITIALS))}`,
+    `    name: ${quoted(name)}`,
+    `    levels: {all: ${runsIt ? 5 : 3}}`,
+    ...(language === undefined ? [] : [`    language: ${language}`]),
+    '',
+  ].join('\n');
 }
+const LONGEST_INITIALS = 6;
 
-/** Up to six letters of a code. */
-const initialsOf = (id: string): string => id.toUpperCase().slice(0, 6);
-
-function instrumentsText({ instruments }: OwnWorkshop): string {
-  const rows = INSTRUMENT_WORDS.filter((word) => instruments.includes(word)).map(
-    (word) => `  - {${DRAWER[word]}}\n`,
-  );
-  return `format: pinchrod-instruments 2
-
-# Resolutions and errors are what such instruments usually have. Put those of your certificates in their place, and add
-# serial, calibrated, due (YYYY-MM-DD) and certificate; without "due" nothing ever falls due. shared/measuring.md says what
-# each key means. Another one: pinchrod new instrument ID
-
-instruments:${rows.length === 0 ? ' []\n' : `\n${rows.join('')}`}`;
+/** The rows of the instruments that are there; an empty list where there are none. */
+function instrumentsText({ instruments }: OwnWorkshop, beginning: string): string {
+  const wanted = new Set<string>(instruments.map((word) => DRAWER[word]));
+  const kept = beginning
+    .split('\n')
+    .filter((line) => {
+      const id = /^ {2}- \{id: (\w+)/.exec(line)?.[1];
+      return id === undefined || wanted.has(id);
+    })
+    .join('\n');
+  return wanted.size > 0 ? kept : kept.replace(/^instruments:$/m, 'instruments: []');
 }
-
-const FIRST_JOB = `# yaml-language-server: $schema=../schemas/job.json
-# A window to try the bench with, of an invented profile set. Your own: pinchrod new set NAME, then pinchrod new job NAME.
-format: pinchrod-job 1
-name: first
-title: A window to try
-profile_set: w52
-procedure: casement
-glass: 4-16-4
-outside_colour: white
-inside_colour: white
-
-units:
-  - mark: W1
-    width: 650
-    height: 1150
-    layout: {light: side-hung, hinge: left, viewed_from: outside, opens: out}
-`;

@@ -24,7 +24,9 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.circular': 'Diese brauchen einander im Kreis: { $ring }.',
   'set.circular.todo': 'Eine der Formeln so schreiben, dass sie ohne die anderen auskommt.',
   'set.unknown': '{ $what } steht nicht in dieser Datei.',
-  'set.unknown.todo': 'Einen Namen nehmen, den die Datei kennt, oder ergänzen, was fehlt.',
+  'set.unknown.todo': 'Einen nehmen, den die Datei kennt, oder ihn ergänzen: { $known }.',
+  'set.unknown/near': '{ $what } steht nicht in dieser Datei.',
+  'set.unknown/near.todo': '„{ $near }“ schreiben, oder einen anderen, den die Datei kennt: { $known }.',
   'order.joint':
     '{ $id } sitzt mit T-Verbindern an { $dividers }: T-Verbinder werden in den Rahmen geschoben, bevor seine Ecken geschlossen sind, und dann ist jener Pfosten oder Riegel noch nicht da.',
   'order.joint.todo':
@@ -44,6 +46,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.units': '„{ $formula }“ addiert oder vergleicht { $left } und { $right }.',
   'set.units.todo':
     'Einen Namen derselben Einheit verwenden, oder die richtige Einheit dort angeben, wo der Name steht.',
+  'set.never': '„{ $when }“ trifft nie zu.',
+  'set.never.todo': 'Berichtigen, oder herausnehmen, was daran hängt.',
   'set.twice': 'Die Rolle { $role } steht zweimal unter parts.{ $scope }.',
   'set.twice.todo': 'Eine umbenennen, oder beiden ein „when“ geben, sodass kein Fenster beide hat.',
   'set.beads-overlap': 'Glas von { $from } bis { $to } hält schon die Glasleiste einer früheren Zeile.',
@@ -105,6 +109,9 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     '{ $id }: Das Glas „{ $glass }“ steht weder im Auftrag noch in { $set }, und ein ausgeschriebener Aufbau ist es auch nicht.',
   'job.glass.todo':
     'Ein Glas des Profilsatzes oder des Auftrags nennen, oder Scheiben und Zwischenräume ausschreiben, etwa 4-16-4.',
+  'job.glass/near':
+    '{ $id }: Das Glas „{ $glass }“ steht weder im Auftrag noch in { $set }, und ein ausgeschriebener Aufbau ist es auch nicht.',
+  'job.glass/near.todo': '„{ $near }“ schreiben, oder Scheiben und Zwischenräume wie in 4-16-4.',
   'job.glass/glass': `Das Glas { $name } hat { $count ->
   [one] 1 Scheibe
  *[other] { $count } Scheiben

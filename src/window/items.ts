@@ -1,3 +1,4 @@
+import { nearest } from '../base/knownkeys.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import {
   type DividerItem,
@@ -130,10 +131,16 @@ export function lightItem(
 function glassOf(id: string, glass: string, unit: Unit, set: ProfileSet, problems: Problem[]): Makeup {
   const makeup = makeupOf(glass, unit.glasses ?? {}, set);
   if (makeup) return makeup;
+  const near = nearest(glass, [
+    ...Object.keys(unit.glasses ?? {}),
+    ...Object.keys(set.file.glass?.makeups ?? {}),
+  ]);
   problems.push(
     glass === ''
       ? raise('job.glass/light', { id, set: set.title })
-      : raise('job.glass', { id, glass, set: set.title }),
+      : near === undefined
+        ? raise('job.glass', { id, glass, set: set.title })
+        : raise('job.glass/near', { id, glass, set: set.title, near }),
   );
   return UNKNOWN_GLASS;
 }

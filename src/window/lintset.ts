@@ -2,7 +2,8 @@
 import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
-import { formulasOf, needed, SCOPES, type Scope } from './setformulas.js';
+import { formulasOf, makes, needed, SCOPES, type Scope, scopesOf } from './setformulas.js';
+import { neverHolds } from './setreach.js';
 import type { ProfileSetFile, Wall } from './setschema.js';
 import { windowWords } from './words.js';
 
@@ -49,12 +50,42 @@ export function lintProfileSet(set: ProfileSet, read: ReadonlySet<string> = new 
     ...mixedUnits(set),
     ...unpacked(set),
     ...unhung(set),
+    ...never(set),
   );
   for (const scope of SCOPES)
     for (const [name, size] of Object.entries(file.sizes[scope]))
       if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
         problems.push(raise('set.number', { scope, name }, at(['sizes', scope, name])));
   return problems;
+}
+
+/** Roles of parts whose "when" no unit can meet. */
+export const neverMade = (set: ProfileSet): string[] =>
+  SCOPES.flatMap((scope) =>
+    set.file.parts[scope].flatMap(({ role, when }) => (neverHolds(set, scope, when) ? [role] : [])),
+  );
+
+/** Parts, pieces and marks whose "when" no unit can meet. */
+function never(set: ProfileSet): Problem[] {
+  const { file, at } = set;
+  const told = (path: readonly PropertyKey[], when: string) =>
+    raise('set.never', { when }, at([...path, 'when']));
+  const parts = SCOPES.flatMap((scope) =>
+    (['parts', 'pieces'] as const).flatMap((group) =>
+      file[group][scope].flatMap(({ when }, i) =>
+        neverHolds(set, scope, when) ? [told([group, scope, i], when!)] : [],
+      ),
+    ),
+  );
+  const marks = file.marks.flatMap(({ per, when }, i) => {
+    const scopes = scopesOf(per).filter(
+      (scope) => scope === 'unit' || scope === 'divider' || makes(file, scope),
+    );
+    return when !== undefined && scopes.every((scope) => neverHolds(set, scope, when, per))
+      ? [told(['marks', i], when)]
+      : [];
+  });
+  return [...parts, ...marks];
 }
 
 /** Kinds of sashes that nothing carries: every one would be refused. */

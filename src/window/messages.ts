@@ -59,7 +59,12 @@ export const WINDOW_MESSAGES = {
     'a profile set refers to something it does not hold',
     { what: 'the title' },
   ),
-  'set.unknown.todo': wayOut('Use one of the names listed, or add what is missing.'),
+  'set.unknown.todo': wayOut('Use one that the file has, or add it: { $known }.', { known: 'manual, chart' }),
+  'set.unknown/near': word('{ $what } is not in this file.', 'as set.unknown', { what: 'the title' }),
+  'set.unknown/near.todo': wayOut('Write "{ $near }", or another that the file has: { $known }.', {
+    near: 'manual',
+    known: 'manual, chart',
+  }),
   'order.joint': word(
     '{ $id } is cleated to { $dividers }: cleats slide into the frame before its corners are closed, and that divider is not there yet.',
     'a divider is cleated to another divider',
@@ -100,6 +105,10 @@ export const WINDOW_MESSAGES = {
     { formula: 'frame.w + kg_frame', left: 'mm', right: 'kg' },
   ),
   'set.units.todo': wayOut('Use a name of the same unit, or say the right unit where the name is given.'),
+  'set.never': word('No unit ever meets "{ $when }".', 'a "when" of a profile set can never be true', {
+    when: 'fitted.lugs && !fitted.lugs',
+  }),
+  'set.never.todo': wayOut('Mend it, or take out what hangs on it.'),
   'set.twice': word(
     'The role { $role } is given twice under parts.{ $scope }.',
     'two parts of one scope have the same role',
@@ -221,6 +230,12 @@ export const WINDOW_MESSAGES = {
   'job.glass.todo': wayOut(
     'Name a glass of the profile set or of the job, or write its panes and gaps as in 4-16-4.',
   ),
+  'job.glass/near': word(
+    '{ $id }: glass "{ $glass }" is not one of the job\'s or of { $set }, nor a make-up written out.',
+    'as job.glass',
+    { id: 'L1', glass: '4-16', set: 'Quay 70' },
+  ),
+  'job.glass/near.todo': wayOut('Write "{ $near }", or panes and gaps as in 4-16-4.', { near: '4-16-4' }),
   'job.glass/glass': word('Glass { $name } has { $count } panes and { $count2 } gaps.', 'as job.glass', {
     name: 'frame-size',
     count: '3',

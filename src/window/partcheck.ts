@@ -18,15 +18,16 @@ export function checkParts(
   faces: Readonly<Record<string, number>>,
 ): Problem[] {
   const problems: Problem[] = [];
-  for (const [name, value] of Object.entries(faces))
-    if (value < 0)
-      problems.push(
-        raise(
-          'setout.below-none',
-          { what: `layout.${name}`, value: mmText(value) },
-          set.at(['layout', name]),
-        ),
-      );
+  // One constant gives most of them: what follows the first is its echo.
+  const below = Object.entries(faces).find(([, value]) => value < 0);
+  if (below)
+    problems.push(
+      raise(
+        'setout.below-none',
+        { what: `layout.${below[0]}`, value: mmText(below[1]) },
+        set.at(['layout', below[0]]),
+      ),
+    );
   const seen = new Set<string>();
   const seats = new Map<string, DraftPart>();
   for (const part of parts) {

@@ -1,5 +1,6 @@
 /** Reads a profile set: file validated, formulas compiled and type-checked, sizes put in evaluation order. */
 import { type Formula, FormulaSpace, isProblem } from '../base/formula.js';
+import { nearest } from '../base/knownkeys.js';
 import {
   err,
   ok,
@@ -185,11 +186,18 @@ function missing(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
 
 function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   const problems: Problem[] = [];
-  const unknown = (what: Message, path: readonly PropertyKey[]) => {
-    problems.push(raise('set.unknown', { what }, at(path)));
+  const unknown = (what: Message, path: readonly PropertyKey[], name: string, known: readonly string[]) => {
+    const near = nearest(name, known);
+    problems.push(
+      near === undefined
+        ? raise('set.unknown', { what, known: [...known] }, at(path))
+        : raise('set.unknown/near', { what, near, known: [...known] }, at(path)),
+    );
   };
+  const features = Object.keys(file.features);
   const source = (name: string, path: readonly PropertyKey[]) => {
-    if (!Object.hasOwn(file.sources, name)) unknown(windowWords('thing-source', { name: name }), path);
+    if (!Object.hasOwn(file.sources, name))
+      unknown(windowWords('thing-source', { name }), path, name, Object.keys(file.sources));
   };
   for (const [name, constant] of Object.entries(file.constants))
     source(constant.source, ['constants', name, 'source']);
@@ -197,7 +205,7 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
     source(s, ['clearances', i, 'source']);
     for (const kind of between)
       if (kind !== PART_END && !Object.hasOwn(file.features, kind))
-        unknown(windowWords('thing-feature', { name: kind }), ['clearances', i, 'between']);
+        unknown(windowWords('thing-feature', { name: kind }), ['clearances', i, 'between'], kind, features);
   });
   file.checks.forEach((check, i) => {
     source(check.source, ['checks', i, 'source']);
@@ -205,7 +213,12 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   for (const [name, figure] of Object.entries(file.figures)) {
     source(figure.source, ['figures', name, 'source']);
     if (typeof figure.value === 'string' && !Object.hasOwn(file.constants, figure.value))
-      unknown(windowWords('thing-constant', { name: figure.value }), ['figures', name, 'value']);
+      unknown(
+        windowWords('thing-constant', { name: figure.value }),
+        ['figures', name, 'value'],
+        figure.value,
+        Object.keys(file.constants),
+      );
   }
   for (const [key, group] of Object.entries(file.hardware))
     if (group) source(group.source, ['hardware', key, 'source']);
@@ -219,27 +232,37 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   };
   file.marks.forEach((mark, i) => {
     if (!Object.hasOwn(file.features, mark.kind))
-      unknown(windowWords('thing-feature', { name: mark.kind }), ['marks', i, 'kind']);
+      unknown(windowWords('thing-feature', { name: mark.kind }), ['marks', i, 'kind'], mark.kind, features);
     const known = mark.per === 'unit' ? [] : ['sight', ...boxes(mark.per)];
     const box = mark.on.includes('.') ? mark.on.split('.')[0]! : undefined;
     if (box !== undefined && !known.includes(box))
-      unknown(windowWords('thing-box', { name: box }), ['marks', i, 'on']);
+      unknown(windowWords('thing-box', { name: box }), ['marks', i, 'on'], box, known);
     if (mark.along !== undefined && !known.includes(mark.along))
-      unknown(windowWords('thing-box', { name: mark.along }), ['marks', i, 'along']);
+      unknown(windowWords('thing-box', { name: mark.along }), ['marks', i, 'along'], mark.along, known);
     const other =
       'beside' in mark.rule ? mark.rule.beside : 'same_as' in mark.rule ? mark.rule.same_as : undefined;
     if (other && !file.marks.slice(0, i).some((m) => m.kind === other.kind && m.on === other.on))
-      unknown(windowWords('thing-mark', { name: other.kind, on: other.on }), ['marks', i, 'rule']);
+      unknown(
+        windowWords('thing-mark', { name: other.kind, on: other.on }),
+        ['marks', i, 'rule'],
+        other.kind,
+        file.marks.slice(0, i).map(({ kind }) => kind),
+      );
   });
   for (const scope of ['unit', 'divider', 'fixed', 'opening'] as const) {
     file.parts[scope].forEach((part, i) => {
       const known = scope === 'fixed' || scope === 'opening' ? boxes(scope) : ['frame'];
       if (part.box !== undefined && !known.includes(part.box))
-        unknown(windowWords('thing-box', { name: part.box }), ['parts', scope, i, 'box']);
+        unknown(windowWords('thing-box', { name: part.box }), ['parts', scope, i, 'box'], part.box, known);
     });
     file.pieces[scope].forEach((piece, i) => {
       if (piece.marks !== undefined && !Object.hasOwn(file.features, piece.marks))
-        unknown(windowWords('thing-feature', { name: piece.marks }), ['pieces', scope, i, 'marks']);
+        unknown(
+          windowWords('thing-feature', { name: piece.marks }),
+          ['pieces', scope, i, 'marks'],
+          piece.marks,
+          features,
+        );
     });
   }
   return problems;

@@ -17,7 +17,7 @@ export const wanted = (want: 'number' | 'bool'): readonly FormulaType[] =>
   want === 'bool' ? ['bool'] : NUMBER;
 
 /** Scopes of a `per` word: a rule for every light is evaluated in both kinds of light. */
-function scopesOf(per: 'unit' | 'divider' | 'light' | LightScope): readonly Scope[] {
+export function scopesOf(per: 'unit' | 'divider' | 'light' | LightScope): readonly Scope[] {
   if (per === 'light') return ['fixed', 'opening'];
   if (per === 'top-hung' || per === 'side-hung') return ['opening'];
   return [per];

@@ -227,22 +227,26 @@ function extrasOf(
   const { pieces } = set.file;
   const out: Extra[] = [];
   const byItem = new Map<string | null, Map<string, number>>();
-  const add = (rules: typeof pieces.unit, item: string | null, sheet: Sheet): void => {
-    for (const { name, place, quantity, marks, when } of rules) {
+  const add = (scope: keyof typeof pieces, item: string | null, sheet: Sheet): void => {
+    for (const [i, { name, place, quantity, marks, when }] of pieces[scope].entries()) {
       if (!sheet.holds(when)) continue;
       const each = sheet.value(quantity);
       const count = marks === undefined ? 1 : (counted(item).get(marks) ?? 0);
       const total = Math.round(each * count);
       if (total < 0 || Math.abs(each - Math.round(each)) > 1e-6)
         problems.push(
-          raise('setout.below-none', { what: `${name}.quantity`, value: String(each) }, { file: set.source }),
+          raise(
+            'setout.below-none',
+            { what: `${name}.quantity`, value: String(each) },
+            set.at(['pieces', scope, i, 'quantity']),
+          ),
         );
       if (total > 0) out.push({ name, place, item, quantity: total });
     }
   };
-  add(pieces.unit, null, unitSheet);
-  for (const { id, sheet } of dividers) add(pieces.divider, id, sheet);
-  for (const { id, scope, sheet } of lights) add(pieces[scope], id, sheet);
+  add('unit', null, unitSheet);
+  for (const { id, sheet } of dividers) add('divider', id, sheet);
+  for (const { id, scope, sheet } of lights) add(scope, id, sheet);
   return out;
 
   /** Marks of each kind for a light or divider, or for the whole unit. */

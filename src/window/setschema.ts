@@ -109,7 +109,12 @@ const mark = z.strictObject({
    * bottom, top, left, right: the frame member or divider bounding the light; hinge, handle: that side of it; ends: the
    * two members a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
    */
-  on: z.string().regex(/^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/),
+  on: z
+    .string()
+    .regex(
+      /^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/,
+      'bottom, top, left, right, hinge, handle, ends or self; before it a box and a point, like sash.handle',
+    ),
   /** The box whose length along the part is used: sight, sash, addon … */
   along: identifier.optional(),
   /** The wall it is made in: towards the light, away from it, or a face of the window. */

@@ -5,6 +5,14 @@ const ASKS = 'init: a question at the terminal';
 const NEXT = 'init: what a command is for, behind it';
 const DRAWER = 'init: an instrument that may lie in the drawer';
 
+/** The same in every language. */
+export const NEXT_COMMANDS = {
+  pin: 'pinchrod person pin',
+  lint: 'pinchrod lint',
+  bench: 'pinchrod',
+  set: 'pinchrod new set NAME',
+} as const;
+
 export const FIRST_SAYS = {
   'first-title': word('a new workshop', 'init: over the questions'),
   'first-hello': word(
