@@ -1,4 +1,5 @@
 /** Rows of marks that the set's mark rules require on this unit, before clashes are resolved. */
+import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { DividerItem, LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
@@ -81,7 +82,10 @@ export const CLASSES = ['loose', 'drilled', 'punched'] as const;
 
 /** The number of equal spaces that keep the pitch, plus one. */
 const countOf = (length: number, end: number, pitch: number, least: number): number =>
-  Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1);
+  pitch > 0 ? Math.max(least, Math.ceil((length - 2 * end) / pitch - 1e-9) + 1) : Number.POSITIVE_INFINITY;
+
+/** More marks in one row than this are a pitch mistyped. */
+const MOST_IN_ROW = 200;
 
 /** Where hardware of a light lies along its sash, by light. */
 type Places = Readonly<Record<'locks' | 'hinges', ReadonlyMap<string, readonly number[]>>>;
@@ -106,6 +110,14 @@ export function rowsOf(
           'setout.no-part',
           { mark: set.titleOf(rule.kind), on: rule.on, item },
           set.at(['marks', i, 'on']),
+        ),
+      );
+    const crowded = (item: string, pitch: number) =>
+      problems.push(
+        raise(
+          'setout.crowded',
+          { mark: set.titleOf(rule.kind), item, pitch: mmText(pitch), most: MOST_IN_ROW },
+          set.at(['marks', i, 'rule']),
         ),
       );
     const feature = features[rule.kind]!;
@@ -141,6 +153,7 @@ export function rowsOf(
           numbers,
           [],
           feature.moves,
+          crowded,
         ),
       });
       return;
@@ -214,6 +227,7 @@ export function rowsOf(
             numbers,
             'each' in rule.rule ? (hardware[rule.rule.each].get(light.id) ?? []) : [],
             feature.moves,
+            crowded,
           ),
         });
       }
@@ -236,6 +250,7 @@ function layoutOf(
   numbers: Numbers,
   places: readonly number[],
   moves: boolean,
+  crowded: (item: string, pitch: number) => void,
 ): RowLayout {
   const { rule } = mark;
   const { sheet } = light;
@@ -244,11 +259,16 @@ function layoutOf(
   if ('spaced' in rule) {
     const end = sheet.value(rule.spaced.end);
     const pitch = sheet.value(rule.spaced.pitch);
+    const count = countOf(length, end, pitch, rule.spaced.least);
+    if (count > MOST_IN_ROW) {
+      crowded(light.id, pitch);
+      return { is: 'standing', at: [] };
+    }
     return {
       is: 'spaced',
       end,
       pitch,
-      count: countOf(length, end, pitch, rule.spaced.least),
+      count,
       more: rule.spaced.more,
       endRange: pair(rule.spaced.end_range),
       lengthName: names.length,

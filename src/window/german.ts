@@ -182,6 +182,9 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'setout.same-side.todo': '„box“ und „side“ bei dem weglassen, das keine Anrisse trägt.',
   'setout.no-article': '{ $part }: Die Tabelle der Glasleisten nennt für dieses Glas keinen Artikel.',
   'setout.no-article.todo': 'Die Spalte dieser Zeile in „glass.beads“ des Profilsatzes ausfüllen.',
+  'setout.crowded':
+    '{ $item }: Bei einem Abstand von { $pitch } stehen mehr als { $most } mal { $mark } in einer Reihe.',
+  'setout.crowded.todo': 'Den Abstand (pitch) der Regel berichtigen; er steht in Millimetern.',
   'setout.no-part': '{ $item }: Anrisse „{ $mark }“ liegen auf „{ $on }“, und dieses Teil gibt es nicht.',
   'setout.no-part.todo':
     'Dem Satz dieses Teil geben (box und side), das vorhandene Teil nennen, oder mit „when“ sagen, an welchen Fenstern sie liegen.',

@@ -389,6 +389,12 @@ export const WINDOW_MESSAGES = {
     { part: 'L1.wedge' },
   ),
   'setout.no-article.todo': wayOut('Fill the column of that row in "glass.beads" of the profile set.'),
+  'setout.crowded': word(
+    '{ $item }: a pitch of { $pitch } gives more than { $most } of { $mark } in one row.',
+    'a row of marks has a pitch of nothing, or a very small one',
+    { item: 'L1', pitch: '0', most: 200, mark: 'drain slot' },
+  ),
+  'setout.crowded.todo': wayOut('Mend the pitch of the rule; it is in millimetres.'),
   'setout.no-part': word(
     '{ $item }: marks of { $mark } stand on "{ $on }", and there is no such part.',
     'a rule of the profile set marks a part that this unit does not have',

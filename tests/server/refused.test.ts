@@ -165,7 +165,7 @@ describe.skipIf(serverPrograms() === undefined)('a shop refuses', () => {
       '--by',
       'ot',
     ]);
-    expect(run(['init', at('away')]).status).toBe(0);
+    expect(run(['init', at('away'), '--demonstration']).status).toBe(0);
     expect(
       run(['--workshop', at('away'), 'shop', 'init', '--by', 'ot'], { PGDATABASE: 'other' }).status,
     ).toBe(0);

@@ -292,16 +292,16 @@ describe('a new workshop', () => {
   it('is made from the shipped one, opens, and is never made over another', async () => {
     expect(shippedFolder()).toMatchObject({ ok: true, value: REPOSITORY });
     const to = join(root, 'mine');
-    expect(await init(to)).toMatchObject({ code: 0 });
+    expect(await init(to, '--demonstration')).toMatchObject({ code: 0 });
     expect(openWorkshop(to, realDisk).ok).toBe(true);
     expect(existsSync(join(to, 'logs/README.md'))).toBe(true);
     put('mine/shared/people.yaml', 'my own');
-    const again = await init(to);
+    const again = await init(to, '--demonstration');
     expect(again.code).toBe(2);
     expect(again.text).toContain('[init.there]');
     expect(readFileSync(join(to, 'shared/people.yaml'), 'utf8')).toBe('my own');
     expect((await init()).code).toBe(2);
-    expect(JSON.parse((await init(join(root, 'other'), '--json')).text).files).toContain(
+    expect(JSON.parse((await init(join(root, 'other'), '--demonstration', '--json')).text).files).toContain(
       'shared/limits.yaml',
     );
   });
