@@ -4,6 +4,7 @@
  */
 
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
+import { childrenOf } from './celtree.js';
 import { type Mixed, mixedIn } from './dimensions.js';
 import { nearest } from './knownkeys.js';
 import { type Place, type Problem, problemFactory } from './problem.js';
@@ -175,7 +176,7 @@ function nameSpans(root: ASTNode): { name: string; start: number; end: number }[
       found.push({ name, start: spanStart(node), end: node.range.end });
       return;
     }
-    for (const child of children(node)) visit(child);
+    for (const child of childrenOf(node)) visit(child);
   };
   visit(root);
   return found.sort((a, b) => a.start - b.start);
@@ -192,17 +193,6 @@ function dotted(node: ASTNode): string | undefined {
   const [object, field] = node.args as [ASTNode, string];
   const left = dotted(object);
   return left === undefined ? undefined : `${left}.${field}`;
-}
-
-function children(node: ASTNode): ASTNode[] {
-  const out: ASTNode[] = [];
-  const walk = (value: unknown): void => {
-    if (Array.isArray(value)) value.forEach(walk);
-    else if (value !== null && typeof value === 'object' && 'op' in value && 'args' in value)
-      out.push(value as ASTNode);
-  };
-  walk(node.args);
-  return out;
 }
 
 /** At most one decimal, without a trailing ".0": 837.5, 1000. */

@@ -4,6 +4,7 @@
  * exactly, of several by their least and greatest difference. What cannot be decided so is unknown, never guessed.
  */
 import type { ASTNode } from '@marcbachmann/cel-js';
+import { childrenOf } from './celtree.js';
 
 export type Possible = 'can' | 'never' | 'unknown';
 
@@ -272,15 +273,4 @@ function namesIn(node: ASTNode, found: Set<string>): void {
   const name = nameOf(node);
   if (name !== undefined) found.add(name);
   else for (const child of childrenOf(node)) namesIn(child, found);
-}
-
-function childrenOf(node: ASTNode): ASTNode[] {
-  const out: ASTNode[] = [];
-  const walk = (value: unknown): void => {
-    if (Array.isArray(value)) value.forEach(walk);
-    else if (value !== null && typeof value === 'object' && 'op' in value && 'args' in value)
-      out.push(value as ASTNode);
-  };
-  walk(node.args);
-  return out;
 }
