@@ -5,7 +5,7 @@ import type { DividerItem, LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { MadeSum, Numbers } from './numbers.js';
 import type { DraftPart } from './parts.js';
-import { isLevelSide, type Seats, sideOf, wallText } from './places.js';
+import { isLevelSide, type PartPlace, type Seats, sideOf, wallText } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import type { MarkRule } from './setschema.js';
 import type { Sheet } from './sheet.js';
@@ -122,6 +122,16 @@ export function rowsOf(
       );
     const feature = features[rule.kind]!;
     const half = unitSheet.value(feature.length) / 2;
+    /** What every row of this rule has, on its part. */
+    const on = ({ part, face, side }: PartPlace) => ({
+      kind: rule.kind,
+      half,
+      made: CLASSES.indexOf(feature.made) as Row['made'],
+      rank: feature.yields,
+      part,
+      face,
+      side: wallText(rule.wall, side),
+    });
     if (rule.per === 'unit') {
       if (!unitSheet.holds(rule.when)) return;
       const place = seats.ofFrame(rule.on);
@@ -133,13 +143,7 @@ export function rowsOf(
       const names = { from: 'place.frame', length: level ? 'unit.width' : 'unit.height' };
       numbers.made(names.from, 0, 'mm', numbers.sum`${0}`);
       rows.push({
-        kind: rule.kind,
-        half,
-        made: CLASSES.indexOf(feature.made) as Row['made'],
-        rank: feature.yields,
-        part: place.part,
-        face: place.face,
-        side: wallText(rule.wall, place.side),
+        ...on(place),
         id: `frame/${rule.kind}/${rule.on}`,
         item: 'frame',
         from: 0,
@@ -168,13 +172,7 @@ export function rowsOf(
           const centre = self ? divider.start : divider.placed.centre;
           const name = self ? `place.${divider.id}.start` : `divider.${divider.id}.centre`;
           rows.push({
-            kind: rule.kind,
-            half,
-            made: CLASSES.indexOf(feature.made) as Row['made'],
-            rank: feature.yields,
-            part: place.part,
-            face: place.face,
-            side: wallText(rule.wall, place.side),
+            ...on(place),
             id: `${divider.id}/${rule.kind}/${rule.on}/${end}`,
             item: divider.id,
             from: centre,
@@ -207,13 +205,7 @@ export function rowsOf(
           length: `place.${light.id}.${boxName}.${level ? 'w' : 'h'}`,
         };
         rows.push({
-          kind: rule.kind,
-          half,
-          made: CLASSES.indexOf(feature.made) as Row['made'],
-          rank: feature.yields,
-          part: place.part,
-          face: place.face,
-          side: wallText(rule.wall, place.side),
+          ...on(place),
           id: `${light.id}/${rule.kind}/${rule.on}`,
           item: light.id,
           from,
