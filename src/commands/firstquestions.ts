@@ -20,14 +20,14 @@ export type FirstQuestions = Dialogue & {
   readonly answers: () => OwnWorkshop | undefined;
 };
 
-const QUESTIONS = ['name', 'place', 'people', 'instruments', 'language'] as const;
+const QUESTIONS = ['name', 'place', 'people', 'instruments', 'language', 'confirm'] as const;
 
 /** @param given what flags have answered already; the rest is asked */
 export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQuestions {
   const say = saying(io, FIRST_SAYS);
   const found: Answers = { ...given };
   const people: { id: string; name: string }[] = [];
-  const asked = QUESTIONS.filter((each) => given[each] === undefined);
+  const asked = QUESTIONS.filter((each) => each === 'confirm' || given[each] === undefined);
   let at = 0;
   const question = (): readonly string[] => {
     switch (asked[at]) {
@@ -44,6 +44,8 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
         ];
       case 'language':
         return [say('first-language', { languages: ['en', ...LANGUAGES] })];
+      case 'confirm':
+        return [say('first-confirm')];
       default:
         return [say('first-done')];
     }
@@ -99,6 +101,8 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
           found.instruments = read;
           return next();
         }
+        case 'confirm':
+          return /^(ok|yes)$/i.test(line) ? next() : { says: question() };
         default: {
           const read = languageIn(line);
           if (typeof read !== 'string') return { problem: read };

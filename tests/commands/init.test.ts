@@ -75,7 +75,7 @@ it('asks one question after the other, goes back, and takes no nonsense', () => 
     const answer = talk.type(line);
     return 'problem' in answer ? answer.problem.id : answer.says[0]!;
   };
-  expect(talk.prompt).toBe('question 1 of 4');
+  expect(talk.prompt).toBe('question 1 of 5');
   expect(says('-')).toBe('init.name');
   expect(says('Quay Lane')).toMatch(/^Who works here/);
   expect(says('.')).toBe('init.person');
@@ -91,6 +91,13 @@ it('asks one question after the other, goes back, and takes no nonsense', () => 
   expect(talk.over).toBe(false);
   expect(says('xx')).toBe('init.language');
   expect(says('de')).toMatch(/^That is all/);
+  // Leaving here makes nothing, and one question back is still one question back.
+  expect(talk.answers()).toBeUndefined();
+  expect(says('<')).toMatch(/^Which language/);
+  expect(says('de')).toMatch(/^That is all/);
+  expect(says('perhaps')).toMatch(/^That is all/);
+  expect(talk.over).toBe(false);
+  expect(says('ok')).toMatch(/^The workshop is made now/);
   expect(talk.answers()).toEqual({
     name: 'Quay Lane Windows',
     place: '',

@@ -38,7 +38,8 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-gap-gauge': 'Stufenlehre 4 bis 20 mm',
   'first-coating-gauge': 'Schichtdickenmesser',
   'first-language': 'Welche Sprache spricht die Werkbank? { $languages }',
-  'first-done': 'Das war alles. Enter legt die Werkstatt an.',
+  'first-confirm': 'Das war alles. ok eingeben, dann wird die Werkstatt angelegt.',
+  'first-done': 'Die Werkstatt wird jetzt angelegt.',
   'first-made':
     '{ $name } ist jetzt eine Werkstatt: { $folder }, { $n } { $n ->\n  [one] Datei\n *[other] Dateien\n}.',
   'first-next': 'Jetzt: cd { $folder }',

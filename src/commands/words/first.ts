@@ -59,7 +59,8 @@ export const FIRST_SAYS = {
   'first-language': word('Which language does the bench speak? { $languages }', ASKS, {
     languages: 'en, de',
   }),
-  'first-done': word('That is all. Enter makes the workshop.', 'init: after the last question'),
+  'first-confirm': word('That is all. Type ok to make the workshop.', 'init: the last question'),
+  'first-done': word('The workshop is made now.', 'init: after the last question'),
   'first-made': word(
     '{ $name } is a workshop now: { $folder }, { $n } { $n ->\n  [one] file\n *[other] files\n}.',
     'init',
