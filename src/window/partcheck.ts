@@ -31,7 +31,7 @@ export function checkParts(
   const seen = new Set<string>();
   const seats = new Map<string, DraftPart>();
   for (const part of parts) {
-    const { id, path, length, quantity, fills, profile } = part;
+    const { id, path, length, quantity, fills, profile, mass_kg } = part;
     const at = (key: string) => set.at([...path, key]);
     if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, at('role')));
     seen.add(id);
@@ -42,6 +42,11 @@ export function checkParts(
     if (quantity > 0 && length <= 0)
       problems.push(
         raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, at('length')),
+      );
+    // What hangs on stays or hinges is chosen by its mass.
+    if (mass_kg < 0 && quantity > 0 && length > 0)
+      problems.push(
+        raise('setout.below-none', { what: `${id}.mass`, value: mmText(mass_kg) }, at('kg_per_m')),
       );
     // Of two parts on one side, marks would go to whichever the file names last.
     const other = part.seat === undefined ? undefined : seats.get(part.seat);

@@ -51,6 +51,14 @@ const FAULTS: readonly Fault[] = [
     /Mend its formula/,
   ],
   [
+    'a mass below nothing',
+    SET,
+    'kg_sill: {value: 0.8',
+    'kg_sill: {value: -0.8',
+    'setout.below-none',
+    /Mend its formula/,
+  ],
+  [
     'a length of nothing',
     SET,
     'length: frame.w + 2 * horn',
@@ -214,6 +222,7 @@ describe.each(FAULTS)('%s', (_what, file, was, is, id, way) => {
 /** Told not where it is typed but where it shows. */
 const USED: Readonly<Record<string, RegExp>> = {
   'a face below nothing': /left: face/,
+  'a mass below nothing': /kg_per_m: kg_sill/,
   'a glass': /mark: Y1/,
   'a ring of formulas': /sash\.w:/,
   'a figure': /id: machine\.frame/,
