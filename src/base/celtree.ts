@@ -12,3 +12,13 @@ export function childrenOf(node: ASTNode): ASTNode[] {
   walk(node.args);
   return out;
 }
+
+/** Whether two whole numbers are divided anywhere in it; names are decimals. */
+export const dividesWhole = (node: ASTNode): boolean =>
+  (node.op === '/' && childrenOf(node).every(isWhole)) || childrenOf(node).some(dividesWhole);
+
+function isWhole(node: ASTNode): boolean {
+  if (node.op === 'value') return typeof node.args === 'bigint';
+  const below = childrenOf(node);
+  return ['+', '-', '*', '/', '%', '-_'].includes(node.op) && below.length > 0 && below.every(isWhole);
+}

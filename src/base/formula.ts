@@ -4,7 +4,7 @@
  */
 
 import { type ASTNode, Environment } from '@marcbachmann/cel-js';
-import { childrenOf } from './celtree.js';
+import { childrenOf, dividesWhole } from './celtree.js';
 import { type Mixed, mixedIn } from './dimensions.js';
 import { nearest } from './knownkeys.js';
 import { type Place, type Problem, problemFactory } from './problem.js';
@@ -49,6 +49,8 @@ export interface Formula {
   /** Dotted names the formula reads, in order of appearance: `frame.width`. */
   readonly names: readonly string[];
   readonly tree: ASTNode;
+  /** Whether a whole number is divided by a whole number, which discards the remainder. */
+  readonly dividesWhole: boolean;
   /** Integer results come back as numbers. Throws only on a programming error or a missing list item. */
   run(values: Record<string, unknown>): unknown;
   /** Where quantities of two units are added or compared; see `mixedIn`. */
@@ -132,6 +134,7 @@ export class FormulaSpace {
         text,
         type: checked.type ?? 'dyn',
         tree: run.ast,
+        dividesWhole: dividesWhole(run.ast),
         get names() {
           return [...new Set(spans().map((span) => span.name))];
         },

@@ -14,7 +14,7 @@ import { elevation } from '../window/elevation.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOutMany } from '../window/setout.js';
-import { setOutJson } from '../window/setoutjson.js';
+import { frozenSetOut, setOutJson } from '../window/setoutjson.js';
 import { type SetOut, SPOTS, type Spot } from '../window/types.js';
 import { why } from '../window/why.js';
 import { SETOUT_MESSAGES } from './catalogue.js';
@@ -178,8 +178,6 @@ function isOtherwise(workshop: string, job: string, setOut: SetOut): boolean {
   const file = join(workshop, 'logs', job, `${setOut.unit.id}.jsonl`);
   if (!existsSync(file)) return false;
   const frozen = [...readFileSync(file, 'utf8').matchAll(/"setout":"([0-9a-f]{64})"/g)].at(-1)?.[1];
-  const now = createHash('sha256')
-    .update(`${JSON.stringify(setOutJson([setOut]))}\n`)
-    .digest('hex');
+  const now = createHash('sha256').update(frozenSetOut(setOut)).digest('hex');
   return frozen !== undefined && frozen !== now;
 }

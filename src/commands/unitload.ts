@@ -24,7 +24,7 @@ import type { Workshop } from '../store/workshop.js';
 import { type JournalEvent, pinnedSources } from '../unit/events.js';
 import { fold } from '../unit/fold.js';
 import type { UnitState } from '../unit/unitstate.js';
-import { setOutJson } from '../window/setoutjson.js';
+import { frozenSetOut } from '../window/setoutjson.js';
 import { keptTexts } from './basisload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
@@ -147,7 +147,7 @@ export function loadUnit(
     state: stateOf(plan.value, events),
     ...(closed ? { closed } : {}),
     kept: kept.value,
-    sameSetOut: frozen === undefined || frozen === hashOf(`${JSON.stringify(setOutJson([shown]))}\n`),
+    sameSetOut: frozen === undefined || frozen === hashOf(frozenSetOut(shown)),
   });
 }
 

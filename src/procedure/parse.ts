@@ -230,6 +230,7 @@ class Reader {
       text,
       type: 'dyn',
       names: [],
+      dividesWhole: false,
       tree: NO_TREE,
       run: () => undefined,
       mixed: () => undefined,

@@ -22,7 +22,7 @@ import { contextsOf } from '../window/context.js';
 import { type Job, parseJob } from '../window/job.js';
 import { type ProfileSet, parseProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
-import { setOutJson } from '../window/setoutjson.js';
+import { frozenSetOut } from '../window/setoutjson.js';
 import type { SetOut, Unit } from '../window/types.js';
 import { lineOf, type ReadUnit } from './board.js';
 import type { KeptUnit } from './index.js';
@@ -166,7 +166,7 @@ const jobEnding = (text: string): string =>
 
 /** Texts by kind: the workshop files as they were, and the resulting set-out. */
 export function frozenTexts({ from, setOut }: Plan): Readonly<Record<string, string>> {
-  return { ...from.texts, setout: `${JSON.stringify(setOutJson([setOut]))}\n` };
+  return { ...from.texts, setout: frozenSetOut(setOut) };
 }
 
 /** @param sources hashes of those texts, as returned by the store */

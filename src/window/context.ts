@@ -399,11 +399,12 @@ function dividerValues(setOut: SetOut, divider: DividerSetOut): Record<string, u
 }
 
 /** "setting, bottom edge, centre 150 mm from the left corner of the glass, 100 x 5 mm" */
-export function packerSentence({ use, edge, centre, length, thickness }: Packer): string {
+export function packerSentence({ use, edge, centre, length, thickness, reason }: Packer): string {
   const level = edge === 'bottom' || edge === 'top';
   const round = (value: number): string => String(Math.round(value * 10) / 10);
   const from = windowSays(level ? 'packer-centre-left' : 'packer-centre-bottom', { at: round(centre) });
-  return `${use}, ${edge} edge, ${from}, ${round(length)} x ${round(thickness)} mm`;
+  const moved = reason === undefined ? '' : ` (${reason})`;
+  return `${use}, ${edge} edge, ${from}, ${round(length)} x ${round(thickness)} mm${moved}`;
 }
 
 /** Cut lengths by role: of a light, or of the frame. */

@@ -382,6 +382,8 @@ export interface DividerItem {
   readonly id: `D${number}`;
   readonly placed: PlacedDivider;
   readonly sheet: Sheet;
+  /** The room between the rebate floors that it stands on. */
+  readonly floors: { readonly from: number; readonly length: number };
   /** Bottom or left end of its part. */
   readonly start: number;
   readonly length: number;

@@ -40,6 +40,10 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     'Für den Abstand in derselben Wandung von { $member } ({ $hung }) fehlt eine Regel: { $what }.',
   'set.no-clearance.todo':
     'Unter „clearances“ eine Regel für das Paar ergänzen; „least: 0“ heißt, dass sie sich berühren dürfen.',
+  'set.no-clearance/across':
+    'In einer Wandung einer Sprosse mit einem Feld auf jeder Seite können sich treffen: { $what }; eine Regel für den Abstand fehlt.',
+  'set.no-clearance/across.todo':
+    'Unter „clearances“ eine Regel für das Paar ergänzen; „least: 0“ heißt, dass sie sich berühren dürfen.',
   'set.unused': 'Der Festwert { $name } wird nirgends benutzt.',
   'set.unused.todo': 'Den Eintrag entfernen oder dort benutzen, wo er gemeint war.',
   'set.unused/size': 'Das Maß { $name } in sizes.{ $scope } wird nirgends benutzt.',
@@ -70,8 +74,7 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.unused/packer':
     'Klotz { $n } der Festfelder wird nie gelegt: Ein Festfeld hat weder Bandseite noch Griffseite.',
   'set.unused/packer.todo': 'Die Seite nennen: bottom, top, left oder right.',
-  'set.number':
-    'sizes.{ $scope }.{ $name } teilt eine ganze Zahl durch eine ganze Zahl; dabei fällt der Rest weg.',
+  'set.number': '„{ $formula }“ teilt eine ganze Zahl durch eine ganze Zahl; dabei fällt der Rest weg.',
   'set.number.todo': 'Eine davon mit Punkt schreiben: 1.0 / 2.',
   'set.number/gives': '{ $name } ergibt für { $unit } keine brauchbare Zahl.',
   'set.number/gives.todo':
@@ -192,6 +195,34 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     '{ $part } ist { $length } lang auf einer Seite von { $fills }, und der Satz sagt nicht, wo es beginnt.',
   'setout.part-start.todo':
     'Dem Teil „start“ geben: wie weit es von links oder unten beginnt, gemessen an dem, worauf es liegt; 0, wo es dort beginnt.',
+  'setout.sticks-out':
+    '{ $part } beginnt { $from } innerhalb seiner Seite von { $fills } und steht am anderen Ende { $over } über.',
+  'setout.sticks-out.todo':
+    'Länge oder „start“ berichtigen: Ein Horn steht über, ohne dass das andere Ende zurückweicht.',
+  'setout.sticks-out/before':
+    '{ $part } beginnt { $before } vor seiner Seite von { $fills } und endet { $short } vor dem anderen Ende.',
+  'setout.sticks-out/before.todo': 'Länge oder „start“ berichtigen.',
+  'setout.sticks-out/divider': '{ $part } ist { $length } lang; zwischen den Falzgründen sind { $span }.',
+  'setout.sticks-out/divider.todo':
+    'divider.length berichtigen; wo die Sprosse über ihre Nachbarn greift, ihrem Teil ein „start“ unter null geben.',
+  'setout.sticks-out/bead':
+    '{ $part } ist { $length } lang; keine Seite seines Feldes ist länger als { $side }.',
+  'setout.sticks-out/bead.todo': 'Die Formel der Glasleiste berichtigen.',
+  'setout.sticks-out/beads':
+    '{ $item }: Die Glasleisten sind zusammen { $length } lang; um das Feld sind es { $around }.',
+  'setout.sticks-out/beads.todo': 'Die Formeln der Glasleisten berichtigen.',
+  'setout.box-size':
+    '{ $id }: Das Rechteck { $name } ist { $w } x { $h }, und seine Maße sagen { $sizeW } x { $sizeH }.',
+  'setout.box-size.todo': 'Breite und Höhe des Rechtecks oder die Maße berichtigen.',
+  'setout.glass-place': '{ $id }: Das Glas läge { $by } neben der Mitte seines Feldes.',
+  'setout.glass-place.todo':
+    'Das x des Rechtecks „glass“ berichtigen: Es zählt von der Sichtkante nach rechts, also meist 0 weniger die Überdeckung.',
+  'setout.glass-place/short': '{ $id }: Das Glas endete { $by } vor der Sichtkante { $side }.',
+  'setout.glass-place/short.todo':
+    'x und y des Rechtecks „glass“ berichtigen: Sie zählen von der Sichtkante nach rechts und oben.',
+  'setout.glass-place/out': '{ $id }: Das Glas stünde { $by } über seinen Flügel hinaus { $side }.',
+  'setout.glass-place/out.todo':
+    'x und y des Rechtecks „glass“ berichtigen: Sie zählen von der Sichtkante nach rechts und oben.',
   'setout.off-part':
     '{ $light }: Ein Klotz ({ $use }), { $length } lang, liegt bei { $at } nicht ganz am Glas, das { $size } lang ist.',
   'setout.off-part.todo': 'Das Glas ist zu klein für den Klotzungsplan des Profilsatzes.',
@@ -367,6 +398,7 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'side-left': 'links',
   'side-right': 'rechts',
   'side-bottom': 'unten',
+  'side-top': 'oben',
   'thing-source': 'Quelle „{ $name }“',
   'thing-feature': 'Merkmal „{ $name }“',
   'thing-constant': 'Konstante „{ $name }“',

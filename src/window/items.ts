@@ -166,13 +166,17 @@ export function dividerItem(
   sheet.flag('level', !upright);
   sheet.sizes();
   const length = sheet.get('divider', 'length');
-  // The pads take the same amount at both ends.
-  const start = low.at - floor + (span - length) / 2;
+  const floors = { from: low.at - floor, length: span };
+  const begins = set.file.parts.divider[0]?.start;
+  // Where the set does not say where it begins, the pads take the same amount at both ends.
+  const start = floors.from + (begins === undefined ? (span - length) / 2 : sheet.value(begins));
   numbers.made(
     `place.${id}.start`,
     start,
     'mm',
-    numbers.sum`${low.name} - ${'face.floor'} + (${`divider.${id}.span`} - ${`divider.${id}.length`}) / 2`,
+    begins === undefined
+      ? numbers.sum`${low.name} - ${'face.floor'} + (${`divider.${id}.span`} - ${`divider.${id}.length`}) / 2`
+      : numbers.sum`${low.name} - ${'face.floor'} + ${`part.${id}.start`}`,
   );
-  return { id, placed, sheet, start, length };
+  return { id, placed, sheet, floors, start, length };
 }

@@ -26,7 +26,7 @@ interface Found {
   readonly problems: Problem[];
 }
 
-export function lightResult(set: ProfileSet, light: LightItem, found: Found): LightSetOut {
+export function lightResult(set: ProfileSet, numbers: Numbers, light: LightItem, found: Found): LightSetOut {
   const { sheet, id, kind, hinge, boxes, makeup } = light;
   const get = (group: string, field: string): number => sheet.get(group, field);
   const opening = kind !== 'fixed';
@@ -83,7 +83,7 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
     stay: found.stay?.name ?? null,
     hinges: found.hinges ? { name: found.hinges.name, count: found.hinges.at.length } : null,
     near_limit: found.stay?.near ?? found.hinges?.near ?? false,
-    packers: packersPlaced(light, found),
+    packers: packersPlaced(light, numbers, found),
     packing: set.file.packers[kind].says,
     handle_side: side ?? null,
     gear: found.gear?.name || null,
@@ -108,12 +108,20 @@ export function lightResult(set: ProfileSet, light: LightItem, found: Found): Li
   }
 }
 
-function packersPlaced(light: LightItem, { packers, marks, problems }: Found): Packer[] {
+function packersPlaced(light: LightItem, numbers: Numbers, { packers, marks, problems }: Found): Packer[] {
   const glass = light.boxes.get('glass');
   if (!glass) return [];
-  return packers.map(({ row, nominal, use, edge, length, thickness, glassStart }): Packer => {
+  return packers.map(({ row, nominal, use, edge, length, thickness, glassStart, name, why }): Packer => {
     const placed = marks.rows.get(row)?.marks[0]?.at ?? nominal;
+    const reason = marks.packers.get(row);
     const centre = placed - glassStart;
+    const ruled = nominal - glassStart;
+    if (reason === undefined) numbers.made(name, centre, 'mm', why);
+    else {
+      numbers.made(`${name}.by_rule`, ruled, 'mm', why);
+      const shift = numbers.sum`${`${name}.by_rule`} + ${centre - ruled}`;
+      numbers.made(name, centre, 'mm', shift, reason);
+    }
     const size = edge === 'bottom' || edge === 'top' ? glass.w : glass.h;
     if (centre - length / 2 < -1e-6 || centre + length / 2 > size + 1e-6)
       problems.push(
@@ -125,7 +133,8 @@ function packersPlaced(light: LightItem, { packers, marks, problems }: Found): P
           size: Math.round(size * 10) / 10,
         }),
       );
-    return { use, edge, centre, length, thickness };
+    const moved = reason === undefined ? {} : { moved_from: ruled, reason };
+    return { use, edge, centre, length, thickness, ...moved };
   });
 }
 

@@ -1,5 +1,6 @@
 /** Lints a valid profile set: unused constants and sizes, features without marks, rules no window has a place for. */
 import { type Problem, problemFactory } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { ProfileSet } from './profileset.js';
 import { formulasOf, makes, needed, SCOPES, type Scope, scopesOf } from './setformulas.js';
@@ -42,6 +43,7 @@ export function lintProfileSet(set: ProfileSet, read: ReadonlySet<string> = new 
   for (const name of Object.keys(file.sources))
     if (!cited.has(name)) problems.push(raise('set.unused/source', { name }, at(['sources', name])));
   problems.push(
+    ...set.divided,
     ...nowhere(set),
     ...unruledPairs(set),
     ...twice(set),
@@ -52,10 +54,6 @@ export function lintProfileSet(set: ProfileSet, read: ReadonlySet<string> = new 
     ...unhung(set),
     ...never(set),
   );
-  for (const scope of SCOPES)
-    for (const [name, size] of Object.entries(file.sizes[scope]))
-      if (/(^|[^\w.])\d+\s*\/\s*\d+([^\w.]|$)/.test(size.formula))
-        problems.push(raise('set.number', { scope, name }, at(['sizes', scope, name])));
   return problems;
 }
 
@@ -191,25 +189,57 @@ interface Made {
 }
 
 /** Things that share a wall of a member in some window, while no clearance names both. */
-function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
+function unruledPairs(set: ProfileSet): Problem[] {
+  const { file, at, titleOf } = set;
   const ruled = new Set(file.clearances.flatMap(({ between: [a, b] }) => [`${a} ${b}`, `${b} ${a}`]));
   const found = new Map<string, Problem>();
+  const tell = (a: Made, b: Made, problem: (what: Message) => Problem): void => {
+    const key = [a.kind, b.kind].sort().join(' ');
+    if (ruled.has(key) || found.has(key)) return;
+    const what =
+      a.kind === b.kind
+        ? windowWords('two-marks', { mark: titleOf(a.kind) })
+        : windowWords('both-marks', { mark: titleOf(a.kind), other: titleOf(b.kind) });
+    found.set(key, problem(what));
+  };
   for (const hung of file.lights)
     for (const [member, things] of membersOf(file, hung))
       things.forEach((a, i) => {
         for (const b of things.slice(i)) {
-          const key = [a.kind, b.kind].sort().join(' ');
           const shares = a.wall === b.wall || a.wall === 'through' || b.wall === 'through';
-          if (!shares || (a === b && a.spaced) || (a !== b && a.kind === b.kind) || ruled.has(key)) continue;
-          const what =
-            a === b
-              ? windowWords('two-marks', { mark: titleOf(a.kind) })
-              : windowWords('both-marks', { mark: titleOf(a.kind), other: titleOf(b.kind) });
-          if (!found.has(key))
-            found.set(key, raise('set.no-clearance', { what, member, hung }, at(['clearances'])));
+          if (!shares || (a === b && a.spaced) || (a !== b && a.kind === b.kind)) continue;
+          tell(a, b, (what) => raise('set.no-clearance', { what, member, hung }, at(['clearances'])));
         }
       });
+  for (const [a, b] of acrossDividers(file))
+    tell(a, b, (what) => raise('set.no-clearance/across', { what }, at(['clearances'])));
   return [...found.values()];
+}
+
+/** Things of two lights, one on each side of a divider, that are made in one wall of it. */
+function acrossDividers(file: ProfileSetFile): (readonly [Made, Made])[] {
+  if (file.joints.length === 0) return [];
+  const found: (readonly [Made, Made])[] = [];
+  const members = file.lights.map((hung) =>
+    membersOf({ ...file, marks: file.marks.filter(({ per }) => per !== 'unit') }, hung),
+  );
+  for (const [one, other] of [
+    ['left', 'right'],
+    ['bottom', 'top'],
+  ] as const) {
+    const on = (side: string) => members.flatMap((each) => each.get(side) ?? []);
+    // A sash is hung left or right, so what is on its hinge or handle side may be on either.
+    const either = [...on(one), ...on(other)];
+    const [first, second] = one === 'left' ? [either, either] : [on(one), on(other)];
+    for (const a of first)
+      for (const b of second) {
+        const same = a.wall === b.wall && (a.wall === 'inside' || a.wall === 'outside');
+        const through = a.wall === 'through' || b.wall === 'through';
+        const behind = [a.wall, b.wall].includes('rebate') && [a.wall, b.wall].includes('back');
+        if (same || through || behind) found.push([a, b]);
+      }
+  }
+  return found;
 }
 
 /** What each member of a light may carry; frame and dividers carry the marks of dividers that end there, too. */

@@ -19,6 +19,8 @@ export interface PlacedMarks {
   readonly byPart: ReadonlyMap<string, readonly Mark[]>;
   /** Placed rows by id, positions from the window's outer edge. */
   readonly rows: ReadonlyMap<string, PlacedRow>;
+  /** Why a packer lies elsewhere than by its rule, by the id of its row. */
+  readonly packers: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Problem[];
 }
@@ -34,6 +36,7 @@ export function placeMarks(
   const problems: Problem[] = [];
   const warnings: Problem[] = [];
   const byPart = new Map<string, Mark[]>();
+  const packers = new Map<string, string>();
 
   const { lines, follows } = rowOrder(rows);
   const hasPlace = new Set<Row>();
@@ -54,7 +57,7 @@ export function placeMarks(
       byPart.set(line.part.id, write(line.part, done));
       left.delete(line);
     }
-  return { byPart, rows: placed, problems, warnings };
+  return { byPart, rows: placed, packers, problems, warnings };
 
   function placeStage(part: DraftPart, ready: readonly Row[], done: PlacedRow[]): void {
     const result = placeLine({
@@ -100,7 +103,6 @@ export function placeMarks(
     const counts = new Map<string, number>();
     let everything: { readonly row: Row; readonly mark: PlacedMark }[] | undefined;
     for (const row of done) {
-      if (row.row.kind === PACKER) continue;
       row.marks.forEach((mark, i) => {
         const at = tidy(mark.at - part.origin);
         const nominal = tidy(mark.ruled - part.origin);
@@ -108,9 +110,16 @@ export function placeMarks(
         let reason: string | null = null;
         if (moved || row.added > 0) {
           everything ??= done.flatMap((each) => each.marks.map((one) => ({ row: each.row, mark: one })));
-          reason = reasonOf(row, mark, everything, clearances, part, set.titleOf);
+          // A packer is laid from the corner of the glass, a mark is marked from the end of its part.
+          const datum = row.row.kind === PACKER ? row.row.from : part.origin;
+          reason = reasonOf(row, mark, everything, clearances, part, datum, set.titleOf);
         }
         const { kind, side, item } = row.row;
+        // Packers are no marks: they have a list of their own.
+        if (kind === PACKER) {
+          if (reason !== null) packers.set(row.row.id, reason);
+          return;
+        }
         all.push({ row, i, mark: { kind, at, moved_from: moved ? nominal : null, reason, side, item } });
         if (at < -1e-6 || at > part.length + 1e-6)
           problems.push(
@@ -245,6 +254,7 @@ function reasonOf(
   all: readonly Other[],
   clearances: Clearances,
   part: DraftPart,
+  datum: number,
   title: (kind: string) => string,
 ): string {
   const { row, added } = placed;
@@ -290,7 +300,7 @@ function reasonOf(
         if (by > 1e-7 && (!worst || by > worst.by + 1e-9))
           worst = {
             by,
-            text: windowSays('meets', { mark: title(other.row.kind), at: mmText(at - part.origin) }),
+            text: windowSays('meets', { mark: title(other.row.kind), at: mmText(at - datum) }),
           };
       }
     }

@@ -89,6 +89,14 @@ export const WINDOW_MESSAGES = {
   'set.no-clearance.todo': wayOut(
     'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',
   ),
+  'set.no-clearance/across': word(
+    '{ $what } can meet in one wall of a divider with a light on each side, and no clearance names both.',
+    'as set.no-clearance',
+    { what: 'Two marks "hinge leaf"' },
+  ),
+  'set.no-clearance/across.todo': wayOut(
+    'Add a rule for the pair under "clearances"; "least: 0" says that they may meet.',
+  ),
   'set.unused': word(
     'Constant { $name } is used nowhere.',
     'a constant or size of a profile set is used nowhere',
@@ -159,9 +167,9 @@ export const WINDOW_MESSAGES = {
   ),
   'set.unused/packer.todo': wayOut('Name the side: bottom, top, left or right.'),
   'set.number': word(
-    'sizes.{ $scope }.{ $name } divides a whole number by a whole number, which discards the remainder.',
+    '"{ $formula }" divides a whole number by a whole number, which discards the remainder.',
     'a formula gives no usable number for this unit',
-    { scope: 'frame', name: 'frame-size' },
+    { formula: 'glass.w * (1 / 2)' },
   ),
   'set.number.todo': wayOut('Write one of them with a point: 1.0 / 2.'),
   'set.number/gives': word('{ $name } gives no usable number for { $unit }.', 'as set.number', {
@@ -410,6 +418,70 @@ export const WINDOW_MESSAGES = {
   ),
   'setout.part-start.todo': wayOut(
     'Give the part its "start": how far it begins from the left or the bottom of what it lies on; 0 where it begins there.',
+  ),
+  'setout.sticks-out': word(
+    '{ $part } begins { $from } inside its side of { $fills } and sticks out { $over } at the other end.',
+    'a part is longer than what it lies on or in',
+    { part: 'frame-left', from: '54', fills: '1270', over: '54' },
+  ),
+  'setout.sticks-out.todo': wayOut(
+    'Mend its length or its "start": a horn sticks out without the other end drawing back.',
+  ),
+  'setout.sticks-out/before': word(
+    '{ $part } begins { $before } before its side of { $fills } and ends { $short } short of the other end.',
+    'as setout.sticks-out',
+    { part: 'frame-left', before: '54', fills: '1270', short: '54' },
+  ),
+  'setout.sticks-out/before.todo': wayOut('Mend its length or its "start".'),
+  'setout.sticks-out/divider': word(
+    '{ $part } is { $length } long; between the rebate floors there are { $span }.',
+    'as setout.sticks-out',
+    { part: 'D1', length: '946', span: '940' },
+  ),
+  'setout.sticks-out/divider.todo': wayOut(
+    'Mend divider.length; where the divider laps over its neighbours, give its part a "start" below nothing.',
+  ),
+  'setout.sticks-out/bead': word(
+    '{ $part } is { $length } long; no side of its light is longer than { $side }.',
+    'as setout.sticks-out',
+    { part: 'L1.bead-upright', length: '1260', side: '1110' },
+  ),
+  'setout.sticks-out/bead.todo': wayOut('Mend the formula of the bead.'),
+  'setout.sticks-out/beads': word(
+    '{ $item }: its beads are { $length } long together; around the light there are { $around }.',
+    'as setout.sticks-out',
+    { item: 'L1', length: '4010', around: '3860' },
+  ),
+  'setout.sticks-out/beads.todo': wayOut('Mend the formulas of the beads.'),
+  'setout.box-size': word(
+    '{ $id }: box { $name } is { $w } x { $h }, and its sizes say { $sizeW } x { $sizeH }.',
+    'a box of a light is not as wide or as high as the thing it stands for',
+    { id: 'L1', name: 'glass', w: '812', h: '1102', sizeW: '802', sizeH: '1102' },
+  ),
+  'setout.box-size.todo': wayOut('Mend "w" and "h" of the box, or the sizes.'),
+  'setout.glass-place': word(
+    '{ $id }: the glass would lie { $by } off the middle of its light.',
+    'the box of the glass is not where the glass can lie',
+    { id: 'L1', by: '15' },
+  ),
+  'setout.glass-place.todo': wayOut(
+    'Mend "x" of the box "glass": it counts from the sight line to the right, so it is mostly 0 less the cover.',
+  ),
+  'setout.glass-place/short': word(
+    '{ $id }: the glass would end { $by } short of the sight line at the { $side }.',
+    'as setout.glass-place',
+    { id: 'L1', by: '15', side: 'bottom' },
+  ),
+  'setout.glass-place/short.todo': wayOut(
+    'Mend "x" and "y" of the box "glass": they count from the sight line to the right and up.',
+  ),
+  'setout.glass-place/out': word(
+    '{ $id }: the glass would stick out { $by } of its sash at the { $side }.',
+    'as setout.glass-place',
+    { id: 'L1', by: '15', side: 'bottom' },
+  ),
+  'setout.glass-place/out.todo': wayOut(
+    'Mend "x" and "y" of the box "glass": they count from the sight line to the right and up.',
   ),
   'setout.off-part': word(
     '{ $light }: a { $use } packer { $length } long at { $at } does not lie under the glass, { $size } long.',

@@ -1,7 +1,7 @@
 /** Packer plan of a light: which packers on which edge and where; positions may give way to slots. */
 import { CLASSES, type Row } from './features.js';
 import { isLevelSide, type LightItem, type Side } from './geometry.js';
-import type { Numbers } from './numbers.js';
+import type { MadeSum, Numbers } from './numbers.js';
 import { type Seats, sideOf } from './places.js';
 import type { ProfileSet } from './profileset.js';
 import type { PackerRule } from './setschema.js';
@@ -18,6 +18,9 @@ export interface PackerDraft {
   readonly nominal: number;
   /** Start of the glass along the edge, from the window's outer edge. */
   readonly glassStart: number;
+  /** Of its number in sums, and how its rule places it from the corner of the glass. */
+  readonly name: string;
+  readonly why: () => MadeSum;
 }
 
 export const PACKER = 'packer';
@@ -52,6 +55,8 @@ export function packersOf(
       const place = seats.ofLight(light, light.kind === 'fixed' ? edge : `sash.${edge}`);
       for (const fromStart of ends(rule, light)) {
         const position = fromStart ? start + at : start + size - at;
+        const name = `packer.${light.id}.${drafts.filter((draft) => draft.light === light.id).length + 1}`;
+        light.sheet.named(`${name}.at`, rule.at, 'mm');
         const row = `${light.id}/${PACKER}/${edge}/${i}/${fromStart ? 'start' : 'end'}`;
         drafts.push({
           light: light.id,
@@ -62,6 +67,8 @@ export function packersOf(
           row,
           nominal: position,
           glassStart: start,
+          name,
+          why: fromStart ? numbers.sum`${`${name}.at`}` : numbers.sum`${names.size} - ${`${name}.at`}`,
         });
         if (!place || !feature) continue;
         rows.push({

@@ -1,6 +1,10 @@
-/** Parts that nobody could make or mark: of no length, twice under one name, of no article, or begun nobody knows where. */
+/**
+ * Parts that nobody could make, mark or fit: of no length, twice under one name, of no article, begun nobody knows where, or
+ * longer than there is room.
+ */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
+import type { LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
@@ -31,7 +35,7 @@ export function checkParts(
   const seen = new Set<string>();
   const seats = new Map<string, DraftPart>();
   for (const part of parts) {
-    const { id, path, length, quantity, fills, profile, mass_kg } = part;
+    const { id, path, length, quantity, start, room, profile, mass_kg } = part;
     const at = (key: string) => set.at([...path, key]);
     if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, at('role')));
     seen.add(id);
@@ -54,11 +58,75 @@ export function checkParts(
     if (other && (marked.has(part) || marked.has(other)))
       problems.push(raise('setout.same-side', { part: other.id, other: id }, at('side')));
     if (profile === '') problems.push(raise('setout.no-article', { part: id }, at('profile')));
+    if (part.seat === undefined) continue;
+    const over = (start ?? 0) + length - room;
+    if (part.seat === part.item) {
+      if (start === undefined && over > LIES_WITHIN)
+        problems.push(
+          raise(
+            'setout.sticks-out/divider',
+            { part: id, length: mmText(length), span: mmText(room) },
+            at('length'),
+          ),
+        );
+    }
     // Marks are counted from the end of their part: where that lies must be known, not guessed.
-    if (marked.has(part) && fills !== undefined && Math.abs(length - fills) > LIES_WITHIN)
+    else if (start === undefined && (marked.has(part) ? Math.abs(over) : over) > LIES_WITHIN)
       problems.push(
-        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(fills) }, at('length')),
+        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(room) }, at('length')),
+      );
+    // A part with a horn sticks out; one that draws back at one end and sticks out at the other is out of place.
+    if (start !== undefined && start > LIES_WITHIN && over > LIES_WITHIN)
+      problems.push(
+        raise(
+          'setout.sticks-out',
+          { part: id, from: mmText(start), fills: mmText(room), over: mmText(over) },
+          at('start'),
+        ),
+      );
+    if (start !== undefined && start < -LIES_WITHIN && over < -LIES_WITHIN)
+      problems.push(
+        raise(
+          'setout.sticks-out/before',
+          { part: id, before: mmText(-start), fills: mmText(room), short: mmText(-over) },
+          at('start'),
+        ),
       );
   }
   return problems;
+}
+
+/** Beads that cannot lie in their light: one longer than its sides, or all of them longer than the way around it. */
+export function checkBeads(
+  set: ProfileSet,
+  parts: readonly DraftPart[],
+  lights: readonly LightItem[],
+): Problem[] {
+  return lights.flatMap((light) => {
+    const beads = parts.filter(
+      ({ item, kind, quantity }) => item === light.id && kind === 'bead' && quantity > 0,
+    );
+    const boxes = [...light.boxes.values()];
+    const [w, h] = [Math.max(...boxes.map((box) => box.w)), Math.max(...boxes.map((box) => box.h))];
+    const side = Math.max(w, h);
+    const long = beads.filter(({ length }) => length > side + LIES_WITHIN);
+    if (long.length > 0)
+      return long.map(({ id, length, path }) =>
+        raise(
+          'setout.sticks-out/bead',
+          { part: id, length: mmText(length), side: mmText(side) },
+          set.at([...path, 'length']),
+        ),
+      );
+    const whole = beads.reduce((sum, { length, quantity }) => sum + length * quantity, 0);
+    return whole > 2 * (w + h) + LIES_WITHIN
+      ? [
+          raise(
+            'setout.sticks-out/beads',
+            { item: light.id, length: mmText(whole), around: mmText(2 * (w + h)) },
+            set.at([...beads[0]!.path, 'length']),
+          ),
+        ]
+      : [];
+  });
 }

@@ -28,8 +28,10 @@ export interface DraftPart {
   readonly axis: 'x' | 'y';
   /** Position of its datum end along its axis, from the window's outer edge. */
   readonly origin: number;
-  /** What it would fill from its datum end, where the set does not say where it begins. */
-  readonly fills: number | undefined;
+  /** How far it begins from the beginning of what it lies on, where the set says so. */
+  readonly start: number | undefined;
+  /** Length of what it lies on: a side of the frame or of a light, or the room of a divider; 0 for a loose part. */
+  readonly room: number;
   readonly side: Side | undefined;
   /** Across its axis: position of its outer edge, and which way its face points. */
   readonly across: number;
@@ -67,7 +69,7 @@ export function draftParts(
       across: frameMiddle(rule.side),
     });
   }
-  for (const { id, placed, sheet, start, length } of dividers)
+  for (const { id, placed, sheet, floors, start } of dividers)
     parts.divider.forEach((rule, i) => {
       add(rule, sheet, {
         scope: 'divider',
@@ -76,8 +78,8 @@ export function draftParts(
         id: i === 0 ? id : `${id}.${rule.role}`,
         seat: i === 0 ? id : undefined,
         axis: placed.direction === 'level' ? 'x' : 'y',
-        begins: start,
-        whole: length,
+        begins: rule.start === undefined ? start : floors.from,
+        whole: floors.length,
         across: placed.centre,
       });
     });
@@ -117,7 +119,7 @@ export function draftParts(
     const { scope, item, id, seat, axis, begins, whole, across, makeup } = laid;
     if (!sheet.holds(rule.when)) return;
     const name = `part.${id}`;
-    const start = rule.start === undefined ? 0 : sheet.named(`${name}.start`, rule.start, 'mm');
+    const start = rule.start === undefined ? undefined : sheet.named(`${name}.start`, rule.start, 'mm');
     let length: number;
     if (rule.allowance === undefined) length = sheet.named(`${name}.length`, rule.length, 'mm');
     else {
@@ -156,8 +158,9 @@ export function draftParts(
       massName,
       seat,
       axis,
-      origin: begins + start,
-      fills: rule.start === undefined ? whole : undefined,
+      origin: begins + (start ?? 0),
+      start,
+      room: whole,
       side: rule.side,
       across,
     });

@@ -44,6 +44,8 @@ export interface ProfileSet {
   readonly constantsMap: ReadonlyMap<string, number>;
   /** Sizes of each scope, each after those it depends on. */
   readonly sizes: Readonly<Record<Scope, readonly OrderedSize[]>>;
+  /** Formulas in which a whole number is divided by a whole number. */
+  readonly divided: readonly Problem[];
   formula(scope: Scope, text: string, want?: 'number' | 'bool'): Formula;
   sourceOf(name: string): Source;
   /** A feature's name in drawings and messages. */
@@ -88,6 +90,9 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
     }
     return made;
   };
+  const divided = formulasOf(file).flatMap(({ path, scope, text, want }) =>
+    formula(scope, text, want).dividesWhole ? [raise('set.number', { formula: text }, at(path))] : [],
+  );
   const sizes = {} as Record<Scope, OrderedSize[]>;
   for (const scope of SCOPES) {
     const ordered = inOrder(file, scope, formula, at);
@@ -109,6 +114,7 @@ export function parseProfileSet(source: SourceText): Result<ProfileSet> {
       ]),
     ),
     sizes,
+    divided: unique(divided),
     formula,
     // References were checked: every named source or feature exists.
     sourceOf: (name) => file.sources[name]!,

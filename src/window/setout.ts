@@ -3,6 +3,7 @@
  * be built comes back refused, with the problems that say why.
  */
 import { type Problem, problemFactory } from '../base/problem.js';
+import { checkBoxes } from './boxcheck.js';
 import { Clearances } from './clash/model.js';
 import { rowsOf } from './features.js';
 import { type DividerItem, type FrameItem, type LightItem, layOut } from './geometry.js';
@@ -14,7 +15,7 @@ import { WINDOW_MESSAGES } from './messages.js';
 import { Numbers } from './numbers.js';
 import { checkOrder } from './ordercheck.js';
 import { packersOf } from './packers.js';
-import { checkParts } from './partcheck.js';
+import { checkBeads, checkParts } from './partcheck.js';
 import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
@@ -48,7 +49,7 @@ export function setOut(unit: Unit, set: ProfileSet, options: SetOutOptions = {})
 type WorkedOut = Omit<SetOut, 'numbers'> & { readonly numbers: Numbers };
 
 function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording: boolean): WorkedOut {
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...set.divided];
   const warnings: Problem[] = [];
   const numbers = new Numbers(set, unit.job, recording);
   const unitSheet = new Sheet(set, numbers, 'unit');
@@ -128,7 +129,10 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
       ]
     : [];
   const { floor: _floor, ...faces } = geometry.frame;
-  if (fits) problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
+  if (fits) {
+    problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
+    problems.push(...checkBeads(set, drafts, lights), ...lights.flatMap((light) => checkBoxes(set, light)));
+  }
   const clearances = Clearances.of(set, unitSheet);
   const marks = placeMarks(set, numbers, rows, clearances, options.tieTo === 'left' ? -1 : 1);
   problems.push(...marks.problems);
@@ -180,7 +184,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
     mass_kg: mass,
     lift: liftSentence(mass),
     lights: lights.map((light) =>
-      lightResult(set, light, {
+      lightResult(set, numbers, light, {
         gear: gears.get(light.id),
         stay: stays.get(light.id),
         hinges: hinges.get(light.id),

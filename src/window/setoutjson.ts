@@ -9,6 +9,18 @@ export function setOutJson(setOuts: readonly SetOut[]): SetOutJson {
   return { units: setOuts.map(unitJson) };
 }
 
+/**
+ * The set-out that a unit's journal keeps, as text. Units that were opened long ago are compared with it byte by byte, so it
+ * stays as it was: what moves a packer is not in it, where it lies is.
+ */
+export function frozenSetOut(setOut: SetOut): string {
+  const lights = setOut.lights.map((light) => ({
+    ...light,
+    packers: light.packers.map(({ moved_from: _from, reason: _why, ...packer }) => packer),
+  }));
+  return `${JSON.stringify(setOutJson([{ ...setOut, lights }]))}\n`;
+}
+
 function unitJson(setOut: SetOut): Record<string, unknown> {
   const { unit, frame, lights, dividers, parts } = setOut;
   const said = ({ id, text }: { readonly id: string; readonly text: string }) => ({ id, text });
@@ -69,7 +81,11 @@ function unitJson(setOut: SetOut): Record<string, unknown> {
       ...(light.hinges && { hinges: light.hinges }),
       near_limit: light.near_limit,
       stay_uses: light.stay_uses,
-      packers: light.packers.map((packer) => ({ ...packer, centre: neat(packer.centre) })),
+      packers: light.packers.map(({ moved_from, ...packer }) => ({
+        ...packer,
+        centre: neat(packer.centre),
+        ...(moved_from !== undefined && { moved_from: neat(moved_from) }),
+      })),
       packing: light.packing,
     })),
     dividers: dividers.map(({ id, direction, joint, length, centre }) => ({

@@ -179,6 +179,9 @@ export interface Packer {
   readonly centre: number;
   readonly length: number;
   readonly thickness: number;
+  /** Centre by its rule, and why it lies elsewhere; only where it does. */
+  readonly moved_from?: number;
+  readonly reason?: string;
 }
 
 export interface DividerSetOut {

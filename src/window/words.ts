@@ -157,6 +157,7 @@ export const WINDOW_WORDS = {
   'side-left': word('left', SIDE_WORD),
   'side-right': word('right', SIDE_WORD),
   'side-bottom': word('bottom', SIDE_WORD),
+  'side-top': word('top', SIDE_WORD),
   'thing-source': word(
     'Source "{ $name }"',
     'what a profile set names and does not have, at the front of "is not in this file."',

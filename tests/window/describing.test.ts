@@ -258,6 +258,22 @@ describe('faults of an author', () => {
 });
 
 describe('what a stranger’s own set got wrong in silence', () => {
+  it('two marks of one kind, from the light on each side of a mullion', () => {
+    const meeting = (wall: string, rule = '') =>
+      lint(
+        [
+          '\nmarks:\n',
+          `\nmarks:\n  - {kind: leaf, per: side-hung, on: hinge, wall: ${wall}, rule: {at: [200]}}\n`,
+        ],
+        ['\nfeatures:\n', '\nfeatures:\n  leaf: {title: hinge leaf}\n'],
+        ...(rule === '' ? [] : [['\nclearances:\n', `\nclearances:\n${rule}`] as const]),
+      ).filter((text) => text.includes('Two marks "hinge leaf"'));
+    expect(meeting('inside')).toEqual([
+      'set.no-clearance true Two marks "hinge leaf" can meet in one wall of a divider with a light on each side, and no clearance names both.',
+    ]);
+    expect(meeting('rebate')).toEqual([]);
+    expect(meeting('inside', '  - {between: [leaf, leaf], least: 60, source: house}\n')).toEqual([]);
+  });
   it('two parts on one side of the frame, of which one would take the marks of the other', () => {
     const set = w52With(['profile: W52-T, side: bottom,', 'profile: W52-T, box: frame, side: bottom,']);
     const made = setOut(unit(900, 1200, fixed(), { fittings: ['sub-sill'] }), set);

@@ -1,0 +1,58 @@
+/** Boxes of a light that are not where or not as large as the thing they stand for: packers and marks would follow them. */
+import { mmText } from '../base/formula.js';
+import { type Problem, problemFactory } from '../base/problem.js';
+import type { LightItem } from './geometry.js';
+import { WINDOW_MESSAGES } from './messages.js';
+import type { ProfileSet } from './profileset.js';
+import { windowWords } from './words.js';
+
+const raise = problemFactory(WINDOW_MESSAGES);
+
+/** Boxes may differ by this much from what they stand for, mm. */
+const WITHIN = 0.05;
+/** Glass lies as far from the left as from the right, but for this much, mm. */
+const OFF_MIDDLE = 1;
+
+export function checkBoxes(set: ProfileSet, { id, scope, sheet, boxes }: LightItem): Problem[] {
+  const problems: Problem[] = [];
+  const sizes = set.file.sizes[scope];
+  const at = (name: string, key: string) => set.at(['boxes', scope, name, key]);
+  for (const [name, { w, h }] of boxes) {
+    if (name === 'sight') continue;
+    const size = (side: 'w' | 'h', own: number): number =>
+      Object.hasOwn(sizes, `${name}.${side}`) ? sheet.get(name, side) : own;
+    const [sizeW, sizeH] = [size('w', w), size('h', h)];
+    if (Math.abs(w - sizeW) > WITHIN || Math.abs(h - sizeH) > WITHIN)
+      problems.push(
+        raise(
+          'setout.box-size',
+          { id, name, w: mmText(w), h: mmText(h), sizeW: mmText(sizeW), sizeH: mmText(sizeH) },
+          at(name, Math.abs(w - sizeW) > WITHIN ? 'w' : 'h'),
+        ),
+      );
+  }
+  const glass = boxes.get('glass');
+  const sash = boxes.get('sash');
+  const holds = sash ?? boxes.get('sight')!;
+  // One box of the wrong size is also in the wrong place: one fault, one message.
+  if (!glass || problems.length > 0) return problems;
+  const past = {
+    left: holds.x - glass.x,
+    right: glass.x + glass.w - holds.x - holds.w,
+    bottom: holds.y - glass.y,
+    top: glass.y + glass.h - holds.y - holds.h,
+  };
+  const off = Math.abs(past.right - past.left) / 2;
+  if (off > OFF_MIDDLE) return [raise('setout.glass-place', { id, by: mmText(off) }, at('glass', 'x'))];
+  for (const side of ['left', 'right', 'bottom', 'top'] as const) {
+    // In a sash glass ends inside of it; in a fixed light it covers the sight line.
+    const by = sash ? past[side] : -past[side];
+    if (by <= WITHIN) continue;
+    const said = { id, by: mmText(by), side: windowWords(`side-${side}`) };
+    const place = at('glass', side === 'left' || side === 'right' ? 'x' : 'y');
+    return [
+      sash ? raise('setout.glass-place/out', said, place) : raise('setout.glass-place/short', said, place),
+    ];
+  }
+  return problems;
+}
