@@ -123,6 +123,8 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   const unwise: Problem[] = [];
   const routes = new Map<string, Route[]>();
   const figures = new Map<string, Set<string>>();
+  /** Sets with a formula that gives wrong numbers: what these make of a unit is told once it is mended. */
+  const miscounting = new Set<string>();
   const read = new Set(
     workshop.procedures.names.flatMap((name) => {
       const procedure = workshop.procedures.get(name);
@@ -131,7 +133,10 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
   );
   for (const name of workshop.profileSets.names) {
     const set = workshop.profileSets.get(name);
-    if (set.ok) unwise.push(...lintProfileSet(set.value.value, read));
+    if (!set.ok) continue;
+    const found = lintProfileSet(set.value.value, read);
+    unwise.push(...found);
+    if (found.some(({ id }) => id === 'set.units' || id === 'set.number')) miscounting.add(name);
   }
   for (const name of workshop.jobs.names) {
     const from = builtFromNow(workshop, name);
@@ -143,12 +148,14 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
     const { job, procedure, set } = from.value;
     const lost = lostMarks(procedure);
     const unmade = neverMade(set);
-    for (const unit of job.units) {
+    // The units of one mark are alike.
+    for (const unit of job.units.filter(({ number }) => number === 1)) {
       const plan = planOf(from.value, unit.id);
       const made = plan.ok ? plan.value.setOut : setOut(unit, set);
       // What a fault of the set makes of a unit is told of the set.
       const ofSet = made.problems.filter(({ id, place }) => id.startsWith('setout.') && place !== undefined);
-      for (const problem of ofSet.length > 0 ? ofSet : made.problems)
+      const told = ofSet.length > 0 ? ofSet : made.problems;
+      for (const problem of miscounting.has(set.name) ? [] : told)
         unwise.push(aboutUnit(problem, unit.id, lines.ofUnit(unit)));
       if (!plan.ok)
         broken.push(...(ofSet.length > 0 ? [] : plan.problems.filter(({ text }) => !isLost(text, unmade))));

@@ -179,6 +179,8 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'setout.glass.todo': 'Ein Festwert des Profilsatzes ist vertippt: mit der Schnittzeichnung vergleichen.',
   'setout.below-none': '{ $what } ist { $value }.',
   'setout.below-none.todo': 'Die Formel im Profilsatz berichtigen; --why zeigt, woraus sie besteht.',
+  'setout.below-none/more': '{ $what } ist { $value }; mehr als { $most } hat kein Element.',
+  'setout.below-none/more.todo': 'Die Formel im Profilsatz berichtigen.',
   'setout.twice': 'Zwei Teile heißen { $part }.',
   'setout.twice.todo': 'Jede Rolle einmal angeben, oder jede mit einem eigenen „when“.',
   'setout.same-side': '{ $part } und { $other } liegen auf derselben Seite, und darauf sind Anrisse.',
@@ -424,7 +426,6 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'rule-pitch': '{ $mark }: Abstand höchstens { $pitch }',
   'rule-ends': 'die Endabstände von { $mark }',
   'rule-part': 'jeder Anriss auf seinem Teil',
-  'rule-both': 'Abstand und Endabstände von { $mark }',
   'clear-edges': '{ $mark } mindestens { $least } von { $other }, zwischen den Kanten',
   'clear-centres': '{ $mark } mindestens { $least } von { $other }, zwischen den Mitten',
   'clear-edges-opposite':

@@ -377,10 +377,16 @@ export const WINDOW_MESSAGES = {
   ),
   'setout.below-none': word(
     '{ $what } is { $value }.',
-    'a size or a quantity that the profile set gives is below nothing or no whole number, or a part has no length',
+    'a size or a quantity that the profile set gives is below nothing, no whole number or far too large, or a part has no length',
     { what: 'frame-sill.length', value: '-4' },
   ),
   'setout.below-none.todo': wayOut('Mend its formula in the profile set; --why shows what it is made of.'),
+  'setout.below-none/more': word(
+    '{ $what } is { $value }; no unit has more than { $most }.',
+    'as setout.below-none',
+    { what: 'corner screw.quantity', value: '1000000000', most: 10000 },
+  ),
+  'setout.below-none/more.todo': wayOut('Mend its formula in the profile set.'),
   'setout.twice': word('Two parts are called { $part }.', 'two parts of one unit have the same id', {
     part: 'frame-sill',
   }),

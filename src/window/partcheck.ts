@@ -11,6 +11,9 @@ import type { ProfileSet } from './profileset.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
+/** More pieces of one kind than this are no unit's. */
+export const MOST = 10_000;
+
 /** A part that differs by no more from what it lies on begins where that does, mm. */
 const LIES_WITHIN = 0.05;
 
@@ -42,6 +45,14 @@ export function checkParts(
     if (quantity < 0 || !Number.isInteger(quantity))
       problems.push(
         raise('setout.below-none', { what: `${id}.quantity`, value: String(quantity) }, at('quantity')),
+      );
+    if (quantity > MOST)
+      problems.push(
+        raise(
+          'setout.below-none/more',
+          { what: `${id}.quantity`, value: String(quantity), most: MOST },
+          at('quantity'),
+        ),
       );
     if (quantity > 0 && length <= 0)
       problems.push(

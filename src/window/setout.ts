@@ -15,7 +15,7 @@ import { WINDOW_MESSAGES } from './messages.js';
 import { Numbers } from './numbers.js';
 import { checkOrder } from './ordercheck.js';
 import { packersOf } from './packers.js';
-import { checkBeads, checkParts } from './partcheck.js';
+import { checkBeads, checkParts, MOST } from './partcheck.js';
 import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
@@ -242,6 +242,14 @@ function extrasOf(
           raise(
             'setout.below-none',
             { what: `${name}.quantity`, value: String(each) },
+            set.at(['pieces', scope, i, 'quantity']),
+          ),
+        );
+      if (total > MOST)
+        problems.push(
+          raise(
+            'setout.below-none/more',
+            { what: `${name}.quantity`, value: String(total), most: MOST },
             set.at(['pieces', scope, i, 'quantity']),
           ),
         );

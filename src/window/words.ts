@@ -259,9 +259,6 @@ export const WINDOW_WORDS = {
     mark: 'drain',
   }),
   'rule-part': word('every mark on its part', 'why a mark was moved, or what it must keep'),
-  'rule-both': word('pitch and end distances of { $mark }', 'why a mark was moved, or what it must keep', {
-    mark: 'drain',
-  }),
   'clear-edges': word(
     '{ $mark } at least { $least } from { $other }, between edges',
     'why a mark was moved, or what it must keep',

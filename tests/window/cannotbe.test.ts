@@ -87,6 +87,19 @@ describe('a part that cannot fit', () => {
   });
 });
 
+it('more pieces of one kind than any unit has', () => {
+  const many = (from: string, to: string) => said(setOut(unit(900, 1200, fixed()), w52With([from, to])));
+  expect(many('length: bead.level, quantity: 2', 'length: bead.level, quantity: 1000000000')).toContain(
+    'setout.below-none L1.bead-level.quantity is 1000000000; no unit has more than 10000.',
+  );
+  expect(
+    many(
+      "place: 'frame corners, both chambers', quantity: 8",
+      "place: 'frame corners, both chambers', quantity: 1000000000",
+    ),
+  ).toEqual(['setout.below-none frame corner cleat.quantity is 1000000000; no unit has more than 10000.']);
+});
+
 describe('a box that is not where its thing is', () => {
   const BOX = /glass: \{x: ([^,]+), y: ([^,]+), w: glass\.w, h: glass\.h\}/;
   const glassAt = (text: string): string[] =>

@@ -258,6 +258,30 @@ describe('faults of an author', () => {
 });
 
 describe('what a stranger’s own set got wrong in silence', () => {
+  it('marks that cannot stand together: the rules at fault are named, and no other', () => {
+    const stuck = (first: number, second: number) =>
+      setOut(
+        unit(900, 1200, fixed()),
+        w52With(
+          [
+            '\nmarks:\n',
+            `\nmarks:\n${['a', 'b', 'c'].map((kind, i) => `  - {kind: pin-${kind}, per: fixed, on: left, wall: inside, rule: {at: [${400 + 10 * i}]}}\n`).join('')}`,
+          ],
+          [
+            '\nfeatures:\n',
+            `\nfeatures:\n${['a', 'b', 'c'].map((kind) => `  pin-${kind}: {title: pin ${kind}}\n`).join('')}`,
+          ],
+          [
+            '\nclearances:\n',
+            `\nclearances:\n  - {between: [pin-a, pin-b], least: ${first}, source: house}\n  - {between: [pin-b, pin-c], least: ${second}, source: house}\n  - {between: [pin-a, pin-c], least: 5, source: house}\n`,
+          ],
+        ),
+      ).problems.map(({ text }) => text.replace(/^.*cannot hold together: /, ''));
+    expect(stuck(5, 5)).toEqual([]);
+    expect(stuck(5, 30)).toEqual(['pin b at least 30 from pin c, between centres.']);
+    // Either alone would refuse it: one is named, and the other once that is mended.
+    expect(stuck(30, 30)).toEqual(['pin b at least 30 from pin c, between centres.']);
+  });
   it('two marks of one kind, from the light on each side of a mullion', () => {
     const meeting = (wall: string, rule = '') =>
       lint(

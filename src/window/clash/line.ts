@@ -5,7 +5,8 @@
 import type { Row as AnyRow, BesideLayout, OwnLayout } from '../features.js';
 import { windowSays } from '../words.js';
 import {
-  type Clearances,
+  type Clearance,
+  Clearances,
   HAIR,
   type LineProblem,
   type Link,
@@ -360,32 +361,35 @@ function nominal(stage: LineStage): PlacedRow[] {
   });
 }
 
-/** Which rules conflict: those that, if dropped singly, would let the marks be placed. */
+/**
+ * Rules that cannot all hold: each is set aside in turn and stays so while the rest still conflict. What is left conflicts,
+ * and would not without any one of them.
+ */
 function blame(stage: LineStage, among: readonly Row[], spaced: readonly Row[]): string[] {
   const free: Attempt = { more: new Map(), endsFree: new Set(spaced) };
-  const holds = (ease: Ease, clearances?: Clearances): boolean =>
-    attempt(stage, free, ease, clearances, BLAME).ok;
-  const { clearances } = stage;
-  const found: string[] = [];
-  for (const clearance of clearances.list)
-    if (holds({}, clearances.except(clearance))) found.push(clearance.says);
-  if (holds({ pitch: true }))
-    found.push(
-      ...unique(
-        spaced.map(({ kind, layout }) =>
+  const conflict = (ease: Ease, list: readonly Clearance[]): boolean => {
+    const tried = attempt(stage, free, ease, new Clearances(list), BLAME);
+    return !tried.ok && tried.proven;
+  };
+  const kinds = new Set([...stage.rows, ...stage.standing].map(({ kind }) => kind));
+  let list = stage.clearances.list.filter(({ between }) => between.every((kind) => kinds.has(kind)));
+  let ease: Ease = {};
+  for (const rule of ['part', 'ends', 'pitch'] as const)
+    if (conflict({ ...ease, [rule]: true }, list)) ease = { ...ease, [rule]: true };
+  for (const clearance of list) {
+    const rest = list.filter((each) => each !== clearance);
+    if (conflict(ease, rest)) list = rest;
+  }
+  return unique([
+    ...list.map(({ says }) => says),
+    ...(ease.pitch
+      ? []
+      : spaced.map(({ kind, layout }) =>
           windowSays('rule-pitch', { mark: kind, pitch: String((layout as Spaced).pitch) }),
-        ),
-      ),
-    );
-  if (holds({ ends: true }))
-    found.push(...unique(among.map(({ kind }) => windowSays('rule-ends', { mark: kind }))));
-  if (holds({ part: true })) found.push(windowSays('rule-part'));
-  if (found.length > 0) return found;
-  const kinds = unique(among.map(({ kind }) => kind));
-  const all = clearances.list
-    .filter(({ between }) => between.some((kind) => kinds.includes(kind)))
-    .map(({ says }) => says);
-  return [...all, ...kinds.map((kind) => windowSays('rule-both', { mark: kind }))];
+        )),
+    ...(ease.ends ? [] : among.map(({ kind }) => windowSays('rule-ends', { mark: kind }))),
+    ...(ease.part ? [] : [windowSays('rule-part')]),
+  ]);
 }
 
 const unique = (texts: readonly string[]): string[] => [...new Set(texts)];

@@ -161,10 +161,6 @@ export class Clearances {
       if (bindsFaces(clearance, a, b)) least = Math.max(least, distance(clearance, a, b));
     return least;
   };
-  /** Without one clearance, to find out which rules conflict. */
-  except(dropped: Clearance): Clearances {
-    return new Clearances(this.list.filter((each) => each !== dropped));
-  }
 }
 
 function bindsFaces({ faces }: Clearance, a: Mark, b: Mark): boolean {
