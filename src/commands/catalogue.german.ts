@@ -96,6 +96,7 @@ export const COMMAND_GERMAN: Translation<
   'init.person.todo':
     'Ein Kürzel, ein Leerzeichen und den Namen schreiben: jb Joan Bexley. Ein Kürzel hat Buchstaben und Ziffern, höchstens 20.',
   'init.person/twice': 'Zwei Personen haben das Kürzel { $id }.',
+  'init.person/twice.todo': 'Einer davon ein anderes Kürzel geben, etwa { $id }2.',
   'init.person/none': 'Noch arbeitet hier niemand.',
   'init.instrument': '„{ $word }“ steht nicht in der Liste der Messgeräte.',
   'init.instrument.todo': 'Bekannt sind: { $known }. Andere später: pinchrod new instrument ID.',

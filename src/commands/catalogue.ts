@@ -166,6 +166,7 @@ export const COMMAND_MESSAGES = {
     'Write a short code, a blank and the name: jb Joan Bexley. A code is letters and digits, up to 20.',
   ),
   'init.person/twice': word('Two people have the code { $id }.', 'as init.person', { id: 'jb' }),
+  'init.person/twice.todo': wayOut('Give one of them another code, such as { $id }2.', { id: 'jb' }),
   'init.person/none': word('Nobody works here yet.', 'as init.person'),
   'init.instrument': word(
     '"{ $word }" is no instrument of the list.',

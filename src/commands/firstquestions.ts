@@ -56,6 +56,7 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
   };
   return {
     opening: [say('first-hello'), ...question()],
+    asks: true,
     get title() {
       return say('first-title');
     },
@@ -83,7 +84,7 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
           found.place = line === NOTHING ? '' : line;
           return next();
         case 'people': {
-          if (line !== END) {
+          if (line !== END && !(line === NOTHING && people.length > 0)) {
             const read = personIn(line);
             if ('id' in read && people.some(({ id }) => id.toLowerCase() === read.id.toLowerCase()))
               return { problem: raise('init.person/twice', { id: read.id }) };

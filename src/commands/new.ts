@@ -4,6 +4,8 @@ import { type Problem, problemFactory } from '../base/problem.js';
 import { name as nameSchema } from '../base/schemas.js';
 import { sanitize } from '../base/text.js';
 import { parseInstruments } from '../measure/instruments.js';
+import type { Procedure } from '../procedure/model.js';
+import { parseProcedure } from '../procedure/parse.js';
 import { makeRoute } from '../procedure/route.js';
 import { markProblems } from '../session/lintshop.js';
 import { realDisk } from '../store/disk.js';
@@ -51,18 +53,33 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!workshop.ok) return fail(io, workshop.problems);
   const file = KINDS[kind](name);
   const beginning = realDisk.read(join(shipped.value, `shared/beginnings/${kind}.yaml`)).toString();
-  const used = kind === 'job' ? usedBy(workshop.value, name, beginning, values) : undefined;
+  const first = realDisk.read(join(shipped.value, 'shared/beginnings/procedure.yaml')).toString();
+  const used =
+    kind === 'job' ? usedBy(workshop.value, name, { job: beginning, procedure: first }, values) : undefined;
   if (used && 'todo' in used) return fail(io, [used], EXIT.badInput);
-  const text = textOf(beginning, name, used);
+  const mark = freeMark(workshop.value);
+  const text = textOf(beginning, name, used && { ...used, mark });
   const made =
     kind === 'instrument' ? appended(io, workshop.value, file, name, text) : written(io, file, text);
   if (made) return fail(io, [made], EXIT.badInput);
+  const procedure = used?.begun === undefined ? undefined : KINDS.procedure(used.procedure);
+  const begun = procedure === undefined ? undefined : written(io, procedure, used!.begun!);
+  if (begun) return fail(io, [begun], EXIT.badInput);
   const say = saying(io, FIRST_SAYS);
   const told = { file: sanitize(file), name: sanitize(name) };
-  if (values.json) io.out(asJson({ made: file }));
-  else if (used)
-    io.out(say('new-job', { ...told, set: sanitize(used.set.name), procedure: sanitize(used.procedure) }));
-  else io.out(say(`new-${kind as Exclude<Kind, 'job'>}`, told));
+  if (values.json) io.out(asJson({ made: file, ...(procedure !== undefined && { procedure }) }));
+  else if (used) {
+    if (procedure !== undefined)
+      io.out(say('new-job-procedure', { file: sanitize(procedure), set: sanitize(used.set.name) }));
+    io.out(
+      say('new-job', {
+        ...told,
+        set: sanitize(used.set.name),
+        procedure: sanitize(used.procedure),
+        unit: `${mark}-1`,
+      }),
+    );
+  } else io.out(say(`new-${kind as Exclude<Kind, 'job'>}`, told));
   return EXIT.done;
 }
 
@@ -70,16 +87,19 @@ interface Used {
   readonly set: ProfileSet;
   readonly procedure: string;
   readonly glass: string | undefined;
+  /** The text of the procedure, where none of the workshop builds the window and one is begun. */
+  readonly begun?: string;
 }
 
 /**
  * What a job is made of: the set that is asked for, else the one of its name, else that of the workshop's first job; and of
- * the procedures asked for, of its name, of the set's name, of the set's jobs, the first that builds the window.
+ * the procedures asked for, of its name, of the set's name, of the set's jobs, the first that builds the window; where none
+ * does, one that is begun under the set's name.
  */
 function usedBy(
   workshop: Workshop,
   name: string,
-  beginning: string,
+  beginning: { readonly job: string; readonly procedure: string },
   asked: { readonly set?: string | undefined; readonly procedure?: string | undefined },
 ): Used | Problem {
   const { profileSets, procedures, jobs } = workshop;
@@ -101,16 +121,25 @@ function usedBy(
   if (asked.procedure !== undefined) return used(asked.procedure);
   const ofSet = there.filter(({ profileSet }) => profileSet === set.name).map(({ procedure }) => procedure);
   const likely = [name, set.name, ...ofSet, ...known].filter((each) => known.includes(each));
-  return used(likely.find((each) => builds(workshop, used(each), beginning)) ?? likely[0] ?? '');
+  const procedureOf = (each: string) => {
+    const loaded = procedures.get(each);
+    return loaded.ok ? loaded.value.value : undefined;
+  };
+  const able = likely.find((each) => builds(procedureOf(each), used(each), beginning.job));
+  if (able !== undefined) return used(able);
+  const begun = textOf(beginning.procedure, set.name, undefined);
+  const own = parseProcedure({ file: KINDS.procedure(set.name), text: begun });
+  return !known.includes(set.name) && own.ok && builds(own.value, used(set.name), beginning.job)
+    ? { ...used(set.name), begun }
+    : used(likely[0] ?? '');
 }
 
 /** Whether the window of the new job can be made of this set by this procedure, with every mark in a step. */
-function builds({ procedures }: Workshop, used: Used, beginning: string): boolean {
+function builds(procedure: Procedure | undefined, used: Used, beginning: string): boolean {
   const job = parseJob({ file: 'new.yaml', text: textOf(beginning, 'new', used) });
-  const procedure = procedures.get(used.procedure);
-  if (!job.ok || !procedure.ok) return false;
+  if (!job.ok || !procedure) return false;
   const made = setOut(job.value.units[0]!, used.set);
-  const route = makeRoute(procedure.value.value, contextsOf(made));
+  const route = makeRoute(procedure, contextsOf(made));
   const kinds = new Set(used.set.file.marks.flatMap(({ kind, wall }) => (wall ? [kind] : [])));
   return route.ok && markProblems(made, route.value, kinds).length === 0;
 }
@@ -121,11 +150,29 @@ const glassOf = (set: ProfileSet): string | undefined =>
     beadFor(set, wholeThickness(makeup)),
   )?.[0];
 
-function textOf(beginning: string, name: string, used: Used | undefined): string {
+/** A mark that no job of the workshop has, so that its units are named by themselves at the bench: W1, W2 … */
+function freeMark({ jobs }: Workshop): string {
+  const taken = new Set(
+    jobs.names.flatMap((each) => {
+      const job = jobs.get(each);
+      return job.ok ? job.value.value.units.map(({ mark }) => mark.toUpperCase()) : [];
+    }),
+  );
+  let n = 1;
+  while (taken.has(`W${n}`)) n++;
+  return `W${n}`;
+}
+
+function textOf(
+  beginning: string,
+  name: string,
+  used: (Used & { readonly mark?: string }) | undefined,
+): string {
   const named = beginning.replaceAll(/\bNAME\b/g, () => name);
   if (!used) return named;
-  const { set, procedure, glass } = used;
+  const { set, procedure, glass, mark = 'W1' } = used;
   return named
+    .replaceAll(/\bW1\b/g, () => mark)
     .replace(/\bSET\b/, () => set.name)
     .replace(/\bPROCEDURE\b/, () => procedure)
     .replace(/^glass: .*\n/m, () => (glass === undefined ? '' : `glass: ${glass}\n`));

@@ -1,9 +1,10 @@
 /** What the shop's instruments can support, over everything that asks for a reading; and codes that two things share. */
 import { type Problem, problemFactory } from '../base/problem.js';
 import { type Message, Several } from '../base/words.js';
-import { foreseenU, measuresIt, supportedBy, wouldDo } from '../measure/fitness.js';
+import { foreseenU, measuresIt, supportedBy, type Wanted, wouldDo } from '../measure/fitness.js';
+import { KIND_MEASURES } from '../measure/instruments.js';
 import { bandFor } from '../measure/limits.js';
-import type { Instrument } from '../measure/types.js';
+import type { Instrument, InstrumentKind } from '../measure/types.js';
 import type { Route, RouteCheck } from '../procedure/types.js';
 import { limitsOf, wantedBy } from '../procedure/wanted.js';
 import type { Workshop } from '../store/workshop.js';
@@ -36,14 +37,14 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
   if (!wanted) return [];
   const { instruments, limits, rules } = workshop;
   const able = wouldDo(instruments, wanted, now);
-  if (able.length === 0)
+  if (able.length === 0) {
+    const said = { quantity: wanted.quantity, unit: wanted.unit, check: baseOf(check.id) };
     return [
-      raise(
-        instruments.some((each) => measuresIt(each, wanted)) ? 'bench.no-measure' : 'bench.no-measure/none',
-        { quantity: wanted.quantity, unit: wanted.unit, check: baseOf(check.id) },
-        INSTRUMENTS,
-      ),
+      instruments.some((each) => measuresIt(each, wanted))
+        ? raise('bench.no-measure', said, INSTRUMENTS)
+        : raise('bench.no-measure/none', { ...said, kinds: kindsFor(wanted) }, INSTRUMENTS),
     ];
+  }
   return limitsOf(check).flatMap((id) => {
     const limit = limits.byId.get(id);
     if (!limit) return [];
@@ -64,6 +65,12 @@ function checkProblems(check: RouteCheck, workshop: Workshop, now: string): Prob
       : [raise('bench.limit-unsupported', { id, limit: limit.title, check: baseOf(check.id) }, INSTRUMENTS)];
   });
 }
+
+/** Kinds of instruments that measure what is wanted. */
+const kindsFor = ({ quantity, kinds }: Wanted): string[] =>
+  (Object.keys(KIND_MEASURES) as InstrumentKind[]).filter(
+    (kind) => KIND_MEASURES[kind].includes(quantity) && (kinds.length === 0 || kinds.includes(kind)),
+  );
 
 const INSTRUMENTS = { file: 'shared/instruments.yaml' };
 

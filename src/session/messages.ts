@@ -134,7 +134,10 @@ export const BENCH_MESSAGES = {
     'as bench.no-measure',
     { quantity: 'gap', unit: 'mm', check: 'frame.diagonals' },
   ),
-  'bench.no-measure/none.todo': wayOut('Add an instrument that measures it, or take the check out.'),
+  'bench.no-measure/none.todo': wayOut(
+    'Add one that does ({ $kinds }) with "pinchrod new instrument ID", or take the check out.',
+    { kinds: 'tape, rule' },
+  ),
   'bench.limit-unsupported': word(
     'No instrument here can support the limit "{ $id }" ({ $limit }), as { $check } asks it.',
     'no instrument of the workshop is good enough for a limit, by the rule of judging in force',

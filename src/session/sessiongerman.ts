@@ -59,7 +59,8 @@ export const SESSION_GERMAN: Translation<typeof BENCH_MESSAGES & typeof SESSION_
     'Kein Messgerät mit gültiger Kalibrierung misst „{ $quantity }“ in { $unit }; { $check } verlangt das.',
   'bench.no-measure.todo': 'Eines der Messgeräte kalibrieren lassen, die das messen.',
   'bench.no-measure/none': 'Nichts hier misst „{ $quantity }“ in { $unit }, was { $check } verlangt.',
-  'bench.no-measure/none.todo': 'Ein Messgerät eintragen, das es misst, oder die Prüfung herausnehmen.',
+  'bench.no-measure/none.todo':
+    'Eines eintragen, das es misst ({ $kinds }), mit „pinchrod new instrument ID“, oder die Prüfung herausnehmen.',
   'bench.limit-unsupported':
     'Kein Messgerät hier ist genau genug für den Grenzwert „{ $id }“ ({ $limit }), wie { $check } ihn verlangt.',
   'bench.limit-unsupported.todo':

@@ -16,6 +16,8 @@ import { BENCH_WORDS } from './words/en.js';
 /** A drill as a dialogue, shared with the line-based interface that scripts use. */
 export interface Dialogue {
   readonly title: string;
+  /** Whether these are questions of the program rather than a drill. */
+  readonly asks?: boolean;
   readonly over: boolean;
   readonly help: readonly string[];
   readonly prompt: string;
@@ -47,6 +49,7 @@ export async function runTalk(
     get standing() {
       return reader.retell(talk.prompt.trim());
     },
+    asks: talk.asks ?? false,
     picture: (columns: number, rows: number) => talk.picture?.(columns, rows, theme.ascii) ?? [],
   };
 
@@ -93,6 +96,7 @@ type PracticeSay = Say<typeof BENCH_WORDS>;
 interface TalkView {
   readonly say: PracticeSay;
   readonly title: string;
+  readonly asks: boolean;
   /** One quiet line: the current status. */
   readonly standing: Spoken;
   /** The picture at this size; empty if there is none. */
@@ -122,7 +126,10 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
       <Rows
         lines={[
           justify(
-            line(laid` ${view.say('practice-head', { title: view.title })}`, 'strong'),
+            line(
+              laid` ${view.asks ? data(view.title) : view.say('practice-head', { title: view.title })}`,
+              'strong',
+            ),
             line(laid`${view.standing} `),
             width,
           ),
@@ -149,7 +156,7 @@ export function TalkScreen({ state, view, size, theme }: TalkScreenProps) {
         lines={[
           line(rule),
           crop(line(laid`${PROMPT}${data(state.entry)}`, 'strong'), width),
-          footer(state, width, view.say),
+          footer(state, width, view),
         ]}
         theme={theme}
         width={width}
@@ -177,9 +184,10 @@ export function saidLines({ said, back }: TalkState, width: number, rows: number
   return lines.slice(-rows);
 }
 
-function footer(state: TalkState, width: number, say: PracticeSay): Line {
-  if (state.over) return crop(line(laid` ${say('practice-over')}`, 'strong'), width);
-  if (state.leaving) return crop(line(laid` ${say('practice-leaves')}`, 'strong'), width);
+function footer(state: TalkState, width: number, { say, asks }: TalkView): Line {
+  if (state.over) return crop(line(laid` ${say(asks ? 'asked-over' : 'practice-over')}`, 'strong'), width);
+  if (state.leaving)
+    return crop(line(laid` ${say(asks ? 'asked-leaves' : 'practice-leaves')}`, 'strong'), width);
   return justify(line(laid` ${say('practice-help')}`), line(laid`${say('practice-keys')} `), width);
 }
 

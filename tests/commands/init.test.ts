@@ -47,7 +47,7 @@ it('every file that new begins works as it stands, alone and together', async ()
     expect(code, text).toBe(0);
     expect((await command(root, ['lint'])).text, kind).toBe('Nothing is wrong.');
   }
-  const setOut = await command(root, ['setout', 'own', 'W1-1']);
+  const setOut = await command(root, ['setout', 'own', 'W2-1']);
   expect(setOut.code).toBe(0);
   // By hand: 900 - 2 x 50 between sight lines, + 2 x 20 to the rebate floors, - 2 x 5 for the glass.
   expect(setOut.text).toContain('sight   800 x 1100   rebate 840 x 1140');
@@ -59,7 +59,22 @@ it.each(['w52', 'k70', 't56', 'f25'])('a new job of %s takes a procedure that bu
   const root = await made('--instrument', 'all');
   expect((await command(root, ['new', 'job', 'trial', '--set', set])).code).toBe(0);
   expect((await command(root, ['lint'])).text).toBe('Nothing is wrong.');
-  expect((await command(root, ['setout', 'trial', 'W1-1'])).code).toBe(0);
+  expect((await command(root, ['setout', 'trial', 'W2-1'])).code).toBe(0);
+});
+
+it('a new job of a set that no procedure builds begins one, and has a mark of its own', async () => {
+  const root = await made('--instrument', 'all');
+  await command(root, ['new', 'set', 'own']);
+  const { code, text } = await command(root, ['new', 'job', 'trial', '--set', 'own']);
+  expect([code, text]).toEqual([
+    0,
+    expect.stringContaining('procedures/own.yaml is there: no procedure here built'),
+  ]);
+  expect(text).toContain('pinchrod setout trial W2-1');
+  expect((await command(root, ['lint'])).text).toBe('Nothing is wrong.');
+  expect((await command(root, ['new', 'job', 'again', '--set', 'own'])).text).not.toContain(
+    'procedures/own.yaml',
+  );
 });
 
 it('an empty drawer takes its first instrument', async () => {

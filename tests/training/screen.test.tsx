@@ -86,6 +86,7 @@ describe('what is drawn', () => {
     );
     const view = {
       say: told({}),
+      asks: false,
       title: 'squaring drill',
       standing: data('3 of 30 minutes'),
       picture: () => ['picture'],

@@ -49,9 +49,11 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-set': 'ein eigener Profilsatz zum Anfangen',
   'first-nothing': 'Nichts wurde angelegt.',
   'new-set':
-    '{ $file } ist da: ein Satz, der läuft, mit erfundenen Zahlen und wozu jede dient. Die eigenen einsetzen.\nDann: pinchrod new job NAME --set { $name }, und pinchrod setout NAME W1-1',
+    '{ $file } ist da: ein Satz, der läuft, mit erfundenen Zahlen und wozu jede dient. Die eigenen einsetzen.\nDann: pinchrod new job NAME --set { $name }, und pinchrod setout NAME',
   'new-job':
-    '{ $file } ist da: ein Fenster aus Profilsatz { $set } nach Arbeitsanweisung { $procedure }.\nDann: pinchrod setout { $name } W1-1',
+    '{ $file } ist da: ein Fenster aus Profilsatz { $set } nach Arbeitsanweisung { $procedure }.\nDann: pinchrod setout { $name } { $unit }',
+  'new-job-procedure':
+    '{ $file } ist da: Keine Arbeitsanweisung hier konnte ein Fenster aus { $set } bauen, also ist eine angefangen. Die eigene daraus machen.',
   'new-procedure':
     '{ $file } ist da: sägen, fügen, winklig stellen, verglasen, freigeben.\nDann: pinchrod new job NAME --procedure { $name }, und pinchrod lint { $file }',
   'new-instrument':

@@ -73,14 +73,19 @@ export const FIRST_SAYS = {
   'first-set': word('a profile set of your own to begin with', NEXT),
   'first-nothing': word('Nothing was made.', 'init: somebody left the questions'),
   'new-set': word(
-    '{ $file } is there: a set that works, with made-up figures and what each is for. Put your own in their place.\nThen: pinchrod new job NAME --set { $name }, and pinchrod setout NAME W1-1',
+    '{ $file } is there: a set that works, with made-up figures and what each is for. Put your own in their place.\nThen: pinchrod new job NAME --set { $name }, and pinchrod setout NAME',
     'new set',
     { file: 'shared/profile-sets/own.yaml', name: 'own' },
   ),
   'new-job': word(
-    '{ $file } is there: one window of profile set { $set }, by procedure { $procedure }.\nThen: pinchrod setout { $name } W1-1',
+    '{ $file } is there: one window of profile set { $set }, by procedure { $procedure }.\nThen: pinchrod setout { $name } { $unit }',
     'new job',
-    { file: 'shared/jobs/own.yaml', name: 'own', set: 'w52', procedure: 'casement' },
+    { file: 'shared/jobs/own.yaml', name: 'own', set: 'w52', procedure: 'casement', unit: 'W1-1' },
+  ),
+  'new-job-procedure': word(
+    '{ $file } is there: no procedure here built a window of { $set }, so one is begun. Make it your own.',
+    'new job: above the lines of new-job',
+    { file: 'procedures/own.yaml', set: 'own' },
   ),
   'new-procedure': word(
     '{ $file } is there: cut, assemble, square, glaze, release.\nThen: pinchrod new job NAME --procedure { $name }, and pinchrod lint { $file }',

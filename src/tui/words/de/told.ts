@@ -166,6 +166,9 @@ export const TOLD_DE: Translation<typeof TOLD_WORDS> = {
   'code-I': 'ein Messgerät',
   'code-L': 'eine Charge',
   'code-S': 'eine Einrichtung',
+  'asked-over': 'Alles ist beantwortet. Enter geht weiter.',
+  'asked-leaves':
+    'Nochmals Esc verlässt die Fragen, und nichts wird geschrieben; jede andere Taste geht weiter.',
   'practice-head': 'ÜBUNG  { $title }',
   'practice-over': 'Zu Ende. Enter zeigt, wie es war.',
   'practice-leaves': 'Noch einmal Esc beendet die Übung; jede andere Taste macht weiter.',

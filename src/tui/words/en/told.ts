@@ -351,6 +351,11 @@ export const TOLD_WORDS = {
   'practice-head': word('PRACTICE  { $title }', 'At the top of a drill.', { title: 'squaring drill' }),
   'practice-over': word('It is over. Enter shows how it went.', 'At the foot of a drill.'),
   'practice-leaves': word('Esc again leaves the drill; any other key goes on.', 'At the foot of a drill.'),
+  'asked-over': word('All is answered. Enter goes on.', 'At the foot, after the last question.'),
+  'asked-leaves': word(
+    'Esc again leaves, and nothing is written; any other key goes on.',
+    'At the foot, under questions.',
+  ),
   'practice-help': word('help and Enter: what you can type', 'At the foot of a drill.'),
   'practice-keys': word('PgUp PgDn  Esc leave', 'At the foot of a drill.'),
   'unexpected-end': word(
