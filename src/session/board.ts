@@ -1,5 +1,5 @@
 /** The board: every unit and its standing. Reads only changed journals, through a reader that is passed in. */
-import { type Problem, problemFactory, type Result, type SourceText } from '../base/problem.js';
+import type { Problem, Result, SourceText } from '../base/problem.js';
 import type { TitlesTold } from '../procedure/titles.js';
 import type { Disk } from '../store/disk.js';
 import { readWorkshopFile } from '../store/filecollection.js';
@@ -11,10 +11,8 @@ import { STANDING_WORDS } from '../unit/board.js';
 import { replacedBy } from '../unit/replacement.js';
 import { acrossUnits, type Digested, phaseAt, type UnitDigest } from '../unit/summary.js';
 import { sentenceOf } from '../window/handing.js';
-import type { Job } from '../window/job.js';
 import type { Layout, Unit } from '../window/types.js';
 import { type Index, type JobLine, type KeptJob, type KeptUnit, loadIndex, saveIndex } from './index.js';
-import { BENCH_MESSAGES } from './messages.js';
 import type { BoardEntry } from './ports.js';
 import { sessionSays } from './words.js';
 
@@ -175,16 +173,21 @@ export class BoardReader {
       problems.push(...text.problems);
       return undefined;
     }
-    const hash = hashOf(text.value.text);
+    const called = (profileSet: string) => {
+      const set = files.profileSets.text(profileSet);
+      return set.ok ? lightCalled(set.value.text) : '';
+    };
+    const hash = (profileSet: string) => hashOf(`${called(profileSet)}\n${text.value.text}`);
     const kept = this.#kept().jobs.get(name);
-    if (kept?.text === hash) return kept;
+    if (kept && kept.text === hash(kept.profileSet)) return kept;
     const job = files.jobs.get(name);
     if (!job.ok) {
       problems.push(...job.problems);
       return undefined;
     }
     const { profileSet, procedure } = job.value.value;
-    const made = { text: hash, profileSet, procedure, units: jobLines(job.value.value) };
+    const units = job.value.value.units.map((unit) => lineOf(unit, called(profileSet)));
+    const made = { text: hash(profileSet), profileSet, procedure, units };
     this.#kept().jobs.set(name, made);
     this.#changed = true;
     return made;
@@ -279,16 +282,23 @@ export const materialsOf = (board: Board) => acrossUnits(board.units);
 
 // Reads a started unit's journal for the board. Only this part needs the set-out, the procedure and the rules.
 
-const _raise = problemFactory(BENCH_MESSAGES);
 // A job's units as shown on the board.
 
-const jobLines = (job: Job): readonly JobLine[] => job.units.map(lineOf);
+/**
+ * What a profile set calls a light, where its product is no window. Found in its text and not read with the rest of it: the
+ * board opens before any set is parsed.
+ */
+function lightCalled(set: string): string {
+  const product = /^product:[^\n]*(?:\n[ \t]+[^\n]*)*/m.exec(set)?.[0] ?? '';
+  return /\blight:\s*(['"]?)([^,}'"\n#]+)\1/.exec(product)?.[2]?.trim() ?? '';
+}
 
-export function lineOf(unit: Unit): JobLine {
+/** @param called what its profile set calls a light, where it is none of a window */
+export function lineOf(unit: Unit, called = ''): JobLine {
   return {
     id: unit.id,
     size: `${unit.width} x ${unit.height}`,
-    sentence: lightsOf(unit.layout).join('; '),
+    sentence: lightsOf(unit.layout, called).join('; '),
     print: printOf(unit),
   };
 }
@@ -300,8 +310,8 @@ export function lineOf(unit: Unit): JobLine {
 const printOf = (unit: Unit): string =>
   hashBytes(Buffer.from(JSON.stringify({ ...unit, id: replacedBy(unit.id)?.listed ?? unit.id })));
 
-function lightsOf(layout: Layout): readonly string[] {
+function lightsOf(layout: Layout, called: string): readonly string[] {
   return layout.type === 'light'
-    ? [sentenceOf(layout.kind, layout.hinge, layout.opensIn)]
-    : layout.parts.flatMap(lightsOf);
+    ? [sentenceOf(layout.kind, layout.hinge, layout.opensIn, called)]
+    : layout.parts.flatMap((part) => lightsOf(part, called));
 }

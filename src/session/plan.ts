@@ -232,7 +232,7 @@ export const unitReader =
     const begun = begunUnit(disk, root, job, unit, now);
     if (!begun.ok) return begun;
     const { frozen, plan, state } = begun.value;
-    const { print, size, sentence } = lineOf(plan.unit);
+    const { print, size, sentence } = lineOf(plan.unit, plan.from.set.file.product?.light);
     return ok({ print, size, sentence, sources: frozen.sources, digest: digestOf(state, now) });
   };
 

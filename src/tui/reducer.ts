@@ -205,7 +205,9 @@ function instrumentScanned(state: BenchState, instrument: Instrument, world: Wor
     field.choices.some(({ id }) => id === instrument.id)
   )
     return fieldGiven(state, screen, instrument.id, world);
-  return stay(takeInstrument(state, instrument, told(world), asked(state, world)?.check?.id));
+  // Over the list of instruments the scan is the choice.
+  const at = screen.name === 'instruments' ? goBack(state) : state;
+  return stay(takeInstrument(at, instrument, told(world), asked(at, world)?.check?.id));
 }
 
 function typedWords(state: BenchState, text: string, world: World): Update {

@@ -151,7 +151,7 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'job.csv/no-split.todo': 'split ausfüllen: upright oder level.',
   'job.csv/large': 'Die Tabelle hat { $count } Zeichen; erlaubt sind { $largest }.',
   'layout.room': 'Ein Feld wäre zwischen seinen Sichtkanten { $w } x { $h } groß.',
-  'layout.room.todo': 'Die Lage der Pfosten oder Riegel oder das Maß des Fensters ändern.',
+  'layout.room.todo': 'Die Lage der Pfosten oder Riegel oder das Gesamtmaß ändern.',
   'layout.room/divider': 'Pfosten oder Riegel { $ids } bei { $at } liegt außerhalb seiner Öffnung.',
   'layout.room/sight':
     'Die Sichtmaße der Teilung bei { $ids } ergeben zusammen { $used }; Platz ist für { $space }.',

@@ -311,7 +311,7 @@ export const WINDOW_MESSAGES = {
     'the lights do not fit into the frame',
     { w: '980', h: '1450' },
   ),
-  'layout.room.todo': wayOut('Change the divider positions or the size of the window.'),
+  'layout.room.todo': wayOut('Change the divider positions or the overall size.'),
   'layout.room/divider': word('Divider { $ids } at { $at } lies outside its opening.', 'as layout.room', {
     ids: 'left, middle',
     at: '2026-11-24',

@@ -5,7 +5,10 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { run as record } from '../../src/commands/record.js';
 import { run as verify } from '../../src/commands/verify.js';
-import { builtFromNow, planOf } from '../../src/session/plan.js';
+import { BoardReader } from '../../src/session/board.js';
+import { builtFromNow, planOf, unitReader } from '../../src/session/plan.js';
+import { realDisk } from '../../src/store/disk.js';
+import { openJobs } from '../../src/store/jobs.js';
 import type { SetOut } from '../../src/window/types.js';
 import { must } from '../procedure/samples.js';
 import { Feeder } from './feeder.js';
@@ -43,6 +46,17 @@ async function printed(...args: string[]): Promise<string> {
   expect(code).toBe(0);
   return out.join('\n');
 }
+
+it('the board calls its lights what the set calls them', () => {
+  const { rows } = new BoardReader(realDisk, feeder.root).read(
+    openJobs(feeder.root, realDisk),
+    new Date().toISOString(),
+    unitReader(realDisk, feeder.root),
+  );
+  const sentences = (job: string) => rows.filter((row) => row.job === job).map(({ sentence }) => sentence);
+  expect(sentences('yard-side-screens')).toEqual(['mesh panel', 'mesh panel; mesh panel']);
+  expect(sentences('yard-side').join()).not.toContain('mesh');
+});
 
 describe.each(UNITS)('%s %s', (job, unit) => {
   it('is built through feed to a released record that verifies', async () => {

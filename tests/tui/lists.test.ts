@@ -49,6 +49,23 @@ it('the same key widens it to the job, with all its units, and back', () => {
   expect(core.state().screen.name).toBe('step');
 });
 
+it('a list without rows is passed over: a fixed light has no hardware, a screen no glass', () => {
+  const turnedOn = (unit: string): string[] => {
+    press(`${unit}\r`, LISTS);
+    const heads: string[] = [];
+    for (let i = 0; i < 7; i++) {
+      const head = /^ (\w+)/.exec(shown())![1]!;
+      expect(shown()).not.toContain('Nothing');
+      if (!heads.includes(head)) heads.push(head);
+      press(RIGHT);
+    }
+    press(ESC);
+    return heads;
+  };
+  expect(turnedOn('N1-1')).toEqual(['Cutting', 'Machining', 'Kit']);
+  expect(turnedOn('P01-1')).not.toContain('Hardware');
+});
+
 it('in a walk over several units it shows the batch first', () => {
   press('P02-1\r', RIGHT, 'P02-2\r', RIGHT);
   press(BY_STAGE);

@@ -95,6 +95,15 @@ describe('the bench', () => {
     }
   });
 
+  it('takes a scan over the list of instruments as the choice, and is back at the step', () => {
+    const bench = atWork();
+    const { id } = bench.core.world().instruments[0]!;
+    bench.press('ctrl+e');
+    bench.scan(id);
+    expect(bench.core.state().screen.name).toBe('step');
+    expect(note(bench)).toContain(id);
+  });
+
   it('opens another unit in two keys', () => {
     const bench = atWork();
     bench.press('f2', 'down', 'enter');

@@ -201,7 +201,7 @@ const SETOUT_DE: Translation<typeof SETOUT_SAYS> = {
   'setout-stay': '{ $stay }: { $uses }',
   'setout-stay-near': '{ $stay }: { $uses } - nahe der Grenze',
   'setout-stay-none': 'keine',
-  'setout-sums': '{ $n } Schnitte durch das Fenster schließen auf { $error }',
+  'setout-sums': '{ $n } Schnitte durch das Ganze schließen auf { $error }',
   'setout-sum-upright': 'senkrecht: { $terms } = { $whole }',
   'setout-sum-level': 'waagerecht: { $terms } = { $whole }',
   'setout-measured-long': 'Spitze',

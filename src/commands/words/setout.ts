@@ -106,7 +106,7 @@ export const SETOUT_SAYS = {
   ),
   'setout-stay-none': word('none', 'setout: no stay'),
   'setout-sums': word(
-    '{ $n } cuts across the window close to { $error }',
+    '{ $n } cuts across the whole close to { $error }',
     'setout: sums of all sizes in a row, and their largest error',
     {
       n: '6',

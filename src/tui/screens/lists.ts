@@ -4,7 +4,7 @@ import { sanitize } from '../../base/text.js';
 import { data, laid, type Spoken } from '../../base/words.js';
 import type { JobUnit, World } from '../../session/ports.js';
 import { type ListedRow, listedRows, listsOf, rowsOfStep } from '../../unit/worklists.js';
-import { WORK_LISTS, type WorkList } from '../../window/worklists.js';
+import { WORK_LISTS, type WorkList, workRows } from '../../window/worklists.js';
 import { asked } from '../currenttask.js';
 import { worded } from '../keys/table.js';
 import { show, stay } from '../navigate.js';
@@ -161,21 +161,25 @@ function listLines(
   ];
 }
 
-const turned = (state: BenchState, screen: ListsScreen, by: number, world: World) => {
-  const at = WORK_LISTS.indexOf(screen.list) + by + WORK_LISTS.length;
-  const list = WORK_LISTS[at % WORK_LISTS.length]!;
-  return stay(atRows({ ...state, screen: { ...screen, list } }, world));
-};
+/** The list so many further on among those that have rows: a screen has no glass, a fixed light no hardware. */
+function listBeside(state: BenchState, { list, scope }: ListsScreen, by: 1 | -1, world: World): WorkList {
+  const units = unitsOf(scope, state, world);
+  const lists = WORK_LISTS.filter(
+    (each) => each === list || units.some(({ setOut }) => workRows(each, setOut).length > 0),
+  );
+  return lists[(lists.indexOf(list) + by + lists.length) % lists.length]!;
+}
+
+const turned = (state: BenchState, screen: ListsScreen, by: 1 | -1, world: World) =>
+  stay(atRows({ ...state, screen: { ...screen, list: listBeside(state, screen, by, world) } }, world));
 
 export const listsScreen: ScreenDefinition<'lists'> = {
   scrolls: true,
   turns: true,
   lines: (state, screen, world, width, theme) => listLines(state, screen, world, width, theme),
-  keys(_state, { list }, world) {
+  keys(state, screen, world) {
     const say = told(world);
-    const at = WORK_LISTS.indexOf(list);
-    const beside = (by: number) =>
-      say(`list-${WORK_LISTS[(at + by + WORK_LISTS.length) % WORK_LISTS.length]!}`);
+    const beside = (by: 1 | -1) => say(`list-${listBeside(state, screen, by, world)}`);
     return [worded('yes', beside(1)), worded('no', beside(-1))];
   },
   right: (state, screen, world) => turned(state, screen, 1, world),

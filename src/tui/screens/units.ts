@@ -33,7 +33,11 @@ const boardTexts = new WeakMap<
 function boardText(board: World['board'], say: BenchSay) {
   const kept = boardTexts.get(board);
   if (kept?.say === say) return kept.made;
-  const widest = board.reduce((most, { unit }) => Math.max(most, unit.length), 0);
+  const ids = board.map(({ unit }) => unit);
+  const twice = new Set(ids.filter((unit, i) => ids.indexOf(unit) !== i));
+  // Two jobs may have a unit of one name: these stand with their job.
+  const nameOf = ({ job, unit }: (typeof board)[number]) => (twice.has(unit) ? `${job}/${unit}` : unit);
+  const widest = board.reduce((most, row) => Math.max(most, nameOf(row).length), 0);
   const made = board.map((row) => {
     const { sign } = STANDING[row.standing];
     const word = say(`standing-${row.standing}`);
@@ -44,7 +48,7 @@ function boardText(board: World['board'], say: BenchSay) {
         id: `${row.job}/${row.unit}`,
         sign,
         text: data(
-          `${row.unit.padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `${say('at-bench', { bench: row.at })} `}${say.retell(row.where || row.sentence)}`,
+          `${nameOf(row).padEnd(widest)}  ${row.size.padEnd(11)}  ${word.padEnd(11)}  ${done.padStart(7)}  ${row.at === undefined ? '' : `${say('at-bench', { bench: row.at })} `}${say.retell(row.where || row.sentence)}`,
         ),
       },
     };
