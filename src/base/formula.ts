@@ -32,6 +32,11 @@ export const FORMULA_MESSAGES = {
       near: 'gap',
     },
   ),
+  'formula.type/whole': word('"{ $formula }": { $fault }', 'as formula.type', {
+    formula: 'w > 900.0 ? 0 : w',
+    fault: "Ternary branches must have the same type, got 'int' and 'double'",
+  }),
+  'formula.type/whole.todo': wayOut('Write the whole number with a point there: 0.0 instead of 0.'),
   'formula.result': word(
     '"{ $formula }" gives { $given }; { $wanted } is wanted here.',
     'a formula gives the wrong kind of result',
@@ -91,6 +96,8 @@ export class FormulaSpace {
       const fault = made.message.split('\n')[0]!;
       const at = within(place, made);
       if (made.name === 'ParseError') return raise('formula.syntax', { formula: text, fault }, at);
+      if (/'int' and 'double'|'double' and 'int'/.test(fault))
+        return raise('formula.type/whole', { formula: text, fault }, at);
       const near = this.#meant(text, fault);
       return near === undefined
         ? raise('formula.type', { formula: text, fault }, at)

@@ -7,6 +7,9 @@ import type { YAML_MESSAGES } from './positionedyaml.js';
 export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESSAGES & typeof FAULT_WORDS> = {
   'file.yaml': '{ $fault }',
   'file.yaml.todo': 'Die genannte Zeile berichtigen; nur mit Leerzeichen einrücken.',
+  'file.yaml/quotes': '{ $fault }',
+  'file.yaml/quotes.todo':
+    'Einen Text oder eine Formel mit Doppelpunkt und Leerzeichen in einfache Anführungszeichen setzen.',
   'file.yaml/key': 'Vor einem Doppelpunkt steht eine Liste oder eine Tabelle statt eines Namens.',
   'file.too-large': 'Die Datei hat { $count } Zeichen; erlaubt sind { $largest }.',
   'file.too-large.todo': 'Die Datei aufteilen oder herausnehmen, was nicht hineingehört.',
@@ -32,6 +35,8 @@ export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESS
   'formula.type/near': '„{ $formula }“: { $fault }',
   'formula.type/near.todo':
     '„{ $near }“ schreiben, oder einen anderen Namen, den das Handbuch für diese Stelle nennt.',
+  'formula.type/whole': '„{ $formula }“: { $fault }',
+  'formula.type/whole.todo': 'Die ganze Zahl dort mit Punkt schreiben: 0.0 statt 0.',
   'formula.result': '„{ $formula }“ ergibt { $given }; hier ist { $wanted } verlangt.',
   'formula.result.todo': 'Die Formel so schreiben, dass sie die verlangte Art ergibt.',
   'fault-missing': 'Diese Angabe fehlt; verlangt ist { $wanted }',

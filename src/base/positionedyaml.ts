@@ -15,6 +15,10 @@ export const YAML_MESSAGES = {
     fault: 'Implicit keys need to be on a single line',
   }),
   'file.yaml.todo': wayOut('Mend the line named; indent with spaces only.'),
+  'file.yaml/quotes': word('{ $fault }', 'as file.yaml', {
+    fault: 'Nested mappings are not allowed in compact mappings',
+  }),
+  'file.yaml/quotes.todo': wayOut('Put a text or a formula that holds a colon and a blank in single quotes.'),
   'file.yaml/key': word('A key is a list or a table.', 'as file.yaml'),
   'file.too-large': word(
     'The file has { $count } characters; { $largest } are taken.',
@@ -64,6 +68,9 @@ export const YAML_MESSAGES = {
 
 const raise = problemFactory(YAML_MESSAGES);
 
+/** What the reader calls it when a colon in a text is taken for one behind a key. */
+const NESTED: ReadonlySet<string> = new Set(['BLOCK_AS_IMPLICIT_KEY', 'BLOCK_IN_FLOW']);
+
 /** The text parsed with positions, once, on first use. */
 export class PositionedYaml {
   readonly #source: SourceText;
@@ -100,7 +107,11 @@ export class PositionedYaml {
       // What comes after the first is mostly its echo: a tab makes twenty.
       return document.errors
         .slice(0, 1)
-        .map((e) => raise('file.yaml', { fault: e.message }, this.#place(e.pos[0])));
+        .map(({ code, message, pos }) =>
+          NESTED.has(code)
+            ? raise('file.yaml/quotes', { fault: message }, this.#place(pos[0]))
+            : raise('file.yaml', { fault: message }, this.#place(pos[0])),
+        );
     const structural = checkTree(document.contents, (offset) => this.#place(offset));
     return structural ? [structural] : [];
   }

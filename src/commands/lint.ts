@@ -157,9 +157,10 @@ function problemsOf(workshop: Workshop): { broken: Problem[]; unwise: Problem[] 
       const told = ofSet.length > 0 ? ofSet : made.problems;
       for (const problem of miscounting.has(set.name) ? [] : told)
         unwise.push(aboutUnit(problem, unit.id, lines.ofUnit(unit)));
-      if (!plan.ok)
-        broken.push(...(ofSet.length > 0 ? [] : plan.problems.filter(({ text }) => !isLost(text, unmade))));
-      else {
+      // How a unit that cannot be made would be built is not told beside the reason.
+      if (!plan.ok) {
+        if (!made.refused) broken.push(...plan.problems.filter(({ text }) => !isLost(text, unmade)));
+      } else {
         const { route } = plan.value;
         const kinds = new Set(
           set.file.marks.flatMap(({ kind, wall }) => (wall && !lost.has(kind) ? [kind] : [])),

@@ -1,3 +1,4 @@
+import { mmText } from '../base/formula.js';
 import { nearest } from '../base/knownkeys.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import {
@@ -99,9 +100,12 @@ export function lightItem(
         { file: set.source },
       ),
     );
-  for (const [name, box] of boxes)
-    if (!(box.w > 0 && box.h > 0))
-      problems.push(raise('layout.room/would', { id, name, w: box.w, h: box.h }));
+  // Where the sight is nothing, so is all that follows from it.
+  const none = [...boxes].find(([, box]) => !(box.w > 0 && box.h > 0));
+  if (none && !problems.some((problem) => problem.id.startsWith('layout.')))
+    problems.push(
+      raise('layout.room/would', { id, name: none[0], w: mmText(none[1].w), h: mmText(none[1].h) }),
+    );
   return {
     id,
     kind: leaf.kind,

@@ -156,16 +156,17 @@ function readRows(
   const problems: Problem[] = [];
   head.forEach((name, i) => {
     const place = { file, line: headLine, column: i + 1 };
+    const written = first.record[i]!.trim();
     if (name !== '' && !KNOWN.has(name)) {
       const near = nearest(name, [...KNOWN]);
       problems.push(
         near === undefined
-          ? raise('job.csv/column-known', { name, known: [...KNOWN_SHORT] }, place)
-          : raise('job.csv/column-near', { name, near }, place),
+          ? raise('job.csv/column-known', { name: written, known: [...KNOWN_SHORT] }, place)
+          : raise('job.csv/column-near', { name: written, near }, place),
       );
     }
     if (name !== '' && head.indexOf(name) !== i)
-      problems.push(raise('job.csv/column-stands', { name }, place));
+      problems.push(raise('job.csv/column-stands', { name: written }, place));
   });
   const body = rest
     .filter(({ record }) => record.some((cell) => cell.trim() !== ''))

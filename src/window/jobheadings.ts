@@ -80,6 +80,8 @@ export function headingOf(text: string): string {
     .toLowerCase()
     .replace(/[\s-]+/g, '_');
   const [, stem = plain, number = ''] = /^(.*?)(_\d+)?$/.exec(plain) ?? [];
+  // With a number it is a light; without one the sizes between sight lines.
+  if (stem === 'licht' && number !== '') return `light${number}`;
   for (const { headings } of ALL) if (Object.hasOwn(headings, stem)) return `${headings[stem]}${number}`;
   return plain;
 }

@@ -1,5 +1,7 @@
 /** Shape of a profile set file; shared/profile-sets/README.md explains each key. */
+
 import * as z from 'zod';
+import { nearest } from '../base/knownkeys.js';
 import { longText, name, source, text } from '../base/schemas.js';
 
 const formula = z.union([z.string().min(1).max(500), z.number()]).transform(String);
@@ -101,6 +103,16 @@ const rule = z.union([
 const WALLS = ['rebate', 'back', 'outside', 'inside', 'through'] as const;
 export type Wall = (typeof WALLS)[number];
 
+const ON =
+  'bottom, top, left, right, hinge, handle, ends or self; before it a box and a point, like sash.handle';
+const SIDES_ON = ['bottom', 'top', 'left', 'right', 'hinge', 'handle', 'ends', 'self'];
+/** `; "sash.bottom" is near` for sash.botom. */
+function nearOn(given: string): string {
+  const [side = '', box] = given.split('.').reverse();
+  const near = nearest(side, SIDES_ON);
+  return near === undefined ? '' : `; "${box === undefined ? near : `${box}.${near}`}" is near`;
+}
+
 const mark = z.strictObject({
   kind: name,
   /** `unit`, `divider`, or which lights it applies to. */
@@ -109,12 +121,9 @@ const mark = z.strictObject({
    * bottom, top, left, right: the frame member or divider bounding the light; hinge, handle: that side of it; ends: the
    * two members a divider ends on; self: the divider. With a box: `addon.bottom`, `sash.handle`.
    */
-  on: z
-    .string()
-    .regex(
-      /^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/,
-      'bottom, top, left, right, hinge, handle, ends or self; before it a box and a point, like sash.handle',
-    ),
+  on: z.string().regex(/^([a-z][a-z0-9_]*\.)?(bottom|top|left|right|hinge|handle|ends|self)$/, {
+    error: ({ input }) => `${ON}${nearOn(String(input))}`,
+  }),
   /** The box whose length along the part is used: sight, sash, addon … */
   along: identifier.optional(),
   /** The wall it is made in: towards the light, away from it, or a face of the window. */

@@ -3,6 +3,8 @@ import { expect, it } from 'vitest';
 import { problemText } from '../../src/base/problem.js';
 import { textIn } from '../../src/store/filecollection.js';
 import { parseJob } from '../../src/window/job.js';
+import { cellWord, headingOf } from '../../src/window/jobheadings.js';
+import { sourceOf } from '../procedure/samples.js';
 
 const read = (text: string) => {
   const job = parseJob({ file: 'shared/jobs/hof.csv', text });
@@ -40,7 +42,7 @@ it('asks about a point that may be one for thousands; places are those of the fi
 it('offers the nearest heading, or all of them', () => {
   expect(read(ENGLISH.replace('width', 'witdh'))).toContain('Column "witdh" is not known; "width" is.');
   expect(read(GERMAN.replace('Raum', 'Etage-7x'))).toMatch(
-    /hof\.csv:2:13: Column "etage_7x" is not known\. \[job\.csv\]\n {2}Known columns: job, title/,
+    /hof\.csv:2:13: Column "Etage-7x" is not known\. \[job\.csv\]\n {2}Known columns: job, title/,
   );
 });
 
@@ -48,4 +50,33 @@ it('a word that is not known is told as it was written', () => {
   expect(read(ENGLISH.replace(',out,', ',outwards,'))).toContain(
     'Column opens_1: "outwards" is not known here; known are out, in',
   );
+});
+
+it('the manual’s German headings and words are read as it says', () => {
+  const { text: manual } = sourceOf('shared/jobs/README.md');
+  const section = manual.slice(manual.indexOf('### In German'), manual.indexOf('## When something is wrong'));
+  const rows = [...section.matchAll(/^\|(.+)\|$/gm)].map(([, row]) =>
+    row!.split('|').map((cell) => cell.trim()),
+  );
+  const pairs = rows.slice(2).flatMap((cells) => [0, 2, 4].map((i) => [cells[i]!, cells[i + 1]!] as const));
+  expect(pairs.length).toBeGreaterThan(30);
+  for (const [german, column] of pairs)
+    for (const heading of german.split(', '))
+      expect(headingOf(heading), heading).toBe(column.replaceAll('`', ''));
+  const words = section.slice(section.indexOf('Cells: ') + 7).replace(/\.\s*$/, '');
+  for (const word of words
+    .split(/[,;(]\s*(?:or )?/)
+    .map((each) => each.replace(')', '').replace(/\s+/g, ' ').trim()))
+    expect(cellWord(word), word).not.toBe(word.toLowerCase());
+});
+
+it('a heading that is not known is told as it is written', () => {
+  const made = parseJob({
+    file: 'a.csv',
+    text: 'job,profile_set,procedure,mark,Breit,height,glass,Licht 1,Unfug\na,w52,casement,W1,900,1200,4-16-4,fest,x\n',
+  });
+  const said = made.ok ? '' : made.problems.map(({ text }) => text).join('\n');
+  expect(said).toContain('"Unfug"');
+  expect(said).not.toContain('sight_1');
+  expect(said).not.toContain('Licht');
 });
