@@ -141,7 +141,9 @@ export class FormulaSpace {
         text,
         type: checked.type ?? 'dyn',
         tree: run.ast,
-        dividesWhole: dividesWhole(run.ast),
+        get dividesWhole() {
+          return text.includes('/') && dividesWhole(run.ast);
+        },
         get names() {
           return [...new Set(spans().map((span) => span.name))];
         },

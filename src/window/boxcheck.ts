@@ -13,7 +13,8 @@ const WITHIN = 0.05;
 /** Glass lies as far from the left as from the right, but for this much, mm. */
 const OFF_MIDDLE = 1;
 
-export function checkBoxes(set: ProfileSet, { id, scope, sheet, boxes }: LightItem): Problem[] {
+export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
+  const { id, scope, sheet, boxes } = light;
   const problems: Problem[] = [];
   const sizes = set.file.sizes[scope];
   const at = (name: string, key: string) => set.at(['boxes', scope, name, key]);
@@ -30,6 +31,10 @@ export function checkBoxes(set: ProfileSet, { id, scope, sheet, boxes }: LightIt
           at(name, Math.abs(w - sizeW) > WITHIN ? 'w' : 'h'),
         ),
       );
+  }
+  for (const name of ['addon', 'sash']) {
+    const problem = problems.length === 0 ? misplaced(set, light, name) : undefined;
+    if (problem) problems.push(problem);
   }
   const glass = boxes.get('glass');
   const sash = boxes.get('sash');
@@ -55,4 +60,22 @@ export function checkBoxes(set: ProfileSet, { id, scope, sheet, boxes }: LightIt
     ];
   }
   return problems;
+}
+
+/** A sash or add-on frame lies in the middle from left to right, and past both sight lines or neither from bottom to top. */
+function misplaced(set: ProfileSet, { id, scope, boxes }: LightItem, name: string): Problem | undefined {
+  const [box, sight] = [boxes.get(name), boxes.get('sight')!];
+  if (!box) return undefined;
+  const at = (key: string) => set.at(['boxes', scope, name, key]);
+  const off = Math.abs(box.x + box.w / 2 - sight.x - sight.w / 2);
+  // Sides that differ change places with the hinge.
+  const isUneven = /\bhinge_left\b/.test(set.file.boxes[scope][name]!.x);
+  if (off > WITHIN && !isUneven) return raise('setout.box-place', { id, name, by: mmText(off) }, at('x'));
+  const [below, above] = [sight.y - box.y, box.y + box.h - sight.y - sight.h];
+  if (Math.min(below, above) > -WITHIN || Math.max(below, above) < WITHIN) return undefined;
+  return raise(
+    'setout.box-place/level',
+    { id, name, short: mmText(-Math.min(below, above)), past: mmText(Math.max(below, above)) },
+    at('y'),
+  );
 }

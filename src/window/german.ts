@@ -68,6 +68,13 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.unused/place':
     'Der Anriss { $kind } an { $on } entsteht nie: So eine Stelle haben nur Pfosten und Riegel.',
   'set.unused/place.todo': 'Die Seite nennen: bottom, top, left, right, hinge oder handle.',
+  'set.unused/near': 'Klotz { $n } von { $kind } liegt an der Kante { $edge }, die kein Ende { $near } hat.',
+  'set.unused/near.todo': 'Ein Ende dieser Kante nennen: left oder right, oder bottom oder top.',
+  'set.setting': 'Tragklotz { $n } von { $kind } liegt an der Kante { $edge }.',
+  'set.setting.todo': 'An die Kante bottom legen, oder location oder bracing nennen.',
+  'set.along':
+    'Anrisse „{ $kind }“ an { $on } stehen, wo { $each } sind, und diese zählen entlang des Flügels.',
+  'set.along.todo': 'Dem Anriss „along: sash“ geben und sash.x und sash.y aus der Formel lassen.',
   'set.unused/fixed':
     'Der Anriss { $kind } an { $on } entsteht nie: Ein Festfeld hat weder Bandseite noch Griffseite.',
   'set.unused/fixed.todo': 'Die Seite nennen: bottom, top, left oder right.',
@@ -201,21 +208,46 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     '{ $part } beginnt { $from } innerhalb seiner Seite von { $fills } und steht am anderen Ende { $over } über.',
   'setout.sticks-out.todo':
     'Länge oder „start“ berichtigen: Ein Horn steht über, ohne dass das andere Ende zurückweicht.',
+  'setout.sticks-out/uneven': '{ $part } endet { $from } von der einen Seite und { $other } von der anderen.',
+  'setout.sticks-out/uneven.todo':
+    'Länge oder „start“ berichtigen: Ein waagerechtes Teil und eine Sprosse enden an beiden Seiten gleich; minus heißt übergreifend.',
+  'setout.beads': '{ $item } hat { $level } waagerechte und { $upright } senkrechte Glasleisten.',
+  'setout.beads.todo': 'Beiden „kind: bead“ und die Anzahl 2 geben.',
+  'setout.corner':
+    '{ $part } ist dort auf { $angle } Grad geschnitten, wo { $other } auf { $otherAngle } geschnitten ist.',
+  'setout.corner.todo':
+    '„ends“ berichtigen: Das linke oder untere Ende steht zuerst; beide gerade, oder zusammen 90 Grad.',
+  'setout.wrong-side': '{ $part } liegt { $side }.',
+  'setout.wrong-side.todo': '„side“ oder die Rolle berichtigen.',
+  'setout.same-place': '{ $part } hat zwei Anrisse „{ $mark }“ bei { $at }.',
+  'setout.same-place.todo':
+    'Die Stellen der Regel berichtigen: meist hat eine von zweien das falsche Vorzeichen.',
+  'setout.glass-mass':
+    '{ $id }: Das Glas wöge { $mass } kg; { $area } m2 mit { $panes } mm Glas wiegen etwa { $usual }.',
+  'setout.glass-mass.todo':
+    'glass.mass berichtigen: Fläche mal panes.thickness mal 2.5 (kg je Quadratmeter und Millimeter).',
+  'setout.glass-mass/area': '{ $id }: Die Glasfläche wäre { $area } m2; Breite mal Höhe sind { $real }.',
+  'setout.glass-mass/area.todo': 'glass.area berichtigen: glass.w * glass.h / 1000000.0.',
+  'setout.heavy': '{ $part } wöge { $kg } kg je Meter.',
+  'setout.heavy.todo': 'kg_per_m berichtigen: Es steht in Kilogramm, nicht in Gramm.',
   'setout.sticks-out/before':
     '{ $part } beginnt { $before } vor seiner Seite von { $fills } und endet { $short } vor dem anderen Ende.',
   'setout.sticks-out/before.todo': 'Länge oder „start“ berichtigen.',
   'setout.sticks-out/divider': '{ $part } ist { $length } lang; zwischen den Falzgründen sind { $span }.',
   'setout.sticks-out/divider.todo':
     'divider.length berichtigen; wo die Sprosse über ihre Nachbarn greift, ihrem Teil ein „start“ unter null geben.',
-  'setout.sticks-out/bead':
-    '{ $part } ist { $length } lang; keine Seite seines Feldes ist länger als { $side }.',
+  'setout.sticks-out/bead': '{ $part } ist { $length } lang; der Falz dort ist { $side }.',
   'setout.sticks-out/bead.todo': 'Die Formel der Glasleiste berichtigen.',
-  'setout.sticks-out/beads':
-    '{ $item }: Die Glasleisten sind zusammen { $length } lang; um das Feld sind es { $around }.',
-  'setout.sticks-out/beads.todo': 'Die Formeln der Glasleisten berichtigen.',
   'setout.box-size':
     '{ $id }: Das Rechteck { $name } ist { $w } x { $h }, und seine Maße sagen { $sizeW } x { $sizeH }.',
   'setout.box-size.todo': 'Breite und Höhe des Rechtecks oder die Maße berichtigen.',
+  'setout.box-place': '{ $id }: { $name } läge { $by } neben der Mitte des Feldes.',
+  'setout.box-place.todo':
+    'Das x des Rechtecks berichtigen: Es zählt von der Sichtkante nach rechts, davor minus. Wo die Seiten wirklich verschieden sind, mit hinge_left schreiben.',
+  'setout.box-place/level':
+    '{ $id }: { $name } endete { $short } vor der einen Sichtkante und { $past } hinter der anderen.',
+  'setout.box-place/level.todo':
+    'Das y des Rechtecks berichtigen: Es zählt von der Sichtkante nach oben, darunter minus.',
   'setout.glass-place': '{ $id }: Das Glas läge { $by } neben der Mitte seines Feldes.',
   'setout.glass-place.todo':
     'Das x des Rechtecks „glass“ berichtigen: Es zählt von der Sichtkante nach rechts, also meist 0 weniger die Überdeckung.',

@@ -282,7 +282,12 @@ const SIDES = ['bottom', 'top', 'left', 'right'] as const;
 /** Marks and packers no window ever gets, because their target has no such side or does not support the rule. */
 function nowhere({ file, at }: ProfileSet): Problem[] {
   const problems: Problem[] = [];
-  file.marks.forEach(({ kind, per, on, rule }, i) => {
+  file.marks.forEach(({ kind, per, on, along, rule }, i) => {
+    if ('each' in rule && !on.startsWith('sash.')) {
+      const offset = /\bsash\.[xy]\b/.test(rule.at);
+      if ((along === 'sash') === offset)
+        problems.push(raise('set.along', { kind, on, each: rule.each }, at(['marks', i])));
+    }
     const side = on.split('.').at(-1)!;
     if (per === 'divider' && !Array.isArray('at' in rule && rule.at))
       problems.push(raise('set.unused/divider-mark', { kind }, at(['marks', i, 'rule'])));
@@ -295,6 +300,16 @@ function nowhere({ file, at }: ProfileSet): Problem[] {
     if (per === 'fixed' && isHung(side))
       problems.push(raise('set.unused/fixed', { kind, on }, at(['marks', i, 'on'])));
   });
+  for (const kind of file.lights)
+    file.packers[kind].packers.forEach(({ use, edge, near }, i) => {
+      const path = ['packers', kind, 'packers', i];
+      if (use === 'setting' && edge !== 'bottom')
+        problems.push(raise('set.setting', { n: i + 1, kind, edge }, at([...path, 'edge'])));
+      const level = edge === 'bottom' || edge === 'top';
+      const across = level ? ['bottom', 'top'] : edge === 'left' || edge === 'right' ? ['left', 'right'] : [];
+      if (across.includes(near))
+        problems.push(raise('set.unused/near', { n: i + 1, kind, edge, near }, at([...path, 'near'])));
+    });
   file.packers.fixed.packers.forEach(({ edge, near }, i) => {
     if (isHung(edge) || isHung(near))
       problems.push(raise('set.unused/packer', { n: i + 1 }, at(['packers', 'fixed', 'packers', i])));

@@ -134,6 +134,17 @@ export function placeMarks(
       });
     }
     all.sort((a, b) => a.mark.at - b.mark.at);
+    const again = all.find(({ row, mark }, i) =>
+      all.slice(0, i).some((other) => other.row === row && Math.abs(other.mark.at - mark.at) < 1e-6),
+    );
+    if (again)
+      problems.push(
+        raise('setout.same-place', {
+          part: part.id,
+          mark: set.titleOf(again.mark.kind),
+          at: mmText(again.mark.at),
+        }),
+      );
     return all.map(({ row, i, mark }) => {
       const n = (counts.get(mark.kind) ?? 0) + 1;
       counts.set(mark.kind, n);

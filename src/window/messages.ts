@@ -154,6 +154,24 @@ export const WINDOW_MESSAGES = {
     { kind: 'drain', on: 'frame.ends' },
   ),
   'set.unused/place.todo': wayOut('Name the side: bottom, top, left, right, hinge or handle.'),
+  'set.unused/near': word(
+    'Packer { $n } of { $kind } lies on edge { $edge }, which has no end at { $near }.',
+    'as set.unused',
+    { n: 2, kind: 'fixed', edge: 'top', near: 'bottom' },
+  ),
+  'set.unused/near.todo': wayOut('Name an end of that edge: left or right, or bottom or top.'),
+  'set.setting': word(
+    'Setting packer { $n } of { $kind } lies on edge { $edge }.',
+    'a packer that carries the glass does not lie under it',
+    { n: 1, kind: 'fixed', edge: 'top' },
+  ),
+  'set.setting.todo': wayOut('Put it on edge bottom, or call it location or bracing.'),
+  'set.along': word(
+    'Marks of { $kind } on { $on } stand where { $each } are, and these count along the sash.',
+    'marks that follow the hardware of a sash are measured along something else',
+    { kind: 'keep', on: 'addon.handle', each: 'locks' },
+  ),
+  'set.along.todo': wayOut('Add "along: sash" to the mark, and leave sash.x and sash.y out of its formula.'),
   'set.unused/fixed': word(
     'Mark { $kind } on { $on } is never made: a fixed light has no hinge and no handle side.',
     'as set.unused',
@@ -433,6 +451,60 @@ export const WINDOW_MESSAGES = {
   'setout.sticks-out.todo': wayOut(
     'Mend its length or its "start": a horn sticks out without the other end drawing back.',
   ),
+  'setout.sticks-out/uneven': word(
+    '{ $part } ends { $from } from one side and { $other } from the other.',
+    'as setout.sticks-out',
+    { part: 'frame-sill', from: '55', other: '103' },
+  ),
+  'setout.sticks-out/uneven.todo': wayOut(
+    'Mend its length or its "start": a level member and a divider end alike on both sides; minus means that it laps over.',
+  ),
+  'setout.beads': word(
+    '{ $item } has { $level } level and { $upright } upright beads.',
+    'glass is not held by two level and two upright beads',
+    { item: 'L1', level: '1', upright: '2' },
+  ),
+  'setout.beads.todo': wayOut('Give each of both "kind: bead" and the quantity 2.'),
+  'setout.corner': word(
+    '{ $part } is cut at { $angle } degrees where { $other } is cut at { $otherAngle }.',
+    'two members do not close at their corner',
+    { part: 'L1.sash-top', angle: '45', other: 'L1.sash-right', otherAngle: '90' },
+  ),
+  'setout.corner.todo': wayOut(
+    'Mend "ends": the end at the left or the bottom stands first; both square, or together 90 degrees.',
+  ),
+  'setout.wrong-side': word(
+    '{ $part } lies on the { $side }.',
+    'the role of a part names another side than the one it lies on',
+    { part: 'frame-left', side: 'right' },
+  ),
+  'setout.wrong-side.todo': wayOut('Mend "side", or the role.'),
+  'setout.same-place': word(
+    '{ $part } has two marks of { $mark } at { $at }.',
+    'two marks of one kind stand at the same place of a part',
+    { part: 'D1', mark: 'cleat screw', at: '959' },
+  ),
+  'setout.same-place.todo': wayOut('Mend the places of the rule: mostly one of two has the wrong sign.'),
+  'setout.glass-mass': word(
+    '{ $id }: the glass would weigh { $mass } kg; { $area } m2 of { $panes } mm of glass weigh about { $usual }.',
+    'the area or the mass of a glass cannot be that of its panes',
+    { id: 'L1', mass: '4.8', area: '0.96', panes: '12', usual: '28.7' },
+  ),
+  'setout.glass-mass.todo': wayOut(
+    'Mend glass.mass: area times panes.thickness times 2.5 (kg for each square metre and millimetre).',
+  ),
+  'setout.glass-mass/area': word(
+    '{ $id }: the area of the glass would be { $area } m2; its width times its height is { $real }.',
+    'as setout.glass-mass',
+    { id: 'L1', area: '956', real: '0.956' },
+  ),
+  'setout.glass-mass/area.todo': wayOut('Mend glass.area: glass.w * glass.h / 1000000.0.'),
+  'setout.heavy': word(
+    '{ $part } would weigh { $kg } kg a metre.',
+    'a part has more mass for each metre than any profile of a window',
+    { part: 'frame-head', kg: '1400' },
+  ),
+  'setout.heavy.todo': wayOut('Mend its kg_per_m: it is in kilograms, not in grams.'),
   'setout.sticks-out/before': word(
     '{ $part } begins { $before } before its side of { $fills } and ends { $short } short of the other end.',
     'as setout.sticks-out',
@@ -448,23 +520,33 @@ export const WINDOW_MESSAGES = {
     'Mend divider.length; where the divider laps over its neighbours, give its part a "start" below nothing.',
   ),
   'setout.sticks-out/bead': word(
-    '{ $part } is { $length } long; no side of its light is longer than { $side }.',
+    '{ $part } is { $length } long; the rebate there is { $side }.',
     'as setout.sticks-out',
     { part: 'L1.bead-upright', length: '1260', side: '1110' },
   ),
   'setout.sticks-out/bead.todo': wayOut('Mend the formula of the bead.'),
-  'setout.sticks-out/beads': word(
-    '{ $item }: its beads are { $length } long together; around the light there are { $around }.',
-    'as setout.sticks-out',
-    { item: 'L1', length: '4010', around: '3860' },
-  ),
-  'setout.sticks-out/beads.todo': wayOut('Mend the formulas of the beads.'),
   'setout.box-size': word(
     '{ $id }: box { $name } is { $w } x { $h }, and its sizes say { $sizeW } x { $sizeH }.',
     'a box of a light is not as wide or as high as the thing it stands for',
     { id: 'L1', name: 'glass', w: '812', h: '1102', sizeW: '802', sizeH: '1102' },
   ),
   'setout.box-size.todo': wayOut('Mend "w" and "h" of the box, or the sizes.'),
+  'setout.box-place': word(
+    '{ $id }: { $name } would lie { $by } off the middle of its light.',
+    'the box of a sash or an add-on frame is not where it can lie',
+    { id: 'L1', name: 'sash', by: '18' },
+  ),
+  'setout.box-place.todo': wayOut(
+    'Mend "x" of the box: it counts from the sight line to the right, minus before it. Where the two sides really differ, write it with hinge_left.',
+  ),
+  'setout.box-place/level': word(
+    '{ $id }: { $name } would end { $short } short of the sight line at one end and { $past } past it at the other.',
+    'as setout.box-place',
+    { id: 'L1', name: 'sash', short: '9', past: '27' },
+  ),
+  'setout.box-place/level.todo': wayOut(
+    'Mend "y" of the box: it counts from the sight line up, minus below it.',
+  ),
   'setout.glass-place': word(
     '{ $id }: the glass would lie { $by } off the middle of its light.',
     'the box of the glass is not where the glass can lie',

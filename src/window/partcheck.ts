@@ -4,7 +4,6 @@
  */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
-import type { LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
@@ -13,6 +12,9 @@ const raise = problemFactory(WINDOW_MESSAGES);
 
 /** More pieces of one kind than this are no unit's. */
 export const MOST = 10_000;
+
+/** No profile of a window has more, kg for each metre. */
+const MOST_KG_PER_M = 30;
 
 /** A part that differs by no more from what it lies on begins where that does, mm. */
 const LIES_WITHIN = 0.05;
@@ -58,6 +60,9 @@ export function checkParts(
       problems.push(
         raise('setout.below-none', { what: `${id}.length`, value: mmText(length) }, at('length')),
       );
+    const perMetre = (mass_kg * 1000) / (length * quantity);
+    if (length > 0 && quantity > 0 && perMetre > MOST_KG_PER_M)
+      problems.push(raise('setout.heavy', { part: id, kg: mmText(perMetre) }, at('kg_per_m')));
     // What hangs on stays or hinges is chosen by its mass.
     if (mass_kg < 0 && quantity > 0 && length > 0)
       problems.push(
@@ -71,6 +76,7 @@ export function checkParts(
     if (profile === '') problems.push(raise('setout.no-article', { part: id }, at('profile')));
     if (part.seat === undefined) continue;
     const over = (start ?? 0) + length - room;
+    const isMitred = part.ends.every((angle) => angle < 90);
     if (part.seat === part.item) {
       if (start === undefined && over > LIES_WITHIN)
         problems.push(
@@ -82,10 +88,28 @@ export function checkParts(
         );
     }
     // Marks are counted from the end of their part: where that lies must be known, not guessed.
-    else if (start === undefined && (marked.has(part) ? Math.abs(over) : over) > LIES_WITHIN)
+    else if (start === undefined && (marked.has(part) || isMitred ? Math.abs(over) : over) > LIES_WITHIN)
       problems.push(
         raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(room) }, at('length')),
       );
+    const isDivider = part.seat === part.item;
+    const from = start ?? 0;
+    // From left to right a window is even: a level member, or a divider, ends as far from the one side as from the other.
+    if (
+      start !== undefined &&
+      (part.axis === 'x' || isDivider) &&
+      Math.abs(from + over) > LIES_WITHIN &&
+      from * over <= 0
+    ) {
+      problems.push(
+        raise(
+          'setout.sticks-out/uneven',
+          { part: id, from: mmText(from), other: mmText(-over) },
+          at('start'),
+        ),
+      );
+      continue;
+    }
     // A part with a horn sticks out; one that draws back at one end and sticks out at the other is out of place.
     if (start !== undefined && start > LIES_WITHIN && over > LIES_WITHIN)
       problems.push(
@@ -105,39 +129,4 @@ export function checkParts(
       );
   }
   return problems;
-}
-
-/** Beads that cannot lie in their light: one longer than its sides, or all of them longer than the way around it. */
-export function checkBeads(
-  set: ProfileSet,
-  parts: readonly DraftPart[],
-  lights: readonly LightItem[],
-): Problem[] {
-  return lights.flatMap((light) => {
-    const beads = parts.filter(
-      ({ item, kind, quantity }) => item === light.id && kind === 'bead' && quantity > 0,
-    );
-    const boxes = [...light.boxes.values()];
-    const [w, h] = [Math.max(...boxes.map((box) => box.w)), Math.max(...boxes.map((box) => box.h))];
-    const side = Math.max(w, h);
-    const long = beads.filter(({ length }) => length > side + LIES_WITHIN);
-    if (long.length > 0)
-      return long.map(({ id, length, path }) =>
-        raise(
-          'setout.sticks-out/bead',
-          { part: id, length: mmText(length), side: mmText(side) },
-          set.at([...path, 'length']),
-        ),
-      );
-    const whole = beads.reduce((sum, { length, quantity }) => sum + length * quantity, 0);
-    return whole > 2 * (w + h) + LIES_WITHIN
-      ? [
-          raise(
-            'setout.sticks-out/beads',
-            { item: light.id, length: mmText(whole), around: mmText(2 * (w + h)) },
-            set.at([...beads[0]!.path, 'length']),
-          ),
-        ]
-      : [];
-  });
 }

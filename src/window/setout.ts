@@ -3,10 +3,12 @@
  * be built comes back refused, with the problems that say why.
  */
 import { type Problem, problemFactory } from '../base/problem.js';
+import { checkBeads } from './beadcheck.js';
 import { checkBoxes } from './boxcheck.js';
 import { Clearances } from './clash/model.js';
 import { rowsOf } from './features.js';
 import { type DividerItem, type FrameItem, type LightItem, layOut } from './geometry.js';
+import { checkGlass } from './glasscheck.js';
 import { dividerItem, lightItem } from './items.js';
 import { type Gear, gearOf, type Hinges, hingesOf, lightResult, type Stay, stayOf } from './lightresult.js';
 import { placeMarks } from './marks.js';
@@ -15,10 +17,11 @@ import { WINDOW_MESSAGES } from './messages.js';
 import { Numbers } from './numbers.js';
 import { checkOrder } from './ordercheck.js';
 import { packersOf } from './packers.js';
-import { checkBeads, checkParts, MOST } from './partcheck.js';
+import { checkParts, MOST } from './partcheck.js';
 import { draftParts } from './parts.js';
 import { datumText, Seats } from './places.js';
 import type { ProfileSet } from './profileset.js';
+import { checkRings } from './ringcheck.js';
 import { fittedName } from './setformulas.js';
 import { Sheet, sizesOf } from './sheet.js';
 import { type CutSum, type Extra, FITTINGS, type Part, type Rect, type SetOut, type Unit } from './types.js';
@@ -131,7 +134,8 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   const { floor: _floor, ...faces } = geometry.frame;
   if (fits) {
     problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
-    problems.push(...checkBeads(set, drafts, lights), ...lights.flatMap((light) => checkBoxes(set, light)));
+    problems.push(...checkRings(set, drafts), ...checkBeads(set, drafts, lights));
+    for (const light of lights) problems.push(...checkBoxes(set, light), ...checkGlass(set, light));
   }
   const clearances = Clearances.of(set, unitSheet);
   const marks = placeMarks(set, numbers, rows, clearances, options.tieTo === 'left' ? -1 : 1);

@@ -17,7 +17,7 @@ describe('a part that cannot fit', () => {
   it('a jamb as long as its side that begins 54 up', () => {
     const made = setOut(
       unit(900, 1200, fixed()),
-      w52With([JAMB, 'side: left, start: 54.0, length: frame.h, ends: [90, 90]']),
+      w52With([JAMB, 'side: left, start: 54.0, length: frame.h, ends: [45, 45]']),
     );
     expect(said(made)).toEqual([
       'setout.sticks-out frame-left begins 54 inside its side of 1200 and sticks out 54 at the other end.',
@@ -27,7 +27,7 @@ describe('a part that cannot fit', () => {
   it('a jamb that begins before its side and ends short of it', () => {
     const made = setOut(
       unit(900, 1200, fixed()),
-      w52With([JAMB, 'side: left, start: 0.0 - 54, length: frame.h, ends: [90, 90]']),
+      w52With([JAMB, 'side: left, start: 0.0 - 54, length: frame.h, ends: [45, 45]']),
     );
     expect(said(made)).toEqual([
       'setout.sticks-out frame-left begins 54 before its side of 1200 and ends 54 short of the other end.',
@@ -36,7 +36,7 @@ describe('a part that cannot fit', () => {
   it('not: horns at both ends, or at one', () => {
     for (const part of ['start: 0.0 - 40, length: frame.h + 80', 'start: 0, length: frame.h + 40'])
       expect(
-        said(setOut(unit(900, 1200, fixed()), w52With([JAMB, `side: left, ${part}, ends: [90, 90]`]))),
+        said(setOut(unit(900, 1200, fixed()), w52With([JAMB, `side: left, ${part}, ends: [45, 45]`]))),
       ).toEqual([]);
   });
   it('a rail longer than its sash, that carries no marks', () => {
@@ -55,16 +55,16 @@ describe('a part that cannot fit', () => {
   });
   it('a divider that laps over its neighbours says where it begins, and its marks follow', () => {
     const set = w52With(
-      ['divider.length: divider.span - 2 * end_pad', 'divider.length: divider.span + 20'],
+      ['divider.length: divider.span - 2 * end_pad', 'divider.length: divider.span + 16'],
       ['says: divider, profile:', 'says: divider, start: 0.0 - 8, profile:'],
       ['\nmarks:\n', '\nmarks:\n  - {kind: divider-line, per: divider, on: self, rule: {at: [30]}}\n'],
     );
     const made = setOut(unit(1000, 1500, levels), set);
     expect(said(made)).toEqual([]);
-    expect(part(made, 'D1')).toMatchObject({ length: 960, seat: { from: 30 - 8 } });
+    expect(part(made, 'D1')).toMatchObject({ length: 956, seat: { from: 30 - 8 } });
     expect(marks(made, 'D1', 'divider-line')).toEqual([30]);
   });
-  it('a bead longer than any side of its light, and beads that add up to more than goes around it', () => {
+  it('a bead longer than the side that it lies on', () => {
     const longer = (by: number) =>
       setOut(
         unit(900, 1200, fixed()),
@@ -72,17 +72,19 @@ describe('a part that cannot fit', () => {
       );
     expect(said(longer(100))).toEqual([
       expect.stringMatching(
-        /^setout\.sticks-out L1\.bead-upright is [\d.]+ long; no side of its light is longer than [\d.]+\.$/,
+        /^setout\.sticks-out L1\.bead-upright is [\d.]+ long; the rebate there is [\d.]+\.$/,
       ),
     ]);
-    const level = setOut(
+    // Of a light that is higher than wide only its own side tells a level bead that is too long.
+    const swapped = setOut(
       unit(900, 1200, fixed()),
-      w52With(['bead.level: rebate.w - bead_clearance', 'bead.level: rebate.w + 90']),
-    );
-    expect(said(level)).toEqual([
-      expect.stringMatching(
-        /^setout\.sticks-out L1: its beads are [\d.]+ long together; around the light there are [\d.]+\.$/,
+      w52With(
+        ['bead.level: rebate.w - bead_clearance', 'bead.level: rebate.h - bead_clearance'],
+        ['bead.upright: rebate.h - 2 * bead_height', 'bead.upright: rebate.w - 2 * bead_height'],
       ),
+    );
+    expect(said(swapped)).toEqual([
+      'setout.sticks-out L1.bead-level is 1139.5 long; the rebate there is 840.',
     ]);
   });
 });
@@ -188,5 +190,104 @@ describe('a packer that gives way', () => {
     const name = [...moving.numbers.keys()].find((each) => /^packer\.L1\.\d+\.by_rule$/.test(each));
     expect(name).toBeDefined();
     expect(moving.numbers.get(name!.replace('.by_rule', ''))?.reason).toMatch(/^moved /);
+  });
+});
+
+describe('what a tired person mistypes', () => {
+  const fixedWith = (...edits: Edit[]) => said(setOut(unit(900, 1200, fixed()), w52With(...edits)));
+  const hungWith = (...edits: Edit[]) => said(setOut(unit(1000, 700, topHung()), w52With(...edits)));
+  const dividedWith = (...edits: Edit[]) => said(setOut(unit(1000, 1500, levels), w52With(...edits)));
+  const told = (...edits: Edit[]) => lintProfileSet(w52With(...edits)).map(({ id, text }) => `${id} ${text}`);
+
+  it('a sill that ends unevenly, and a divider that laps unevenly', () => {
+    expect(
+      fixedWith(['side: bottom, length: frame.w, ', 'side: bottom, start: 55, length: frame.w - 158, ']),
+    ).toEqual(['setout.sticks-out frame-sill ends 55 from one side and 103 from the other.']);
+    expect(
+      dividedWith(
+        ['divider.length: divider.span - 2 * end_pad', 'divider.length: divider.span + 24'],
+        ['says: divider, profile:', 'says: divider, start: 0.0 - 6, profile:'],
+      ),
+    ).toEqual(['setout.sticks-out D1 ends -6 from one side and -18 from the other.']);
+  });
+  it('a mitred member shorter than its side, though it carries no marks', () => {
+    expect(hungWith(['side: top, length: sash.w, ', 'side: top, length: sash.h, '])).toContainEqual(
+      expect.stringMatching(/^setout\.part-start L1\.sash-top is [\d.]+ long on a side of [\d.]+, /),
+    );
+  });
+  it('an end cut at another angle than its neighbour', () => {
+    expect(
+      fixedWith([
+        'side: bottom, length: frame.w, ends: [45, 45]',
+        'side: bottom, length: frame.w, ends: [45, 90]',
+      ]),
+    ).toEqual(['setout.corner frame-sill is cut at 90 degrees where frame-right is cut at 45.']);
+  });
+  it('left and right changed over', () => {
+    expect(
+      fixedWith(
+        [/(role: frame-left,[^\n]*)side: left/, '$1side: RIGHT'],
+        [/(role: frame-right,[^\n]*)side: right/, '$1side: left'],
+        ['side: RIGHT', 'side: right'],
+      ).filter((text) => text.startsWith('setout.wrong-side')),
+    ).toEqual([
+      'setout.wrong-side frame-left lies on the right.',
+      'setout.wrong-side frame-right lies on the left.',
+    ]);
+  });
+  it('a bead that is no bead, or one of two', () => {
+    expect(fixedWith(['length: bead.level, quantity: 2', 'length: bead.level, quantity: 1'])).toEqual([
+      'setout.beads L1 has 1 level and 2 upright beads.',
+    ]);
+    expect(
+      fixedWith([
+        'kind: bead, profile: {by_thickness: bead}, length: bead.level',
+        'profile: {by_thickness: bead}, length: bead.level',
+      ]),
+    ).toEqual(['setout.beads L1 has 0 level and 2 upright beads.']);
+  });
+  it('glass of the wrong mass or area, and a bar in grams', () => {
+    const MASS = 'glass.mass: {formula: glass.area * panes.thickness / 1000 * glass_density';
+    // 830 x 1130, two panes of 4: 0.9379 m2 x 8 x 2.5 = 18.8 kg.
+    expect(fixedWith([MASS, MASS.replace('panes.thickness', 'glazing.thickness')])).toEqual([
+      'setout.glass-mass L1: the glass would weigh 56.3 kg; 0.94 m2 of 8 mm of glass weigh about 18.8.',
+    ]);
+    expect(fixedWith(['glass.w * glass.h / 1000000', 'glass.w * glass.h / 1000'])[0]).toBe(
+      'setout.glass-mass L1: the area of the glass would be 937.900 m2; its width times its height is 0.938.',
+    );
+    expect(fixedWith(['kg_frame: {value: 1.35', 'kg_frame: {value: 1350'])[0]).toBe(
+      'setout.heavy frame-head would weigh 1350 kg a metre.',
+    );
+  });
+  it('two marks of one row at one place', () => {
+    expect(
+      dividedWith([
+        'rule: {at: [0 - cleat_spacing, cleat_spacing]}',
+        'rule: {at: [cleat_spacing, cleat_spacing]}',
+      ]),
+    ).toContainEqual(
+      expect.stringMatching(/^setout\.same-place frame-left has two marks of [a-z ]+ at [\d.]+\.$/),
+    );
+  });
+  it('a sash or an add-on frame off its middle', () => {
+    const SASH = 'sash: {x: 0 - overlap, y: 0 - overlap,';
+    expect(hungWith([SASH, 'sash: {x: overlap, y: 0 - overlap,'])[0]).toMatch(
+      /^setout\.box-place L1: sash would lie [\d.]+ off the middle of its light\.$/,
+    );
+    expect(hungWith([SASH, 'sash: {x: 0 - overlap, y: overlap,'])[0]).toMatch(
+      /^setout\.box-place L1: sash would end [\d.]+ short of the sight line at one end and [\d.]+ past it at the other\.$/,
+    );
+  });
+  it('keeps that are measured along the frame, setting packers that carry nothing, an end that an edge does not have', () => {
+    expect(
+      told(['along: sash, wall: rebate, rule: {each: locks', 'wall: rebate, rule: {each: locks']),
+    ).toEqual([expect.stringMatching(/^set\.along Marks of keep on addon\.handle stand where locks are, /)]);
+    const PACKER = '{use: setting, edge: bottom, near: both, at: packer.centre';
+    expect(told([PACKER, PACKER.replace('bottom', 'top')])).toEqual([
+      'set.setting Setting packer 1 of fixed lies on edge top.',
+    ]);
+    expect(told([PACKER, PACKER.replace('both', 'top')])).toEqual([
+      'set.unused Packer 1 of fixed lies on edge bottom, which has no end at top.',
+    ]);
   });
 });

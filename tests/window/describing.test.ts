@@ -30,7 +30,7 @@ describe('a part that does not fill its side', () => {
   it('refuses the unit where the set does not say where it begins: its marks would be wrong', () => {
     const made = setOut(
       unit(900, 1200, fixed()),
-      w52With([SILL, 'side: bottom, length: frame.w - 124, ends: [90, 90]']),
+      w52With([SILL, 'side: bottom, length: frame.w - 124, ends: [45, 45]']),
     );
     expect(made.problems.map(({ text }) => text)).toEqual([
       'frame-sill is 776 long on a side of 900, and the set does not say where it begins.',
@@ -41,9 +41,9 @@ describe('a part that does not fill its side', () => {
   it.each([
     ['cut between the jambs', 62, 124],
     ['with horns', -50, -100],
-    ['that begins where its side does', 0, 30],
+    ['that fills its side and says so', 0, 0],
   ])('%s has its marks from its own end', (_, start, shorter) => {
-    const edit = `side: bottom, start: ${start}.0, length: frame.w - ${shorter}.0, ends: [90, 90]`;
+    const edit = `side: bottom, start: ${start}.0, length: frame.w - ${shorter}.0, ends: [45, 45]`;
     const made = setOut(unit(900, 1200, fixed()), w52With([SILL, edit]));
     expect(made.problems).toEqual([]);
     for (const kind of ['drain-inner', 'drain-outer']) {
@@ -61,7 +61,7 @@ describe('a part that does not fill its side', () => {
     const before = setOut(unit(900, 1200, levels), w52);
     const made = setOut(
       unit(900, 1200, levels),
-      w52With([JAMB, 'side: left, start: 40, length: frame.h - 40, ends: [90, 45]']),
+      w52With([JAMB, 'side: left, start: 40, length: frame.h - 40, ends: [45, 45]']),
     );
     expect(ids(made)).toEqual([]);
     const lines = marks(before, 'frame-left', 'divider-line');

@@ -78,7 +78,7 @@ describe('a unit in text', () => {
       expect(text).toMatch(/^[\x20-\x7e\n]*$/);
       expect(text).toContain(`${each.unit.id}   ${each.unit.width} x ${each.unit.height}`);
       expect(text).toContain('invented set, not for real windows');
-      expect(text).toContain('cuts across the window close to 0');
+      expect(text).toContain('cuts across the whole close to 0');
       expect(text.includes('REFUSED')).toBe(each.refused);
       for (const light of each.lights) {
         expect(text).toContain(light.sentence);
