@@ -10,6 +10,8 @@ export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESS
   'file.yaml/quotes': '{ $fault }',
   'file.yaml/quotes.todo':
     'Einen Text oder eine Formel mit Doppelpunkt und Leerzeichen in einfache Anführungszeichen setzen.',
+  'file.yaml/twice': '{ $fault }',
+  'file.yaml/twice.todo': 'Der Schlüssel dieser Zeile steht zweimal: einen herausnehmen oder anders nennen.',
   'file.yaml/key': 'Vor einem Doppelpunkt steht eine Liste oder eine Tabelle statt eines Namens.',
   'file.too-large': 'Die Datei hat { $count } Zeichen; erlaubt sind { $largest }.',
   'file.too-large.todo': 'Die Datei aufteilen oder herausnehmen, was nicht hineingehört.',
@@ -24,6 +26,8 @@ export const BASE_GERMAN: Translation<typeof YAML_MESSAGES & typeof FORMULA_MESS
   'file.schema/value.todo': '„{ $near }“ schreiben, oder eines von diesen: { $known }.',
   'file.schema/key': '{ $path }: Diese Angabe ist hier unbekannt',
   'file.schema/key.todo': 'Bekannt sind hier: { $known }.',
+  'file.schema/comma': '{ $path }: eine Zahl mit Komma',
+  'file.schema/comma.todo': 'Mit Punkt schreiben: 0.8.',
   'file.schema/near': '{ $path }: Diese Angabe ist hier unbekannt; „{ $near }“ gibt es',
   'file.schema/near.todo': '„{ $near }“ schreiben, oder eine andere hier bekannte Angabe: { $known }.',
   'file.control': '{ $path }: { $fault }',

@@ -19,6 +19,8 @@ export const YAML_MESSAGES = {
     fault: 'Nested mappings are not allowed in compact mappings',
   }),
   'file.yaml/quotes.todo': wayOut('Put a text or a formula that holds a colon and a blank in single quotes.'),
+  'file.yaml/twice': word('{ $fault }', 'as file.yaml', { fault: 'Map keys must be unique' }),
+  'file.yaml/twice.todo': wayOut('The key on that line stands twice: take one out, or give it another name.'),
   'file.yaml/key': word('A key is a list or a table.', 'as file.yaml'),
   'file.too-large': word(
     'The file has { $count } characters; { $largest } are taken.',
@@ -51,6 +53,10 @@ export const YAML_MESSAGES = {
     path: 'units.0.colour',
   }),
   'file.schema/key.todo': wayOut('Known here: { $known }.', { known: 'width, height' }),
+  'file.schema/comma': word('{ $path }: a figure with a comma', 'as file.schema', {
+    path: 'constants.gap.8',
+  }),
+  'file.schema/comma.todo': wayOut('Write it with a point: 0.8.'),
   'file.schema/near': word('{ $path }: this key is not known here; "{ $near }" is', 'as file.schema', {
     path: 'units.0.witdh',
     near: 'width',
@@ -108,9 +114,11 @@ export class PositionedYaml {
       return document.errors
         .slice(0, 1)
         .map(({ code, message, pos }) =>
-          NESTED.has(code)
-            ? raise('file.yaml/quotes', { fault: message }, this.#place(pos[0]))
-            : raise('file.yaml', { fault: message }, this.#place(pos[0])),
+          code === 'DUPLICATE_KEY'
+            ? raise('file.yaml/twice', { fault: message }, this.#place(pos[0]))
+            : NESTED.has(code)
+              ? raise('file.yaml/quotes', { fault: message }, this.#place(pos[0]))
+              : raise('file.yaml', { fault: message }, this.#place(pos[0])),
         );
     const structural = checkTree(document.contents, (offset) => this.#place(offset));
     return structural ? [structural] : [];

@@ -118,6 +118,8 @@ function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknow
       const path = key === undefined ? issue.path : [...issue.path, key];
       const name = pathText(path) || 'the file';
       if (key !== undefined) {
+        // `value: 0,8` in braces reads as a key "8".
+        if (/^\d+$/.test(key)) return raise('file.schema/comma', { path: name }, at(path));
         const known = keysAt(schema, issue.path);
         const near = nearest(key, known);
         return near === undefined

@@ -36,7 +36,14 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
       case 'place':
         return [say('first-place')];
       case 'people':
-        return [people.length === 0 ? say('first-people') : say('first-people-more', { n: people.length })];
+        return [
+          people.length === 0
+            ? say('first-people')
+            : say('first-people-more', {
+                n: people.length,
+                last: `${people.at(-1)!.id}: ${people.at(-1)!.name}`,
+              }),
+        ];
       case 'instruments':
         return [
           say('first-instruments'),
@@ -70,9 +77,12 @@ export function firstQuestions(given: Answers, io: Pick<Io, 'reader'>): FirstQue
     answers: () => (at >= asked.length ? whole({ ...found }) : undefined),
     type(typed) {
       const line = typed.trim();
+      if (line === BACK && asked[at] === 'people' && people.length > 0) {
+        people.pop();
+        return { says: question() };
+      }
       if (line === BACK) {
         at = Math.max(0, at - 1);
-        if (asked[at] === 'people') people.length = 0;
         return { says: question() };
       }
       switch (asked[at]) {

@@ -25,6 +25,10 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'set.circular.todo': 'Eine der Formeln so schreiben, dass sie ohne die anderen auskommt.',
   'set.unknown': '{ $what } steht nicht in dieser Datei.',
   'set.unknown.todo': 'Einen nehmen, den die Datei kennt, oder ihn ergänzen: { $known }.',
+  'set.unknown/opening': 'Festfelder haben kein Rechteck „{ $name }“, und dieser Anriss gilt für jedes Feld.',
+  'set.unknown/opening.todo': '„per: opening“ schreiben und Festfeldern einen eigenen Anriss geben.',
+  'set.range': 'Eine Zeile reicht von { $from } bis { $to }.',
+  'set.range.todo': 'Die beiden tauschen: „from“ ist das kleinere.',
   'set.unknown/near': '{ $what } steht nicht in dieser Datei.',
   'set.unknown/near.todo': '„{ $near }“ schreiben, oder einen anderen, den die Datei kennt: { $known }.',
   'order.joint':
@@ -259,9 +263,11 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
     'x und y des Rechtecks „glass“ berichtigen: Sie zählen von der Sichtkante nach rechts und oben.',
   'setout.off-part':
     '{ $light }: Ein Klotz ({ $use }), { $length } lang, liegt bei { $at } nicht ganz am Glas, das { $size } lang ist.',
-  'setout.off-part.todo': 'Das Glas ist zu klein für den Klotzungsplan des Profilsatzes.',
+  'setout.off-part.todo':
+    'Das Glas ist zu klein für den Klotzungsplan des Profilsatzes, oder der Plan legt den Klotz falsch.',
   'setout.off-part/does': '{ $set } bei { $at } liegt nicht auf { $part } ({ $says }, { $count } lang).',
-  'setout.off-part/does.todo': 'Das Maß, den Griff oder den Beschlag ändern: Das Teil ist dafür zu kurz.',
+  'setout.off-part/does.todo':
+    'Das Maß, den Griff oder den Beschlag ändern: Das Teil ist dafür zu kurz; oder die Regel eines neuen Satzes berichtigen.',
   'setout.clash':
     'An { $part } ({ $says }, { $count } lang) lassen sich diese Regeln nicht zugleich einhalten: { $stuck }.',
   'setout.clash.todo':

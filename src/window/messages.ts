@@ -60,6 +60,17 @@ export const WINDOW_MESSAGES = {
     { what: 'the title' },
   ),
   'set.unknown.todo': wayOut('Use one that the file has, or add it: { $known }.', { known: 'manual, chart' }),
+  'set.unknown/opening': word(
+    'Fixed lights have no box "{ $name }", and this mark is of every light.',
+    'as set.unknown',
+    { name: 'sash' },
+  ),
+  'set.unknown/opening.todo': wayOut('Write "per: opening", and give fixed lights a mark of their own.'),
+  'set.range': word('A row goes from { $from } to { $to }.', 'a row of gears or stays begins above its end', {
+    from: '600',
+    to: '350',
+  }),
+  'set.range.todo': wayOut('Change the two over: "from" is the smaller.'),
   'set.unknown/near': word('{ $what } is not in this file.', 'as set.unknown', { what: 'the title' }),
   'set.unknown/near.todo': wayOut('Write "{ $near }", or another that the file has: { $known }.', {
     near: 'manual',
@@ -576,14 +587,16 @@ export const WINDOW_MESSAGES = {
     'a mark does not lie on its part',
     { light: 'L1', use: 'bearing', length: '100', at: '30', size: '400' },
   ),
-  'setout.off-part.todo': wayOut('The glass is too small for the packer plan of the profile set.'),
+  'setout.off-part.todo': wayOut(
+    'The glass is too small for the packer plan of the profile set, or the plan places the packer wrongly.',
+  ),
   'setout.off-part/does': word(
     '{ $set } at { $at } does not lie on { $part } ({ $says }, { $count } long).',
     'as setout.off-part',
     { set: 'Quay 70', at: '2026-11-24', part: 'jamb left', says: 'hinge 1 at 187.5', count: '3' },
   ),
   'setout.off-part/does.todo': wayOut(
-    'Change the size, the handle or the hardware: the part is too short for it.',
+    'Change the size, the handle or the hardware: the part is too short for it; or mend the rule of a set that is new.',
   ),
   'setout.clash': word(
     'On { $part } ({ $says }, { $count } long) these rules cannot hold together: { $stuck }.',
@@ -591,7 +604,7 @@ export const WINDOW_MESSAGES = {
     { part: 'jamb left', says: 'hinge 1 at 187.5', count: '3', stuck: 'hinge 1 at 187.5' },
   ),
   'setout.clash.todo': wayOut(
-    'Change the size, the handle or the divider position; or a named person overrides this with a reason.',
+    'Change the size, the handle or the divider position, or mend the rules of a set that is new; or a named person overrides this with a reason.',
   ),
   'setout.clash-unproven': word(
     'The least shift on { $part } was not proven within the search bound.',

@@ -228,6 +228,18 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   }
   for (const [key, group] of Object.entries(file.hardware))
     if (group) source(group.source, ['hardware', key, 'source']);
+  const range = (from: number, to: number, path: readonly PropertyKey[]) => {
+    if (from > to) problems.push(raise('set.range', { from: String(from), to: String(to) }, at(path)));
+  };
+  file.hardware.gears?.list.forEach(({ from, to }, i) => {
+    range(from, to, ['hardware', 'gears', 'list', i, 'from']);
+  });
+  file.hardware.stays?.chart.forEach((stay, i) => {
+    for (const kind of ['top-hung', 'side-hung'] as const) {
+      const row = stay[kind];
+      if (row) range(row.from, row.to, ['hardware', 'stays', 'chart', i, kind, 'from']);
+    }
+  });
   if (file.glass) source(file.glass.bead_source, ['glass', 'bead_source']);
   if (file.escape) source(file.escape.source, ['escape', 'source']);
 
@@ -241,6 +253,15 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
       unknown(windowWords('thing-feature', { name: mark.kind }), ['marks', i, 'kind'], mark.kind, features);
     const known = mark.per === 'unit' ? [] : ['sight', ...boxes(mark.per)];
     const box = mark.on.includes('.') ? mark.on.split('.')[0]! : undefined;
+    // Of every light, and only opening ones have that box.
+    const lacking =
+      mark.per === 'light' ? [box, mark.along].find((each) => each && !known.includes(each)) : undefined;
+    if (lacking && Object.hasOwn(file.boxes.opening, lacking)) {
+      problems.push(
+        raise('set.unknown/opening', { name: lacking }, at(['marks', i, box === lacking ? 'on' : 'along'])),
+      );
+      return;
+    }
     if (box !== undefined && !known.includes(box))
       unknown(windowWords('thing-box', { name: box }), ['marks', i, 'on'], box, known);
     if (mark.along !== undefined && !known.includes(mark.along))

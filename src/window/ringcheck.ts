@@ -29,7 +29,9 @@ export function checkRings(set: ProfileSet, parts: readonly DraftPart[]): Proble
     if (members.has(side)) doubled.add(ring);
     rings.set(ring, members.set(side, part));
     const named = sideNamed(role);
-    if (named !== undefined && named !== side)
+    // A role that is given twice is told as that.
+    const isAlone = parts.filter(({ id }) => id === part.id).length === 1;
+    if (isAlone && named !== undefined && named !== side)
       problems.push(
         raise(
           'setout.wrong-side',

@@ -21,7 +21,7 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-people':
     'Wer arbeitet hier? Ein Kürzel und der Name, eine Person nach der anderen: jb Joan Bexley. Zuerst, wer die Werkstatt leitet.',
   'first-people-more':
-    'Bisher { $n } { $n ->\n  [one] Person\n *[other] Personen\n}. Die nächste, oder ein Punkt, wenn alle da sind.',
+    '{ $last } ist jetzt da, bisher { $n } { $n ->\n  [one] Person\n *[other] Personen\n}. Die nächste, oder ein Punkt, wenn alle da sind; < nimmt die letzte zurück.',
   'first-instruments': 'Was liegt in der Schublade? Die Nummern, etwa 1 3 5; all für alles, - für nichts.',
   'first-row': '{ $n }  { $what }',
   'first-tape': 'Bandmaß, Millimeter',
@@ -39,7 +39,7 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-coating-gauge': 'Schichtdickenmesser',
   'first-language': 'Welche Sprache spricht die Werkbank? { $languages }',
   'first-confirm': 'Das war alles. ok eingeben, dann wird die Werkstatt angelegt.',
-  'first-done': 'Die Werkstatt wird jetzt angelegt.',
+  'first-done': 'Alles ist beantwortet. Enter legt die Werkstatt an.',
   'first-made':
     '{ $name } ist jetzt eine Werkstatt: { $folder }, { $n } { $n ->\n  [one] Datei\n *[other] Dateien\n}.',
   'first-next': 'Jetzt: cd { $folder }',

@@ -31,9 +31,9 @@ export const FIRST_SAYS = {
     ASKS,
   ),
   'first-people-more': word(
-    '{ $n } { $n ->\n  [one] person\n *[other] people\n} so far. The next one, or a full stop when all are there.',
+    '{ $last } is here now, { $n } { $n ->\n  [one] person\n *[other] people\n} so far. The next one, or a full stop when all are there; < takes the last one back.',
     ASKS,
-    { n: 2 },
+    { last: 'jb: Joan Bexley', n: 2 },
   ),
   'first-instruments': word(
     'What lies in the drawer? Their numbers, such as 1 3 5; all, or - for nothing.',
@@ -60,7 +60,7 @@ export const FIRST_SAYS = {
     languages: 'en, de',
   }),
   'first-confirm': word('That is all. Type ok to make the workshop.', 'init: the last question'),
-  'first-done': word('The workshop is made now.', 'init: after the last question'),
+  'first-done': word('All is answered. Enter makes the workshop.', 'init: after the last question'),
   'first-made': word(
     '{ $name } is a workshop now: { $folder }, { $n } { $n ->\n  [one] file\n *[other] files\n}.',
     'init',
