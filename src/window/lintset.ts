@@ -283,7 +283,8 @@ const SIDES = ['bottom', 'top', 'left', 'right'] as const;
 function nowhere({ file, at }: ProfileSet): Problem[] {
   const problems: Problem[] = [];
   file.marks.forEach(({ kind, per, on, along, rule }, i) => {
-    if ('each' in rule && !on.startsWith('sash.')) {
+    const isOpening = per !== 'unit' && per !== 'divider' && per !== 'fixed';
+    if (isOpening && 'each' in rule && !on.startsWith('sash.')) {
       const offset = /\bsash\.[xy]\b/.test(rule.at);
       if ((along === 'sash') === offset)
         problems.push(raise('set.along', { kind, on, each: rule.each }, at(['marks', i])));

@@ -1,10 +1,8 @@
-/**
- * Parts that nobody could make, mark or fit: of no length, twice under one name, of no article, begun nobody knows where, or
- * longer than there is room.
- */
+/** Parts that nobody could make or mark: of no length, of a mass or number that no window has, twice, or of no article. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { WINDOW_MESSAGES } from './messages.js';
+import { checkLie } from './partlie.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 
@@ -15,9 +13,6 @@ export const MOST = 10_000;
 
 /** No profile of a window has more, kg for each metre. */
 const MOST_KG_PER_M = 30;
-
-/** A part that differs by no more from what it lies on begins where that does, mm. */
-const LIES_WITHIN = 0.05;
 
 /** @param marked the parts that carry marks @param faces widths of the frame's and the dividers' faces, by name */
 export function checkParts(
@@ -40,7 +35,7 @@ export function checkParts(
   const seen = new Set<string>();
   const seats = new Map<string, DraftPart>();
   for (const part of parts) {
-    const { id, path, length, quantity, start, room, profile, mass_kg } = part;
+    const { id, path, length, quantity, profile, mass_kg } = part;
     const at = (key: string) => set.at([...path, key]);
     if (seen.has(id)) problems.push(raise('setout.twice', { part: id }, at('role')));
     seen.add(id);
@@ -74,59 +69,7 @@ export function checkParts(
     if (other && (marked.has(part) || marked.has(other)))
       problems.push(raise('setout.same-side', { part: other.id, other: id }, at('side')));
     if (profile === '') problems.push(raise('setout.no-article', { part: id }, at('profile')));
-    if (part.seat === undefined) continue;
-    const over = (start ?? 0) + length - room;
-    const isMitred = part.ends.every((angle) => angle < 90);
-    if (part.seat === part.item) {
-      if (start === undefined && over > LIES_WITHIN)
-        problems.push(
-          raise(
-            'setout.sticks-out/divider',
-            { part: id, length: mmText(length), span: mmText(room) },
-            at('length'),
-          ),
-        );
-    }
-    // Marks are counted from the end of their part: where that lies must be known, not guessed.
-    else if (start === undefined && (marked.has(part) || isMitred ? Math.abs(over) : over) > LIES_WITHIN)
-      problems.push(
-        raise('setout.part-start', { part: id, length: mmText(length), fills: mmText(room) }, at('length')),
-      );
-    const isDivider = part.seat === part.item;
-    const from = start ?? 0;
-    // From left to right a window is even: a level member, or a divider, ends as far from the one side as from the other.
-    if (
-      start !== undefined &&
-      (part.axis === 'x' || isDivider) &&
-      Math.abs(from + over) > LIES_WITHIN &&
-      from * over <= 0
-    ) {
-      problems.push(
-        raise(
-          'setout.sticks-out/uneven',
-          { part: id, from: mmText(from), other: mmText(-over) },
-          at('start'),
-        ),
-      );
-      continue;
-    }
-    // A part with a horn sticks out; one that draws back at one end and sticks out at the other is out of place.
-    if (start !== undefined && start > LIES_WITHIN && over > LIES_WITHIN)
-      problems.push(
-        raise(
-          'setout.sticks-out',
-          { part: id, from: mmText(start), fills: mmText(room), over: mmText(over) },
-          at('start'),
-        ),
-      );
-    if (start !== undefined && start < -LIES_WITHIN && over < -LIES_WITHIN)
-      problems.push(
-        raise(
-          'setout.sticks-out/before',
-          { part: id, before: mmText(-start), fills: mmText(room), short: mmText(-over) },
-          at('start'),
-        ),
-      );
+    problems.push(...checkLie(set, part, marked.has(part)));
   }
   return problems;
 }
