@@ -3,12 +3,11 @@ import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
+import { LIES_WITHIN } from './partlie.js';
 import type { DraftPart } from './parts.js';
 import type { ProfileSet } from './profileset.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
-
-const WITHIN = 0.05;
 
 export function checkBeads(
   set: ProfileSet,
@@ -22,7 +21,7 @@ export function checkBeads(
     const rebate = light.scope === 'fixed' ? 'rebate' : 'sash_rebate';
     const [w, h] = [light.sheet.get(rebate, 'w'), light.sheet.get(rebate, 'h')];
     const at = ({ path }: DraftPart, key: string) => set.at([...path, key]);
-    const long = all.filter((bead) => bead.length > roomOf(bead, w, h) + WITHIN);
+    const long = all.filter((bead) => bead.length > roomOf(bead, w, h) + LIES_WITHIN);
     if (long.length > 0)
       return long.map((bead) =>
         raise(

@@ -3,13 +3,12 @@ import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightItem } from './geometry.js';
 import { WINDOW_MESSAGES } from './messages.js';
+import { LIES_WITHIN } from './partlie.js';
 import type { ProfileSet } from './profileset.js';
 import { windowWords } from './words.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-/** Boxes may differ by this much from what they stand for, mm. */
-const WITHIN = 0.05;
 /** Glass lies as far from the left as from the right, but for this much, mm. */
 const OFF_MIDDLE = 1;
 
@@ -23,12 +22,12 @@ export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
     const size = (side: 'w' | 'h', own: number): number =>
       Object.hasOwn(sizes, `${name}.${side}`) ? sheet.get(name, side) : own;
     const [sizeW, sizeH] = [size('w', w), size('h', h)];
-    if (Math.abs(w - sizeW) > WITHIN || Math.abs(h - sizeH) > WITHIN)
+    if (Math.abs(w - sizeW) > LIES_WITHIN || Math.abs(h - sizeH) > LIES_WITHIN)
       problems.push(
         raise(
           'setout.box-size',
           { id, name, w: mmText(w), h: mmText(h), sizeW: mmText(sizeW), sizeH: mmText(sizeH) },
-          at(name, Math.abs(w - sizeW) > WITHIN ? 'w' : 'h'),
+          at(name, Math.abs(w - sizeW) > LIES_WITHIN ? 'w' : 'h'),
         ),
       );
   }
@@ -52,7 +51,7 @@ export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
   for (const side of ['left', 'right', 'bottom', 'top'] as const) {
     // In a sash glass ends inside of it; in a fixed light it covers the sight line.
     const by = sash ? past[side] : -past[side];
-    if (by <= WITHIN) continue;
+    if (by <= LIES_WITHIN) continue;
     const said = { id, by: mmText(by), side: windowWords(`side-${side}`) };
     const place = at('glass', side === 'left' || side === 'right' ? 'x' : 'y');
     return [
@@ -69,10 +68,11 @@ function misplaced(set: ProfileSet, { id, scope, boxes }: LightItem, name: strin
   const at = (key: string) => set.at(['boxes', scope, name, key]);
   const off = Math.abs(box.x + box.w / 2 - sight.x - sight.w / 2);
   // Sides that differ change places with the hinge.
-  const isUneven = /\bhinge_left\b/.test(set.file.boxes[scope][name]!.x);
-  if (off > WITHIN && !isUneven) return raise('setout.box-place', { id, name, by: mmText(off) }, at('x'));
+  const isUneven = set.formula(scope, set.file.boxes[scope][name]!.x).names.includes('hinge_left');
+  if (off > LIES_WITHIN && !isUneven)
+    return raise('setout.box-place', { id, name, by: mmText(off) }, at('x'));
   const [below, above] = [sight.y - box.y, box.y + box.h - sight.y - sight.h];
-  if (Math.min(below, above) > -WITHIN || Math.max(below, above) < WITHIN) return undefined;
+  if (Math.min(below, above) > -LIES_WITHIN || Math.max(below, above) < LIES_WITHIN) return undefined;
   return raise(
     'setout.box-place/level',
     { id, name, short: mmText(-Math.min(below, above)), past: mmText(Math.max(below, above)) },

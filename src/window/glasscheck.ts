@@ -1,4 +1,4 @@
-/** Glass whose area or mass cannot be that of its panes, and packers thicker than the clearance that they fill. */
+/** Glass whose area or mass cannot be that of its panes. */
 import { mmText } from '../base/formula.js';
 import { type Problem, problemFactory } from '../base/problem.js';
 import type { LightItem } from './geometry.js';
@@ -7,7 +7,7 @@ import type { ProfileSet } from './profileset.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-/** Of float glass, kg for each square metre and millimetre: 2500 kg/m3 (EN 572-1, density). */
+/** Of float glass, kg for each square metre and millimetre: 2500 kg/m3 (EN 572-1, as it is restated elsewhere). */
 const DENSITY = 2.5;
 
 export function checkGlass(set: ProfileSet, { id, scope, sheet, makeup }: LightItem): Problem[] {

@@ -45,6 +45,9 @@ export function lintProfileSet(set: ProfileSet, read: ReadonlySet<string> = new 
   problems.push(
     ...set.divided,
     ...nowhere(set),
+    ...besideSash(set),
+    ...misplacedPackers(set),
+    ...turnedRows(set),
     ...unruledPairs(set),
     ...twice(set),
     ...fixedBeads(set),
@@ -189,8 +192,7 @@ interface Made {
 }
 
 /** Things that share a wall of a member in some window, while no clearance names both. */
-function unruledPairs(set: ProfileSet): Problem[] {
-  const { file, at, titleOf } = set;
+function unruledPairs({ file, at, titleOf }: ProfileSet): Problem[] {
   const ruled = new Set(file.clearances.flatMap(({ between: [a, b] }) => [`${a} ${b}`, `${b} ${a}`]));
   const found = new Map<string, Problem>();
   const tell = (a: Made, b: Made, problem: (what: Message) => Problem): void => {
@@ -282,13 +284,7 @@ const SIDES = ['bottom', 'top', 'left', 'right'] as const;
 /** Marks and packers no window ever gets, because their target has no such side or does not support the rule. */
 function nowhere({ file, at }: ProfileSet): Problem[] {
   const problems: Problem[] = [];
-  file.marks.forEach(({ kind, per, on, along, rule }, i) => {
-    const isOpening = per !== 'unit' && per !== 'divider' && per !== 'fixed';
-    if (isOpening && 'each' in rule && !on.startsWith('sash.')) {
-      const offset = /\bsash\.[xy]\b/.test(rule.at);
-      if ((along === 'sash') === offset)
-        problems.push(raise('set.along', { kind, on, each: rule.each }, at(['marks', i])));
-    }
+  file.marks.forEach(({ kind, per, on, rule }, i) => {
     const side = on.split('.').at(-1)!;
     if (per === 'divider' && !Array.isArray('at' in rule && rule.at))
       problems.push(raise('set.unused/divider-mark', { kind }, at(['marks', i, 'rule'])));
@@ -301,16 +297,6 @@ function nowhere({ file, at }: ProfileSet): Problem[] {
     if (per === 'fixed' && isHung(side))
       problems.push(raise('set.unused/fixed', { kind, on }, at(['marks', i, 'on'])));
   });
-  for (const kind of file.lights)
-    file.packers[kind].packers.forEach(({ use, edge, near }, i) => {
-      const path = ['packers', kind, 'packers', i];
-      if (use === 'setting' && edge !== 'bottom')
-        problems.push(raise('set.setting', { n: i + 1, kind, edge }, at([...path, 'edge'])));
-      const level = edge === 'bottom' || edge === 'top';
-      const across = level ? ['bottom', 'top'] : edge === 'left' || edge === 'right' ? ['left', 'right'] : [];
-      if (across.includes(near))
-        problems.push(raise('set.unused/near', { n: i + 1, kind, edge, near }, at([...path, 'near'])));
-    });
   file.packers.fixed.packers.forEach(({ edge, near }, i) => {
     if (isHung(edge) || isHung(near))
       problems.push(raise('set.unused/packer', { n: i + 1 }, at(['packers', 'fixed', 'packers', i])));
@@ -319,3 +305,51 @@ function nowhere({ file, at }: ProfileSet): Problem[] {
 }
 
 const isHung = (side: string): boolean => side === 'hinge' || side === 'handle';
+
+/** Marks that follow the hardware of a sash: its places count along the sash, wherever the marks lie. */
+function besideSash(set: ProfileSet): Problem[] {
+  return set.file.marks.flatMap(({ kind, per, on, along, rule }, i) => {
+    if (!('each' in rule) || on.startsWith('sash.') || per === 'unit' || per === 'divider' || per === 'fixed')
+      return [];
+    const { names } = set.formula('opening', rule.at);
+    const isMoved = names.includes('sash.x') || names.includes('sash.y');
+    return (along === 'sash') === isMoved
+      ? [raise('set.along', { kind, on, each: rule.each }, set.at(['marks', i]))]
+      : [];
+  });
+}
+
+/** Packers that carry the glass and do not lie under it, or are counted from an end that their edge does not have. */
+function misplacedPackers({ file, at }: ProfileSet): Problem[] {
+  return file.lights.flatMap((kind) =>
+    file.packers[kind].packers.flatMap(({ use, edge, near }, i) => {
+      const path = ['packers', kind, 'packers', i];
+      const level = edge === 'bottom' || edge === 'top';
+      const across = level ? ['bottom', 'top'] : edge === 'left' || edge === 'right' ? ['left', 'right'] : [];
+      return [
+        ...(use === 'setting' && edge !== 'bottom'
+          ? [raise('set.setting', { n: i + 1, kind, edge }, at([...path, 'edge']))]
+          : []),
+        ...(across.includes(near)
+          ? [raise('set.unused/near', { n: i + 1, kind, edge, near }, at([...path, 'near']))]
+          : []),
+      ];
+    }),
+  );
+}
+
+/** Rows of gears and stays that begin above their end: they take nothing. */
+function turnedRows({ file, at }: ProfileSet): Problem[] {
+  const told = (row: { readonly from: number; readonly to: number }, path: readonly PropertyKey[]) =>
+    row.from > row.to
+      ? [raise('set.range', { from: String(row.from), to: String(row.to) }, at([...path, 'from']))]
+      : [];
+  return [
+    ...(file.hardware.gears?.list ?? []).flatMap((row, i) => told(row, ['hardware', 'gears', 'list', i])),
+    ...(file.hardware.stays?.chart ?? []).flatMap((stay, i) =>
+      (['top-hung', 'side-hung'] as const).flatMap((kind) =>
+        stay[kind] ? told(stay[kind], ['hardware', 'stays', 'chart', i, kind]) : [],
+      ),
+    ),
+  ];
+}

@@ -11,7 +11,7 @@ const raise = problemFactory(WINDOW_MESSAGES);
 /** More pieces of one kind than this are no unit's. */
 export const MOST = 10_000;
 
-/** No profile of a window has more, kg for each metre. */
+/** No profile of a window has nearly as much (common practice), kg for each metre. */
 const MOST_KG_PER_M = 30;
 
 /** @param marked the parts that carry marks @param faces widths of the frame's and the dividers' faces, by name */

@@ -7,8 +7,8 @@ import type { ProfileSet } from './profileset.js';
 
 const raise = problemFactory(WINDOW_MESSAGES);
 
-/** A part that differs by no more from what it lies on begins where that does, mm. */
-const LIES_WITHIN = 0.05;
+/** What differs by no more from what it lies on, or stands for, lies there, mm. */
+export const LIES_WITHIN = 0.05;
 
 /** @param isMarked whether it carries marks: these are counted from its end, so it must be known where that lies */
 export function checkLie(set: ProfileSet, part: DraftPart, isMarked: boolean): Problem[] {

@@ -228,18 +228,6 @@ function references(file: ProfileSetFile, at: ProfileSet['at']): Problem[] {
   }
   for (const [key, group] of Object.entries(file.hardware))
     if (group) source(group.source, ['hardware', key, 'source']);
-  const range = (from: number, to: number, path: readonly PropertyKey[]) => {
-    if (from > to) problems.push(raise('set.range', { from: String(from), to: String(to) }, at(path)));
-  };
-  file.hardware.gears?.list.forEach(({ from, to }, i) => {
-    range(from, to, ['hardware', 'gears', 'list', i, 'from']);
-  });
-  file.hardware.stays?.chart.forEach((stay, i) => {
-    for (const kind of ['top-hung', 'side-hung'] as const) {
-      const row = stay[kind];
-      if (row) range(row.from, row.to, ['hardware', 'stays', 'chart', i, kind, 'from']);
-    }
-  });
   if (file.glass) source(file.glass.bead_source, ['glass', 'bead_source']);
   if (file.escape) source(file.escape.source, ['escape', 'source']);
 

@@ -33,8 +33,14 @@ const boardTexts = new WeakMap<
 function boardText(board: World['board'], say: BenchSay) {
   const kept = boardTexts.get(board);
   if (kept?.say === say) return kept.made;
-  const ids = board.map(({ unit }) => unit);
-  const twice = new Set(ids.filter((unit, i) => ids.indexOf(unit) !== i));
+  const seen = new Set<string>();
+  const twice = new Set(
+    board.flatMap(({ unit }) => {
+      const again = seen.has(unit);
+      seen.add(unit);
+      return again ? [unit] : [];
+    }),
+  );
   // Two jobs may have a unit of one name: these stand with their job.
   const nameOf = ({ job, unit }: (typeof board)[number]) => (twice.has(unit) ? `${job}/${unit}` : unit);
   const widest = board.reduce((most, row) => Math.max(most, nameOf(row).length), 0);
