@@ -27,6 +27,30 @@ it('is told who cannot release it, and is released by who can', () => {
     { person: 'ot' },
   );
   bench.press('F1\r', '0.1\r', RIGHT, RIGHT, F8);
+  expect(shown()).toContain('Not by the one who did the step.');
+  // Whoever is alone in the shop and may release after a while is not told that another must.
+  const world = bench.core.world();
+  const { screen } = bench.core.state();
+  if (screen.name !== 'release') throw new Error(screen.name);
+  const alone = releaseLines(
+    bench.core.state(),
+    screen,
+    {
+      ...world,
+      rules: {
+        ...world.rules,
+        soloRelease: { minutes: 15, evidence: false },
+        people: world.rules.people.filter(({ id }) => id !== 'mv'),
+      },
+    },
+    78,
+  );
+  expect(
+    alone
+      .flat()
+      .map(({ text }) => text)
+      .join(''),
+  ).not.toContain('Not by the one');
   expect(shown()).toContain('did this work and may not also release');
   expect(shown()).toContain('Let one of these do it: MV');
   expect(shown()).not.toContain('press F8');

@@ -8,6 +8,7 @@ import { decide } from '../../unit/decide.js';
 import type { Answer } from '../../unit/events.js';
 import { isLookedAt } from '../../unit/looks.js';
 import { walkOf } from '../../unit/next.js';
+import { levelOf, RELEASES } from '../../unit/people.js';
 import { timeText } from '../../unit/timers.js';
 import type { CheckState, StepState } from '../../unit/types.js';
 import { emptied, say as note, show, stay, withoutNote } from '../navigate.js';
@@ -45,10 +46,17 @@ export function releaseLines(
       : wantsPin(state, world)
         ? wrapLine(laid` ${say('hold-pin', { name })}`, width, 'ask', ' ')
         : wrapLine(laid` ${say('hold-press', { name })}`, width, 'ask', ' ')),
-    ...(hold.notSamePerson ? wrapLine(laid` ${say('hold-other')}`, width) : []),
+    ...(hold.notSamePerson && !isAlone(world, at.step.stage)
+      ? wrapLine(laid` ${say('hold-other')}`, width)
+      : []),
     ...steps.flatMap((step) => [BLANK, ...stepLines(step, world, width)]),
   ];
 }
+
+/** Whether one person alone may release, by the rule of the workshop: who did the step is then asked to wait instead. */
+const isAlone = ({ rules }: World, stage: string): boolean =>
+  rules.soloRelease !== undefined &&
+  rules.people.filter((person) => levelOf(person, stage) >= RELEASES).length < 2;
 
 /** What a step's hold rests on: readings one by one with their limits, what was looked at in one line. */
 function stepLines({ step, checks }: StepState, world: World, width: number): readonly Line[] {
