@@ -75,6 +75,11 @@ it('a new job of a set that no procedure builds begins one, and has a mark of it
   expect((await command(root, ['new', 'job', 'again', '--set', 'own'])).text).not.toContain(
     'procedures/own.yaml',
   );
+  // What is still to be filled in is not printed on a record.
+  expect((await command(root, ['setout', 'trial'])).text).toContain('W2-1   900 x 1200');
+  expect(readFileSync(join(root, 'shared/jobs/trial.yaml'), 'utf8')).not.toMatch(
+    /^ *(?:title|customer|room): (?!'')/m,
+  );
 });
 
 it('an empty drawer takes its first instrument', async () => {
