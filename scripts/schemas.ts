@@ -1,4 +1,5 @@
 /** Generates JSON Schemas (2020-12) of every file format from the schemas the program parses with. */
+import { load } from 'js-yaml';
 import * as z from 'zod';
 import { instrumentsSchema } from '../src/measure/instruments.js';
 import { limitsSchema } from '../src/measure/limits.js';
@@ -16,19 +17,22 @@ import { WORDS } from './schemakeys.js';
 
 type Read = (file: string) => string;
 
-/** Schema texts by file name under shared/schemas; what each key says is taken from the words of the manuals. */
+/** Schema texts by file name under shared/schemas; what each key says is taken from the words of the manuals and from scripts/schemawords.yaml. */
 export function schemaFiles(read: Read): Record<string, string> {
   const words = keyWords(read);
+  const other = load(read('scripts/schemawords.yaml')) as Readonly<Record<string, Record<string, string>>>;
+  const says = (file: string) =>
+    Object.fromEntries(Object.entries(other[file]!).map(([key, text]) => [key, { says: text }]));
   const files: Record<string, object> = {
-    'procedure.json': of('pinchrod procedure 1', procedureSchema),
-    'translation.json': of('pinchrod translation 1', translationSchema),
+    'procedure.json': described(of('pinchrod procedure 1', procedureSchema), says('procedure')),
+    'translation.json': described(of('pinchrod translation 1', translationSchema), says('translation')),
     'job.json': described(jobJson(), words.job),
     'profile-set.json': described(of('pinchrod profile set 1', profileSetSchema), words.set),
-    'limits.json': of('pinchrod limits 1', limitsSchema),
-    'instruments.json': of('pinchrod instruments 1', instrumentsSchema),
-    'people.json': of('pinchrod people 1', peopleSchema),
-    'setups.json': of('pinchrod setups 1', setupsSchema),
-    'workshop.json': of('pinchrod workshop 1', workshopSchema),
+    'limits.json': described(of('pinchrod limits 1', limitsSchema), says('limits')),
+    'instruments.json': described(of('pinchrod instruments 1', instrumentsSchema), says('instruments')),
+    'people.json': described(of('pinchrod people 1', peopleSchema), says('people')),
+    'setups.json': described(of('pinchrod setups 1', setupsSchema), says('setups')),
+    'workshop.json': described(of('pinchrod workshop 1', workshopSchema), says('workshop')),
     'action.json': actionJsonSchema(),
     'event.json': eventJsonSchema(),
     'record.json': recordJsonSchema(),

@@ -56,12 +56,27 @@ it('the layout of a unit is described, a split within a split too; a light of a 
   ).toBe(false);
 });
 
-it('editors are told what keys of jobs and profile sets say', () => {
-  for (const [name, least] of [
-    ['job.json', 40],
-    ['profile-set.json', 150],
-  ] as const)
-    expect(files[name]!.split('"description"').length - 1, name).toBeGreaterThan(least);
+interface Described {
+  readonly properties?: Readonly<Record<string, Described>>;
+  readonly items?: Described | false;
+  readonly additionalProperties?: Described | false;
+  readonly anyOf?: readonly Described[];
+  readonly description?: string;
+  readonly $defs?: Readonly<Record<string, Described>>;
+}
+function undescribed(schema: Described, lead = ''): string[] {
+  const own = Object.entries(schema.properties ?? {});
+  return [
+    ...own.filter(([, { description }]) => description === undefined).map(([name]) => `${lead}.${name}`),
+    ...own.flatMap(([name, inner]) => undescribed(inner, `${lead}.${name}`)),
+    ...[schema.items, schema.additionalProperties, ...(schema.anyOf ?? []), ...Object.values(schema.$defs ?? {})]
+      .filter((each) => typeof each === 'object')
+      .flatMap((each) => undescribed(each, lead)),
+  ];
+}
+
+it.each([...new Set(OWN.map(([schema]) => schema))])('%s tells editors what every key says', (schema) => {
+  expect(undescribed(JSON.parse(files[schema]!) as Described)).toEqual([]);
 });
 
 it.each([
