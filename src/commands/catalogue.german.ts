@@ -178,6 +178,8 @@ export const COMMAND_GERMAN: Translation<
   'words-named': '  fehlt: { $ids }',
   'words-changed': '  seither geändert: { $ids }',
   'lint-nothing': 'Nichts ist falsch.',
+  'lint-no-pin': 'Noch zu tun: niemand, der freigeben darf, hat eine PIN. pinchrod person pin { $person }',
+  'lint-invented': 'Nicht für wirkliche Fenster: die Maße von { $sets } sind erfunden.',
   'lint-count': '{ $n } { $n ->\n  [one] Problem\n *[other] Probleme\n}.',
   'command.usage/language': 'Das Programm spricht „{ $language }“ nicht; es spricht { $spoken }.',
   'command.usage/language.todo': '{ $usage }',

@@ -357,6 +357,18 @@ export const COMMAND_WORDS = {
     ids: 'build.nobody',
   }),
   'lint-nothing': word('Nothing is wrong.', 'what lint says'),
+  'lint-no-pin': word(
+    'Still to do: nobody who may release has a PIN. pinchrod person pin { $person }',
+    'lint, below what is wrong',
+    { person: 'ot' },
+  ),
+  'lint-invented': word(
+    'Not for real windows: the figures of { $sets } are invented.',
+    'lint, below what is wrong',
+    {
+      sets: 'w52',
+    },
+  ),
   'lint-count': word('{ $n } { $n ->\n  [one] problem\n *[other] problems\n}.', 'what lint says', { n: 2 }),
   'lines-wait': word(
     '{ $said } { $n ->\n  [0] No lines wait\n  [one] 1 line waits\n *[other] { $n } lines wait\n} here to be handed over.',

@@ -8,7 +8,7 @@ import { INSTRUMENT_WORDS, type InstrumentWord, type OwnWorkshop } from '../stor
 import type { Dialogue } from '../tui/practice.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { type Io, indented, saying } from './io.js';
-import { FIRST_SAYS, NEXT_COMMANDS } from './words/first.js';
+import { FIRST_PAGE, FIRST_SAYS, NEXT_COMMANDS } from './words/first.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
 
@@ -182,5 +182,6 @@ export const madeSaid = (io: Pick<Io, 'reader'>, folder: string, n: number, own:
     say('first-made', { name: sanitize(own.name), folder, n }),
     say('first-next', { folder }),
     ...commands.map(([command, what]) => indented(data(sanitize(command).padEnd(30) + what))),
+    say('first-page', { file: FIRST_PAGE }),
   ];
 };

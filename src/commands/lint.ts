@@ -9,6 +9,7 @@ import {
   problemTold,
   saidAs,
 } from '../base/problem.js';
+import type { Message } from '../base/words.js';
 import { coverageOf, coverageText } from '../procedure/coverage.js';
 import { lintProcedure, neverReached, sizesRead } from '../procedure/lint.js';
 import { textProblems } from '../procedure/linttexts.js';
@@ -21,6 +22,7 @@ import { builtFromNow, planOf, unitReader } from '../session/plan.js';
 import { realDisk } from '../store/disk.js';
 import { openJobs } from '../store/jobs.js';
 import { openWorkshop, PEOPLE_FILE, type Workshop } from '../store/workshop.js';
+import type { Person } from '../unit/types.js';
 import { lintProfileSet, neverMade } from '../window/lintset.js';
 import { setOut } from '../window/setout.js';
 import { COMMAND_MESSAGES, commandWords } from './catalogue.js';
@@ -54,7 +56,34 @@ export async function run(args: string[], io: Io): Promise<number> {
   }
   const asked = (problem: Problem) =>
     wanted.size === 0 || (problem.place !== undefined && wanted.has(problem.place.file));
-  return tell(broken.filter(asked), unwise.filter(asked), read.values.json === true, io);
+  const json = read.values.json === true;
+  const code = tell(broken.filter(asked), unwise.filter(asked), json, io);
+  if (!json && wanted.size === 0) for (const message of stillToDo(opened.value)) io.out(tellOf(io)(message));
+  return code;
+}
+
+/** What is not wrong, but stands between this workshop and a record that counts. */
+function stillToDo({ rules, jobs, profileSets }: Workshop): Message[] {
+  const highest = ({ levels }: Person) => Math.max(...Object.values(levels));
+  const releasers = rules.people
+    .filter((person) => highest(person) >= 4)
+    .sort((a, b) => highest(b) - highest(a));
+  const used = new Set(
+    jobs.names.flatMap((name) => {
+      const job = jobs.get(name);
+      return job.ok ? [job.value.value.profileSet] : [];
+    }),
+  );
+  const invented = [...used].filter((name) => {
+    const set = profileSets.get(name);
+    return set.ok && set.value.value.invented;
+  });
+  return [
+    ...(releasers.length > 0 && releasers.every(({ pin }) => pin === undefined)
+      ? [commandWords('lint-no-pin', { person: releasers[0]!.id })]
+      : []),
+    ...(invented.length > 0 ? [commandWords('lint-invented', { sets: invented })] : []),
+  ];
 }
 
 /** How far the program's own words are told in a language. */

@@ -104,7 +104,7 @@ function bottomLines(
 ): readonly Line[] {
   return [
     line(data((theme.ascii ? '-' : '─').repeat(width))),
-    ...noteLines(state, width, theme),
+    ...noteLines(state, world, width, theme),
     // Left empty for EntryLine.
     [],
     footerLine(state, world, width, theme),

@@ -69,7 +69,12 @@ function undescribed(schema: Described, lead = ''): string[] {
   return [
     ...own.filter(([, { description }]) => description === undefined).map(([name]) => `${lead}.${name}`),
     ...own.flatMap(([name, inner]) => undescribed(inner, `${lead}.${name}`)),
-    ...[schema.items, schema.additionalProperties, ...(schema.anyOf ?? []), ...Object.values(schema.$defs ?? {})]
+    ...[
+      schema.items,
+      schema.additionalProperties,
+      ...(schema.anyOf ?? []),
+      ...Object.values(schema.$defs ?? {}),
+    ]
       .filter((each) => typeof each === 'object')
       .flatMap((each) => undescribed(each, lead)),
   ];

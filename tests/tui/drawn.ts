@@ -48,7 +48,7 @@ export function drawnText(core: Core, size: Size): string {
           caption: told(world)('seen-outside'),
         })
       : []),
-    ...noteLines(state, width, THEME),
+    ...noteLines(state, world, width, THEME),
     entryLine(state, world, width).line,
     footerLine(state, world, width, THEME),
   ];

@@ -47,6 +47,7 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-lint': 'was noch fehlt',
   'first-bench': 'die Werkbank; der Auftrag „first“ ist zum Ausprobieren da',
   'first-set': 'ein eigener Profilsatz zum Anfangen',
+  'first-page': 'Das erste Fenster, Schritt für Schritt (englisch): { $file }',
   'first-nothing': 'Nichts wurde angelegt.',
   'new-set':
     '{ $file } ist da: ein Satz, der läuft, mit erfundenen Zahlen und wozu jede dient. Die eigenen einsetzen.\nDann: pinchrod new job NAME --set { $name }, und pinchrod setout NAME',

@@ -13,6 +13,9 @@ export const NEXT_COMMANDS = {
   set: 'pinchrod new set NAME',
 } as const;
 
+/** From there to the first step of an own window. */
+export const FIRST_PAGE = 'shared/first-window.md';
+
 export const FIRST_SAYS = {
   'first-title': word('a new workshop', 'init: over the questions'),
   'first-hello': word(
@@ -71,6 +74,9 @@ export const FIRST_SAYS = {
   'first-lint': word('what is still missing', NEXT),
   'first-bench': word('the bench; the job "first" is there to try', NEXT),
   'first-set': word('a profile set of your own to begin with', NEXT),
+  'first-page': word('Your first window, step by step: { $file }', 'init: after the commands', {
+    file: 'shared/first-window.md',
+  }),
   'first-nothing': word('Nothing was made.', 'init: somebody left the questions'),
   'new-set': word(
     '{ $file } is there: a set that works, with made-up figures and what each is for. Put your own in their place.\nThen: pinchrod new job NAME --set { $name }, and pinchrod setout NAME',

@@ -125,8 +125,13 @@ function shopText(world: World): readonly string[] {
 
 // The bottom of every screen: note, entry line and keys.
 
-export function noteLines({ note }: BenchState, width: number, theme: Theme): readonly Line[] {
-  if (!note) return [[], []];
+export function noteLines(state: BenchState, world: World, width: number, theme: Theme): readonly Line[] {
+  const { note } = state;
+  if (!note)
+    return [
+      unsigned(state, world) ? crop([{ text: laid` ${told(world)('nobody-yet')}`, tone: 'ask' }], width) : [],
+      [],
+    ];
   return [
     crop(
       [
@@ -142,6 +147,10 @@ export function noteLines({ note }: BenchState, width: number, theme: Theme): re
     note.todo === undefined ? [] : crop([{ text: laid` ${sanitize(note.todo)}` }], width),
   ];
 }
+
+/** Whether a step waits for an answer that nobody could sign; said before something is typed in vain. */
+const unsigned = (state: BenchState, world: World): boolean =>
+  state.screen.name === 'step' && state.person === undefined && world.open?.readOnly === undefined;
 
 /** Each colour comes with a shape. */
 const SIGNS: Partial<Record<Tone, string>> = { good: 'v', bad: 'X', ask: '!' };

@@ -31,6 +31,7 @@ export const TOLD_DE: Translation<typeof TOLD_WORDS> = {
   'not-logged-unknown': '„{ $text }“ ist hier unbekannt; nichts wurde gespeichert.',
   'nobody-here': 'Niemand ist an der Werkbank; es wurde nichts geschrieben.',
   'nobody-way': 'Eine Person scannen oder wählen (F4), dann noch einmal antworten.',
+  'nobody-yet': 'Wer unterschreibt? Kürzel scannen oder tippen, oder F4.',
   'look-not-write': 'Nur ansehen, nicht schreiben: { $why }',
   'open-again': 'Hier noch einmal öffnen (F2).',
   'close-there': 'Dort schließen, dann hier noch einmal öffnen (F2).',

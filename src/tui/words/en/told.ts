@@ -65,6 +65,10 @@ export const TOLD_WORDS = {
     'Told where a key or what was typed did nothing.',
   ),
   'nobody-way': word('Scan or choose a person (F4), then answer again.', 'Way out of that.'),
+  'nobody-yet': word(
+    'Who signs? Scan or type your code, or F4.',
+    'At the foot of a step while nobody is at the bench.',
+  ),
   'look-not-write': word('You may look, not write: { $why }', 'The unit is read-only, with the reason.', {
     why: 'bench-2 has P02-1.',
   }),
