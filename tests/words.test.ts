@@ -60,7 +60,7 @@ const MOST: Readonly<Record<string, number>> = {
   commands: 4,
   measure: 3,
   procedure: 68,
-  record: 8,
+  record: 9,
   server: 3,
   session: 4,
   store: 7,

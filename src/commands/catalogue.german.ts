@@ -178,6 +178,8 @@ export const COMMAND_GERMAN: Translation<
   'words-named': '  fehlt: { $ids }',
   'words-changed': '  seither geändert: { $ids }',
   'lint-nothing': 'Nichts ist falsch.',
+  'record-lost':
+    'Der Schrift des PDF { $n ->\n  [one] fehlt ein Zeichen, das als Kästchen steht\n *[other] fehlen { $n } Zeichen, die als Kästchen stehen\n}: { $letters }. Die HTML-Form hat alle.',
   'lint-no-pin': 'Noch zu tun: niemand, der freigeben darf, hat eine PIN. pinchrod person pin { $person }',
   'lint-invented': 'Nicht für wirkliche Fenster: die Maße von { $sets } sind erfunden.',
   'lint-count': '{ $n } { $n ->\n  [one] Problem\n *[other] Probleme\n}.',

@@ -357,6 +357,11 @@ export const COMMAND_WORDS = {
     ids: 'build.nobody',
   }),
   'lint-nothing': word('Nothing is wrong.', 'what lint says'),
+  'record-lost': word(
+    'The font of the PDF lacks { $n ->\n  [one] a letter, shown as a box\n *[other] { $n } letters, shown as boxes\n}: { $letters }. The HTML form has all.',
+    'record, below the name of the file',
+    { n: 2, letters: '窓 枠' },
+  ),
   'lint-no-pin': word(
     'Still to do: nobody who may release has a PIN. pinchrod person pin { $person }',
     'lint, below what is wrong',

@@ -43,6 +43,9 @@ export interface Made {
   /** In whose words: see `RecordContext`. */
   readonly language?: string | undefined;
   readonly words?: string | undefined;
+  /** See `RecordContext`. */
+  readonly annex?: boolean | undefined;
+  readonly paper?: 'letter' | undefined;
   /** By which program, if not this one. */
   readonly program?: string;
   /** Of each unit: what an earlier document states of facts that are not kept. */
@@ -58,7 +61,11 @@ export interface Drawable {
 }
 
 /** A document that is made now. */
-export function madeNow(workshop: Workshop, initials: boolean): Made {
+export function madeNow(
+  workshop: Workshop,
+  initials: boolean,
+  { annex = false, paper }: Pick<Made, 'annex' | 'paper'> = {},
+): Made {
   const { heads, firstKey } = registersOf(workshop);
   const registers = heads.length > 0 ? { heads, ...(firstKey === undefined ? {} : { firstKey }) } : undefined;
   return {
@@ -67,6 +74,8 @@ export function madeNow(workshop: Workshop, initials: boolean): Made {
     ...(registers ? { registers } : {}),
     language: DOCUMENT_LANGUAGE,
     words: wordsHash(),
+    annex,
+    ...(paper ? { paper } : {}),
   };
 }
 
@@ -118,9 +127,11 @@ export function ofUnits(
   return { document: collectionDocument(view), view, records };
 }
 
+/** @param lost takes the letters that the font of a PDF does not have */
 export async function drawn(
   format: Format,
   { document, view, records }: Drawable,
+  lost?: Set<string>,
 ): Promise<string | Uint8Array> {
   switch (format) {
     case 'text':
@@ -132,7 +143,7 @@ export async function drawn(
     case 'json':
       return (await import('../record/schema.js')).recordJson(view);
     case 'pdf':
-      return (await import('../record/pdf.js')).pdfOf(document, documentAssets());
+      return (await import('../record/pdf.js')).pdfOf(document, documentAssets(), lost);
   }
 }
 
@@ -155,6 +166,8 @@ function recordContextOf(
     ...(made.zone ? { zone: made.zone } : {}),
     language: made.language,
     words: made.words,
+    annex: made.annex,
+    paper: made.paper,
     setups: setupsTold(workshop),
     people: workshop.rules.people,
     instruments: workshop.instruments,

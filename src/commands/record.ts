@@ -9,6 +9,7 @@ import { findIndex } from '../store/findindex.js';
 import { listJournals } from '../store/journals.js';
 import { HOUSE_FILE, openWorkshop, type Workshop } from '../store/workshop.js';
 import { answersTo } from '../unit/summary.js';
+import { commandWords } from './catalogue.js';
 import {
   byTheClock,
   type Drawable,
@@ -23,7 +24,7 @@ import {
   writeDocument,
 } from './documents.js';
 import { HELP } from './help.js';
-import { asJson, EXIT, fail, type Io, readOptions } from './io.js';
+import { asJson, EXIT, fail, type Io, readOptions, tellOf } from './io.js';
 import { type LoadedUnit, loadUnit, named, type UnitName } from './unitload.js';
 
 const raise = problemFactory(RECORD_MESSAGES);
@@ -33,6 +34,8 @@ const OPTIONS = {
   out: { type: 'string' },
   initials: { type: 'boolean' },
   declaration: { type: 'boolean' },
+  annex: { type: 'boolean' },
+  paper: { type: 'string' },
   since: { type: 'string' },
   until: { type: 'string' },
   job: { type: 'string' },
@@ -46,6 +49,8 @@ interface Wish {
   readonly out: string | undefined;
   readonly initials: boolean;
   readonly declaration: boolean;
+  readonly annex: boolean;
+  readonly paper: 'letter' | undefined;
   readonly since: string | undefined;
   readonly until: string | undefined;
   readonly job: string | undefined;
@@ -67,7 +72,7 @@ function wishOf(
   values: { readonly [K in keyof typeof OPTIONS]?: string | boolean | undefined },
   word: string | undefined,
 ): Wish | Problem {
-  const option = (name: 'out' | 'since' | 'until' | 'job') => values[name] as string | undefined;
+  const option = (name: 'out' | 'since' | 'until' | 'job' | 'paper') => values[name] as string | undefined;
   const ending = endingOf(option('out'));
   const asked = (values.format as string | undefined) ?? { txt: 'text', htm: 'html' }[ending] ?? ending;
   const format = FORMATS.find((each) => each === (asked || 'text'));
@@ -75,6 +80,11 @@ function wishOf(
   for (const name of ['since', 'until'] as const)
     if (option(name) !== undefined && !/^\d{4}-\d\d-\d\d$/.test(option(name)!))
       return raise('record.option/date', { name, name2: option(name)! });
+  const paper = option('paper')?.toLowerCase();
+  if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
+    return raise('record.option/paper', { paper });
+  if (values.declaration === true && (format === 'csv' || format === 'json'))
+    return raise('record.option/declaration', { format });
   const period = option('since') ?? option('until') ?? option('job') ?? values.snagged;
   if (word === undefined && period === undefined) return raise('record.option/unit');
   return {
@@ -83,6 +93,8 @@ function wishOf(
     out: option('out'),
     initials: values.initials === true,
     declaration: values.declaration === true,
+    annex: values.annex === true,
+    paper: paper === 'letter' ? paper : undefined,
     since: option('since'),
     until: option('until'),
     job: option('job'),
@@ -91,7 +103,7 @@ function wishOf(
 }
 
 async function produce(workshop: Workshop, options: Wish, io: Io): Promise<number> {
-  const made = madeNow(workshop, options.initials);
+  const made = madeNow(workshop, options.initials, options);
   const { at } = made;
   // Times are then told in UTC, and the document says so.
   for (const trouble of workshop.troubles)
@@ -168,7 +180,8 @@ function loaded(workshop: Workshop, names: readonly UnitName[], at: string): Res
 
 async function write(options: Wish, io: Io, drawable: Drawable): Promise<number> {
   if (options.format === 'pdf' && options.out === undefined) return said(io, [raise('record.needs-out/pdf')]);
-  const content = await drawn(options.format, drawable);
+  const lost = new Set<string>();
+  const content = await drawn(options.format, drawable, lost);
   if (options.out === undefined) {
     io.out(data(String(content).trimEnd()));
     return EXIT.done;
@@ -176,6 +189,8 @@ async function write(options: Wish, io: Io, drawable: Drawable): Promise<number>
   const wrote = writeDocument(realDisk, io.workshop, options.out, content);
   if (!wrote.ok) return said(io, wrote.problems);
   io.out(data(`${sanitize(wrote.value)}: ${drawable.document.subject}`));
+  if (lost.size > 0)
+    io.err(tellOf(io)(commandWords('record-lost', { letters: [...lost].join(' '), n: lost.size })));
   return EXIT.done;
 }
 

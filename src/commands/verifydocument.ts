@@ -126,7 +126,7 @@ async function compare(
   proof: Proof,
   bytes: Buffer,
 ): Promise<Compared> {
-  const { at, initials, program, sheet, zone, language, words } = proof;
+  const { at, initials, program, sheet, zone, language, words, annex, paper } = proof;
   const registers = proof.registers as RegistersThen | undefined;
   const form = formOf(program);
   const again = (told: readonly Told[] | undefined): Drawable => {
@@ -140,6 +140,8 @@ async function compare(
       ...(zone ? { zone } : {}),
       language,
       words,
+      annex,
+      paper,
     };
     return sheet === 'units'
       ? ofUnits(workshop, units, made, { asked: proof.asked ?? {}, notBegun: proof.notBegun ?? [] })

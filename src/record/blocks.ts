@@ -6,6 +6,8 @@ export type Look = 'strong' | 'quiet' | 'good' | 'bad' | 'open' | 'code';
 export interface BlockLine {
   readonly text: Spoken;
   readonly look?: Look;
+  /** Leads to the row of a table that has this mark. */
+  readonly to?: string;
 }
 /** A table cell: one line, or several stacked. */
 export type Cell = Spoken | readonly BlockLine[];
@@ -58,8 +60,11 @@ export type Block =
       readonly columns: readonly Column[];
       /** The first cell of a row is its header. */
       readonly rows: readonly (readonly Cell[])[];
+      /** Of each row, once in a document: where links lead to. */
+      readonly marks?: readonly string[];
     }
-  | { readonly kind: 'figures'; readonly figures: readonly Figure[] };
+  /** With `small`, three side by side. */
+  | { readonly kind: 'figures'; readonly figures: readonly Figure[]; readonly small?: boolean };
 
 export interface Document {
   /** For the window title and PDF metadata. */
@@ -73,6 +78,10 @@ export interface Document {
   readonly say: DocumentSay;
   /** Lets `verify` find the journals and regenerate the same document (proof.ts). */
   readonly proof: string;
+  /** Arranged and drawn in layers; false: as documents were that were printed before there were any. */
+  readonly layered: boolean;
+  /** A4 if absent. */
+  readonly paper?: 'letter' | undefined;
   readonly blocks: readonly Block[];
 }
 

@@ -131,7 +131,7 @@ function ruleSource(say: DocumentSay, { title, sourceKind, source }: AnswerView[
     : say('doc-rule-source', { title, kind, source });
 }
 
-const LOOKS: Record<CheckView['verdict'], Look> = {
+export const LOOKS: Record<CheckView['verdict'], Look> = {
   pass: 'good',
   fail: 'bad',
   'not-proven': 'open',

@@ -44,6 +44,8 @@ export function declarationDocument(particulars: Particulars, view: RecordView):
     at: view.made.at,
     say,
     proof: proofText(proofOf(view, 'particulars')),
+    layered: view.made.annex !== undefined,
+    paper: view.made.paper,
     blocks: [
       {
         kind: 'title',

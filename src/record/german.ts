@@ -27,6 +27,11 @@ export const RECORD_GERMAN: Translation<typeof RECORD_MESSAGES> = {
   'record.option/date.todo': 'So schreiben: 2026-03-31.',
   'record.option/unit': 'Es ist kein Fenster, kein Auftrag und kein Zeitraum genannt.',
   'record.option/unit.todo': 'pinchrod record --help zeigt, was geht.',
+  'record.option/paper': '--paper „{ $paper }“ ist unbekannt.',
+  'record.option/paper.todo': 'a4 oder letter nehmen.',
+  'record.option/declaration': 'Das Blatt mit den Angaben gibt es nicht als { $format }.',
+  'record.option/declaration.todo':
+    'text, html oder pdf nehmen; ohne --declaration hat das Protokoll beides.',
   'record.option/stock': '--stock „{ $given }“ ist unbekannt.',
   'record.option/stock.todo': 'Eines davon nehmen: { $known }.',
   'record.option/skip': '--skip „{ $given }“ passt nicht zu diesem Bogen.',

@@ -12,7 +12,7 @@ import {
 } from './blocks.js';
 
 export function htmlOf(document: Document): string {
-  const sections = sectioned(document.blocks);
+  const sections = sectioned(document.blocks, document.layered);
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -23,7 +23,7 @@ export function htmlOf(document: Document): string {
 <meta name="description" content="${escapeHtml(document.subject)}">
 <meta name="pinchrod-record" content="${escapeHtml(document.proof)}">
 <title>${escapeHtml(document.title)}</title>
-<style>${STYLE}</style>
+<style>${styleOf(document)}</style>
 </head>
 <body>
 <main>
@@ -34,6 +34,9 @@ ${sections}
 </html>
 `;
 }
+
+const styleOf = ({ layered, paper }: Document): string =>
+  layered ? `${paper ? STYLE.replace('size:A4', 'size:letter') : STYLE}${LAYER_STYLE}` : STYLE;
 
 /** Escapes text for HTML content and double-quoted attributes. */
 export function escapeHtml(text: string): string {
@@ -60,7 +63,8 @@ const shown = (text: string): string => escapeHtml(text).replace(RUN_TO_THE_LEFT
  * reader can jump between sections. In a document of several units each unit is an article, with headings one level
  * lower.
  */
-function sectioned(blocks: readonly Block[]): string {
+function sectioned(blocks: readonly Block[], layered: boolean): string {
+  const ids = idsOf(blocks);
   const many = blocks.filter(({ kind }) => kind === 'title').length > 1;
   const out: string[] = [];
   const open: ('section' | 'article')[] = [];
@@ -92,11 +96,20 @@ function sectioned(blocks: readonly Block[]): string {
       out.push(
         `<p class="${block.calm ? 'calm' : 'open'}">${linkSign(block)} <a href="#h${count + headingsTo(blocks, i, block.to)}">${shown(block.text)}</a></p>`,
       );
-    else out.push(drawn(block, deeper));
+    else out.push(drawn(block, deeper, ids, layered));
   }
   close('article');
   return out.join('\n');
 }
+
+/** Ids of the rows that links lead to, by their marks. */
+type Ids = ReadonlyMap<string, string>;
+const idsOf = (blocks: readonly Block[]): Ids =>
+  new Map(
+    blocks
+      .flatMap((block) => (block.kind === 'table' ? (block.marks ?? []) : []))
+      .map((mark, i) => [mark, `r${i + 1}`]),
+  );
 
 function title(block: Block & { kind: 'title' }, nth: number): string {
   const level = nth === 1 ? 'h1' : 'h2';
@@ -109,7 +122,12 @@ function title(block: Block & { kind: 'title' }, nth: number): string {
   ].join('\n');
 }
 
-function drawn(block: Exclude<Block, { kind: 'title' | 'link' }>, deeper: number): string {
+function drawn(
+  block: Exclude<Block, { kind: 'title' | 'link' }>,
+  deeper: number,
+  ids: Ids,
+  layered: boolean,
+): string {
   switch (block.kind) {
     case 'verdict':
       return `<div class="verdict ${block.tone}"><p class="line">${shown(block.text)}</p><p>${shown(block.under)}</p></div>`;
@@ -120,46 +138,52 @@ function drawn(block: Exclude<Block, { kind: 'title' | 'link' }>, deeper: number
     case 'list':
       return `<ul${block.tone ? ` class="${block.tone}"` : ''}>\n${block.items.map((item) => `<li>${shown(item)}</li>`).join('\n')}\n</ul>`;
     case 'facts':
-      return facts(block.caption, block.rows);
+      return facts(block.caption, block.rows, ids);
     case 'front':
-      return `<div class="front">\n${facts(block.caption, block.rows)}\n${block.figure ? figure(block.figure) : ''}\n</div>`;
+      return `<div class="front">\n${facts(block.caption, block.rows, ids)}\n${block.figure ? figure(block.figure) : ''}\n</div>`;
     case 'figures':
-      return `<div class="figures">\n${block.figures.map(figure).join('\n')}\n</div>`;
+      return `<div class="figures${block.small ? ' small' : ''}">\n${block.figures.map(figure).join('\n')}\n</div>`;
     case 'table':
-      return table(block);
+      return table(block, ids, layered);
   }
 }
 
-function facts(caption: string, rows: readonly (readonly [string, Cell])[]): string {
+function facts(caption: string, rows: readonly (readonly [string, Cell])[], ids: Ids): string {
   const body = rows.map(
-    ([label, cell]) => `<tr><th scope="row">${shown(label)}</th><td>${content(cell)}</td></tr>`,
+    ([label, cell]) => `<tr><th scope="row">${shown(label)}</th><td>${content(cell, ids)}</td></tr>`,
   );
   return `<table class="facts"><caption>${shown(caption)}</caption><tbody>\n${body.join('\n')}\n</tbody></table>`;
 }
 
-function table(block: Block & { kind: 'table' }): string {
+function table(block: Block & { kind: 'table' }, ids: Ids, layered: boolean): string {
   const shares = block.columns.reduce((sum, { share }) => sum + share, 0);
   // Widths as classes: there are few distinct widths, and the file then needs no style attributes.
   const columns = block.columns
     .map(({ share }) => `<col class="w${Math.round((share / shares) * 50) * 2}">`)
     .join('');
   const heads = block.columns.map(({ title }) => `<th scope="col">${shown(title)}</th>`).join('');
-  const rows = block.rows.map(
-    ([first, ...rest]) =>
-      `<tr><th scope="row">${content(first!)}</th>${rest.map((cell) => `<td>${content(cell)}</td>`).join('')}</tr>`,
-  );
+  // On a narrow screen each cell stands below its own title.
+  const label = (i: number) => (layered ? ` data-title="${escapeHtml(block.columns[i]!.title)}"` : '');
+  const rows = block.rows.map(([first, ...rest], n) => {
+    const mark = block.marks?.[n];
+    const id = mark === undefined ? '' : ` id="${ids.get(mark)}"`;
+    const cells = rest.map((cell, i) => `<td${label(i + 1)}>${content(cell, ids)}</td>`).join('');
+    return `<tr${id}><th scope="row"${label(0)}>${content(first!, ids)}</th>${cells}</tr>`;
+  });
   return `<table class="data"><caption>${shown(block.caption)}</caption><colgroup>${columns}</colgroup>
 <thead><tr>${heads}</tr></thead>
 <tbody>\n${rows.join('\n')}\n</tbody></table>`;
 }
 
-const content = (cell: Cell): string => {
+const content = (cell: Cell, ids: Ids): string => {
   const all = lines(cell);
-  if (all.length === 1) return span(all[0]!);
-  return all.map((line) => `<span class="l ${line.look ?? ''}">${shown(line.text)}</span>`).join('\n');
+  if (all.length === 1) return span(all[0]!, ids);
+  return all.map((line) => `<span class="l ${line.look ?? ''}">${led(line, ids)}</span>`).join('\n');
 };
-const span = (line: BlockLine): string =>
-  line.look ? `<span class="${line.look}">${shown(line.text)}</span>` : shown(line.text);
+const span = (line: BlockLine, ids: Ids): string =>
+  line.look ? `<span class="${line.look}">${led(line, ids)}</span>` : led(line, ids);
+const led = ({ text, to }: BlockLine, ids: Ids): string =>
+  to === undefined ? shown(text) : `<a href="#${ids.get(to) ?? ''}">${shown(text)}</a>`;
 
 /** The SVG comes from our own drawing code, which escapes what it writes; this makes it a named image. */
 function figure(drawn: Figure): string {
@@ -232,4 +256,27 @@ footer{margin-top:8mm;border-top:.25mm solid #8a8a8a;font-size:8pt;color:#4a4a4a
 @media screen{.page{margin-top:20mm}}
 @media screen and (max-width:700px){.front{flex-direction:column}.front figure{flex-basis:auto}}
 ${widths}
+`;
+
+/** For documents in layers: page numbers in print, cells below one another on a phone, whole words. */
+const LAYER_STYLE = `
+@page{@bottom-right{content:counter(page) " / " counter(pages);font:8pt "Noto Sans","Liberation Sans",Arial,sans-serif;color:#4a4a4a}}
+a{color:#123f7d}
+.small figure{flex:0 0 54mm}
+tr:target{outline:.4mm solid #123f7d}
+.data{font-size:8.6pt}
+.data th,.data td{overflow-wrap:break-word}
+.data .quiet,.quiet{font-size:1em}
+.code{font-size:1em}
+.part+.data,.part+p{break-before:avoid}
+@media print{a{color:inherit;text-decoration:none}.data{font-size:8pt}.facts{font-size:8.6pt}}
+@media screen and (max-width:700px){
+.data,.data tbody,.data tr,.data th,.data td{display:block;width:auto}
+.data colgroup,.data thead{display:none}
+.data tbody tr{padding:1.5mm 0}
+.data tbody th,.data tbody td{padding:.3mm 0}
+.data tbody th::before,.data tbody td::before{content:attr(data-title) ": ";color:#4a4a4a}
+.data tbody td:empty{display:none}
+.facts th{width:30mm}
+}
 `;

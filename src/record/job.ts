@@ -157,6 +157,8 @@ export function collectionDocument(view: CollectionView): Document {
     author: view.workshop,
     at: view.made.at,
     proof: proofText(collectionProofOf(view)),
+    layered: view.made.annex !== undefined,
+    paper: view.made.paper,
     blocks: [
       ...frontBlocks(view),
       ...registerBlocks(view.made),

@@ -6,7 +6,7 @@ import { joined, tellingOf } from './telling.js';
 
 export function materialBlocks(view: RecordView): Block[] {
   const { say, when } = tellingOf(view.made);
-  const { lots, instruments, people, evidence, builtFrom } = view;
+  const { lots, evidence, builtFrom } = view;
   const code = (text: string): BlockLine[] => [{ text: data(text), look: 'code' }];
   return [
     ...tableOr(
@@ -32,39 +32,7 @@ export function materialBlocks(view: RecordView): Block[] {
         lot.by,
       ]),
     ),
-    ...tableOr(
-      say('doc-instruments'),
-      say('doc-no-instruments'),
-      [
-        say('doc-col-instrument'),
-        say('doc-col-what'),
-        say('doc-col-reads-to'),
-        say('doc-col-calibrated'),
-        say('doc-col-due'),
-        say('doc-col-certificate'),
-        say('doc-col-overdue'),
-      ],
-      [1.5, 3, 1.4, 1.7, 1.7, 2, 2.7],
-      instruments.map((i) => [
-        i.today ? [{ text: i.id }, { text: say('doc-as-today'), look: 'open' }] : i.id,
-        joined(
-          [
-            i.title,
-            ...(i.class === '' ? [] : [say('doc-class', { class: i.class })]),
-            ...(i.class === '' && i.error !== undefined ? [say('doc-error', { error: i.error })] : []),
-            ...(i.serial === undefined ? [] : [say('doc-serial', { serial: i.serial })]),
-          ],
-          ', ',
-        ),
-        i.resolution,
-        i.calibrated,
-        i.due,
-        i.certificate,
-        i.overdue.length === 0
-          ? say('doc-not-overdue')
-          : i.overdue.map((text): BlockLine => ({ text, look: 'bad' })),
-      ]),
-    ),
+    ...instrumentBlocks(view),
     ...(view.setups && view.setups.length > 0
       ? tableOr(
           say('doc-setups'),
@@ -88,6 +56,85 @@ export function materialBlocks(view: RecordView): Block[] {
           ),
         )
       : []),
+    ...peopleBlocks(view),
+    ...(evidence.length === 0
+      ? []
+      : tableOr(
+          say('doc-evidence-title'),
+          data(''),
+          [
+            say('doc-col-file'),
+            say('doc-col-shows'),
+            say('doc-col-time'),
+            say('doc-col-person'),
+            data('SHA-256'),
+          ],
+          [2, 3, 1.8, 2, 3.4],
+          evidence.map((e) => [
+            e.picture === undefined
+              ? say('doc-bytes', { name: e.name, n: e.bytes })
+              : say('doc-pixels', { name: e.name, picture: e.picture }),
+            e.of,
+            when(e.at),
+            e.by,
+            code(e.sha256),
+          ]),
+        )),
+    ...tableOr(
+      say('doc-built-from'),
+      say('doc-not-built-from'),
+      [say('doc-col-what'), say('doc-col-name'), say('doc-col-content')],
+      [1.6, 2, 4],
+      builtFrom.map(({ what, name, sha256 }) => [what, name, code(sha256)]),
+    ),
+  ];
+}
+
+export function instrumentBlocks(view: RecordView): Block[] {
+  const { say } = tellingOf(view.made);
+  const layered = view.made.annex !== undefined;
+  return [
+    ...tableOr(
+      say('doc-instruments'),
+      say('doc-no-instruments'),
+      [
+        say('doc-col-instrument'),
+        say('doc-col-what'),
+        say('doc-col-reads-to'),
+        say('doc-col-calibrated'),
+        say('doc-col-due'),
+        say('doc-col-certificate'),
+        say('doc-col-overdue'),
+      ],
+      layered ? [1.6, 5.8, 1.3, 1.6, 1.6, 1.5, 1.8] : [1.5, 3, 1.4, 1.7, 1.7, 2, 2.7],
+      view.instruments.map((i) => [
+        i.today ? [{ text: i.id }, { text: say('doc-as-today'), look: 'open' }] : i.id,
+        joined(
+          [
+            i.title,
+            ...(i.class === '' ? [] : [say('doc-class', { class: i.class })]),
+            ...(i.class === '' && i.error !== undefined ? [say('doc-error', { error: i.error })] : []),
+            ...(i.serial === undefined ? [] : [say('doc-serial', { serial: i.serial })]),
+          ],
+          ', ',
+        ),
+        i.resolution,
+        i.calibrated,
+        i.due,
+        i.certificate,
+        i.overdue.length === 0
+          ? say('doc-not-overdue')
+          : i.overdue.map((text): BlockLine => ({ text, look: 'bad' })),
+      ]),
+    ),
+  ];
+}
+
+/** Who stood by for whom, and everybody with the level that counted then. */
+export function peopleBlocks(view: RecordView): Block[] {
+  const { say, when } = tellingOf(view.made);
+  const { people } = view;
+  return [
     ...(view.supervised && view.supervised.length > 0
       ? tableOr(
           say('doc-stood-by'),
@@ -124,35 +171,5 @@ export function materialBlocks(view: RecordView): Block[] {
           [1, 2],
           people.map(({ name, did }) => [name, did]),
         )),
-    ...(evidence.length === 0
-      ? []
-      : tableOr(
-          say('doc-evidence-title'),
-          data(''),
-          [
-            say('doc-col-file'),
-            say('doc-col-shows'),
-            say('doc-col-time'),
-            say('doc-col-person'),
-            data('SHA-256'),
-          ],
-          [2, 3, 1.8, 2, 3.4],
-          evidence.map((e) => [
-            e.picture === undefined
-              ? say('doc-bytes', { name: e.name, n: e.bytes })
-              : say('doc-pixels', { name: e.name, picture: e.picture }),
-            e.of,
-            when(e.at),
-            e.by,
-            code(e.sha256),
-          ]),
-        )),
-    ...tableOr(
-      say('doc-built-from'),
-      say('doc-not-built-from'),
-      [say('doc-col-what'), say('doc-col-name'), say('doc-col-content')],
-      [1.6, 2, 4],
-      builtFrom.map(({ what, name, sha256 }) => [what, name, code(sha256)]),
-    ),
   ];
 }

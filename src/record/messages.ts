@@ -56,6 +56,14 @@ export const RECORD_MESSAGES = {
   'record.option/date.todo': wayOut('Write it as 2026-03-31.'),
   'record.option/unit': word('No unit, job or period is named.', 'as record.option'),
   'record.option/unit.todo': wayOut('pinchrod record --help tells what it takes.'),
+  'record.option/paper': word('--paper "{ $paper }" is not known.', 'as record.option', { paper: 'a3' }),
+  'record.option/paper.todo': wayOut('Use a4 or letter.'),
+  'record.option/declaration': word('The sheet of particulars has no { $format } form.', 'as record.option', {
+    format: 'csv',
+  }),
+  'record.option/declaration.todo': wayOut(
+    'Use text, html or pdf; without --declaration the record has both.',
+  ),
   'record.option/stock': word('--stock "{ $given }" is not known.', 'as record.option', { given: 'roll' }),
   'record.option/stock.todo': wayOut('Use one of { $known }.', { known: 'roll-100x60' }),
   'record.option/skip': word('--skip "{ $given }" does not fit this sheet.', 'as record.option', {

@@ -13,6 +13,10 @@ export interface Particulars {
   readonly laboratory: string;
   readonly yearAffixed: string;
   readonly classes: Readonly<Record<string, string>>;
+  /** Number of the report of the type test that the units rest on. */
+  readonly testReport?: string | undefined;
+  /** How long a unit's record is to be kept after its release. */
+  readonly keepYears?: number | undefined;
 }
 
 export const FIELDS = [
@@ -26,11 +30,11 @@ export const FIELDS = [
   'system',
   'laboratory',
   'yearAffixed',
-] as const satisfies readonly Exclude<keyof Particulars, 'classes'>[];
+] as const satisfies readonly Exclude<keyof Particulars, 'classes' | 'testReport' | 'keepYears'>[];
 
 /** None stated. */
 export const NO_PARTICULARS: Particulars = {
-  ...(Object.fromEntries(FIELDS.map((key) => [key, ''])) as Omit<Particulars, 'classes'>),
+  ...(Object.fromEntries(FIELDS.map((key) => [key, ''])) as Record<(typeof FIELDS)[number], string>),
   classes: {},
 };
 

@@ -1,11 +1,26 @@
-/** A cursor on a PDF page, with basic text and line drawing. Points; y goes down; A4 with equal margins. */
+/** A cursor on a PDF page, with basic text and line drawing. Points; y goes down; equal margins. */
 import * as pdfkit from 'pdfkit';
 import type { Look } from './blocks.js';
 
-export const MARGIN = 40;
-export const PAGE = { width: 595.28, height: 841.89 };
-export const INNER = PAGE.width - 2 * MARGIN;
-const FOOT = 30;
+/** Points. */
+export interface PageForm {
+  readonly width: number;
+  readonly height: number;
+  readonly margin: number;
+  /** Above the margin at the foot, for the line that says whose page it is. */
+  readonly foot: number;
+  /** No text is smaller. */
+  readonly least: number;
+}
+
+const A4 = { width: 595.28, height: 841.89 };
+/** As documents were drawn before they were arranged in layers. */
+export const FORMER_SHEET: PageForm = { ...A4, margin: 40, foot: 20, least: 0 };
+const LAYERED = { margin: 32, foot: 12, least: 8 };
+export const SHEETS: Readonly<Record<'a4' | 'letter', PageForm>> = {
+  a4: { ...A4, ...LAYERED },
+  letter: { width: 612, height: 792, ...LAYERED },
+};
 
 /** Font files and colour profile, read by whichever caller has disk access. */
 export interface PdfAssets {
@@ -29,9 +44,10 @@ export interface Style {
 }
 export const INK = '#161616';
 export const QUIET = '#4a4a4a';
+const LINK = '#123f7d';
 export const TONES = { good: '#14662f', bad: '#a01b1b', open: '#7a4a00' } as const;
 
-export function styleOf(look: Look | undefined, size: number): Style {
+function styleOf(look: Look | undefined, size: number): Style {
   switch (look) {
     case 'strong':
       return { size, bold: true, colour: INK };
@@ -85,14 +101,19 @@ const PLACED = { lineBreak: false, textWidth: 0, wordCount: 1 } as PDFKit.Mixins
 export class Pen {
   readonly doc: PDFKit.PDFDocument;
   readonly tags: Tags;
-  y = MARGIN;
-  /** Some character could not be shown; the document says so at its end. */
-  lost = false;
+  y: number;
+  /** Characters that could not be shown; the document says at its end that there are some. */
+  readonly lost = new Set<string>();
   readonly #widths = new Map<string, number>();
   readonly #pictures = new Map<string, boolean>();
   readonly #face: Face;
 
-  constructor(options: PDFKit.PDFDocumentOptions, assets: PdfAssets) {
+  constructor(
+    options: PDFKit.PDFDocumentOptions,
+    assets: PdfAssets,
+    readonly sheet: PageForm = FORMER_SHEET,
+  ) {
+    this.y = sheet.margin;
     library.registerFile(PROFILE_PLACE, assets.profile);
     // No initial font: loading the library's default would be wasted.
     this.doc = new library.PDFDocument({ ...options, font: null as never });
@@ -104,8 +125,18 @@ export class Pen {
     this.#face = (this.doc as unknown as { _font: { font: Face } })._font.font;
   }
 
+  get least(): number {
+    return this.sheet.least;
+  }
+  get margin(): number {
+    return this.sheet.margin;
+  }
+  /** Between the margins. */
+  get inner(): number {
+    return this.sheet.width - 2 * this.sheet.margin;
+  }
   get bottom(): number {
-    return PAGE.height - MARGIN - FOOT + 10;
+    return this.sheet.height - this.margin - this.sheet.foot;
   }
   get left(): number {
     return this.bottom - this.y;
@@ -113,18 +144,23 @@ export class Pen {
 
   newPage(): void {
     this.doc.addPage();
-    this.y = MARGIN;
+    this.y = this.margin;
   }
   /** Starts a new page if less than `height` is free on this one. */
   need(height: number): void {
-    if (this.left < height && this.y > MARGIN) this.newPage();
+    if (this.left < height && this.y > this.margin) this.newPage();
   }
   skip(height: number): void {
     this.y += height;
   }
 
+  style(look: Look | undefined, size: number): Style {
+    const style = styleOf(look, size);
+    return { ...style, size: Math.max(this.least, style.size) };
+  }
+
   lineHeight(size: number): number {
-    return size * 1.36;
+    return size * (this.least === 0 ? 1.36 : 1.27);
   }
 
   /** Replaces characters the font cannot show. */
@@ -136,7 +172,7 @@ export class Pen {
       else if (this.#hasPicture(sign)) out += sign;
       else {
         out += '\ufffd';
-        this.lost = true;
+        this.lost.add(sign);
       }
     }
     return out;
@@ -207,7 +243,7 @@ export class Pen {
   }
 
   /** A paragraph from the current position, continuing onto new pages as needed. */
-  paragraph(text: string, style: Style, x = MARGIN, width = INNER): void {
+  paragraph(text: string, style: Style, x = this.margin, width = this.inner): void {
     const height = this.lineHeight(style.size);
     for (const line of this.wrap(text, style, width)) {
       this.need(height);
@@ -216,7 +252,15 @@ export class Pen {
     }
   }
 
-  tagged(tag: Tag, text: string, style: Style, x = MARGIN, width = INNER): void {
+  /** A line of text that leads to a named place of the document. */
+  link(text: string, to: string, x: number, y: number, style: Style): void {
+    const part = this.tags.open('Link');
+    this.tags.within(part, () => this.put(text, x, y, { ...style, colour: LINK }));
+    const options = part ? { structParent: part, Contents: Object(text) } : {};
+    this.doc.goTo(x, y, this.width(text, style), this.lineHeight(style.size), to, options as never);
+  }
+
+  tagged(tag: Tag, text: string, style: Style, x = this.margin, width = this.inner): void {
     this.tags.as(tag, () => this.paragraph(text, style, x, width));
   }
 
@@ -243,6 +287,7 @@ export type Tag =
   | 'LI'
   | 'Lbl'
   | 'LBody'
+  | 'Link'
   | 'Table'
   | 'TR'
   | 'TH'

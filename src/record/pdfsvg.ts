@@ -1,5 +1,5 @@
 /** Draws the SVG subset our own drawing code emits; anything else is skipped. */
-import { MARGIN, type Pen } from './pdfpen.js';
+import type { Pen } from './pdfpen.js';
 
 type Attributes = Readonly<Record<string, string>>;
 
@@ -14,7 +14,7 @@ export interface SvgBox {
 export function placeSvg(
   pen: Pen,
   svg: string,
-  place: SvgBox = { x: MARGIN, y: pen.y, w: 200, h: 200 },
+  place: SvgBox = { x: pen.margin, y: pen.y, w: 200, h: 200 },
 ): number {
   const { doc } = pen;
   const tags = [...svg.matchAll(/<(\/?)([a-zA-Z]+)((?:\s+[\w:-]+="[^"]*")*)\s*(\/?)>([^<]*)/g)];
@@ -48,7 +48,7 @@ export function placeSvg(
     const all = { ...inherited(stack.at(-1)!), ...own };
     doc.save();
     if (tag !== 'svg') transform(doc, own.transform ?? '');
-    drawElement(pen, tag, all, unescaped(text));
+    drawElement(pen, tag, all, unescaped(text), pen.least / scale);
     if (selfClosing) doc.restore();
     else stack.push(all);
   }
@@ -64,7 +64,8 @@ const OWN_ONLY = new Set(['transform', 'x', 'y', 'width', 'height', 'd', 'points
 const inherited = (attributes: Attributes): Attributes =>
   Object.fromEntries(Object.entries(attributes).filter(([key]) => !OWN_ONLY.has(key)));
 
-function drawElement(pen: Pen, tag: string, a: Attributes, text: string): void {
+/** @param least size of text, in the drawing's own units */
+function drawElement(pen: Pen, tag: string, a: Attributes, text: string, least: number): void {
   const { doc } = pen;
   const n = (key: string, otherwise = 0) => Number.parseFloat(a[key] ?? '') || otherwise;
   switch (tag) {
@@ -98,7 +99,7 @@ function drawElement(pen: Pen, tag: string, a: Attributes, text: string): void {
     case 'text':
     case 'tspan': {
       if (text.trim() === '') return;
-      const size = n('font-size', 11);
+      const size = Math.max(least, n('font-size', 11));
       const style = {
         size,
         bold: /bold|[6-9]00/.test(a['font-weight'] ?? ''),

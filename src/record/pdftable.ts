@@ -1,20 +1,50 @@
 /** PDF tables: rows stay whole, headers repeat, a row taller than a page is split between lines. */
 import type { Spoken } from '../base/words.js';
-import { type Cell, type Column, lines } from './blocks.js';
-import { INK, INNER, MARGIN, type PdfElement, type Pen, QUIET, type Style, styleOf } from './pdfpen.js';
+import { type Block, type Cell, type Column, lines } from './blocks.js';
+import { INK, type PdfElement, type Pen, QUIET, type Style } from './pdfpen.js';
 
 const GAP = 6;
 const PAD = 2.4;
+/** Between rows of tables: those of layers are read in lines. */
+const padFor = ({ least }: Pen): number => (least === 0 ? PAD : 1.1);
 
 interface Laid {
   readonly text: string;
   readonly style: Style;
+  readonly to?: string | undefined;
 }
 
-export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (readonly Cell[])[]): void {
-  const size = 7.6;
+/** Points; a former document had smaller type. */
+const sizeFor = ({ least }: Pen): number => Math.max(7.6, least);
+
+function widthsOf(pen: Pen, columns: readonly Column[]): number[] {
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
-  const widths = columns.map(({ share }) => (INNER * share) / shares);
+  return columns.map(({ share }) => (pen.inner * share) / shares);
+}
+
+/** The height of a table's head and its first row. */
+export function tableRoom(
+  pen: Pen,
+  columns: readonly Column[],
+  [first = []]: readonly (readonly Cell[])[],
+): number {
+  const widths = widthsOf(pen, columns);
+  const height = (cells: readonly Cell[]) =>
+    tallest(
+      pen,
+      cells.map((cell, i) => lay(pen, cell, sizeFor(pen), widths[i]! - GAP)),
+    ) +
+    3 * padFor(pen);
+  const head = columns.map(({ title }): Cell => [{ text: title, look: 'strong' }]);
+  return height(head) + Math.min(400, height(first));
+}
+
+export function drawTable(
+  pen: Pen,
+  { columns, rows, marks }: Pick<Block & { kind: 'table' }, 'columns' | 'rows' | 'marks'>,
+): void {
+  const size = sizeFor(pen);
+  const widths = widthsOf(pen, columns);
   const table = pen.tags.open('Table');
   /** Repeated headers on later pages are for sighted readers only, so they are not tagged. */
   const head = (parts: readonly PdfElement[] = []): void => {
@@ -22,28 +52,29 @@ export function drawTable(pen: Pen, columns: readonly Column[], rows: readonly (
       lay(pen, [{ text: title, look: 'strong' }], size, widths[i]! - GAP),
     );
     drawLines(pen, cells, widths, tallest(pen, cells), parts);
-    pen.rule(MARGIN, INNER, 0.8, INK);
-    pen.skip(PAD);
+    pen.rule(pen.margin, pen.inner, 0.8, INK);
+    pen.skip(padFor(pen));
   };
   const laid = rows.map((row) => row.map((cell, i) => lay(pen, cell, size, widths[i]! - GAP)));
-  pen.need(40 + Math.min(120, tallest(pen, laid[0] ?? [])));
+  pen.need(pen.least === 0 ? 40 + Math.min(120, tallest(pen, laid[0] ?? [])) : tableRoom(pen, columns, rows));
   head(rowParts(pen, table, columns.length, () => ({ tag: 'TH', scope: 'Column' })));
-  for (const cells of laid) {
+  for (const [i, cells] of laid.entries()) {
     const parts = rowParts(pen, table, cells.length, firstNames);
     const height = tallest(pen, cells);
-    if (height + 2 * PAD > pen.left) {
+    if (height + 2 * padFor(pen) > pen.left) {
       pen.newPage();
       head();
     }
+    if (marks) pen.doc.addNamedDestination(marks[i]!, 'XYZ', null, pen.y - padFor(pen), null);
     cutRow(pen, cells, widths, parts, head);
-    pen.skip(PAD);
-    pen.rule(MARGIN, INNER, 0.4, '#c4c4c4');
-    pen.skip(PAD);
+    pen.skip(padFor(pen));
+    pen.rule(pen.margin, pen.inner, 0.4, '#c4c4c4');
+    pen.skip(padFor(pen));
   }
   pen.skip(6);
 }
 
-export function drawFacts(pen: Pen, rows: readonly (readonly [Spoken, Cell])[], width = INNER): void {
+export function drawFacts(pen: Pen, rows: readonly (readonly [Spoken, Cell])[], width = pen.inner): void {
   const size = 8.6;
   const first = 104;
   const table = pen.tags.open('Table');
@@ -59,7 +90,7 @@ export function drawFacts(pen: Pen, rows: readonly (readonly [Spoken, Cell])[], 
     pen.need(height + 2 * PAD);
     drawLines(pen, cells, [first, width - first], height, rowParts(pen, table, 2, firstNames));
     pen.skip(PAD);
-    pen.rule(MARGIN, width, 0.3, '#dcdcdc');
+    pen.rule(pen.margin, width, 0.3, '#dcdcdc');
     pen.skip(PAD);
   }
 }
@@ -87,9 +118,9 @@ const firstNames = (i: number) =>
   i === 0 ? ({ tag: 'TH', scope: 'Row' } as const) : ({ tag: 'TD' } as const);
 
 function lay(pen: Pen, cell: Cell, size: number, width: number): Laid[] {
-  return lines(cell).flatMap(({ text, look }) => {
-    const style = styleOf(look, size);
-    return pen.wrap(text, style, width).map((line) => ({ text: line, style }));
+  return lines(cell).flatMap(({ text, look, to }) => {
+    const style = pen.style(look, size);
+    return pen.wrap(text, style, width).map((line) => ({ text: line, style, to }));
   });
 }
 
@@ -105,12 +136,13 @@ function drawLines(
   height: number,
   parts: readonly PdfElement[],
 ): void {
-  let x = MARGIN;
+  let x = pen.margin;
   cells.forEach((cell, i) => {
     let y = pen.y;
     pen.tags.within(parts[i], () => {
-      for (const { text, style } of cell) {
-        pen.put(text, x, y, style);
+      for (const { text, style, to } of cell) {
+        if (to === undefined) pen.put(text, x, y, style);
+        else pen.link(text, to, x, y, style);
         y += pen.lineHeight(style.size);
       }
     });
@@ -128,8 +160,8 @@ function cutRow(
   head: () => void,
 ): void {
   let rest = cells;
-  while (tallest(pen, rest) + 2 * PAD > pen.left) {
-    const fit = Math.max(1, Math.floor((pen.left - 2 * PAD) / pen.lineHeight(7.6)));
+  while (tallest(pen, rest) + 2 * padFor(pen) > pen.left) {
+    const fit = Math.max(1, Math.floor((pen.left - 2 * padFor(pen)) / pen.lineHeight(sizeFor(pen))));
     const part = rest.map((cell) => cell.slice(0, fit));
     drawLines(pen, part, widths, tallest(pen, part), parts);
     rest = rest.map((cell) => cell.slice(fit));

@@ -65,6 +65,8 @@ const proofSchema = z.strictObject({
   zone: zoneSchema.optional(),
   language: z.string().optional(),
   words: z.string().optional(),
+  annex: z.boolean().optional(),
+  paper: z.literal('letter').optional(),
   /** For several units: which were asked for, and which of those had no journal yet. */
   asked: askedSchema.optional(),
   notBegun: z.array(z.string()).optional(),

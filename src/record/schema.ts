@@ -34,6 +34,11 @@ const madeSchema = z.strictObject({
   zone: zoneSchema.optional().describe('whose time it tells; UTC if absent'),
   language: z.string().optional().describe('BCP 47: in which it is told; English if absent'),
   words: z.string().optional().describe('SHA-256 of the words it is told in, canonical JSON by id'),
+  annex: z
+    .boolean()
+    .optional()
+    .describe('arranged in layers, with or without the annex of every answer; absent: not in layers'),
+  paper: z.literal('letter').optional().describe('of a PDF or a page that is printed; A4 if absent'),
 });
 const line = z.number().int().positive().describe('line number of the event in the journal');
 const evidence = z.strictObject({
@@ -231,6 +236,8 @@ const particularsSchema = z.strictObject({
   laboratory: z.string(),
   yearAffixed: z.string(),
   classes: z.record(z.string(), z.string()),
+  testReport: z.string().optional(),
+  keepYears: z.number().int().optional(),
 });
 
 const instrumentSchema = z.strictObject({
@@ -453,6 +460,15 @@ export const recordSchema = z
       })
       .optional()
       .describe('what came after the record was closed; all else is as it was then'),
+    papers: z
+      .strictObject({
+        number: said.describe('job, unit and number of lines: a later record has a greater last number'),
+        supersedes: said,
+        testReport: said,
+        keepUntil: said,
+      })
+      .optional()
+      .describe('which record it is, and how long it is to be kept'),
     told: toldSchema.optional(),
   })
   .describe('Quality record of one unit');

@@ -122,6 +122,9 @@ export const whenIn =
     return data(`${match[1]} ${match[2]}${doubled}`);
   };
 
+/** To the minute, for tables that are read at a glance: the line of the journal has the second. */
+export const toMinute = (told: Spoken): Spoken => data(told.replace(/( \d\d:\d\d):\d\d/, '$1'));
+
 /** `2026-03-04 10:12:30, Europe/Berlin, UTC+01:00` */
 export const printedAt = ({ at, zone }: RecordView['made']): Spoken =>
   data(

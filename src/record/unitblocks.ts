@@ -6,6 +6,7 @@ import { type Block, type BlockLine, type Cell, type Document, type Look, tableO
 import { checkTables } from './checkblocks.js';
 import { coarseOf } from './checkview.js';
 import { historyBlocks } from './historyblocks.js';
+import { glanceBlock, layerBlocks } from './layers.js';
 import { materialBlocks } from './materialblocks.js';
 import { proofOf, proofText } from './proof.js';
 import { registerBlocks } from './registerblocks.js';
@@ -35,12 +36,15 @@ export function unitDocument(view: RecordView): Document {
     at: view.made.at,
     say,
     proof: proofText(proofOf(view)),
+    layered: view.made.annex !== undefined,
+    paper: view.made.paper,
     blocks: [...unitBlocks(view, false), ...registerBlocks(view.made)],
   };
 }
 
 export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
   const { say } = tellingOf(view.made);
+  const layered = view.made.annex !== undefined;
   return [
     {
       kind: 'title',
@@ -63,10 +67,11 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
     verdictBlock(view),
     ...afterLink(view),
     ...missingBlocks(view),
+    ...(layered ? [glanceBlock(view)] : []),
     ...(view.remarks.length > 0
       ? [{ kind: 'list' as const, items: view.remarks, tone: 'open' as const }]
       : []),
-    ...coarseLink(view),
+    ...(layered ? [] : coarseLink(view)),
     {
       kind: 'front',
       caption: say(view.unit.product === undefined ? 'doc-window' : 'doc-product'),
@@ -74,21 +79,34 @@ export function unitBlocks(view: RecordView, newPage: boolean): Block[] {
       figure: view.drawing ? { ...view.drawing, facts: [] } : undefined,
     },
     { kind: 'text', text: howToRead(view), look: 'quiet' },
-    ...measuredBlocks(view),
-    ...historyBlocks(view),
-    ...coarseBlocks(view),
-    ...checkTables(view),
-    ...materialBlocks(view),
-    ...sealBlocks(view),
-    ...afterBlocks(view),
+    ...(layered ? layerBlocks(view) : formerBlocks(view)),
   ];
 }
+
+/** As documents were arranged before there were layers. */
+const formerBlocks = (view: RecordView): Block[] => [
+  ...measuredBlocks(view),
+  ...historyBlocks(view),
+  ...coarseBlocks(view),
+  ...checkTables(view),
+  ...materialBlocks(view),
+  ...sealBlocks(view),
+  ...afterBlocks(view),
+];
 
 /** What was said at the release stays; where it does not hold any more, that is said as loudly. */
 function verdictBlock(view: RecordView): Block {
   const { verdict, after } = view;
   const tone = isSettled(view) ? verdict.tone : after!.tone;
-  return { kind: 'verdict', text: standsNow(view), under: countsLine(view), tone };
+  return { kind: 'verdict', text: standsNow(view), under: underVerdict(view), tone };
+}
+
+/** By whom it was released, where the record is in layers; then the counts. */
+function underVerdict(view: RecordView): Spoken {
+  const { seal, verdict, made } = view;
+  if (made.annex === undefined || !verdict.finished || seal.by === undefined) return countsLine(view);
+  const { say, when } = tellingOf(made);
+  return joined([say('doc-released-by', { name: seal.by, time: when(seal.at) }), countsLine(view)], '. ');
 }
 
 /** On page one, as a count of its own: these are no passes among others. */
@@ -185,7 +203,7 @@ function missingBlocks(view: RecordView): Block[] {
   return [{ kind: 'text', text, look: 'strong' }];
 }
 
-function frontRows({ unit, seal, made }: RecordView): (readonly [Spoken, Cell])[] {
+function frontRows({ unit, seal, papers, made }: RecordView): (readonly [Spoken, Cell])[] {
   const { say, when } = tellingOf(made);
   const row = (label: Spoken, value: Cell): (readonly [Spoken, Cell])[] =>
     value === '' || value.length === 0 ? [] : [[label, value]];
@@ -224,6 +242,16 @@ function frontRows({ unit, seal, made }: RecordView): (readonly [Spoken, Cell])[
     ...row(say('doc-replaces'), unit.replaces ?? data('')),
     ...row(say('doc-replaced-by'), unit.replacedBy ?? data('')),
     ...row(say('doc-note-on-order'), unit.note),
+    ...(papers === undefined
+      ? []
+      : [
+          ...row(say('doc-number'), [
+            { text: papers.number, look: 'strong' },
+            { text: papers.supersedes, look: 'quiet' },
+          ]),
+          ...row(say('doc-type-test'), papers.testReport || say('doc-not-stated')),
+          ...row(say('doc-keep'), papers.keepUntil || say('doc-not-stated')),
+        ]),
     ...row(say('doc-record'), [
       {
         text: seal.closed

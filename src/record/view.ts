@@ -33,6 +33,7 @@ import {
 import { mapTexts, type Namer, nameRemover, namer } from './initials.js';
 import { levelRemarks } from './levels.js';
 import { builtFrom, evidenceKept, instrumentsUsed, lotsUsed, peopleInvolved } from './materialview.js';
+import { papersOf } from './papers.js';
 import type { DrawingView, RecordView, RegistersThen } from './schema.js';
 import { keptSetupViews, type SetupTold, setupViews, supervisedViews } from './setupview.js';
 import { type DocumentSay, size, type Telling, tellingOf } from './telling.js';
@@ -66,6 +67,9 @@ export interface RecordContext {
   /** BCP 47, and the SHA-256 of the words; neither in documents printed before there were catalogues. */
   readonly language?: string | undefined;
   readonly words?: string | undefined;
+  /** In layers, with or without the annex; undefined: as documents were arranged before. */
+  readonly annex?: boolean | undefined;
+  readonly paper?: 'letter' | undefined;
   /** 1: as version 0.1.0 wrote it, to compare with a document of that version. */
   readonly form?: 1 | 2;
 }
@@ -79,6 +83,8 @@ export const madeBy = ({
   zone,
   language,
   words,
+  annex,
+  paper,
 }: RecordContext): RecordView['made'] => ({
   at,
   program: sanitize(program),
@@ -87,6 +93,8 @@ export const madeBy = ({
   ...(zone ? { zone: zone as Mutable<Zone> } : {}),
   ...(language === undefined ? {} : { language }),
   ...(words === undefined ? {} : { words }),
+  ...(annex === undefined ? {} : { annex }),
+  ...(paper === undefined ? {} : { paper }),
 });
 
 /**
@@ -196,6 +204,21 @@ export function recordView(
         : {}),
     },
     ...(after ? { after } : {}),
+    ...(context.annex === undefined
+      ? {}
+      : {
+          papers: papersOf(
+            {
+              job: state.job,
+              unit: state.unit,
+              lines: (now ?? state).events.length,
+              ...(after ? { closed: state.events.length } : {}),
+              releasedAt: state.finished ? last?.at : undefined,
+            },
+            maker.particulars,
+            say,
+          ),
+        }),
   };
   const shown = context.initials ? withoutNames(view, people) : view;
   return form === 2 ? { ...shown, told: toldOf(basis, now ?? state, named, today) } : shown;

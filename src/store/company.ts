@@ -24,6 +24,10 @@ const particularsSchema = z.strictObject({
   yearAffixed: text(4).default(''),
   /** Declared levels and classes by characteristic, worded as on the declaration. */
   classes: z.record(text(80), text(80)).default({}),
+  /** Number of the report of the type test that the units rest on. */
+  testReport: text(120).optional(),
+  /** How long a unit's record is to be kept after its release. */
+  keepYears: z.number().int().min(1).max(100).optional(),
 });
 /** None stated. */
 export const UNSTATED_PARTICULARS: CompanyParticulars = particularsSchema.parse({});

@@ -41,8 +41,12 @@ const checked = (name: string, bytes: string | Uint8Array) => {
   return ran(verify, model, file(name));
 };
 
-describe.each(SHEETS)('of a %s', (_, args) => {
-  it.each(['txt', 'html', 'json', 'csv', 'pdf'])('.%s holds as it was made', async (ending) => {
+describe.each(SHEETS)('of a %s', (what, args) => {
+  // The sheet of particulars is no table.
+  const endings = ['txt', 'html', 'json', 'csv', 'pdf'].filter(
+    (ending) => what !== 'particulars' || !['json', 'csv'].includes(ending),
+  );
+  it.each(endings)('.%s holds as it was made', async (ending) => {
     const name = `whole.${ending}`;
     const { code, out } = await checked(name, await made(name, args));
     expect(out).toContain('says what the journal gives');
@@ -140,3 +144,18 @@ function repacked(pdf: Buffer, change: (stream: string) => string): Buffer {
   }
   return Buffer.concat([...pieces, pdf.subarray(from)]);
 }
+
+it('the sheet of particulars is no table: it is not given as one', async () => {
+  for (const format of ['csv', 'json']) {
+    const { code, err } = await ran(record, model, 'Q1-1', '--declaration', '--format', format);
+    expect(code).toBe(2);
+    expect(err).toContain(format);
+  }
+});
+
+it.each(['pdf', 'html'])('with its annex and on other paper, .%s holds as it was made', async (ending) => {
+  const name = `letter.${ending}`;
+  const bytes = await made(name, ['Q1-1', '--annex', '--paper', 'letter']);
+  expect(bytes.toString('latin1')).toContain(ending === 'pdf' ? '[0 0 612 792]' : 'size:letter');
+  expect((await checked(name, bytes)).out).toContain('says what the journal gives');
+});

@@ -15,11 +15,12 @@ import { builtWorkshop, JOB } from './built.js';
  * The words of documents, as they are now. A test fails here when one of them changes: add what it was to
  * src/record/words/former.ts under the hash that stands here, move that hash to the list below, and put the new one here.
  */
-const NOW = '7318927c3d66d8b24859b2af6c65c27381cd1df7f56279445022d638238c7b6d';
+const NOW = '08b23f1e02115049633f7ec841788446193cc7d42b5f7a84384d3f4bc167994d';
 const BEFORE: readonly string[] = [
   '',
   '1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa',
   '55189fa29d5fd82702468de1ce02f33e74c96a7a69de1642a08b163ff2cfca1a',
+  '7318927c3d66d8b24859b2af6c65c27381cd1df7f56279445022d638238c7b6d',
 ];
 
 const FORMATS = ['text', 'html', 'pdf', 'json', 'csv'] as const;
@@ -39,7 +40,8 @@ beforeAll(() => {
 
 async function printed(words: string | undefined, what: 'unit' | 'particulars' | 'units') {
   const folder = mkdtempSync(join(root, 'printed-'));
-  const made = { ...madeNow(workshop, false), words };
+  // Former words come with the arrangement of then.
+  const made = { ...madeNow(workshop, false), words, ...(words === wordsHash() ? {} : { annex: undefined }) };
   const drawable =
     what === 'units'
       ? ofUnits(workshop, [unit], made, { asked: { job: JOB } })

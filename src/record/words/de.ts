@@ -3,6 +3,7 @@ import type { Translation } from '../../base/words.js';
 import { CHECK_DE } from './de/checks.js';
 import { DIFFER_DE } from './de/differs.js';
 import { HISTORY_DE } from './de/history.js';
+import { LAYER_DE } from './de/layers.js';
 import { MATERIAL_DE } from './de/material.js';
 import { PAGE_DE } from './de/page.js';
 import { SHEET_DE } from './de/sheets.js';
@@ -13,6 +14,7 @@ export const DOCUMENT_DE: Translation<typeof DOCUMENT_WORDS> = {
   ...CHECK_DE,
   ...HISTORY_DE,
   ...MATERIAL_DE,
+  ...LAYER_DE,
   ...SHEET_DE,
   ...DIFFER_DE,
 };

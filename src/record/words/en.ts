@@ -2,6 +2,7 @@
 import { CHECK_WORDS } from './en/checks.js';
 import { DIFFER_WORDS } from './en/differs.js';
 import { HISTORY_WORDS } from './en/history.js';
+import { LAYER_WORDS } from './en/layers.js';
 import { MATERIAL_WORDS } from './en/material.js';
 import { PAGE_WORDS } from './en/page.js';
 import { SHEET_WORDS } from './en/sheets.js';
@@ -11,6 +12,7 @@ export const DOCUMENT_WORDS = {
   ...CHECK_WORDS,
   ...HISTORY_WORDS,
   ...MATERIAL_WORDS,
+  ...LAYER_WORDS,
   ...SHEET_WORDS,
   ...DIFFER_WORDS,
 } as const;

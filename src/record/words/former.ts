@@ -19,4 +19,6 @@ export const FORMER_WORDS: ReadonlyMap<string, Texts> = new Map<string, Texts>([
   ['1db0bb595de5c1b5d012f002053b58d44009dfb61a49115b1e1423c1aa2882aa', DASHED],
   // Until there were words for what is no window: nothing that was there changed.
   ['55189fa29d5fd82702468de1ce02f33e74c96a7a69de1642a08b163ff2cfca1a', {}],
+  // Until records were arranged in layers, the same.
+  ['7318927c3d66d8b24859b2af6c65c27381cd1df7f56279445022d638238c7b6d', {}],
 ]);
