@@ -53,10 +53,17 @@ export const YAML_MESSAGES = {
     path: 'units.0.colour',
   }),
   'file.schema/key.todo': wayOut('Known here: { $known }.', { known: 'width, height' }),
+  'file.schema/number': word('{ $path }: "{ $given }" is no number', 'as file.schema', {
+    path: 'units.0.width',
+    given: '950,5',
+  }),
+  'file.schema/number.todo': wayOut('Write digits alone, with a point for decimals: { $number }.', {
+    number: '950.5',
+  }),
   'file.schema/comma': word('{ $path }: a figure with a comma', 'as file.schema', {
     path: 'constants.gap.8',
   }),
-  'file.schema/comma.todo': wayOut('Write it with a point: 0.8.'),
+  'file.schema/comma.todo': wayOut('Write it with a point, as in 0.8.'),
   'file.schema/near': word('{ $path }: this key is not known here; "{ $near }" is', 'as file.schema', {
     path: 'units.0.witdh',
     near: 'width',

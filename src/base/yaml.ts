@@ -134,9 +134,26 @@ function schemaProblems(error: z.ZodError, schema: z.ZodType, at: Located<unknow
         const near = nearest(String(issue.input), known) ?? known[0]!;
         return raise('file.schema/value', { path: name, fault, near, known }, at(path));
       }
+      const number =
+        issue.code === 'invalid_type' && issue.expected === 'number' ? meantNumber(issue.input) : undefined;
+      if (number !== undefined)
+        return raise(
+          'file.schema/number',
+          { path: name, given: String(issue.input).slice(0, 40), number },
+          at(path),
+        );
       return raise(id, { path: name, fault }, at(path));
     });
   });
+}
+
+/** Of `950,5`, `1100 mm` and `1,100`: the number that was probably meant. */
+function meantNumber(input: unknown): string | undefined {
+  if (typeof input !== 'string') return undefined;
+  const digits = /^(\d[\d.,' ]*?)\s*(?:mm|cm|m|kg)?$/i.exec(input.trim())?.[1]?.replace(/[' ]/g, '');
+  if (digits === undefined) return undefined;
+  // Three digits behind it: the sign parts thousands.
+  return /^\d{1,3}(?:[.,]\d{3})+$/.test(digits) ? digits.replace(/[.,]/g, '') : digits.replace(',', '.');
 }
 
 const pathText = (path: readonly PropertyKey[]): string => path.map(String).join('.');

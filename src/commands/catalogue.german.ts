@@ -109,6 +109,18 @@ export const COMMAND_GERMAN: Translation<
   'new.there': '{ $file } gibt es schon.',
   'new.there.todo': 'Einen anderen Namen wählen; nichts wird überschrieben.',
   'new.there/instrument': 'In { $file } gibt es { $name } schon.',
+  'new.section': '„{ $text }“ ist kein Maß eines Schnitts.',
+  'new.section.todo': 'Nur Millimeter tippen, von 0.1 bis 200: 58, oder 58.5.',
+  'new.section/window': '„{ $text }“ ist keine Größe eines Fensters.',
+  'new.section/window.todo': 'Breite x Höhe in Millimetern tippen, von 400 bis 2400: 900 x 1200.',
+  'new.section/floor':
+    'Der Falz ist mit { $floor } mm so tief, wie die Ansicht mit { $face } mm breit ist: sein Grund läge außerhalb des Rahmens.',
+  'new.section/floor.todo': 'Beide mit der Zeichnung vergleichen; < geht zurück zur Ansichtsbreite.',
+  'new.section/edge': 'Bei { $edge } mm Luft bleibt in einem Falz von { $floor } mm kein Glas.',
+  'new.section/edge.todo': 'Beide mit der Zeichnung vergleichen; < geht zurück zur Tiefe.',
+  'new.section/cover':
+    'Das Glas kann nicht { $cover } mm überdeckt sein: ein Falz von { $floor } mm weniger { $edge } mm Luft sind { $is } mm.',
+  'new.section/cover.todo': 'Eines der drei ist vertippt: mit der Zeichnung vergleichen; < geht zurück.',
   'new.unknown': 'Es gibt keinen Profilsatz „{ $name }“.',
   'new.unknown.todo': 'Bekannt sind: { $known }.',
   'new.unknown/procedure.todo': 'Bekannt sind: { $known }.',

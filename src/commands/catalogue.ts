@@ -198,6 +198,35 @@ export const COMMAND_MESSAGES = {
     file: 'shared/instruments.yaml',
     name: 'T1',
   }),
+  'new.section': word('"{ $text }" is no dimension of a section.', 'new set: a number is wanted', {
+    text: '58 mm',
+  }),
+  'new.section.todo': wayOut('Type millimetres alone, from 0.1 to 200: 58, or 58.5.'),
+  'new.section/window': word('"{ $text }" is no size of a window.', 'as new.section', { text: '1100' }),
+  'new.section/window.todo': wayOut('Type width x height in millimetres, from 400 to 2400: 900 x 1200.'),
+  'new.section/floor': word(
+    'The rebate, { $floor } mm, is as deep as the face, { $face } mm, is wide: its floor would lie outside the frame.',
+    'as new.section',
+    { floor: 22, face: 6 },
+  ),
+  'new.section/floor.todo': wayOut('Check both against the drawing; < goes back to the face.'),
+  'new.section/edge': word(
+    'A clearance of { $edge } mm leaves no glass in a rebate of { $floor } mm.',
+    'as new.section',
+    {
+      edge: 22,
+      floor: 22,
+    },
+  ),
+  'new.section/edge.todo': wayOut('Check both against the drawing; < goes back to the depth.'),
+  'new.section/cover': word(
+    'The glass cannot be covered by { $cover } mm: a rebate of { $floor } mm less { $edge } mm of clearance is { $is } mm.',
+    'as new.section',
+    { cover: 17, floor: 22, edge: 4, is: 18 },
+  ),
+  'new.section/cover.todo': wayOut(
+    'One of the three is mistyped: check them against the drawing; < goes back.',
+  ),
   'new.unknown': word(
     'There is no profile set "{ $name }".',
     'a new job names a set or procedure that is not there',

@@ -171,17 +171,19 @@ export function languageIn(text: string): string | Problem {
 /** What is there now, for whoever asked for it. */
 export const madeSaid = (io: Pick<Io, 'reader'>, folder: string, n: number, own: OwnWorkshop): Spoken[] => {
   const say = saying(io, FIRST_SAYS);
-  const [first] = own.people;
+  const [first, second] = own.people;
   const commands = [
-    [`${NEXT_COMMANDS.pin} ${first?.id ?? ''}`, say('first-pin', { name: sanitize(first?.name ?? '') })],
-    [NEXT_COMMANDS.lint, say('first-lint')],
-    [NEXT_COMMANDS.bench, say('first-bench')],
     [NEXT_COMMANDS.set, say('first-set')],
+    [NEXT_COMMANDS.bench, say('first-bench')],
+    [`${NEXT_COMMANDS.pin} ${first?.id ?? ''}`, say('first-pin', { name: sanitize(first?.name ?? '') })],
   ] as const;
   return [
     say('first-made', { name: sanitize(own.name), folder, n }),
     say('first-next', { folder }),
     ...commands.map(([command, what]) => indented(data(sanitize(command).padEnd(30) + what))),
+    ...(first && second
+      ? [say('first-levels', { first: sanitize(first.name), second: sanitize(second.name) })]
+      : []),
     say('first-page', { file: FIRST_PAGE }),
   ];
 };

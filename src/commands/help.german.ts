@@ -334,12 +334,14 @@ Beispiel: pinchrod init my-workshop --name "Fenster am Kai" --person "jb Joan Be
 Rückgabewerte: 0 angelegt, 2 falsch aufgerufen oder der Ordner ist nicht frei, 3 die Festplatte hat versagt.`,
 
   new: `pinchrod new set|job|procedure|instrument NAME [--set SATZ] [--procedure ANWEISUNG] [--json]
+       pinchrod new set NAME [--face N] [--floor N] [--edge N] [--cover N] [--bead N] [--window BxH] [--json]
 
-Schreibt eine Datei zum Anfangen, Zeile für Zeile erklärt, die so schon läuft: die erfundenen Zahlen durch die eigenen ersetzen. Ein
-Auftrag nimmt den genannten Satz und die genannte Arbeitsanweisung; sonst die, die heißen wie er; sonst die des ersten Auftrags der
+Schreibt eine Datei zum Anfangen, Zeile für Zeile erklärt, die so schon läuft: die erfundenen Zahlen durch die eigenen ersetzen.
+Für einen Satz fragt es in einem Terminal nach fünf Maßen eines Festfelds und einem Fenster zum Ausprobieren, und fängt dafür
+auch einen Auftrag und eine Arbeitsanweisung an; jede Antwort kann stattdessen eine Option sein. Ein Auftrag nimmt den genannten Satz und die genannte Arbeitsanweisung; sonst die, die heißen wie er; sonst die des ersten Auftrags der
 Werkstatt. Ein Messgerät kommt ans Ende von shared/instruments.yaml. Nichts, was da ist, wird überschrieben.
 
-Beispiel: pinchrod new set own && pinchrod new job trial --set own && pinchrod setout trial W1-1`,
+Beispiel: pinchrod new set own --face 54 --floor 22 --edge 4 --cover 18 --bead 20 --window 900x1200`,
 
   demo: `pinchrod demo [--unattended [UNIT | JOB]]
 

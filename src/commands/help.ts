@@ -307,12 +307,15 @@ Example: pinchrod init my-workshop --name "Quay Lane Windows" --person "jb Joan 
 Exit codes: 0 made, 2 used wrongly or the folder is in use, 3 the disk failed.`,
 
   new: `pinchrod new set|job|procedure|instrument NAME [--set SET] [--procedure PROCEDURE] [--json]
+       pinchrod new set NAME [--face N] [--floor N] [--edge N] [--cover N] [--bead N] [--window WxH] [--json]
 
 Writes a file to begin with, commented line by line, that works as it stands: put your own figures in place of the made-up ones.
+For a set it asks, in a terminal, for five dimensions of a fixed light and a window to try, and begins a job and a procedure for
+that window, too; each answer can be an option instead.
 A job takes the set and the procedure named; else those that bear its name; else those of the workshop's first job. An
 instrument is put at the end of shared/instruments.yaml. Nothing that is there is overwritten.
 
-Example: pinchrod new set own && pinchrod new job trial --set own && pinchrod setout trial W1-1`,
+Example: pinchrod new set own --face 54 --floor 22 --edge 4 --cover 18 --bead 20 --window 900x1200`,
 
   demo: `pinchrod demo [--unattended [UNIT | JOB]]
 

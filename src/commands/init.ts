@@ -7,6 +7,7 @@ import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
 import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
 import { type InstrumentWord, type OwnWorkshop, ownFiles } from '../store/ownworkshop.js';
+import { askAll, canAsk } from './asking.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { drawerIn, firstQuestions, languageIn, madeSaid, personIn } from './firstquestions.js';
 import { asJson, EXIT, fail, type Io, parseOptions, saying } from './io.js';
@@ -112,19 +113,10 @@ function fromFlags({ name, place, person, instrument, language }: Flags): Result
 
 /** What flags leave open is asked at a terminal; elsewhere name and people must be given. */
 async function asked(given: Partial<OwnWorkshop>, io: Io): Promise<OwnWorkshop | 'left' | Problem> {
-  const { stdin, stdout } = process;
-  const atTerminal = io.input === undefined && stdin.isTTY === true && stdout.isTTY === true;
   if (given.name !== undefined && given.people !== undefined)
     return { place: '', instruments: [], ...given, name: given.name, people: given.people };
-  if (!atTerminal) return raise('init.unasked');
+  if (!canAsk(io)) return raise('init.unasked');
   const talk = firstQuestions(given, io);
-  const [{ converse, realSession }, { ENGLISH_READER }] = await Promise.all([
-    import('./train/shop.js'),
-    import('./reader.js'),
-  ]);
-  const session = realSession({ plain: false, zone: undefined });
-  // The questions are in the reader's language already.
-  const reader = { ...(io.reader ?? ENGLISH_READER), retell: sanitize };
-  await converse(talk, talk.opening, session, { ...io, reader }, false);
+  await askAll(talk, io);
   return talk.answers() ?? 'left';
 }

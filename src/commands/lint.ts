@@ -58,7 +58,8 @@ export async function run(args: string[], io: Io): Promise<number> {
     wanted.size === 0 || (problem.place !== undefined && wanted.has(problem.place.file));
   const json = read.values.json === true;
   const code = tell(broken.filter(asked), unwise.filter(asked), json, io);
-  if (!json && wanted.size === 0) for (const message of stillToDo(opened.value)) io.out(tellOf(io)(message));
+  if (code === EXIT.done && !json && wanted.size === 0)
+    for (const message of stillToDo(opened.value)) io.out(tellOf(io)(message));
   return code;
 }
 

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { type Problem, problemFactory } from '../base/problem.js';
 import { name as nameSchema } from '../base/schemas.js';
 import { sanitize } from '../base/text.js';
+import { data } from '../base/words.js';
 import { parseInstruments } from '../measure/instruments.js';
 import type { Procedure } from '../procedure/model.js';
 import { parseProcedure } from '../procedure/parse.js';
@@ -17,9 +18,18 @@ import { beadFor, wholeThickness } from '../window/glass.js';
 import { parseJob } from '../window/job.js';
 import type { ProfileSet } from '../window/profileset.js';
 import { setOut } from '../window/setout.js';
+import { askAll, canAsk } from './asking.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
 import { HELP } from './help.js';
 import { asJson, EXIT, fail, type Io, readOptions, saying, usageOf } from './io.js';
+import {
+  SECTION_OPTIONS,
+  type Section,
+  type SectionFlags,
+  sectionGiven,
+  sectionQuestions,
+  withSection,
+} from './section.js';
 import { FIRST_SAYS } from './words/first.js';
 
 const raise = problemFactory(COMMAND_MESSAGES);
@@ -38,7 +48,7 @@ export async function run(args: string[], io: Io): Promise<number> {
     args,
     io,
     HELP.new,
-    { json: { type: 'boolean' }, set: { type: 'string' }, procedure: { type: 'string' } },
+    { json: { type: 'boolean' }, set: { type: 'string' }, procedure: { type: 'string' }, ...SECTION_OPTIONS },
     { least: 2, most: 2 },
   );
   if (typeof read === 'number') return read;
@@ -51,36 +61,136 @@ export async function run(args: string[], io: Io): Promise<number> {
   if (!shipped.ok) return fail(io, shipped.problems);
   const workshop = openWorkshop(io.workshop, realDisk);
   if (!workshop.ok) return fail(io, workshop.problems);
-  const file = KINDS[kind](name);
-  const beginning = realDisk.read(join(shipped.value, `shared/beginnings/${kind}.yaml`)).toString();
-  const first = realDisk.read(join(shipped.value, 'shared/beginnings/procedure.yaml')).toString();
-  const used =
-    kind === 'job' ? usedBy(workshop.value, name, { job: beginning, procedure: first }, values) : undefined;
-  if (used && 'todo' in used) return fail(io, [used], EXIT.badInput);
-  const mark = freeMark(workshop.value);
-  const text = textOf(beginning, name, used && { ...used, mark });
-  const made =
-    kind === 'instrument' ? appended(io, workshop.value, file, name, text) : written(io, file, text);
-  if (made) return fail(io, [made], EXIT.badInput);
-  const procedure = used?.begun === undefined ? undefined : KINDS.procedure(used.procedure);
-  const begun = procedure === undefined ? undefined : written(io, procedure, used!.begun!);
-  if (begun) return fail(io, [begun], EXIT.badInput);
+  const beginning = (of: Kind) =>
+    realDisk.read(join(shipped.value, `shared/beginnings/${of}.yaml`)).toString();
   const say = saying(io, FIRST_SAYS);
+  const file = KINDS[kind](name);
   const told = { file: sanitize(file), name: sanitize(name) };
-  if (values.json) io.out(asJson({ made: file, ...(procedure !== undefined && { procedure }) }));
-  else if (used) {
-    if (procedure !== undefined)
-      io.out(say('new-job-procedure', { file: sanitize(procedure), set: sanitize(used.set.name) }));
-    io.out(
-      say('new-job', {
-        ...told,
-        set: sanitize(used.set.name),
-        procedure: sanitize(used.procedure),
-        unit: `${mark}-1`,
-      }),
-    );
-  } else io.out(say(`new-${kind as Exclude<Kind, 'job'>}`, told));
+  if (kind === 'job') {
+    const begun = beginJob(io, workshop.value, name, beginning, values);
+    if ('todo' in begun) return fail(io, [begun], EXIT.badInput);
+    tellJob(io, begun, values.json === true);
+    return EXIT.done;
+  }
+  if (kind === 'set') {
+    const section = await sectionFor(name, file, values, io);
+    if (section === 'left') {
+      io.out(say('first-nothing'));
+      return EXIT.doesNotHold;
+    }
+    if (section && 'todo' in section) return fail(io, [section], EXIT.badInput);
+    const text = textOf(beginning(kind), name, undefined);
+    const made = written(io, file, section ? withSection(text, section) : text);
+    if (made) return fail(io, [made], EXIT.badInput);
+    if (section) return firstWindow(io, name, file, section, beginning, values.json === true);
+  } else {
+    const text = textOf(beginning(kind), name, undefined);
+    const made =
+      kind === 'instrument' ? appended(io, workshop.value, file, name, text) : written(io, file, text);
+    if (made) return fail(io, [made], EXIT.badInput);
+  }
+  if (values.json) io.out(asJson({ made: file }));
+  else io.out(say(`new-${kind}`, told));
   return EXIT.done;
+}
+
+/** From options, or asked for at a terminal; undefined where the made-up figures are to stand. */
+async function sectionFor(
+  name: string,
+  file: string,
+  flags: SectionFlags,
+  io: Io,
+): Promise<Section | Problem | 'left' | undefined> {
+  const given = sectionGiven(flags);
+  if (given || !canAsk(io) || realDisk.stat(join(io.workshop, file))) return given;
+  const talk = sectionQuestions(sanitize(name), io);
+  await askAll(talk, io);
+  return talk.answers() ?? 'left';
+}
+
+/** A job and, where there is none, a procedure for the window to try; and a sum that can be done by hand. */
+function firstWindow(
+  io: Io,
+  name: string,
+  file: string,
+  section: Section,
+  beginning: (of: Kind) => string,
+  json: boolean,
+): number {
+  const workshop = openWorkshop(io.workshop, realDisk);
+  if (!workshop.ok) return fail(io, workshop.problems);
+  const begun = beginJob(io, workshop.value, name, beginning, { set: name }, section);
+  if ('todo' in begun) return fail(io, [begun], EXIT.badInput);
+  if (json) io.out(asJson({ made: file, job: begun.file, ...procedureIn(begun) }));
+  else {
+    const say = saying(io, FIRST_SAYS);
+    const files = [
+      [file, say('section-set')],
+      ...(begun.procedure === undefined ? [] : [[begun.procedure, say('section-procedure')] as const]),
+      [begun.file, say('section-job')],
+    ] as const;
+    for (const [name, what] of files) io.out(data(sanitize(name).padEnd(32) + what));
+    const { face, cover, width, height } = section;
+    const glass = (side: number) => Math.round((side - 2 * face + 2 * cover) * 100) / 100;
+    const sum = { width, face, cover, w: glass(width), h: glass(height) };
+    io.out(say('section-made', { ...sum, unit: `${begun.mark}-1` }));
+  }
+  return EXIT.done;
+}
+
+interface Begun {
+  readonly used: Used;
+  readonly name: string;
+  readonly file: string;
+  readonly mark: string;
+  /** A procedure that was begun with it. */
+  readonly procedure?: string;
+}
+
+/** Writes a job of one window, and a procedure where none of the workshop builds it. @param size of the window, overall */
+function beginJob(
+  io: Io,
+  workshop: Workshop,
+  name: string,
+  beginning: (of: Kind) => string,
+  asked: { readonly set?: string | undefined; readonly procedure?: string | undefined },
+  size?: Pick<Section, 'width' | 'height'>,
+): Begun | Problem {
+  const texts = { job: beginning('job'), procedure: beginning('procedure') };
+  const used = usedBy(workshop, name, texts, asked);
+  if ('todo' in used) return used;
+  const mark = freeMark(workshop);
+  const file = KINDS.job(name);
+  const text = textOf(texts.job, name, { ...used, mark });
+  const sized = size
+    ? text.replace('width: 900', `width: ${size.width}`).replace('height: 1200', `height: ${size.height}`)
+    : text;
+  const procedure = used.begun === undefined ? undefined : KINDS.procedure(used.procedure);
+  const made =
+    written(io, file, sized) ?? (procedure === undefined ? undefined : written(io, procedure, used.begun!));
+  return made ?? { used, name, file, mark, ...(procedure === undefined ? {} : { procedure }) };
+}
+
+const procedureIn = ({ procedure }: Begun) => (procedure === undefined ? {} : { procedure });
+
+function tellJob(io: Io, begun: Begun, json: boolean): void {
+  const { used, name, file, mark, procedure } = begun;
+  if (json) {
+    io.out(asJson({ made: file, ...procedureIn(begun) }));
+    return;
+  }
+  const say = saying(io, FIRST_SAYS);
+  const set = sanitize(used.set.name);
+  if (procedure !== undefined) io.out(say('new-job-procedure', { file: sanitize(procedure), set }));
+  io.out(
+    say('new-job', {
+      file: sanitize(file),
+      name: sanitize(name),
+      set,
+      procedure: sanitize(used.procedure),
+      unit: `${mark}-1`,
+    }),
+  );
 }
 
 interface Used {

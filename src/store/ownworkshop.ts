@@ -48,7 +48,7 @@ export function ownFiles(
   const beginning = (name: string) => shipped(`shared/beginnings/${name}.yaml`);
   const files = new Map([
     [HOUSE, houseText(own, shipped(HOUSE))],
-    [PEOPLE, beginning('people') + own.people.map((person, i) => personText(person, i === 0, own)).join('')],
+    [PEOPLE, beginning('people') + own.people.map((person, i) => personText(person, i, own)).join('')],
     [INSTRUMENTS, instrumentsText(own, beginning('instruments'))],
     ['shared/jobs/first.yaml', beginning('first')],
   ]);
@@ -75,17 +75,17 @@ function houseText({ name, place, people }: OwnWorkshop, shipped: string): strin
     .replace(/^soloRelease: /m, () => (alone ? 'soloRelease: ' : '# soloRelease: '));
 }
 
-/** Whoever runs the workshop may assess others; the rest work alone. */
+/** Whoever runs the workshop may assess others; the second may release, since nobody releases their own work; the rest work alone. */
 function personText(
   { id, name }: OwnWorkshop['people'][number],
-  runsIt: boolean,
+  nth: number,
   { language }: OwnWorkshop,
 ): string {
   return [
     `  - id: ${quoted(id)}`,
     `    initials: ${quoted(id.toUpperCase().slice(0, LONGEST_INITIALS))}`,
     `    name: ${quoted(name)}`,
-    `    levels: {all: ${runsIt ? 5 : 3}}`,
+    `    levels: {all: ${[5, 4][nth] ?? 3}}`,
     ...(language === undefined ? [] : [`    language: ${language}`]),
     '',
   ].join('\n');

@@ -12,7 +12,14 @@ const raise = problemFactory(WINDOW_MESSAGES);
 /** Glass lies as far from the left as from the right, but for this much, mm. */
 const OFF_MIDDLE = 1;
 
-export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
+const SIDES = ['left', 'right', 'bottom', 'top'] as const;
+
+/** @param outline overall size of the unit */
+export function checkBoxes(
+  set: ProfileSet,
+  light: LightItem,
+  outline: { readonly width: number; readonly height: number },
+): Problem[] {
   const { id, scope, sheet, boxes } = light;
   const problems: Problem[] = [];
   const sizes = set.file.sizes[scope];
@@ -40,6 +47,24 @@ export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
   const holds = sash ?? boxes.get('sight')!;
   // One box of the wrong size is also in the wrong place: one fault, one message.
   if (!glass || problems.length > 0) return problems;
+  const beyond = {
+    left: -glass.x,
+    right: glass.x + glass.w - outline.width,
+    bottom: -glass.y,
+    top: glass.y + glass.h - outline.height,
+  };
+  // A face below nothing is told as such.
+  const sight = boxes.get('sight')!;
+  const isWithin = sight.x > 0 && sight.y > 0;
+  const out = isWithin ? SIDES.find((side) => beyond[side] > LIES_WITHIN) : undefined;
+  if (out)
+    return [
+      raise(
+        'setout.glass-place/frame',
+        { id, by: mmText(beyond[out]), side: windowWords(`side-${out}`) },
+        set.at(['layout', out]),
+      ),
+    ];
   const past = {
     left: holds.x - glass.x,
     right: glass.x + glass.w - holds.x - holds.w,
@@ -48,7 +73,7 @@ export function checkBoxes(set: ProfileSet, light: LightItem): Problem[] {
   };
   const off = Math.abs(past.right - past.left) / 2;
   if (off > OFF_MIDDLE) return [raise('setout.glass-place', { id, by: mmText(off) }, at('glass', 'x'))];
-  for (const side of ['left', 'right', 'bottom', 'top'] as const) {
+  for (const side of SIDES) {
     // In a sash glass ends inside of it; in a fixed light it covers the sight line.
     const by = sash ? past[side] : -past[side];
     if (by <= LIES_WITHIN) continue;

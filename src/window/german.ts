@@ -261,6 +261,9 @@ export const WINDOW_GERMAN: Translation<typeof WINDOW_MESSAGES & typeof WINDOW_W
   'setout.glass-place/out': '{ $id }: Das Glas stünde { $by } über seinen Flügel hinaus { $side }.',
   'setout.glass-place/out.todo':
     'x und y des Rechtecks „glass“ berichtigen: Sie zählen von der Sichtkante nach rechts und oben.',
+  'setout.glass-place/frame': '{ $id }: Das Glas stünde { $by } über den Rahmen hinaus { $side }.',
+  'setout.glass-place/frame.todo':
+    'Eine Ansichtsbreite oder Tiefe im Profilsatz ist vertippt: mit der Schnittzeichnung vergleichen.',
   'setout.off-part':
     '{ $light }: Ein Klotz ({ $use }), { $length } lang, liegt bei { $at } nicht ganz am Glas, das { $size } lang ist.',
   'setout.off-part.todo':

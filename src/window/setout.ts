@@ -135,7 +135,7 @@ function workOut(unit: Unit, set: ProfileSet, options: SetOutOptions, recording:
   if (fits) {
     problems.push(...checkParts(set, drafts, new Set(rows.map(({ part }) => part)), faces));
     problems.push(...checkRings(set, drafts), ...checkBeads(set, drafts, lights));
-    for (const light of lights) problems.push(...checkBoxes(set, light), ...checkGlass(set, light));
+    for (const light of lights) problems.push(...checkBoxes(set, light, unit), ...checkGlass(set, light));
   }
   const clearances = Clearances.of(set, unitSheet);
   const marks = placeMarks(set, numbers, rows, clearances, options.tieTo === 'left' ? -1 : 1);

@@ -194,6 +194,14 @@ export const UNMADE_MESSAGES = {
   'setout.glass-place/out.todo': wayOut(
     'Mend "x" and "y" of the box "glass": they count from the sight line to the right and up.',
   ),
+  'setout.glass-place/frame': word(
+    '{ $id }: the glass would stick out { $by } of the frame at the { $side }.',
+    'as setout.glass-place',
+    { id: 'L1', by: '13', side: 'left' },
+  ),
+  'setout.glass-place/frame.todo': wayOut(
+    'A face or a depth of the profile set is mistyped: check them against the section drawing.',
+  ),
   'setout.off-part': word(
     '{ $light }: a { $use } packer { $length } long at { $at } does not lie under the glass, { $size } long.',
     'a mark does not lie on its part',

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { drawerIn, firstQuestions, personIn } from '../../src/commands/firstquestions.js';
+import { sectionQuestions } from '../../src/commands/section.js';
 import { INSTRUMENT_WORDS } from '../../src/store/ownworkshop.js';
 import { command } from '../errors/museum.js';
 
@@ -29,9 +30,6 @@ it('is the shop’s own: its name, its people, its drawer, one small job, and no
   expect(existsSync(join(root, 'keys'))).toBe(false);
   expect(existsSync(join(root, 'shared/jobs/pier-house.yaml'))).toBe(false);
   expect(existsSync(join(root, 'shared/beginnings'))).toBe(false);
-  const lint = (await command(root, ['lint'])).text;
-  expect(lint).toContain('pinchrod person pin jb');
-  expect(lint).toContain('figures of w52 are invented');
   const board = await command(root, ['board']);
   expect(board.text).toContain('W1-1');
   expect(board.text).not.toContain('P01-1');
@@ -40,6 +38,9 @@ it('is the shop’s own: its name, its people, its drawer, one small job, and no
 it('with everything in the drawer lints, and alone somebody may release by the solo rule', async () => {
   const root = await made('--instrument', 'all');
   expect((await command(root, ['lint'])).text).toMatch(/^Nothing is wrong\./);
+  const lint = (await command(root, ['lint'])).text;
+  expect(lint).toContain('pinchrod person pin jb');
+  expect(lint).toContain('figures of w52 are invented');
   expect(readFileSync(join(root, 'shared/workshop.yaml'), 'utf8')).toMatch(/^soloRelease: /m);
 });
 
@@ -138,4 +139,62 @@ it('reads people and drawers as they are typed', () => {
   expect(drawerIn('all')).toEqual(INSTRUMENT_WORDS);
   expect(drawerIn('-')).toEqual([]);
   expect(drawerIn('Tape, 3')).toEqual(['tape', 'rule']);
+});
+
+it('a new set takes five dimensions and a window, makes all that it is built by, and its sum is the hand’s', async () => {
+  const root = await made('--person', 'mk Max Kuhn', '--instrument', 'all');
+  const section = ['--face', '58', '--floor', '24', '--edge', '5', '--cover', '19', '--bead', '21'];
+  const { code, text } = await command(root, ['new', 'set', 'own', ...section, '--window', '1100 x 950']);
+  expect(code, text).toBe(0);
+  // By hand: 1100 - 2 x 58 + 2 x 19 = 1022; 950 - 2 x 58 + 2 x 19 = 872.
+  expect(text).toContain('1022 x 872 mm');
+  const setOut = await command(root, ['setout', 'own', 'W2-1']);
+  expect(setOut.text).toContain('glass   1022 x 872');
+  // 984 between sight lines; 834 less two beads of 21.
+  expect(setOut.text).toContain('beads   2 x 984, 2 x 792');
+  expect((await command(root, ['lint'])).text).toMatch(/^Nothing is wrong\./);
+  // The second person may release what the first has done.
+  expect(readFileSync(join(root, 'shared/people.yaml'), 'utf8')).toMatch(
+    /Max Kuhn"?\n {4}levels: \{all: 4\}/,
+  );
+});
+
+it.each([
+  [['--face', '6'], 'new.section', /outside the frame/],
+  [['--cover', '17'], 'new.section', /15 mm/],
+  [['--edge', '5 mm'], 'new.section', /millimetres alone/],
+  [['--window', '1100'], 'new.section', /width x height/],
+])('dimensions that cannot be are refused, and nothing is written: %j', async (flags, id, way) => {
+  const root = await made('--instrument', 'all');
+  const { code, text } = await command(root, ['new', 'set', 'own', ...flags]);
+  expect(code).toBe(2);
+  expect(text).toContain(`[${id}`);
+  expect(text).toMatch(way);
+  expect(existsSync(join(root, 'shared/profile-sets/own.yaml'))).toBe(false);
+});
+
+it('new set asks one dimension after the other, and holds each against those before it', () => {
+  const talk = sectionQuestions('own', {});
+  const typed = (line: string) => talk.type(line);
+  expect(typed('58')).toHaveProperty('says');
+  expect(typed('58,0')).toHaveProperty('problem');
+  expect(typed('24')).toHaveProperty('says');
+  expect(typed('5')).toHaveProperty('says');
+  expect(typed('18')).toHaveProperty('problem');
+  expect(typed('19')).toHaveProperty('says');
+  expect(typed('<')).toHaveProperty('says');
+  expect(typed('19')).toHaveProperty('says');
+  expect(typed('21')).toHaveProperty('says');
+  expect(talk.over).toBe(false);
+  expect(typed('1100 x 950')).toHaveProperty('says');
+  expect(talk.over).toBe(true);
+  expect(talk.answers()).toEqual({
+    face: 58,
+    floor: 24,
+    edge: 5,
+    cover: 19,
+    bead: 21,
+    width: 1100,
+    height: 950,
+  });
 });

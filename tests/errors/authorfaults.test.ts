@@ -49,7 +49,7 @@ const FAULTS: readonly Fault[] = [
     'formula.type',
     /0\.0 instead of 0/,
   ],
-  ['a decimal comma', SET, 'pad: {value: 1.5', 'pad: {value: 1,5', 'file.schema', /with a point: 0\.8/],
+  ['a decimal comma', SET, 'pad: {value: 1.5', 'pad: {value: 1,5', 'file.schema', /with a point, as in 0\.8/],
   [
     'a constant twice',
     SET,
@@ -73,6 +73,17 @@ const FAULTS: readonly Fault[] = [
     'kind: drain-inner, per: light, on: bottom, along: sash',
     'set.unknown',
     /per: opening/,
+  ],
+  ['a decimal comma in a job', JOB, 'width: 800', 'width: 800,5', 'file.schema', /decimals: 800\.5/],
+  ['a unit behind a number', JOB, 'width: 800', 'width: 800 mm', 'file.schema', /decimals: 800\./],
+  ['a thousands sign', JOB, 'height: 1300', 'height: 1,300', 'file.schema', /decimals: 1300\./],
+  [
+    'a face with a digit missing',
+    SET,
+    '  face: {value: 58',
+    '  face: {value: 5',
+    'setout.glass-place',
+    /section drawing/,
   ],
   ['a side misspelt', SET, 'on: sash.bottom', 'on: sash.botom', 'file.schema', /See the manual/],
   ['a window of no width', JOB, 'width: 800', 'width: 0.64', 'layout.room', /overall size/],
@@ -288,6 +299,7 @@ describe.each(FAULTS)('%s', (_what, file, was, is, id, way) => {
 
 /** Told not where it is typed but where it shows. */
 const USED: Readonly<Record<string, RegExp>> = {
+  'a face with a digit missing': /left: face/,
   'a face below nothing': /left: face/,
   'a mass below nothing': /kg_per_m: kg_sill/,
   'a glass': /mark: Y1/,

@@ -3,14 +3,15 @@ import { word } from '../../base/words.js';
 
 const ASKS = 'init: a question at the terminal';
 const NEXT = 'init: what a command is for, behind it';
+const ASKS_SECTION = 'new set: a question at the terminal';
+const MADE = 'new set: what a file is, behind its name';
 const DRAWER = 'init: an instrument that may lie in the drawer';
 
 /** The same in every language. */
 export const NEXT_COMMANDS = {
   pin: 'pinchrod person pin',
-  lint: 'pinchrod lint',
-  bench: 'pinchrod',
   set: 'pinchrod new set NAME',
+  bench: 'pinchrod',
 } as const;
 
 /** From there to the first step of an own window. */
@@ -62,8 +63,11 @@ export const FIRST_SAYS = {
   'first-language': word('Which language does the bench speak? { $languages }', ASKS, {
     languages: 'en, de',
   }),
-  'first-confirm': word('That is all. Type ok to make the workshop.', 'init: the last question'),
-  'first-done': word('All is answered. Enter makes the workshop.', 'init: after the last question'),
+  'first-confirm': word('That is all. Type ok and press Enter.', 'init: the last question'),
+  'first-done': word(
+    'All is answered. Press Enter once more: the workshop is made.',
+    'init: after the last question',
+  ),
   'first-made': word(
     '{ $name } is a workshop now: { $folder }, { $n } { $n ->\n  [one] file\n *[other] files\n}.',
     'init',
@@ -71,13 +75,45 @@ export const FIRST_SAYS = {
   ),
   'first-next': word('Now: cd { $folder }', 'init: the first command in a new workshop', { folder: 'shop' }),
   'first-pin': word('the PIN of { $name }, which releases holds', NEXT, { name: 'Joan Bexley' }),
-  'first-lint': word('what is still missing', NEXT),
-  'first-bench': word('the bench; the job "first" is there to try', NEXT),
-  'first-set': word('a profile set of your own to begin with', NEXT),
+  'first-bench': word('the bench, with an invented window to try', NEXT),
+  'first-set': word('your first window: it asks for five dimensions', NEXT),
+  'first-levels': word(
+    '{ $first } and { $second } may release holds: levels stand in shared/people.yaml.',
+    'init: after the commands, where two or more work',
+    { first: 'Joan Bexley', second: 'Max Kuhn' },
+  ),
   'first-page': word('Your first window, step by step: { $file }', 'init: after the commands', {
     file: 'shared/first-window.md',
   }),
   'first-nothing': word('Nothing was made.', 'init: somebody left the questions'),
+  'section-title': word('profile set { $name }', 'new set: over the questions', { name: 'own' }),
+  'section-hello': word(
+    'Five dimensions from the section of a fixed light in the maker’s manual, and a window to try. Use those that are written; never measure on the paper. < goes back, Esc twice leaves and writes nothing.',
+    'new set: above the questions',
+  ),
+  'section-drawing': word(
+    'outer edge |<-- face -->| sight line; behind it the rebate: floor = cover of the glass + clearance to the floor',
+    'new set: the section in a line',
+  ),
+  'section-face': word('Frame face: outer edge to sight line, mm', ASKS_SECTION),
+  'section-floor': word('Depth of the rebate: sight line to rebate floor, mm', ASKS_SECTION),
+  'section-edge': word('Clearance of the glass: its edge to the rebate floor, mm', ASKS_SECTION),
+  'section-cover': word('Glass that is covered: its edge to the sight line, mm', ASKS_SECTION),
+  'section-bead': word('Height of the glazing bead, mm', ASKS_SECTION),
+  'section-window': word('A window to try: overall width x height, mm, such as 900 x 1200', ASKS_SECTION),
+  'section-done': word('All is answered. Enter writes the files.', 'new set: after the last question'),
+  'section-help': word(
+    'A number in millimetres, then Enter. All of it can be changed later in the file.',
+    'new set: help',
+  ),
+  'section-set': word('your five dimensions; the rest is made up', MADE),
+  'section-procedure': word('how it is built: make it your own', MADE),
+  'section-job': word('the window to try', MADE),
+  'section-made': word(
+    'Glass of { $unit }: { $w } x { $h } mm.\nBy hand: { $width } - 2 x { $face } + 2 x { $cover } = { $w }. Do they agree?\nNow: pinchrod, then { $unit }, then your code.',
+    'new set: below the files that were made',
+    { unit: 'W1-1', w: 830, h: 1130, width: 900, face: 50, cover: 15 },
+  ),
   'new-set': word(
     '{ $file } is there: a set that works, with made-up figures and what each is for. Put your own in their place.\nThen: pinchrod new job NAME --set { $name }, and pinchrod setout NAME',
     'new set',
