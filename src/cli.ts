@@ -114,7 +114,7 @@ async function main(argv: readonly string[]): Promise<number> {
   }
   const verb = first === undefined ? 'bench' : first;
   const command = Object.hasOwn(VERBS, verb) ? VERBS[verb] : undefined;
-  if (!command) return used('main.usage', { verb });
+  if (!command) return noSuchVerb(verb);
   const words = args.slice(1);
   if (words.includes('--help') || words.includes('-h')) {
     const { helpOf } = await import('./commands/usage.js');
@@ -136,6 +136,12 @@ const isWorkshop = (arg: string): boolean => arg === '--workshop' || arg.startsW
 /** Undefined for English, which is there without being loaded. */
 async function readerIn(language: string): Promise<Reader | undefined> {
   return language === 'en' ? undefined : (await import('./commands/reader.js')).readerOf(language);
+}
+
+async function noSuchVerb(verb: string): Promise<number> {
+  const { nearestVerb } = await import('./commands/mainproblem.js');
+  const near = nearestVerb(verb, Object.keys(VERBS));
+  return near === undefined ? used('main.usage', { verb }) : used('main.usage/near', { verb, near });
 }
 
 async function used(...given: Parameters<typeof raiseMain>): Promise<number> {

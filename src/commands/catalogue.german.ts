@@ -16,6 +16,10 @@ export const COMMAND_GERMAN: Translation<
   'setout.no-set':
     'Auftrag { $job } wird aus dem Profilsatz „{ $profileSet }“ gemacht, und eine Datei dieses Namens gibt es nicht.',
   'setout.no-set.todo': 'Den Profilsatz unter seinem Namen in shared/profile-sets ablegen.',
+  'setout.no-job/near': 'Einen Auftrag „{ $word }“ gibt es nicht.',
+  'setout.no-job/near.todo': '{ $near } schreiben, oder eine andere Datei in shared/jobs nennen.',
+  'setout.no-unit/near': 'Der Auftrag { $job } hat kein Fenster „{ $positionals }“.',
+  'setout.no-unit/near.todo': '{ $near } schreiben, oder ein anderes, wie „board“ sie nennt.',
   'setout.no-unit': 'Auftrag { $job } hat kein Fenster „{ $positionals }“.',
   'setout.no-unit.todo': 'Ein Fenster so nennen, wie „board“ es zeigt.',
   'setout.no-unit/drawing': 'Eine Zeichnung zeigt ein Fenster; der Auftrag hat mehrere.',
@@ -165,6 +169,8 @@ export const COMMAND_GERMAN: Translation<
   'verify.usage/trust.todo': 'Beispiel: pinchrod verify pier-house',
   'main.usage': '„{ $verb }“ ist kein Befehl von pinchrod.',
   'main.usage.todo': 'pinchrod --help zeigt, was geht.',
+  'main.usage/near': '„{ $verb }“ ist kein Verb von pinchrod.',
+  'main.usage/near.todo': 'pinchrod { $near } schreiben; pinchrod --help zeigt alle Verben.',
   'main.usage/workshop': '--workshop braucht einen Ordner.',
   'main.resource': '{ $fault }',
   'main.resource.todo':

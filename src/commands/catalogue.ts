@@ -32,6 +32,17 @@ export const SETOUT_MESSAGES = {
     { job: 'pier-house', profileSet: 'quay70' },
   ),
   'setout.no-set.todo': wayOut('Put the profile set into shared/profile-sets, under its name.'),
+  'setout.no-job/near': word('There is no job "{ $word }".', 'as setout.no-job', { word: 'mill-lnae' }),
+  'setout.no-job/near.todo': wayOut('Write { $near }, or name another file of shared/jobs.', {
+    near: 'mill-lane',
+  }),
+  'setout.no-unit/near': word('Job { $job } has no unit "{ $positionals }".', 'as setout.no-unit', {
+    job: 'mill-lane',
+    positionals: 'P2-1',
+  }),
+  'setout.no-unit/near.todo': wayOut('Write { $near }, or another unit as "board" lists them.', {
+    near: 'P02-1',
+  }),
   'setout.no-unit': word('Job { $job } has no unit "{ $positionals }".', 'the unit named is not in the job', {
     job: 'pier-house',
     positionals: 'P09-1',
@@ -327,6 +338,10 @@ export const COMMAND_MESSAGES = {
     verb: 'bord',
   }),
   'main.usage.todo': wayOut('Run pinchrod --help for usage.'),
+  'main.usage/near': word('"{ $verb }" is not a verb of pinchrod.', 'as main.usage', { verb: 'bord' }),
+  'main.usage/near.todo': wayOut('Write pinchrod { $near }; pinchrod --help lists all verbs.', {
+    near: 'board',
+  }),
   'main.usage/workshop': word('--workshop needs a folder.', 'as main.usage'),
   'main.resource': word(
     '{ $fault }',

@@ -59,9 +59,10 @@ nicht zu gebrauchen.`,
 
 Das Qualitätsprotokoll eines Fensters oder eines ganzen Auftrags: auf der ersten Seite, ob es in Ordnung ist, wer es freigegeben
 hat und was nicht gleich in Ordnung war; dann die Ausnahmen mit Gründen, die Messwerte, Zeichnungen, was bestand, Material und
-Personen. --annex fügt jede Antwort mit ihrer Zeile im Journal an; JSON hat sie immer. Ohne Namen jedes Fenster, an dem von --since bis --until gearbeitet wurde (beide Tage eingeschlossen). --snagged
-nimmt nur Fenster mit einem Mangel. --initials setzt Kürzel an die Stelle der Namen. --declaration gibt stattdessen das Blatt
-mit den Angaben nach EN 14351-1 (Text, HTML oder PDF). --schema zeigt das Schema des JSON-Formats. Ohne --format gilt die Endung von --out; sonst Text.
+Personen. --annex fügt jede Antwort mit ihrer Zeile im Journal an; JSON hat sie immer. Ohne Namen jedes Fenster, an dem von
+--since bis --until gearbeitet wurde (beide Tage eingeschlossen). --snagged nimmt nur Fenster mit einem Mangel. --initials setzt
+Kürzel an die Stelle der Namen. --declaration gibt stattdessen das Blatt mit den Angaben nach EN 14351-1 (Text, HTML oder PDF).
+--schema zeigt das Schema des JSON-Formats. Ohne --format gilt die Endung von --out; sonst Text.
 
 Beispiele:
   pinchrod record P02-1
@@ -338,8 +339,9 @@ Rückgabewerte: 0 angelegt, 2 falsch aufgerufen oder der Ordner ist nicht frei, 
 
 Schreibt eine Datei zum Anfangen, Zeile für Zeile erklärt, die so schon läuft: die erfundenen Zahlen durch die eigenen ersetzen.
 Für einen Satz fragt es in einem Terminal nach fünf Maßen eines Festfelds und einem Fenster zum Ausprobieren, und fängt dafür
-auch einen Auftrag und eine Arbeitsanweisung an; jede Antwort kann stattdessen eine Option sein. Ein Auftrag nimmt den genannten Satz und die genannte Arbeitsanweisung; sonst die, die heißen wie er; sonst die des ersten Auftrags der
-Werkstatt. Ein Messgerät kommt ans Ende von shared/instruments.yaml. Nichts, was da ist, wird überschrieben.
+auch einen Auftrag und eine Arbeitsanweisung an; jede Antwort kann stattdessen eine Option sein. Ein Auftrag nimmt den genannten
+Satz und die genannte Arbeitsanweisung; sonst die, die heißen wie er; sonst die des ersten Auftrags der Werkstatt. Ein Messgerät
+kommt ans Ende von shared/instruments.yaml. Nichts, was da ist, wird überschrieben.
 
 Beispiel: pinchrod new set own --face 54 --floor 22 --edge 4 --cover 18 --bead 20 --window 900x1200`,
 

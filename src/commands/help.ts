@@ -51,9 +51,10 @@ Exit codes: 0 nothing is wrong, 1 a unit is refused by its order check or a file
 
 The quality record of a unit or of a whole job: on page one whether it is right, by whom it was released and what was not right
 at once; then the exceptions with their reasons, the measured values, drawings, what passed, materials and people. --annex adds
-every answer with its line of the journal; JSON has it always. Without a name, every unit that was worked on from --since to --until (dates, both included). --snagged keeps only
-units with a snag. --initials puts initials in place of people's names. --declaration gives the sheet of particulars under
-EN 14351-1 instead (text, HTML or PDF). --schema prints the JSON format's schema. Without --format, by the ending of --out; else text.
+every answer with its line of the journal; JSON has it always. Without a name, every unit that was worked on from --since to
+--until (dates, both included). --snagged keeps only units with a snag. --initials puts initials in place of people's names.
+--declaration gives the sheet of particulars under EN 14351-1 instead (text, HTML or PDF). --schema prints the JSON format's
+schema. Without --format, by the ending of --out; else text.
 
 Examples:
   pinchrod record P02-1

@@ -5,7 +5,7 @@ import { err, ok, type Problem, problemFactory, type Result } from '../base/prob
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
-import { makeWorkshop, shippedFolder } from '../store/makeworkshop.js';
+import { makeWorkshop, shippedFolder, takenFolder } from '../store/makeworkshop.js';
 import { type InstrumentWord, type OwnWorkshop, ownFiles } from '../store/ownworkshop.js';
 import { askAll, canAsk } from './asking.js';
 import { COMMAND_MESSAGES } from './catalogue.js';
@@ -55,6 +55,9 @@ export async function run(args: string[], io: Io): Promise<number> {
   }
   const given = fromFlags(values);
   if (!given.ok) return fail(io, given.problems, EXIT.badInput);
+  // Before anything is asked.
+  const taken = takenFolder(realDisk, to);
+  if (taken) return fail(io, [taken], EXIT.badInput);
   const own = await asked(given.value, io);
   if (own === 'left') {
     io.out(saying(io, FIRST_SAYS)('first-nothing'));

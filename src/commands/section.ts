@@ -48,7 +48,7 @@ function partIn(part: Part, text: string): Partial<Section> | Problem {
     return fits ? { width, height } : raise('new.section/window', { text });
   }
   const value = number(text);
-  return value > 0 && value <= 200 ? { [part]: value } : raise('new.section', { text });
+  return value >= 0.1 && value <= 200 ? { [part]: value } : raise('new.section', { text });
 }
 
 /** What the dimensions that are known say of each other; the first that cannot be. */
@@ -103,7 +103,7 @@ export function sectionQuestions(name: string, io: Pick<Io, 'reader'>): SectionQ
     return part === undefined ? [say('section-done')] : [say(`section-${part}`)];
   };
   return {
-    opening: [say('section-hello'), say('section-drawing'), ...question()],
+    opening: [say('section-hello'), ...question()],
     asks: true,
     title: say('section-title', { name }),
     get over() {

@@ -3,7 +3,8 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { err, problemFactory, problemTold, type Result } from '../base/problem.js';
+import { nearest } from '../base/knownkeys.js';
+import { err, type Problem, problemFactory, problemTold, type Result } from '../base/problem.js';
 import { sanitize } from '../base/text.js';
 import { data } from '../base/words.js';
 import { realDisk } from '../store/disk.js';
@@ -57,12 +58,7 @@ export async function run(args: string[], io: Io): Promise<number> {
   const units = job.units.filter(
     ({ id, mark }) => wanted === undefined || id.toLowerCase() === wanted || mark.toLowerCase() === wanted,
   );
-  if (units.length === 0)
-    return fail(
-      io,
-      [raise('setout.no-unit', { job: job.name, positionals: positionals[1]! })],
-      EXIT.badInput,
-    );
+  if (units.length === 0) return fail(io, [noUnit(job, positionals[1]!)], EXIT.badInput);
   const setOuts = setOutMany(units, set);
   const refused = setOuts.filter((setOut) => setOut.refused);
 
@@ -143,13 +139,28 @@ export async function run(args: string[], io: Io): Promise<number> {
 const extras = (setOuts: readonly SetOut[]) =>
   setOuts.flatMap((setOut) => setOut.extras.map((extra) => ({ unit: setOut.unit.id, ...extra })));
 
+function noUnit({ name: job, units }: Job, positionals: string): Problem {
+  const near = nearest(positionals, [...new Set(units.flatMap(({ id, mark }) => [id, mark]))]);
+  return near === undefined
+    ? raise('setout.no-unit', { job, positionals })
+    : raise('setout.no-unit/near', { job, positionals, near });
+}
+
+function noJob(shared: string, word: string): Problem {
+  const jobs = join(shared, 'jobs');
+  const there = realDisk.stat(jobs)?.kind === 'folder' ? realDisk.list(jobs) : [];
+  const names = there.flatMap((file) => /^(.+)\.(?:ya?ml|csv)$/.exec(file)?.[1] ?? []);
+  const near = nearest(word, names);
+  return near === undefined ? raise('setout.no-job', { word }) : raise('setout.no-job/near', { word, near });
+}
+
 function load(workshop: string, word: string): Result<{ job: Job; set: ProfileSet }> {
   const shared = join(workshop, 'shared');
   const path = [
     word,
     ...['', '.yaml', '.yml', '.csv'].map((ending) => join(shared, 'jobs', `${word}${ending}`)),
   ].find(isFile);
-  if (path === undefined) return err(raise('setout.no-job', { word }));
+  if (path === undefined) return err(noJob(shared, word));
   const job = parseJob(source(path));
   if (!job.ok) return job;
   // A job file from elsewhere may come with its profile sets in a folder beside it.

@@ -81,7 +81,7 @@ function evidenceBlocks({ evidence, made }: RecordView): Block[] {
     say('doc-evidence-title'),
     data(''),
     [say('doc-col-file'), say('doc-col-shows')],
-    [7, 5],
+    [7, 5.2],
     evidence.map((each): readonly Cell[] => [
       [
         {
@@ -106,7 +106,7 @@ function sourceBlocks({ builtFrom, made }: RecordView): Block[] {
     say('doc-built-from'),
     say('doc-not-built-from'),
     [say('doc-col-what'), say('doc-col-name'), say('doc-col-content')],
-    [2.4, 2, 6.8],
+    [2.8, 1.8, 6.6],
     builtFrom.map(({ what, name, sha256 }) => [what, name, code(sha256)]),
   );
 }

@@ -34,7 +34,6 @@ function stageRow({ title, steps }: StageView, { say, when }: Telling): (readonl
       ? [{ text: say('doc-passed-step', { step: step.title, n }) }]
       : [{ text: say('doc-passed-some', { step: step.title, n, of }), look: 'open' }];
   });
-  const shared = answers.filter(({ cited }) => cited !== undefined).length;
   const times = answers.map(({ at }) => at).sort();
   const [from, last] = [times[0]!, times.at(-1)!].map((at) => toMinute(when(at))) as [Spoken, Spoken];
   // Of the same day, the hour is enough.
@@ -48,7 +47,6 @@ function stageRow({ title, steps }: StageView, { say, when }: Telling): (readonl
       [
         { text: listed(say, [...new Set(answers.map(({ by }) => by))]) },
         { text: from === last ? from : say('doc-passed-between', { from, to }), look: 'quiet' },
-        ...(shared === 0 ? [] : [{ text: say('doc-passed-shared', { n: shared }), look: 'quiet' as const }]),
       ],
     ],
   ];

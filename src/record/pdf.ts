@@ -224,7 +224,7 @@ function drawFront(pen: Pen, { rows, figure }: Block & { kind: 'front' }): void 
 
 function drawFigures(pen: Pen, figures: readonly Figure[], beside: 2 | 3): void {
   const width = (pen.inner - 20 * (beside - 1)) / beside;
-  const height = beside === 2 ? 175 : 104;
+  const height = beside === 2 ? 175 : 94;
   for (let i = 0; i < figures.length; i += beside) {
     const pair = figures.slice(i, i + beside);
     const style = pen.style(undefined, 8);

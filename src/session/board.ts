@@ -80,7 +80,8 @@ export class BoardReader {
     this.#forget(new Set(begun.keys()));
     const rows = files.jobs.names.flatMap((name) => {
       const job = this.#job(files, name, problems);
-      if (!job) return [];
+      // What is begun is what it was begun as, and stays in sight though the file cannot be read now.
+      if (!job) return this.#begunOf(name, begun, now);
       const now_ = this.#sourcesNow(files, job);
       const row = (line: JobLine): BoardEntry => {
         const key = `${name}/${line.id}`;
@@ -98,6 +99,16 @@ export class BoardReader {
     });
     problems.push(...[...troubles.values()].flat());
     return { rows, units, problems };
+  }
+
+  #begunOf(job: string, begun: ReadonlyMap<string, UnitDigest>, now: string): BoardEntry[] {
+    return [...begun]
+      .filter(([key]) => key.startsWith(`${job}/`))
+      .map(([key, digest]) => {
+        const { size, sentence } = this.#index!.units.get(key)!;
+        return rowOf(job, { id: key.slice(job.length + 1), size, sentence }, digest, now);
+      })
+      .sort((a, b) => a.unit.localeCompare(b.unit, 'en', { numeric: true }));
   }
 
   /**

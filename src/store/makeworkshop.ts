@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { err, ok, type Result } from '../base/problem.js';
+import { err, ok, type Problem, type Result } from '../base/problem.js';
 import { type Disk, diskProblem, storeProblem } from './disk.js';
 import { writeWhole } from './files.js';
 import { writePins } from './pins.js';
@@ -39,14 +39,9 @@ export function makeWorkshop(
       ? [...shipped.filter((file) => !own.has(file) && !DEMONSTRATION.test(file)), ...own.keys()]
       : shipped;
     if (shipped.length === 0) return err(storeProblem('init.no-source', {}, { file: from }));
+    const taken = takenFolder(disk, to);
+    if (taken) return err(taken);
     const there = disk.stat(to);
-    if (there !== undefined && there.kind !== 'folder')
-      return err(storeProblem('init.there', {}, { file: to }));
-    const taken = ['procedures', 'shared', 'logs', 'keys', 'register'].find(
-      (name) => disk.stat(join(to, name)) !== undefined,
-    );
-    if (taken !== undefined)
-      return err(storeProblem('init.there/folder', { taken }, { file: join(to, taken) }));
     if (there === undefined) disk.mkdir(to);
     // Where a camera or a phone drops its pictures.
     disk.mkdir(join(to, 'inbox'));
@@ -71,6 +66,18 @@ export function makeWorkshop(
   } catch (error) {
     return err(diskProblem(error, to, storeWords('while-workshop-made')));
   }
+}
+
+/** Why a workshop cannot be made there: a file, or a workshop, is there already. */
+export function takenFolder(disk: Disk, to: string): Problem | undefined {
+  const there = disk.stat(to);
+  if (there !== undefined && there.kind !== 'folder') return storeProblem('init.there', {}, { file: to });
+  const taken = ['procedures', 'shared', 'logs', 'keys', 'register'].find(
+    (name) => disk.stat(join(to, name)) !== undefined,
+  );
+  return taken === undefined
+    ? undefined
+    : storeProblem('init.there/folder', { taken }, { file: join(to, taken) });
 }
 
 function filesUnder(disk: Disk, root: string, name: string): string[] {

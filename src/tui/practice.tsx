@@ -67,6 +67,8 @@ export async function runTalk(
         'problem' in answer ? [problemTold(answer.problem, reader.tell)] : told(answer.says),
         talk.over,
       );
+      // Questions have no result to look at.
+      if (talk.asks && talk.over) state = { ...state, left: true };
     }
   }
   const all = (pressed: readonly Key[]): void => {

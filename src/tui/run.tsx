@@ -1,7 +1,8 @@
 /** Runs the bench in a terminal until the user leaves. Loaded only when there is a terminal to draw on. */
 import { Text } from 'ink';
 import { Component, type ReactNode, useSyncExternalStore } from 'react';
-import type { Problem } from '../base/problem.js';
+import { type Problem, placeText } from '../base/problem.js';
+import { data } from '../base/words.js';
 import type { Ports } from '../session/ports.js';
 import { App, cursorPlace, EntryLine, entryRow } from './app.js';
 import { type Core, makeCore } from './loop.js';
@@ -104,6 +105,7 @@ class Boundary extends Component<GuardProps, { readonly failed: boolean }> {
 }
 
 function noteOn(trouble: Problem, language: string): Note {
-  const [text, todo] = problemSaid(trouble, { language });
+  const [said, todo] = problemSaid(trouble, { language });
+  const text = trouble.place ? data(`${placeText(trouble.place)}: ${said}`) : said;
   return { tone: 'bad', text, todo };
 }

@@ -46,7 +46,7 @@ export const UNIT_GERMAN: Translation<typeof BUILD_MESSAGES & typeof UNIT_WORDS>
   'build.same-person/nobody':
     '{ $person } hat diese Arbeit gemacht und darf sie nicht auch freigeben oder eine Sonderfreigabe dafür geben.',
   'build.same-person/nobody.todo':
-    'In shared/people.yaml eine zweite Person mit Stufe 4 benennen oder in shared/workshop.yaml soloRelease setzen.',
+    'In shared/people.yaml eine zweite Person mit Stufe 4 benennen oder in shared/workshop.yaml soloRelease setzen; dann die Werkbank neu öffnen.',
   'build.solo-too-soon':
     'Gibt dieselbe Person ihre Arbeit frei, müssen dazwischen { $minutes } Minuten liegen; vergangen sind { $waited }.',
   'build.solo-too-soon.todo': `In { $wait ->

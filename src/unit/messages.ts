@@ -87,7 +87,7 @@ export const BUILD_MESSAGES = {
     { person: 'Mara Vogt' },
   ),
   'build.same-person/nobody.todo': wayOut(
-    'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml.',
+    'Name a second person with level 4 in shared/people.yaml, or set soloRelease in shared/workshop.yaml; then open the bench anew.',
   ),
   'build.solo-too-soon': word(
     '{ $minutes } minutes must lie between the work and its release by the same person; { $waited } have passed.',

@@ -54,7 +54,6 @@ export const LAYER_DE: Translation<typeof LAYER_WORDS> = {
   'doc-passed-step': '{ $step }: { $n }',
   'doc-passed-some': '{ $step }: { $n } von { $of }',
   'doc-passed-between': '{ $from } bis { $to }',
-  'doc-passed-shared': '{ $n } einmal für mehrere Einheiten gefragt',
   'doc-readings-in': '{ $readings } { $unit }',
   'doc-col-accepted': 'Angenommen',
   'doc-col-named': 'Genannt',

@@ -89,9 +89,6 @@ export const LAYER_WORDS = {
     from: '2026-03-09 14:00:00',
     to: '2026-03-09 16:00:00',
   }),
-  'doc-passed-shared': word('{ $n } asked once for several units', 'How many answers of a stage are cited.', {
-    n: 2,
-  }),
   'doc-readings-in': word('{ $readings } { $unit }', 'Several readings, with their unit once.', {
     readings: 'top 1000; bottom 1000',
     unit: 'mm',
