@@ -51,7 +51,7 @@ const FIRST_DE: Translation<typeof FIRST_SAYS> = {
   'first-nothing': 'Nichts wurde angelegt.',
   'section-title': 'Profilsatz { $name }',
   'section-hello':
-    'Fünf Maße aus dem Schnitt eines Festfelds im Handbuch des Herstellers, und ein Fenster zum Ausprobieren. Nur die geschriebenen nehmen, nie auf dem Papier messen. < geht zurück, zweimal Esc verlässt, und nichts wird geschrieben.',
+    'Fünf Maße aus dem Schnitt eines Festfelds des Herstellers, und ein Fenster zum Ausprobieren. Zweimal Esc verlässt, ohne etwas zu schreiben; < geht zurück.',
   'section-face': 'face, Ansicht: Außenkante bis Lichtkante, mm',
   'section-floor': 'floor, Falztiefe: Lichtkante bis Falzgrund, mm',
   'section-edge': 'edge, Glasluft: Glaskante bis Falzgrund, mm',

@@ -20,7 +20,7 @@ export const FIRST_PAGE = 'shared/first-window.md';
 export const FIRST_SAYS = {
   'first-title': word('a new workshop', 'init: over the questions'),
   'first-hello': word(
-    'A few questions make this workshop yours. Esc twice leaves, and nothing is written; < goes back one question.',
+    'Esc twice leaves and writes nothing; < goes back one question.',
     'init: above the questions',
   ),
   'first-help': word(
@@ -28,14 +28,14 @@ export const FIRST_SAYS = {
     'init: help at the questions',
   ),
   'first-of': word('question { $n } of { $of }', 'init: which question it is', { n: 2, of: 5 }),
-  'first-name': word('What is the workshop called? Records and labels print it.', ASKS),
-  'first-place': word('Where is it? Labels print the address. - for nothing.', ASKS),
+  'first-name': word('What is the workshop called?', ASKS),
+  'first-place': word('Its address, for labels; - for none.', ASKS),
   'first-people': word(
-    'Who works here? A short code and the name, one person at a time: jb Joan Bexley. First whoever runs the workshop.',
+    'Who works here? A short code and the name, one at a time: jb Joan Bexley. First whoever runs the workshop.',
     ASKS,
   ),
   'first-people-more': word(
-    '{ $last } is here now, { $n } { $n ->\n  [one] person\n *[other] people\n} so far. The next one, or a full stop when all are there; < takes the last one back.',
+    '{ $last } is here, { $n } so far. The next one, or a full stop when all are there; < takes the last back.',
     ASKS,
     { last: 'jb: Joan Bexley', n: 2 },
   ),
@@ -85,7 +85,7 @@ export const FIRST_SAYS = {
   'first-nothing': word('Nothing was made.', 'init: somebody left the questions'),
   'section-title': word('profile set { $name }', 'new set: over the questions', { name: 'own' }),
   'section-hello': word(
-    'Five dimensions from the section of a fixed light in the maker’s manual, and a window to try. Use those that are written; never measure on the paper. < goes back, Esc twice leaves and writes nothing.',
+    'Five dimensions from the maker’s section of a fixed light, and a window to try. Esc twice leaves and writes nothing; < goes back.',
     'new set: above the questions',
   ),
   'section-face': word('face: outer edge to sight line, mm', ASKS_SECTION),
